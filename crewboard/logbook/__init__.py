@@ -1,0 +1,1 @@
+"""The logbook's own types: what happened, dated. Pure values, no files."""

@@ -1,0 +1,28 @@
+"""One line of a day's file: what happened, when, and who wrote it down."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.logbook.acts import KIND, Act
+
+
+class Entry(NamedTuple):
+    """An entry as it stands in the file.
+
+    `at` is when it happened, `written` when it was put down where that was another time,
+    `by` the person who wrote it. `replaces` names the entry that this one corrects.
+    """
+
+    id: str
+    at: datetime
+    act: Act
+    by: str = ""
+    written: datetime | None = None
+    replaces: str = ""
+
+    @property
+    def kind(self) -> str:
+        """The word in the file."""
+        return KIND[type(self.act)]

@@ -1,0 +1,67 @@
+"""The shop's clock: calendar arithmetic on local wall-clock times.
+
+Moments are local times without an offset, as people write them. Where the shop has a time zone,
+hours and minutes are elapsed time across a clock change; days and months keep the wall-clock time.
+"""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from datetime import UTC, datetime, timedelta, tzinfo
+from typing import NamedTuple
+
+from crewboard.plan.duration import Duration
+
+
+class ShopClock(NamedTuple):
+    """Adds durations to moments; `zone` None means a clock that never changes."""
+
+    zone: tzinfo | None = None
+
+    def add(self, moment: datetime, span: Duration) -> datetime:
+        """The moment `span` later. 31 January + 1 month is the last day of February.
+
+        Months first, then days, then elapsed minutes. A wall-clock time that a change skips moves
+        forward by the gap, one that comes twice means the later: a hold is never cut short.
+        Raises OverflowError past the year 9999.
+        """
+        later = self.settled(_months_later(moment, span.months) + timedelta(days=span.days))
+        return self.elapse(later, timedelta(minutes=span.minutes))
+
+    def elapse(self, moment: datetime, elapsed: timedelta) -> datetime:
+        """The wall-clock time after `elapsed` real time."""
+        if self.zone is None or not elapsed:
+            return moment + elapsed
+        instant = moment.replace(tzinfo=self.zone, fold=self._fold(moment)).astimezone(UTC)
+        return (instant + elapsed).astimezone(self.zone).replace(tzinfo=None, fold=0)
+
+    def between(self, start: datetime, end: datetime) -> timedelta:
+        """Real time from start to end."""
+        if self.zone is None:
+            return end - start
+        first = start.replace(tzinfo=self.zone, fold=self._fold(start)).astimezone(UTC)
+        return end.replace(tzinfo=self.zone, fold=self._fold(end)).astimezone(UTC) - first
+
+    def settled(self, moment: datetime) -> datetime:
+        """The moment itself, or past the gap where a clock change skips it."""
+        if self.zone is None:
+            return moment
+        there = moment.replace(tzinfo=self.zone, fold=0)
+        return there.astimezone(UTC).astimezone(self.zone).replace(tzinfo=None, fold=0)
+
+    def _fold(self, moment: datetime) -> int:
+        # Of a time that comes twice the later is meant, of a skipped one either does.
+        assert self.zone is not None
+        first = moment.replace(tzinfo=self.zone, fold=0).utcoffset()
+        second = moment.replace(tzinfo=self.zone, fold=1).utcoffset()
+        return 1 if first is not None and second is not None and first > second else 0
+
+
+def _months_later(moment: datetime, months: int) -> datetime:
+    if not months:
+        return moment
+    years, month = divmod(moment.month - 1 + months, 12)
+    year, month = moment.year + years, month + 1
+    if year > 9999:
+        raise OverflowError("past the year 9999")
+    return moment.replace(year=year, month=month, day=min(moment.day, monthrange(year, month)[1]))

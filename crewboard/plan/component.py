@@ -1,0 +1,16 @@
+"""The vehicle's components: frame, deck, roof, wiring ... and their parts, as a tree."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Component(NamedTuple):
+    """A main component ("roof") or a part of one ("roof/arches")."""
+
+    id: str
+    name: str
+    after: tuple[str, ...] = ()  # components and tasks that must be finished, holds and all
+    part_of: str = ""  # the id above it in the tree; empty for a main component
+    about: str = ""
+    pictures: tuple[str, ...] = ()

@@ -1,0 +1,47 @@
+"""The whole plan: the vehicle, its components and tasks, the crew, supplies and hazards."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from crewboard.plan.clock import ShopClock
+from crewboard.plan.component import Component
+from crewboard.plan.hazard import Hazard
+from crewboard.plan.supply import Supply
+from crewboard.plan.task import Task
+from crewboard.plan.vehicle import Vehicle
+from crewboard.plan.volunteer import Volunteer
+
+
+class Plan(NamedTuple):
+    """Everything the plan's files say, names resolved to full ids, in the order of the files.
+
+    Every id in `after`, `during`, `part_of`, `supplies` and `hazards` exists, and the order of
+    work holds no loop: what did not fit was left out when the folder was read, and told.
+    """
+
+    vehicle: Vehicle
+    components: Mapping[str, Component]
+    tasks: Mapping[str, Task]
+    crew: Mapping[str, Volunteer]
+    supplies: Mapping[str, Supply]
+    hazards: Mapping[str, Hazard]
+    clock: ShopClock = ShopClock()
+
+    def main_of(self, component_id: str) -> Component:
+        """The main component at the top of a part's branch."""
+        above = self.components[component_id]
+        while above.part_of:
+            above = self.components[above.part_of]
+        return above
+
+    def with_parts(self, component_id: str) -> set[str]:
+        """The component's own id and those of all parts below it."""
+        found = {component_id}
+        grew = True
+        while grew:
+            below = {c.id for c in self.components.values() if c.part_of in found} - found
+            found |= below
+            grew = bool(below)
+        return found

@@ -1,0 +1,45 @@
+"""A task: one piece of work that is begun and finished."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple
+
+from crewboard.plan.hold import Hold
+
+
+class Estimate(NamedTuple):
+    """Person-hours the work may take."""
+
+    low: float
+    likely: float
+    high: float
+
+
+class Task(NamedTuple):
+    """One piece of work. `id` is "component/task"; `component` is its component's or part's id."""
+
+    id: str
+    title: str
+    component: str
+    method: str = ""
+    after: tuple[str, ...] = ()  # ids of tasks and components that come before
+    during: tuple[str, ...] = ()  # tasks before it whose hold need not be over
+    estimate: Estimate | None = None
+    least_people: int = 1
+    most_people: int | None = None
+    skills: tuple[str, ...] = ()
+    hazards: tuple[str, ...] = ()
+    supplies: tuple[str, ...] = ()
+    place: str = ""
+    pictures: tuple[str, ...] = ()
+    hold: Hold | None = None
+    not_before: date | None = None  # a fixed date: a tent booked, a visit agreed
+    due: date | None = None  # a date it should be finished by: an open day
+    finished: date | None = None  # finished before the logbook was kept
+    set_aside: str = ""  # the reason, where it is not to be done for now
+
+    @property
+    def name(self) -> str:
+        """The part of the id after the component's file."""
+        return self.id.partition("/")[2]

@@ -1,0 +1,37 @@
+"""The vehicle as a whole, its shop and the days on which the crew meets."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from crewboard.plan.hold import Conditions
+from crewboard.plan.workdays import WorkDays
+
+# The format of the folder that this program writes; older ones are read, newer ones only shown.
+FORMAT = 1
+
+
+class Shop(NamedTuple):
+    """The place the work is done in, and what to know there in an emergency."""
+
+    emergency: str = ""  # whom to call
+    address: str = ""  # what to tell them
+    meeting_place: str = ""
+    first_aid: str = ""  # where the kit is
+    places: tuple[str, ...] = ()
+    conditions: Conditions = Conditions()
+
+
+class Vehicle(NamedTuple):
+    """What `vehicle.toml` says."""
+
+    name: str
+    what: str = ""
+    units: str = "metric"
+    currency: str = ""
+    timezone: str = ""  # a zone of the IANA database, empty for a clock that never changes
+    work_days: WorkDays = WorkDays()
+    shop: Shop = Shop()
+    finish_by: str = ""
+    copies_days: int = 30  # how many days the daily copy of the folder is kept
+    format: int = FORMAT

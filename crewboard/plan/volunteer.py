@@ -1,0 +1,50 @@
+"""The people: who they are to the shop, what they can do and what they hold papers for."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple
+
+
+class Certificate(NamedTuple):
+    """A paper or training that lapses: a fit test, first aid, hot work, a machine briefing."""
+
+    kind: str
+    until: date | None = None  # the last day it is good for; None where it does not lapse
+    since: date | None = None
+    note: str = ""
+
+    def good_on(self, day: date) -> bool:
+        return (self.since is None or self.since <= day) and (
+            self.until is None or day <= self.until
+        )
+
+
+class Volunteer(NamedTuple):
+    """One member of the crew."""
+
+    id: str
+    name: str
+    skills: tuple[str, ...] = ()
+    certificates: tuple[Certificate, ...] = ()
+    lead: bool = False
+    under_18: bool = False
+    eighteen_on: date | None = None  # the eighteenth birthday, where known
+    joined: date | None = None
+    left: date | None = None
+    needs_beside: str = ""  # a skill or a person's id that must be beside this volunteer
+    note: str = ""
+
+    def minor_on(self, day: date) -> bool:
+        if self.eighteen_on is not None:
+            return day < self.eighteen_on
+        return self.under_18
+
+    def with_us_on(self, day: date) -> bool:
+        return (self.joined is None or self.joined <= day) and (
+            self.left is None or day <= self.left
+        )
+
+    def certificate(self, kind: str, day: date) -> Certificate | None:
+        """A certificate of that kind that is good on the day."""
+        return next((c for c in self.certificates if c.kind == kind and c.good_on(day)), None)

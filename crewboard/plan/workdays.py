@@ -1,0 +1,114 @@
+"""On which days the crew meets: a rule ("every first and third Saturday") and its exceptions."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
+
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_NTH = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "last": -1}
+_RULE = re.compile(
+    r"(?:(?P<nth>first|second|third|fourth|fifth|last)\s+)?(?P<day>[a-z]+?day)s?"
+    r"(?:\s+of the month)?"
+)
+
+
+class NotARule(ValueError):
+    """The text is no rule for work days; the message says what one looks like."""
+
+
+class DayRule(NamedTuple):
+    """A weekday of each month (nth 1 to 5, -1 the last) or of each week (nth 0).
+
+    A week is counted every `weeks` weeks from the day `start` where weeks is more than one.
+    """
+
+    weekday: int
+    nth: int = 0
+    weeks: int = 1
+    start: date | None = None
+
+    def holds_on(self, day: date) -> bool:
+        if day.weekday() != self.weekday:
+            return False
+        if self.nth > 0:
+            return (day.day - 1) // 7 + 1 == self.nth
+        if self.nth < 0:
+            return (day + timedelta(days=7)).month != day.month
+        if self.weeks > 1 and self.start is not None:
+            return day >= self.start and (day - self.start).days // 7 % self.weeks == 0
+        return True
+
+
+def parse_rule(text: str) -> DayRule:
+    """Read "first saturday", "last friday", "saturday every 2 weeks from 2026-01-03".
+
+    Raises NotARule.
+    """
+    words = " ".join(text.lower().split()).removeprefix("every ")
+    main, gap, spacing = words.partition(" every ")
+    match = _RULE.fullmatch(main)
+    if match is None or match["day"] not in WEEKDAYS:
+        raise NotARule(f'"{text}" is not a rule for work days: write "first saturday" or "friday"')
+    weekday, nth = WEEKDAYS.index(match["day"]), _NTH.get(match["nth"] or "", 0)
+    if not gap:
+        return DayRule(weekday, nth)
+    spaced = re.fullmatch(r"([1-9]\d?) weeks from (\d{4}-\d\d-\d\d)", spacing)
+    if spaced is None or nth:
+        raise NotARule(f'"{text}": write "saturday every 2 weeks from 2026-01-03"')
+    try:
+        start = date.fromisoformat(spaced[2])
+    except ValueError:
+        raise NotARule(f'"{text}": {spaced[2]} is not a date') from None
+    if start.weekday() != weekday:
+        raise NotARule(f'"{text}": {spaced[2]} is a {WEEKDAYS[start.weekday()]}')
+    return DayRule(weekday, 0, int(spaced[1]), start)
+
+
+class Hours(NamedTuple):
+    """From when till when the shop is open on one day."""
+
+    opens: time
+    closes: time
+
+    @property
+    def length(self) -> float:
+        """Hours the shop is open."""
+        return (_minutes(self.closes) - _minutes(self.opens)) / 60
+
+
+def _minutes(moment: time) -> int:
+    return moment.hour * 60 + moment.minute
+
+
+class WorkDays(NamedTuple):
+    """The rule, its opening hours, days added (some with hours of their own), days left out."""
+
+    rules: tuple[DayRule, ...] = ()
+    hours: Hours = Hours(time(9), time(16))
+    also: tuple[tuple[date, Hours | None], ...] = ()
+    closed: tuple[date, ...] = ()
+    since: date | None = None
+
+    def hours_on(self, day: date) -> Hours | None:
+        """The opening hours of a work day, None where the crew does not meet."""
+        for extra, hours in self.also:
+            if extra == day:
+                return hours or self.hours
+        if day in self.closed or (self.since is not None and day < self.since):
+            return None
+        return self.hours if any(rule.holds_on(day) for rule in self.rules) else None
+
+    def coming(self, day: date, within: int = 366 * 5) -> Iterator[date]:
+        """Work days from `day` on, looking at most `within` days ahead."""
+        for ahead in range(within):
+            if self.hours_on(each := day + timedelta(days=ahead)) is not None:
+                yield each
+
+    def next_after(self, moment: datetime) -> datetime | None:
+        """When the shop next opens after the day of `moment`."""
+        day = next(self.coming(moment.date() + timedelta(days=1)), None)
+        hours = self.hours_on(day) if day else None
+        return datetime.combine(day, hours.opens) if day and hours else None
