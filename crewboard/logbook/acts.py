@@ -169,7 +169,7 @@ class Incident(NamedTuple):
 
 
 class ClosedDay(NamedTuple):
-    """The work day was closed. `despite` is the recorded reason where something stood against it."""
+    """The work day was closed. `despite` is the reason, where something stood against it."""
 
     despite: str = ""
     note: str = ""

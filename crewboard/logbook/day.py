@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import date, time
+from datetime import date, datetime, time
 
 from crewboard.logbook.acts import HoursWorked, SignIn, SignOut, TakenBack
 from crewboard.logbook.entry import Entry
@@ -48,7 +48,7 @@ class Day:
 
     @property
     def counting(self) -> tuple[Entry, ...]:
-        """The entries that count, by time: corrected lines under their first id, none taken back."""
+        """The entries that count, by time; a corrected line goes under its first id."""
         if self._counting is None:
             self._counting = _counting(self.entries)
         return self._counting
@@ -74,45 +74,62 @@ class Day:
         return self._hours
 
     def fate(self) -> Mapping[str, str]:
-        """For each entry that no longer counts: the id of the line that replaced or took it back."""
+        """Each entry that no longer counts -> the line that replaced it or took it back."""
         return _fates(self.entries)
 
 
 def _fates(entries: Iterable[Entry]) -> dict[str, str]:
-    """Line id -> id of the line that took its place. A line taken back takes nothing's place."""
-    everything = list(entries)
-    withdrawn: dict[str, str] = {}
-    # A taking-back can itself be taken back: settle them from the last to the first.
-    for entry in reversed(everything):
-        if isinstance(entry.act, TakenBack) and entry.id not in withdrawn:
-            withdrawn[entry.act.entry] = entry.id
-    fates = dict(withdrawn)
-    for entry in everything:
-        if entry.replaces and entry.id not in withdrawn and entry.replaces not in withdrawn:
-            fates[entry.replaces] = entry.id
-    for entry in everything:  # of two corrections of one line the later counts
-        later = fates.get(entry.replaces) if entry.replaces else None
-        if later is not None and later != entry.id and entry.id not in fates:
-            fates[entry.id] = later
+    """Line id -> id of the line that took it back or took its place."""
+    lines = {e.id: e for e in entries}
+    takers: dict[str, list[str]] = {}
+    for entry in lines.values():
+        if isinstance(entry.act, TakenBack):
+            takers.setdefault(entry.act.entry, []).append(entry.id)
+
+    def taken_back_by(entry_id: str, asking: frozenset[str]) -> str | None:
+        # Who takes back a line means its corrections too; a taking-back that was itself taken
+        # back does not count.
+        asking |= {entry_id}
+        for taker in takers.get(entry_id, ()):
+            if taker not in asking and taken_back_by(taker, asking) is None:
+                return taker
+        replaces = lines[entry_id].replaces if entry_id in lines else ""
+        return taken_back_by(replaces, asking) if replaces and replaces not in asking else None
+
+    fates: dict[str, str] = {}
+    if takers:
+        taken = ((entry_id, taken_back_by(entry_id, frozenset())) for entry_id in lines)
+        fates = {entry_id: taker for entry_id, taker in taken if taker is not None}
+    last: dict[str, tuple[datetime, int, str]] = {}
+    origin = {entry_id: _origin(entry_id, lines) for entry_id in lines}
+    for entry_id, (first, depth) in origin.items():
+        if entry_id not in fates:
+            # Two people corrected the same line: the one written later counts, wherever it stands.
+            rank = (lines[entry_id].written or lines[entry_id].at, depth, entry_id)
+            if depth == 0:
+                rank = (datetime.min, 0, entry_id)
+            last[first] = max(last.get(first, rank), rank)
+    for entry_id, (first, _) in origin.items():
+        if entry_id not in fates and last[first][2] != entry_id:
+            fates[entry_id] = last[first][2]
     return fates
 
 
+def _origin(entry_id: str, lines: Mapping[str, Entry]) -> tuple[str, int]:
+    """The id of the first line of a chain of corrections, and how many corrections after it."""
+    seen: list[str] = []
+    while entry_id in lines and lines[entry_id].replaces and entry_id not in seen:
+        seen.append(entry_id)
+        entry_id = lines[entry_id].replaces
+    return entry_id, len(seen)
+
+
 def _counting(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
-    if not any(e.replaces or isinstance(e.act, TakenBack) for e in entries):
-        return tuple(sorted(entries, key=lambda e: e.at))
-    fates = _fates(entries)
-    first = {e.id: e.replaces for e in entries if e.replaces}
-
-    def root(entry_id: str) -> str:
-        seen = set()
-        while entry_id in first and entry_id not in seen:
-            seen.add(entry_id)
-            entry_id = first[entry_id]
-        return entry_id
-
-    standing = [
-        e._replace(id=root(e.id)) if e.replaces else e
-        for e in entries
-        if e.id not in fates and not isinstance(e.act, TakenBack)
-    ]
-    return tuple(sorted(standing, key=lambda e: e.at))
+    if any(e.replaces or isinstance(e.act, TakenBack) for e in entries):
+        fates, lines = _fates(entries), {e.id: e for e in entries}
+        entries = tuple(
+            e._replace(id=_origin(e.id, lines)[0]) if e.replaces else e
+            for e in entries
+            if e.id not in fates and not isinstance(e.act, TakenBack)
+        )
+    return tuple(sorted(entries, key=lambda e: e.at))

@@ -13,7 +13,7 @@ from crewboard.logbook.entry import Entry
 class Logbook(NamedTuple):
     """The days by date, oldest first."""
 
-    days: Mapping[date, Day] = {}  # noqa: RUF012 - never changed
+    days: Mapping[date, Day] = {}
 
     def counting(self) -> Iterator[Entry]:
         """Every entry that counts, day by day."""
@@ -22,7 +22,7 @@ class Logbook(NamedTuple):
 
     def find(self, entry_id: str) -> tuple[Day, Entry] | None:
         """The day and the line with that id, newest day first."""
-        for day in reversed(self.days.values()):
+        for day in reversed(list(self.days.values())):
             for entry in day.entries:
                 if entry.id == entry_id:
                     return day, entry
