@@ -7,25 +7,51 @@ A check that was signed authorises nothing: law, labels and licensed trades prev
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from typing import Literal, NamedTuple
 
-from crewboard.plan.duration import Duration
+from crewboard.plan.duration import Duration, NotADuration, parse_duration
 
 Mark = Literal["verified", "second-hand", "from memory", "common practice", "crew's rule"]
 When = Literal["before", "during", "after"]
-# How often a check must be signed: once a work day, once for each task, or by each person who
-# works on the task once a year (a fit test, a machine briefing).
-Every = Literal["day", "task", "person a year"]
-# What a clock stands in the way of until it has run out.
+# How often a check must be signed: once a work day, once for each task, for each task on each day
+# it is worked on, or by each person who works on the task once a year (a machine briefing).
+Every = Literal["day", "task", "task a day", "person a year"]
+# What a clock stands in the way of until it has run out: leaving the shop, the work that may not
+# follow (`not_after`), or any work in the same place.
 Guards = Literal["closing", "task", "entry"]
+# How far "near" reaches: the whole shop, or the place in the shop that both tasks name.
+Near = Literal["shop", "place"]
+
+CAUTION = (
+    "These checks quote published limits as of the date shown. They are not legal advice or a "
+    "permit. Law, the site's safety officer, product labels and licensed trades (electrical, "
+    "pressure, lifting, asbestos) always prevail. A check passed here authorises nothing. "
+    "OSHA may not cover unpaid volunteers; this crew treats its limits as minimum care."
+)
+_REFERENCE = re.compile(r"\{([a-z][a-z0-9-]*)\}")
+_MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
 
 
 class Number(NamedTuple):
     """One quoted value, never bare: who says it, in which edition, when it was read, how surely."""
 
     id: str
-    value: float
+    value: float | date
     unit: str
     says: str
     source: str
@@ -39,9 +65,24 @@ class Number(NamedTuple):
         """A value from memory is shown as unverified and stops nobody."""
         return self.mark != "from memory"
 
+    @property
+    def amount(self) -> str:
+        """The value with its unit, as it stands in a sentence: "60 min", "8 May 2029"."""
+        if isinstance(self.value, date):
+            return f"{self.value.day} {_MONTHS[self.value.month - 1]} {self.value.year}"
+        return f"{self.value:.10g} {self.unit}".rstrip().replace(" %", "%")
+
+    @property
+    def span(self) -> Duration | None:
+        """The value as a time, None where its unit is none of time."""
+        try:
+            return parse_duration(self.amount)
+        except NotADuration:
+            return None
+
 
 class Law(NamedTuple):
-    """What a jurisdiction says of the hazard, in words (may quote figures with their source)."""
+    """What a jurisdiction says of the hazard, in words; figures stand in it as `{number-id}`."""
 
     where: str
     says: str
@@ -59,14 +100,14 @@ class Check(NamedTuple):
     text: str  # may hold {number-id}
     every: Every = "task"
     signs: str = "anyone"  # "anyone", "lead", or the certificate the signer must hold
-    interval: Duration | None = None  # a during-check comes round at this interval
+    interval: str = ""  # a number-id: a during-check comes round this often
 
 
 class Clock(NamedTuple):
     """A time that protects: a fire watch, rags drying, cooling, re-entry after spraying."""
 
     id: str
-    kind: str
+    kind: str  # how it is said: "fire watch", "airing"
     numbers: tuple[str, ...]  # the quoted rules; the longest that may gate applies by default
     guards: Guards = "closing"
     text: str = ""
@@ -101,6 +142,7 @@ class Hazard(NamedTuple):
     numbers: tuple[Number, ...] = ()
     least_people: str = ""  # a number-id
     not_near: tuple[str, ...] = ()  # hazards that may not be under way at the same time
+    near: Near = "shop"
     not_after: tuple[str, ...] = ()  # hazards whose clock must have run out first
     clocks: tuple[Clock, ...] = ()
     certificates: tuple[CertificateNeed, ...] = ()
@@ -108,9 +150,51 @@ class Hazard(NamedTuple):
     under_18_why: str = ""
     if_wrong: tuple[str, ...] = ()
     laws: tuple[Law, ...] = ()
+    prevail: tuple[str, ...] = ()  # local codes, labels, licensed trades that go before the sheet
     weakened: tuple[Weakened, ...] = ()
+    each_day: bool = False  # belongs to every work day, not to a task: opening and closing the shop
     own: bool = False  # from the crew's own file
 
     def number(self, number_id: str) -> Number | None:
         """The quoted number of that id, None where the sheet has none."""
         return next((n for n in self.numbers if n.id == number_id), None)
+
+    def check(self, check_id: str) -> Check | None:
+        """The check of that id, None where the sheet has none."""
+        return next((c for c in self.checks if c.id == check_id), None)
+
+    def told(self, text: str) -> str:
+        """The text with each `{number-id}` as its value; what is from memory says "unverified"."""
+
+        def amount(reference: re.Match[str]) -> str:
+            number = self.number(reference[1])
+            if number is None:
+                return reference[0]
+            return number.amount if number.may_gate else f"{number.amount} (unverified)"
+
+        return _REFERENCE.sub(amount, text)
+
+    @property
+    def people(self) -> int:
+        """The least number of people for the work; 1 where the sheet asks for none."""
+        number = self.number(self.least_people)
+        if number is None or not number.may_gate or isinstance(number.value, date):
+            return 1
+        return max(1, int(number.value))
+
+    def ruling(self, clock: Clock) -> Number | None:
+        """The number that sets a clock: the crew's choice, else the longest that may gate."""
+        if clock.applies:
+            return self.number(clock.applies)
+        rules = [n for n in map(self.number, clock.numbers) if n is not None and n.may_gate]
+        return max(rules, key=_minutes, default=None)
+
+
+def _minutes(number: Number) -> int:
+    span = number.span
+    return 0 if span is None else span.months * 44640 + span.days * 1440 + span.minutes
+
+
+def references(text: str) -> list[str]:
+    """The number-ids a text refers to."""
+    return _REFERENCE.findall(text)
