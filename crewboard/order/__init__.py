@@ -1,0 +1,1 @@
+"""The order of work: what may be done now, what must wait, and why. Pure functions."""

@@ -1,0 +1,110 @@
+"""The board: where every task stands at one moment. Made by `assess`, never stored."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import datetime
+from typing import Literal, NamedTuple
+
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.graph import OrderOfWork
+from crewboard.order.history import History, Visit
+from crewboard.order.running import RunningHold
+from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
+from crewboard.plan.workdays import Hours
+
+State = Literal["ready", "waiting", "held", "under way", "finished", "set aside"]
+STATES: tuple[State, ...] = ("under way", "ready", "held", "waiting", "finished", "set aside")
+
+
+class Standing(NamedTuple):
+    """Where one task stands.
+
+    A task whose own work is finished is "held" until its hold is over, and "finished" then; its
+    `finished` says when the work was done. `begun` and `crew` tell of work under way. `holds` are
+    the ids of the running holds that keep it where it is; `short_of` the supplies not yet here.
+    `hours` are person-hours logged, `left` the likely person-hours to go (None: no estimate).
+    """
+
+    task: Task
+    state: State
+    begun: datetime | None = None
+    crew: tuple[str, ...] = ()
+    finished: datetime | None = None
+    finished_by: str = ""
+    holds: tuple[str, ...] = ()
+    short_of: tuple[str, ...] = ()
+    until: datetime | None = None  # the latest known end of what holds it
+    hours: float = 0.0
+    left: float | None = None
+    aside: str = ""
+
+    @property
+    def work_done(self) -> bool:
+        """The work itself is finished, whether or not its hold still runs."""
+        return self.finished is not None
+
+
+class Board:
+    """Everything known at `at`, as a function of the plan and the logbook."""
+
+    __slots__ = ("at", "history", "holds", "hours", "logbook", "order", "plan", "standings")
+
+    def __init__(
+        self,
+        plan: Plan,
+        logbook: Logbook,
+        at: datetime,
+        order: OrderOfWork,
+        history: History,
+        holds: Mapping[str, RunningHold],
+        standings: Mapping[str, Standing],
+    ) -> None:
+        self.plan = plan
+        self.logbook = logbook
+        self.at = at
+        self.order = order
+        self.history = history
+        self.holds = holds
+        self.standings = standings
+        self.hours: Hours | None = open_hours(plan, logbook, at)
+
+    def __getitem__(self, task_id: str) -> Standing:
+        return self.standings[task_id]
+
+    def in_state(self, *states: State) -> Iterator[Standing]:
+        """The tasks in any of these states, in the order of the files."""
+        return (s for s in self.standings.values() if s.state in states)
+
+    @property
+    def present(self) -> list[Visit]:
+        """Who is in the shop now, in order of arrival."""
+        return [visit for visit in self.history.visits if visit.until is None]
+
+    def stopping(self) -> list[RunningHold]:
+        """Holds not over, those due for a look first, then by their end; open-ended ones last."""
+        return sorted(
+            (hold for hold in self.holds.values() if hold.stops_work),
+            key=lambda h: (h.stage != "due", h.until or datetime.max, h.since),
+        )
+
+    def progress(self, component_id: str) -> tuple[int, int]:
+        """Tasks whose work is done, and all tasks that are not set aside, parts included."""
+        parts = self.plan.with_parts(component_id)
+        inside = [
+            s
+            for s in self.standings.values()
+            if s.task.component in parts and s.state != "set aside"
+        ]
+        return sum(s.work_done for s in inside), len(inside)
+
+
+def open_hours(plan: Plan, logbook: Logbook, at: datetime) -> Hours | None:
+    """When the shop opens and closes on the day of `at`: the day's own word before the rule's."""
+    day = logbook.days.get(at.date())
+    usual = plan.vehicle.work_days.hours_on(at.date())
+    if day is None or (day.opens is None and day.closes is None):
+        return usual
+    base = usual or plan.vehicle.work_days.hours
+    return Hours(day.opens or base.opens, day.closes or base.closes)

@@ -1,0 +1,97 @@
+"""The order of work as a graph without loops, ready to be walked both ways."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator, Mapping
+
+from crewboard.order.links import gate_of, links
+from crewboard.plan.plan import Plan
+
+
+class OrderOfWork:
+    """Tasks and gates, what is right before and right behind each, and one order that fits.
+
+    `before`, `behind`: node -> nodes next to it. `sequence`: every node after all that come
+    before it. `during`: task -> the tasks before it whose hold need not be over.
+    """
+
+    __slots__ = ("before", "behind", "during", "sequence", "tasks")
+
+    def __init__(self, plan: Plan) -> None:
+        self.tasks = plan.tasks
+        before: dict[str, dict[str, None]] = {task_id: {} for task_id in plan.tasks}
+        behind: dict[str, dict[str, None]] = {task_id: {} for task_id in plan.tasks}
+        for link in links(plan.components, plan.tasks):
+            before.setdefault(link.after, {})[link.before] = None
+            before.setdefault(link.before, {})
+            behind.setdefault(link.before, {})[link.after] = None
+            behind.setdefault(link.after, {})
+        self.before: Mapping[str, tuple[str, ...]] = {n: tuple(b) for n, b in before.items()}
+        self.behind: Mapping[str, tuple[str, ...]] = {n: tuple(b) for n, b in behind.items()}
+        self.during: Mapping[str, frozenset[str]] = {
+            task.id: frozenset(self._tasks_of(task.during, plan))
+            for task in plan.tasks.values()
+            if task.during
+        }
+        self.sequence = tuple(self._in_order())
+
+    def _tasks_of(self, named: tuple[str, ...], plan: Plan) -> Iterator[str]:
+        for each in named:
+            if each in plan.tasks:
+                yield each
+            else:
+                parts = plan.with_parts(each)
+                yield from (task.id for task in plan.tasks.values() if task.component in parts)
+
+    def _in_order(self) -> Iterator[str]:
+        missing = {node: len(before) for node, before in self.before.items()}
+        free = deque(node for node, count in missing.items() if not count)
+        while free:
+            node = free.popleft()
+            yield node
+            for follower in self.behind[node]:
+                missing[follower] -= 1
+                if not missing[follower]:
+                    free.append(follower)
+
+    def tasks_right_before(self, node: str) -> list[str]:
+        """The tasks next before a task or gate, seen through gates."""
+        return self._nearest_tasks(node, self.before)
+
+    def tasks_right_behind(self, node: str) -> list[str]:
+        """The tasks next behind a task or gate, seen through gates."""
+        return self._nearest_tasks(node, self.behind)
+
+    def all_before(self, task_id: str) -> set[str]:
+        """Every task that has to be finished before this one can begin."""
+        return self._reach(task_id, self.before)
+
+    def all_behind(self, task_id: str) -> set[str]:
+        """Every task that cannot begin before this one is finished."""
+        return self._reach(task_id, self.behind)
+
+    def _nearest_tasks(self, node: str, side: Mapping[str, tuple[str, ...]]) -> list[str]:
+        found: dict[str, None] = {}
+        seen: set[str] = set()
+        ahead = list(reversed(side[node]))
+        while ahead:
+            each = ahead.pop()
+            if each in seen:
+                continue
+            seen.add(each)
+            if gate_of(each):
+                ahead.extend(reversed(side[each]))
+            else:
+                found[each] = None
+        return list(found)
+
+    def _reach(self, node: str, side: Mapping[str, tuple[str, ...]]) -> set[str]:
+        seen: set[str] = set()
+        ahead = [node]
+        while ahead:
+            for each in side[ahead.pop()]:
+                if each not in seen:
+                    seen.add(each)
+                    ahead.append(each)
+        return {each for each in seen if each in self.tasks}

@@ -1,0 +1,230 @@
+"""What the logbook tells up to a moment: each task's course, the holds started, who is here."""
+
+from __future__ import annotations
+
+from datetime import datetime, time, timedelta
+from typing import NamedTuple
+
+from crewboard.logbook.acts import (
+    Act,
+    Arrived,
+    Begun,
+    Extended,
+    Finished,
+    HoldStarted,
+    HoursLeft,
+    HoursWorked,
+    Ordered,
+    Reading,
+    Released,
+    Reopened,
+    SetAside,
+    SignIn,
+    SignOut,
+)
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.plan.hold import KINDS, Hold, HoldKind, Release
+from crewboard.plan.plan import Plan
+
+
+class Course:
+    """One task's course through the logbook."""
+
+    __slots__ = ("begun", "crew", "finished", "hours", "left", "set_aside")
+
+    def __init__(self) -> None:
+        self.begun: Entry | None = None
+        self.crew: dict[str, None] = {}
+        self.finished: Entry | None = None
+        self.set_aside: str | None = None  # None: the plan's own word holds
+        self.left: tuple[float, float] | None = None  # hours re-estimated, hours logged till then
+        self.hours: float = 0.0
+
+
+class Started(NamedTuple):
+    """A hold as it was started; what was said of it afterwards stands beside it."""
+
+    id: str
+    hold: Hold
+    task: str
+    component: str
+    since: datetime
+    by: str
+    said: list[Entry]  # extended, released: in order of time
+
+
+class Visit(NamedTuple):
+    """Somebody in the shop, from sign-in to sign-out (None while still here)."""
+
+    who: str
+    since: datetime
+    until: datetime | None = None
+
+
+class History:
+    """The logbook up to `at`, folded once."""
+
+    __slots__ = ("arrived", "at", "courses", "holds", "ordered", "readings", "reopened", "visits")
+
+    def __init__(self, plan: Plan, logbook: Logbook, at: datetime) -> None:
+        self.at = at
+        self.courses: dict[str, Course] = {}
+        self.holds: dict[str, Started] = {}
+        self.readings: list[tuple[datetime, Reading]] = []
+        self.arrived: dict[str, datetime] = {}
+        self.ordered: dict[str, Entry] = {}
+        self.reopened: set[str] = set()  # tasks whose last word is that they are not finished
+        self.visits: list[Visit] = _visits(logbook, at)
+        self._take_over(plan, at)
+        self._sum_hours(logbook, at)
+        for entry in _events(logbook, at):
+            self._take(plan, logbook, entry, entry.act)
+
+    def _course(self, task_id: str) -> Course:
+        course = self.courses.get(task_id)
+        if course is None:
+            course = self.courses[task_id] = Course()
+        return course
+
+    def _take(self, plan: Plan, logbook: Logbook, entry: Entry, act: Act) -> None:
+        match act:
+            case Begun():
+                course = self._course(act.task)
+                course.begun = course.begun or entry
+                course.crew |= dict.fromkeys(act.crew)
+            case Finished():
+                self._finish(plan, entry, act)
+            case Reopened():
+                course = self._course(act.task)
+                if course.finished is not None:
+                    # What the finish started is void: the work is not done.
+                    self.holds.pop(course.finished.id, None)
+                self.holds.pop(act.task, None)
+                course.finished = None
+                course.begun, course.crew = None, {}
+                self.reopened.add(act.task)
+            case HoursLeft():
+                course = self._course(act.task)
+                course.left = (act.hours, _logged_until(logbook, act.task, entry.at))
+            case SetAside():
+                self._course(act.task).set_aside = "" if act.back else (act.why or "set aside")
+            case HoldStarted():
+                self._start_by_hand(plan, entry, act)
+            case Extended() | Released():
+                if act.hold in self.holds:
+                    self.holds[act.hold].said.append(entry)
+            case Reading():
+                self.readings.append((entry.at, act))
+            case Arrived():
+                self.arrived.setdefault(act.supply, entry.at)
+            case Ordered():
+                self.ordered[act.supply] = entry
+            case _:
+                pass
+
+    def _take_over(self, plan: Plan, at: datetime) -> None:
+        """Holds of tasks that the plan itself calls finished run from the end of that day.
+
+        Nobody signed such a hold in, so nobody is asked to look: it is over when its time is up.
+        """
+        for task in plan.tasks.values():
+            if task.finished is None or task.hold is None or task.hold.lasts is None:
+                continue
+            since = datetime.combine(task.finished, time.min) + timedelta(days=1)
+            if since <= at:
+                hold = task.hold._replace(release="time")
+                self.holds[task.id] = Started(task.id, hold, task.id, task.component, since, "", [])
+
+    def _finish(self, plan: Plan, entry: Entry, act: Finished) -> None:
+        course = self._course(act.task)
+        if course.finished is not None:
+            return  # said twice: the clock runs from the first
+        course.finished = entry
+        self.reopened.discard(act.task)
+        task = plan.tasks.get(act.task)
+        if task is not None and task.hold is not None:
+            since = act.clock or entry.at
+            self.holds[entry.id] = Started(
+                entry.id, task.hold, task.id, task.component, since, entry.by, []
+            )
+
+    def _start_by_hand(self, plan: Plan, entry: Entry, act: HoldStarted) -> None:
+        kind: HoldKind = act.hold if act.hold in KINDS else "decision"  # type: ignore[assignment]
+        release: Release = (
+            act.release  # type: ignore[assignment]
+            if act.release in ("time", "look")
+            else KINDS[kind].release
+        )
+        task = plan.tasks.get(act.task)
+        component = act.component or (task.component if task else "")
+        hold = Hold(
+            kind,
+            act.lasts,
+            release if act.lasts else "look",
+            act.leave_alone or not act.task,
+            note=act.why,
+        )
+        self.holds[entry.id] = Started(entry.id, hold, act.task, component, entry.at, entry.by, [])
+
+    def _sum_hours(self, logbook: Logbook, at: datetime) -> None:
+        for day in logbook.days.values():
+            if day.date < at.date():
+                for task_id, hours in day.hours_by_task.items():
+                    if task_id:
+                        self._course(task_id).hours += hours
+            elif day.date == at.date():
+                for entry in day.counting:
+                    act = entry.act
+                    if isinstance(act, HoursWorked) and act.task and entry.at <= at:
+                        self._course(act.task).hours += act.hours
+
+
+def _logged_until(logbook: Logbook, task_id: str, at: datetime) -> float:
+    """Person-hours logged on a task up to and with the moment `at`."""
+    total = 0.0
+    for day in logbook.days.values():
+        if day.date < at.date():
+            total += day.hours_by_task.get(task_id, 0.0)
+        elif day.date == at.date():
+            total += sum(
+                e.act.hours
+                for e in day.counting
+                if isinstance(e.act, HoursWorked) and e.act.task == task_id and e.at <= at
+            )
+    return total
+
+
+def _events(logbook: Logbook, at: datetime) -> list[Entry]:
+    """The entries that change what can be worked on, up to `at`, in order of time."""
+    today = at.date()
+    entries: list[Entry] = []
+    for day in logbook.days.values():
+        if day.date < today:
+            entries += day.events
+        else:  # written into a later day's file or later today: only what has happened by now
+            entries += [e for e in day.events if e.at <= at]
+    entries.sort(key=lambda e: e.at)
+    while entries and entries[-1].at > at:
+        entries.pop()
+    return entries
+
+
+def _visits(logbook: Logbook, at: datetime) -> list[Visit]:
+    """Who came and went on the day of `at`, in order of arrival."""
+    today = logbook.days.get(at.date())
+    visits: list[Visit] = []
+    for entry in today.counting if today else ():
+        if entry.at > at:
+            break
+        act = entry.act
+        if isinstance(act, SignIn) and not any(
+            v.who == act.who and v.until is None for v in visits
+        ):
+            visits.append(Visit(act.who, entry.at))
+        elif isinstance(act, SignOut):
+            visits = [
+                v._replace(until=entry.at) if v.who == act.who and v.until is None else v
+                for v in visits
+            ]
+    return visits

@@ -1,0 +1,174 @@
+"""Why a task stands where it stands: the chain that blocks it, down to its roots."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from crewboard.order.board import Board, Standing
+from crewboard.order.links import gate_of
+from crewboard.order.running import RunningHold
+from crewboard.order.said import by_whom, day_and_time, day_in_words, how_many
+from crewboard.plan.hold import KINDS
+
+About = Literal["task", "component", "hold", "supply", "date"]
+
+
+class Reason(NamedTuple):
+    """One step of the chain. `depth` 0 is the task asked about.
+
+    `id` names what the step is about; `entry` the line of the logbook that causes it, empty where
+    the plan does. `root` marks the steps at which something can be done or waited for.
+    """
+
+    depth: int
+    about: About
+    id: str
+    says: str
+    entry: str = ""
+    root: bool = False
+
+
+def why(board: Board, task_id: str) -> list[Reason]:
+    """The chain from the task down to what blocks it in the end; raises KeyError if unknown.
+
+    What was told once is not told again further down.
+    """
+    chain: list[Reason] = []
+    told: set[str] = set()
+    ahead: list[Reason | _Ask] = [_Ask(task_id, 0)]
+    while ahead:  # a stack of our own: a chain may be longer than Python can recurse
+        each = ahead.pop()
+        if isinstance(each, Reason):
+            chain.append(each)
+        elif each.node not in told:
+            told.add(each.node)
+            ahead += reversed(_answer(board, each, told))
+    return chain
+
+
+def roots(board: Board, task_id: str) -> list[Reason]:
+    """What the task waits for in the end."""
+    return [reason for reason in why(board, task_id) if reason.root]
+
+
+class _Ask(NamedTuple):
+    """A task or gate whose reasons are still to be told."""
+
+    node: str
+    depth: int
+
+
+def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
+    if not (component := gate_of(ask.node)):
+        return _of_task(board, board[ask.node], ask.depth)
+    if ask.node.startswith(">"):  # before the first work: what its component comes after
+        return [_Ask(node, ask.depth) for node in _unfinished(board, ask.node)]
+    tasks = [
+        task
+        for task in board.order.tasks_right_before(ask.node)
+        if not board[task].work_done and task not in told
+    ]
+    done, of = board.progress(component)
+    if not tasks:
+        return []
+    name = board.plan.components[component].name
+    says = f"{name} comes first: {how_many(of - done, 'task')} of {of} not finished"
+    first = Reason(ask.depth, "component", component, says)
+    return [first, *(_Ask(task, ask.depth + 1) for task in tasks)]
+
+
+def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask]:
+    task = standing.task
+    reasons: list[Reason | _Ask] = [_stand(board, standing, depth)]
+    if standing.state in ("finished", "set aside", "under way", "ready"):
+        return reasons
+    reasons += [_held_by(board.holds[each], board, depth + 1) for each in standing.holds]
+    if standing.work_done:
+        return reasons
+    reasons += [_short_of(board, each, depth + 1) for each in standing.short_of]
+    if task.not_before is not None and board.at.date() < task.not_before:
+        says = f"not before {day_in_words(task.not_before)}"
+        reasons.append(Reason(depth + 1, "date", task.id, says, "", True))
+    if standing.state == "waiting":
+        reasons += [_Ask(node, depth + 1) for node in _unfinished(board, task.id)]
+    return reasons
+
+
+def _unfinished(board: Board, node: str) -> list[str]:
+    """The nodes right before that still have unfinished work in or behind them."""
+    return [b for b in board.order.before[node] if gate_of(b) or not board[b].work_done]
+
+
+def _stand(board: Board, standing: Standing, depth: int) -> Reason:
+    task = standing.task
+    match standing.state:
+        case "finished" if standing.finished is not None:
+            says, entry = (
+                f"finished {day_and_time(standing.finished)}",
+                _finish_entry(board, task.id),
+            )
+        case "under way" if standing.begun is not None:
+            crew = by_whom(board.plan, standing.crew)
+            says = f"under way since {day_and_time(standing.begun)}{crew}"
+            course = board.history.courses[task.id]
+            entry = course.begun.id if course.begun else ""
+        case "set aside":
+            says, entry = f"set aside: {standing.aside}", ""
+        case "ready":
+            says, entry = "ready: nothing stands before it", ""
+        case "held" if standing.work_done:
+            says, entry = "the work is finished and must be left alone", ""
+        case "held":
+            says, entry = "held", ""
+        case _:
+            says, entry = "waiting", ""
+    root = standing.state in ("under way", "ready", "set aside") and depth > 0
+    return Reason(depth, "task", task.id, f"{task.title}: {says}", entry, root)
+
+
+def _finish_entry(board: Board, task_id: str) -> str:
+    course = board.history.courses.get(task_id)
+    return course.finished.id if course and course.finished else ""
+
+
+def _held_by(hold: RunningHold, board: Board, depth: int) -> Reason:
+    return Reason(depth, "hold", hold.id, hold_in_words(board, hold), hold.id, True)
+
+
+def hold_in_words(board: Board, hold: RunningHold) -> str:
+    """ "Bend the arches is on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
+    if hold.task in board.plan.tasks:
+        what = board.plan.tasks[hold.task].title
+    elif hold.component in board.plan.components:
+        what = board.plan.components[hold.component].name
+    else:
+        what = hold.task or hold.component
+    says = f"{what}: {KINDS[hold.kind].says} since {day_and_time(hold.since)}"
+    if hold.stage == "due":
+        says += f", due for a look since {day_and_time(hold.until)}" if hold.until else ""
+    elif hold.until is None:
+        says += ", until somebody releases it"
+    else:
+        says += f", until {day_and_time(hold.until)}"
+        says += " at the earliest (outside its conditions)" if hold.outside else ""
+    if hold.leave_alone:
+        component = board.plan.components.get(hold.component)
+        says += f"; leave {component.name if component else 'it'} alone"
+    return says
+
+
+def _short_of(board: Board, supply_id: str, depth: int) -> Reason:
+    supply = board.plan.supplies[supply_id]
+    told = board.history.ordered.get(supply_id)
+    due = getattr(told.act, "due", None) if told else None
+    if due is not None:
+        says = f"ordered, due {day_in_words(due)}"
+    elif supply.due is not None:
+        says = f"due {day_in_words(supply.due)}"
+    elif supply.ordered is not None or told is not None:
+        says = "ordered, no date promised"
+    else:
+        says = "not ordered yet"
+    return Reason(
+        depth, "supply", supply_id, f"{supply.name}: {says}", told.id if told else "", True
+    )
