@@ -1,0 +1,71 @@
+"""Why something could not be kept on the disk, in one sentence a person can act on."""
+
+from __future__ import annotations
+
+import errno
+import os
+
+
+class NotKept(Exception):
+    """Nothing was kept: `sentence` says why, `hint` what to do. What was there is untouched.
+
+    `doubtful` is True in the one case where the new bytes stand in place but the drive would not
+    confirm it: read the file again before trying again.
+    """
+
+    def __init__(
+        self, path: str | os.PathLike[str], sentence: str, hint: str, *, doubtful: bool = False
+    ) -> None:
+        self.path = os.fspath(path)
+        self.sentence = sentence
+        self.hint = hint
+        self.doubtful = doubtful
+        super().__init__(f"{self.path}: {sentence}")
+
+
+class ChangedMeanwhile(Exception):
+    """The file no longer holds the bytes that the change was made for; nothing was written.
+
+    `found` is what it holds now, None where it is gone.
+    """
+
+    def __init__(self, path: str | os.PathLike[str], found: bytes | None) -> None:
+        self.path = os.fspath(path)
+        self.found = found
+        super().__init__(f"{self.path}: changed meanwhile")
+
+
+_ELSEWHERE = "Try again, or save it elsewhere and copy it into the folder later."
+_MEANINGS = {
+    errno.ENOSPC: ("the disk is full", "Make room on the drive, then try again."),
+    errno.EDQUOT: ("your share of the disk is full", "Make room on the drive, then try again."),
+    errno.EFBIG: ("the file would be too large for this drive", _ELSEWHERE),
+    errno.EROFS: (
+        "the drive is read-only",
+        "Look at the stick's or card's write-protect switch; a faulty drive turns read-only too.",
+    ),
+    errno.EACCES: ("you may not write here", "Ask whoever looks after the folder for the right."),
+    errno.EPERM: ("you may not write here", "Ask whoever looks after the folder for the right."),
+    errno.EIO: (
+        "the drive reports a fault",
+        "Save to another drive now, and copy the folder away from this one.",
+    ),
+    errno.ENOENT: ("the folder is gone", "Plug the drive in again, then try again."),
+    errno.ENODEV: ("the drive is gone", "Plug the drive in again, then try again."),
+    errno.ENXIO: ("the drive is gone", "Plug the drive in again, then try again."),
+    errno.ESTALE: ("the shared drive was taken away", "Connect it again, then try again."),
+    errno.ENOTDIR: ("a part of the path is a file, not a folder", "Rename that file."),
+    errno.EISDIR: ("a folder has the file's name", "Rename that folder."),
+    errno.ELOOP: ("links in the path lead in a circle", "Take the links out."),
+    errno.ENAMETOOLONG: ("the name is too long for this drive", "Choose a shorter name."),
+    errno.EMFILE: ("too many files are open", "Close other programs, then try again."),
+    errno.ENFILE: ("too many files are open", "Close other programs, then try again."),
+}
+
+
+def not_kept(path: str | os.PathLike[str], error: OSError, *, doubtful: bool = False) -> NotKept:
+    """The operating system's error as a `NotKept` with a sentence."""
+    sentence, hint = _MEANINGS.get(
+        error.errno or 0, (f"it cannot be written ({error.strerror or error})", _ELSEWHERE)
+    )
+    return NotKept(path, sentence, hint, doubtful=doubtful)

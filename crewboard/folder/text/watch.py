@@ -1,0 +1,66 @@
+"""What changed on the disk since it was last looked at: names, times, sizes and inodes."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from typing import NamedTuple
+
+
+class Trace(NamedTuple):
+    """What changes when a file does: nanoseconds of its last change, bytes, inode."""
+
+    mtime_ns: int
+    size: int
+    inode: int
+
+
+class Changes(NamedTuple):
+    """Paths, each sorted, relative to the folder and with `/`."""
+
+    added: tuple[str, ...]
+    changed: tuple[str, ...]
+    gone: tuple[str, ...]
+
+    def __bool__(self) -> bool:
+        return bool(self.added or self.changed or self.gone)
+
+
+def fingerprint(root: str | os.PathLike[str]) -> dict[str, Trace]:
+    """The traces of all TOML files below `root`, by path relative to it, with `/`.
+
+    Folders whose names start with a dot are passed over, and links to folders are not followed.
+    A folder that cannot be read counts as empty: a drive that was taken away is seen as all gone.
+    """
+    found = dict[str, Trace]()
+    _look(os.fspath(root), "", found)
+    return found
+
+
+def changes(old: Mapping[str, Trace], new: Mapping[str, Trace]) -> Changes:
+    """What came, changed and went between two fingerprints."""
+    return Changes(
+        tuple(sorted(new.keys() - old.keys())),
+        tuple(sorted(path for path in new.keys() & old.keys() if new[path] != old[path])),
+        tuple(sorted(old.keys() - new.keys())),
+    )
+
+
+def _look(folder: str, prefix: str, found: dict[str, Trace]) -> None:
+    try:
+        with os.scandir(folder) as entries:
+            for entry in entries:
+                name = entry.name
+                if name.startswith("."):
+                    continue
+                if name.endswith(".toml"):
+                    try:
+                        seen = entry.stat()
+                    except OSError:  # gone between listing and looking
+                        continue
+                    trace = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+                    found[prefix + name] = trace
+                elif entry.is_dir(follow_symlinks=False):
+                    _look(entry.path, f"{prefix}{name}/", found)
+    except OSError:
+        return
