@@ -23,6 +23,9 @@ Every = Literal["day", "task", "task a day", "person a year"]
 Guards = Literal["closing", "task", "entry"]
 # How far "near" reaches: the whole shop, or the place in the shop that both tasks name.
 Near = Literal["shop", "place"]
+# What a sheet is for: the tasks that name it, every work day (opening and closing the shop), or
+# also every task that an under-18 takes part in.
+Concerns = Literal["task", "day", "minors"]
 
 CAUTION = (
     "These checks quote published limits as of the date shown. They are not legal advice or a "
@@ -112,6 +115,7 @@ class Clock(NamedTuple):
     guards: Guards = "closing"
     text: str = ""
     applies: str = ""  # the crew's choice among the numbers, empty for the longest
+    starts: str = ""  # the after-check whose signing starts it; empty: the end of the work
 
 
 class CertificateNeed(NamedTuple):
@@ -152,7 +156,7 @@ class Hazard(NamedTuple):
     laws: tuple[Law, ...] = ()
     prevail: tuple[str, ...] = ()  # local codes, labels, licensed trades that go before the sheet
     weakened: tuple[Weakened, ...] = ()
-    each_day: bool = False  # belongs to every work day, not to a task: opening and closing the shop
+    concerns: Concerns = "task"
     own: bool = False  # from the crew's own file
 
     def number(self, number_id: str) -> Number | None:
@@ -187,10 +191,11 @@ class Hazard(NamedTuple):
         if clock.applies:
             return self.number(clock.applies)
         rules = [n for n in map(self.number, clock.numbers) if n is not None and n.may_gate]
-        return max(rules, key=_minutes, default=None)
+        return max(rules, key=minutes_of, default=None)
 
 
-def _minutes(number: Number) -> int:
+def minutes_of(number: Number) -> int:
+    """A time in minutes, months at their longest, to compare two; 0 where it is no time."""
     span = number.span
     return 0 if span is None else span.months * 44640 + span.days * 1440 + span.minutes
 

@@ -1,0 +1,105 @@
+"""The hazard sheets: those that come with the program, changed and added to by the crew's own.
+
+Reading is by name: a work day asks for the sheets of its tasks, and only those are read.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from crewboard.folder.fault import Misfit
+from crewboard.folder.hazard_decode import decode_sheet, tell_loose_ends
+from crewboard.folder.ids import HINT, is_id
+from crewboard.folder.table import Table, spoken_type
+from crewboard.folder.text.decode import BrokenText, parse_toml
+from crewboard.plan.hazard import Hazard
+
+_SHEETS = os.path.join(os.path.dirname(os.path.dirname(__file__)), "hazards")
+# What belongs to every work day is always read; what is for under-18s, where the crew has any.
+EVERY_DAY = ("the-shop",)
+FOR_MINORS = ("young-people",)
+
+
+class Sheets(NamedTuple):
+    """The hazards asked for, by id; mistakes in the crew's file; ids that no sheet has."""
+
+    hazards: dict[str, Hazard]
+    misfits: list[Misfit]
+    unknown: tuple[str, ...]
+
+
+def built_in_ids() -> tuple[str, ...]:
+    """The ids of the sheets that come with the program, without reading them."""
+    names = (name.removesuffix(".toml") for name in os.listdir(_SHEETS) if name.endswith(".toml"))
+    return tuple(sorted(names))
+
+
+def hazard_ids(own: Mapping[str, Any] | None = None) -> tuple[str, ...]:
+    """Every id that a task may name: built in, and from the crew's own file."""
+    return tuple(dict.fromkeys((*built_in_ids(), *(own or ()))))
+
+
+def read_sheets(
+    wanted: Iterable[str] | None,
+    own: Mapping[str, Any] | None = None,
+    *,
+    minors: bool = False,
+) -> Sheets:
+    """The hazards of these ids, or all where `wanted` is None.
+
+    `own` holds the values of the crew's `hazards.toml`; all its sheets are looked at for mistakes
+    (key paths are those of that file), whether asked for or not. `minors`: the crew has under-18s.
+    """
+    own = own or {}
+    known = hazard_ids(own)
+    asked = known if wanted is None else (*EVERY_DAY, *(FOR_MINORS if minors else ()), *wanted)
+    hazards: dict[str, Hazard] = {}
+    misfits: list[Misfit] = []
+    for hazard_id in dict.fromkeys((*asked, *own)):
+        sheet = _sheet(hazard_id, own, known, misfits)
+        if sheet is not None and hazard_id in asked:
+            hazards[hazard_id] = sheet
+    unknown = tuple(dict.fromkeys(each for each in asked if each not in known))
+    return Sheets(hazards, misfits, unknown)
+
+
+def _sheet(
+    hazard_id: str, own: Mapping[str, Any], known: tuple[str, ...], misfits: list[Misfit]
+) -> Hazard | None:
+    # Asked of the listing, so that letter case means the same on every file system.
+    built_in = built_in_sheet(hazard_id) if hazard_id in built_in_ids() else None
+    if hazard_id not in own:
+        return built_in
+    values = own[hazard_id]
+    if not isinstance(values, dict):
+        sentence = f'"{hazard_id}" is {spoken_type(values)}'
+        hint = f"write a table [{hazard_id}]"
+        misfits.append(Misfit((hazard_id,), "wrong-type", sentence, hint))
+        return built_in
+    table = Table(values, (hazard_id,), misfits)
+    if not is_id(hazard_id):
+        table.tell(None, "bad-id", f'"{hazard_id}" cannot be a short name', HINT)
+        return None
+    if built_in is not None:
+        from crewboard.folder.hazard_changes import changed_by  # few crews change a sheet
+
+        sheet = changed_by(built_in, table)
+    else:
+        sheet = decode_sheet(hazard_id, table, own=True)
+    table.done()
+    tell_loose_ends(sheet, table, known)
+    return sheet
+
+
+def built_in_sheet(hazard_id: str) -> Hazard | None:
+    """The sheet that comes with the program, None where there is none of that id."""
+    try:
+        with open(os.path.join(_SHEETS, f"{hazard_id}.toml"), "rb") as file:
+            values = parse_toml(file.read())
+    except OSError:
+        return None
+    if isinstance(values, BrokenText):
+        raise ValueError(f"{hazard_id}.toml: {values.line}:{values.column} {values.sentence}")
+    return decode_sheet(hazard_id, Table(values, (), []))
