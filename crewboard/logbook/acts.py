@@ -6,7 +6,7 @@ does not know (any more) is kept as written: the logbook says what happened.
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import NamedTuple
 
 from crewboard.plan.duration import Duration
@@ -136,7 +136,7 @@ class Ordered(NamedTuple):
     """A supply was ordered, and when it is promised for."""
 
     supply: str
-    due: datetime | None = None
+    due: date | None = None
     note: str = ""
 
 

@@ -42,7 +42,7 @@ def find_loop(links: Iterable[Link]) -> list[Link]:
 
 
 def without_loops(links: Iterable[Link]) -> tuple[list[Link], list[list[Link]]]:
-    """The links left when each loop was broken, and the loops found.
+    """The links left when each loop was broken, and the loops found, each ending where it was cut.
 
     A loop is broken at a link that somebody wrote, the last of the loop in the order of the files:
     so the rest of the folder can still be worked with while the loop is mended.
@@ -51,9 +51,9 @@ def without_loops(links: Iterable[Link]) -> tuple[list[Link], list[list[Link]]]:
     place = {id(link): number for number, link in enumerate(standing)}
     loops: list[list[Link]] = []
     while loop := find_loop(standing):
-        loops.append(loop)
-        written = [link for link in loop if link.cause != "tree"]
-        weakest = max(written or loop, key=lambda link: place[id(link)])
+        weakest = max(written_steps(loop) or loop, key=lambda link: place[id(link)])
+        cut = next(i for i, link in enumerate(loop, 1) if link is weakest)
+        loops.append(loop[cut:] + loop[:cut])
         standing = [link for link in standing if link is not weakest]
     return standing, loops
 

@@ -1,0 +1,53 @@
+"""A mistake in the folder, as a value: where it is, what is wrong, how to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+# The path of a key in a file: table names, keys and places in arrays.
+KeyPath = tuple[str | int, ...]
+
+
+class Fault(NamedTuple):
+    """`file` is relative to the folder; `line` and `column` count from 1.
+
+    `code` is a short fixed word for programs ("unknown-name"), `sentence` and `hint` are for
+    people.
+    """
+
+    file: str
+    line: int
+    column: int
+    code: str
+    sentence: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        mend = f"; {self.hint}" if self.hint else ""
+        return f"{self.file}:{self.line}:{self.column}: {self.sentence}{mend}"
+
+
+class Misfit(NamedTuple):
+    """A mistake at a key, before its place in the text was looked up."""
+
+    path: KeyPath
+    code: str
+    sentence: str
+    hint: str = ""
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """ "did you mean ...?" with the most alike of the known names, or nothing."""
+    from difflib import get_close_matches  # only needed once something is wrong
+
+    names = sorted(set(known))
+    near = get_close_matches(word, names, 1, 0.6) or get_close_matches(
+        word.lower(), [n for n in names if n.lower() == word.lower()], 1, 0.1
+    )
+    if near:
+        return f'did you mean "{near[0]}"?'
+    if not names:
+        return ""
+    shown = ", ".join(f'"{name}"' for name in names[:8])
+    return f"known are {shown}{' and others' if len(names) > 8 else ''}"

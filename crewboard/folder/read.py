@@ -1,0 +1,244 @@
+"""Reading a vehicle's folder: all of it once, then only what changed."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Mapping
+from copy import copy
+from datetime import date
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from crewboard.folder.assemble import Parts, Told, assemble
+from crewboard.folder.component_file import ComponentFile, decode_component
+from crewboard.folder.crew_file import decode_crew
+from crewboard.folder.day_file import decode_day
+from crewboard.folder.fault import Fault, Misfit
+from crewboard.folder.files import (
+    COMPONENTS,
+    CREW,
+    HAZARDS,
+    SUPPLIES,
+    VEHICLE,
+    Role,
+    day_of,
+    role_of,
+    stem_of,
+)
+from crewboard.folder.hazard_sheets import hazard_ids, read_sheets
+from crewboard.folder.ids import HINT, is_id
+from crewboard.folder.supplies_file import decode_supplies
+from crewboard.folder.text.decode import BrokenText, parse_toml
+from crewboard.folder.text.watch import Trace, fingerprint
+from crewboard.folder.vehicle_file import decode_vehicle
+from crewboard.logbook.day import Day
+from crewboard.logbook.logbook import Logbook
+from crewboard.plan.plan import Plan
+from crewboard.plan.vehicle import FORMAT, Vehicle
+
+_NO_FILE = Trace(0, 0, 0)
+
+
+class FileRead(NamedTuple):
+    """One file as it was read: what it says (None where it is broken), and its mistakes."""
+
+    trace: Trace
+    value: Any
+    faults: tuple[Fault, ...]
+
+
+class Folder:
+    """A vehicle's folder as it was when last looked at.
+
+    `plan` and `logbook` hold what could be read; `faults` tell the rest. Reading never writes.
+    """
+
+    def __init__(self, root: str | os.PathLike[str]) -> None:
+        self.root = Path(root)
+        self._files: dict[str, FileRead] = {}
+        self._imagined: dict[str, bytes] = {}
+        self._told: tuple[Fault, ...] = ()
+        self.logbook = Logbook()
+        self.plan: Plan
+        self.refresh(first=True)
+
+    # --- looking -------------------------------------------------------------------------------
+
+    def refresh(self, *, first: bool = False) -> frozenset[str]:
+        """Read again what changed on the disk; the paths that did."""
+        now = fingerprint(self.root)
+        changed = {path for path in now.keys() | self._files.keys() if self._is_new(path, now)}
+        roles = {role_of(path) for path in changed}
+        for path in changed:
+            if path in now:
+                self._files[path] = self._read(path, now[path])
+            else:
+                del self._files[path]
+        if roles & {"day"} or first:
+            self._bind_days(changed, first)
+        if roles - {"day", "stray", "other"} or first:
+            self._assemble()
+        return frozenset(changed)
+
+    def imagined(self, texts: Mapping[str, bytes]) -> Folder:
+        """The folder as it would be with these files: what an edit would do, before it is made."""
+        other = copy(self)
+        other._files = dict(self._files)
+        other._imagined = dict(texts)
+        for path, data in texts.items():
+            other._files[path] = other._decoded(path, _NO_FILE, data)
+        other._bind_days(texts, first=False)
+        other._assemble()
+        return other
+
+    def _is_new(self, path: str, now: dict[str, Trace]) -> bool:
+        if role_of(path) == "other":
+            return False
+        known = self._files.get(path)
+        return known is None or known.trace != now.get(path, _NO_FILE)
+
+    def _bind_days(self, changed: Iterable[str], first: bool) -> None:
+        """Put the changed days in the logbook, which stays in the order of the dates."""
+        days = dict(self.logbook.days)
+        for path in changed:
+            day = day_of(path)
+            if day is None:
+                continue
+            file = self._files.get(path)
+            if file is not None and isinstance(file.value, Day):
+                first = first or day not in days
+                days[day] = file.value
+            else:
+                days.pop(day, None)
+        self.logbook = Logbook({d: days[d] for d in sorted(days)} if first else days)
+
+    # --- reading one file ----------------------------------------------------------------------
+
+    def _read(self, path: str, trace: Trace) -> FileRead:
+        try:
+            data = (self.root / path).read_bytes()
+        except OSError as error:
+            sentence = f"the file cannot be read: {error.strerror}"
+            return FileRead(trace, None, (Fault(path, 1, 1, "unreadable", sentence),))
+        return self._decoded(path, trace, data)
+
+    def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
+        values = parse_toml(data)
+        if isinstance(values, BrokenText):
+            fault = Fault(path, values.line, values.column, "toml", values.sentence, values.hint)
+            return FileRead(trace, None, (fault,))
+        value, misfits = _decode(path, role_of(path), values)
+        return FileRead(trace, value, tuple(located(path, data, misfits)) if misfits else ())
+
+    def data(self, path: str) -> bytes:
+        """The bytes of a file now, nothing where there is none."""
+        if path in self._imagined:
+            return self._imagined[path]
+        try:
+            return (self.root / path).read_bytes()
+        except OSError:
+            return b""
+
+    # --- the whole -----------------------------------------------------------------------------
+
+    def _value(self, path: str, otherwise: Any) -> Any:
+        file = self._files.get(path)
+        return otherwise if file is None or file.value is None else file.value
+
+    def _assemble(self) -> None:
+        component_files: dict[str, ComponentFile] = {
+            stem_of(path): file.value
+            for path, file in sorted(self._files.items())
+            if path.startswith(COMPONENTS) and isinstance(file.value, ComponentFile)
+        }
+        wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
+        own, crew = self._value(HAZARDS, {}), self._value(CREW, {})
+        known = hazard_ids(own)
+        minors = any(each.under_18 or each.eighteen_on for each in crew.values())
+        sheets = read_sheets(wanted & set(known), own, minors=minors)
+        parts = Parts(
+            self._value(VEHICLE, Vehicle("Unnamed vehicle")),
+            component_files,
+            crew,
+            self._value(SUPPLIES, {}),
+            sheets.hazards,
+            frozenset(known),
+        )
+        self.plan, told = assemble(parts)
+        faults = [*self._tell(told), *self._located(HAZARDS, sheets.misfits)]
+        if VEHICLE not in self._files:
+            sentence = "there is no vehicle.toml in this folder"
+            hint = "crewboard new DIR makes a folder for a vehicle"
+            faults.insert(0, Fault(VEHICLE, 1, 1, "missing-file", sentence, hint))
+        self._told = tuple(faults)
+
+    def _located(self, path: str, misfits: list[Misfit]) -> list[Fault]:
+        return located(path, self.data(path), misfits) if misfits else []
+
+    def _tell(self, told: list[Told]) -> list[Fault]:
+        """The mistakes between files, each with its place."""
+        from crewboard.folder.place import Placing
+
+        placing = Placing(self.data)
+        return [placing.fault(each) for each in told]
+
+    @property
+    def faults(self) -> list[Fault]:
+        """Every mistake that reading found, by file and line."""
+        found = [fault for file in self._files.values() for fault in file.faults]
+        return sorted([*self._told, *found], key=lambda f: (f.file, f.line, f.column))
+
+    @property
+    def broken(self) -> dict[str, Fault]:
+        """The files of which nothing could be read, with the reason. Nothing writes over them."""
+        return {
+            path: f.faults[0] for path, f in self._files.items() if f.value is None and f.faults
+        }
+
+    @property
+    def newer(self) -> bool:
+        """The folder's format is newer than this program: it is only shown."""
+        return self.plan.vehicle.format > FORMAT
+
+    @property
+    def strays(self) -> list[str]:
+        """Files among the days that are not named for a day: copies that a sync left, mostly."""
+        return sorted(path for path in self._files if role_of(path) == "stray")
+
+    def paths(self, role: Role) -> list[str]:
+        """The files of one role, sorted."""
+        return sorted(path for path in self._files if role_of(path) == role)
+
+
+def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Misfit]]:
+    by_role: dict[Role, Callable[[dict[str, Any]], tuple[Any, list[Misfit]]]] = {
+        "vehicle": decode_vehicle,
+        "crew": decode_crew,
+        "supplies": decode_supplies,
+    }
+    if role in by_role:
+        return by_role[role](values)
+    if role == "component":
+        stem = stem_of(path)
+        if not is_id(stem):
+            return None, [Misfit((), "bad-id", f'"{stem}" cannot name a component', HINT)]
+        return decode_component(stem, values)
+    if role == "day":
+        day = day_of(path)
+        assert isinstance(day, date)
+        return decode_day(day, values)
+    if role == "stray":
+        sentence = "this file among the days is not named for a day"
+        hint = 'fold it in with "crewboard fold", or move it elsewhere'
+        return values, [Misfit((), "stray-file", sentence, hint)]
+    return values, []
+
+
+def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:
+    """The mistakes with their places in the text."""
+    from crewboard.folder.text.locate import Places
+
+    places = Places(data.decode("utf-8", "replace").removeprefix("\ufeff"))
+    return [
+        Fault(path, *places.key(each.path), each.code, each.sentence, each.hint) for each in misfits
+    ]

@@ -1,0 +1,205 @@
+"""What may be written into the logbook at a moment, and what is refused and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.logbook.acts import (
+    Act,
+    Arrived,
+    Begun,
+    Extended,
+    Finished,
+    HoldStarted,
+    HoursLeft,
+    HoursWorked,
+    Noted,
+    Ordered,
+    Reading,
+    Released,
+    Reopened,
+    SetAside,
+    SignIn,
+    SignOut,
+    TakenBack,
+)
+from crewboard.order.board import Board
+from crewboard.order.running import RunningHold
+from crewboard.order.said import day_and_time, person
+from crewboard.order.why import hold_in_words, roots
+from crewboard.plan.hold import KINDS
+
+
+class Refusal(NamedTuple):
+    """Why an act is refused. `yields` means: a named person's recorded reason overrules it."""
+
+    code: str
+    says: str
+    mend: str = ""
+    yields: bool = False
+
+    def __str__(self) -> str:
+        return f"{self.says}; {self.mend}" if self.mend else self.says
+
+
+def refusals(board: Board, act: Act) -> list[Refusal]:
+    """What stands against the act at the board's moment; empty when it may be written.
+
+    Names that the plan does not know are refused here; hours are always taken.
+    """
+    unknown = _unknown_names(board, act)
+    if unknown:
+        return unknown
+    match act:
+        case SignIn():
+            return _sign_in(board, act)
+        case SignOut() if act.who not in {v.who for v in board.present}:
+            name = person(board.plan, act.who)
+            return [Refusal("not-here", f"{name} is not signed in", "sign in first")]
+        case Begun():
+            return _begin(board, act)
+        case Finished():
+            return _finish(board, act)
+        case Reopened() if not board[act.task].work_done:
+            return [Refusal("not-finished", f"{_title(board, act.task)} is not finished")]
+        case HoldStarted():
+            return _start_hold(act)
+        case Extended() | Released():
+            return _change_hold(board, act)
+        case HoursWorked() if not 0 < act.hours <= 24:
+            says = f"{act.hours:g} hours cannot be one person's day"
+            return [Refusal("hours", says, "log more than 0 and at most 24")]
+        case HoursLeft() if act.hours < 0:
+            return [Refusal("hours", "hours left cannot be less than nought")]
+        case Reading() if act.celsius is None and act.humidity is None:
+            return [Refusal("empty", "a reading needs a temperature or a humidity")]
+        case Noted() if not act.text.strip():
+            return [Refusal("empty", "the note is empty", "write what is to be kept")]
+        case SetAside() if not act.back and not act.why.strip():
+            return [Refusal("why", "say why the task is set aside", "add a reason")]
+        case TakenBack() if board.logbook.find(act.entry) is None:
+            return [Refusal("no-entry", f'there is no entry "{act.entry}" on that day')]
+        case _:
+            return []
+
+
+def _unknown_names(board: Board, act: Act) -> list[Refusal]:
+    plan = board.plan
+    wanted = (
+        ("task", plan.tasks, [getattr(act, "task", "")]),
+        ("component", plan.components, [getattr(act, "component", "")]),
+        ("supply", plan.supplies, [getattr(act, "supply", "")]),
+        ("person", plan.crew, _people(act)),
+    )
+    found = [
+        Refusal(f"unknown-{thing}", f'there is no {thing} "{name}"', _near(name, known))
+        for thing, known, names in wanted
+        for name in names
+        if name and name not in known
+    ]
+    if isinstance(act, Arrived | Ordered) and not act.supply:
+        found.append(Refusal("empty", "say which supply"))
+    return found
+
+
+def _near(name: str, known: Iterable[str]) -> str:
+    from difflib import get_close_matches  # only once a name is wrong
+
+    near = get_close_matches(name, sorted(known), 3, 0.5)
+    return f"did you mean {' or '.join(near)}?" if near else "look up its short name"
+
+
+def _people(act: Act) -> list[str]:
+    who = getattr(act, "who", "")
+    return [*(who if isinstance(who, tuple) else [who]), *getattr(act, "crew", ())]
+
+
+def _title(board: Board, task_id: str) -> str:
+    return f'"{board.plan.tasks[task_id].title}"'
+
+
+def _sign_in(board: Board, act: SignIn) -> list[Refusal]:
+    here = next((v for v in board.present if v.who == act.who), None)
+    if here is None:
+        return []
+    name = person(board.plan, act.who)
+    return [Refusal("here", f"{name} is here already, since {here.since:%H:%M}")]
+
+
+def _begin(board: Board, act: Begun) -> list[Refusal]:
+    standing, title = board[act.task], _title(board, act.task)
+    match standing.state:
+        case "finished":
+            return [Refusal("finished", f"{title} is finished", "reopen it first")]
+        case "held" if standing.work_done:
+            return [Refusal("finished", f"the work of {title} is finished", "reopen it first")]
+        case "set aside":
+            says = f"{title} is set aside: {standing.aside}"
+            return [Refusal("set-aside", says, "take it up again first")]
+        case "under way":
+            if act.crew and set(act.crew) - set(standing.crew):
+                return []  # more people join
+            says = f"{title} is under way since {_since(standing.begun)}"
+            return [Refusal("under-way", says, "add people to it, or finish it")]
+        case "held" | "waiting":
+            chain = [reason.says for reason in roots(board, act.task)]
+            more = f" (and {len(chain) - 3} more)" if len(chain) > 3 else ""
+            because = "; ".join(chain[:3]) + more
+            mend = "wait, or say why it is begun all the same"
+            return [Refusal(standing.state, f"{title} is {standing.state}: {because}", mend, True)]
+    return []
+
+
+def _since(moment: datetime | None) -> str:
+    return day_and_time(moment) if moment else "before"
+
+
+def _finish(board: Board, act: Finished) -> list[Refusal]:
+    standing, title = board[act.task], _title(board, act.task)
+    if standing.work_done:
+        when = _since(standing.finished)
+        return [Refusal("finished", f"{title} was finished {when}", "reopen it first")]
+    if standing.state in ("waiting", "held") and standing.begun is None:
+        mend = "begin it first, with the reason"
+        return [Refusal(standing.state, f"{title} is {standing.state} and was never begun", mend)]
+    if act.clock is not None and act.clock > board.at:
+        return [Refusal("clock", "the clock of a hold cannot start later than it is now")]
+    return []
+
+
+def _start_hold(act: HoldStarted) -> list[Refusal]:
+    if act.hold not in KINDS:
+        return [Refusal("kind", f'there is no hold "{act.hold}"', f"kinds are {', '.join(KINDS)}")]
+    if not act.task and not act.component:
+        return [Refusal("empty", "say which task or component the hold is on")]
+    return []
+
+
+def _change_hold(board: Board, act: Extended | Released) -> list[Refusal]:
+    hold = board.holds.get(act.hold)
+    if hold is None:
+        return [Refusal("no-hold", f'no hold "{act.hold}" was started', "look at the holds")]
+    if isinstance(act, Released):
+        return _release(board, act, hold)
+    if hold.released_at is not None:
+        return [Refusal("over", "that hold was released already", "start a new one")]
+    if (act.lasts is None) == (act.until is None):
+        return [Refusal("empty", "say by how long, or until when")]
+    if act.until is not None and act.until <= max(board.at, hold.until or board.at):
+        mend = "give a later end, or release it with the reason"
+        return [Refusal("earlier", "that would not make the hold longer", mend)]
+    if not act.why.strip():
+        return [Refusal("why", "say why the hold is made longer", "add a reason")]
+    return []
+
+
+def _release(board: Board, act: Released, hold: RunningHold) -> list[Refusal]:
+    if hold.stage == "over":
+        return [Refusal("over", "that hold is over already")]
+    early = hold.until is not None and hold.stage == "running"
+    if early and not act.why.strip():
+        says = f"it is early: {hold_in_words(board, hold)}"
+        return [Refusal("why", says, "add the reason for letting it go early")]
+    return []

@@ -1,0 +1,313 @@
+"""What both faces call: open a folder, look at the board, record, change the plan, undo."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date, datetime
+from typing import TYPE_CHECKING, NamedTuple
+
+from crewboard.folder.fault import Fault
+from crewboard.folder.files import day_path
+from crewboard.folder.read import Folder
+from crewboard.logbook.acts import Act, HoursWorked, TakenBack
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit import Refusal, refusals
+from crewboard.order.assess import assess
+from crewboard.order.board import Board
+from crewboard.order.graph import OrderOfWork
+from crewboard.plan.plan import Plan
+
+if TYPE_CHECKING:
+    from crewboard.folder.text.undo import FileChange
+
+# How often a write is tried again when an editor saved the file between reading and writing.
+TRIES = 5
+
+
+class Said(NamedTuple):
+    """An act, the moment it happened and, for a correction, the entry that it replaces."""
+
+    act: Act
+    at: datetime
+    replaces: str = ""
+
+
+class Outcome(NamedTuple):
+    """What an operation did: the entries kept and files written, or why nothing was."""
+
+    entries: tuple[Entry, ...] = ()
+    files: tuple[str, ...] = ()
+    refused: tuple[Refusal, ...] = ()
+
+    @property
+    def kept(self) -> bool:
+        return not self.refused
+
+
+class Done(NamedTuple):
+    """One operation of this sitting that can be undone."""
+
+    says: str
+    changes: tuple[FileChange, ...]
+
+
+class Workbench:
+    """An open folder. Each operation locks, re-reads, checks, writes a small file, re-reads."""
+
+    def __init__(self, root: str | os.PathLike[str]) -> None:
+        self.folder = Folder(root)
+        self.done: list[Done] = []
+        self._order: tuple[Plan, OrderOfWork] | None = None
+        self._boards: dict[datetime, Board] = {}
+
+    # --- looking -------------------------------------------------------------------------------
+
+    @property
+    def plan(self) -> Plan:
+        return self.folder.plan
+
+    @property
+    def logbook(self) -> Logbook:
+        return self.folder.logbook
+
+    @property
+    def faults(self) -> list[Fault]:
+        return self.folder.faults
+
+    def board(self, at: datetime) -> Board:
+        """The board at a moment; the last few are kept until something changes."""
+        board = self._boards.get(at)
+        if board is None:
+            board = self._assess(self.logbook, at)
+            if len(self._boards) > 8:
+                self._boards.clear()
+            self._boards[at] = board
+        return board
+
+    def _assess(self, logbook: Logbook, at: datetime) -> Board:
+        if self._order is None or self._order[0] is not self.plan:
+            self._order = (self.plan, OrderOfWork(self.plan))
+        return assess(self.plan, logbook, at, self._order[1])
+
+    def refresh(self) -> frozenset[str]:
+        """Read again what changed on the disk; the paths that did."""
+        changed = self.folder.refresh()
+        if changed:
+            self._boards.clear()
+        return changed
+
+    # --- recording -----------------------------------------------------------------------------
+
+    def record(
+        self, said: Sequence[Said], *, by: str, now: datetime, day: date | None = None
+    ) -> Outcome:
+        """Add entries to the logbook: all of them or none.
+
+        `now` is the shop's clock. An entry goes into the file of the day it happened on, or of
+        `day`. Nothing is written where any of them is refused, or where a file is broken.
+        """
+        from crewboard.folder.keep import day_with
+
+        entries: list[tuple[date, Entry]] = []
+
+        def changes() -> list[FileChange]:
+            entries[:] = self._admitted(said, by, now, day)
+            return [
+                day_with(str(self.folder.root), each, self._bytes(day_path(each)), of_day)
+                for each, of_day in _by_day(entries)
+            ]
+
+        outcome = self._write(changes, " and ".join(dict.fromkeys(_kind(s.act) for s in said)))
+        if not outcome.kept:
+            return outcome
+        return outcome._replace(entries=tuple(entry for _, entry in entries))
+
+    def take_back(self, entry_id: str, *, by: str, now: datetime, why: str = "") -> Outcome:
+        """Take an entry back with a new line in the same day's file; both stay readable."""
+        found = self.logbook.find(entry_id)
+        if found is None:
+            return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
+        day, entry = found
+        return self.record(
+            [Said(TakenBack(entry_id, why), max(entry.at, _on(day.date, now)))],
+            by=by,
+            now=now,
+            day=day.date,
+        )
+
+    def correct(self, entry_id: str, act: Act, at: datetime, *, by: str, now: datetime) -> Outcome:
+        """Replace what an entry says with a new line in the same day's file."""
+        found = self.logbook.find(entry_id)
+        if found is None:
+            return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
+        return self.record([Said(act, at, entry_id)], by=by, now=now, day=found[0].date)
+
+    def _admitted(
+        self, said: Sequence[Said], by: str, now: datetime, day: date | None
+    ) -> list[tuple[date, Entry]]:
+        """The entries with their ids, each checked against a board that knows those before it."""
+        from crewboard.folder.text.append import SystemDice, new_id
+
+        if by and by not in self.plan.crew:
+            raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])
+        logbook = self.logbook
+        entries: list[tuple[date, Entry]] = []
+        board: Board | None = None
+        for each in said:
+            that_day = day or each.at.date()
+            before = logbook.days.get(that_day, Day(that_day))
+            taken = {entry.id for entry in before.entries}
+            written = None if abs((now - each.at).total_seconds()) < 60 else now
+            entry = Entry(
+                new_id(SystemDice(), taken),
+                each.at.replace(microsecond=0),
+                each.act,
+                by,
+                written.replace(microsecond=0) if written else None,
+                each.replaces,
+            )
+            if board is None or board.at != each.at or each.replaces:
+                board = self._assess(_without(logbook, each.replaces), each.at)
+            refused = refusals(board, each.act)
+            if refused:
+                raise _Refused(refused)
+            entries.append((that_day, entry))
+            logbook = _with(logbook, before, entry)
+            if not isinstance(each.act, HoursWorked):  # hours change nothing that is checked here
+                board = None
+        return entries
+
+    def undo(self) -> Outcome:
+        """Take back the last operation of this sitting, while its files are as it left them."""
+        from crewboard.folder.text.undo import take_back
+
+        if not self.done:
+            return Outcome(refused=(Refusal("nothing", "there is nothing to undo"),))
+        last = self.done[-1]
+
+        def act() -> Outcome:
+            changed = take_back(last.changes, root=self.folder.root)
+            if changed:
+                says = f"{os.path.relpath(changed[0], self.folder.root)} was changed since"
+                mend = "take the entry back in the logbook instead"
+                return Outcome(refused=(Refusal("changed", says, mend),))
+            self.done.pop()
+            return Outcome(files=tuple(self._relative(c) for c in last.changes))
+
+        return self._locked(act)
+
+    # --- writing -------------------------------------------------------------------------------
+
+    def _write(self, changes: Callable[[], Sequence[FileChange]], says: str) -> Outcome:
+        """Write what `changes` asks for, worked out again when a file changed in between."""
+        from crewboard.folder.text.notkept import ChangedMeanwhile
+        from crewboard.folder.text.undo import apply, take_back
+
+        def act() -> Outcome:
+            if self.folder.newer:
+                return Outcome(refused=(self._only_shown(),))
+            for attempt in range(TRIES):
+                self.refresh()
+                todo = tuple(changes())
+                written: list[FileChange] = []
+                try:
+                    for change in todo:
+                        apply(change, root=self.folder.root)
+                        written.append(change)
+                except ChangedMeanwhile:
+                    take_back(written, root=self.folder.root)
+                    if attempt == TRIES - 1:
+                        raise
+                    continue
+                except BaseException:
+                    take_back(written, root=self.folder.root)
+                    raise
+                self.done.append(Done(says, todo))
+                return Outcome(files=tuple(self._relative(change) for change in todo))
+            raise AssertionError("unreachable")
+
+        return self._locked(act)
+
+    def _locked(self, act: Callable[[], Outcome]) -> Outcome:
+        """Run one operation under the folder's lock; what hinders it becomes a refusal."""
+        from crewboard.folder.keep import CannotKeep
+        from crewboard.folder.text.append import CannotAppend
+        from crewboard.folder.text.lock import folder_lock
+        from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept
+        from crewboard.folder.text.values import CannotSpell
+
+        try:
+            with folder_lock(self.folder.root):
+                return act()
+        except _Refused as refused:
+            return Outcome(refused=tuple(refused.refusals))
+        except NotKept as error:
+            where = os.path.relpath(error.path, self.folder.root)
+            says = f"nothing was kept: {error.sentence} ({where})"
+            return Outcome(refused=(Refusal("disk", says, error.hint),))
+        except ChangedMeanwhile as error:
+            where = os.path.relpath(error.path, self.folder.root)
+            says = f"{where} is being changed by another program"
+            return Outcome(refused=(Refusal("changed", says, "try again"),))
+        except (CannotKeep, CannotAppend, CannotSpell) as error:
+            return Outcome(refused=(Refusal("cannot-keep", str(error)),))
+        finally:
+            self.refresh()
+
+    def _only_shown(self) -> Refusal:
+        says = "this folder was written by a newer program and is only shown"
+        return Refusal("newer", says, "bring this program up to date")
+
+    def _bytes(self, path: str) -> bytes | None:
+        from crewboard.folder.text.write import read_file
+
+        return read_file(str(self.folder.root / path))
+
+    def _relative(self, change: FileChange) -> str:
+        return os.path.relpath(change.path, self.folder.root)
+
+
+class _Refused(Exception):
+    """Carries refusals out of the middle of an operation."""
+
+    def __init__(self, refusals: Sequence[Refusal]) -> None:
+        super().__init__(str(refusals[0]))
+        self.refusals = refusals
+
+
+def _kind(act: Act) -> str:
+    from crewboard.logbook.acts import KIND
+
+    return KIND[type(act)]
+
+
+def _by_day(entries: Iterable[tuple[date, Entry]]) -> list[tuple[date, list[Entry]]]:
+    days: dict[date, list[Entry]] = {}
+    for day, entry in entries:
+        days.setdefault(day, []).append(entry)
+    return sorted(days.items())
+
+
+def _with(logbook: Logbook, day: Day, entry: Entry) -> Logbook:
+    """The logbook as it will be with one more entry."""
+    more = Day(day.date, (*day.entries, entry), day.opens, day.closes)
+    days = {**logbook.days, day.date: more}
+    return Logbook({each: days[each] for each in sorted(days)})
+
+
+def _without(logbook: Logbook, entry_id: str) -> Logbook:
+    """The logbook without the entry that is being corrected: a correction must not meet itself."""
+    found = logbook.find(entry_id) if entry_id else None
+    if found is None:
+        return logbook
+    day, entry = found
+    gone = Entry("~", entry.at, TakenBack(entry_id))
+    return _with(logbook, day, gone)
+
+
+def _on(day: date, now: datetime) -> datetime:
+    """Now, or the end of that day where it is past."""
+    return now if now.date() == day else datetime.combine(day, now.time())
