@@ -21,7 +21,8 @@ from crewboard.folder.text.meant import (
     without,
 )
 from crewboard.folder.text.outline import Outline, Splice, spliced
-from crewboard.folder.text.place_in import (
+from crewboard.folder.text.scan import KeyPath
+from crewboard.folder.text.shapes import (
     CannotPlace,
     key_splices,
     new_table_splices,
@@ -29,7 +30,6 @@ from crewboard.folder.text.place_in import (
     setting_splices,
     whole_value_splices,
 )
-from crewboard.folder.text.scan import KeyPath
 from crewboard.folder.text.values import CannotSpell, Value
 from crewboard.legible import legible
 
