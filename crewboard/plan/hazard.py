@@ -188,8 +188,9 @@ class Hazard(NamedTuple):
 
     def ruling(self, clock: Clock) -> Number | None:
         """The number that sets a clock: the crew's choice, else the longest that may gate."""
-        if clock.applies:
-            return self.number(clock.applies)
+        chosen = self.number(clock.applies)
+        if chosen is not None and chosen.span is not None:
+            return chosen
         rules = [n for n in map(self.number, clock.numbers) if n is not None and n.may_gate]
         return max(rules, key=minutes_of, default=None)
 
