@@ -28,11 +28,19 @@ TRIES = 5
 
 
 class Said(NamedTuple):
-    """An act, the moment it happened and, for a correction, the entry that it replaces."""
+    """An act, the moment it happened and, for a correction, the entry that it replaces.
+
+    `day` is the work day in whose file it goes, where that is not the day it happened on.
+    """
 
     act: Act
     at: datetime
     replaces: str = ""
+    day: date | None = None
+
+    @property
+    def file_day(self) -> date:
+        return self.day or self.at.date()
 
 
 class Outcome(NamedTuple):
@@ -48,10 +56,11 @@ class Outcome(NamedTuple):
 
 
 class Done(NamedTuple):
-    """One operation of this sitting that can be undone."""
+    """One operation of this sitting that can be undone: entries kept, or files of the plan."""
 
     says: str
     changes: tuple[FileChange, ...]
+    entries: tuple[tuple[date, Entry], ...] = ()
 
 
 class Workbench:
@@ -101,26 +110,25 @@ class Workbench:
 
     # --- recording -----------------------------------------------------------------------------
 
-    def record(
-        self, said: Sequence[Said], *, by: str, now: datetime, day: date | None = None
-    ) -> Outcome:
+    def record(self, said: Sequence[Said], *, by: str, now: datetime) -> Outcome:
         """Add entries to the logbook: all of them or none.
 
-        `now` is the shop's clock. An entry goes into the file of the day it happened on, or of
-        `day`. Nothing is written where any of them is refused, or where a file is broken.
+        `now` is the shop's clock. Nothing is written where any of them is refused, or where a
+        file is broken.
         """
         from crewboard.folder.keep import day_with
 
         entries: list[tuple[date, Entry]] = []
 
         def changes() -> list[FileChange]:
-            entries[:] = self._admitted(said, by, now, day)
+            entries[:] = self._admitted(said, by, now)
             return [
                 day_with(str(self.folder.root), each, self._bytes(day_path(each)), of_day)
                 for each, of_day in _by_day(entries)
             ]
 
-        outcome = self._write(changes, " and ".join(dict.fromkeys(_kind(s.act) for s in said)))
+        says = " and ".join(dict.fromkeys(_kind(each.act) for each in said))
+        outcome = self._write(changes, says, entries)
         if not outcome.kept:
             return outcome
         return outcome._replace(entries=tuple(entry for _, entry in entries))
@@ -131,23 +139,17 @@ class Workbench:
         if found is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
         day, entry = found
-        return self.record(
-            [Said(TakenBack(entry_id, why), max(entry.at, _on(day.date, now)))],
-            by=by,
-            now=now,
-            day=day.date,
-        )
+        said = Said(TakenBack(entry_id, why), max(entry.at, _on(day.date, now)), "", day.date)
+        return self.record([said], by=by, now=now)
 
     def correct(self, entry_id: str, act: Act, at: datetime, *, by: str, now: datetime) -> Outcome:
         """Replace what an entry says with a new line in the same day's file."""
         found = self.logbook.find(entry_id)
         if found is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
-        return self.record([Said(act, at, entry_id)], by=by, now=now, day=found[0].date)
+        return self.record([Said(act, at, entry_id, found[0].date)], by=by, now=now)
 
-    def _admitted(
-        self, said: Sequence[Said], by: str, now: datetime, day: date | None
-    ) -> list[tuple[date, Entry]]:
+    def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
         from crewboard.folder.text.append import SystemDice, new_id
 
@@ -157,8 +159,7 @@ class Workbench:
         entries: list[tuple[date, Entry]] = []
         board: Board | None = None
         for each in said:
-            that_day = day or each.at.date()
-            before = logbook.days.get(that_day, Day(that_day))
+            before = logbook.days.get(each.file_day, Day(each.file_day))
             taken = {entry.id for entry in before.entries}
             written = None if abs((now - each.at).total_seconds()) < 60 else now
             entry = Entry(
@@ -174,35 +175,68 @@ class Workbench:
             refused = refusals(board, each.act)
             if refused:
                 raise _Refused(refused)
-            entries.append((that_day, entry))
+            entries.append((each.file_day, entry))
             logbook = _with(logbook, before, entry)
             if not isinstance(each.act, HoursWorked):  # hours change nothing that is checked here
                 board = None
         return entries
 
-    def undo(self) -> Outcome:
-        """Take back the last operation of this sitting, while its files are as it left them."""
-        from crewboard.folder.text.undo import take_back
+    def undo(self, *, by: str, now: datetime) -> Outcome:
+        """Undo the last operation of this sitting.
 
+        Entries are taken back with new lines, never cut out: somebody else may have read them, or
+        have them in a copy of the folder. A change of the plan is put back while the files are as
+        it left them.
+        """
         if not self.done:
             return Outcome(refused=(Refusal("nothing", "there is nothing to undo"),))
         last = self.done[-1]
+        outcome = (
+            self._take_back_all(last, by, now) if last.entries else self._put_back(last.changes)
+        )
+        if outcome.kept:
+            # What undoing wrote is no new step: the next undo goes on with the one before.
+            self.done = self.done[: self.done.index(last)]
+        return outcome
+
+    def _take_back_all(self, last: Done, by: str, now: datetime) -> Outcome:
+        taken = {
+            entry_id
+            for day, _ in last.entries
+            if day in self.logbook.days
+            for entry_id in self.logbook.days[day].fate()
+        }
+        said = [
+            Said(TakenBack(entry.id, "undone"), max(entry.at, _on(day, now)), "", day)
+            for day, entry in last.entries
+            if entry.id not in taken
+        ]
+        return self.record(said, by=by, now=now)
+
+    def _put_back(self, changes: Sequence[FileChange]) -> Outcome:
+        from crewboard.folder.text.undo import take_back
 
         def act() -> Outcome:
-            changed = take_back(last.changes, root=self.folder.root)
+            changed = take_back(changes, root=self.folder.root)
             if changed:
                 says = f"{os.path.relpath(changed[0], self.folder.root)} was changed since"
-                mend = "take the entry back in the logbook instead"
-                return Outcome(refused=(Refusal("changed", says, mend),))
-            self.done.pop()
-            return Outcome(files=tuple(self._relative(c) for c in last.changes))
+                return Outcome(refused=(Refusal("changed", says, "mend it by hand"),))
+            return Outcome(files=tuple(self._relative(each) for each in changes))
 
         return self._locked(act)
 
     # --- writing -------------------------------------------------------------------------------
 
-    def _write(self, changes: Callable[[], Sequence[FileChange]], says: str) -> Outcome:
-        """Write what `changes` asks for, worked out again when a file changed in between."""
+    def _write(
+        self,
+        changes: Callable[[], Sequence[FileChange]],
+        says: str,
+        entries: Sequence[tuple[date, Entry]] = (),
+    ) -> Outcome:
+        """Write what `changes` asks for, worked out again when a file changed in between.
+
+        `entries` are those that `changes` puts into the logbook, known once it was called.
+        """
         from crewboard.folder.text.notkept import ChangedMeanwhile
         from crewboard.folder.text.undo import apply, take_back
 
@@ -225,7 +259,7 @@ class Workbench:
                 except BaseException:
                     take_back(written, root=self.folder.root)
                     raise
-                self.done.append(Done(says, todo))
+                self.done.append(Done(says, todo, tuple(entries)))
                 return Outcome(files=tuple(self._relative(change) for change in todo))
             raise AssertionError("unreachable")
 
