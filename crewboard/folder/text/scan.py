@@ -208,4 +208,7 @@ def _key_name(written: str) -> str:
         return written[1:-1]
     from crewboard.folder.text.decode import string_value
 
-    return string_value(written)
+    try:
+        return string_value(written)
+    except ValueError:
+        raise _Stop from None
