@@ -79,8 +79,8 @@ def refusals(board: Board, act: Act) -> list[Refusal]:
             return [Refusal("empty", "the note is empty", "write what is to be kept")]
         case SetAside() if not act.back and not act.why.strip():
             return [Refusal("why", "say why the task is set aside", "add a reason")]
-        case TakenBack() if board.logbook.find(act.entry) is None:
-            return [Refusal("no-entry", f'there is no entry "{act.entry}" on that day')]
+        case TakenBack():
+            return _take_back(board, act)
         case _:
             return []
 
@@ -202,4 +202,16 @@ def _release(board: Board, act: Released, hold: RunningHold) -> list[Refusal]:
     if early and not act.why.strip():
         says = f"it is early: {hold_in_words(board, hold)}"
         return [Refusal("why", says, "add the reason for letting it go early")]
+    return []
+
+
+def _take_back(board: Board, act: TakenBack) -> list[Refusal]:
+    found = board.logbook.find(act.entry)
+    if found is None:
+        return [Refusal("no-entry", f'there is no entry "{act.entry}" on that day')]
+    day, _ = found
+    fate = day.fate().get(act.entry)
+    lines = {entry.id: entry for entry in day.entries}
+    if fate is not None and isinstance(lines[fate].act, TakenBack):
+        return [Refusal("taken-back", f'"{act.entry}" was taken back already')]
     return []
