@@ -231,7 +231,12 @@ def _without(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
     return sheet._replace(
         checks=tuple(c for c in sheet.checks if c.id not in gone),
         # A clock whose starting check is left out starts with the end of the work.
-        clocks=tuple(c._replace(starts="") if c.starts in gone else c for c in clocks),
+        clocks=tuple(
+            c._replace(
+                starts="" if c.starts in gone else c.starts, ends="" if c.ends in gone else c.ends
+            )
+            for c in clocks
+        ),
         certificates=tuple(c for c in sheet.certificates if c.kind not in gone),
         gear=tuple(text for text in sheet.gear if text not in gone),
         not_near=tuple(other for other in sheet.not_near if other not in gone),

@@ -142,6 +142,7 @@ def decode_clocks(table: Table) -> Iterator[Clock]:
             each.text("text"),
             each.text("applies"),
             each.text("starts"),
+            each.text("ends"),
         )
         each.done()
         if _named(clock_id, each):
@@ -206,10 +207,10 @@ def tell_loose_ends(hazard: Hazard, table: Table, known: Iterable[str]) -> None:
             sentence = f'{where} of "{hazard.id}" goes by "{wanted}", which is no time'
             table.tell(None, "not-a-duration", sentence, 'give the number unit = "min"')
     after = [c.id for c in hazard.checks if c.when == "after"]
-    for clock in hazard.clocks:
-        if clock.starts and clock.starts not in after:
-            sentence = f'"{clock.starts}" is no after-check of "{hazard.id}"'
-            table.tell("clocks", "unknown-name", sentence, nearest(clock.starts, after))
+    for named in [name for clock in hazard.clocks for name in (clock.starts, clock.ends)]:
+        if named and named not in after:
+            sentence = f'"{named}" is no after-check of "{hazard.id}"'
+            table.tell("clocks", "unknown-name", sentence, nearest(named, after))
     ids = list(known)
     for key, others in (("not_near", hazard.not_near), ("not_after", hazard.not_after)):
         for other in others:

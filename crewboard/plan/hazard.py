@@ -116,6 +116,7 @@ class Clock(NamedTuple):
     text: str = ""
     applies: str = ""  # the crew's choice among the numbers, empty for the longest
     starts: str = ""  # the after-check whose signing starts it; empty: the end of the work
+    ends: str = ""  # the after-check that may not be signed before it has run out
 
 
 class CertificateNeed(NamedTuple):
@@ -158,6 +159,12 @@ class Hazard(NamedTuple):
     weakened: tuple[Weakened, ...] = ()
     concerns: Concerns = "task"
     own: bool = False  # from the crew's own file
+
+    @property
+    def short(self) -> str:
+        """The name as it stands within a sentence: "hot work", "lead paint"."""
+        name = self.name.partition(":")[0]
+        return name[:1].lower() + name[1:]
 
     def number(self, number_id: str) -> Number | None:
         """The quoted number of that id, None where the sheet has none."""
