@@ -172,7 +172,12 @@ class Workbench:
             )
             if board is None or board.at != each.at or each.replaces:
                 board = self._assess(_without(logbook, each.replaces), each.at)
-            refused = refusals(board, each.act)
+            answered_for = bool(by) and bool(getattr(each.act, "despite", ""))
+            refused = [
+                each_one
+                for each_one in refusals(board, each.act)
+                if not (each_one.yields and answered_for)
+            ]
             if refused:
                 raise _Refused(refused)
             entries.append((each.file_day, entry))

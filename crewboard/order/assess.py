@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime, time
 
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.board import Board, Standing, State
+from crewboard.order.board import Board, Passed, Standing, State
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import Course, History
 from crewboard.order.links import gate_of
@@ -28,11 +28,39 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
         started.id: as_running(started, plan.clock, history.readings, at)
         for started in history.holds.values()
     }
-    return Board(plan, logbook, at, order, history, holds, _standings(plan, order, history, holds))
+    passed = _passed(plan, order, history, holds)
+    standings = _standings(plan, order, history, holds, passed)
+    return Board(plan, logbook, at, order, history, holds, standings, passed)
+
+
+def _passed(
+    plan: Plan, order: OrderOfWork, history: History, holds: Mapping[str, RunningHold]
+) -> Passed:
+    """Which tasks and gates are done, and which of them no hold keeps any longer."""
+    held = {hold.task for hold in holds.values() if hold.stops_work}
+    done: dict[str, bool] = {}
+    clear: dict[str, bool] = {}
+    for node in order.sequence:
+        if gate_of(node):
+            before = order.before[node]
+            done[node] = all(done[b] for b in before)
+            clear[node] = done[node] and all(clear[b] for b in before)
+        else:
+            course = history.courses.get(node, _NOTHING)
+            # The logbook has the last word: a reopening undoes what the plan calls finished.
+            done[node] = (
+                course.finished is not None or plan.tasks[node].finished is not None
+            ) and node not in history.reopened
+            clear[node] = done[node] and node not in held
+    return Passed(done, clear)
 
 
 def _standings(
-    plan: Plan, order: OrderOfWork, history: History, holds: Mapping[str, RunningHold]
+    plan: Plan,
+    order: OrderOfWork,
+    history: History,
+    holds: Mapping[str, RunningHold],
+    passed: Passed,
 ) -> dict[str, Standing]:
     on_task: dict[str, list[RunningHold]] = {}
     left_alone: dict[str, list[RunningHold]] = {}
@@ -45,20 +73,7 @@ def _standings(
             for part in plan.with_parts(hold.component):
                 left_alone.setdefault(part, []).append(hold)
 
-    done: dict[str, bool] = {}  # node -> all work up to here is finished
-    clear: dict[str, bool] = {}  # node -> and no hold is running behind it
-    for node in order.sequence:
-        if gate_of(node):
-            before = order.before[node]
-            done[node] = all(done[b] for b in before)
-            clear[node] = done[node] and all(clear[b] for b in before)
-        else:
-            course = history.courses.get(node, _NOTHING)
-            # The logbook has the last word: a reopening undoes what the plan calls finished.
-            done[node] = (
-                course.finished is not None or plan.tasks[node].finished is not None
-            ) and node not in history.reopened
-            clear[node] = done[node] and node not in on_task
+    done, clear = passed
 
     def waits_and_holds(task: Task) -> tuple[bool, list[RunningHold]]:
         """Whether unfinished work stands before the task, and the holds that do."""

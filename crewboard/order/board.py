@@ -46,10 +46,27 @@ class Standing(NamedTuple):
         return self.finished is not None
 
 
+class Passed(NamedTuple):
+    """For every task and gate: is all work up to here done, and is no hold running behind it."""
+
+    done: Mapping[str, bool]
+    clear: Mapping[str, bool]
+
+
 class Board:
     """Everything known at `at`, as a function of the plan and the logbook."""
 
-    __slots__ = ("at", "history", "holds", "hours", "logbook", "order", "plan", "standings")
+    __slots__ = (
+        "at",
+        "history",
+        "holds",
+        "hours",
+        "logbook",
+        "order",
+        "passed",
+        "plan",
+        "standings",
+    )
 
     def __init__(
         self,
@@ -60,6 +77,7 @@ class Board:
         history: History,
         holds: Mapping[str, RunningHold],
         standings: Mapping[str, Standing],
+        passed: Passed,
     ) -> None:
         self.plan = plan
         self.logbook = logbook
@@ -68,6 +86,7 @@ class Board:
         self.history = history
         self.holds = holds
         self.standings = standings
+        self.passed = passed
         self.hours: Hours | None = open_hours(plan, logbook, at)
 
     def __getitem__(self, task_id: str) -> Standing:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from crewboard.order.board import Board
+from crewboard.order.links import gate_of
 
 
 class Onward(NamedTuple):
@@ -21,22 +22,63 @@ class Onward(NamedTuple):
 def what_then(board: Board, task_id: str) -> Onward:
     """What finishing the task would let go; raises KeyError if unknown."""
     task = board.plan.tasks[task_id]
+    opened, pending = _opened_by(board, task_id)
     now: list[str] = []
     later: list[str] = []
-    closer: list[str] = []
-    for follower in board.order.tasks_right_behind(task_id):
+    for follower, clear in opened.items():
         standing = board[follower]
-        if standing.work_done or standing.state in ("under way", "set aside"):
-            continue
-        earlier = board.order.tasks_right_before(follower)
-        if any(not board[e].work_done for e in earlier if e != task_id):
-            closer.append(follower)
-            continue
-        allowed = board.order.during.get(follower, frozenset())
-        held = (task.hold is not None and task_id not in allowed) or any(
-            board[e].state == "held" for e in earlier if e not in allowed and e != task_id
-        )
         blocked = bool(standing.short_of) or bool(standing.holds)
-        (later if held or blocked else now).append(follower)
+        allowed = board.order.during.get(follower)
+        if allowed is not None:
+            clear = _clear_for(board, follower, task_id, task.hold is None, allowed)
+        (now if clear and not blocked else later).append(follower)
+    closer: dict[str, None] = {}
+    for node in pending:
+        near = board.order.tasks_right_behind(node) if gate_of(node) else [node]
+        closer |= dict.fromkeys(each for each in near if _to_do(board, each) and each not in opened)
     behind = sum(not board[each].work_done for each in board.order.all_behind(task_id))
     return Onward(tuple(now), tuple(later), tuple(closer), behind)
+
+
+def _to_do(board: Board, task_id: str) -> bool:
+    return not board[task_id].work_done and board[task_id].state not in ("under way", "set aside")
+
+
+def _opened_by(board: Board, task_id: str) -> tuple[dict[str, bool], list[str]]:
+    """The tasks that the finish would open, each with whether no hold would stand before it; and
+    the tasks and gates it comes right before that would still wait for other work.
+
+    The finish is carried onward through the gates that it opens.
+    """
+    done, clear = board.passed
+    before, behind = board.order.before, board.order.behind
+    free = {task_id: board.plan.tasks[task_id].hold is None}
+    opened: dict[str, bool] = {}
+    pending: dict[str, None] = {}
+    ahead = list(behind[task_id])
+    while ahead:
+        node = ahead.pop(0)
+        if node in free or node in opened:
+            continue
+        if not all(done[b] or b in free for b in before[node]):
+            pending[node] = None
+            continue
+        pending.pop(node, None)
+        unheld = all(free[b] if b in free else clear[b] for b in before[node])
+        if gate_of(node):
+            free[node] = unheld
+            ahead += behind[node]
+        elif _to_do(board, node):
+            opened[node] = unheld
+    return opened, list(pending)
+
+
+def _clear_for(
+    board: Board, follower: str, task_id: str, no_hold: bool, allowed: frozenset[str]
+) -> bool:
+    """For a task that may start during holds: none but those it may start in stands before it."""
+    return all(
+        (no_hold if each == task_id else board.passed.clear[each])
+        for each in board.order.tasks_right_before(follower)
+        if each not in allowed
+    )
