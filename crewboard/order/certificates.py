@@ -1,0 +1,154 @@
+"""Who holds which certificate on which day, and which lapse before the work that needs them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime, time, timedelta
+from itertools import islice
+from typing import NamedTuple
+
+from crewboard.order.board import Board
+from crewboard.order.said import day_in_words, how_many, listed
+from crewboard.plan.clock import ShopClock
+from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.volunteer import Certificate, Volunteer
+
+# How many work days ahead a lapse is told: about two months where the crew meets twice a month.
+AHEAD = 4
+
+
+class Lapse(NamedTuple):
+    """A certificate that will not be good when it is needed.
+
+    `who` is empty where nobody of the crew holds one. `day` is the first work day without it,
+    `tasks` the unfinished tasks that need it, `others` how many people still hold one then.
+    """
+
+    who: str
+    kind: str
+    until: date | None
+    day: date
+    tasks: tuple[str, ...]
+    others: int
+    says: str
+
+
+def good_until(certificate: Certificate, need: CertificateNeed, hazard: Hazard) -> date | None:
+    """The last day a certificate is good for: its own date, else what the sheet says it lasts.
+
+    A length that is only from memory lapses nothing. None: it does not lapse.
+    """
+    if certificate.until is not None or certificate.since is None:
+        return certificate.until
+    number = hazard.number(need.lasts)
+    span = number.span if number is not None and number.may_gate else None
+    if span is None:
+        return None
+    end = ShopClock().add(datetime.combine(certificate.since, time.min), span)
+    return end.date() - timedelta(days=1)
+
+
+def holds(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
+    """Whether the volunteer holds what the hazard asks for on that day."""
+    return any(
+        c.kind == need.kind
+        and c.good_on(day)
+        and ((until := good_until(c, need, hazard)) is None or day <= until)
+        for c in volunteer.certificates
+    )
+
+
+def last_day(
+    volunteer: Volunteer, need: CertificateNeed, hazard: Hazard
+) -> tuple[bool, date | None]:
+    """Whether the volunteer ever held it, and until when (None: it does not lapse)."""
+    ends = [good_until(c, need, hazard) for c in volunteer.certificates if c.kind == need.kind]
+    if not ends:
+        return False, None
+    return True, None if None in ends else max(end for end in ends if end is not None)
+
+
+def lapses(board: Board, ahead: int = AHEAD) -> list[Lapse]:
+    """Certificates that lapse within the next `ahead` work days and that unfinished work needs."""
+    plan, today = board.plan, board.at.date()
+    days = list(islice(plan.vehicle.work_days.coming(today), ahead)) or [today]
+    found: list[Lapse] = []
+    for (kind, _), (need, hazard, tasks) in _needed(board).items():
+        crew = [v for v in plan.crew.values() if v.with_us_on(today)]
+        held = [v for v in crew if last_day(v, need, hazard)[0]]
+        if not held:
+            says = f'nobody holds the certificate "{kind}": {_for_work(board, tasks)}'
+            found.append(Lapse("", kind, None, days[0], tasks, 0, says))
+        for volunteer in held:
+            _, until = last_day(volunteer, need, hazard)
+            day = next((d for d in days if until is not None and until < d), None)
+            if until is None or day is None:
+                continue
+            others = sum(holds(v, need, hazard, day) for v in held)
+            found.append(
+                Lapse(
+                    volunteer.id,
+                    kind,
+                    until,
+                    day,
+                    tasks,
+                    others,
+                    _lapse_in_words(board, volunteer, kind, until, day, tasks, others),
+                )
+            )
+    return sorted(_each_once(found), key=lambda lapse: (lapse.day, lapse.kind, lapse.who))
+
+
+def _needed(
+    board: Board,
+) -> dict[tuple[str, str], tuple[CertificateNeed, Hazard, tuple[str, ...]]]:
+    """(kind, what it lasts) -> the need, a sheet that asks for it, and the unfinished tasks."""
+    needed: dict[tuple[str, str], tuple[CertificateNeed, Hazard, tuple[str, ...]]] = {}
+    for standing in board.standings.values():
+        if standing.work_done or standing.state == "set aside":
+            continue
+        for hazard_id in standing.task.hazards:
+            hazard = board.plan.hazards.get(hazard_id)
+            for need in hazard.certificates if hazard else ():
+                assert hazard is not None
+                number = hazard.number(need.lasts)
+                key = (need.kind, number.amount if number and number.may_gate else "")
+                _, _, tasks = needed.get(key, (need, hazard, ()))
+                needed[key] = (need, hazard, tuple(dict.fromkeys((*tasks, standing.task.id))))
+    return needed
+
+
+def _lapse_in_words(
+    board: Board,
+    volunteer: Volunteer,
+    kind: str,
+    until: date,
+    day: date,
+    tasks: tuple[str, ...],
+    others: int,
+) -> str:
+    lapsed = "lapsed" if until < board.at.date() else "lapses"
+    left = f"{how_many(others, 'other')} still {'holds' if others == 1 else 'hold'} it"
+    return (
+        f'{volunteer.name}\'s certificate "{kind}" {lapsed} on {day_in_words(until)}, before the '
+        f"work day of {day_in_words(day)}; {left if others else 'nobody else holds it then'}: "
+        f"{_for_work(board, tasks)}"
+    )
+
+
+def _for_work(board: Board, tasks: tuple[str, ...]) -> str:
+    shown = [f'"{board.plan.tasks[each].title}"' for each in tasks[:2]]
+    more = len(tasks) - len(shown)
+    if more:
+        shown.append(how_many(more, "more task"))
+    return f"{listed(shown)} {'needs' if len(tasks) == 1 else 'need'} it"
+
+
+def _each_once(found: Iterable[Lapse]) -> list[Lapse]:
+    """Two sheets may ask for the same certificate: the earlier lapse of a person is enough."""
+    first: dict[tuple[str, str], Lapse] = {}
+    for lapse in found:
+        known = first.get((lapse.who, lapse.kind))
+        if known is None or lapse.day < known.day:
+            first[lapse.who, lapse.kind] = lapse
+    return list(first.values())

@@ -1,0 +1,150 @@
+"""Which safety checks a task or the day asks for now, and which of them are signed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Literal, NamedTuple
+
+from crewboard.logbook.acts import CheckSigned
+from crewboard.order.board import Board
+from crewboard.order.signatures import signatures
+from crewboard.plan.hazard import Check, Hazard, When
+
+Answer = Literal["signed", "does not apply", "unsigned"]
+
+
+class Asked(NamedTuple):
+    """One check as it stands.
+
+    `task` is empty for what is signed once a day for the whole shop, `who` names the person where
+    each signs once a year. `due` is when a during-check comes round next, None while its work is
+    not going on.
+    """
+
+    hazard: Hazard
+    check: Check
+    task: str
+    who: str = ""
+    answer: Answer = "unsigned"
+    signed_by: str = ""
+    at: datetime | None = None
+    entry: str = ""  # the logbook line that signed it
+    why: str = ""  # the reason, where it does not apply
+    due: datetime | None = None
+
+    @property
+    def text(self) -> str:
+        """The words of the check, each figure with its unit."""
+        return self.hazard.told(self.check.text)
+
+    @property
+    def open(self) -> bool:
+        return self.answer == "unsigned"
+
+    def overdue(self, at: datetime) -> bool:
+        return self.due is not None and self.due <= at
+
+
+def hazards_of(board: Board, task_id: str, people: Iterable[str] = ()) -> list[Hazard]:
+    """The sheets that a task asks for, and those for the under-18s among the people on it."""
+    plan, day = board.plan, board.at.date()
+    named = plan.tasks[task_id].hazards
+    minors = any((v := plan.crew.get(who)) is not None and v.minor_on(day) for who in people)
+    found = [plan.hazards[each] for each in named if each in plan.hazards]
+    if minors:
+        found += [h for h in plan.hazards.values() if h.concerns == "minors" and h.id not in named]
+    return found
+
+
+def checks_of(
+    board: Board, task_id: str, people: Iterable[str] = (), when: When | None = None
+) -> list[Asked]:
+    """Every check of the task, in the order of its sheets: before, during, after.
+
+    `people` are those who are to work on it; without any, those who are on it already. Raises
+    KeyError for an unknown task.
+    """
+    crew = tuple(people) or board[task_id].crew
+    asked = [
+        each
+        for hazard in hazards_of(board, task_id, crew)
+        for check in hazard.checks
+        if when in (None, check.when)
+        for each in _asked(board, hazard, check, task_id, crew)
+    ]
+    order = ("before", "during", "after")
+    return sorted(asked, key=lambda each: order.index(each.check.when))
+
+
+def checks_of_the_day(board: Board, when: When | None = None) -> list[Asked]:
+    """What is signed once a work day for the whole shop: opening and closing it."""
+    return [
+        _answered(board, Asked(hazard, check, ""))
+        for hazard in board.plan.hazards.values()
+        if hazard.concerns == "day"
+        for check in hazard.checks
+        if when in (None, check.when)
+    ]
+
+
+def coming_round(board: Board) -> list[Asked]:
+    """During-checks of work that is going on, the one due first at the top."""
+    from crewboard.order.going_on import going_on
+
+    asked = {
+        (each.hazard.id, each.check.id, "" if each.check.every == "day" else each.task): each
+        for task_id, hazard in going_on(board)
+        for each in checks_of(board, task_id, when="during")
+        if each.hazard.id == hazard.id and each.due is not None
+    }
+    return sorted(asked.values(), key=lambda each: (each.due or board.at, each.task))
+
+
+def _asked(
+    board: Board, hazard: Hazard, check: Check, task_id: str, crew: tuple[str, ...]
+) -> list[Asked]:
+    if check.every != "person a year":
+        return [_answered(board, Asked(hazard, check, task_id))]
+    day = board.at.date()
+    concerned = [
+        who
+        for who in crew
+        if hazard.concerns != "minors"
+        or ((volunteer := board.plan.crew.get(who)) is not None and volunteer.minor_on(day))
+    ]
+    # Before anybody is named, the check stands once, for whoever it will be.
+    return [_answered(board, Asked(hazard, check, task_id, who)) for who in concerned or ("",)]
+
+
+def _answered(board: Board, asked: Asked) -> Asked:
+    """The check with its signature, and when it comes round next."""
+    entry = signatures(board).of(asked.hazard, asked.check, asked.task, asked.who)
+    if entry is not None:
+        act = entry.act
+        assert isinstance(act, CheckSigned)
+        asked = asked._replace(
+            answer="signed" if act.applies else "does not apply",
+            signed_by=act.who,
+            at=entry.at,
+            entry=entry.id,
+            why=act.why,
+        )
+    return asked._replace(due=_due(board, asked)) if asked.check.when == "during" else asked
+
+
+def _due(board: Board, asked: Asked) -> datetime | None:
+    """When a during-check comes round: its interval after the last look, or after the start."""
+    from crewboard.order.going_on import is_going_on
+
+    number = asked.hazard.number(asked.check.interval)
+    if number is None or not number.may_gate or (span := number.span) is None:
+        return None
+    if not asked.task or not is_going_on(board, asked.task, asked.hazard):
+        return None
+    if asked.answer == "does not apply":
+        return None
+    said = signatures(board)
+    begun = [*said.begun_on(board.at.date(), asked.task), said.worked.get(asked.task), asked.at]
+    since = max((at for at in begun if at is not None), default=None)
+    return board.plan.clock.add(since, span) if since is not None else None

@@ -1,0 +1,119 @@
+"""Times that protect: fire watch, airing, cooling, re-entry. Since when they run, until when."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+from typing import NamedTuple
+
+from crewboard.order.board import Board
+from crewboard.order.signatures import Signatures, signatures
+from crewboard.plan.hazard import Clock, Hazard, Number, minutes_of
+
+
+class ProtectiveClock(NamedTuple):
+    """A clock of a hazard, for the work of one task on one day.
+
+    `since` is None while nobody has said that the work has ended: the clock is still to start.
+    `until` is the moment it has run out.
+    """
+
+    hazard: Hazard
+    clock: Clock
+    task: str
+    rule: Number
+    since: datetime | None
+    until: datetime | None
+
+    def running(self, at: datetime) -> bool:
+        return self.until is None or at < self.until
+
+    @property
+    def started(self) -> bool:
+        return self.since is not None
+
+
+def protective_clocks(board: Board) -> list[ProtectiveClock]:
+    """Every clock of work done today or on the days before that may still run, soonest end first.
+
+    Those still to start come first. Clocks that have run out today are among them; `running`
+    tells.
+    """
+    found = [
+        each
+        for day in _days_that_matter(board)
+        for each in _clocks_of_day(board, day)
+        if day == board.at.date() or (each.started and each.running(board.at))
+    ]
+    return sorted(found, key=lambda c: (c.until is not None, c.until or board.at, c.task))
+
+
+def still_running(board: Board) -> list[ProtectiveClock]:
+    """The protective clocks that have not run out, or not even started."""
+    return [each for each in protective_clocks(board) if each.running(board.at)]
+
+
+def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] | None:
+    """When work with this hazard has to end for its closing clocks to run out before the shop
+    closes, and the clock and rule that say so; None where nothing does."""
+    if board.hours is None:
+        return None
+    closes = datetime.combine(board.at.date(), board.hours.closes)
+    ends = [
+        (closes - timedelta(minutes=minutes_of(rule)), clock, rule)
+        for clock in hazard.clocks
+        if clock.guards == "closing" and (rule := hazard.ruling(clock)) is not None
+    ]
+    return min(ends, key=lambda each: each[0], default=None)
+
+
+def _days_that_matter(board: Board) -> list[date]:
+    """Today, and the earlier days from which a clock of this plan could still run."""
+    longest = max(
+        (
+            minutes_of(rule)
+            for hazard in board.plan.hazards.values()
+            for clock in hazard.clocks
+            if (rule := hazard.ruling(clock)) is not None
+        ),
+        default=0,
+    )
+    today = board.at.date()
+    earliest = today - timedelta(days=longest // 1440 + 1)
+    return [day for day in board.logbook.days if earliest <= day <= today]
+
+
+def _clocks_of_day(board: Board, day: date) -> list[ProtectiveClock]:
+    said = signatures(board)
+    tasks = said.worked if day == board.at.date() else said.worked_on(day)
+    found = []
+    for task_id in tasks:
+        task = board.plan.tasks.get(task_id)
+        for hazard_id in task.hazards if task else ():
+            hazard = board.plan.hazards.get(hazard_id)
+            for clock in hazard.clocks if hazard else ():
+                assert hazard is not None
+                rule = hazard.ruling(clock)
+                if rule is not None and rule.span is not None:
+                    since = _since(said, hazard, clock, task_id, day)
+                    until = board.plan.clock.add(since, rule.span) if since else None
+                    found.append(ProtectiveClock(hazard, clock, task_id, rule, since, until))
+    return found
+
+
+def _since(
+    said: Signatures, hazard: Hazard, clock: Clock, task_id: str, day: date
+) -> datetime | None:
+    """When the work ended: by the check that says so, else by the task being finished."""
+    begun = max(said.begun_on(day, task_id), default=None)
+    ends: list[datetime] = []
+    check = hazard.check(clock.starts) if clock.starts else None
+    if check is not None:
+        ends += [
+            entry.at
+            for entry in said.signed_on(day, hazard.id, check.id)
+            if check.every == "day" or getattr(entry.act, "task", "") == task_id
+        ]
+    finished = said.finished_on(day, task_id)
+    if not ends and finished is not None:
+        ends.append(finished)
+    return max((at for at in ends if begun is None or at >= begun), default=None)

@@ -1,0 +1,79 @@
+"""What stands in the way of closing the work day.
+
+Everything here yields to a named person's recorded reason, and to nothing else: people have to go
+home, and the logbook has to say who decided that they could.
+"""
+
+from __future__ import annotations
+
+from crewboard.order.admit import Refusal
+from crewboard.order.board import Board
+from crewboard.order.checks import Asked, checks_of, checks_of_the_day
+from crewboard.order.clocks import ProtectiveClock, still_running
+from crewboard.order.said import person
+from crewboard.order.signatures import signatures
+from crewboard.order.signing import who_signs
+
+
+def after_checks(board: Board) -> list[Asked]:
+    """The after-checks that this day asks for, signed or not: of the work done today, then of the
+    shop itself. A check of each task is asked for once the task's work is finished."""
+    asked: dict[tuple[str, str, str], Asked] = {}
+    said = signatures(board)
+    for task_id in said.worked:
+        if task_id not in board.plan.tasks:
+            continue
+        finished = board[task_id].work_done
+        for each in checks_of(board, task_id, when="after"):
+            if each.check.every == "task" and not finished:
+                continue
+            task = "" if each.check.every == "day" else task_id
+            asked.setdefault((each.hazard.id, each.check.id, task), each)
+    for each in checks_of_the_day(board, "after"):
+        asked.setdefault((each.hazard.id, each.check.id, ""), each)
+    return list(asked.values())
+
+
+def closing_clocks(board: Board) -> list[ProtectiveClock]:
+    """The clocks that the shop may not be left before: running, or still to start."""
+    return [each for each in still_running(board) if each.clock.guards == "closing"]
+
+
+def close_refusals(board: Board, despite: str = "", by: str = "") -> list[Refusal]:
+    """What stands against closing the day at the board's moment.
+
+    With a reason (`despite`) given by a named member of the crew (`by`), nothing does.
+    """
+    if despite.strip() and by in board.plan.crew:
+        return []
+    found = [_running(board, each) for each in closing_clocks(board)]
+    found += [_unsigned(board, each) for each in after_checks(board) if each.open]
+    if found and despite.strip():
+        says = "a reason for closing the day all the same needs the name of who gives it"
+        found.insert(0, Refusal("by", says, "say who decides it"))
+    return found
+
+
+_MEND = "or close the day with your name and the reason"
+
+
+def _running(board: Board, each: ProtectiveClock) -> Refusal:
+    title = board.plan.tasks[each.task].title
+    if each.until is None:
+        says = f'nobody has said that {each.hazard.short} in "{title}" has ended'
+        mend = f"sign when it ended: the {each.clock.kind} is {each.rule.amount}; {_MEND}"
+        return Refusal("clock", says, mend, True)
+    says = f'the {each.clock.kind} after "{title}" runs until {each.until:%H:%M}'
+    if each.until.date() != board.at.date():
+        says += f" on {each.until:%d.%m.}"
+    return Refusal("clock", says, f"stay until then; {_MEND}", True)
+
+
+def _unsigned(board: Board, asked: Asked) -> Refusal:
+    where = f' ("{board.plan.tasks[asked.task].title}")' if asked.task else ""
+    who = f" by {person(board.plan, asked.who)}" if asked.who else ""
+    says = (
+        f'the check "{asked.check.id}" of {asked.hazard.short}{where} is not signed{who}: '
+        f"{asked.text}"
+    )
+    return Refusal("unsigned", says, f"look, then sign it: {who_signs(asked.check)}; {_MEND}", True)

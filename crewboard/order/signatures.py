@@ -1,0 +1,175 @@
+"""What the logbook says of safety up to a moment: checks signed, work begun, finished, reopened.
+
+A signature counts only where the one who gave it may sign that check on that day: a line written
+by hand under any other name leaves the check unsigned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, datetime
+from functools import lru_cache
+
+from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, HoursWorked, Reopened
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.board import Board
+from crewboard.plan.duration import Duration
+from crewboard.plan.hazard import Check, Hazard
+from crewboard.plan.plan import Plan
+from crewboard.plan.volunteer import Volunteer
+
+_A_YEAR = Duration(months=12)
+
+
+def may_answer_for(volunteer: Volunteer, hazard: Hazard, check: Check, day: date) -> bool:
+    """Whether this person may sign the check on that day: age, lead, certificate."""
+    if volunteer.minor_on(day) and not hazard.under_18:
+        return False
+    if check.signs == "anyone":
+        return True
+    if volunteer.minor_on(day):
+        return False
+    if check.signs == "lead":
+        return volunteer.lead
+    return volunteer.certificate(check.signs, day) is not None
+
+
+def signer(check: Check, act: CheckSigned, by: str) -> str:
+    """Who answers for a signature.
+
+    A check of each person once a year names that person; where only a lead or the holder of a
+    certificate may sign it, the one who wrote the line answers for it.
+    """
+    return by if check.every == "person a year" and check.signs != "anyone" else act.who
+
+
+class Signatures:
+    """The logbook up to `at`, folded for questions of safety."""
+
+    def __init__(self, plan: Plan, logbook: Logbook, at: datetime) -> None:
+        self.plan = plan
+        self.at = at
+        self.today = at.date()
+        self.closed: Entry | None = None  # the day was closed, and nothing was begun since
+        self.worked: dict[str, datetime] = {}  # task -> first said today that it was worked on
+        self._signed: dict[tuple[str, str], list[tuple[date, Entry]]] = {}
+        self._begun: dict[tuple[date, str], list[datetime]] = {}
+        self._finished: dict[tuple[date, str], datetime] = {}
+        self._reopened: dict[str, datetime] = {}
+        self._last_begun: dict[str, datetime] = {}
+        for day in logbook.days.values():
+            if day.date <= self.today:
+                for entry in day.events:
+                    if entry.at <= at:
+                        self._take(day.date, entry)
+        today = logbook.days.get(self.today)
+        for entry in today.counting if today else ():
+            if isinstance(entry.act, HoursWorked) and entry.at <= at and entry.act.task:
+                self.worked.setdefault(entry.act.task, entry.at)
+
+    def _take(self, day: date, entry: Entry) -> None:
+        act = entry.act
+        if isinstance(act, CheckSigned):
+            if self._counts(day, entry, act):
+                self._signed.setdefault((act.hazard, act.check), []).append((day, entry))
+                check = self.plan.hazards[act.hazard].check(act.check)
+                if check and check.when != "after" and act.task in self._last_begun:
+                    # Who signs for work begun on another day takes it up again today.
+                    self._work_on(day, act.task, entry.at)
+        elif isinstance(act, Begun):
+            self._begun.setdefault((day, act.task), []).append(entry.at)
+            self._last_begun[act.task] = entry.at
+            self._work_on(day, act.task, entry.at)
+        elif isinstance(act, Finished):
+            self._finished[day, act.task] = entry.at
+            self._work_on(day, act.task, entry.at)
+        elif isinstance(act, Reopened):
+            self._reopened[act.task] = entry.at
+            self._finished.pop((day, act.task), None)
+        elif isinstance(act, ClosedDay) and day == self.today:
+            self.closed = entry
+
+    def _work_on(self, day: date, task_id: str, at: datetime) -> None:
+        if day == self.today:
+            self.worked.setdefault(task_id, at)
+            self.closed = None
+
+    def _counts(self, day: date, entry: Entry, act: CheckSigned) -> bool:
+        hazard = self.plan.hazards.get(act.hazard)
+        check = hazard.check(act.check) if hazard else None
+        if hazard is None or check is None or (not act.applies and not act.why.strip()):
+            return False
+        volunteer = self.plan.crew.get(signer(check, act, entry.by))
+        return volunteer is not None and may_answer_for(volunteer, hazard, check, day)
+
+    # --- questions -----------------------------------------------------------------------------
+
+    def of(self, hazard: Hazard, check: Check, task_id: str, who: str) -> Entry | None:
+        """The latest signature that counts for this check now, None where it is unsigned.
+
+        `task_id` and `who` matter where the check is signed for each task or by each person.
+        """
+        since = self._not_before(hazard, check, task_id)
+        latest: Entry | None = None
+        for day, entry in self._signed.get((hazard.id, check.id), ()):
+            if self._fits(check, day, entry, task_id, who) and (since is None or entry.at >= since):
+                latest = entry
+        return latest
+
+    def _fits(self, check: Check, day: date, entry: Entry, task_id: str, who: str) -> bool:
+        act = entry.act
+        assert isinstance(act, CheckSigned)
+        match check.every:
+            case "day":
+                return day == self.today
+            case "task a day":
+                return day == self.today and act.task == task_id
+            case "task":
+                return act.task == task_id
+            case "person a year":
+                ends = self.plan.clock.add(datetime.combine(day, datetime.min.time()), _A_YEAR)
+                return act.who == who and self.today < ends.date()
+
+    def _not_before(self, hazard: Hazard, check: Check, task_id: str) -> datetime | None:
+        """A signature from before this moment is out of date: the work was taken up again since."""
+        if check.when != "after":
+            return self._reopened.get(task_id) if check.every == "task" else None
+        if check.every == "task":
+            moments = [self._last_begun.get(task_id), self._reopened.get(task_id)]
+        elif check.every == "task a day":
+            moments = list(self.begun_on(self.today, task_id))
+        else:
+            concerned = [
+                task
+                for (day, task) in self._begun
+                if day == self.today and self._concerns(hazard, task)
+            ]
+            moments = [at for task in concerned for at in self.begun_on(self.today, task)]
+        return max((at for at in moments if at is not None), default=None)
+
+    def _concerns(self, hazard: Hazard, task_id: str) -> bool:
+        task = self.plan.tasks.get(task_id)
+        return hazard.concerns != "task" or (task is not None and hazard.id in task.hazards)
+
+    def begun_on(self, day: date, task_id: str) -> list[datetime]:
+        """When work on the task was begun, or taken up again, on that day."""
+        return self._begun.get((day, task_id), [])
+
+    def finished_on(self, day: date, task_id: str) -> datetime | None:
+        """When the work of the task was finished on that day."""
+        return self._finished.get((day, task_id))
+
+    def signed_on(self, day: date, hazard_id: str, check_id: str) -> Iterator[Entry]:
+        """The signatures of a check in one day's file, in order of time."""
+        return (e for d, e in self._signed.get((hazard_id, check_id), ()) if d == day)
+
+    def worked_on(self, day: date) -> set[str]:
+        """Tasks begun or finished on an earlier day."""
+        return {task for (d, task) in (*self._begun, *self._finished) if d == day}
+
+
+@lru_cache(maxsize=4)
+def signatures(board: Board) -> Signatures:
+    """The signatures at the board's moment; kept for the last few boards."""
+    return Signatures(board.plan, board.logbook, board.at)

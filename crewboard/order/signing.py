@@ -1,0 +1,113 @@
+"""Who may sign a safety check, and what stands against a signature."""
+
+from __future__ import annotations
+
+from crewboard.logbook.acts import CheckSigned
+from crewboard.order.admit import Refusal
+from crewboard.order.board import Board
+from crewboard.order.clocks import still_running
+from crewboard.order.said import day_in_words, person
+from crewboard.order.signatures import may_answer_for, signer
+from crewboard.plan.hazard import Check, Hazard
+
+
+def who_signs(check: Check) -> str:
+    """In words: who the sheet wants to sign the check."""
+    if check.signs == "anyone":
+        return "anyone who is here may sign"
+    if check.signs == "lead":
+        return "a lead signs it"
+    return f'somebody with the certificate "{check.signs}" signs it'
+
+
+def signers(board: Board, hazard: Hazard, check: Check) -> tuple[str, ...]:
+    """The people here who may sign the check, in order of arrival."""
+    day = board.at.date()
+    return tuple(
+        visit.who
+        for visit in board.present
+        if (volunteer := board.plan.crew.get(visit.who)) is not None
+        and may_answer_for(volunteer, hazard, check, day)
+    )
+
+
+def sign_refusals(board: Board, act: CheckSigned, by: str = "") -> list[Refusal]:
+    """What stands against this signature at the board's moment; `by` is who writes it down."""
+    hazard = board.plan.hazards.get(act.hazard)
+    if hazard is None:
+        return [Refusal("unknown-hazard", f'no task names a hazard "{act.hazard}"')]
+    check = hazard.check(act.check)
+    if check is None:
+        known = ", ".join(c.id for c in hazard.checks)
+        says = f'{hazard.short} has no check "{act.check}"'
+        return [Refusal("unknown-check", says, f"its checks are {known}")]
+    found = _wrong_task(board, hazard, check, act)
+    if not act.applies and not act.why.strip():
+        says = "say why the check does not apply"
+        found.append(Refusal("why", says, "add the reason"))
+    found += _wrong_person(board, hazard, check, act, by)
+    if act.applies:
+        found += _clock_running(board, hazard, check, act)
+    return found
+
+
+def _wrong_task(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:
+    if act.task and act.task not in board.plan.tasks:
+        return [Refusal("unknown-task", f'there is no task "{act.task}"')]
+    if act.task and hazard.concerns == "task":
+        task = board.plan.tasks[act.task]
+        if hazard.id not in task.hazards:
+            return [Refusal("no-danger", f'"{task.title}" does not name {hazard.short}')]
+    if check.every in ("task", "task a day") and not act.task:
+        return [Refusal("task", "this check is signed for a task", "say for which task")]
+    return []
+
+
+def _wrong_person(
+    board: Board, hazard: Hazard, check: Check, act: CheckSigned, by: str
+) -> list[Refusal]:
+    who = signer(check, act, by)
+    name = person(board.plan, who) if who else "nobody"
+    volunteer = board.plan.crew.get(who)
+    if volunteer is None:
+        says = f"{name} is not of the crew: {who_signs(check)}"
+        return [Refusal("signer", says, _instead(board, hazard, check))]
+    if who not in {visit.who for visit in board.present}:
+        return [Refusal("not-here", f"{name} is not here", "sign in first")]
+    day = board.at.date()
+    if may_answer_for(volunteer, hazard, check, day):
+        return []
+    if volunteer.minor_on(day):
+        says = f"{name} is under 18 and may not sign this"
+    elif check.signs == "lead":
+        says = f"{name} is no lead: {who_signs(check)}"
+    else:
+        held = [c.until for c in volunteer.certificates if c.kind == check.signs]
+        until = max((day for day in held if day is not None), default=None)
+        lapsed = f" (it lapsed on {day_in_words(until)})" if until and until < day else ""
+        says = f'{name} has no certificate "{check.signs}"{lapsed}: {who_signs(check)}'
+    return [Refusal("signer", says, _instead(board, hazard, check))]
+
+
+def _instead(board: Board, hazard: Hazard, check: Check) -> str:
+    able = signers(board, hazard, check)
+    if not able:
+        return "nobody here may sign it"
+    return f"{' or '.join(person(board.plan, who) for who in able[:4])} may"
+
+
+def _clock_running(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:
+    """A check that says "the watch was kept to its end" cannot be signed before that end."""
+    found = []
+    for each in still_running(board):
+        if each.hazard.id != hazard.id or each.clock.ends != check.id:
+            continue
+        if check.every != "day" and each.task != act.task:
+            continue
+        if each.until is None:
+            says = f"the {each.clock.kind} has not started: first sign that the work has ended"
+            found.append(Refusal("clock", says))
+        else:
+            says = f"the {each.clock.kind} runs until {each.until:%H:%M}"
+            found.append(Refusal("clock", says, "sign it then"))
+    return found
