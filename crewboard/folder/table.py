@@ -13,6 +13,8 @@ from typing import Any
 from crewboard.folder.fault import KeyPath, Misfit, nearest
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 
+FIRST_YEAR, LAST_YEAR = 1800, 2200
+
 _SPOKEN: dict[type, str] = {
     str: "a text",
     bool: "true or false",
@@ -113,7 +115,7 @@ class Table:
 
     def _day(self, key: str, value: object) -> date | None:
         if isinstance(value, date) and not isinstance(value, datetime):
-            return value
+            return value if self._in_our_time(key, value) else None
         if value is not None:
             self._wrong(key, value, "a date without quotes, such as 2026-05-02")
         return None
@@ -122,7 +124,7 @@ class Table:
         value = self._take(key)
         if isinstance(value, datetime):
             if value.tzinfo is None:
-                return value
+                return value if self._in_our_time(key, value) else None
             self.tell(
                 key,
                 "offset",
@@ -135,6 +137,14 @@ class Table:
             hint = f"add {key} = 2026-05-02T09:10:00"
             self.tell(None, "missing", f'"{key}" is missing here', hint)
         return None
+
+    def _in_our_time(self, key: str, value: date) -> bool:
+        """A year mistyped as 0206 or 20226 must not set a clock that no calendar can reckon."""
+        if FIRST_YEAR <= value.year <= LAST_YEAR:
+            return True
+        hint = f"write a year from {FIRST_YEAR} to {LAST_YEAR}"
+        self.tell(key, "out-of-range", f'"{key}" is in the year {value.year}', hint)
+        return False
 
     def clock(self, key: str) -> time | None:
         value = self._take(key)

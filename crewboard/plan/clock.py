@@ -13,6 +13,9 @@ from typing import NamedTuple
 from crewboard.plan.duration import Duration
 
 
+FAR = datetime(9000, 1, 1)
+
+
 class ShopClock(NamedTuple):
     """Adds durations to moments; `zone` None means a clock that never changes."""
 
@@ -23,10 +26,13 @@ class ShopClock(NamedTuple):
 
         Months first, then days, then elapsed minutes. A wall-clock time that a change skips moves
         forward by the gap, one that comes twice means the later: a hold is never cut short.
-        Raises OverflowError past the year 9999.
+        What no calendar can reckon any more counts as `FAR`.
         """
-        later = self.settled(_months_later(moment, span.months) + timedelta(days=span.days))
-        return self.elapse(later, timedelta(minutes=span.minutes))
+        try:
+            later = self.settled(_months_later(moment, span.months) + timedelta(days=span.days))
+            return min(self.elapse(later, timedelta(minutes=span.minutes)), FAR)
+        except OverflowError:
+            return FAR
 
     def elapse(self, moment: datetime, elapsed: timedelta) -> datetime:
         """The wall-clock time after `elapsed` real time."""
