@@ -12,7 +12,6 @@ from typing import NamedTuple
 
 from crewboard.plan.duration import Duration
 
-
 FAR = datetime(9000, 1, 1)
 
 
