@@ -56,7 +56,7 @@ class Folder:
     def __init__(self, root: str | os.PathLike[str]) -> None:
         self.root = Path(root)
         self._files: dict[str, FileRead] = {}
-        self._imagined: dict[str, bytes] = {}
+        self._imagined: dict[str, bytes | None] = {}
         self._told: tuple[Fault, ...] = ()
         self.logbook = Logbook()
         self.plan: Plan
@@ -80,13 +80,19 @@ class Folder:
             self._assemble()
         return frozenset(changed)
 
-    def imagined(self, texts: Mapping[str, bytes]) -> Folder:
-        """The folder as it would be with these files: what an edit would do, before it is made."""
+    def imagined(self, texts: Mapping[str, bytes | None]) -> Folder:
+        """The folder as it would be with these files (None: without that file).
+
+        What an edit would do, before it is made.
+        """
         other = copy(self)
         other._files = dict(self._files)
-        other._imagined = dict(texts)
+        other._imagined = {**self._imagined, **texts}
         for path, data in texts.items():
-            other._files[path] = other._decoded(path, _NO_FILE, data)
+            if data is None:
+                other._files.pop(path, None)
+            else:
+                other._files[path] = other._decoded(path, _NO_FILE, data)
         other._bind_days(texts, first=False)
         other._assemble()
         return other
@@ -133,7 +139,7 @@ class Folder:
     def data(self, path: str) -> bytes:
         """The bytes of a file now, nothing where there is none."""
         if path in self._imagined:
-            return self._imagined[path]
+            return self._imagined[path] or b""
         try:
             return (self.root / path).read_bytes()
         except OSError:
