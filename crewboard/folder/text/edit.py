@@ -13,7 +13,7 @@ from crewboard.folder.text.decode import BrokenText, parse_text
 from crewboard.folder.text.meant import (
     NoSuchPlace,
     exists,
-    pruned,
+    prunings,
     renamed,
     same,
     value_at,
@@ -22,16 +22,17 @@ from crewboard.folder.text.meant import (
 )
 from crewboard.folder.text.outline import Outline, Splice, spliced
 from crewboard.folder.text.scan import KeyPath
+from crewboard.folder.text.sections import CannotPlace, new_table_splices
 from crewboard.folder.text.shapes import (
-    CannotPlace,
     key_splices,
-    new_table_splices,
     removal_splices,
     setting_splices,
     whole_value_splices,
 )
 from crewboard.folder.text.values import CannotSpell, Value
 from crewboard.legible import legible
+
+_UNSAFE = "this text is laid out in a way that cannot be changed safely: edit it by hand"
 
 
 class CannotEdit(ValueError):
@@ -73,7 +74,7 @@ def remove(text: str, keypath: Sequence[str | int]) -> str:
     outline = Outline(text)
     return _first_proved(
         text,
-        [meant, pruned(meant, path[:-1])],
+        list(prunings(meant, path[:-1])),
         lambda: removal_splices(outline, old, path),
     )
 
@@ -148,20 +149,20 @@ def _no_such_place(path: KeyPath) -> NoReturn:
 
 def _first_proved(text: str, meant: list[Any], *ways: Any) -> str:
     """The first way's text that decodes to one of the values meant."""
-    reason = "this text is laid out in a way that cannot be changed safely: edit it by hand"
+    reasons = list[str]()
     for way in ways:
         try:
             splices: list[Splice] = way()
         except CannotSpell as error:
             raise CannotEdit(error.sentence) from None
         except CannotPlace as error:
-            reason = str(error)
+            reasons.append(str(error))
             continue
         new = spliced(text, splices)
         found = parse_text(new.removeprefix("\ufeff"))
         if any(same(found, value) for value in meant):
             return new
-    raise CannotEdit(reason)
+    raise CannotEdit(reasons[0] if reasons else _UNSAFE)
 
 
 def _named(path: KeyPath) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from crewboard.folder.text.scan import KeyPath
@@ -57,12 +57,16 @@ def without(data: Any, path: KeyPath) -> Any:
     return {name: below for name, below in data.items() if name != key}
 
 
-def pruned(data: Any, path: KeyPath) -> Any:
-    """The data without the empty tables and lists that `path` led through."""
+def prunings(data: Any, path: KeyPath) -> Iterator[Any]:
+    """The data, then without the empty table at `path`, then also without the one around it...
+
+    A table that only dotted keys or headers below it had made is gone when they are gone.
+    """
+    yield data
     while path and exists(data, path) and value_at(data, path) in ({}, []):
         data = without(data, path)
         path = path[:-1]
-    return data
+        yield data
 
 
 def renamed(data: Any, old: KeyPath, name: str) -> Any:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from crewboard.folder.text.scan import Key, KeyPath, Node, Pair, Statement, statements
+from crewboard.folder.text.scan import Key, KeyPath, Node, Statement, statements
 
 
 class Splice(NamedTuple):
@@ -16,13 +16,6 @@ class Splice(NamedTuple):
     new: str
 
 
-class InlinePair(NamedTuple):
-    """A pair within an inline table, with that table."""
-
-    pair: Pair
-    table: Node
-
-
 class Outline:
     """The statements of one text, by the paths that they name."""
 
@@ -31,7 +24,7 @@ class Outline:
         self.newline = "\r\n" if "\r\n" in text[: text.find("\n") + 1] else "\n"
         self.statements = statements(text)
         self.nodes: dict[KeyPath, Node] = {}
-        self.inline: list[InlinePair] = []
+        self.inline: list[Node] = []  # all inline tables
         for statement in self.statements:
             if statement.pair:
                 self._note(statement.pair.value)
@@ -41,16 +34,18 @@ class Outline:
         self.nodes[node.path] = node
         for item in node.items:
             self._note(item)
+        if node.kind == "table":
+            self.inline.append(node)
         for pair in node.pairs:
-            self.inline.append(InlinePair(pair, node))
             self._note(pair.value)
 
     def key_parts(self) -> Iterator[Key]:
         """All parts of all keys, in headers, pairs and inline tables."""
         for statement in self.statements:
             yield from statement.keys
-        for inline in self.inline:
-            yield from inline.pair.keys
+        for table in self.inline:
+            for pair in table.pairs:
+                yield from pair.keys
 
     def header(self, path: KeyPath) -> Statement | None:
         """The header of the table at the path, where it has one of its own."""
@@ -73,12 +68,13 @@ class Outline:
             if s.pair and s.section not in inner and s.pair.path[: len(path)] == path
         ]
 
-    def inline_below(self, path: KeyPath) -> list[InlinePair]:
-        """The pairs of an inline table around the path whose keys name it or lead through it."""
+    def inline_around(self, path: KeyPath) -> list[Node]:
+        """The inline tables around the path with a pair that names it or leads through it."""
         return [
-            i
-            for i in self.inline
-            if i.pair.path[: len(path)] == path and len(i.table.path) < len(path)
+            table
+            for table in self.inline
+            if len(table.path) < len(path)
+            and any(pair.path[: len(path)] == path for pair in table.pairs)
         ]
 
     def section_end(self, section: int) -> int:
