@@ -1,0 +1,99 @@
+"""What the tool said was kept is kept: after a kill at any moment, and with many at one folder.
+
+Short form a few dozen days; CREWBOARD_LONG=1 plays 1,000 scripted days and 8 x 500 entries.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from crewboard.folder.read import Folder
+from tests.folder.a_vehicle import make
+
+LONG = bool(os.environ.get("CREWBOARD_LONG"))
+
+# A crew's day as a program of its own: it says an entry's id only once the tool kept it.
+A_DAY = """
+import random, sys
+from datetime import datetime, timedelta
+from crewboard.logbook.acts import HoursWorked, Noted, Reading, SignIn, SignOut
+from crewboard.workbench import Said, Workbench
+
+root, seed, count, start = sys.argv[1], int(sys.argv[2]), int(sys.argv[3]), sys.argv[4]
+dice, bench = random.Random(seed), Workbench(root)
+at = datetime.fromisoformat(start)
+for number in range(count):
+    at += timedelta(minutes=1)
+    act = dice.choice([
+        Noted(f"note {seed}-{number}: [b]glue[/b] = \\"thin\\""),
+        HoursWorked("ada", 0.5, "frame/scrape", f"{seed}-{number}"),
+        Reading(12.0, 60.0, f"{seed}-{number}"),
+    ])
+    outcome = bench.record([Said(act, at)], by="ada", now=at)
+    print(outcome.entries[0].id if outcome.kept else f"! {outcome.refused[0]}", flush=True)
+    if dice.random() < 0.1 and outcome.kept:
+        back = bench.undo(by="tom", now=at)
+        print(back.entries[0].id if back.kept else f"! {back.refused[0]}", flush=True)
+"""
+
+
+def start_a_day(root: Path, seed: int, count: int, start: datetime) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-c", A_DAY, str(root), str(seed), str(count), start.isoformat()],
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+
+
+def entry_ids(root: Path) -> list[str]:
+    return [e.id for day in Folder(root).logbook.days.values() for e in day.entries]
+
+
+def test_after_a_kill_at_any_moment_every_acknowledged_entry_is_there_once(tmp_path: Path) -> None:
+    dice = random.Random(7)
+    start = datetime(2026, 6, 6, 9)
+    killed_midway = 0
+    for seed in range(1000 if LONG else 12):
+        root = make(tmp_path / str(seed % 20))
+        day = start + timedelta(days=seed)
+        child = start_a_day(root, seed, 400, day)
+        assert child.stdout is not None
+        first = child.stdout.readline().strip()  # it is at work; now the plug is pulled
+        time.sleep(dice.uniform(0, 0.25))
+        child.send_signal(signal.SIGKILL)
+        rest = child.stdout.read().split("\n")
+        child.wait()
+        child.stdout.close()
+        said = [first, *rest[:-1]]  # a last line without its end was not said
+        killed_midway += len(said) < 400
+        folder = Folder(root)
+        assert folder.faults == []
+        there = entry_ids(root)
+        assert len(there) == len(set(there))
+        assert set(said) <= set(there), "an acknowledged entry is gone"
+    assert killed_midway > 0
+
+
+def test_many_writers_in_one_folder_lose_nothing(tmp_path: Path) -> None:
+    root = make(tmp_path)
+    writers, each = (8, 500) if LONG else (4, 25)
+    one_day = datetime(2026, 6, 6, 9)
+    # Half of them write into one day, half into days of their own.
+    days = [one_day + timedelta(days=0 if n % 2 else n) for n in range(writers)]
+    began = time.perf_counter()
+    children = [start_a_day(root, n, each, day) for n, day in enumerate(days)]
+    said = [line for child in children for line in child.communicate()[0].split()]
+    took = time.perf_counter() - began
+    assert not [line for line in said if line.startswith("!")]
+    there = [entry_id for entry_id in entry_ids(root) if not entry_id.startswith("k7f3q2m")]
+    assert sorted(there) == sorted(said)
+    assert len(said) >= writers * each
+    print(f"{len(said) / took:.0f} entries a second by {writers} writers")
+    assert Folder(root).faults == []
