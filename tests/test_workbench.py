@@ -1,0 +1,193 @@
+"""The operations both faces call, on a real folder."""
+
+from __future__ import annotations
+
+import errno
+import os
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+
+from crewboard.logbook.acts import (
+    Begun,
+    Extended,
+    Finished,
+    HoursWorked,
+    Released,
+    SignIn,
+)
+from crewboard.workbench import Outcome, Said, Workbench
+from tests.folder.a_vehicle import FILES, make
+
+DAY = "days/2026/2026-05-02.toml"
+LATE = datetime(2026, 5, 2, 15, 30)
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Workbench:
+    return Workbench(make(tmp_path))
+
+
+def say(bench: Workbench, act: object, at: datetime = LATE) -> Outcome:
+    return bench.record([Said(act, at)], by="ada", now=at)  # type: ignore[arg-type]
+
+
+def day_text(bench: Workbench) -> str:
+    return (bench.folder.root / DAY).read_text()
+
+
+def test_an_entry_is_one_new_line_at_the_end_and_old_lines_stay(bench: Workbench) -> None:
+    outcome = say(bench, SignIn("tom"))
+    assert outcome.kept
+    assert outcome.files == (DAY,)
+    assert day_text(bench).startswith(FILES[DAY])
+    (line,) = day_text(bench).removeprefix(FILES[DAY]).splitlines()
+    assert line == (
+        f'{outcome.entries[0].id} = {{ at = 2026-05-02T15:30:00, by = "ada", '
+        'kind = "sign-in", who = "tom" }'
+    )
+
+
+def test_of_several_acts_all_are_kept_or_none(bench: Workbench) -> None:
+    said = [Said(SignIn("tom"), LATE), Said(Begun("deck/trim", ("tom",)), LATE)]
+    outcome = bench.record(said, by="ada", now=LATE)
+    assert not outcome.kept
+    assert "Trim the boards" in outcome.refused[0].says
+    assert day_text(bench) == FILES[DAY]
+
+
+def test_acts_of_one_operation_see_those_before_them(bench: Workbench) -> None:
+    again = [Said(SignIn("tom"), LATE), Said(SignIn("tom"), LATE)]
+    assert bench.record(again, by="ada", now=LATE).refused[0].code == "here"
+
+
+def test_waiting_work_may_be_begun_with_a_named_persons_reason(bench: Workbench) -> None:
+    assert not say(bench, Begun("deck/trim", ("ada",))).kept
+    nobody = bench.record(
+        [Said(Begun("deck/trim", ("ada",), "a test piece"), LATE)], by="", now=LATE
+    )
+    assert not nobody.kept
+    assert say(bench, Begun("deck/trim", ("ada",), "a test piece")).kept
+    assert bench.board(LATE)["deck/trim"].state == "under way"
+
+
+def test_a_correction_keeps_both_lines_and_counts_once(bench: Workbench) -> None:
+    hours = say(bench, HoursWorked("tom", 2, "frame/prime")).entries[0]
+    assert bench.board(LATE)["frame/prime"].hours == 2
+    corrected = bench.correct(
+        hours.id, HoursWorked("tom", 3.5, "frame/prime"), LATE, by="ada", now=LATE
+    )
+    assert corrected.kept
+    assert bench.board(LATE)["frame/prime"].hours == 3.5
+    assert day_text(bench).count('task = "frame/prime"') == 3  # finished, hours, hours corrected
+
+
+def test_a_corrected_finish_keeps_its_hold_and_what_was_said_of_it(bench: Workbench) -> None:
+    earlier = datetime(2026, 5, 2, 14)
+    assert bench.correct("k7f3q2mn", Finished("frame/prime"), earlier, by="ada", now=LATE).kept
+    hold = bench.board(LATE).holds["k7f3q2mn"]
+    assert hold.since == earlier
+    assert len(hold.extended) == 1
+
+
+def test_an_entry_taken_back_counts_no_more_and_can_be_taken_back_once(bench: Workbench) -> None:
+    before = bench.board(LATE)["frame/scrape"].hours
+    assert bench.take_back("k7f3q2mm", by="ada", now=LATE, why="wrong day").kept
+    assert before == 3
+    assert bench.board(LATE)["frame/scrape"].hours == 0
+    assert not bench.take_back("k7f3q2mm", by="ada", now=LATE).kept
+    assert not bench.take_back("nosuchid", by="ada", now=LATE).kept
+
+
+def test_undo_goes_back_step_by_step_and_leaves_a_trace(bench: Workbench) -> None:
+    say(bench, SignIn("tom"))
+    say(bench, HoursWorked("tom", 2, "frame/prime"))
+    assert bench.undo(by="tom", now=LATE).kept
+    assert bench.board(LATE)["frame/prime"].hours == 0
+    assert {v.who for v in bench.board(LATE).present} == {"ada", "tom"}
+    assert bench.undo(by="tom", now=LATE).kept
+    assert {v.who for v in bench.board(LATE).present} == {"ada"}
+    assert bench.undo(by="tom", now=LATE).refused[0].code == "nothing"
+    assert day_text(bench).count('kind = "taken back"') == 2
+
+
+def test_a_hold_is_never_made_shorter_and_let_go_early_only_with_a_reason(
+    bench: Workbench,
+) -> None:
+    hold = bench.board(LATE).holds["k7f3q2mn"]
+    assert hold.until is not None
+    assert say(bench, Extended("k7f3q2mn", until=LATE, why="x")).refused[0].code == "earlier"
+    assert say(bench, Extended("k7f3q2mn", until=hold.until, why="x")).refused[0].code == "earlier"
+    assert say(bench, Released("k7f3q2mn")).refused[0].code == "why"
+    assert say(bench, Released("k7f3q2mn", "dry to the touch, checked with a card")).kept
+    assert bench.board(LATE)["frame/prime"].state == "finished"
+
+
+def test_an_edit_made_outside_is_seen_and_never_overwritten(bench: Workbench) -> None:
+    path = bench.folder.root / DAY
+    outside = 'zz3q2mxy = { at = 2026-05-02T15:25:00, kind = "note", text = "from an editor" }\n'
+    path.write_text(path.read_text() + outside)
+    assert say(bench, SignIn("tom")).kept
+    assert outside in day_text(bench)
+    assert {v.who for v in bench.board(LATE).present} == {"ada", "tom"}
+
+
+def test_a_broken_days_file_is_told_and_nothing_is_written_over_it(bench: Workbench) -> None:
+    path = bench.folder.root / DAY
+    path.write_text(path.read_text() + "this is not TOML\n")
+    wounded = path.read_bytes()
+    outcome = say(bench, SignIn("tom"))
+    assert outcome.refused[0].code == "cannot-keep"
+    assert f"{DAY}:12:" in outcome.refused[0].says
+    assert path.read_bytes() == wounded
+    assert [f.line for f in bench.faults] == [12]
+    # The plan is as good as ever.
+    assert bench.board(LATE)["frame/scrape"].state == "ready"
+
+
+@pytest.mark.parametrize(
+    ("error", "word"),
+    [
+        (errno.ENOSPC, "full"),
+        (errno.EROFS, "read-only"),
+        (errno.EACCES, "may not write"),
+        (errno.EIO, "fault"),
+    ],
+)
+def test_a_failing_disk_is_one_sentence_and_the_file_is_untouched(
+    bench: Workbench, monkeypatch: pytest.MonkeyPatch, error: int, word: str
+) -> None:
+    def fails(*_args: object, **_keywords: object) -> None:
+        raise OSError(error, os.strerror(error))
+
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "fsync", fails)
+        outcome = say(bench, SignIn("tom"))
+    assert outcome.refused[0].code == "disk"
+    assert word in outcome.refused[0].says
+    assert day_text(bench) == FILES[DAY]
+    assert say(bench, SignIn("tom")).kept, "trying again works once the disk does"
+
+
+def test_a_folder_of_a_newer_format_is_only_shown(tmp_path: Path) -> None:
+    root = make(tmp_path)
+    vehicle = root / "vehicle.toml"
+    vehicle.write_text(vehicle.read_text().replace("format = 1", "format = 2"))
+    bench = Workbench(root)
+    assert bench.board(LATE)["frame/scrape"].state == "finished"
+    assert say(bench, SignIn("tom")).refused[0].code == "newer"
+    assert day_text(bench) == FILES[DAY]
+
+
+def test_names_the_plan_does_not_know_are_refused_with_the_nearest(bench: Workbench) -> None:
+    outcome = say(bench, HoursWorked("ad", 2, "frame/prine"))
+    said = [str(each) for each in outcome.refused]
+    assert any('"frame/prine"' in each and "frame/prime" in each for each in said)
+    assert any('"ad"' in each and "ada" in each for each in said)
+
+
+def test_hours_are_taken_whatever_the_task_stands_at(bench: Workbench) -> None:
+    assert say(bench, HoursWorked("tom", 1, "deck/trim")).kept
+    assert not say(bench, HoursWorked("tom", 25, "deck/trim")).kept
+    assert not say(bench, HoursWorked("tom", 0, "deck/trim")).kept
