@@ -1,0 +1,54 @@
+"""Text fitted to a number of terminal cells: wide characters count as two."""
+
+from __future__ import annotations
+
+from rich.cells import cell_len, chop_cells, set_cell_size
+
+from crewboard.legible import legible
+
+__all__ = ["cell_len", "fitted", "shortened", "shown", "wrapped"]
+
+
+def shown(text: str) -> str:
+    """A text from a file as one safe line."""
+    return legible(text)
+
+
+def shortened(text: str, width: int, *, plain: bool = False) -> str:
+    """At most `width` cells; what is cut off is marked."""
+    if width <= 0:
+        return ""
+    if cell_len(text) <= width:
+        return text
+    mark = "~" if plain else "…"
+    return set_cell_size(text, width - 1).rstrip() + mark
+
+
+def fitted(text: str, width: int, *, right: bool = False, plain: bool = False) -> str:
+    """Exactly `width` cells: cut or filled with blanks."""
+    cut = shortened(text, width, plain=plain)
+    blanks = " " * max(0, width - cell_len(cut))
+    return blanks + cut if right else cut + blanks
+
+
+def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
+    """The text in lines of at most `width` cells; lines after the first are `hang` cells in."""
+    width = max(1, width)
+    hang = min(hang, width // 2)
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line, room = "", width
+        for word in paragraph.split(" "):
+            joined = f"{line} {word}" if line else word
+            if cell_len(joined) <= room:
+                line = joined
+                continue
+            if line:
+                lines.append(line)
+            indent = " " * hang if lines or line else ""
+            pieces = chop_cells(word, max(1, width - len(indent)))
+            *whole, word = pieces or [""]
+            lines += [indent + piece for piece in whole]
+            line, room = indent + word, width
+        lines.append(line)
+    return lines

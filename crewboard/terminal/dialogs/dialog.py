@@ -1,0 +1,57 @@
+"""What all dialogs have in common: a box over the page, a title, the keys at its foot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from crewboard.legible import legible
+from crewboard.terminal.widgets.edges import TinyNotice
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+T = TypeVar("T")
+
+
+class Dialog(ModalScreen[T | None]):
+    """A question. Esc answers None."""
+
+    CSS_PATH = "dialog.tcss"
+    keys: ClassVar[str] = "Enter accept   Esc leave"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "leave", show=False)]
+
+    def __init__(self, title: str, *, wide: bool = False) -> None:
+        super().__init__()
+        self.asks = title
+        self._wide = wide
+
+    @property
+    def board_app(self) -> CrewboardApp:
+        return cast("CrewboardApp", self.app)
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="box", classes="-broad" if self._wide else "") as box:
+            box.border_title = Content(legible(self.asks))
+            yield from self.inside()
+            yield Static(Content(self.foot()), id="foot")
+        yield TinyNotice()
+
+    def inside(self) -> Iterable[Widget]:
+        """What stands in the box."""
+        raise NotImplementedError
+
+    def foot(self) -> str:
+        """The keys, as the last line of the box."""
+        return self.keys
+
+    def action_leave(self) -> None:
+        self.dismiss(None)

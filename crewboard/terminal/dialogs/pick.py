@@ -1,0 +1,197 @@
+"""Pick one or several from a list; typing filters it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar, NamedTuple
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from crewboard.legible import legible
+from crewboard.terminal.dialogs.dialog import Dialog, T
+from crewboard.terminal.widgets.rows import Column, Row, RowList
+
+
+class Choice(NamedTuple):
+    """One thing to pick. `id` empty: a heading. `note` stands beside it, `tone` colours it."""
+
+    id: str
+    text: str
+    note: str = ""
+    tone: str = "plain"
+    find: str = ""
+
+
+class _Pick(Dialog[T]):
+    """A list with a filter that is typed straight away."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "step(-1)", show=False, priority=True),
+        Binding("down", "step(1)", show=False, priority=True),
+        Binding("pageup", "page(-1)", show=False, priority=True),
+        Binding("pagedown", "page(1)", show=False, priority=True),
+        Binding("enter", "accept", "accept", show=False, priority=True),
+        Binding("backspace", "shorten", show=False),
+    ]
+    several: ClassVar[bool] = False
+
+    def __init__(
+        self,
+        title: str,
+        choices: Sequence[Choice],
+        *,
+        marked: Iterable[str] = (),
+        says: str = "",
+        at: str = "",
+        empty: str = "nothing to pick from",
+    ) -> None:
+        super().__init__(title)
+        self.choices = tuple(choices)
+        self.marked = dict.fromkeys(marked)
+        self.says = says
+        self._at = at
+        self._empty = empty
+        self._typed = ""
+
+    def inside(self) -> Iterable[Widget]:
+        if self.says:
+            yield Static(Content(legible(self.says, lines=True)), classes="says")
+        noted = max((len(c.note) for c in self.choices), default=0)
+        columns = (Column(),) if not noted else (Column(), Column(min(34, noted)))
+        yield RowList(columns, self._rows(), empty=self._empty)
+
+    def on_mount(self) -> None:
+        rows = self.query_one(RowList)
+        self._fit()
+        if self._at:
+            rows.go_to(self._at)
+        rows.focus()
+
+    def on_resize(self) -> None:
+        self._fit()
+
+    def _fit(self) -> None:
+        room = self.app.size.height - (8 if not self.says else 11)
+        self.query_one(RowList).styles.height = max(1, min(len(self.choices), room))
+
+    def foot(self) -> str:
+        if self._typed:
+            return f"find: {self._typed}_   Backspace shortens   {self.keys}"
+        return f"type to find   {self.keys}"
+
+    def _rows(self) -> list[Row]:
+        return [
+            Row(
+                c.id,
+                (c.text, c.note),
+                c.tone,
+                marked=(c.id in self.marked) if self.several else None,
+                find=c.find,
+                body_tone="faint",
+            )
+            for c in self.choices
+        ]
+
+    def on_key(self, event: events.Key) -> None:
+        character = event.character
+        if character is None or not character.isprintable():
+            return
+        if character == " " and (self.several or not self._typed):
+            return
+        event.stop()
+        self._type(self._typed + character)
+
+    def action_shorten(self) -> None:
+        self._type(self._typed[:-1])
+
+    def _type(self, text: str) -> None:
+        rows = self.query_one(RowList)
+        if text and len(text) > len(self._typed) and not _any(self.choices, text):
+            self.app.bell()
+            return
+        self._typed = text
+        rows.query_text = text
+        rows.fill(self._rows(), at="" if text else None)
+        self._say_foot()
+
+    def _say_foot(self) -> None:
+        self.query_one("#foot", Static).update(Content(legible(self.foot())))
+
+    def action_step(self, step: int) -> None:
+        self.query_one(RowList).action_step(step)
+
+    def action_page(self, step: int) -> None:
+        self.query_one(RowList).action_page(step)
+
+    def action_accept(self) -> None:
+        raise NotImplementedError
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        event.stop()
+        self.action_accept()
+
+
+def _any(choices: Iterable[Choice], text: str) -> bool:
+    from crewboard.terminal.matching import matches
+
+    return any(c.id and matches(text, f"{c.text} {c.note} {c.find}") is not None for c in choices)
+
+
+class PickOne(_Pick[str]):
+    """Answers the id of the choice, None when left."""
+
+    keys: ClassVar[str] = "Enter takes it   Esc leaves"
+
+    def action_accept(self) -> None:
+        at = self.query_one(RowList).at
+        if at:
+            self.dismiss(at)
+
+
+class PickSeveral(_Pick[tuple[str, ...]]):
+    """Answers the ids marked, in the order of the list; with none marked, the one at the cursor."""
+
+    keys: ClassVar[str] = "Space marks   Ctrl+A all   Enter takes   Esc leaves"
+    several: ClassVar[bool] = True
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space", "mark", "mark", show=False, priority=True),
+        Binding("ctrl+a", "mark_all", "mark all", show=False, priority=True),
+    ]
+
+    def action_mark(self) -> None:
+        rows = self.query_one(RowList)
+        at = rows.at
+        if not at:
+            return
+        if at in self.marked:
+            del self.marked[at]
+        else:
+            self.marked[at] = None
+        typed, self._typed, rows.query_text = self._typed, "", ""
+        rows.fill(self._rows(), at=at)
+        self._say_foot()
+        if not typed:
+            rows.action_step(1)
+
+    def action_mark_all(self) -> None:
+        ids = [row.id for row in self.query_one(RowList).rows if row.id]
+        if all(each in self.marked for each in ids):
+            for each in ids:
+                del self.marked[each]
+        else:
+            self.marked |= dict.fromkeys(ids)
+        self.query_one(RowList).fill(self._rows())
+
+    def action_accept(self) -> None:
+        at = self.query_one(RowList).at
+        chosen = tuple(c.id for c in self.choices if c.id in self.marked)
+        if chosen or at:
+            self.dismiss(chosen or (at,))
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        event.stop()
+        self.action_mark()  # a click on the row under the cursor

@@ -1,0 +1,135 @@
+"""An act was refused: why, how to mend it, and, where that may be, to do it with a reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar, NamedTuple
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from crewboard.order.admit import Refusal
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.matching import matches
+from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.rows import Column, Row, RowList
+
+# What hinders the writing itself, not the act: the same can be tried again, or saved elsewhere.
+OF_THE_DISK = frozenset({"disk", "changed", "cannot-keep"})
+
+
+class Answer(NamedTuple):
+    """What was decided: `again`, `elsewhere`, or with a `reason` that `by` answers for."""
+
+    again: bool = False
+    elsewhere: bool = False
+    reason: str = ""
+    by: str = ""
+
+
+class RefusalDialog(Dialog[Answer]):
+    """Answers None where the act is left."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("t", "again", "try again", show=False),
+        Binding("s", "elsewhere", "save elsewhere", show=False),
+        Binding("enter", "enter", "accept", show=False, priority=True),
+        Binding("up", "person(-1)", show=False, priority=True),
+        Binding("down", "person(1)", show=False, priority=True),
+    ]
+
+    def __init__(
+        self, refused: Sequence[Refusal], people: Sequence[Choice] = (), by: str = ""
+    ) -> None:
+        disk = any(r.code in OF_THE_DISK for r in refused)
+        super().__init__("Not kept" if disk else "Refused")
+        self.refused = tuple(refused)
+        self.yields = bool(refused) and all(r.yields for r in refused)
+        self.disk = disk
+        self.people = tuple(people)
+        self.by = by
+
+    def inside(self) -> Iterable[Widget]:
+        yield Prose(self._told())
+        if self.yields:
+            yield Static(Content("the reason, which is kept in the logbook"), classes="label")
+            yield Input(id="reason")
+            yield Static(Content("who answers for it (arrows, or type the name)"), classes="label")
+            yield Input(id="who")
+            rows = RowList((Column(), Column(20)), self._rows(""), empty="nobody by that name")
+            rows.can_focus = False
+            rows.styles.height = min(6, max(1, len(self.people)))
+            yield rows
+        yield Static("", classes="wrong", id="wrong")
+
+    def _told(self) -> Iterable[Line]:
+        for refusal in self.refused:
+            yield Line(refusal.says, "danger", 0, "Refused:" if not self.disk else "Not kept:")
+            if refusal.mend:
+                yield Line(refusal.mend, "must", 2, "Mend:")
+        if self.disk:
+            yield Line("What you typed is still here.", "plain")
+
+    def foot(self) -> str:
+        if self.yields:
+            return "Enter writes it with the reason   Tab next   Esc leaves it"
+        if self.disk:
+            return "t try again   s save elsewhere   Esc leaves it"
+        return "Esc leaves it"
+
+    def on_mount(self) -> None:
+        if self.yields:
+            self.query_one(RowList).go_to(self.by)
+            self.query_one("#reason", Input).focus()
+
+    def on_key(self, event: events.Key) -> None:
+        if event.key == "enter" and not self.yields:
+            event.stop()
+
+    def _rows(self, text: str) -> list[Row]:
+        return [
+            Row(c.id, (c.text, c.note), c.tone, body_tone="faint")
+            for c in self.people
+            if not text or matches(text, f"{c.text} {c.find}") is not None
+        ]
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        if event.input.id == "who":
+            self.query_one(RowList).fill(self._rows(event.value))
+
+    def action_person(self, step: int) -> None:
+        if self.yields:
+            self.query_one(RowList).action_step(step)
+        else:
+            prose = self.query_one(Prose)
+            prose.scroll_relative(y=step, animate=False)
+
+    def action_again(self) -> None:
+        if self.disk:
+            self.dismiss(Answer(again=True))
+
+    def action_elsewhere(self) -> None:
+        if self.disk:
+            self.dismiss(Answer(elsewhere=True))
+
+    def action_enter(self) -> None:
+        if not self.yields:
+            self.dismiss(None)
+            return
+        reason = self.query_one("#reason", Input)
+        who = self.query_one("#who", Input)
+        wrong = self.query_one("#wrong", Static)
+        if not reason.value.strip():
+            wrong.update(Content("a reason has to be written; it is kept in the logbook"))
+            reason.focus()
+        elif reason.has_focus and not self.by and not who.value:
+            who.focus()  # the reason is there; now say who answers for it
+        elif not self.query_one(RowList).at:
+            wrong.update(Content("nobody by that name is in the crew"))
+            who.focus()
+        else:
+            self.dismiss(Answer(reason=reason.value.strip(), by=self.query_one(RowList).at))

@@ -1,0 +1,51 @@
+"""What F1 says of a page: its own words, then its keys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from crewboard.terminal.widgets.edges import key_name
+from crewboard.terminal.widgets.prose import GAP, Line, title
+
+if TYPE_CHECKING:
+    from crewboard.terminal.page import Page
+
+# Keys that every list and page has.
+COMMON = (
+    ("arrows", "move; PgUp, PgDn, Home and End too"),
+    ("Enter", "open what the cursor is on"),
+    ("Esc", "back"),
+    ("/", "find: type a few letters of a title"),
+    ("u, Ctrl+Z", "undo the last thing written in this sitting"),
+    ("m", "read the mistakes found in the folder"),
+    ("q, Ctrl+Q", "leave Crewboard; everything is written already"),
+)
+
+_TOOLKIT = ("tab", "shift+tab", "ctrl+c", "super+c")
+
+
+def page_help(page: Page) -> Iterator[Line]:
+    """The lines of a page's help."""
+    for paragraph in page.explains:
+        yield Line(paragraph)
+        yield GAP
+    yield title("Keys of this screen")
+    told: set[str] = set()
+    for active in page.active_bindings.values():
+        binding = active.binding
+        told_below = binding.id in ("find", "back") or binding.key in _TOOLKIT
+        if active.node is not page or told_below or not binding.description:
+            continue
+        says = binding.tooltip or binding.description
+        if says not in told:
+            told.add(says)
+            yield Line(says, "strong", 2, f"{binding.key_display or key_name(binding.key):<9}")
+    yield GAP
+    yield title("Keys of every screen")
+    from crewboard.terminal.screens import PAGES
+
+    for entry in PAGES:
+        yield Line(entry.word, "strong", 2, f"{entry.key.upper():<9}")
+    for key, says in COMMON:
+        yield Line(says, "strong", 2, f"{key:<9}")

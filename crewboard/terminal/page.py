@@ -1,0 +1,134 @@
+"""What every page of the board has in common: the edges, finding, and being told of changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Input
+
+from crewboard.order.board import Board
+from crewboard.terminal.widgets.edges import KeyLine, PageLine, TinyNotice, TopLine
+from crewboard.terminal.widgets.prose import Line
+from crewboard.terminal.widgets.rows import RowList
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+class FindLine(Input):
+    """The line in which a find is typed."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", "show all", show=False),
+        Binding("down,enter", "rows", "to the rows", show=False, priority=True),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__(placeholder="find: type a few letters, Enter keeps, Esc shows all")
+
+    def action_leave(self) -> None:
+        self.value = ""
+        self.display = False
+        page = cast("Page", self.screen)
+        page.find("")
+        page.found_list.focus()
+
+    def action_rows(self) -> None:
+        page = cast("Page", self.screen)
+        if not self.value:
+            self.action_leave()
+        page.found_list.focus()
+
+
+class Page(Screen[None]):
+    """A screen of the board. Subclasses give `word`, `explains`, `body` and `show`."""
+
+    word: ClassVar[str] = ""
+    # What F1 says of the page, in the trade's words; the keys are added by themselves.
+    explains: ClassVar[tuple[str, ...]] = ()
+    AUTO_FOCUS = "RowList, Prose"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("slash", "find", "find", show=False, id="find"),
+        Binding("escape", "back", "back", show=False, id="back"),
+    ]
+
+    def compose(self) -> ComposeResult:
+        yield TopLine()
+        yield from self.body()
+        find = FindLine()
+        find.display = False
+        yield find
+        yield KeyLine()
+        yield PageLine()
+        yield TinyNotice()
+
+    def body(self) -> Iterable[Widget]:
+        """What stands between the edges."""
+        raise NotImplementedError
+
+    def show(self, board: Board) -> None:
+        """Show this board: called when the page is opened and whenever anything changed."""
+        raise NotImplementedError
+
+    # --- what the app calls --------------------------------------------------------------------
+
+    @property
+    def board_app(self) -> CrewboardApp:
+        return cast("CrewboardApp", self.app)
+
+    @property
+    def board(self) -> Board:
+        return self.board_app.board
+
+    def on_mount(self) -> None:
+        self._shown: Board | None = None
+
+    def on_screen_resume(self) -> None:
+        self.look_again()
+
+    def look_again(self) -> None:
+        """Show the app's board unless it is the one already shown."""
+        if not self.is_mounted or getattr(self, "_shown", None) is self.board:
+            return
+        self._shown = self.board
+        self.query_one(TopLine).refresh()
+        self.show(self.board)
+
+    def explained(self) -> Iterable[Line]:
+        """What F1 shows."""
+        from crewboard.terminal.explained import page_help
+
+        return page_help(self)
+
+    # --- finding -------------------------------------------------------------------------------
+
+    @property
+    def found_list(self) -> RowList:
+        """The list that a find looks in: the first one, unless a page says otherwise."""
+        return self.query(RowList).first()
+
+    def find(self, text: str) -> None:
+        self.found_list.find(text)
+
+    def action_find(self) -> None:
+        line = self.query_one(FindLine)
+        line.display = True
+        line.focus()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        if isinstance(event.input, FindLine):
+            self.find(event.value)
+
+    def action_back(self) -> None:
+        find = self.query_one(FindLine)
+        if find.display:
+            find.action_leave()
+        elif len(self.app.screen_stack) > 2:
+            self.app.pop_screen()
+        elif self.board_app.page_name != "day":
+            self.board_app.action_open("day")

@@ -1,0 +1,29 @@
+"""The pages of the board. Each is imported only when it is opened."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from crewboard.terminal.page import Page
+
+
+class PageEntry(NamedTuple):
+    """Key, word on the screen, and where the page's class is (`module:Class`)."""
+
+    key: str
+    name: str
+    word: str
+    where: str
+
+    def load(self) -> type[Page]:
+        module, _, name = self.where.partition(":")
+        found: type[Page] = getattr(import_module(module), name)
+        return found
+
+
+_HERE = "crewboard.terminal.screens"
+PAGES: tuple[PageEntry, ...] = (
+    PageEntry("f2", "day", "Work day", f"{_HERE}.work_day:WorkDayPage"),
+)

@@ -1,0 +1,145 @@
+"""The lines at the edges of a screen: what vehicle and day it is, which keys there are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, NamedTuple, cast
+
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.strip import Strip
+from textual.widget import Widget
+
+from crewboard.legible import legible
+from crewboard.order.said import day_in_words, how_many
+from crewboard.terminal.cells import cell_len, shortened
+from crewboard.terminal.tones import COLOURS
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+class Piece(NamedTuple):
+    """Some words of a line; a click on them runs `action`, where there is one."""
+
+    text: str
+    tone: str = "plain"
+    action: str = ""
+    bold: bool = False
+    key: str = ""  # the letter of the text that is the key, shown underlined
+
+
+class EdgeLine(Widget):
+    """One line of pieces, cut off on the right where there is no room."""
+
+    DEFAULT_CSS = "EdgeLine { height: 1; min-width: 1; }"
+    gap = "  "
+
+    def pieces(self) -> Iterable[Piece]:
+        raise NotImplementedError
+
+    @property
+    def board_app(self) -> CrewboardApp:
+        return cast("CrewboardApp", self.app)
+
+    def render_line(self, y: int) -> Strip:
+        width, base = self.size.width, self.rich_style
+        if y or width <= 0:
+            return Strip.blank(max(0, width), base)
+        segments = [Segment(" ", base)]
+        self._places: list[tuple[int, int, str]] = []
+        at = 1
+        for piece in self.pieces():
+            text = shortened(legible(piece.text), width - at - 1, plain=self.board_app.plain)
+            if at + min(3, cell_len(piece.text)) > width - 1 or not text:
+                break
+            segments += _keyed(text, piece, base)
+            self._places.append((at, at + cell_len(text), piece.action))
+            segments.append(Segment(self.gap, base))
+            at += cell_len(text) + cell_len(self.gap)
+        return Strip(segments).adjust_cell_length(width, base)
+
+    async def on_click(self, event: events.Click) -> None:
+        for start, end, action in getattr(self, "_places", []):
+            if start <= event.x < end and action:
+                await self.screen.run_action(action)
+
+
+def _keyed(text: str, piece: Piece, base: Style) -> list[Segment]:
+    style = base + Style(color=COLOURS[piece.tone], bold=piece.bold or None)
+    if not piece.key or not text.startswith(piece.key):
+        return [Segment(text, style)]
+    key = base + Style(color=COLOURS["strong"], bold=True, underline=True)
+    return [Segment(piece.key, key), Segment(text[len(piece.key) :], style)]
+
+
+class TopLine(EdgeLine):
+    """Vehicle, date, time, who is here, mistakes in the folder."""
+
+    gap = "   "
+
+    def pieces(self) -> Iterable[Piece]:
+        app = self.board_app
+        board = app.board
+        yield Piece(board.plan.vehicle.name, "strong", bold=True)
+        yield Piece(day_in_words(board.at.date()))
+        yield Piece(f"{board.at:%H:%M}")
+        yield Piece(f"{len(board.present)} here")
+        if app.workbench.folder.newer:
+            yield Piece("read-only", "warning", bold=True)
+        if app.unread:
+            yield Piece("cannot read the folder", "danger", bold=True)
+        if count := len(app.workbench.faults):
+            yield Piece(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
+
+
+class KeyLine(EdgeLine):
+    """The keys of the present screen: the underlined letter is the key."""
+
+    def pieces(self) -> Iterable[Piece]:
+        for active in self.screen.active_bindings.values():
+            binding = active.binding
+            if not binding.show or active.node is self.app:
+                continue
+            action = binding.action if "." in binding.action else f"screen.{binding.action}"
+            word = binding.description
+            key = binding.key_display or key_name(binding.key)
+            if len(key) == 1 and word.startswith(key) and not self.board_app.plain:
+                yield Piece(word, "plain", action, key=key)
+            else:
+                yield Piece(f"{key} {word}", "plain", action, key=key)
+
+
+def key_name(key: str) -> str:
+    names = {"question_mark": "?", "slash": "/", "escape": "Esc", "enter": "Enter"}
+    if key.startswith("ctrl+"):
+        return f"Ctrl+{key[5:].upper()}"
+    return names.get(key, key.upper() if key.startswith("f") and key[1:].isdigit() else key)
+
+
+class PageLine(EdgeLine):
+    """The pages of the board and the keys that open them."""
+
+    def pieces(self) -> Iterable[Piece]:
+        from crewboard.terminal.screens import PAGES
+
+        here = getattr(self.screen, "word", "")
+        for page in PAGES:
+            tone = "strong" if page.word == here else "faint"
+            name = f"{page.key.upper()} {page.word}"
+            yield Piece(name, tone, f"app.open('{page.name}')", bold=page.word == here)
+        yield Piece("F1 help", "faint", "app.help")
+
+
+class TinyNotice(Widget):
+    """All that is shown where the window is too small to work in."""
+
+    DEFAULT_CSS = "TinyNotice { display: none; width: 1fr; height: 1fr; min-width: 1; }"
+    SAYS = "Window too small: Crewboard needs 60 x 16"
+
+    def render_line(self, y: int) -> Strip:
+        if y or self.size.width <= 0:
+            return Strip.blank(max(0, self.size.width), self.rich_style)
+        text = shortened(self.SAYS, self.size.width, plain=True)
+        return Strip([Segment(text, self.rich_style)]).adjust_cell_length(self.size.width)

@@ -1,0 +1,129 @@
+"""Text to read: lines with a tone, wrapped with a hanging indent, scrolled with the keys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar, NamedTuple
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.binding import Binding, BindingType
+from textual.geometry import Size
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from crewboard.legible import legible
+from crewboard.terminal.cells import cell_len, wrapped
+from crewboard.terminal.tones import COLOURS
+
+
+class Line(NamedTuple):
+    """One paragraph. `word` stands before it in the tone, the rest in `body`.
+
+    `indent` cells in; what is wrapped hangs under the text.
+    """
+
+    text: str
+    tone: str = "plain"
+    indent: int = 0
+    word: str = ""
+    bold: bool = False
+
+
+def title(text: str, tone: str = "strong") -> Line:
+    """A line that heads what follows."""
+    return Line(text, tone, bold=True)
+
+
+GAP = Line("")
+
+
+class _Laid(NamedTuple):
+    """One line on the screen."""
+
+    lead: str
+    text: str
+    lead_tone: str
+    tone: str
+    bold: bool
+
+
+class Prose(ScrollView, can_focus=True):
+    """A page of `Line`s."""
+
+    DEFAULT_CSS = (
+        "Prose { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
+    )
+    spare: ClassVar[int] = 8  # lines that must stay free for what stands around an `auto` height
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up,k", "scroll_up", "up", show=False),
+        Binding("down,j", "scroll_down", "down", show=False),
+        Binding("pageup", "page_up", "page up", show=False),
+        Binding("pagedown,space", "page_down", "page down", show=False),
+        Binding("home", "scroll_home", "first", show=False),
+        Binding("end", "scroll_end", "last", show=False),
+    ]
+
+    def __init__(
+        self, lines: Iterable[Line] = (), *, id: str | None = None, classes: str | None = None
+    ) -> None:
+        super().__init__(id=id, classes=classes)
+        self.lines: tuple[Line, ...] = tuple(lines)
+        self._laid: list[_Laid] = []
+
+    def tell(self, lines: Iterable[Line], *, from_top: bool = True) -> None:
+        """Show other lines."""
+        new = tuple(lines)
+        if new == self.lines:
+            return
+        self.lines = new
+        self._lay(self.size.width)
+        if self.styles.is_auto_height:
+            self.refresh(layout=True)
+        if from_top:
+            self.scroll_to(y=0, animate=False)
+        self.refresh()
+
+    def action_page_up(self) -> None:
+        self.scroll_page_up(animate=False)
+
+    def action_page_down(self) -> None:
+        self.scroll_page_down(animate=False)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
+        """As high as the text, as far as the window allows: used where the height is `auto`."""
+        self._lay(width)
+        return max(1, min(len(self._laid), viewport.height - self.spare))
+
+    def on_resize(self) -> None:
+        self._lay(self.size.width)
+        self.refresh()
+
+    def _lay(self, full_width: int) -> None:
+        width = max(1, full_width - 1)
+        self._laid = []
+        for line in self.lines:
+            lead = " " * line.indent + (f"{legible(line.word)} " if line.word else "")
+            text = legible(line.text, lines=True).expandtabs(4)
+            room = width - line.indent
+            parts = wrapped(text, max(8, width - cell_len(lead)))
+            if cell_len(lead) > width - 12:  # no room beside the word
+                self._laid.append(_Laid(lead, "", line.tone, line.tone, line.bold))
+                lead, parts = " " * line.indent, wrapped(text, max(1, room))
+            tone = "plain" if line.word else line.tone
+            for number, part in enumerate(parts):
+                before = lead if number == 0 else " " * cell_len(lead)
+                self._laid.append(_Laid(before, part, line.tone, tone, line.bold))
+        self.virtual_size = Size(full_width, max(1, len(self._laid)))
+
+    def render_line(self, y: int) -> Strip:
+        width, base = self.size.width, self.rich_style
+        at = y + self.scroll_offset.y
+        if width <= 0 or at >= len(self._laid):
+            return Strip.blank(max(0, width), base)
+        laid = self._laid[at]
+        lead = base + Style(color=COLOURS[laid.lead_tone], bold=True)
+        body = base + Style(color=COLOURS[laid.tone], bold=laid.bold or None)
+        return Strip([Segment(laid.lead, lead), Segment(laid.text, body)]).adjust_cell_length(
+            width, base
+        )
