@@ -21,6 +21,7 @@ from crewboard.order.graph import OrderOfWork
 from crewboard.plan.plan import Plan
 
 if TYPE_CHECKING:
+    from crewboard.folder.plan_edits import PlanEdit
     from crewboard.folder.text.undo import FileChange
 
 # How often a write is tried again when an editor saved the file between reading and writing.
@@ -175,7 +176,7 @@ class Workbench:
             answered_for = bool(by) and bool(getattr(each.act, "despite", ""))
             refused = [
                 each_one
-                for each_one in refusals(board, each.act)
+                for each_one in refusals(board, each.act, by)
                 if not (each_one.yields and answered_for)
             ]
             if refused:
@@ -229,6 +230,31 @@ class Workbench:
             return Outcome(files=tuple(self._relative(each) for each in changes))
 
         return self._locked(act)
+
+    # --- changing the plan ---------------------------------------------------------------------
+
+    def change(self, *edits: PlanEdit, says: str = "a change of the plan") -> Outcome:
+        """Edit the plan's files: all of the edits or none, and none that makes a mistake.
+
+        A loop in the order of work, a name of nothing, a broken file: refused, nothing written.
+        """
+        return self._write(lambda: self._changes(edits), says)
+
+    def trial(self, *edits: PlanEdit) -> tuple[Refusal, ...]:
+        """What stands against the edits now; nothing is written either way."""
+        try:
+            self._changes(edits)
+        except _Refused as refused:
+            return tuple(refused.refusals)
+        return ()
+
+    def _changes(self, edits: Sequence[PlanEdit]) -> Sequence[FileChange]:
+        from crewboard.folder.change import CannotChange, file_changes
+
+        try:
+            return file_changes(self.folder, edits)
+        except CannotChange as cannot:
+            raise _Refused(cannot.refusals) from None
 
     # --- writing -------------------------------------------------------------------------------
 

@@ -10,6 +10,8 @@ from crewboard.logbook.acts import (
     Act,
     Arrived,
     Begun,
+    CheckSigned,
+    ClosedDay,
     Extended,
     Finished,
     HoldStarted,
@@ -44,10 +46,11 @@ class Refusal(NamedTuple):
         return f"{self.says}; {self.mend}" if self.mend else self.says
 
 
-def refusals(board: Board, act: Act) -> list[Refusal]:
+def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
     """What stands against the act at the board's moment; empty when it may be written.
 
-    Names that the plan does not know are refused here; hours are always taken.
+    `by` is who writes it. Names that the plan does not know are refused here; hours are always
+    taken.
     """
     unknown = _unknown_names(board, act)
     if unknown:
@@ -59,7 +62,15 @@ def refusals(board: Board, act: Act) -> list[Refusal]:
             name = person(board.plan, act.who)
             return [Refusal("not-here", f"{name} is not signed in", "sign in first")]
         case Begun():
-            return _begin(board, act)
+            return [*_begin(board, act), *_unsafe_to_begin(board, act)]
+        case CheckSigned():
+            from crewboard.order.signing import sign_refusals
+
+            return sign_refusals(board, act, by)
+        case ClosedDay():
+            from crewboard.order.closing import close_refusals
+
+            return close_refusals(board)
         case Finished():
             return _finish(board, act)
         case Reopened() if not board[act.task].work_done:
@@ -141,6 +152,8 @@ def _begin(board: Board, act: Begun) -> list[Refusal]:
         case "under way":
             if act.crew and set(act.crew) - set(standing.crew):
                 return []  # more people join
+            if not _begun_today(board, act.task):
+                return []  # taken up again on another day
             says = f"{title} is under way since {_since(standing.begun)}"
             return [Refusal("under-way", says, "add people to it, or finish it")]
         case "held" | "waiting":
@@ -150,6 +163,26 @@ def _begin(board: Board, act: Begun) -> list[Refusal]:
             mend = "wait, or say why it is begun all the same"
             return [Refusal(standing.state, f"{title} is {standing.state}: {because}", mend, True)]
     return []
+
+
+def _begun_today(board: Board, task_id: str) -> bool:
+    today = board.logbook.days.get(board.at.date())
+    return any(
+        isinstance(e.act, Begun) and e.act.task == task_id and e.at <= board.at
+        for e in (today.events if today else ())
+    )
+
+
+def _unsafe_to_begin(board: Board, act: Begun) -> list[Refusal]:
+    """What the safety sheets say; loaded only when something is begun."""
+    from crewboard.order.permit import begin_refusals
+
+    standing = board[act.task]
+    if standing.work_done:
+        return []  # refused for that alone
+    # Those on it already count only where today's work was begun with them.
+    already = standing.crew if _begun_today(board, act.task) else ()
+    return begin_refusals(board, act.task, tuple(dict.fromkeys((*already, *act.crew))))
 
 
 def _since(moment: datetime | None) -> str:

@@ -47,11 +47,20 @@ class Asked(NamedTuple):
 
 
 def hazards_of(board: Board, task_id: str, people: Iterable[str] = ()) -> list[Hazard]:
-    """The sheets that a task asks for, and those for the under-18s among the people on it."""
+    """The sheets that a task asks for when these people work on it.
+
+    What is for under-18s counts where one of them is on it, named or not; before anybody is
+    named, where the task names it.
+    """
     plan, day = board.plan, board.at.date()
-    named = plan.tasks[task_id].hazards
+    named, people = plan.tasks[task_id].hazards, tuple(people)
     minors = any((v := plan.crew.get(who)) is not None and v.minor_on(day) for who in people)
-    found = [plan.hazards[each] for each in named if each in plan.hazards]
+    found = [
+        hazard
+        for each in named
+        if (hazard := plan.hazards.get(each)) is not None
+        and (hazard.concerns != "minors" or minors or not people)
+    ]
     if minors:
         found += [h for h in plan.hazards.values() if h.concerns == "minors" and h.id not in named]
     return found

@@ -14,11 +14,12 @@ from crewboard.order.certificates import holds, last_day
 from crewboard.order.checks import Asked, checks_of, hazards_of
 from crewboard.order.clocks import ProtectiveClock, must_end_by, still_running
 from crewboard.order.going_on import going_on
-from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.order.said import day_in_words, listed, person
 from crewboard.order.signatures import signatures
 from crewboard.order.signing import signers, who_signs
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
+from crewboard.plan.volunteer import Volunteer
 
 
 def begin_refusals(board: Board, task_id: str, people: Sequence[str]) -> list[Refusal]:
@@ -59,15 +60,16 @@ def _too_young(board: Board, hazards: Iterable[Hazard], people: Iterable[str]) -
     day = board.at.date()
     young = [v for who in people if (v := board.plan.crew.get(who)) and v.minor_on(day)]
     return [
-        Refusal(
-            "under-18",
-            f"{volunteer.name} is under 18: {hazard.told(hazard.under_18_why) or hazard.short}",
-            "give the work to adults",
-        )
+        Refusal("under-18", _too_young_for(volunteer, hazard), "give the work to adults")
         for hazard in hazards
         if not hazard.under_18
         for volunteer in young
     ]
+
+
+def _too_young_for(volunteer: Volunteer, hazard: Hazard) -> str:
+    why = hazard.told(hazard.under_18_why)
+    return f"{hazard.short}: {volunteer.name} is under 18{'. ' if why else ''}{why}"
 
 
 def _certificates(board: Board, hazard: Hazard, people: Sequence[str]) -> list[Refusal]:
@@ -77,7 +79,7 @@ def _certificates(board: Board, hazard: Hazard, people: Sequence[str]) -> list[R
         if need.who == "each":
             found += [_lacks(board, who, need, hazard) for who in without]
         elif len(without) == len(people):
-            says = f'{hazard.short} needs somebody with the certificate "{need.kind}" on the task'
+            says = f'{hazard.short}: nobody on the task holds the certificate "{need.kind}"'
             found.append(Refusal("certificate", says, _holders(board, need, hazard)))
     return found
 
@@ -92,16 +94,21 @@ def _lacks(board: Board, who: str, need: CertificateNeed, hazard: Hazard) -> Ref
     had, until = last_day(volunteer, need, hazard) if volunteer else (False, None)
     name = person(board.plan, who)
     if had and until is not None and until < board.at.date():
-        says = f'{name}\'s certificate "{need.kind}" lapsed on {day_in_words(until)}'
+        lapsed = day_in_words(until)
+        says = f'{hazard.short}: {name}\'s certificate "{need.kind}" lapsed on {lapsed}'
     else:
-        says = f'{name} has no certificate "{need.kind}", which {hazard.short} needs'
+        says = f'{hazard.short}: {name} has no certificate "{need.kind}"'
     return Refusal("certificate", says, _holders(board, need, hazard))
 
 
 def _holders(board: Board, need: CertificateNeed, hazard: Hazard) -> str:
     """Who could do it instead."""
     day = board.at.date()
-    able = [v.name for v in board.plan.crew.values() if holds(v, need, hazard, day)]
+    able = [
+        v.name
+        for v in board.plan.crew.values()
+        if holds(v, need, hazard, day) and (hazard.under_18 or not v.minor_on(day))
+    ]
     if not able:
         return "nobody of the crew holds it: leave this work to those who do"
     return f"{listed(able)} {'holds' if len(able) == 1 else 'hold'} it"
@@ -115,10 +122,9 @@ def _too_few(board: Board, hazards: Iterable[Hazard], people: Iterable[str]) -> 
     for hazard in hazards:
         if len(here) < hazard.people:
             says = (
-                f"{hazard.short} needs at least {how_many(hazard.people, 'person')}"
-                f"{'' if hazard.people == 1 else ' together'}, {len(here)} on the task "
-                f"{'is' if len(here) == 1 else 'are'} here"
-            ).replace("persons", "people")
+                f"{hazard.short}: at least {hazard.people} people are needed, {len(here)} of the "
+                f"task {'is' if len(here) == 1 else 'are'} here"
+            )
             missing = listed(person(board.plan, who) for who in away)
             mend = f"sign in {missing}" if away else "name one more person who is here"
             found.append(Refusal("people", says, mend))

@@ -68,9 +68,12 @@ def unchecked_hours(plan: Plan, logbook: Logbook, day: Day) -> list[Unchecked]:
 
 
 def _hazards(plan: Plan, act: HoursWorked, entry: Entry) -> list[Hazard]:
-    named = plan.tasks[act.task].hazards
-    found = [plan.hazards[each] for each in named if each in plan.hazards]
     volunteer = plan.crew.get(act.who)
-    if volunteer is not None and volunteer.minor_on(entry.at.date()):
-        found += [h for h in plan.hazards.values() if h.concerns == "minors" and h not in found]
-    return found
+    minor = volunteer is not None and volunteer.minor_on(entry.at.date())
+    named = plan.tasks[act.task].hazards
+    return [
+        hazard
+        for hazard in plan.hazards.values()
+        if (hazard.concerns == "minors" and minor)
+        or (hazard.concerns == "task" and hazard.id in named)
+    ]

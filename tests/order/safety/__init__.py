@@ -1,0 +1,1 @@
+"""Begin, sign, close: the safety rules of the work day."""

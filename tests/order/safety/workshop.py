@@ -1,0 +1,130 @@
+"""An invented shop: a task for each hazard sheet; people who may do much, little or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime, time, timedelta
+from functools import cache
+
+from crewboard.folder.hazard_sheets import read_sheets
+from crewboard.logbook.acts import Act, Begun, CheckSigned, SignIn
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.assess import assess
+from crewboard.order.board import Board
+from crewboard.order.checks import checks_of
+from crewboard.plan.component import Component
+from crewboard.plan.hazard import Hazard
+from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
+from crewboard.plan.vehicle import Shop, Vehicle
+from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.plan.workdays import DayRule, Hours, WorkDays
+
+TODAY = date(2026, 5, 2)  # a Saturday
+OPENS, CLOSES = time(9), time(16)
+
+
+def at(hour: int, minute: int = 0, day: date = TODAY) -> datetime:
+    return datetime.combine(day, time(hour, minute))
+
+
+@cache
+def sheets() -> dict[str, Hazard]:
+    return read_sheets(None).hazards
+
+
+def kinds() -> list[str]:
+    """Every certificate that a sheet asks for, of those who work or of those who sign."""
+    wanted = {need.kind for h in sheets().values() for need in h.certificates}
+    wanted |= {c.signs for h in sheets().values() for c in h.checks} - {"anyone", "lead"}
+    return sorted(wanted)
+
+
+def crew() -> dict[str, Volunteer]:
+    papers = tuple(Certificate(kind, date(2027, 12, 31)) for kind in kinds())
+    lapsed = tuple(Certificate(kind, date(2026, 4, 30)) for kind in kinds())
+    people = (
+        Volunteer("ada", "Ada", certificates=(*papers, Certificate("first aid")), lead=True),
+        Volunteer("ben", "Ben", certificates=papers),
+        Volunteer("cy", "Cy"),
+        Volunteer("fay", "Fay"),
+        Volunteer("dot", "Dot", certificates=papers, under_18=True),
+        Volunteer("eve", "Eve", certificates=lapsed),
+    )
+    return {each.id: each for each in people}
+
+
+def shop_plan(
+    hazards: dict[str, Hazard] | None = None, tasks: Iterable[Task] = (), **changes: object
+) -> Plan:
+    """A plan with a task "shop/ID" for each sheet, all in one place, and the tasks given."""
+    known = dict(hazards or sheets())
+    plain = [
+        Task(f"shop/{each}", each.replace("-", " "), "shop", hazards=(each,), place="bench")
+        for each in known
+        if known[each].concerns != "day"
+    ]
+    all_tasks = [*plain, Task("shop/plain", "tidy the drawings", "shop"), *tasks]
+    vehicle = Vehicle(
+        "Dining trailer",
+        work_days=WorkDays((DayRule(5),), Hours(OPENS, CLOSES)),
+        shop=Shop("the emergency number", "Mill Lane", "the gate", "red box by the door"),
+    )
+    plan = Plan(
+        vehicle,
+        {"shop": Component("shop", "Shop")},
+        {task.id: task for task in all_tasks},
+        crew(),
+        {},
+        known,
+    )
+    return plan._replace(**changes)  # type: ignore[arg-type]
+
+
+class Book:
+    """A logbook being written, and the boards it makes. Nothing is refused here."""
+
+    def __init__(self, plan: Plan | None = None) -> None:
+        self.plan = plan or shop_plan()
+        self.entries: list[Entry] = []
+
+    def say(self, moment: datetime, *acts: Act, by: str = "ada") -> Book:
+        for act in acts:
+            self.entries.append(Entry(f"e{len(self.entries):04}", moment, act, by))
+        return self
+
+    def sign_in(self, *who: str, moment: datetime | None = None) -> Book:
+        return self.say(moment or at(9), *(SignIn(each) for each in who))
+
+    def sign_before(self, task_id: str, people: tuple[str, ...], moment: datetime) -> Book:
+        """Every before-check of the task, signed by somebody who may."""
+        for asked in checks_of(self.board(moment), task_id, people, "before"):
+            if asked.open:
+                who = asked.who or "ada"
+                self.say(moment, CheckSigned(asked.hazard.id, asked.check.id, who, task_id))
+        return self
+
+    def begin(self, task_id: str, *people: str, moment: datetime | None = None) -> Book:
+        return self.say(moment or at(10), Begun(task_id, people))
+
+    def sign_after(self, task_id: str, moment: datetime) -> Book:
+        for asked in checks_of(self.board(moment), task_id, when="after"):
+            self.say(
+                moment, CheckSigned(asked.hazard.id, asked.check.id, asked.who or "ada", task_id)
+            )
+        return self
+
+    def logbook(self) -> Logbook:
+        days: dict[date, list[Entry]] = {}
+        for entry in self.entries:
+            days.setdefault(entry.at.date(), []).append(entry)
+        return Logbook({day: Day(day, days[day]) for day in sorted(days)})
+
+    def board(self, moment: datetime) -> Board:
+        return assess(self.plan, self.logbook(), moment)
+
+
+def minutes_before(moment: datetime, minutes: int) -> datetime:
+    return moment - timedelta(minutes=minutes)
