@@ -66,6 +66,8 @@ class HoldLengths:
             while day >= 0 and time.opens[day] > over_by:
                 day -= 1
             return time.closes[day - 1] if day > 0 else -1
+        if hold.release == "look":
+            over_by = time.last_open(over_by)
         span = hold.lasts
         least = span.months * 28 * DAY + span.days * DAY + span.minutes - 120
         day = time.day_from(max(0, over_by - max(0, least)))

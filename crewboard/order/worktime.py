@@ -62,6 +62,13 @@ class WorkTime:
         """The first minute from then on at which the shop is open."""
         return max(minute, self.opens[self.day_from(minute)])
 
+    def last_open(self, minute: int) -> int:
+        """The last minute up to then at which the shop is open; before the first day, itself."""
+        day = self.day_from(minute)
+        if minute >= self.opens[day] or not day:
+            return minute
+        return self.closes[day - 1] - 1
+
     def next_day(self, minute: int) -> int:
         """When the shop opens on the first work day after the calendar day of the minute."""
         midnight = (minute // DAY + 1) * DAY
