@@ -13,6 +13,10 @@ except ModuleNotFoundError:
 # could take more memory than an old laptop has.
 MOST_BYTES = 8_000_000
 
+# Levels of tables and lists within one another; more are a slip or an attack, and whatever walks
+# the values (even printing them) would overrun Python's stack at some hundreds.
+DEEPEST = 100
+
 
 class BrokenText(NamedTuple):
     """Why a file cannot be read: place (from 1, in characters), what is wrong, how to mend it."""
@@ -37,7 +41,12 @@ def parse_toml(data: bytes) -> dict[str, Any] | BrokenText:
 def parse_text(text: str) -> dict[str, Any] | BrokenText:
     """The values of a TOML text without byte-order mark, or what is wrong with it."""
     try:
-        return _toml.loads(text)
+        data: dict[str, Any] = _toml.loads(text)
+        # Counting first is many times faster than walking, and clears nearly every file.
+        nested = text.count("[") + text.count("{") + text.count(".") >= DEEPEST
+        if nested and _deeper(data, DEEPEST):
+            raise RecursionError
+        return data
     except (ValueError, RecursionError) as error:
         from crewboard.folder.text.explain import explained
 
@@ -68,6 +77,20 @@ def string_value(written: str) -> str:
     if not isinstance(value, str):
         raise ValueError(f"not a string: {written}")
     return value
+
+
+def _deeper(data: dict[str, Any], levels: int) -> bool:
+    level: list[Any] = [data]
+    for _ in range(levels):
+        inner = list[Any]()
+        for value in level:
+            for below in value.values() if isinstance(value, dict) else value:
+                if isinstance(below, (dict, list)):
+                    inner.append(below)
+        if not inner:
+            return False
+        level = inner
+    return True
 
 
 def _zero_bytes(data: bytes) -> BrokenText:

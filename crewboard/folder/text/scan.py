@@ -15,7 +15,7 @@ KeyPath: TypeAlias = tuple[str | int, ...]
 _BLANK = re.compile(r"[ \t]*+")
 # Blanks, newlines and comments: what may stand between the items of an array.
 _LOOSE = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
-_LINE_END = re.compile(r"[ \t]*+(?:#[^\n]*+)?+(?:\r?\n|\Z)|[^\n]*+(?:\n|\Z)")
+_LINE_END = re.compile(r"[ \t]*+(?:#[^\n]*+)?+(?:\r?\n|\Z)")
 _KEY = re.compile(r"""[A-Za-z0-9_-]++|"(?:[^"\\\n]|\\[^\n])*+"|'[^'\n]*+'""")
 _SCALAR = re.compile(
     r'''"""(?:[^"\\]++|\\[\s\S]|"(?!""))*+"{3,5}'''
@@ -99,7 +99,7 @@ class _Scanner:
                 elif char not in "\r\n#":
                     pair = self.pair(table)
                     keys = pair.keys
-                self.skip(_LINE_END)
+                self.line_end()
                 if keys:
                     found.append(Statement(start, self.pos, keys, pair, section))
         except (_Stop, RecursionError):
@@ -109,6 +109,11 @@ class _Scanner:
     def skip(self, pattern: re.Pattern[str]) -> None:
         if match := pattern.match(self.text, self.pos):
             self.pos = match.end()
+
+    def line_end(self) -> None:
+        if not (match := _LINE_END.match(self.text, self.pos)):
+            raise _Stop
+        self.pos = match.end()
 
     def expect(self, char: str) -> None:
         if not self.text.startswith(char, self.pos):
