@@ -109,7 +109,7 @@ def generate(ways: Ways, chance: Random, budget: int) -> Iterator[Made]:
 
 def population_size(count: int, budget: int) -> int:
     """Larger for more schedules to come, smaller for more activities."""
-    size = 25 * pow(budget / 1000, 0.7) * pow(120 / max(1, count), 0.35)
+    size: float = 25 * pow(budget / 1000, 0.7) * pow(120 / max(1, count), 0.35)
     return max(6, min(150, round(size)))
 
 
