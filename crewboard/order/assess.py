@@ -125,7 +125,7 @@ def _standings(
             course.finished.by if course.finished else "",
             tuple(dict.fromkeys(h.id for h in stopping)),
             short_of,
-            _until(plan, task, stopping, short_of, early) if state == "held" else None,
+            _until(plan, history, task, stopping, short_of, early) if state == "held" else None,
             course.hours,
             _hours_left(task, course, finished),
             aside,
@@ -155,6 +155,7 @@ def _short_of(plan: Plan, history: History, task: Task) -> tuple[str, ...]:
 
 def _until(
     plan: Plan,
+    history: History,
     task: Task,
     stopping: list[RunningHold],
     short_of: tuple[str, ...],
@@ -162,10 +163,11 @@ def _until(
 ) -> datetime | None:
     """The latest known end; None where one of the reasons has no date."""
     ends = [hold.until for hold in stopping]
-    ends += [
-        datetime.combine(due, time.min) if (due := plan.supplies[each].due) else None
-        for each in short_of
-    ]
+    for each in short_of:
+        told = history.ordered.get(each)  # what was promised last goes before the plan's date
+        due = getattr(told.act, "due", None) if told else None
+        due = due or plan.supplies[each].due
+        ends.append(datetime.combine(due, time.min) if due else None)
     if early and task.not_before is not None:
         ends.append(datetime.combine(task.not_before, time.min))
     known = [end for end in ends if end is not None]
