@@ -124,7 +124,7 @@ class Workbench:
         def changes() -> list[FileChange]:
             entries[:] = self._admitted(said, by, now)
             return [
-                day_with(str(self.folder.root), each, self._bytes(day_path(each)), of_day)
+                day_with(self.folder.root, each, self._bytes(day_path(each)), of_day)
                 for each, of_day in _by_day(entries)
             ]
 
@@ -329,7 +329,7 @@ class Workbench:
     def _bytes(self, path: str) -> bytes | None:
         from crewboard.folder.text.write import read_file
 
-        return read_file(str(self.folder.root / path))
+        return read_file(self.folder.path(path))
 
     def _relative(self, change: FileChange) -> str:
         return os.path.relpath(change.path, self.folder.root)

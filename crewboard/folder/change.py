@@ -24,7 +24,7 @@ def file_changes(folder: Folder, edits: Sequence[PlanEdit]) -> list[FileChange]:
     Raises CannotChange where one cannot be made, and where the folder would hold a mistake that
     it does not hold now: a loop in the order of work, a name of nothing, a value that is none.
     """
-    texts = Texts(lambda path: read_file(str(folder.root / path)))
+    texts = Texts(lambda path: read_file(folder.path(path)))
     after = folder
     for edit in edits:
         _all_whole(folder, edit)
@@ -37,7 +37,7 @@ def file_changes(folder: Folder, edits: Sequence[PlanEdit]) -> list[FileChange]:
     changed = texts.changed()
     # First what is written, then what is taken away: a moved file is never nowhere.
     order = sorted(changed, key=lambda path: (changed[path] is None, path))
-    return [FileChange(str(folder.root / p), texts.before[p], changed[p]) for p in order]
+    return [FileChange(folder.path(p), texts.before[p], changed[p]) for p in order]
 
 
 def new_faults(before: Sequence[Fault], after: Sequence[Fault]) -> list[Fault]:

@@ -6,7 +6,6 @@ import os
 from collections.abc import Callable, Iterable, Mapping
 from copy import copy
 from datetime import date
-from pathlib import Path
 from typing import Any, NamedTuple
 
 from crewboard.folder.assemble import Parts, Told, assemble
@@ -29,6 +28,7 @@ from crewboard.folder.hazard_sheets import hazard_ids, read_sheets
 from crewboard.folder.ids import HINT, is_id
 from crewboard.folder.supplies_file import decode_supplies
 from crewboard.folder.text.decode import BrokenText, parse_toml
+from crewboard.folder.text.read import read_at_most
 from crewboard.folder.text.watch import Trace, fingerprint
 from crewboard.folder.vehicle_file import decode_vehicle
 from crewboard.logbook.day import Day
@@ -54,7 +54,7 @@ class Folder:
     """
 
     def __init__(self, root: str | os.PathLike[str]) -> None:
-        self.root = Path(root)
+        self.root = os.fspath(root)
         self._files: dict[str, FileRead] = {}
         self._imagined: dict[str, bytes | None] = {}
         self._told: tuple[Fault, ...] = ()
@@ -122,7 +122,7 @@ class Folder:
 
     def _read(self, path: str, trace: Trace) -> FileRead:
         try:
-            data = (self.root / path).read_bytes()
+            data = read_at_most(self.path(path), self.root) or b""
         except OSError as error:
             sentence = f"the file cannot be read: {error.strerror}"
             return FileRead(trace, None, (Fault(path, 1, 1, "unreadable", sentence),))
@@ -141,9 +141,13 @@ class Folder:
         if path in self._imagined:
             return self._imagined[path] or b""
         try:
-            return (self.root / path).read_bytes()
+            return read_at_most(self.path(path), self.root) or b""
         except OSError:
             return b""
+
+    def path(self, relative: str) -> str:
+        """Where a file of the folder lies on the disk."""
+        return os.path.join(self.root, relative)
 
     # --- the whole -----------------------------------------------------------------------------
 
@@ -210,6 +214,17 @@ class Folder:
     def strays(self) -> list[str]:
         """Files among the days that are not named for a day: copies that a sync left, mostly."""
         return sorted(path for path in self._files if role_of(path) == "stray")
+
+    @property
+    def count(self) -> int:
+        """How many TOML files there are, read or not."""
+        return len(self._files)
+
+    @property
+    def own_hazards(self) -> Mapping[str, Any]:
+        """What the crew's own hazards.toml says, by hazard id."""
+        found: Mapping[str, Any] = self._value(HAZARDS, {})
+        return found
 
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""

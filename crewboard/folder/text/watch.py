@@ -33,7 +33,25 @@ def fingerprint(root: str | os.PathLike[str]) -> dict[str, Trace]:
     A folder that cannot be read counts as empty: a drive that was taken away is seen as all gone.
     """
     found = dict[str, Trace]()
-    _look(os.fspath(root), "", found)
+    ahead = [(os.fspath(root), "")]  # no recursion: folders may lie deeper than Python can go
+    while ahead:
+        folder, prefix = ahead.pop()
+        try:
+            with os.scandir(folder) as entries:
+                for entry in entries:
+                    name = entry.name
+                    if name.startswith("."):
+                        continue
+                    if name.endswith(".toml"):
+                        try:
+                            seen = entry.stat()
+                        except OSError:  # gone between listing and looking
+                            continue
+                        found[prefix + name] = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+                    elif entry.is_dir(follow_symlinks=False):
+                        ahead.append((entry.path, f"{prefix}{name}/"))
+        except OSError:
+            continue
     return found
 
 
@@ -44,23 +62,3 @@ def changes(old: Mapping[str, Trace], new: Mapping[str, Trace]) -> Changes:
         tuple(sorted(path for path in new.keys() & old.keys() if new[path] != old[path])),
         tuple(sorted(old.keys() - new.keys())),
     )
-
-
-def _look(folder: str, prefix: str, found: dict[str, Trace]) -> None:
-    try:
-        with os.scandir(folder) as entries:
-            for entry in entries:
-                name = entry.name
-                if name.startswith("."):
-                    continue
-                if name.endswith(".toml"):
-                    try:
-                        seen = entry.stat()
-                    except OSError:  # gone between listing and looking
-                        continue
-                    trace = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
-                    found[prefix + name] = trace
-                elif entry.is_dir(follow_symlinks=False):
-                    _look(entry.path, f"{prefix}{name}/", found)
-    except OSError:
-        return

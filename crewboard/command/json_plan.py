@@ -1,0 +1,65 @@
+"""The forms of `--json` (see `json_form`) for the vehicle, the crew and the hazard sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crewboard.command.json_form import Form, form_of
+from crewboard.order.board import Board
+from crewboard.plan.hazard import Hazard
+
+
+def vehicle_form(board: Board) -> Form:
+    components = []
+    for each in board.plan.components.values():
+        done, of = board.progress(each.id)
+        told = {"id": each.id, "name": each.name, "part_of": each.part_of or None}
+        components.append({**told, "after": each.after, "done": done, "of": of})
+    return form_of("vehicle", at=board.at, components=components)
+
+
+def crew_form(board: Board) -> Form:
+    from crewboard.reports.hours import totals
+
+    day = board.at.date()
+    found = totals(board.logbook, board.at)
+    here = {visit.who: visit.since for visit in board.present}
+    people = []
+    for each in board.plan.crew.values():
+        worked = found.get(each.id)
+        hours = {
+            "month": worked.months.get(f"{day:%Y-%m}", 0.0) if worked else 0.0,
+            "year": worked.years.get(day.year, 0.0) if worked else 0.0,
+            "in_all": worked.in_all if worked else 0.0,
+        }
+        people.append(
+            {
+                "id": each.id,
+                "name": each.name,
+                "here_since": here.get(each.id),
+                "lead": each.lead,
+                "under_18": each.minor_on(day),
+                "skills": each.skills,
+                "certificates": [{"kind": c.kind, "until": c.until} for c in each.certificates],
+                "hours": hours,
+            }
+        )
+    return form_of("crew", at=board.at, people=people)
+
+
+def hazards_form(sheets: Iterable[Hazard], *, only_unverified: bool = False) -> Form:
+    told = []
+    for sheet in sheets:
+        numbers = [n for n in sheet.numbers if not (only_unverified and n.may_gate)]
+        if only_unverified and not numbers:
+            continue
+        told.append(
+            {
+                "id": sheet.id,
+                "name": sheet.name,
+                "harm": [sheet.told(each) for each in sheet.harm],
+                "checks": [{**c._asdict(), "text": sheet.told(c.text)} for c in sheet.checks],
+                "numbers": [{**n._asdict(), "amount": n.amount} for n in numbers],
+            }
+        )
+    return form_of("hazards", sheets=told)

@@ -1,0 +1,103 @@
+"""The folder that a call names, opened; the moment and the person that it speaks for."""
+
+from __future__ import annotations
+
+import os
+from datetime import date, datetime, time
+from typing import TYPE_CHECKING
+
+from crewboard.command.exits import Exit
+from crewboard.command.typed import Call, Option, Word, WrongCall
+
+if TYPE_CHECKING:
+    from crewboard.plan.plan import Plan
+    from crewboard.workbench import Workbench
+
+DIR = Word("DIR", "the vehicle's folder")
+AT = Option("at", "the moment, such as 2026-05-02T09:00 or 09:00; otherwise now", "MOMENT")
+JSON = Option("json", "as one JSON object")
+BY = Option("by", "who writes this down; otherwise CREWBOARD_BY of the environment", "WHO")
+
+
+class Refused(Exception):
+    """What was asked is not done: the reason, and how to mend it."""
+
+    def __init__(self, says: str, mend: str = "", exit_code: Exit = Exit.REFUSED) -> None:
+        super().__init__(f"{says}; {mend}" if mend else says)
+        self.exit = exit_code
+
+
+def open_bench(call: Call) -> Workbench:
+    """The folder on the workbench. Raises `Refused` where there is none to work with."""
+    from crewboard.folder.files import VEHICLE
+    from crewboard.workbench import Workbench
+
+    root = call.word("DIR")
+    if not os.path.isdir(root):
+        raise Refused(f'there is no folder "{root}"', "crewboard new makes one")
+    if not os.path.lexists(os.path.join(root, VEHICLE)):
+        raise Refused(
+            f'there is no {VEHICLE} in "{root}"', "crewboard new makes a vehicle's folder"
+        )
+    return Workbench(root)
+
+
+def shop_now(plan: Plan) -> datetime:
+    """What the clock on the shop's wall says."""
+    return datetime.now(plan.clock.zone).replace(tzinfo=None, microsecond=0)
+
+
+def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
+    """The moment that `--at` gives, or now. Raises `WrongCall`."""
+    said = call.option(option)
+    return parse_moment(said, plan) if said else shop_now(plan)
+
+
+def parse_moment(said: str, plan: Plan) -> datetime:
+    """ "2026-05-02T09:00", "2026-05-02 09:00", "09:00" (today), or a day: when the shop opens."""
+    try:
+        return datetime.combine(shop_now(plan).date(), time.fromisoformat(said))
+    except ValueError:
+        pass
+    try:
+        day = date.fromisoformat(said)
+    except ValueError:
+        pass
+    else:
+        usual = plan.vehicle.work_days
+        return datetime.combine(day, (usual.hours_on(day) or usual.hours).opens)
+    try:
+        found = datetime.fromisoformat(said)
+    except ValueError:
+        hint = "write 2026-05-02T09:00, 2026-05-02 or 09:00"
+        raise WrongCall(f'"{said}" is not a moment', hint) from None
+    if found.tzinfo is not None:
+        raise WrongCall(f'"{said}" has an offset from UTC', "write what the shop's clock shows")
+    return found.replace(microsecond=0)
+
+
+def parse_day(said: str) -> date:
+    """ "2026-05-02". Raises `WrongCall`."""
+    try:
+        return date.fromisoformat(said)
+    except ValueError:
+        raise WrongCall(f'"{said}" is not a day', "write 2026-05-02") from None
+
+
+def parse_number(said: str, thing: str) -> float:
+    """A number as people type it, with a point or a comma. Raises `WrongCall`."""
+    try:
+        number = float(said.replace(",", "."))
+    except ValueError:
+        raise WrongCall(f'"{said}" is not a number of {thing}', "write 3 or 3.5") from None
+    if number != number or number in (float("inf"), float("-inf")):
+        raise WrongCall(f'"{said}" is not a number of {thing}', "write 3 or 3.5")
+    return number
+
+
+def written_by(call: Call, plan: Plan) -> str:
+    """The id of the person who writes, empty where nobody was named."""
+    from crewboard.command.naming import person
+
+    said = call.option("by") or os.environ.get("CREWBOARD_BY", "")
+    return person(plan, said) if said else ""

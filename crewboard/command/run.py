@@ -1,0 +1,119 @@
+"""Carrying out one call of `crewboard`: find the command, read the call, speak, end quietly."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from crewboard.command.catalogue import COMMANDS
+from crewboard.command.exits import Exit
+from crewboard.command.output import Output, forgiving_streams
+from crewboard.command.typed import Command, WrongCall, read_call
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+_HELP = ("--help", "-h", "help")
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one call and return its exit code. Never raises for anything that was typed."""
+    typed = list(sys.argv[1:] if argv is None else argv)
+    forgiving_streams()
+    out = Output()
+    return int(_ended_quietly(out, lambda: _run(typed, out)))
+
+
+def _ended_quietly(out: Output, act: Callable[[], Exit]) -> Exit:
+    try:
+        code = act()
+        sys.stdout.flush()
+        return code
+    except WrongCall as wrong:
+        out.talk(f"crewboard: {wrong.sentence}" + (f"; {wrong.hint}" if wrong.hint else ""))
+        return Exit.WRONG_CALL
+    except KeyboardInterrupt:
+        return Exit.STOPPED
+    except BrokenPipeError:
+        _drop_stdout()
+        return Exit.FINE
+    except OSError as error:
+        _drop_stdout()
+        where = f": {error.filename}" if error.filename else ""
+        out.talk(f"crewboard: {error.strerror or error}{where}")
+        return Exit.DISK
+
+
+def _drop_stdout() -> None:
+    # Whoever read our output is gone: what is still waiting to be written would complain at exit.
+    try:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except (OSError, ValueError, AttributeError):
+        return
+
+
+def _run(typed: list[str], out: Output) -> Exit:
+    first = typed[0] if typed else ""
+    if first in _HELP:
+        return _help(typed[1:], out)
+    if first == "--version":
+        from crewboard import __version__
+
+        out.line(f"crewboard {__version__}")
+        return Exit.FINE
+    if first in COMMANDS:
+        if any(each in ("--help", "-h") for each in typed[1:]):
+            return _help([first], out)
+        return _called(first, command_of(first), typed[1:], out)
+    from crewboard.command.screens import screens
+
+    if first and not first.startswith("-") and not os.path.isdir(first):
+        raise WrongCall(*_no_such(first))
+    if any(each in ("--help", "-h") for each in typed):
+        return _help([], out)
+    return _called("", screens, typed, out)
+
+
+def command_of(name: str) -> Command:
+    """The command of that name; its module is imported now."""
+    module = __import__(f"crewboard.command.{COMMANDS[name].module}", fromlist=["*"])
+    command = getattr(module, name.replace("-", "_"))
+    assert isinstance(command, Command)
+    return command
+
+
+def _called(name: str, command: Command, typed: list[str], out: Output) -> Exit:
+    from crewboard.command.opened import Refused
+
+    try:
+        return command.run(read_call(name, command, typed, out))
+    except WrongCall as wrong:
+        hint = wrong.hint or f"crewboard {name} --help".replace("  ", " ") + " shows examples"
+        raise WrongCall(wrong.sentence, hint) from None
+    except Refused as refused:
+        out.talk(str(refused))
+        return refused.exit
+
+
+def _help(asked: list[str], out: Output) -> Exit:
+    from crewboard.command.help import command_help, overview
+
+    if not asked:
+        out.lines(overview(out.width))
+    elif asked[0] in COMMANDS:
+        out.lines(command_help(asked[0], command_of(asked[0]), out.width))
+    else:
+        raise WrongCall(*_no_such(asked[0]))
+    return Exit.FINE
+
+
+def _no_such(first: str) -> tuple[str, str]:
+    from difflib import get_close_matches
+
+    near = get_close_matches(first, list(COMMANDS), 1, 0.6)
+    hint = f'did you mean "{near[0]}"?' if near else "crewboard --help lists the commands"
+    if os.path.exists(first):
+        return f'"{first}" is a file, not a folder', "name the vehicle's folder"
+    return f'there is no command and no folder "{first}"', hint

@@ -1,0 +1,63 @@
+"""`crewboard DIR`: the screens; where there is no terminal, the day's board."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+from crewboard.command.exits import Exit
+from crewboard.command.opened import AT, BY, moment, open_bench, written_by
+from crewboard.command.typed import Call, Command, Option, Word
+
+
+def _screens(call: Call) -> Exit:
+    root = call.word("DIR")
+    if not root:
+        if not os.path.lexists("vehicle.toml"):
+            from crewboard.command.help import overview
+
+            call.out.lines(overview(call.out.width))
+            return Exit.FINE
+        call = call._replace(words={"DIR": (".",)})
+        root = "."
+    if not has_terminal():
+        from crewboard.command.day import print_day
+
+        return print_day(call)
+    from crewboard.terminal import open_screens
+
+    if _is_empty(root):
+        at, by = None, ""
+    else:
+        bench = open_bench(call)
+        at = moment(call, bench.plan) if call.given("at") else None
+        by = written_by(call, bench.plan)
+    open_screens(root, at=at, by=by, plain=call.given("plain"))
+    return Exit.FINE
+
+
+def has_terminal() -> bool:
+    """Whether a person sits at a terminal that can draw: all three streams, and not a dumb one."""
+    if os.environ.get("TERM", "") == "dumb":
+        return False
+    try:
+        return all(stream.isatty() for stream in (sys.stdin, sys.stdout, sys.stderr))
+    except (AttributeError, ValueError):  # a stream that was closed
+        return False
+
+
+def _is_empty(root: str) -> bool:
+    """An empty folder is where a vehicle's folder can be made."""
+    try:
+        return not any(not name.startswith(".") for name in os.listdir(root))
+    except OSError:
+        return False
+
+
+screens = Command(
+    _screens,
+    "Opens the screens on a vehicle's folder.",
+    (Word("DIR", "the vehicle's folder; otherwise the current one", optional=True),),
+    (AT, BY, Option("plain", "ASCII only: no lines and marks that some consoles lack")),
+    ("crewboard sample_project --at 2026-05-02T09:00",),
+)

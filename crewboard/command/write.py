@@ -1,0 +1,51 @@
+"""Writing acts into the logbook, and saying what was kept or why nothing was."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from crewboard.command.exits import Exit
+from crewboard.command.opened import AT, BY, JSON, moment, shop_now, written_by
+from crewboard.command.typed import Call, Option
+from crewboard.logbook.acts import Act
+from crewboard.reports.entry_words import entry_in_words
+from crewboard.workbench import Said
+
+if TYPE_CHECKING:
+    from crewboard.workbench import Outcome, Workbench
+
+# The options of every command that writes.
+WRITING = (BY, AT, JSON)
+NOTE = Option("note", "a note to keep with it", "TEXT")
+WHY = Option("why", "the reason", "TEXT")
+DESPITE = Option("despite", "the reason for doing it although something stands against it", "WHY")
+
+
+def write(call: Call, bench: Workbench, acts: Iterable[Act]) -> Exit:
+    """Write the acts as of `--at`, all of them or none."""
+    plan = bench.plan
+    at = moment(call, plan)
+    said = [Said(act, at) for act in acts]
+    return tell(call, bench, bench.record(said, by=written_by(call, plan), now=shop_now(plan)))
+
+
+def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:
+    """What was kept, or the refusals with what mends them."""
+    if call.given("json"):
+        from crewboard.command.json_logbook import outcome_form
+
+        call.out.json(outcome_form(outcome))
+    if outcome.kept:
+        if not call.given("json"):
+            for entry in outcome.entries:
+                call.out.line(
+                    f"{entry.at:%H:%M}  {entry_in_words(bench.plan, entry)}  [{entry.id}]"
+                )
+        return Exit.FINE
+    for refusal in outcome.refused:
+        call.out.talk(str(refusal))
+    if all(refusal.yields for refusal in outcome.refused):
+        call.out.talk('To do it all the same: --despite "the reason" --by WHO answers for it.')
+    disk = any(refusal.code == "disk" for refusal in outcome.refused)
+    return Exit.DISK if disk else Exit.REFUSED

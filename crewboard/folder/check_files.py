@@ -1,0 +1,81 @@
+"""Files that are not where they should be: pictures, lost links, files with no place here."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+
+from crewboard.folder.assemble import file_of, key_path
+from crewboard.folder.fault import KeyPath, nearest
+from crewboard.folder.files import COMPONENTS, CREW, DAYS, HAZARDS, SUPPLIES, VEHICLE
+from crewboard.folder.read import Folder
+from crewboard.folder.remark import Remark
+
+_SINGLE = (VEHICLE, CREW, SUPPLIES, HAZARDS)
+
+
+def pictures(folder: Folder) -> Iterator[Remark]:
+    """Pictures that are missing, or that lead out of the folder, also through a link."""
+    components = folder.plan.components
+    root = os.path.realpath(folder.root)
+    named = [(each.id, each.pictures) for each in components.values()]
+    named += [(each.id, each.pictures) for each in folder.plan.tasks.values()]
+    for owner, names in named:
+        for number, name in enumerate(names):
+            wrong = _wrong_picture(root, name)
+            if wrong:
+                path: KeyPath = (*key_path(owner, components), "pictures", number)
+                hint = "write its path from the folder, such as pictures/deck.jpg"
+                yield Remark(file_of(owner), path, "picture", wrong, hint)
+
+
+def _wrong_picture(root: str, name: str) -> str:
+    inside = f'the picture "{name}" is not inside the folder'
+    if os.path.isabs(name) or "\\" in name or ":" in name or "\0" in name or not name.strip():
+        return inside
+    try:
+        path = os.path.realpath(os.path.join(root, name))
+        if os.path.commonpath((path, root)) != root:
+            return inside
+        return "" if os.path.isfile(path) else f'there is no picture "{name}"'
+    except (OSError, ValueError):
+        return inside
+
+
+def lost_links(folder: Folder) -> Iterator[Remark]:
+    """Links named like our files that lead to no file: to nowhere, or in a circle."""
+    root = os.fspath(folder.root)
+    ahead = [""]
+    while ahead:
+        prefix = ahead.pop()
+        try:
+            with os.scandir(os.path.join(root, prefix)) as entries:
+                for entry in entries:
+                    if entry.name.startswith("."):
+                        continue
+                    if entry.is_dir(follow_symlinks=False):
+                        ahead.append(f"{prefix}{entry.name}/")
+                    elif entry.name.endswith(".toml") and _leads_nowhere(entry):
+                        yield _lost(prefix + entry.name)
+        except OSError:
+            continue
+
+
+def _leads_nowhere(entry: os.DirEntry[str]) -> bool:
+    return entry.is_symlink() and not os.path.exists(entry.path)
+
+
+def _lost(path: str) -> Remark:
+    hint = "take it away, or mend where it leads"
+    return Remark(path, (), "lost-link", "the link leads nowhere", hint)
+
+
+def odd_files(folder: Folder) -> Iterator[Remark]:
+    """TOML files that nothing reads: a name typed wrongly, most likely."""
+    for path in folder.paths("other"):
+        name = path.rpartition("/")[2]
+        where = "" if "/" not in path else f", and those of components in {COMPONENTS}"
+        sentence = "nothing reads this file"
+        near = nearest(name, _SINGLE) if "/" not in path else ""
+        hint = near if near.startswith("did") else f"the days are in {DAYS}{where}"
+        yield Remark(path, (), "odd-file", sentence, hint)
