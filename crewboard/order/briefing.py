@@ -1,0 +1,205 @@
+"""The day's safety talk: dangers, gear, who may do what, who signs, what must end when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime
+from typing import NamedTuple
+
+from crewboard.order.board import Board
+from crewboard.order.certificates import holds
+from crewboard.order.checks import hazards_of
+from crewboard.order.clocks import must_end_by, still_running
+from crewboard.order.said import listed
+from crewboard.order.signatures import may_answer_for
+from crewboard.order.signing import who_signs
+from crewboard.plan.hazard import Check, Hazard
+from crewboard.plan.task import Task
+from crewboard.plan.vehicle import Shop
+from crewboard.plan.volunteer import Volunteer
+from crewboard.plan.workdays import Hours
+
+FIRST_AID = "first aid"  # the certificate a first-aider holds
+
+
+class ToSign(NamedTuple):
+    """A check of the talk: its words, whom the sheet wants to sign it, and who of those could."""
+
+    check: Check
+    says: str
+    rule: str
+    able: tuple[str, ...]  # names
+
+
+class Danger(NamedTuple):
+    """One hazard of the day, for the people of the day. All texts are ready to be read out."""
+
+    hazard: Hazard
+    tasks: tuple[str, ...]  # titles
+    harm: tuple[str, ...]
+    gear: tuple[str, ...]
+    may: tuple[str, ...]  # names
+    may_not: tuple[tuple[str, str], ...]  # name, why
+    needs: tuple[str, ...]  # people and certificates that the work needs
+    to_sign: tuple[ToSign, ...]
+    keep_away: tuple[str, ...]  # other dangers of the day that may not be near
+    if_wrong: tuple[str, ...]
+
+
+class Briefing(NamedTuple):
+    """What is said before the work begins. Names of people, titles of tasks: as in the plan."""
+
+    vehicle: str
+    day: date
+    hours: Hours | None
+    shop: Shop
+    people: tuple[str, ...]  # who is here, or, before anybody is, the whole crew
+    here: bool  # whether `people` have signed in
+    leads: tuple[str, ...]
+    first_aiders: tuple[str, ...]
+    under_18: tuple[str, ...]
+    work: tuple[tuple[str, str, str], ...]  # title, place, dangers
+    must_end: tuple[str, ...]
+    running: tuple[str, ...]  # protective clocks that still run
+    leave_alone: tuple[str, ...]  # components that may not be touched
+    dangers: tuple[Danger, ...]
+
+
+def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
+    """The talk for these tasks; for all that are under way or ready where none are given.
+
+    Raises KeyError for an unknown task.
+    """
+    chosen = [board.plan.tasks[each] for each in (tasks if tasks is not None else _usual(board))]
+    people, here = _people(board)
+    day = board.at.date()
+    crew = tuple(v.id for v in people)
+    by_hazard: dict[str, list[Task]] = {}
+    sheets: dict[str, Hazard] = {}
+    for task in chosen:
+        for hazard in hazards_of(board, task.id, crew):
+            sheets[hazard.id] = hazard
+            by_hazard.setdefault(hazard.id, []).append(task)
+    return Briefing(
+        vehicle=board.plan.vehicle.name,
+        day=day,
+        hours=board.hours,
+        shop=board.plan.vehicle.shop,
+        people=_names(people),
+        here=here,
+        leads=_names(v for v in people if v.lead),
+        first_aiders=_names(v for v in people if v.certificate(FIRST_AID, day)),
+        under_18=_names(v for v in people if v.minor_on(day)),
+        work=tuple(
+            (task.title, task.place, listed(h.short for h in hazards_of(board, task.id, ())))
+            for task in chosen
+        ),
+        must_end=tuple(_ends(board, sheets.values())),
+        running=tuple(_running(board)),
+        leave_alone=tuple(_leave_alone(board)),
+        dangers=tuple(
+            _danger(board, sheets[each], titles, people, sheets)
+            for each, titles in by_hazard.items()
+        ),
+    )
+
+
+def _usual(board: Board) -> list[str]:
+    return [standing.task.id for standing in board.in_state("under way", "ready")]
+
+
+def _people(board: Board) -> tuple[list[Volunteer], bool]:
+    crew, day = board.plan.crew, board.at.date()
+    present = [crew[visit.who] for visit in board.present if visit.who in crew]
+    return (present, True) if present else ([v for v in crew.values() if v.with_us_on(day)], False)
+
+
+def _names(people: Iterable[Volunteer]) -> tuple[str, ...]:
+    return tuple(volunteer.name for volunteer in people)
+
+
+def _danger(
+    board: Board,
+    hazard: Hazard,
+    tasks: list[Task],
+    people: list[Volunteer],
+    others: Iterable[str],
+) -> Danger:
+    day = board.at.date()
+    barred = [(v.name, why) for v in people if (why := _may_not(v, hazard, day))]
+    names = {name for name, _ in barred}
+    return Danger(
+        hazard=hazard,
+        tasks=tuple(task.title for task in tasks),
+        harm=tuple(map(hazard.told, hazard.harm)),
+        gear=tuple(map(hazard.told, hazard.gear)),
+        may=tuple(v.name for v in people if v.name not in names),
+        may_not=tuple(barred),
+        needs=tuple(_needs(hazard, people, day)),
+        to_sign=tuple(
+            ToSign(
+                check,
+                hazard.told(check.text),
+                who_signs(check),
+                _names(v for v in people if may_answer_for(v, hazard, check, day)),
+            )
+            for check in hazard.checks
+        ),
+        keep_away=tuple(
+            board.plan.hazards[other].short
+            for other in others
+            if other in hazard.not_near or hazard.id in board.plan.hazards[other].not_near
+        ),
+        if_wrong=tuple(map(hazard.told, hazard.if_wrong)),
+    )
+
+
+def _may_not(volunteer: Volunteer, hazard: Hazard, day: date) -> str:
+    """Why somebody may not do this work; empty where they may."""
+    if volunteer.minor_on(day) and not hazard.under_18:
+        return "under 18"
+    lacking = [
+        f'"{need.kind}"'
+        for need in hazard.certificates
+        if need.who == "each" and not holds(volunteer, need, hazard, day)
+    ]
+    return f"no certificate {listed(lacking)}" if lacking else ""
+
+
+def _needs(hazard: Hazard, people: list[Volunteer], day: date) -> list[str]:
+    found = []
+    if hazard.people > 1:
+        found.append(f"at least {hazard.people} people")
+    for need in hazard.certificates:
+        able = listed(_names(v for v in people if holds(v, need, hazard, day)))
+        who = "each" if need.who == "each" else "one"
+        found.append(f'{who} with the certificate "{need.kind}" ({able or "nobody of these"})')
+    return found
+
+
+def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
+    ends: list[tuple[datetime, str]] = []
+    for hazard in hazards:
+        latest = must_end_by(board, hazard)
+        if latest is not None and board.hours is not None:
+            end, clock, rule = latest
+            says = (
+                f"{hazard.short} must end by {end:%H:%M}: the {clock.kind} is {rule.amount} and "
+                f"the shop closes at {board.hours.closes:%H:%M}"
+            )
+            ends.append((end, says))
+    return [says for _, says in sorted(ends)]
+
+
+def _running(board: Board) -> list[str]:
+    return [
+        f'the {each.clock.kind} after "{board.plan.tasks[each.task].title}" runs until '
+        f"{each.until:%H:%M}"
+        for each in still_running(board)
+        if each.until is not None
+    ]
+
+
+def _leave_alone(board: Board) -> list[str]:
+    alone = {hold.component for hold in board.stopping() if hold.leave_alone}
+    return [c.name for c in board.plan.components.values() if c.id in alone]
