@@ -124,7 +124,7 @@ class Workbench:
         def changes() -> list[FileChange]:
             entries[:] = self._admitted(said, by, now)
             return [
-                day_with(self.folder.root, each, self._bytes(day_path(each)), of_day)
+                day_with(str(self.folder.root), each, self._bytes(day_path(each)), of_day)
                 for each, of_day in _by_day(entries)
             ]
 

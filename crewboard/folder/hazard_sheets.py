@@ -6,7 +6,7 @@ Reading is by name: a work day asks for the sheets of its tasks, and only those 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from crewboard.folder.fault import Misfit
@@ -25,9 +25,36 @@ FOR_MINORS = ("young-people",)
 class Sheets(NamedTuple):
     """The hazards asked for, by id; mistakes in the crew's file; ids that no sheet has."""
 
-    hazards: dict[str, Hazard]
+    hazards: Mapping[str, Hazard]
     misfits: list[Misfit]
     unknown: tuple[str, ...]
+
+
+class Shelf(Mapping[str, Hazard]):
+    """The sheets asked for. One that comes with the program is read when it is first looked at:
+    most mornings nobody looks at most of them.
+    """
+
+    __slots__ = ("_sheets",)
+
+    def __init__(self, sheets: Mapping[str, Hazard | None]) -> None:
+        self._sheets = dict(sheets)  # None: not looked at yet
+
+    def __getitem__(self, hazard_id: str) -> Hazard:
+        sheet = self._sheets[hazard_id] or built_in_sheet(hazard_id)
+        if sheet is None:
+            raise KeyError(hazard_id)
+        self._sheets[hazard_id] = sheet
+        return sheet
+
+    def __contains__(self, hazard_id: object) -> bool:
+        return hazard_id in self._sheets
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._sheets)
+
+    def __len__(self) -> int:
+        return len(self._sheets)
 
 
 def built_in_ids() -> tuple[str, ...]:
@@ -53,26 +80,29 @@ def read_sheets(
     (key paths are those of that file), whether asked for or not. `minors`: the crew has under-18s.
     """
     own = own or {}
-    known = hazard_ids(own)
+    built_in = built_in_ids()
+    known = tuple(dict.fromkeys((*built_in, *own)))
     asked = known if wanted is None else (*EVERY_DAY, *(FOR_MINORS if minors else ()), *wanted)
-    hazards: dict[str, Hazard] = {}
+    hazards: dict[str, Hazard | None] = {}
     misfits: list[Misfit] = []
     for hazard_id in dict.fromkeys((*asked, *own)):
-        sheet = _sheet(hazard_id, own, known, misfits)
+        if hazard_id not in own:
+            if hazard_id in built_in:
+                hazards[hazard_id] = None
+            continue
+        sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits)
         if sheet is not None and hazard_id in asked:
             hazards[hazard_id] = sheet
     unknown = tuple(dict.fromkeys(each for each in asked if each not in known))
-    return Sheets(hazards, misfits, unknown)
+    return Sheets(Shelf(hazards), misfits, unknown)
 
 
-def _sheet(
-    hazard_id: str, own: Mapping[str, Any], known: tuple[str, ...], misfits: list[Misfit]
+def _own_sheet(
+    hazard_id: str, values: Any, known: tuple[str, ...], changes: bool, misfits: list[Misfit]
 ) -> Hazard | None:
+    """A sheet of the crew's own file, or its changes to one that comes with the program."""
     # Asked of the listing, so that letter case means the same on every file system.
-    built_in = built_in_sheet(hazard_id) if hazard_id in built_in_ids() else None
-    if hazard_id not in own:
-        return built_in
-    values = own[hazard_id]
+    built_in = built_in_sheet(hazard_id) if changes else None
     if not isinstance(values, dict):
         sentence = f'"{hazard_id}" is {spoken_type(values)}'
         hint = f"write a table [{hazard_id}]"

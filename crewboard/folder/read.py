@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Mapping
-from copy import copy
 from datetime import date
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from crewboard.folder.assemble import Parts, Told, assemble
 from crewboard.folder.component_file import ComponentFile, decode_component
@@ -36,6 +35,9 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.plan.plan import Plan
 from crewboard.plan.vehicle import FORMAT, Vehicle
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
 _NO_FILE = Trace(0, 0, 0)
 
 
@@ -54,7 +56,7 @@ class Folder:
     """
 
     def __init__(self, root: str | os.PathLike[str]) -> None:
-        self.root = os.fspath(root)
+        self._root = os.fspath(root)
         self._files: dict[str, FileRead] = {}
         self._imagined: dict[str, bytes | None] = {}
         self._told: tuple[Fault, ...] = ()
@@ -62,11 +64,17 @@ class Folder:
         self.plan: Plan
         self.refresh(first=True)
 
+    @property
+    def root(self) -> Path:
+        from pathlib import Path  # costs as much time as reading a year of days
+
+        return Path(self._root)
+
     # --- looking -------------------------------------------------------------------------------
 
     def refresh(self, *, first: bool = False) -> frozenset[str]:
         """Read again what changed on the disk; the paths that did."""
-        now = fingerprint(self.root)
+        now = fingerprint(self._root)
         changed = {path for path in now.keys() | self._files.keys() if self._is_new(path, now)}
         roles = {role_of(path) for path in changed}
         for path in changed:
@@ -85,6 +93,8 @@ class Folder:
 
         What an edit would do, before it is made.
         """
+        from copy import copy
+
         other = copy(self)
         other._files = dict(self._files)
         other._imagined = {**self._imagined, **texts}
@@ -122,7 +132,7 @@ class Folder:
 
     def _read(self, path: str, trace: Trace) -> FileRead:
         try:
-            data = read_at_most(self.path(path), self.root) or b""
+            data = read_at_most(self.path(path), self._root) or b""
         except OSError as error:
             sentence = f"the file cannot be read: {error.strerror}"
             return FileRead(trace, None, (Fault(path, 1, 1, "unreadable", sentence),))
@@ -141,13 +151,13 @@ class Folder:
         if path in self._imagined:
             return self._imagined[path] or b""
         try:
-            return read_at_most(self.path(path), self.root) or b""
+            return read_at_most(self.path(path), self._root) or b""
         except OSError:
             return b""
 
     def path(self, relative: str) -> str:
         """Where a file of the folder lies on the disk."""
-        return os.path.join(self.root, relative)
+        return os.path.join(self._root, relative)
 
     # --- the whole -----------------------------------------------------------------------------
 
@@ -187,6 +197,8 @@ class Folder:
 
     def _tell(self, told: list[Told]) -> list[Fault]:
         """The mistakes between files, each with its place."""
+        if not told:
+            return []
         from crewboard.folder.place import Placing
 
         placing = Placing(self.data)

@@ -6,7 +6,6 @@ hours and minutes are elapsed time across a clock change; days and months keep t
 
 from __future__ import annotations
 
-from calendar import monthrange
 from datetime import UTC, datetime, timedelta, tzinfo
 from typing import NamedTuple
 
@@ -69,4 +68,12 @@ def _months_later(moment: datetime, months: int) -> datetime:
     year, month = moment.year + years, month + 1
     if year > 9999:
         raise OverflowError("past the year 9999")
-    return moment.replace(year=year, month=month, day=min(moment.day, monthrange(year, month)[1]))
+    return moment.replace(year=year, month=month, day=min(moment.day, _days_in(year, month)))
+
+
+def _days_in(year: int, month: int) -> int:
+    """Days of a month of the proleptic Gregorian calendar."""
+    if month == 2:
+        leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+        return 29 if leap else 28
+    return 30 if month in (4, 6, 9, 11) else 31
