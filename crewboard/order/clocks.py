@@ -108,11 +108,7 @@ def _since(
     ends: list[datetime] = []
     check = hazard.check(clock.starts) if clock.starts else None
     if check is not None:
-        ends += [
-            entry.at
-            for entry in said.signed_on(day, hazard.id, check.id)
-            if check.every == "day" or getattr(entry.act, "task", "") == task_id
-        ]
+        ends += [entry.at for entry in said.signed_on(day, hazard, check, task_id)]
     finished = said.finished_on(day, task_id)
     if not ends and finished is not None:
         ends.append(finished)

@@ -6,7 +6,6 @@ by hand under any other name leaves the check unsigned.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, datetime
 from functools import lru_cache
 
@@ -44,6 +43,22 @@ def signer(check: Check, act: CheckSigned, by: str) -> str:
     return by if check.every == "person a year" and check.signs != "anyone" else act.who
 
 
+# Hazard, check, and what else a signature is good for: a day, a task on a day, a task, a person.
+_Key = tuple[str, str, date | tuple[date, str] | str]
+
+
+def _key(hazard: Hazard, check: Check, day: date, task_id: str, who: str) -> _Key:
+    match check.every:
+        case "day":
+            return hazard.id, check.id, day
+        case "task a day":
+            return hazard.id, check.id, (day, task_id)
+        case "task":
+            return hazard.id, check.id, task_id
+        case "person a year":
+            return hazard.id, check.id, who
+
+
 class Signatures:
     """The logbook up to `at`, folded for questions of safety."""
 
@@ -53,11 +68,12 @@ class Signatures:
         self.today = at.date()
         self.closed: Entry | None = None  # the day was closed, and nothing was begun since
         self.worked: dict[str, datetime] = {}  # task -> first said today that it was worked on
-        self._signed: dict[tuple[str, str], list[tuple[date, Entry]]] = {}
+        self._signed: dict[_Key, list[tuple[date, Entry]]] = {}
         self._begun: dict[tuple[date, str], list[datetime]] = {}
         self._finished: dict[tuple[date, str], datetime] = {}
-        self._reopened: dict[str, datetime] = {}
+        self._reopened: dict[str, list[datetime]] = {}
         self._last_begun: dict[str, datetime] = {}
+        self._open: set[str] = set()  # begun, and neither finished nor reopened since
         for day in logbook.days.values():
             if day.date <= self.today:
                 for entry in day.events:
@@ -71,22 +87,20 @@ class Signatures:
     def _take(self, day: date, entry: Entry) -> None:
         act = entry.act
         if isinstance(act, CheckSigned):
-            if self._counts(day, entry, act):
-                self._signed.setdefault((act.hazard, act.check), []).append((day, entry))
-                check = self.plan.hazards[act.hazard].check(act.check)
-                if check and check.when != "after" and act.task in self._last_begun:
-                    # Who signs for work begun on another day takes it up again today.
-                    self._work_on(day, act.task, entry.at)
+            self._sign(day, entry, act)
         elif isinstance(act, Begun):
             self._begun.setdefault((day, act.task), []).append(entry.at)
             self._last_begun[act.task] = entry.at
+            self._open.add(act.task)
             self._work_on(day, act.task, entry.at)
         elif isinstance(act, Finished):
             self._finished[day, act.task] = entry.at
+            self._open.discard(act.task)
             self._work_on(day, act.task, entry.at)
         elif isinstance(act, Reopened):
-            self._reopened[act.task] = entry.at
+            self._reopened.setdefault(act.task, []).append(entry.at)
             self._finished.pop((day, act.task), None)
+            self._open.discard(act.task)
         elif isinstance(act, ClosedDay) and day == self.today:
             self.closed = entry
 
@@ -95,13 +109,19 @@ class Signatures:
             self.worked.setdefault(task_id, at)
             self.closed = None
 
-    def _counts(self, day: date, entry: Entry, act: CheckSigned) -> bool:
+    def _sign(self, day: date, entry: Entry, act: CheckSigned) -> None:
         hazard = self.plan.hazards.get(act.hazard)
         check = hazard.check(act.check) if hazard else None
         if hazard is None or check is None or (not act.applies and not act.why.strip()):
-            return False
+            return
         volunteer = self.plan.crew.get(signer(check, act, entry.by))
-        return volunteer is not None and may_answer_for(volunteer, hazard, check, day)
+        if volunteer is None or not may_answer_for(volunteer, hazard, check, day):
+            return
+        key = _key(hazard, check, day, act.task, act.who)
+        self._signed.setdefault(key, []).append((day, entry))
+        if check.when != "after" and act.task in self._open:
+            # Who signs for work begun on another day takes it up again today.
+            self._work_on(day, act.task, entry.at)
 
     # --- questions -----------------------------------------------------------------------------
 
@@ -112,41 +132,48 @@ class Signatures:
         """
         since = self._not_before(hazard, check, task_id)
         latest: Entry | None = None
-        for day, entry in self._signed.get((hazard.id, check.id), ()):
-            if self._fits(check, day, entry, task_id, who) and (since is None or entry.at >= since):
+        for day, entry in self._signed.get(_key(hazard, check, self.today, task_id, who), ()):
+            if self._lasts(check, day, self.today) and (since is None or entry.at >= since):
                 latest = entry
         return latest
 
-    def _fits(self, check: Check, day: date, entry: Entry, task_id: str, who: str) -> bool:
-        act = entry.act
-        assert isinstance(act, CheckSigned)
-        match check.every:
-            case "day":
-                return day == self.today
-            case "task a day":
-                return day == self.today and act.task == task_id
-            case "task":
-                return act.task == task_id
-            case "person a year":
-                ends = self.plan.clock.add(datetime.combine(day, datetime.min.time()), _A_YEAR)
-                return act.who == who and self.today < ends.date()
+    def was_signed(
+        self, hazard: Hazard, check: Check, task_id: str, who: str, moment: datetime
+    ) -> bool:
+        """Whether a before-check counted as signed at an earlier moment."""
+        reopened = self._reopened.get(task_id, ()) if check.every == "task" else ()
+        since = max((at for at in reopened if at <= moment), default=datetime.min)
+        key = _key(hazard, check, moment.date(), task_id, who)
+        return any(
+            since <= entry.at <= moment and self._lasts(check, day, moment.date())
+            for day, entry in self._signed.get(key, ())
+        )
+
+    def _lasts(self, check: Check, day: date, today: date) -> bool:
+        """Whether a signature of that day still counts: a person's lasts a calendar year."""
+        if check.every != "person a year":
+            return True
+        end = self.plan.clock.add(datetime.combine(day, datetime.min.time()), _A_YEAR)
+        return today < end.date()
 
     def _not_before(self, hazard: Hazard, check: Check, task_id: str) -> datetime | None:
         """A signature from before this moment is out of date: the work was taken up again since."""
+        reopened = self._reopened.get(task_id, []) if check.every == "task" else []
         if check.when != "after":
-            return self._reopened.get(task_id) if check.every == "task" else None
-        if check.every == "task":
-            moments = [self._last_begun.get(task_id), self._reopened.get(task_id)]
+            moments = reopened
+        elif check.every == "task":
+            begun = self._last_begun.get(task_id)
+            moments = [*reopened, begun] if begun else reopened
         elif check.every == "task a day":
-            moments = list(self.begun_on(self.today, task_id))
+            moments = self.begun_on(self.today, task_id)
         else:
-            concerned = [
-                task
-                for (day, task) in self._begun
+            moments = [
+                at
+                for (day, task), begun_at in self._begun.items()
                 if day == self.today and self._concerns(hazard, task)
+                for at in begun_at
             ]
-            moments = [at for task in concerned for at in self.begun_on(self.today, task)]
-        return max((at for at in moments if at is not None), default=None)
+        return max(moments, default=None)
 
     def _concerns(self, hazard: Hazard, task_id: str) -> bool:
         task = self.plan.tasks.get(task_id)
@@ -160,9 +187,10 @@ class Signatures:
         """When the work of the task was finished on that day."""
         return self._finished.get((day, task_id))
 
-    def signed_on(self, day: date, hazard_id: str, check_id: str) -> Iterator[Entry]:
+    def signed_on(self, day: date, hazard: Hazard, check: Check, task_id: str) -> list[Entry]:
         """The signatures of a check in one day's file, in order of time."""
-        return (e for d, e in self._signed.get((hazard_id, check_id), ()) if d == day)
+        signed = self._signed.get(_key(hazard, check, day, task_id, ""), ())
+        return [entry for d, entry in signed if d == day]
 
     def worked_on(self, day: date) -> set[str]:
         """Tasks begun or finished on an earlier day."""

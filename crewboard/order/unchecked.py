@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import datetime, time
 from typing import NamedTuple
 
@@ -35,36 +36,37 @@ class Unchecked(NamedTuple):
         return f"{SAYS}: {named}"
 
 
-def unchecked_hours(plan: Plan, logbook: Logbook, day: Day) -> list[Unchecked]:
-    """The day's hours on dangerous tasks whose before-checks were not signed.
+def unchecked_hours(plan: Plan, logbook: Logbook, *days: Day) -> list[Unchecked]:
+    """The hours of these days (of all, where none is given) on dangerous tasks whose before-checks
+    were not signed.
 
     A check has to be signed before the work: before the task was begun on that day, or, where it
     was begun on an earlier one, before its hours were logged. Nothing is stored: sign a check late
     and the hours stay marked; correct the line of a check that was signed in time and they do not.
     """
-    end = datetime.combine(day.date, time.max)
-    found: list[Unchecked] = []
-    said: dict[datetime, Signatures] = {}
-    begun = Signatures(plan, logbook, end)
+    asked = days or tuple(logbook.days.values())
+    if not asked:
+        return []
+    last = max(day.date for day in asked)
+    said = Signatures(plan, logbook, datetime.combine(last, time.max))
+    return [marked for day in asked for marked in _of_day(plan, said, day)]
+
+
+def _of_day(plan: Plan, said: Signatures, day: Day) -> Iterator[Unchecked]:
     for entry in day.counting:
         act = entry.act
         if not isinstance(act, HoursWorked) or act.task not in plan.tasks:
             continue
-        hazards = _hazards(plan, act, entry)
-        if not hazards:
-            continue
-        moment = min([*begun.begun_on(day.date, act.task), entry.at])
-        if moment not in said:
-            said[moment] = Signatures(plan, logbook, moment)
+        moment = min([*said.begun_on(day.date, act.task), entry.at])
         unsigned = tuple(
             (hazard, check)
-            for hazard in hazards
+            for hazard in _hazards(plan, act, entry)
             for check in hazard.checks
-            if check.when == "before" and said[moment].of(hazard, check, act.task, act.who) is None
+            if check.when == "before"
+            and not said.was_signed(hazard, check, act.task, act.who, moment)
         )
         if unsigned:
-            found.append(Unchecked(entry, act.task, act.who, act.hours, unsigned))
-    return found
+            yield Unchecked(entry, act.task, act.who, act.hours, unsigned)
 
 
 def _hazards(plan: Plan, act: HoursWorked, entry: Entry) -> list[Hazard]:

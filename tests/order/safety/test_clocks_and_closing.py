@@ -226,3 +226,23 @@ def test_hours_logged_today_ask_for_the_after_checks_too() -> None:
     book = Book(PLAN).sign_in("ada").say(at(15), HoursWorked("ada", 3, "shop/oily-rags"))
     assert "rags-out" in {a.check.id for a in after_checks(book.board(at(15, 30)))}
     assert [c.clock.id for c in closing_clocks(book.board(at(15, 30)))] == ["rag-watch"]
+
+
+def test_a_signature_given_for_work_that_was_finished_before_takes_nothing_up_again() -> None:
+    book = working("lead-paint").say(at(15), Finished("shop/lead-paint"))
+    later = date(2026, 5, 9)
+    book.sign_in("ada", moment=at(9, 0, later))
+    book.say(at(10, 0, later), CheckSigned("lead-paint", "tested", "ada", "shop/lead-paint"))
+    assert {a.hazard.id for a in after_checks(book.board(at(11, 0, later)))} == {"the-shop"}
+
+
+def test_a_reopened_task_starts_again_with_its_checks() -> None:
+    from crewboard.logbook.acts import Reopened
+    from crewboard.order.checks import checks_of
+
+    book = working("lead-paint").sign_before("shop/lead-paint", ("ada",), at(9, 30))
+    book.say(at(11), Finished("shop/lead-paint")).sign_after("shop/lead-paint", at(11, 30))
+    book.say(at(12), Reopened("shop/lead-paint", "missed a corner"))
+    answers = {a.check.id: a.answer for a in checks_of(book.board(at(13)), "shop/lead-paint")}
+    assert answers["tested"] == "unsigned"  # for each task, and the task begins anew
+    assert answers["area"] == "signed"  # for the task on this day
