@@ -21,16 +21,17 @@ class Onward(NamedTuple):
 
 def what_then(board: Board, task_id: str) -> Onward:
     """What finishing the task would let go; raises KeyError if unknown."""
-    task = board.plan.tasks[task_id]
     opened, pending = _opened_by(board, task_id)
     now: list[str] = []
     later: list[str] = []
     for follower, clear in opened.items():
         standing = board[follower]
-        blocked = bool(standing.short_of) or bool(standing.holds)
+        not_before = standing.task.not_before
+        early = not_before is not None and board.at.date() < not_before
+        blocked = early or bool(standing.short_of) or bool(standing.holds)
         allowed = board.order.during.get(follower)
         if allowed is not None:
-            clear = _clear_for(board, follower, task_id, task.hold is None, allowed)
+            clear = _clear_for(board, follower, task_id, allowed)
         (now if clear and not blocked else later).append(follower)
     closer: dict[str, None] = {}
     for node in pending:
@@ -38,6 +39,12 @@ def what_then(board: Board, task_id: str) -> Onward:
         closer |= dict.fromkeys(each for each in near if _to_do(board, each) and each not in opened)
     behind = sum(not board[each].work_done for each in board.order.all_behind(task_id))
     return Onward(tuple(now), tuple(later), tuple(closer), behind)
+
+
+def _lets_go(board: Board, task_id: str) -> bool:
+    """Whether no hold follows the finish, nor one that somebody started by hand goes on."""
+    by_hand = any(hold.task == task_id and hold.stops_work for hold in board.holds.values())
+    return board.plan.tasks[task_id].hold is None and not by_hand
 
 
 def _to_do(board: Board, task_id: str) -> bool:
@@ -52,7 +59,7 @@ def _opened_by(board: Board, task_id: str) -> tuple[dict[str, bool], list[str]]:
     """
     done, clear = board.passed
     before, behind = board.order.before, board.order.behind
-    free = {task_id: board.plan.tasks[task_id].hold is None}
+    free = {task_id: _lets_go(board, task_id)}
     opened: dict[str, bool] = {}
     pending: dict[str, None] = {}
     ahead = list(behind[task_id])
@@ -73,12 +80,10 @@ def _opened_by(board: Board, task_id: str) -> tuple[dict[str, bool], list[str]]:
     return opened, list(pending)
 
 
-def _clear_for(
-    board: Board, follower: str, task_id: str, no_hold: bool, allowed: frozenset[str]
-) -> bool:
+def _clear_for(board: Board, follower: str, task_id: str, allowed: frozenset[str]) -> bool:
     """For a task that may start during holds: none but those it may start in stands before it."""
     return all(
-        (no_hold if each == task_id else board.passed.clear[each])
+        (_lets_go(board, task_id) if each == task_id else board.passed.clear[each])
         for each in board.order.tasks_right_before(follower)
         if each not in allowed
     )

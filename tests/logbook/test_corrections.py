@@ -31,9 +31,7 @@ def back(entry_id: str, of: str) -> Entry:
 
 def counts(*entries: Entry) -> dict[str, float]:
     """What the day counts: id -> hours."""
-    return {
-        e.id: e.act.hours for e in Day(DAY, entries).counting if isinstance(e.act, HoursWorked)
-    }
+    return {e.id: e.act.hours for e in Day(DAY, entries).counting if isinstance(e.act, HoursWorked)}
 
 
 def test_a_corrected_line_counts_as_corrected_under_its_first_id() -> None:
@@ -70,7 +68,9 @@ def test_every_line_stays_readable_and_tells_what_became_of_it() -> None:
 
 
 def test_a_taking_back_of_nothing_and_a_correction_of_nothing_do_no_harm() -> None:
-    assert counts(hours("a", 3), back("x", "nowhere"), hours("b", 2, 4, "lost")) == {"a": 3, "b": 2}
+    # The correction keeps the name of the line it corrects: that line may come with a later merge.
+    said = counts(hours("a", 3), back("x", "nowhere"), hours("b", 2, 4, "lost"))
+    assert said == {"a": 3, "lost": 2}
 
 
 def test_lines_that_replace_one_another_in_a_ring_do_not_hang_the_reading() -> None:

@@ -30,9 +30,7 @@ near_changes = st.builds(
     st.sampled_from(CHANGES),
     st.integers(-3 * 1440, 3 * 1440),
 )
-spans = st.builds(
-    Duration, st.integers(0, 30), st.integers(0, 400), st.integers(0, 60 * 24 * 40)
-)
+spans = st.builds(Duration, st.integers(0, 30), st.integers(0, 400), st.integers(0, 60 * 24 * 40))
 zones = st.sampled_from(ZONES)
 
 

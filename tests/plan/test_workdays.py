@@ -28,9 +28,7 @@ def test_the_nth_weekday_of_a_month_is_the_one_of_the_calendar_standard(
     nth: str, weekday: int, first: date
 ) -> None:
     ours = WorkDays((parse_rule(f"{nth} {WEEKDAYS[weekday]}"),))
-    standard = rrule(
-        MONTHLY, byweekday=DAYS[weekday](COUNTS[nth]), dtstart=datetime(2019, 1, 1)
-    )
+    standard = rrule(MONTHLY, byweekday=DAYS[weekday](COUNTS[nth]), dtstart=datetime(2019, 1, 1))
     asked = [first + timedelta(days=n) for n in range(401)]
     assert [d for d in asked if ours.hours_on(d)] == within(standard, first, 400)
 
