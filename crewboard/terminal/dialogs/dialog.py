@@ -10,6 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
+from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -25,7 +26,7 @@ T = TypeVar("T")
 class Dialog(ModalScreen[T | None]):
     """A question. Esc answers None."""
 
-    CSS_PATH = "dialog.tcss"
+    CSS_PATH: ClassVar[CSSPathType | None] = "dialog.tcss"
     keys: ClassVar[str] = "Enter accept   Esc leave"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "leave", show=False)]
 

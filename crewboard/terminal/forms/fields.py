@@ -1,0 +1,265 @@
+"""The fields of a form: a line to type in, a list to pick from, a yes or no, a longer text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from crewboard.legible import legible
+from crewboard.order.admit import Refusal
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.forms.reading import text
+
+if TYPE_CHECKING:
+    from crewboard.folder.plan_edits import Key
+
+Check = Callable[[Any], Sequence[Refusal]]
+
+
+class Refused(Message):
+    """What was picked is refused at once; the form says why."""
+
+    def __init__(self, refusals: Sequence[Refusal]) -> None:
+        super().__init__()
+        self.refusals = tuple(refusals)
+
+
+class Field:
+    """One line of a form. `key` is the key in the file, `value` what stands there now."""
+
+    def __init__(self, key: Key, label: str, value: Any) -> None:
+        self.key, self.label, self.value = key, label, value
+
+    def control(self) -> Widget:
+        """The widget that takes the keys; made once."""
+        raise NotImplementedError
+
+    def answer(self) -> Any:
+        """What is typed or picked now. Raises Wrong."""
+        raise NotImplementedError
+
+    @property
+    def touched(self) -> bool:
+        raise NotImplementedError
+
+
+class Typed(Field):
+    """A line to type in; `read` makes a value of what was typed."""
+
+    def __init__(
+        self,
+        key: Key,
+        label: str,
+        typed: str = "",
+        read: Callable[[str], Any] = text,
+        hint: str = "",
+    ) -> None:
+        super().__init__(key, label, typed)
+        self._read = read
+        self._input = Input(typed, placeholder=hint, select_on_focus=False, classes="control")
+
+    def control(self) -> Widget:
+        return self._input
+
+    def answer(self) -> Any:
+        return self._read(self._input.value)
+
+    @property
+    def touched(self) -> bool:
+        return bool(self._input.value != self.value)
+
+
+class Line(Static, can_focus=True):
+    """What is picked, on one line; Enter changes it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter,space", "change", "change", show=False),
+        Binding("delete,backspace", "clear", "clear", show=False),
+    ]
+
+    def __init__(self, field: _Shown) -> None:
+        super().__init__(classes="control line")
+        self.field = field
+
+    def on_mount(self) -> None:
+        self.show()
+
+    def show(self) -> None:
+        self.update(Content(legible(self.field.shown()) or "-"))
+
+    def on_click(self) -> None:
+        if self.has_focus:
+            self.action_change()
+        else:
+            self.focus()
+
+    def action_change(self) -> None:
+        self._change()
+
+    @work(exclusive=True)
+    async def _change(self) -> None:
+        await self.field.change(self)
+        self.show()
+
+    def action_clear(self) -> None:
+        self.field.clear(self)
+        self.show()
+
+
+class _Shown(Field):
+    """A field whose value is shown on a line and changed elsewhere."""
+
+    def __init__(self, key: Key, label: str, value: Any) -> None:
+        super().__init__(key, label, value)
+        self.now = value
+        self._line = Line(self)
+
+    def control(self) -> Widget:
+        return self._line
+
+    def answer(self) -> Any:
+        return self.now
+
+    @property
+    def touched(self) -> bool:
+        return bool(self.now != self.value)
+
+    def shown(self) -> str:
+        raise NotImplementedError
+
+    async def change(self, line: Line) -> None:
+        raise NotImplementedError
+
+    def clear(self, line: Line) -> None:
+        """Backspace: nothing picked."""
+
+
+class YesNo(_Shown):
+    """Enter turns it round."""
+
+    def shown(self) -> str:
+        return "yes" if self.now else "no"
+
+    async def change(self, line: Line) -> None:  # noqa: ARG002
+        self.now = not self.now
+
+    def clear(self, line: Line) -> None:  # noqa: ARG002
+        self.now = False
+
+    def answer(self) -> Any:
+        return True if self.now else None
+
+
+class OneOf(_Shown):
+    """One thing of a list, or none."""
+
+    def __init__(
+        self,
+        key: Key,
+        label: str,
+        value: str,
+        choices: Callable[[], Sequence[Choice]],
+        *,
+        needed: bool = False,
+    ) -> None:
+        super().__init__(key, label, value)
+        self.choices, self.needed = choices, needed
+
+    def shown(self) -> str:
+        return next((c.text for c in self.choices() if c.id == self.now), self.now)
+
+    async def change(self, line: Line) -> None:
+        from crewboard.terminal.dialogs.pick import PickOne
+
+        none = [] if self.needed else [Choice("~none", "none")]
+        dialog = PickOne(self.label, [*self.choices(), *none], at=self.now)
+        answer = await line.app.push_screen_wait(dialog)
+        if answer is not None:
+            self.now = "" if answer == "~none" else answer
+
+    def clear(self, line: Line) -> None:  # noqa: ARG002
+        if not self.needed:
+            self.now = ""
+
+    def answer(self) -> Any:
+        return self.now or None
+
+
+class SomeOf(_Shown):
+    """Several things of a list; with `new` also words that are not in it yet.
+
+    `check` says what stands against a choice before the form is kept.
+    """
+
+    def __init__(
+        self,
+        key: Key,
+        label: str,
+        value: Sequence[str],
+        choices: Callable[[], Sequence[Choice]],
+        *,
+        new: str = "",
+        check: Check | None = None,
+    ) -> None:
+        super().__init__(key, label, tuple(value))
+        self.choices, self.new, self.check = choices, new, check
+
+    def shown(self) -> str:
+        names = {c.id: c.text for c in self.choices()}
+        return ", ".join(names.get(each, each) for each in self.now)
+
+    async def change(self, line: Line) -> None:
+        from crewboard.terminal.dialogs.ask import AskLine
+        from crewboard.terminal.forms.picking import PickSome
+
+        known = list(self.choices())
+        ids = {choice.id for choice in known}
+        stray = [Choice(each, each) for each in self.now if each not in ids]
+        more = [Choice("~new", f"{self.new} ...")] if self.new else []
+        dialog = PickSome(self.label, [*stray, *known, *more], marked=self.now)
+        picked = await line.app.push_screen_wait(dialog)
+        if picked is None:
+            return
+        if "~new" in picked:
+            word = await line.app.push_screen_wait(AskLine(self.new))
+            picked = tuple(each for each in picked if each != "~new") + ((word,) if word else ())
+        self._take(picked, line)
+
+    def _take(self, picked: tuple[str, ...], line: Line) -> None:
+        kept = [each for each in self.now if each in picked]
+        wanted = (*kept, *(each for each in picked if each not in kept))
+        refused = self.check(wanted) if self.check and wanted != self.value else ()
+        if not refused:
+            self.now = wanted
+        line.post_message(Refused(refused))
+
+    def clear(self, line: Line) -> None:
+        self._take((), line)
+
+
+class Longer(_Shown):
+    """A text of several lines, written on a sheet of its own."""
+
+    def shown(self) -> str:
+        first, *rest = str(self.now).split("\n")
+        return f"{first} (and {len(rest)} more lines)" if rest else first
+
+    async def change(self, line: Line) -> None:
+        from crewboard.terminal.forms.longer import WriteText
+
+        written = await line.app.push_screen_wait(WriteText(self.label, self.now))
+        if written is not None:
+            self.now = written
+
+    def clear(self, line: Line) -> None:
+        """A long text is not lost by one key."""
+
+    def answer(self) -> Any:
+        return self.now if self.now.strip() else None

@@ -1,0 +1,207 @@
+"""A form: fields to type in and to pick in, kept all together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any, ClassVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.types import CSSPathType
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from crewboard.folder.plan_edits import Key
+from crewboard.legible import legible
+from crewboard.order.admit import Refusal
+from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.forms.fields import Field, Refused
+from crewboard.terminal.forms.reading import Wrong
+from crewboard.terminal.forms.styles import STYLES
+from crewboard.terminal.widgets.prose import Line, Prose
+
+Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
+
+
+class Press(Static, can_focus=True):
+    """A word that is pressed with Enter or the mouse."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter,space", "press", "press", show=False),
+        Binding("left,up", "screen.step(-1)", "back", show=False),
+        Binding("right,down", "screen.step(1)", "on", show=False),
+    ]
+
+    class Pressed(Message):
+        def __init__(self, word: str) -> None:
+            super().__init__()
+            self.word = word
+
+    def __init__(self, word: str) -> None:
+        super().__init__(Content(word), classes="press")
+        self.word = word
+
+    def action_press(self) -> None:
+        self.post_message(self.Pressed(self.word))
+
+    def on_click(self) -> None:
+        self.action_press()
+
+
+class Form(Dialog[bool]):
+    """Answers True when kept, None when left.
+
+    `keep` is given what was changed (with `whole`, all that is not empty) and answers what stands
+    against it; then the form stays as it is and says so. A text in the place of a field heads
+    those below it.
+    """
+
+    CSS_PATH: ClassVar[CSSPathType | None] = STYLES
+    keys: ClassVar[str] = "Tab, arrows: next   Enter: pick   Ctrl+S keep   Esc leave"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "keep", "keep", show=False, priority=True),
+        Binding("down", "step(1)", "next", show=False),
+        Binding("up", "step(-1)", "back", show=False),
+    ]
+
+    def __init__(
+        self,
+        title: str,
+        fields: Sequence[Field | str],
+        keep: Keep,
+        *,
+        whole: bool = False,
+        says: str = "",
+    ) -> None:
+        super().__init__(title, wide=True)
+        self.rows = tuple(fields)
+        self.fields = [each for each in fields if isinstance(each, Field)]
+        self.keep, self.whole, self.says = keep, whole, says
+
+    def inside(self) -> Iterable[Widget]:
+        if self.says:
+            yield Static(Content(legible(self.says, lines=True)), classes="says")
+        yield _Fields(self.rows)
+        yield Prose(id="wrong")
+        yield Horizontal(Press("keep"), Press("leave"), id="ends")
+
+    def on_mount(self) -> None:
+        self.query_one("#wrong").display = False
+        self.query_one("#wrong").can_focus = False
+        self.fields[0].control().focus()
+        self._fit()
+
+    def on_resize(self) -> None:
+        self._fit()
+
+    def _fit(self) -> None:
+        """The fields take what the window leaves, so that the foot is always seen."""
+        wrong = self.query_one("#wrong")
+        taken = 7 + (3 if self.says else 0) + (wrong.size.height + 1 if wrong.display else 0)
+        room = int(self.app.size.height * 0.92) - taken
+        self.query_one("#fields").styles.max_height = max(3, room)
+
+    # --- moving --------------------------------------------------------------------------------
+
+    def action_step(self, step: int) -> None:
+        if step > 0:
+            self.focus_next()
+        else:
+            self.focus_previous()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.action_step(1)
+
+    # --- keeping and leaving -------------------------------------------------------------------
+
+    @property
+    def touched(self) -> bool:
+        return any(field.touched for field in self.fields)
+
+    def answers(self) -> dict[Key, Any] | None:
+        """What is to be kept; None where a field cannot be read, which is then said."""
+        found: dict[Key, Any] = {}
+        for field in self.fields:
+            if not field.touched and not self.whole:
+                continue
+            try:
+                answer = field.answer()
+            except Wrong as wrong:
+                field.control().focus()
+                self.say([Refusal("wrong", f"{field.label}: {wrong}")])
+                return None
+            if field.touched or answer not in (None, ()):
+                found[field.key] = answer
+        return found
+
+    def action_keep(self) -> None:
+        answers = self.answers()
+        if answers is None:
+            return
+        if not answers:
+            self.dismiss(None)
+            return
+        refused = self.keep(answers)
+        if refused:
+            self.say(refused)
+        else:
+            self.dismiss(True)
+
+    def say(self, refused: Sequence[Refusal]) -> None:
+        """Say what stands against it, above the foot; nothing takes the words away again."""
+        wrong = self.query_one("#wrong", Prose)
+        lines: list[Line] = []
+        for refusal in refused:
+            lines.append(Line(refusal.says, "danger", 0, "Not kept:"))
+            if refusal.mend:
+                lines.append(Line(refusal.mend, "must", 2, "Mend:"))
+        wrong.display = bool(lines)
+        wrong.tell(lines)
+        self.call_after_refresh(self._fit)
+
+    def on_refused(self, message: Refused) -> None:
+        message.stop()
+        self.say(message.refusals)
+
+    def on_press_pressed(self, message: Press.Pressed) -> None:
+        message.stop()
+        if message.word == "keep":
+            self.action_keep()
+        else:
+            self.action_leave()
+
+    def action_leave(self) -> None:
+        if self.touched:
+            self._ask_and_leave()
+        else:
+            self.dismiss(None)
+
+    @work(exclusive=True)
+    async def _ask_and_leave(self) -> None:
+        lines = ["What you changed here is not kept yet."]
+        sure = Confirm("Leave the form?", lines, yes="leave it", no="go on with the form")
+        if await self.app.push_screen_wait(sure):
+            self.dismiss(None)
+
+
+class _Fields(VerticalScroll, can_focus=False):
+    """The fields, one a line, each behind its label."""
+
+    def __init__(self, rows: Iterable[Field | str]) -> None:
+        super().__init__(id="fields")
+        self._rows = tuple(rows)
+
+    def compose(self) -> ComposeResult:
+        for row in self._rows:
+            if isinstance(row, str):
+                yield Static(Content(row), classes="group")
+            else:
+                with Horizontal(classes="field"):
+                    yield Static(Content(legible(row.label)), classes="label")
+                    yield row.control()

@@ -1,0 +1,38 @@
+"""A sheet to write a longer text on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.types import CSSPathType
+from textual.widget import Widget
+from textual.widgets import TextArea
+
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.forms.styles import STYLES
+
+
+class WriteText(Dialog[str]):
+    """Answers the text, None when left."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = STYLES
+    keys: ClassVar[str] = "Ctrl+S keeps the text   Esc leaves it as it was"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "keep", "keep", show=False, priority=True),
+        Binding("escape", "leave", "leave", show=False, priority=True),
+    ]
+
+    def __init__(self, title: str, text: str) -> None:
+        super().__init__(title, wide=True)
+        self.text = text
+
+    def inside(self) -> Iterable[Widget]:
+        yield TextArea(self.text, soft_wrap=True, show_line_numbers=False)
+
+    def on_mount(self) -> None:
+        self.query_one(TextArea).focus()
+
+    def action_keep(self) -> None:
+        self.dismiss(self.query_one(TextArea).text.rstrip())

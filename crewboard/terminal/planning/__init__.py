@@ -1,0 +1,1 @@
+"""Editing the plan from the screens: forms over `Workbench.change`."""

@@ -1,0 +1,136 @@
+"""The lists that a form picks from: nothing has to be typed from memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crewboard.order.board import Board, Standing
+from crewboard.plan.component import Component
+from crewboard.plan.hold import KINDS
+from crewboard.plan.plan import Plan
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.tones import STATE_TONE
+
+
+def order_choices(board: Board, but: str = "") -> list[Choice]:
+    """Every component and task that work can come after, by main component."""
+    plan, choices = board.plan, list[Choice]()
+    tasks: dict[str, list[Standing]] = {}
+    for standing in board.standings.values():
+        tasks.setdefault(standing.task.component, []).append(standing)
+    for component in _mains_first(plan):
+        if not component.part_of:
+            choices.append(Choice("", component.name))
+        if component.id != but:
+            says = "all of it" if not component.part_of else f"all of this part: {component.id}"
+            choices.append(Choice(component.id, component.name, says, "strong", component.id))
+        for standing in tasks.get(component.id, ()):
+            task = standing.task
+            if task.id != but:
+                tone = STATE_TONE[standing.state]
+                choices.append(Choice(task.id, f"  {task.title}", standing.state, tone, task.id))
+    return choices
+
+
+def _mains_first(plan: Plan) -> list[Component]:
+    stems = [c.id for c in plan.components.values() if not c.part_of]
+    place = {stem: number for number, stem in enumerate(stems)}
+    return sorted(plan.components.values(), key=lambda c: place[c.id.partition("/")[0]])
+
+
+def hold_choices(board: Board, but: str = "") -> list[Choice]:
+    """The tasks that a hold follows: those during whose hold other work may begin."""
+    return [
+        Choice(
+            t.id, t.title, f"{t.hold.kind}{f', {t.hold.lasts}' if t.hold.lasts else ''}", find=t.id
+        )
+        for t in board.plan.tasks.values()
+        if t.hold is not None and t.id != but
+    ]
+
+
+def part_choices(board: Board, stem: str, but: str = "") -> list[Choice]:
+    """The parts of one main component."""
+    below = board.plan.with_parts(but) if but in board.plan.components else set()
+    return [
+        Choice(c.id.partition("/")[2], c.name, find=c.id)
+        for c in board.plan.components.values()
+        if c.part_of and c.id.startswith(f"{stem}/") and c.id not in below
+    ]
+
+
+def kind_choices() -> list[Choice]:
+    """The kinds of holds, with what usually ends them."""
+    ends = {"look": "ends with a look", "time": "ends by itself"}
+    return [
+        Choice(kind, kind, f"{each.says}; {ends[each.release]}") for kind, each in KINDS.items()
+    ]
+
+
+RELEASES = (
+    Choice("time", "by itself", "when its time is up"),
+    Choice("look", "with a look", "somebody checks and releases it"),
+)
+
+
+def skill_choices(board: Board) -> list[Choice]:
+    """Every skill that a person has or a task asks for, with who has it."""
+    plan = board.plan
+    found: dict[str, list[str]] = {}
+    for person in plan.crew.values():
+        for skill in person.skills:
+            found.setdefault(skill, []).append(person.name)
+    for task in plan.tasks.values():
+        for skill in task.skills:
+            found.setdefault(skill, [])
+    return [
+        Choice(skill, skill, f"{len(found[skill])} in the crew" if found[skill] else "nobody yet")
+        for skill in sorted(found, key=str.casefold)
+    ]
+
+
+def hazard_choices(own: Iterable[str]) -> list[Choice]:
+    """Every hazard sheet there is, built in or the crew's own; `own` are the crew's ids."""
+    from crewboard.folder.hazard_sheets import hazard_ids
+
+    mine = set(own)
+    return [
+        Choice(each, each.replace("-", " "), "the crew's own" if each in mine else "", find=each)
+        for each in sorted(hazard_ids({each: {} for each in mine}))
+    ]
+
+
+def supply_choices(board: Board) -> list[Choice]:
+    arrived = board.history.arrived
+    return [
+        Choice(
+            s.id,
+            s.name,
+            "here" if s.in_stock or s.arrived or s.id in arrived else "not here yet",
+            find=s.id,
+        )
+        for s in board.plan.supplies.values()
+    ]
+
+
+def place_choices(board: Board) -> list[Choice]:
+    """The places that the vehicle's file names, and those that tasks name."""
+    named = dict.fromkeys(board.plan.vehicle.shop.places)
+    named |= dict.fromkeys(t.place for t in board.plan.tasks.values() if t.place)
+    return [Choice(place, place) for place in named]
+
+
+def certificate_choices(board: Board) -> list[Choice]:
+    """The kinds of certificates that the crew holds or that hazard sheets ask for."""
+    held = {c.kind for p in board.plan.crew.values() for c in p.certificates}
+    asked = {n.kind for h in board.plan.hazards.values() for n in h.certificates}
+    return [
+        Choice(kind, kind, "asked for by a hazard sheet" if kind in asked else "")
+        for kind in sorted(held | asked)
+    ]
+
+
+def beside_choices(board: Board, but: str = "") -> list[Choice]:
+    """Who, or whose skill, may be needed beside somebody."""
+    people = [Choice(p.id, p.name, "person") for p in board.plan.crew.values() if p.id != but]
+    return [*people, *(c._replace(note="anybody with this skill") for c in skill_choices(board))]

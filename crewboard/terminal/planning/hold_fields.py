@@ -1,0 +1,78 @@
+"""The fields of the hold that follows a task."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from crewboard.plan.hold import Conditions, Hold
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.forms.fields import Field, OneOf, Typed, YesNo
+from crewboard.terminal.forms.reading import Wrong, span, typed_number
+from crewboard.terminal.planning.choices import RELEASES, kind_choices
+
+_CONDITIONS = (
+    Choice("shop", "the shop's", "as the vehicle's file says for the whole shop"),
+    Choice("own", "its own", "as written in the two lines below"),
+)
+
+
+def hold_fields(hold: Hold | None, written: dict[str, Any]) -> list[Field]:
+    """`written` is the hold's table as it stands in the file."""
+    shops = written.get("conditions") == "shop"
+    limits = hold.conditions if hold is not None and not shops else Conditions()
+    conditions = "shop" if shops else "own" if limits else ""
+    lasts = str(written.get("lasts", ""))
+    release = str(written.get("release", ""))
+    return [
+        OneOf(("hold", "kind"), "kind", hold.kind if hold else "", kind_choices),
+        Typed(("hold", "lasts"), "lasts", lasts, span, "36 hours, 2 days, 1 month"),
+        OneOf(("hold", "release"), "ends", release, lambda: RELEASES),
+        YesNo(("hold", "leave_alone"), "leave alone", bool(hold and hold.leave_alone)),
+        OneOf(("hold", "conditions"), "counts only in", conditions, lambda: _CONDITIONS),
+        Typed(("hold", "c"), "  °C from-to", _range(limits[:2]), read_range, "10-25, 10-, -25"),
+        Typed(("hold", "humidity"), "  humidity %", _range(limits[2:]), read_range, "-85, 30-70"),
+        Typed(("hold", "note"), "note", hold.note if hold else ""),
+        Typed(
+            ("hold", "source"),
+            "source of it",
+            hold.source if hold else "",
+            hint="the label, the book, the shop's own practice",
+        ),
+    ]
+
+
+def hold_told(fields: Sequence[Field]) -> dict[str, Any] | None:
+    """The whole hold as its fields say it now; None: no hold follows. Raises Wrong."""
+    said = {field.key[1]: field.answer() for field in fields}
+    if not said["kind"]:
+        return None
+    warm, damp = said.pop("c"), said.pop("humidity")
+    if said["conditions"] == "own" or (warm + damp).count(None) < 4:
+        said["conditions"] = Conditions(*warm, *damp) or None
+    return {key: value for key, value in said.items() if value is not None}
+
+
+def read_range(typed: str) -> tuple[float | None, float | None]:
+    """ "10-25", "10-", "-25", "10 to 25"; below nought as "−5-10" or "-5 to 10"."""
+    if not typed.strip():
+        return None, None
+    number = r"([-−]?\d+(?:[.,]\d+)?)"
+    words = re.fullmatch(rf"\s*{number}\s+to\s+{number}\s*", typed)
+    found = words or re.fullmatch(
+        r"\s*([−]?\d+(?:[.,]\d+)?)?\s*[-–]\s*([−]?\d+(?:[.,]\d+)?)?\s*", typed
+    )
+    if found is None or not any(found.groups()):
+        raise Wrong(f'"{typed}": write from-to, such as 10-25, 10- or -25')
+    low, high = (
+        float(each.replace("−", "-").replace(",", ".")) if each else None for each in found.groups()
+    )
+    return low, high
+
+
+def _range(limits: Sequence[float | None]) -> str:
+    if limits[0] is None and limits[1] is None:
+        return ""
+    low, high = (typed_number(each).replace("-", "−") for each in limits)
+    return f"{low}-{high}"

@@ -1,0 +1,33 @@
+"""Take a component, a part or a task out of the plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from crewboard.folder.plan_edits import Remove
+from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.planning.written import thing_of
+from crewboard.terminal.widgets.prose import Line
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def remove(app: CrewboardApp, some_id: str) -> None:
+    """Ask first; what came after it comes after what it came after. `u` puts it back."""
+    plan = app.board.plan
+    thing = thing_of(plan, some_id)
+    one = plan.tasks.get(some_id)
+    name = one.title if one else plan.components[some_id].name
+    edit = Remove(thing, some_id)
+    refused = app.workbench.trial(edit)
+    if not refused:
+        lines = [
+            Line(f'"{name}" goes out of the plan, with all that is written of it.', "warning"),
+            Line("What came after it will come after that which it came after. u puts it back."),
+        ]
+        sure = Confirm("Take out?", lines, yes="take it out", no="leave it")
+        if not await app.push_screen_wait(sure):
+            return
+    says = f'taking out "{name}"'
+    app.do(lambda: app.workbench.change(edit, says=says), lambda _: app.tell(f"{says}: done"))

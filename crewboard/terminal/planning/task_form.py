@@ -1,0 +1,189 @@
+"""The form of a task, new or standing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from crewboard.folder.ids import id_from
+from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Rename
+from crewboard.order.admit import Refusal
+from crewboard.plan.task import Task
+from crewboard.terminal.forms.fields import Field, Longer, OneOf, SomeOf, Typed
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.reading import (
+    Wrong,
+    day,
+    estimate,
+    needed,
+    people,
+    typed_estimate,
+    typed_people,
+    words,
+)
+from crewboard.terminal.planning import choices
+from crewboard.terminal.planning.hold_fields import hold_fields, hold_told
+from crewboard.terminal.planning.written import own_hazards, written_order, written_table
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+NAME = "~name"  # the short name: no key of the file, but the name of the table
+
+
+class TaskForm:
+    """Makes the form of one task and keeps what it says; `id` is the task's id once kept."""
+
+    def __init__(self, app: CrewboardApp, stem: str, task: Task | None, part: str = "") -> None:
+        self.app, self.stem, self.task = app, stem, task
+        self.id = task.id if task else ""
+        self.part = task.component.removeprefix(stem).strip("/") if task else part
+        folder = app.workbench.folder
+        self.table = written_table(folder, "task", task.id) if task else {}
+        written_hold = self.table.get("hold")
+        self.hold = hold_fields(
+            task.hold if task else None, written_hold if isinstance(written_hold, dict) else {}
+        )
+
+    def form(self) -> Form:
+        name = self.app.board.plan.components[self.stem].name
+        title = f"Edit: {self.task.title}" if self.task else f"A new task in {name}"
+        fields = [*self._what(), "Order of work", *self._order(), "Work", *self._work()]
+        fields += ["Hold that follows the work", *self.hold, "Dates and more", *self._more()]
+        return Form(title, fields, self.keep, whole=self.task is None)
+
+    # --- the fields ----------------------------------------------------------------------------
+
+    def _what(self) -> list[Field | str]:
+        task, board = self.task, self.app.board
+        return [
+            Typed("title", "title", task.title if task else "", needed),
+            OneOf("part", "part of", self.part, lambda: choices.part_choices(board, self.stem)),
+            Longer("method", "how it is done", task.method if task else ""),
+        ]
+
+    def _order(self) -> list[Field]:
+        board, own = self.app.board, self.id
+        plan = board.plan
+        before = {
+            key: written_order(self.table, key, own, plan) if self.task else ()
+            for key in ("after", "during")
+        }
+        return [
+            SomeOf(
+                "after",
+                "comes after",
+                before["after"],
+                lambda: choices.order_choices(board, own),
+                check=lambda wanted: self._tried("after", wanted),
+            ),
+            SomeOf(
+                "during",
+                "in the hold of",
+                before["during"],
+                lambda: choices.hold_choices(board, own),
+                check=lambda wanted: self._tried("during", wanted),
+            ),
+        ]
+
+    def _work(self) -> list[Field]:
+        task, board = self.task, self.app.board
+        hours = typed_estimate(task.estimate if task else None)
+        crew = typed_people(task.least_people, task.most_people) if task else ""
+        own = own_hazards(self.app.workbench.folder)
+        return [
+            Typed("hours", "person-hours", hours, estimate, "low likely high, such as 4 6 12"),
+            Typed("people", "people", crew, people, "least-most, such as 2-4"),
+            SomeOf(
+                "skills",
+                "skills",
+                task.skills if task else (),
+                lambda: choices.skill_choices(board),
+                new="another skill",
+            ),
+            SomeOf(
+                "hazards",
+                "hazards",
+                task.hazards if task else (),
+                lambda: choices.hazard_choices(own),
+            ),
+            SomeOf(
+                "supplies",
+                "supplies",
+                task.supplies if task else (),
+                lambda: choices.supply_choices(board),
+            ),
+            OneOf(
+                "place", "place", task.place if task else "", lambda: choices.place_choices(board)
+            ),
+        ]
+
+    def _more(self) -> list[Field]:
+        task = self.task
+        finished = self.table.get("finished")
+        pictures = ", ".join(task.pictures) if task else ""
+        return [
+            Typed("not_before", "not before", _iso(task.not_before if task else None), day, _DAY),
+            Typed("due", "due", _iso(task.due if task else None), day, _DAY),
+            Typed(
+                "finished",
+                "finished on",
+                _iso(finished),
+                day,
+                "only for work done before the logbook was kept",
+            ),
+            Typed("set_aside", "set aside", task.set_aside if task else "", hint="why"),
+            Typed("pictures", "pictures", pictures, words, "drawings/deck.svg, photos/deck.jpg"),
+            Typed(NAME, "short name", task.name if task else "", hint="made from the title"),
+        ]
+
+    # --- keeping -------------------------------------------------------------------------------
+
+    def _tried(self, key: str, wanted: Sequence[str]) -> Sequence[Refusal]:
+        """What stands against an order before the form is kept."""
+        edit: PlanEdit = Change("task", self.id, {key: tuple(wanted)})
+        if self.task is None:
+            plan = self.app.board.plan
+            new = f"{self.stem}/{id_from('new task', _taken(self.stem, plan.tasks))}"
+            edit = Add("task", new, {"title": "the new task", key: tuple(wanted)})
+        return self.app.workbench.trial(edit)
+
+    def keep(self, answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        plan = self.app.board.plan
+        values: dict[Key, Any] = {k: v for k, v in answers.items() if isinstance(k, str)}
+        name = values.pop(NAME, None)
+        if any(not isinstance(key, str) for key in answers):
+            try:
+                values["hold"] = hold_told(self.hold)
+            except Wrong as wrong:
+                return [Refusal("wrong", f"hold: {wrong}")]
+        edits: list[PlanEdit] = []
+        if self.task is None:
+            taken = _taken(self.stem, (*plan.tasks, *plan.components))
+            self.id = f"{self.stem}/{name or id_from(values['title'], taken)}"
+            edits.append(Add("task", self.id, values))
+        else:
+            if values:
+                edits.append(Change("task", self.task.id, values))
+            if name and name != self.task.name:
+                edits.append(Rename("task", self.task.id, name))
+        if not edits:
+            return ()
+        says = f'the plan of "{values.get("title") or (self.task.title if self.task else "")}"'
+        outcome = self.app.workbench.change(*edits, says=says)
+        if outcome.kept:
+            if name and self.task:
+                self.id = f"{self.stem}/{name}"
+            self.app.look_now()
+        return outcome.refused
+
+
+_DAY = "2026-05-02"
+
+
+def _iso(value: object) -> str:
+    return "" if value is None else str(value)
+
+
+def _taken(stem: str, ids: Sequence[str] | Mapping[str, object]) -> set[str]:
+    return {each.partition("/")[2] for each in ids if each.startswith(f"{stem}/")}

@@ -1,0 +1,44 @@
+"""What stands in a plan's file, as it was written: forms show that, not what was made of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crewboard.folder.files import HAZARDS
+from crewboard.folder.plan_edits import Thing, place_of
+from crewboard.folder.read import Folder
+from crewboard.folder.references import names_at, pointed_at
+from crewboard.folder.text.decode import BrokenText, parse_toml
+from crewboard.folder.text.meant import exists, value_at
+from crewboard.plan.plan import Plan
+
+
+def written_table(folder: Folder, thing: Thing, some_id: str) -> dict[str, Any]:
+    """The table of something in its file; empty where it cannot be read."""
+    place = place_of(thing, some_id)
+    values = parse_toml(folder.data(place.file))
+    if isinstance(values, BrokenText) or not exists(values, place.path):
+        return {}
+    found = value_at(values, place.path)
+    return found if isinstance(found, dict) else {}
+
+
+def written_order(table: dict[str, Any], key: str, some_id: str, plan: Plan) -> tuple[str, ...]:
+    """The ids that a list of names points at; a name that points at nothing as it was written."""
+    stem = some_id.partition("/")[0]
+    known = plan.components.keys() | plan.tasks.keys()
+    return tuple(pointed_at(name, stem, known) or name for _, name in names_at(table.get(key)))
+
+
+def own_hazards(folder: Folder) -> list[str]:
+    """The ids of the sheets in the crew's own file."""
+    values = parse_toml(folder.data(HAZARDS))
+    return [] if isinstance(values, BrokenText) else list(values)
+
+
+def thing_of(plan: Plan, some_id: str) -> Thing:
+    """What kind of thing an id is of."""
+    component = plan.components.get(some_id)
+    if component is None:
+        return "task"
+    return "part" if component.part_of else "component"

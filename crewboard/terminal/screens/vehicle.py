@@ -1,0 +1,170 @@
+"""The vehicle: its components as a tree, how far each is, and what comes after what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.order.said import how_many
+from crewboard.terminal.page import Page
+from crewboard.terminal.planning.keys import PLAN_KEYS, PlanKeys
+from crewboard.terminal.screens.vehicle_rows import COLUMNS, Tree, comes_after, named
+from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
+from crewboard.terminal.widgets.rows import RowList
+
+
+class VehiclePage(PlanKeys, TaskKeys, Page):
+    """Open and close branches, read and edit what they hold."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "vehicle.tcss"
+    word = "Vehicle"
+    explains: ClassVar[tuple[str, ...]] = (
+        "The vehicle as a tree: main components, their parts, their tasks. Beside each component "
+        "stands how many of its tasks are finished and how many hours went into it; set-aside "
+        "tasks do not count.",
+        "A component's state is the liveliest of its tasks: under way before ready, ready before "
+        "held, held before waiting. Right arrow opens a branch, left arrow closes it or goes up.",
+        "With e and a the plan is edited: what is kept goes into the component's file, where "
+        "comments and order stay as they were. An order of work that would go round in a loop is "
+        "refused, and the loop is named.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("right", "unfold", "open", show=False, tooltip="open the branch"),
+        Binding("left", "fold", "close", show=False, tooltip="close the branch, or go up"),
+        Binding("space", "turn", "open or close", show=False, tooltip="open or close the branch"),
+        Binding("plus,asterisk", "unfold_all", "open all", show=False, tooltip="open all branches"),
+        Binding("minus", "fold_all", "close all", show=False, tooltip="close all branches"),
+        *PLAN_KEYS,
+        *TASK_KEYS,
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.opened: set[str] = set()
+        self._finding = ""
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            RowList(COLUMNS, empty="no components yet: a adds one", id="tree"),
+            Prose(id="beside"),
+            id="split",
+        )
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.query_one("#beside").can_focus = False
+
+    def show(self, board: Board) -> None:
+        self.vehicle = Tree(board)
+        self._fill()
+
+    def _fill(self, at: str | None = None) -> None:
+        rows = self.query_one("#tree", RowList)
+        rows.query_text = self._finding
+        if self._finding:
+            rows.fill(self.vehicle.all_tasks(), at=at)
+        else:
+            rows.fill(self.vehicle.rows(self.opened, plain=self.board_app.plain), at=at)
+        self._tell_beside()
+
+    def find(self, text: str) -> None:
+        """While something is typed every task is looked at, also in closed branches."""
+        self._finding = text
+        self._fill()
+
+    # --- branches ------------------------------------------------------------------------------
+
+    @property
+    def chosen(self) -> str:
+        """The id under the cursor, of a component or a task."""
+        return self.query_one("#tree", RowList).at
+
+    @property
+    def chosen_task(self) -> str:
+        return self.chosen if self.chosen in self.board.plan.tasks else ""
+
+    def action_unfold(self) -> None:
+        if self.chosen in self.board.plan.components:
+            self.opened.add(self.chosen)
+            self._fill()
+
+    def action_fold(self) -> None:
+        chosen, plan = self.chosen, self.board.plan
+        if chosen in self.opened:
+            self.opened.discard(chosen)
+            self._fill()
+        elif chosen in plan.tasks:
+            self.query_one("#tree", RowList).go_to(plan.tasks[chosen].component)
+        elif chosen and plan.components[chosen].part_of:
+            self.query_one("#tree", RowList).go_to(plan.components[chosen].part_of)
+
+    def action_turn(self) -> None:
+        if self.chosen in self.opened:
+            self.action_fold()
+        else:
+            self.action_unfold()
+
+    def action_unfold_all(self) -> None:
+        self.opened = set(self.board.plan.components)
+        self._fill()
+
+    def action_fold_all(self) -> None:
+        task = self.board.plan.tasks.get(self.chosen)
+        under = task.component if task else self.chosen
+        self.opened.clear()
+        self._fill(at=self.board.plan.main_of(under).id if under else None)
+
+    def reveal(self, some_id: str) -> None:
+        """Open the branches above something and put the cursor on it."""
+        plan = self.board.plan
+        task = plan.tasks.get(some_id)
+        above = task.component if task else plan.components[some_id].part_of
+        while above:
+            self.opened.add(above)
+            above = plan.components[above].part_of
+        self._fill(at=some_id)
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        if event.row_id in self.board.plan.tasks:
+            self.board_app.open_task(event.row_id)
+        else:
+            self.action_turn()
+
+    # --- beside --------------------------------------------------------------------------------
+
+    def on_row_list_moved(self) -> None:
+        self._tell_beside()
+
+    def _tell_beside(self) -> None:
+        self.query_one("#beside", Prose).tell(self._beside(self.chosen))
+
+    def _beside(self, some_id: str) -> list[Line]:
+        plan = self.board.plan
+        if some_id in plan.tasks:
+            from crewboard.terminal.sheet import short_sheet
+
+            after = comes_after(self.board, some_id)
+            before = [Line(after, "faint", 0, "comes after:")] if after else []
+            return [*short_sheet(self.board, some_id), *before]
+        if some_id not in plan.components:
+            return []
+        component, summed = plan.components[some_id], self.vehicle.sums[some_id]
+        done = f"{summed.done} of {how_many(summed.of, 'task')} finished, {summed.hours:g} h"
+        lines = [title(component.name), Line(done)]
+        if after := comes_after(self.board, some_id):
+            lines.append(Line(after, "faint", 0, "comes after:"))
+        behind = [c.id for c in plan.components.values() if some_id in c.after]
+        behind += [t.id for t in plan.tasks.values() if some_id in t.after]
+        if behind:
+            names = ", ".join(named(self.board, each) for each in behind)
+            lines.append(Line(names, "faint", 0, "comes before:"))
+        if component.about.strip():
+            lines += [GAP, Line(component.about.strip())]
+        return lines
