@@ -68,7 +68,9 @@ class Signatures:
         self.today = at.date()
         self.closed: Entry | None = None  # the day was closed, and nothing was begun since
         self.worked: dict[str, datetime] = {}  # task -> first said today that it was worked on
-        self._signed: dict[_Key, list[tuple[date, Entry]]] = {}
+        self._lines: dict[tuple[str, str], list[tuple[date, Entry]]] = {}
+        self._by_key: dict[_Key, list[tuple[date, Entry]]] = {}
+        self._sorted: set[tuple[str, str]] = set()  # checks whose lines are in `_by_key`
         self._begun: dict[tuple[date, str], list[datetime]] = {}
         self._finished: dict[tuple[date, str], datetime] = {}
         self._reopened: dict[str, list[datetime]] = {}
@@ -110,18 +112,34 @@ class Signatures:
             self.closed = None
 
     def _sign(self, day: date, entry: Entry, act: CheckSigned) -> None:
-        hazard = self.plan.hazards.get(act.hazard)
-        check = hazard.check(act.check) if hazard else None
-        if hazard is None or check is None or (not act.applies and not act.why.strip()):
-            return
+        # Sheets are read when they are asked for: lines about other dangers need none.
+        self._lines.setdefault((act.hazard, act.check), []).append((day, entry))
+        if day == self.today and act.task in self._open:
+            hazard = self.plan.hazards.get(act.hazard)
+            check = hazard.check(act.check) if hazard else None
+            if check is not None and check.when != "after":
+                # Who signs for work begun on another day takes it up again today.
+                self._work_on(day, act.task, entry.at)
+
+    def _signed(self, key: _Key, hazard: Hazard, check: Check) -> list[tuple[date, Entry]]:
+        """The lines that count for what the key stands for, in order of time."""
+        if (hazard.id, check.id) not in self._sorted:
+            self._sorted.add((hazard.id, check.id))
+            for day, entry in self._lines.get((hazard.id, check.id), ()):
+                act = entry.act
+                assert isinstance(act, CheckSigned)
+                if self._counts(hazard, check, day, entry, act):
+                    own = _key(hazard, check, day, act.task, act.who)
+                    self._by_key.setdefault(own, []).append((day, entry))
+        return self._by_key.get(key, [])
+
+    def _counts(
+        self, hazard: Hazard, check: Check, day: date, entry: Entry, act: CheckSigned
+    ) -> bool:
+        if not act.applies and not act.why.strip():
+            return False
         volunteer = self.plan.crew.get(signer(check, act, entry.by))
-        if volunteer is None or not may_answer_for(volunteer, hazard, check, day):
-            return
-        key = _key(hazard, check, day, act.task, act.who)
-        self._signed.setdefault(key, []).append((day, entry))
-        if check.when != "after" and act.task in self._open:
-            # Who signs for work begun on another day takes it up again today.
-            self._work_on(day, act.task, entry.at)
+        return volunteer is not None and may_answer_for(volunteer, hazard, check, day)
 
     # --- questions -----------------------------------------------------------------------------
 
@@ -132,7 +150,8 @@ class Signatures:
         """
         since = self._not_before(hazard, check, task_id)
         latest: Entry | None = None
-        for day, entry in self._signed.get(_key(hazard, check, self.today, task_id, who), ()):
+        key = _key(hazard, check, self.today, task_id, who)
+        for day, entry in self._signed(key, hazard, check):
             if self._lasts(check, day, self.today) and (since is None or entry.at >= since):
                 latest = entry
         return latest
@@ -146,7 +165,7 @@ class Signatures:
         key = _key(hazard, check, moment.date(), task_id, who)
         return any(
             since <= entry.at <= moment and self._lasts(check, day, moment.date())
-            for day, entry in self._signed.get(key, ())
+            for day, entry in self._signed(key, hazard, check)
         )
 
     def _lasts(self, check: Check, day: date, today: date) -> bool:
@@ -189,8 +208,8 @@ class Signatures:
 
     def signed_on(self, day: date, hazard: Hazard, check: Check, task_id: str) -> list[Entry]:
         """The signatures of a check in one day's file, in order of time."""
-        signed = self._signed.get(_key(hazard, check, day, task_id, ""), ())
-        return [entry for d, entry in signed if d == day]
+        key = _key(hazard, check, day, task_id, "")
+        return [entry for d, entry in self._signed(key, hazard, check) if d == day]
 
     def worked_on(self, day: date) -> set[str]:
         """Tasks begun or finished on an earlier day."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time, timedelta
 from functools import cache
 
@@ -32,7 +32,7 @@ def at(hour: int, minute: int = 0, day: date = TODAY) -> datetime:
 
 @cache
 def sheets() -> dict[str, Hazard]:
-    return read_sheets(None).hazards
+    return dict(read_sheets(None).hazards)
 
 
 def kinds() -> list[str]:
@@ -57,7 +57,7 @@ def crew() -> dict[str, Volunteer]:
 
 
 def shop_plan(
-    hazards: dict[str, Hazard] | None = None, tasks: Iterable[Task] = (), **changes: object
+    hazards: Mapping[str, Hazard] | None = None, tasks: Iterable[Task] = (), **changes: object
 ) -> Plan:
     """A plan with a task "shop/ID" for each sheet, all in one place, and the tasks given."""
     known = dict(hazards or sheets())
