@@ -16,7 +16,7 @@ from crewboard.order.board import Board
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import Attempt, answered
 from crewboard.terminal.screens import PAGES
-from crewboard.terminal.tones import SHOP
+from crewboard.terminal.tones import COLOURS, SHOP
 from crewboard.terminal.widgets.prose import GAP, Line
 from crewboard.workbench import Outcome, Said, Workbench
 
@@ -53,17 +53,21 @@ class CrewboardApp(App[int]):
         self.by = by
         self.plain = plain or bool(os.environ.get("CREWBOARD_ASCII"))
         self.animation_level = "none"
+        self.register_theme(SHOP)
+        self.theme = SHOP.name
         self.board: Board = workbench.board(self.now())
         self.page_name = ""
         self.unread = False  # the folder could not be looked at
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """The tones as `$tone-...` for the stylesheets, whatever the theme."""
+        return {f"tone-{name}": colour for name, colour in COLOURS.items()}
 
     def now(self) -> datetime:
         """The shop's clock, to the second."""
         return self.clock().replace(microsecond=0)
 
     def on_mount(self) -> None:
-        self.register_theme(SHOP)
-        self.theme = SHOP.name
         self.set_class(self.plain, "-plain")
         self.action_open(PAGES[0].name)
         self.set_interval(1.0, self.look)
@@ -107,6 +111,19 @@ class CrewboardApp(App[int]):
         """
         attempt = Attempt(tuple(acts), at, by or self.by)
         return self.do(lambda: attempt.write(self.workbench, self.now()), then, attempt)
+
+    async def keep(
+        self, acts: Sequence[Act | Said], at: datetime | None = None, *, by: str = ""
+    ) -> Outcome:
+        """As `record`, for a worker that goes on once the entries are kept or were given up."""
+        attempt = Attempt(tuple(acts), at, by or self.by)
+
+        def write() -> Outcome:
+            return attempt.write(self.workbench, self.now())
+
+        outcome = write()
+        self.look_now()
+        return outcome if outcome.kept else await answered(self, outcome, write, None, attempt)
 
     def do(
         self,
@@ -156,6 +173,34 @@ class CrewboardApp(App[int]):
         elif self.page_name != name:
             self.switch_screen(name)
         self.page_name = name
+
+    def open_task(self, task_id: str) -> None:
+        """Open a task's sheet over the present page."""
+        from crewboard.terminal.screens.task_sheet import TaskSheetPage
+
+        if task_id in self.board.plan.tasks:
+            self.push_screen(TaskSheetPage(task_id))
+
+    def why(self, task_id: str) -> None:
+        """Say why a task stands where it stands."""
+        from crewboard.terminal.told import why_lines
+
+        self._panel(task_id, "Why", why_lines)
+
+    def what_then(self, task_id: str) -> None:
+        """Say what finishing a task lets go."""
+        from crewboard.terminal.told import then_lines
+
+        self._panel(task_id, "What then", then_lines)
+
+    def _panel(
+        self, task_id: str, word: str, lines: Callable[[Board, str], Sequence[Line]]
+    ) -> None:
+        from crewboard.terminal.dialogs.panel import Panel
+
+        if task_id in self.board.plan.tasks:
+            title = self.board.plan.tasks[task_id].title
+            self.push_screen(Panel(f"{word}: {title}", lines(self.board, task_id)))
 
     def action_help(self) -> None:
         from crewboard.terminal.dialogs.panel import Panel

@@ -13,7 +13,7 @@ from textual.widgets import Input
 
 from crewboard.order.board import Board
 from crewboard.terminal.widgets.edges import KeyLine, PageLine, TinyNotice, TopLine
-from crewboard.terminal.widgets.prose import Line
+from crewboard.terminal.widgets.prose import Line, Prose
 from crewboard.terminal.widgets.rows import RowList
 
 if TYPE_CHECKING:
@@ -108,12 +108,17 @@ class Page(Screen[None]):
     # --- finding -------------------------------------------------------------------------------
 
     @property
-    def found_list(self) -> RowList:
-        """The list that a find looks in: the first one, unless a page says otherwise."""
-        return self.query(RowList).first()
+    def found_list(self) -> RowList | Prose:
+        """What a find looks in: the first list, unless a page says otherwise."""
+        lists = self.query(RowList)
+        return lists.first() if lists else self.query(Prose).first()
 
     def find(self, text: str) -> None:
-        self.found_list.find(text)
+        found = self.found_list
+        if isinstance(found, RowList):
+            found.find(text)
+        else:
+            found.go_to_text(text)
 
     def action_find(self) -> None:
         line = self.query_one(FindLine)

@@ -51,8 +51,8 @@ async def answered(
     operation: Callable[[], Outcome],
     then: Callable[[Outcome], None] | None,
     attempt: Attempt | None,
-) -> None:
-    """Show the refusal, do as is answered, until it is kept or left."""
+) -> Outcome:
+    """Show the refusal, do as is answered, until it is kept or left; the last outcome."""
     from crewboard.terminal.dialogs.refusal import RefusalDialog
     from crewboard.terminal.people import crew_choices
 
@@ -60,7 +60,7 @@ async def answered(
         people = crew_choices(app.board)
         answer = await app.push_screen_wait(RefusalDialog(outcome.refused, people, app.by))
         if answer is None:
-            return
+            return outcome
         if answer.elsewhere:
             await _save_elsewhere(app, attempt)
             continue
@@ -70,6 +70,7 @@ async def answered(
         app.look_now()
     if then is not None:
         then(outcome)
+    return outcome
 
 
 async def _save_elsewhere(app: CrewboardApp, attempt: Attempt | None) -> None:

@@ -153,7 +153,11 @@ class PickOne(_Pick[str]):
 
 
 class PickSeveral(_Pick[tuple[str, ...]]):
-    """Answers the ids marked, in the order of the list; with none marked, the one at the cursor."""
+    """Answers the ids marked, in the order of the list.
+
+    Enter while a filter is typed marks the row at the cursor first. With none marked the one at
+    the cursor is meant, unless `none_too`: then the answer may be empty.
+    """
 
     keys: ClassVar[str] = "Space marks   Ctrl+A all   Enter takes   Esc leaves"
     several: ClassVar[bool] = True
@@ -161,6 +165,20 @@ class PickSeveral(_Pick[tuple[str, ...]]):
         Binding("space", "mark", "mark", show=False, priority=True),
         Binding("ctrl+a", "mark_all", "mark all", show=False, priority=True),
     ]
+
+    def __init__(
+        self,
+        title: str,
+        choices: Sequence[Choice],
+        *,
+        marked: Iterable[str] = (),
+        says: str = "",
+        at: str = "",
+        empty: str = "nothing to pick from",
+        none_too: bool = False,
+    ) -> None:
+        super().__init__(title, choices, marked=marked, says=says, at=at, empty=empty)
+        self.none_too = none_too
 
     def action_mark(self) -> None:
         rows = self.query_one(RowList)
@@ -188,9 +206,13 @@ class PickSeveral(_Pick[tuple[str, ...]]):
 
     def action_accept(self) -> None:
         at = self.query_one(RowList).at
+        if self._typed and at:
+            self.marked[at] = None
         chosen = tuple(c.id for c in self.choices if c.id in self.marked)
-        if chosen or at:
-            self.dismiss(chosen or (at,))
+        if not chosen and at and not self.none_too:
+            chosen = (at,)
+        if chosen or self.none_too:
+            self.dismiss(chosen)
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         event.stop()

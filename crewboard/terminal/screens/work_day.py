@@ -5,31 +5,182 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import ClassVar
 
+from textual.binding import Binding, BindingType
+from textual.containers import Container
 from textual.widget import Widget
 
-from crewboard.order.board import Board, State
+from crewboard.order.board import Board
+from crewboard.order.said import day_and_time, listed, person
+from crewboard.reports.attendance import expected_on
 from crewboard.terminal.page import Page
-from crewboard.terminal.tones import STATE_TONE
-from crewboard.terminal.widgets.rows import Column, Row, RowList, heading
+from crewboard.terminal.screens.work_day_rows import work_day_rows
+from crewboard.terminal.sheet import short_sheet
+from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.told import hold_lines, hold_title
+from crewboard.terminal.widgets.day_rule import DayRule
+from crewboard.terminal.widgets.edges import EdgeLine, Piece
+from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.rows import Column, RowList
 
 
-class WorkDayPage(Page):
+class PeopleLine(EdgeLine):
+    """Who is here, and who is expected."""
+
+    def pieces(self) -> Iterable[Piece]:
+        board = self.board_app.board
+        here = [person(board.plan, v.who) for v in board.present]
+        yield Piece(f"Here: {listed(here)}" if here else "Nobody is signed in: s", "plain")
+        seen = {v.who for v in board.history.visits}
+        said = expected_on(board.logbook, board.at.date())
+        coming = [person(board.plan, w) for w, e in said.items() if e.coming and w not in seen]
+        if coming:
+            yield Piece(f"Expected: {listed(coming)}", "faint")
+
+
+class AloneLine(EdgeLine):
+    """The warning that stands over everything: what nobody may touch."""
+
+    def pieces(self) -> Iterable[Piece]:
+        board = self.board_app.board
+        found: dict[str, str] = {}
+        for hold in board.stopping():
+            if hold.leave_alone:
+                component = board.plan.components.get(hold.component)
+                name = component.name if component else hold_title(board, hold)
+                end = f"until {day_and_time(hold.until)}" if hold.until else "until released"
+                found[name] = "until looked at" if hold.stage == "due" else end
+        if found:
+            yield Piece("LEAVE ALONE", "danger", bold=True)
+        for name, end in found.items():
+            yield Piece(f"{name} {end}", "danger")
+
+
+class WorkDayPage(TaskKeys, Page):
     """The heart of the board."""
 
+    CSS_PATH = "work_day.tcss"
     word = "Work day"
-    explains: ClassVar[tuple[str, ...]] = ("What can be worked on today, first things first.",)
+    explains: ClassVar[tuple[str, ...]] = (
+        "What the crew can do today. At the top the day as a rule, from opening to closing, with "
+        "what ends or must be looked at on the way; below it who is here and what must be left "
+        "alone.",
+        "Ready work stands in the order in which it should be taken: first what would make the "
+        "whole vehicle latest if it waited for the next work day. Glue, bends and coats go on "
+        "setting while nobody is here, so a short task that starts a long hold often comes first.",
+        "ready: can be begun now.   under way: begun, not finished.   held: something sets, dries, "
+        "cures or has to arrive.   due: look: its time is over and it wants to be looked at before "
+        "it is let go.   waiting: other work comes first.   leave alone: nobody touches it.",
+        "A signed check authorises nothing: law, product labels and licensed trades prevail.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *TASK_KEYS[:2],
+        Binding("h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"),
+        Binding("s", "sign_in", "sign in", id="sign-in", tooltip="sign people in and out"),
+        TASK_KEYS[2],
+        Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
+        *TASK_KEYS[3:],
+        Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
+        Binding("x", "close_day", "close day", id="close", tooltip="close the work day"),
+        Binding("e", "expect", "expect", id="expect", tooltip="who comes on which work day"),
+        Binding("g", "briefing", "briefing", id="briefing", tooltip="the day's safety talk"),
+        Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
+    ]
 
     def body(self) -> Iterable[Widget]:
-        yield RowList((Column(9), Column(), Column(16)), empty="no tasks yet")
+        yield DayRule()
+        yield PeopleLine()
+        yield AloneLine()
+        columns = (
+            Column(11),
+            Column(),
+            Column(16, wide_only=True, tone="faint"),
+            Column(6, right=True),
+        )
+        with_sheet = Container(RowList(columns, empty="no tasks yet"), Prose(id="sheet"), id="day")
+        yield with_sheet
 
     def show(self, board: Board) -> None:
-        states: tuple[State, ...] = ("under way", "ready", "held")
-        rows: list[Row] = []
-        for state in states:
-            found = [
-                Row(s.task.id, (s.state, s.task.title), STATE_TONE[state])
-                for s in board.in_state(state)
-            ]
-            if found:
-                rows += [heading(state.capitalize(), STATE_TONE[state]), *found]
-        self.query_one(RowList).fill(rows)
+        self.query_one(DayRule).show(board)
+        self.query_one(PeopleLine).refresh()
+        alone = self.query_one(AloneLine)
+        alone.display = any(h.leave_alone for h in board.stopping())
+        alone.refresh()
+        self.query_one(RowList).fill(list(work_day_rows(board)))
+        self._show_chosen(from_top=False)
+
+    # --- the chosen row ------------------------------------------------------------------------
+
+    @property
+    def chosen_task(self) -> str:
+        at = self.query_one(RowList).at
+        kind, mark, rest = at.partition(":")
+        if not mark:
+            return at
+        if kind == "check":
+            return rest.rpartition(":")[0]
+        hold = self.board.holds.get(rest)
+        return hold.task if hold and hold.task in self.board.plan.tasks else ""
+
+    @property
+    def chosen_hold(self) -> str:
+        kind, _, rest = self.query_one(RowList).at.partition(":")
+        if kind in ("hold", "alone"):
+            return rest
+        standing = self.board.standings.get(self.chosen_task)
+        return standing.holds[0] if standing and standing.holds else ""
+
+    def on_row_list_moved(self) -> None:
+        self._show_chosen()
+
+    def _show_chosen(self, *, from_top: bool = True) -> None:
+        sheet = self.query_one("#sheet", Prose)
+        lines: list[Line] = []
+        kind, mark, rest = self.query_one(RowList).at.partition(":")
+        if mark and kind in ("hold", "alone") and rest in self.board.holds:
+            lines += [*hold_lines(self.board, self.board.holds[rest]), Line("")]
+        if self.chosen_task:
+            lines += short_sheet(self.board, self.chosen_task)
+        sheet.tell(lines, from_top=from_top)
+
+    def on_row_list_opened(self) -> None:
+        if self.query_one(RowList).at.partition(":")[0] in ("hold", "alone"):
+            self.action_look()
+        elif self.chosen_task:
+            self.board_app.open_task(self.chosen_task)
+
+    # --- the keys ------------------------------------------------------------------------------
+
+    def action_hours(self) -> None:
+        from crewboard.terminal.screens.hours import HoursPage
+
+        self.app.push_screen(HoursPage(self.board.at.date()))
+
+    def action_sign_in(self) -> None:
+        from crewboard.terminal.doing.sign_in import sign_in
+
+        self.run_worker(sign_in(self.board_app))
+
+    def action_look(self) -> None:
+        from crewboard.terminal.doing.hold import look_at_hold
+
+        self.run_worker(look_at_hold(self.board_app, self.chosen_hold))
+
+    def action_reading(self) -> None:
+        from crewboard.terminal.doing.reading import reading
+
+        self.run_worker(reading(self.board_app))
+
+    def action_close_day(self) -> None:
+        from crewboard.terminal.doing.close_day import close_day
+
+        self.run_worker(close_day(self.board_app))
+
+    def action_expect(self) -> None:
+        from crewboard.terminal.doing.sign_in import expect
+
+        self.run_worker(expect(self.board_app))
+
+    def action_briefing(self) -> None:
+        from crewboard.terminal.doing.briefing import show_briefing
+
+        self.run_worker(show_briefing(self.board_app, self.chosen_task))

@@ -56,8 +56,8 @@ class Prose(ScrollView, can_focus=True):
     )
     spare: ClassVar[int] = 8  # lines that must stay free for what stands around an `auto` height
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up,k", "scroll_up", "up", show=False),
-        Binding("down,j", "scroll_down", "down", show=False),
+        Binding("up", "scroll_up", "up", show=False),
+        Binding("down", "scroll_down", "down", show=False),
         Binding("pageup", "page_up", "page up", show=False),
         Binding("pagedown,space", "page_down", "page down", show=False),
         Binding("home", "scroll_home", "first", show=False),
@@ -83,6 +83,18 @@ class Prose(ScrollView, can_focus=True):
         if from_top:
             self.scroll_to(y=0, animate=False)
         self.refresh()
+
+    def go_to_text(self, text: str) -> bool:
+        """Scroll to the next line that holds the text; False where none does."""
+        wanted = text.casefold()
+        count = len(self._laid)
+        start = self.scroll_offset.y
+        for ahead in range(count):
+            at = (start + ahead) % count
+            if wanted and wanted in f"{self._laid[at].lead}{self._laid[at].text}".casefold():
+                self.scroll_to(y=at, animate=False)
+                return True
+        return False
 
     def action_page_up(self) -> None:
         self.scroll_page_up(animate=False)

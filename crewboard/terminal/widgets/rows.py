@@ -59,8 +59,8 @@ class RowList(ScrollView, can_focus=True):
     )
     COMPONENT_CLASSES: ClassVar[set[str]] = {"rows--cursor", "rows--cursor-blurred"}
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up,k", "step(-1)", "up", show=False),
-        Binding("down,j", "step(1)", "down", show=False),
+        Binding("up", "step(-1)", "up", show=False),
+        Binding("down", "step(1)", "down", show=False),
         Binding("pageup", "page(-1)", "page up", show=False),
         Binding("pagedown", "page(1)", "page down", show=False),
         Binding("home", "end(-1)", "first", show=False),
@@ -235,7 +235,7 @@ class RowList(ScrollView, can_focus=True):
     # --- drawing -------------------------------------------------------------------------------
 
     def render_line(self, y: int) -> Strip:
-        width = self.size.width
+        width = self.scrollable_content_region.width  # what a scrollbar leaves
         if width <= 0:
             return Strip([])
         plain = bool(getattr(self.app, "plain", False))

@@ -1,0 +1,115 @@
+"""The checks of a task in one list: read them, mark several, sign them at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar, NamedTuple
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from crewboard.legible import legible
+from crewboard.order.board import Board
+from crewboard.order.checks import Asked
+from crewboard.order.said import person
+from crewboard.order.signing import who_signs
+from crewboard.terminal.cells import wrapped
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.sheet_safety import AUTHORISES_NOTHING, check_state
+from crewboard.terminal.widgets.rows import Column, Row, RowList, heading
+
+
+class Marked(NamedTuple):
+    """The checks marked, and whether they are to be signed as not applying."""
+
+    checks: tuple[Asked, ...]
+    applies: bool = True
+
+
+class ChecksDialog(Dialog[Marked]):
+    """Answers what is to be signed, None when left."""
+
+    keys: ClassVar[str] = "Space marks   a all   Enter signs   x does not apply   Esc leaves"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space", "mark", "mark", show=False, priority=True),
+        Binding("a", "mark_open", "mark all to sign before", show=False),
+        Binding("x", "not_applying", "does not apply", show=False),
+        Binding("enter", "sign", "sign", show=False, priority=True),
+    ]
+
+    def __init__(self, title: str, board: Board, asked: Sequence[Asked], *, says: str = "") -> None:
+        super().__init__(title, wide=True)
+        self.board, self.asked = board, tuple(asked)
+        self.says = says
+        self.marked: set[int] = set()
+
+    def inside(self) -> Iterable[Widget]:
+        if self.says:
+            yield Static(Content(legible(self.says)), classes="says")
+        yield RowList((Column(22), Column()), empty="no checks are asked for")
+        yield Static(Content(AUTHORISES_NOTHING), classes="label")
+
+    def on_mount(self) -> None:
+        self._fit()
+        first = next((str(n) for n, a in enumerate(self.asked) if a.open), "")
+        self.query_one(RowList).go_to(first)
+
+    def on_resize(self) -> None:
+        self._fit()
+
+    def _fit(self) -> None:
+        rows = self.query_one(RowList)
+        width = min(110, self.app.size.width * 96 // 100) - 12
+        filled = self._rows(max(20, width))
+        lines = sum(1 + len(row.below) for row in filled)
+        rows.styles.height = max(1, min(lines, self.app.size.height - (9 if not self.says else 11)))
+        rows.fill(filled)
+
+    def _rows(self, width: int) -> list[Row]:
+        rows: list[Row] = []
+        head = ""
+        for number, asked in enumerate(self.asked):
+            group = f"{asked.check.when.capitalize()} the work" if asked.task else "The shop today"
+            if group != head:
+                head = group
+                rows.append(heading(group))
+            says, tone = check_state(self.board, asked)
+            of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
+            signs = "" if asked.check.signs == "anyone" else f" ({who_signs(asked.check)})"
+            name = f"{asked.hazard.short}: {asked.check.id}{of}{signs}"
+            text = f"{asked.text}{' Reason: ' + asked.why if asked.why else ''}"
+            below = tuple(wrapped(legible(text), width))
+            rows.append(Row(str(number), (says, name), tone, below, number in self.marked))
+        return rows
+
+    def action_mark(self) -> None:
+        rows = self.query_one(RowList)
+        if rows.at:
+            self.marked ^= {int(rows.at)}
+            self._fit()
+            rows.action_step(1)
+
+    def action_mark_open(self) -> None:
+        """All that has to be signed before the work; a second time, none."""
+        wanted = {n for n, a in enumerate(self.asked) if a.open and a.check.when == "before"}
+        wanted = wanted or {n for n, a in enumerate(self.asked) if a.open}
+        self.marked = set() if wanted <= self.marked else self.marked | wanted
+        self._fit()
+
+    def action_sign(self) -> None:
+        self._answer(applies=True)
+
+    def action_not_applying(self) -> None:
+        self._answer(applies=False)
+
+    def _answer(self, *, applies: bool) -> None:
+        at = self.query_one(RowList).at
+        chosen = self.marked or ({int(at)} if at else set())
+        if chosen:
+            self.dismiss(Marked(tuple(self.asked[n] for n in sorted(chosen)), applies))
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        event.stop()
+        self.action_mark()

@@ -1,0 +1,59 @@
+"""Close the work day: what is in the way, who is still here, then the entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from crewboard.logbook.acts import Act, ClosedDay, HoursWorked, SignOut
+from crewboard.order.board import Board
+from crewboard.order.closing import close_refusals
+from crewboard.order.said import how_many, listed, person
+from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.widgets.prose import GAP, Line, title
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def close_day(app: CrewboardApp) -> None:
+    """Show what stands in the way; then close, with a reason where something does."""
+    lines = list(_told(app.board))
+    yes = "close the day and sign everybody out"
+    if not await app.push_screen_wait(Confirm("Close the day", lines, yes=yes)):
+        return
+    leaving: list[Act] = [SignOut(visit.who) for visit in app.board.present]
+    if (await app.keep([ClosedDay()])).kept:
+        if leaving:
+            await app.keep(leaving)
+        app.tell("the day is closed")
+
+
+def _told(board: Board) -> Iterator[Line]:
+    against = close_refusals(board)
+    if against:
+        yield title(f"In the way ({len(against)})", "danger")
+        for refusal in against:
+            yield Line(refusal.says, "danger", 2, "-")
+        mend = "Sign them with c, stay until the clocks have run out, or close with your name "
+        yield Line(mend + "and a reason, which is kept.", "must")
+    else:
+        yield Line("Nothing stands in the way of closing the day.", "safe")
+    yield GAP
+    going = [s.task.title for s in board.in_state("under way")]
+    if going:
+        yield Line(listed(going), "faint", 0, "stays under way:")
+    without = without_hours(board)
+    if without:
+        names = listed(person(board.plan, who) for who in without)
+        yield Line(f"{names}: h logs them", "warning", 0, "no hours yet:")
+    if board.present:
+        people = how_many(len(board.present), "person").replace("persons", "people")
+        yield Line(f"{people}, who will be signed out", "faint", 0, "still here:")
+
+
+def without_hours(board: Board) -> list[str]:
+    """Who was in the shop today and has no hours in the logbook."""
+    day = board.logbook.days.get(board.at.date())
+    logged = {e.act.who for e in day.counting if isinstance(e.act, HoursWorked)} if day else set()
+    return [who for who in dict.fromkeys(v.who for v in board.history.visits) if who not in logged]

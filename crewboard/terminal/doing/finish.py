@@ -1,0 +1,66 @@
+"""Finish a task: say which clock starts, then write it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from crewboard.logbook.acts import Finished
+from crewboard.order.board import Board
+from crewboard.order.checks import checks_of
+from crewboard.order.said import day_and_time, how_many, listed
+from crewboard.plan.hold import KINDS
+from crewboard.reports.day_board import lets_go
+from crewboard.terminal.dialogs.finish import FinishDialog
+from crewboard.terminal.doing.choose import choose_task
+from crewboard.terminal.widgets.prose import Line
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def finish(app: CrewboardApp, task_id: str) -> None:
+    """Finish the task, or one that is picked."""
+    task_id = task_id or await choose_task(app, "Finish which task?", ("under way", "ready")) or ""
+    if not task_id:
+        return
+    task = app.board.plan.tasks[task_id]
+
+    def tells(at: datetime) -> list[Line]:
+        return list(_tells(app.board, task_id, at))
+
+    done = await app.push_screen_wait(FinishDialog(f"Finish: {task.title}", app.now(), tells))
+    if done is None:
+        return
+    outcome = await app.keep([Finished(task_id, None, done.note)], done.at)
+    if outcome.kept:
+        held = f"; {KINDS[task.hold.kind].says} from now" if task.hold else ""
+        app.tell(f"finished: {task.title}{held}")
+
+
+def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
+    task = board.plan.tasks[task_id]
+    if task.hold is not None:
+        span = f"{task.hold.lasts} " if task.hold.lasts else ""
+        end = ""
+        if task.hold.lasts is not None:
+            until = board.plan.clock.add(at, task.hold.lasts)
+            end = f", until {day_and_time(until)}"
+            end += ", then it asks for a look" if task.hold.release == "look" else ""
+        says = f"{span}{task.hold.kind} from {at:%H:%M}{end}"
+        yield Line(says, "caution", 0, "This starts a clock:")
+        if task.hold.leave_alone:
+            component = board.plan.components[task.component].name
+            yield Line(f"{component}, until it is over", "danger", 0, "Leave alone:")
+    else:
+        yield Line("No hold follows.")
+    yield Line(lets_go(board, task_id), "plain", 0, "Then:")
+    after = [a for a in checks_of(board, task_id, when="after") if a.open]
+    if after:
+        ids = listed(dict.fromkeys(a.check.id for a in after))
+        says = f"{how_many(len(after), 'check')} after the work to sign: {ids}"
+        yield Line(says, "must", 0, "Must do:")
+    if not board[task_id].hours:
+        yield Line("no hours were logged on it yet: h logs them", "faint")
+    yield Line("")

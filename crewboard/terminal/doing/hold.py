@@ -1,0 +1,106 @@
+"""Look at a hold, release it, make it longer, or start one by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from crewboard.logbook.acts import Extended, Released
+from crewboard.order.board import Board
+from crewboard.order.running import RunningHold
+from crewboard.order.said import day_and_time, how_long
+from crewboard.terminal.dialogs.ask import AskLine, AskSpan
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.told import hold_lines, hold_title
+from crewboard.terminal.widgets.prose import Prose
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+class HoldDialog(Dialog[str]):
+    """A hold to read; answers "release" or "extend", None when left."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "answer('release')", "release", show=False),
+        Binding("e", "answer('extend')", "extend", show=False),
+        Binding("enter", "leave", "close", show=False),
+    ]
+
+    def __init__(self, board: Board, hold: RunningHold) -> None:
+        super().__init__(f"Hold: {hold_title(board, hold)}")
+        self.board, self.hold = board, hold
+
+    def inside(self) -> Iterable[Widget]:
+        yield Prose(hold_lines(self.board, self.hold))
+
+    def foot(self) -> str:
+        early = " early" if self.hold.stage == "running" else " after a look"
+        return f"r release{early}   e extend   Esc leaves it" if self.hold.stops_work else "Esc"
+
+    def action_answer(self, word: str) -> None:
+        if self.hold.stops_work:
+            self.dismiss(word)
+
+
+async def look_at_hold(app: CrewboardApp, hold_id: str = "") -> None:
+    """Show a hold, or one that is picked, and do what is answered."""
+    hold_id = hold_id or await _choose(app) or ""
+    hold = app.board.holds.get(hold_id)
+    if hold is None:
+        return
+    word = await app.push_screen_wait(HoldDialog(app.board, hold))
+    if word == "release":
+        await release(app, hold)
+    elif word == "extend":
+        await extend(app, hold)
+
+
+async def release(app: CrewboardApp, hold: RunningHold) -> None:
+    """Let the hold go; early needs the reason."""
+    early = hold.stage == "running"
+    label = "why it is let go early; it is kept" if early else "what the look found (may be empty)"
+    says = ""
+    if early and hold.until is not None:
+        says = f"Its time runs until {day_and_time(hold.until)}."
+    ask = AskLine(f"Release: {hold_title(app.board, hold)}", label, says=says, needed=early)
+    why = await app.push_screen_wait(ask)
+    if why is not None and (await app.keep([Released(hold.id, why)])).kept:
+        app.tell(f"released: {hold_title(app.board, hold)}")
+
+
+async def extend(app: CrewboardApp, hold: RunningHold) -> None:
+    """Make the hold longer, with the reason."""
+    title = f"Extend: {hold_title(app.board, hold)}"
+    span = await app.push_screen_wait(AskSpan(title, "by how long"))
+    if span is None:
+        return
+    why = await app.push_screen_wait(AskLine(title, "why it is made longer; it is kept"))
+    if why and (await app.keep([Extended(hold.id, span, None, why)])).kept:
+        later = app.board.holds.get(hold.id)
+        end = f" to {day_and_time(later.until)}" if later and later.until else ""
+        app.tell(f"extended{end}: {hold_title(app.board, hold)}")
+
+
+async def _choose(app: CrewboardApp) -> str | None:
+    board = app.board
+    choices = [
+        Choice(
+            hold.id,
+            hold_title(board, hold),
+            _note(board, hold),
+            "must" if hold.stage == "due" else "caution",
+        )
+        for hold in board.stopping()
+    ]
+    return await app.push_screen_wait(PickOne("Which hold?", choices, empty="no hold is running"))
+
+
+def _note(board: Board, hold: RunningHold) -> str:
+    if hold.stage == "due":
+        return "due for a look"
+    return f"{how_long(hold.until - board.at)} to go" if hold.until else "until released"

@@ -1,0 +1,19 @@
+"""Write a note, on a task or on the day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from crewboard.logbook.acts import Noted
+from crewboard.terminal.dialogs.ask import AskLine
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def note(app: CrewboardApp, task_id: str) -> None:
+    """Ask for the note and write it."""
+    on = f'on "{app.board.plan.tasks[task_id].title}"' if task_id else "on the day"
+    text = await app.push_screen_wait(AskLine("Note", on))
+    if text and (await app.keep([Noted(text, task_id)])).kept:
+        app.tell("noted")

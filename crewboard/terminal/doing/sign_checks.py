@@ -1,0 +1,109 @@
+"""Sign safety checks: mark them, say who signs, and they are written at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from crewboard.logbook.acts import CheckSigned
+from crewboard.order.board import Board
+from crewboard.order.checks import Asked, checks_of, checks_of_the_day
+from crewboard.order.said import how_many, listed, person
+from crewboard.order.signing import signers, who_signs
+from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.checks import ChecksDialog, Marked
+from crewboard.terminal.dialogs.pick import Choice, PickSeveral
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def sign_checks(
+    app: CrewboardApp, task_id: str, people: Sequence[str] = (), says: str = ""
+) -> None:
+    """The checks of the task, or without one of all work that goes on and of the shop."""
+    while True:
+        asked = _asked(app.board, task_id, people)
+        title = "Checks"
+        if task_id:
+            title = f"Checks: {app.board.plan.tasks[task_id].title}"
+        marked = await app.push_screen_wait(ChecksDialog(title, app.board, asked, says=says))
+        if marked is None:
+            return
+        await _sign(app, marked)
+        if people and not any(a.open for a in checks_of(app.board, task_id, people, "before")):
+            return  # all that stood before beginning is signed
+
+
+def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
+    if task_id:
+        return [*checks_of(board, task_id, people), *checks_of_the_day(board)]
+    going = [s.task.id for s in board.in_state("under way")]
+    found = [each for task in going for each in checks_of(board, task)]
+    return [*found, *checks_of_the_day(board)]
+
+
+async def _sign(app: CrewboardApp, marked: Marked) -> None:
+    why = ""
+    if not marked.applies:
+        named = listed(a.check.id for a in marked.checks)
+        ask = AskLine("Does not apply", f"why {named} does not apply here; it is kept")
+        given = await app.push_screen_wait(ask)
+        if not given:
+            return
+        why = given
+    who = await app.push_screen_wait(_who(app.board, marked.checks))
+    if not who:
+        return
+    written = 0
+    for by, acts in _by_writer(app, marked, who, why).items():
+        outcome = await app.keep(acts, by=by)
+        if not outcome.kept:
+            return
+        written += len(acts)
+    if written:
+        app.tell(f"signed: {how_many(written, 'line')}; a signed check authorises nothing")
+
+
+def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
+    """Those here, and how many of the checks each may sign."""
+    choices = []
+    for visit in board.present:
+        may = [a for a in checks if visit.who in signers(board, a.hazard, a.check)]
+        if len(may) == len(checks):
+            note, tone = "may sign", "safe"
+        else:
+            note, tone = f"may sign {len(may)} of {len(checks)}", "warning" if may else "faint"
+        choices.append(Choice(visit.who, person(board.plan, visit.who), note, tone, visit.who))
+    choices.sort(key=lambda c: ("safe", "warning", "faint").index(c.tone))
+    wants = listed(dict.fromkeys(who_signs(a.check) for a in checks))
+    nobody = "nobody is signed in: s signs people in"
+    title = f"Who signs {how_many(len(checks), 'check')}?"
+    return PickSeveral(title, choices, says=wants.capitalize() + ".", empty=nobody)
+
+
+def _by_writer(
+    app: CrewboardApp, marked: Marked, who: Sequence[str], why: str
+) -> dict[str, list[CheckSigned]]:
+    """The signatures, by the person who writes them down.
+
+    A check of each person names the person; where the sheet wants a lead or a certificate for it,
+    the one who signs writes the line. Everybody picked signs what they may; what none of them may
+    is put down for the first, and refused with the reason.
+    """
+    acts: dict[str, list[CheckSigned]] = {}
+    for asked in marked.checks:
+        hazard, check = asked.hazard, asked.check
+        able = [p for p in who if p in signers(app.board, hazard, check)] or [who[0]]
+        if check.every == "person a year":
+            concerned = [asked.who] if asked.who else list(who)
+            by = app.by if check.signs == "anyone" else able[0]
+            for each in concerned:
+                act = CheckSigned(hazard.id, check.id, each, asked.task, marked.applies, why)
+                acts.setdefault(by, []).append(act)
+            continue
+        task = "" if check.every == "day" else asked.task
+        for each in able:
+            act = CheckSigned(hazard.id, check.id, each, task, marked.applies, why)
+            acts.setdefault(app.by, []).append(act)
+    return acts

@@ -1,0 +1,85 @@
+"""Sign people in and out, and say who is expected: one list, marks changed at once."""
+
+from __future__ import annotations
+
+from datetime import date
+from itertools import islice
+from typing import TYPE_CHECKING
+
+from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
+from crewboard.order.board import Board
+from crewboard.order.said import day_in_words
+from crewboard.reports.attendance import expected_on
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.people import crew_choices
+from crewboard.workbench import Said
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+_DAYS_AHEAD = 6
+
+
+async def sign_in(app: CrewboardApp) -> None:
+    """The whole crew, those here marked; what is changed is written."""
+    board = app.board
+    here = [visit.who for visit in board.present]
+    says = "Marked people are here. Mark who comes, unmark who goes."
+    marked = await app.push_screen_wait(
+        PickSeveral("Sign in and out", _choices(board), marked=here, says=says, none_too=True)
+    )
+    if marked is None:
+        return
+    came: list[Act] = [SignIn(who) for who in marked if who not in here]
+    went: list[Act] = [SignOut(who) for who in here if who not in marked]
+    if (came or went) and (await app.keep([*came, *went])).kept:
+        told = [f"{len(came)} signed in"] if came else []
+        told += [f"{len(went)} signed out"] if went else []
+        app.tell(", ".join(told))
+
+
+def _choices(board: Board) -> list[Choice]:
+    """Who is here, then who is expected, then the rest."""
+    said = expected_on(board.logbook, board.at.date())
+    gone = {v.who: v.until for v in board.history.visits if v.until is not None}
+    found: list[tuple[int, Choice]] = []
+    for choice in crew_choices(board):
+        word = said.get(choice.id)
+        note, rank = choice.note, 0 if choice.note else 3
+        if not note and choice.id in gone:
+            note, rank = f"left {gone[choice.id]:%H:%M}", 2
+        elif not note and word is not None:
+            note, rank = ("expected", 1) if word.coming else ("not coming", 4)
+        found.append((rank, choice._replace(note=note)))
+    return [choice for _, choice in sorted(found, key=lambda each: each[0])]
+
+
+async def expect(app: CrewboardApp) -> None:
+    """Say who comes on a work day."""
+    board = app.board
+    days = list(islice(board.plan.vehicle.work_days.coming(board.at.date()), _DAYS_AHEAD))
+    choices = [
+        Choice(d.isoformat(), day_in_words(d), f"{_coming(board, d)} expected") for d in days
+    ]
+    picked = await app.push_screen_wait(
+        PickOne("Who comes, on which day?", choices, empty="no work day is planned")
+    )
+    if picked is None:
+        return
+    day = date.fromisoformat(picked)
+    before = {w for w, e in expected_on(app.board.logbook, day).items() if e.coming}
+    crew = [c._replace(note="expected" if c.id in before else "") for c in crew_choices(app.board)]
+    marked = await app.push_screen_wait(
+        PickSeveral(f"Who comes on {day_in_words(day)}", crew, marked=before, none_too=True)
+    )
+    if marked is None:
+        return
+    now = app.now()
+    acts = [Said(Expected(who), now, "", day) for who in marked if who not in before]
+    acts += [Said(Expected(who, False), now, "", day) for who in before if who not in marked]
+    if acts and (await app.keep(acts)).kept:
+        app.tell(f"{len(marked)} expected on {day_in_words(day)}")
+
+
+def _coming(board: Board, day: date) -> int:
+    return sum(e.coming for e in expected_on(board.logbook, day).values())

@@ -1,0 +1,56 @@
+"""Lines of the logbook in words that need no ids looked up."""
+
+from __future__ import annotations
+
+from crewboard.logbook.acts import CheckSigned, Extended, Released, TakenBack
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.order.running import RunningHold
+from crewboard.order.said import day_and_time, person
+from crewboard.reports.entry_words import entry_in_words
+from crewboard.terminal.told import hold_title
+from crewboard.terminal.widgets.prose import Line
+
+
+def entry_told(board: Board, entry: Entry, day: Day | None = None) -> str:
+    """What the entry says; holds, checks and taken-back lines by what they are about."""
+    act = entry.act
+    says = entry_in_words(board.plan, entry)
+    if isinstance(act, Extended | Released) and act.hold in board.holds:
+        hold = board.holds[act.hold]
+        says = says.replace(f"hold {act.hold}", f"{hold.kind} hold of {hold_title(board, hold)}", 1)
+    if isinstance(act, CheckSigned):
+        hazard = board.plan.hazards.get(act.hazard)
+        check = hazard.check(act.check) if hazard else None
+        if hazard and check:
+            text = hazard.told(check.text)
+            says = says.replace(f"{act.hazard}/{act.check}", f"{hazard.name}: {text}", 1)
+    if isinstance(act, TakenBack) and day is not None:
+        taken = next((e for e in day.entries if e.id == act.entry), None)
+        if taken is not None:
+            says = says.replace(f"entry {act.entry}", f"{taken.kind} of {taken.at:%H:%M}", 1)
+    return says
+
+
+def hold_history(board: Board, hold: RunningHold) -> list[Line]:
+    """Every line of the logbook that started, extended or released the hold."""
+    lines: list[Line] = []
+    started = board.logbook.find(hold.id)
+    if started is not None:
+        day, entry = started
+        lines.append(_line(board, entry, day))
+        for each_day in board.logbook.days.values():
+            lines += [
+                _line(board, e, each_day)
+                for e in each_day.counting
+                if isinstance(e.act, Extended | Released) and e.act.hold == hold.id
+            ]
+    if not lines:
+        lines.append(Line("the plan says that the work was finished; the logbook has no line"))
+    return lines
+
+
+def _line(board: Board, entry: Entry, day: Day) -> Line:
+    by = f", written by {person(board.plan, entry.by)}" if entry.by else ""
+    return Line(f"{entry_told(board, entry, day)}{by}", "faint", 0, day_and_time(entry.at))

@@ -1,0 +1,52 @@
+"""One task's whole sheet on a screen of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.terminal.page import Page
+from crewboard.terminal.sheet import full_sheet
+from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
+
+
+class TaskSheetPage(TaskKeys, Page):
+    """Read a task, and act on it."""
+
+    word = "Task sheet"
+    explains: ClassVar[tuple[str, ...]] = (
+        "Everything known of one task: where it stands and why, what it needs, how it is done, "
+        "what its finish lets go, every danger with its checks and their sources, and what the "
+        "logbook says of it.",
+        "Checks are signed with c. A signed check authorises nothing: law, product labels and "
+        "licensed trades prevail.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *TASK_KEYS,
+        Binding("escape", "back", "back", id="back"),
+    ]
+
+    def __init__(self, task_id: str) -> None:
+        super().__init__()
+        self.task_id = task_id
+
+    def body(self) -> Iterable[Widget]:
+        yield Prose(id="sheet")
+
+    def show(self, board: Board) -> None:
+        prose = self.query_one(Prose)
+        if self.task_id not in board.plan.tasks:
+            says = f'there is no task "{self.task_id}" in the plan any more'
+            prose.tell([Line(says, "warning")])
+            return
+        head = title(board.plan.tasks[self.task_id].title)
+        prose.tell([head, GAP, *full_sheet(board, self.task_id)], from_top=False)
+
+    @property
+    def chosen_task(self) -> str:
+        return self.task_id if self.task_id in self.board.plan.tasks else ""

@@ -1,0 +1,128 @@
+"""The work day as a rule on the bench: hours ticked off, how far it is, what comes when."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+from textual.widget import Widget
+
+from crewboard.legible import legible
+from crewboard.order.board import Board
+from crewboard.order.said import day_and_time
+from crewboard.terminal.cells import cell_len, shortened
+from crewboard.terminal.today import Moment, moments
+from crewboard.terminal.tones import COLOURS
+
+_LABEL = 30  # cells a label may take
+
+
+class DayRule(Widget):
+    """Two lines: the rule from opening to closing, and what stands on it."""
+
+    DEFAULT_CSS = "DayRule { height: 2; min-width: 1; }"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._board: Board | None = None
+        self._moments: list[Moment] = []
+
+    def show(self, board: Board) -> None:
+        self._board = board
+        self._moments = moments(board)
+        self.refresh()
+
+    def render_line(self, y: int) -> Strip:
+        width, base, board = self.size.width, self.rich_style, self._board
+        plain = bool(getattr(self.app, "plain", False))
+        if board is None or width < 4 or y > 1:
+            return Strip.blank(max(0, width), base)
+        if board.hours is None:
+            return _no_work_day(board, y, width, base)
+        day = board.at.date()
+        opens = datetime.combine(day, board.hours.opens)
+        closes = datetime.combine(day, board.hours.closes)
+        scale = _Scale(opens, max(closes, opens + timedelta(minutes=1)), width - 2)
+        strip = (
+            _rule(scale, board.at, self._moments, base, plain)
+            if y == 0
+            else _labels(scale, self._moments, base, plain)
+        )
+        return Strip([Segment(" ", base), *strip]).adjust_cell_length(width, base)
+
+
+class _Scale:
+    """Where a moment lies on the rule."""
+
+    def __init__(self, opens: datetime, closes: datetime, width: int) -> None:
+        self.opens, self.closes, self.width = opens, closes, max(2, width)
+
+    def place(self, at: datetime) -> int:
+        share = (at - self.opens) / (self.closes - self.opens)
+        return round(min(1.0, max(0.0, share)) * (self.width - 1))
+
+
+def _rule(
+    scale: _Scale, now: datetime, found: list[Moment], base: Style, plain: bool
+) -> list[Segment]:
+    passed, ahead, mark, event = ("=", "-", "V", "|") if plain else ("━", "─", "▼", "╇")
+    here = scale.place(now)
+    cells = [
+        (passed if x < here else ahead, "plain" if x < here else "faint")
+        for x in range(scale.width)
+    ]
+    hour = scale.opens.replace(minute=0) + timedelta(hours=1 if scale.opens.minute else 0)
+    while hour <= scale.closes:
+        label = f"{hour.hour}"
+        start = min(scale.place(hour), scale.width - len(label))
+        if start <= here < start + len(label):  # beside the mark of now, not under it
+            start = here + 1 if here + 1 + len(label) <= scale.width else here - len(label)
+        for number, letter in enumerate(label):
+            cells[start + number] = (letter, "strong" if hour <= now else "plain")
+        hour += timedelta(hours=1)
+    for each in found:
+        x = scale.place(each.at)
+        if not cells[x][0].isdigit():
+            cells[x] = (event, each.tone)
+    cells[here] = (mark, "strong")
+    return [
+        Segment(letter, base + Style(color=COLOURS[tone], bold=tone == "strong"))
+        for letter, tone in cells
+    ]
+
+
+def _labels(scale: _Scale, found: list[Moment], base: Style, plain: bool) -> list[Segment]:
+    """The moments under their places; what finds no room is counted."""
+    segments: list[Segment] = []
+    used = 0
+    for number, each in enumerate(found):
+        later = len(found) - number
+        text = shortened(f"{each.at:%H:%M} {legible(each.says)}", _LABEL, plain=plain)
+        more = f"  and {later} more"
+        room = scale.width - used
+        if cell_len(text) + (len(more) if later > 1 else 0) > room:
+            if room > len(more):
+                segments.append(Segment(more, base + Style(color=COLOURS["faint"])))
+            break
+        start = min(scale.place(each.at), scale.width - cell_len(text))
+        if later > 1:  # leave room for those that come after
+            start = min(start, max(used, scale.width - cell_len(text) - len(more)))
+        start = max(start, used)
+        segments.append(Segment(" " * (start - used), base))
+        segments.append(Segment(text, base + Style(color=COLOURS[each.tone])))
+        segments.append(Segment("  ", base))
+        used = start + cell_len(text) + 2
+    return segments
+
+
+def _no_work_day(board: Board, y: int, width: int, base: Style) -> Strip:
+    opens = board.plan.vehicle.work_days.next_after(board.at)
+    text = (
+        ""
+        if y
+        else " No work day today."
+        + (f" The next is {day_and_time(opens)}." if opens else " None is planned.")
+    )
+    return Strip([Segment(text, base)]).adjust_cell_length(width, base)
