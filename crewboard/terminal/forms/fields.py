@@ -173,7 +173,7 @@ class OneOf(_Shown):
         self.choices, self.needed = choices, needed
 
     def shown(self) -> str:
-        return next((c.text for c in self.choices() if c.id == self.now), self.now)
+        return next((c.text for c in self.choices() if c.id == self.now and c.id), self.now)
 
     async def change(self, line: Line) -> None:
         from crewboard.terminal.dialogs.pick import PickOne

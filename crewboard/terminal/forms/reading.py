@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import date, time
+from datetime import date, datetime, time
 
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 from crewboard.plan.workdays import NotARule, parse_rule
@@ -30,6 +30,16 @@ def day(typed: str) -> date | None:
         return date.fromisoformat(typed.strip())
     except ValueError:
         raise Wrong(f'"{typed}" is not a date: write 2026-05-02') from None
+
+
+def moment(typed: str) -> datetime | None:
+    """ "2026-05-09 12:00"; a day alone means its end."""
+    if not typed.strip():
+        return None
+    that_day, _, clock_time = typed.strip().replace("T", " ").partition(" ")
+    found = day(that_day)
+    assert found is not None
+    return datetime.combine(found, clock(clock_time) if clock_time else time(23, 59))
 
 
 def clock(typed: str) -> time:

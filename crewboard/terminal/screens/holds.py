@@ -1,0 +1,129 @@
+"""Holds: what sets, cures or has to arrive, since when, until when, and who let it go."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.order.running import RunningHold
+from crewboard.terminal.entry_told import hold_history
+from crewboard.terminal.page import Page
+from crewboard.terminal.screens.holds_rows import COLUMNS, hold_rows, shop_in_words
+from crewboard.terminal.told import hold_lines, hold_title
+from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
+from crewboard.terminal.widgets.rows import RowList
+
+
+class HoldsPage(Page):
+    """Release, extend and start holds."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "holds.tcss"
+    word = "Holds"
+    explains: ClassVar[tuple[str, ...]] = (
+        "A hold is a time in which work must be left alone: a bent arch on the form, a joint in "
+        "clamps, a coat that dries, an epoxy that cures, a delivery or an inspection waited for. "
+        "It starts when its task is finished, and runs on while nobody is in the shop.",
+        "Due for a look: the time is up, and somebody has to look before the work goes on. "
+        "r releases it. Released before its time a hold asks for the reason; e makes it longer, "
+        "with the reason. Who and why stay in the logbook.",
+        "A hold may count only the hours in which the shop was warm or dry enough: then shop "
+        "readings decide, and it stands still outside its conditions. Nothing here shortens the "
+        "time on a product's label.",
+        "LEAVE ALONE means that nobody works on the whole component until the hold is released.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "release", "release", id="release", tooltip="release the hold after a look"),
+        Binding("e", "extend", "extend", id="extend", tooltip="make the hold longer, with why"),
+        Binding("a", "add", "add", id="add", tooltip="start a hold by hand"),
+        Binding("t", "reading", "temperature", id="reading", tooltip="write down a shop reading"),
+        Binding("s", "sheet", "sheet", id="sheet", tooltip="open the sheet of the hold's task"),
+    ]
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            RowList(COLUMNS, empty="nothing is held: all work may go on", id="holds"),
+            Prose(id="beside"),
+            id="split",
+        )
+        yield Prose(id="shop")
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.query_one("#beside").can_focus = False
+        self.query_one("#shop").can_focus = False
+
+    def show(self, board: Board) -> None:
+        plain = self.board_app.plain
+        self.query_one("#holds", RowList).fill(hold_rows(board, plain=plain))
+        self.query_one("#shop", Prose).tell([Line(shop_in_words(board), "faint", 0, "shop:")])
+        self._tell_beside()
+
+    @property
+    def chosen(self) -> str:
+        return self.query_one("#holds", RowList).at
+
+    def on_row_list_moved(self) -> None:
+        self._tell_beside()
+
+    def _details(self, hold_id: str) -> list[Line]:
+        hold = self.board.holds.get(hold_id)
+        if hold is None:
+            return []
+        history = hold_history(self.board, hold)
+        head = title(hold_title(self.board, hold))
+        return [head, *hold_lines(self.board, hold), GAP, title("In the logbook"), *history]
+
+    def _tell_beside(self) -> None:
+        self.query_one("#beside", Prose).tell(self._details(self.chosen))
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        from crewboard.terminal.dialogs.panel import Panel
+
+        self.app.push_screen(Panel("Hold", self._details(event.row_id)))
+
+    def action_sheet(self) -> None:
+        hold = self.board.holds.get(self.chosen)
+        if hold is not None and hold.task:
+            self.board_app.open_task(hold.task)
+
+    def _not_over(self) -> RunningHold | None:
+        hold = self.board.holds.get(self.chosen)
+        if hold is not None and not hold.stops_work:
+            self.board_app.tell("that hold is over already", warning=True)
+            return None
+        return hold
+
+    # --- acts ----------------------------------------------------------------------------------
+
+    @work
+    async def action_release(self) -> None:
+        from crewboard.terminal.doing.hold import release
+
+        if hold := self._not_over():
+            await release(self.board_app, hold)
+
+    @work
+    async def action_extend(self) -> None:
+        from crewboard.terminal.doing.hold import extend
+
+        if hold := self._not_over():
+            await extend(self.board_app, hold)
+
+    @work
+    async def action_add(self) -> None:
+        from crewboard.terminal.doing.start_hold import start_hold
+
+        await start_hold(self.board_app)
+
+    @work
+    async def action_reading(self) -> None:
+        from crewboard.terminal.doing.reading import reading
+
+        await reading(self.board_app)

@@ -1,0 +1,119 @@
+"""Holds as rows: those due for a look first, then by their end; under them those lately over."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from crewboard.order.board import Board
+from crewboard.order.running import RunningHold
+from crewboard.order.said import day_and_time, how_long, how_many, person
+from crewboard.plan.hold import KINDS
+from crewboard.reports.holds import conditions_in_words
+from crewboard.terminal.told import hold_title
+from crewboard.terminal.widgets.bar import bar
+from crewboard.terminal.widgets.rows import Column, Row, heading
+
+COLUMNS = (Column(15), Column(), Column(18, tone="faint"), Column(17, right=True, tone="plain"))
+LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
+
+
+def hold_rows(board: Board, *, plain: bool = False) -> list[Row]:
+    """A row for each hold, with headings."""
+    stopping = board.stopping()
+    due = [hold for hold in stopping if hold.stage == "due"]
+    running = [hold for hold in stopping if hold.stage != "due"]
+    over = sorted(
+        (h for h in board.holds.values() if not h.stops_work and _ended(h) > board.at - LATELY),
+        key=_ended,
+        reverse=True,
+    )
+    rows: list[Row] = []
+    for head, tone, holds in (
+        (f"Due for a look ({len(due)})", "must", due),
+        (f"Held ({len(running)})", "caution", running),
+        (f"Over in the last {LATELY.days} days ({len(over)})", "faint", over),
+    ):
+        if holds:
+            rows += [heading(head, tone), *(_row(board, hold, plain) for hold in holds)]
+    return rows
+
+
+def _ended(hold: RunningHold) -> datetime:
+    return hold.released_at or hold.until or hold.since
+
+
+def _row(board: Board, hold: RunningHold, plain: bool) -> Row:
+    word, tone = {
+        "due": ("due for a look", "must"),
+        "running": ("held", "caution"),
+        "over": ("released" if hold.released_at else "over", "faint"),
+    }[hold.stage]
+    title = hold_title(board, hold)
+    share = hold.share(board.at) if hold.stage != "over" else None
+    cells = (word, title, KINDS[hold.kind].says, bar(share, plain=plain))
+    below = (
+        [_when(board, hold), *_marks(board, hold)]
+        if hold.stage != "over"
+        else [_let_go(board, hold)]
+    )
+    component = board.plan.components.get(hold.component)
+    return Row(
+        hold.id,
+        cells,
+        tone,
+        tuple(below),
+        find=f"{hold.kind} {component.name if component else ''}",
+    )
+
+
+def _when(board: Board, hold: RunningHold) -> str:
+    since = f"since {day_and_time(hold.since)}"
+    if hold.until is None:
+        return f"{since}, until somebody releases it"
+    if hold.stage == "due":
+        return f"{since}, time was up {day_and_time(hold.until)}"
+    earliest = " at the earliest" if hold.outside else ""
+    to_go = how_long(hold.until - board.at)
+    return f"{since}, until {day_and_time(hold.until)}{earliest}, {to_go} to go"
+
+
+def _marks(board: Board, hold: RunningHold) -> list[str]:
+    marks = []
+    if hold.leave_alone:
+        component = board.plan.components.get(hold.component)
+        marks.append(f"LEAVE ALONE: nobody works on {component.name if component else 'it'}")
+    if hold.outside:
+        marks.append("STANDS STILL: the shop is outside its conditions")
+    elif hold.conditions:
+        words = conditions_in_words(hold.conditions, board.plan.vehicle.units)
+        marks.append(f"counts only {words}")
+    if hold.lost:
+        marks.append(f"{how_long(hold.lost)} did not count")
+    if hold.extended:
+        last = hold.extended[-1]
+        by = f" by {person(board.plan, last.by)}" if last.by else ""
+        times = f" ({how_many(len(hold.extended), 'time')})" if len(hold.extended) > 1 else ""
+        marks.append(f"extended{by}{times}: {last.why}")
+    return marks
+
+
+def _let_go(board: Board, hold: RunningHold) -> str:
+    since = f"since {day_and_time(hold.since)}"
+    if hold.released_at is None:
+        return f"{since}, time was up {day_and_time(hold.until)}" if hold.until else since
+    by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
+    why = f": {hold.released_why}" if hold.released_why else ""
+    return f"{since}, released {day_and_time(hold.released_at)}{by}{why}"
+
+
+def shop_in_words(board: Board) -> str:
+    """The last shop reading, or that there is none."""
+    if not board.history.readings:
+        return "no shop reading yet: t writes one down"
+    at, reading = board.history.readings[-1]
+    told = []
+    if reading.celsius is not None:
+        told.append(f"{reading.celsius:g} °C")
+    if reading.humidity is not None:
+        told.append(f"{reading.humidity:g} % humidity")
+    return f"{', '.join(told)}, read {day_and_time(at)}"
