@@ -173,7 +173,7 @@ class Workbench:
             )
             if board is None or board.at != each.at or each.replaces:
                 board = self._assess(_without(logbook, each.replaces), each.at)
-            answered_for = bool(by) and bool(getattr(each.act, "despite", ""))
+            answered_for = bool(by) and bool(getattr(each.act, "despite", "").strip())
             refused = [
                 each_one
                 for each_one in refusals(board, each.act, by)

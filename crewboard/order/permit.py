@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from crewboard.logbook.acts import ClosedDay
 from crewboard.order.admit import Refusal
 from crewboard.order.board import Board
 from crewboard.order.certificates import holds, last_day
@@ -15,7 +16,6 @@ from crewboard.order.checks import Asked, checks_of, hazards_of
 from crewboard.order.clocks import ProtectiveClock, must_end_by, still_running
 from crewboard.order.going_on import going_on
 from crewboard.order.said import day_in_words, listed, person
-from crewboard.order.signatures import signatures
 from crewboard.order.signing import signers, who_signs
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
@@ -49,10 +49,12 @@ def begin_refusals(board: Board, task_id: str, people: Sequence[str]) -> list[Re
 
 
 def _closed(board: Board) -> list[Refusal]:
-    closed = signatures(board).closed
-    if closed is None:
+    """A closed day is closed for work said afterwards to have begun before, too."""
+    day = board.logbook.days.get(board.at.date())
+    closing = next((e for e in (day.events if day else ()) if isinstance(e.act, ClosedDay)), None)
+    if closing is None:
         return []
-    says = f"the day was closed at {closed.at:%H:%M}"
+    says = f"the day was closed at {closing.at:%H:%M}"
     return [Refusal("day-closed", says, "take the closing back first")]
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import date, datetime
 from functools import lru_cache
 
-from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, HoursWorked, Reopened
+from crewboard.logbook.acts import Begun, CheckSigned, Finished, HoursWorked, Reopened
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
@@ -66,7 +66,6 @@ class Signatures:
         self.plan = plan
         self.at = at
         self.today = at.date()
-        self.closed: Entry | None = None  # the day was closed, and nothing was begun since
         self.worked: dict[str, datetime] = {}  # task -> first said today that it was worked on
         self._lines: dict[tuple[str, str], list[tuple[date, Entry]]] = {}
         self._by_key: dict[_Key, list[tuple[date, Entry]]] = {}
@@ -103,13 +102,10 @@ class Signatures:
             self._reopened.setdefault(act.task, []).append(entry.at)
             self._finished.pop((day, act.task), None)
             self._open.discard(act.task)
-        elif isinstance(act, ClosedDay) and day == self.today:
-            self.closed = entry
 
     def _work_on(self, day: date, task_id: str, at: datetime) -> None:
         if day == self.today:
             self.worked.setdefault(task_id, at)
-            self.closed = None
 
     def _sign(self, day: date, entry: Entry, act: CheckSigned) -> None:
         # Sheets are read when they are asked for: lines about other dangers need none.

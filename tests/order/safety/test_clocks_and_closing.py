@@ -176,6 +176,9 @@ def test_nothing_dangerous_is_begun_once_the_day_is_closed() -> None:
     book.say(at(12), ClosedDay("everyone goes home"))
     found = begin_refusals(book.board(at(12, 30)), "shop/noise", ("ada",))
     assert [r.code for r in found] == ["day-closed"]
+    # Nor is it said afterwards that it was begun before.
+    found = begin_refusals(book.board(at(11)), "shop/noise", ("ada",))
+    assert [r.code for r in found] == ["day-closed"]
 
 
 def test_a_during_check_comes_round_at_its_interval() -> None:
