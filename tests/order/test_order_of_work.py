@@ -6,7 +6,9 @@ with the program's gates.
 
 from __future__ import annotations
 
-import networkx as nx
+from typing import Any
+
+import networkx
 import pytest
 from hypothesis import given
 
@@ -19,10 +21,11 @@ from crewboard.plan.task import Task
 from tests.long_form import cases
 from tests.order.random_plans import pairs, parts_of_a_plan, plan_of, plans
 
+nx: Any = networkx  # the library carries no types
 Parts = tuple[dict[str, Component], dict[str, Task]]
 
 
-def graph_of(plan: Plan) -> nx.DiGraph:
+def graph_of(plan: Plan) -> Any:
     graph = nx.DiGraph()
     graph.add_nodes_from(plan.tasks)
     graph.add_edges_from(pairs(plan.components, plan.tasks))

@@ -8,8 +8,9 @@ the moment asked for.
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
+from typing import Any
 
-import networkx as nx
+import networkx
 from dateutil.relativedelta import relativedelta
 from hypothesis import given
 from hypothesis import strategies as st
@@ -34,6 +35,7 @@ from crewboard.plan.supply import Supply
 from tests.long_form import cases
 from tests.order.random_plans import inside, pairs, plans
 
+nx: Any = networkx  # the library carries no types
 START = datetime(2026, 1, 3, 9)
 
 
@@ -147,7 +149,7 @@ class Said:
             if end is None or look or self.at < end
         }
 
-    def state(self, task_id: str, graph: nx.DiGraph) -> str:
+    def state(self, task_id: str, graph: Any) -> str:
         task = self.plan.tasks[task_id]
         running = self.running()
         own = any(on == task_id for on, _, _ in running.values())
@@ -184,7 +186,7 @@ class Said:
                 found |= {t.id for t in self.plan.tasks.values() if t.component in within}
         return found
 
-    def _next_before(self, task_id: str, graph: nx.DiGraph) -> set[str]:
+    def _next_before(self, task_id: str, graph: Any) -> set[str]:
         """The nearest earlier work, seen through components."""
         view = nx.subgraph_view(graph, filter_edge=lambda a, b: b == task_id or b.startswith("#"))
         return {each for each in nx.ancestors(view, task_id) if not each.startswith("#")}
