@@ -16,6 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import (
+    Act,
     Arrived,
     Begun,
     Finished,
@@ -68,7 +69,7 @@ def situations(draw: st.DrawFn) -> tuple[Plan, list[Entry], datetime]:
         task = draw(st.sampled_from(sorted(tasks)))
         holds = [e.id for e in entries if isinstance(e.act, Finished | HoldStarted)]
         kind = draw(st.sampled_from("ffffbbbrrhxsoa"))
-        act = {
+        acts: dict[str, Act] = {
             "f": Finished(task),
             "b": Begun(task, ("ada",)),
             "r": Released(draw(st.sampled_from(holds)) if holds else "none"),
@@ -77,8 +78,8 @@ def situations(draw: st.DrawFn) -> tuple[Plan, list[Entry], datetime]:
             "s": SetAside(task, "" if number % 2 else "no room", back=bool(number % 2)),
             "o": HoldStarted("decision", "", tasks[task].component),
             "a": Arrived("oak"),
-        }[kind]
-        entries.append(Entry(f"e{number}", at, act, "ada"))
+        }
+        entries.append(Entry(f"e{number}", at, acts[kind], "ada"))
     moment = START + timedelta(minutes=draw(st.integers(0, 200_000)))
     return plan, entries, moment
 
