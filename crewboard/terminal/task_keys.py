@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 TASK_KEYS: list[Binding] = [
     Binding("b", "begin", "begin", id="begin", tooltip="begin the task: pick who works on it"),
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
-    Binding("c", "checks", "checks", id="checks", tooltip="sign the safety checks of the task"),
+    Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
     Binding("w", "why", "why", id="why", tooltip="why the task stands where it stands"),
     Binding("t", "then", "then", id="then", tooltip="what then: what finishing it lets go"),
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),

@@ -75,14 +75,14 @@ class WorkDayPage(TaskKeys, Page):
     BINDINGS: ClassVar[list[BindingType]] = [
         *TASK_KEYS[:2],
         Binding("h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"),
-        Binding("s", "sign_in", "sign in", id="sign-in", tooltip="sign people in and out"),
+        Binding("s", "sign_in", "sign", id="sign-in", tooltip="sign people in and out"),
         TASK_KEYS[2],
         Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
         *TASK_KEYS[3:],
         Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
-        Binding("x", "close_day", "close day", id="close", tooltip="close the work day"),
+        Binding("x", "close_day", "close", id="close", tooltip="close the work day"),
         Binding("e", "expect", "expect", id="expect", tooltip="who comes on which work day"),
-        Binding("g", "briefing", "briefing", id="briefing", tooltip="the day's safety talk"),
+        Binding("g", "briefing", "talk", id="briefing", tooltip="the day's safety talk"),
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
     ]
 

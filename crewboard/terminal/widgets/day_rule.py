@@ -16,7 +16,7 @@ from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.today import Moment, moments
 from crewboard.terminal.tones import COLOURS
 
-_LABEL = 30  # cells a label may take
+_LABEL = 44  # cells a label may take
 
 
 class DayRule(Widget):

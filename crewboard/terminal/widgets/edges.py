@@ -34,7 +34,11 @@ class EdgeLine(Widget):
     """One line of pieces, cut off on the right where there is no room."""
 
     DEFAULT_CSS = "EdgeLine { height: 1; min-width: 1; }"
-    gap = "  "
+
+    @property
+    def gap(self) -> str:
+        """What stands between two pieces."""
+        return "  "
 
     def pieces(self) -> Iterable[Piece]:
         raise NotImplementedError
@@ -77,7 +81,9 @@ def _keyed(text: str, piece: Piece, base: Style) -> list[Segment]:
 class TopLine(EdgeLine):
     """Vehicle, date, time, who is here, mistakes in the folder."""
 
-    gap = "   "
+    @property
+    def gap(self) -> str:
+        return "   "
 
     def pieces(self) -> Iterable[Piece]:
         app = self.board_app
@@ -97,11 +103,19 @@ class TopLine(EdgeLine):
 class KeyLine(EdgeLine):
     """The keys of the present screen: the underlined letter is the key."""
 
+    @property
+    def gap(self) -> str:
+        """Narrower where the keys would not all fit."""
+        wide = 1 + sum(cell_len(piece.text) + 2 for piece in self.pieces())
+        return "  " if wide <= self.size.width else " "
+
     def pieces(self) -> Iterable[Piece]:
+        told: set[str] = set()
         for active in self.screen.active_bindings.values():
             binding = active.binding
-            if not binding.show or active.node is self.app:
+            if not binding.show or active.node is self.app or binding.action in told:
                 continue
+            told.add(binding.action)
             action = binding.action if "." in binding.action else f"screen.{binding.action}"
             word = binding.description
             key = binding.key_display or key_name(binding.key)

@@ -1,0 +1,181 @@
+"""The hours of one work day as a table: people down, tasks across, and what a change writes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, datetime, time
+
+from crewboard.logbook.acts import Begun, Finished, HoursWorked, SignIn, SignOut, TakenBack
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.workbench import Said
+
+# The column for what is no task: sweeping up, a talk, fetching timber.
+OTHER = ""
+# Minutes by which hours may be more than the time here before they are questioned.
+_ROUNDING = 10
+_MOST = 24.0
+
+Cell = tuple[str, str]  # person, task
+
+
+class NotHours(ValueError):
+    """The text is no number of hours; the message says what is."""
+
+
+def parse_hours(text: str) -> float | None:
+    """ "2", "2.5", "2,5" or "2:30" as hours; None for an empty text. Raises NotHours."""
+    text = text.strip()
+    if not text:
+        return None
+    hours, mark, minutes = text.partition(":")
+    try:
+        if mark:
+            if not (hours.isdecimal() and minutes.isdecimal() and int(minutes) < 60):
+                raise ValueError
+            value = int(hours) + int(minutes) / 60
+        else:
+            if not text.isascii() or any(c not in "0123456789.," for c in text):
+                raise ValueError
+            value = float(text.replace(",", "."))
+    except ValueError:
+        raise NotHours(f'"{text}" is no number of hours: write 2, 2.5, 2,5 or 2:30') from None
+    if value > _MOST:
+        raise NotHours(f"{text} hours cannot be one person's day")
+    return round(value, 4) or None
+
+
+def in_words(hours: float | None) -> str:
+    """ "2.5", empty for none."""
+    return f"{round(hours, 2):g}" if hours else ""
+
+
+def tasks_of_day(board: Board, day: date) -> list[str]:
+    """The tasks worked on, begun or finished that day, then those under way; `OTHER` where hours
+    were logged on no task."""
+    found: dict[str, None] = {}
+    of_day = board.logbook.days.get(day)
+    for entry in of_day.counting if of_day else ():
+        if isinstance(entry.act, Begun | Finished | HoursWorked):
+            found[entry.act.task] = None
+    if day == board.at.date():
+        found |= dict.fromkeys(s.task.id for s in board.in_state("under way"))
+    known = [each for each in found if each in board.plan.tasks]
+    return [*known, *([OTHER] if OTHER in found else [])]
+
+
+def people_of_day(board: Board, day: date) -> tuple[list[str], list[str]]:
+    """Who was in the shop or has hours that day, by arrival; and the rest of the crew."""
+    found: dict[str, None] = {}
+    of_day = board.logbook.days.get(day)
+    for entry in of_day.counting if of_day else ():
+        if isinstance(entry.act, SignIn | HoursWorked):
+            found[entry.act.who] = None
+    crew = board.plan.crew
+    rest = [who for who in crew if who not in found and crew[who].with_us_on(day)]
+    return list(found), rest
+
+
+def time_here(board: Board, day: date) -> dict[str, float]:
+    """Hours each person was in the shop; who has not left is here till the board's moment."""
+    of_day = board.logbook.days.get(day)
+    total: dict[str, float] = {}
+    came: dict[str, datetime] = {}
+    for entry in of_day.counting if of_day else ():
+        act = entry.act
+        if isinstance(act, SignIn):
+            came.setdefault(act.who, entry.at)
+        elif isinstance(act, SignOut) and act.who in came:
+            spent = (entry.at - came.pop(act.who)).total_seconds() / 3600
+            total[act.who] = total.get(act.who, 0.0) + spent
+    for who, since in came.items():
+        end = board.at if day == board.at.date() else _closing(board, day)
+        total[who] = total.get(who, 0.0) + max(0.0, (end - since).total_seconds() / 3600)
+    return total
+
+
+def _closing(board: Board, day: date) -> datetime:
+    hours = board.plan.vehicle.work_days.hours_on(day) or board.plan.vehicle.work_days.hours
+    return datetime.combine(day, hours.closes)
+
+
+class HoursOfDay:
+    """What stands in the logbook for each cell, and the lines that make it what was typed."""
+
+    def __init__(self, board: Board, day: date) -> None:
+        self.board, self.day = board, day
+        self._lines: dict[Cell, list[Entry]] = {}
+        of_day = board.logbook.days.get(day)
+        if of_day is not None:
+            fates = of_day.fate()
+            for entry in of_day.entries:  # the lines themselves: a correction names the last one
+                if isinstance(entry.act, HoursWorked) and entry.id not in fates:
+                    self._lines.setdefault((entry.act.who, entry.act.task), []).append(entry)
+
+    def logged(self, cell: Cell) -> float:
+        """Hours that stand in the logbook."""
+        return sum(e.act.hours for e in self._lines.get(cell, ()) if isinstance(e.act, HoursWorked))
+
+    def changed(self, typed: Mapping[Cell, float | None]) -> dict[Cell, float]:
+        """The cells that differ from the logbook, with the hours they should hold."""
+        return {
+            cell: hours or 0.0
+            for cell, hours in typed.items()
+            if abs((hours or 0.0) - self.logged(cell)) > 1e-6
+        }
+
+    def said(self, typed: Mapping[Cell, float | None], now: datetime) -> list[Said]:
+        """What is to be written so that the logbook says what was typed.
+
+        A cell that stood is corrected by a line that names the old one; one that was emptied is
+        taken back. Several lines of one cell: the last takes up the difference, where it can.
+        """
+        at = now if now.date() == self.day else _closing(self.board, self.day)
+        found: list[Said] = []
+        for cell, hours in self.changed(typed).items():
+            found += self._cell(cell, hours, at)
+        return found
+
+    def _cell(self, cell: Cell, hours: float, at: datetime) -> Iterator[Said]:
+        lines = self._lines.get(cell, [])
+        who, task = cell
+        if not lines:
+            note = "other work" if task == OTHER else ""
+            yield Said(HoursWorked(who, hours, task, note), at, "", self.day)
+            return
+        last = lines[-1]
+        assert isinstance(last.act, HoursWorked)
+        rest = round(last.act.hours + hours - self.logged(cell), 4)
+        if rest > 0:
+            yield Said(last.act._replace(hours=rest), last.at, last.id, self.day)
+            return
+        for line in lines if hours else reversed(lines):
+            if hours and line is lines[0]:
+                assert isinstance(line.act, HoursWorked)
+                yield Said(line.act._replace(hours=hours), line.at, line.id, self.day)
+            else:
+                taken = max(line.at, datetime.combine(self.day, time.min), at)
+                yield Said(TakenBack(line.id, "hours corrected"), taken, "", self.day)
+
+    def questions(self, totals: Mapping[str, float]) -> dict[str, str]:
+        """Person -> what does not fit: more hours than the person was here. Never a refusal."""
+        here = time_here(self.board, self.day)
+        found: dict[str, str] = {}
+        for who, total in totals.items():
+            if not total:
+                continue
+            if who not in here:
+                found[who] = f"{in_words(total)} h, and did not sign in"
+            elif total > here[who] + _ROUNDING / 60:
+                found[who] = f"{in_words(total)} h, but here for {in_words(round(here[who], 1))} h"
+        return found
+
+
+def totals(cells: Iterable[tuple[Cell, float | None]]) -> tuple[dict[str, float], dict[str, float]]:
+    """Hours by person and by task."""
+    by_person: dict[str, float] = {}
+    by_task: dict[str, float] = {}
+    for (who, task), hours in cells:
+        by_person[who] = by_person.get(who, 0.0) + (hours or 0.0)
+        by_task[task] = by_task.get(task, 0.0) + (hours or 0.0)
+    return by_person, by_task

@@ -1,0 +1,284 @@
+"""A table of numbers that are typed straight into its cells."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from crewboard.legible import legible
+from crewboard.terminal.cells import cell_len, fitted
+from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hours
+from crewboard.terminal.tones import COLOURS
+
+_SHORTEST, _LONGEST = 14, 30  # cells for a person's name
+_TOTAL = 8
+_LEAST, _MOST = 5, 9  # cells of a task's column
+_ALLOWED = frozenset("0123456789.,:")
+
+
+class HoursTable(ScrollView, can_focus=True):
+    """People down, tasks across under their letters. `Changed` when a cell was left or cleared."""
+
+    DEFAULT_CSS = "HoursTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; }"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "go(-1,0)", "up", show=False),
+        Binding("down", "go(1,0)", "down", show=False),
+        Binding("left", "go(0,-1)", "left", show=False),
+        Binding("right", "go(0,1)", "right", show=False),
+        Binding("tab", "on(1)", "next cell", show=False),
+        Binding("shift+tab", "on(-1)", "cell before", show=False),
+        Binding("enter", "below", "next person", show=False),
+        Binding("home", "edge(-1)", "first task", show=False),
+        Binding("end", "edge(1)", "last task", show=False),
+        Binding("backspace", "shorten", "take a figure back", show=False),
+        Binding("delete", "clear", "empty the cell", show=False),
+    ]
+
+    class Changed(Message):
+        """Something in the table, or the cell the cursor is on, is another one."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.people: list[str] = []
+        self.names: dict[str, str] = {}
+        self.here = 0  # the first so many were in the shop
+        self.tasks: list[str] = []
+        self.hours: dict[Cell, float | None] = {}
+        self.wrong: dict[Cell, str] = {}  # what was typed and is no number
+        self.questioned: frozenset[str] = frozenset()
+        self._row = self._column = 0
+        self._typed: str | None = None  # None: the cell is not being typed in
+
+    # --- what the page calls -------------------------------------------------------------------
+
+    def lay_out(
+        self, people: Sequence[str], here: int, names: dict[str, str], tasks: Sequence[str]
+    ) -> None:
+        """Set rows and columns; what was typed stays, the cursor too."""
+        self.people, self.names, self.here = list(people), names, here
+        self.tasks = list(tasks)
+        self._row = min(self._row, max(0, len(self.people) - 1))
+        self._column = min(self._column, max(0, len(self.tasks) - 1))
+        self._resize()
+        self.refresh()
+
+    @property
+    def cell(self) -> Cell | None:
+        """The cell under the cursor."""
+        if not self.people or not self.tasks:
+            return None
+        return self.people[self._row], self.tasks[self._column]
+
+    def go_to_column(self, task: str) -> None:
+        self._move(0 if self._row >= len(self.people) else self._row, self.tasks.index(task))
+
+    def leave_cell(self) -> None:
+        """Take what is being typed as the cell's hours."""
+        if self._typed is None or self.cell is None:
+            return
+        cell, text = self.cell, self._typed
+        self._typed = None
+        self.wrong.pop(cell, None)
+        try:
+            self.hours[cell] = parse_hours(text)
+        except NotHours:
+            self.wrong[cell] = text
+        self.post_message(self.Changed())
+
+    # --- moving --------------------------------------------------------------------------------
+
+    def _move(self, row: int, column: int) -> None:
+        self.leave_cell()
+        if not self.people or not self.tasks:
+            return
+        self._row = min(max(0, row), len(self.people) - 1)
+        self._column = min(max(0, column), len(self.tasks) - 1)
+        self.scroll_to_region(Region(0, self._line(self._row), 1, 1), animate=False, force=True)
+        self.refresh()
+        self.post_message(self.Changed())
+
+    def action_go(self, down: int, right: int) -> None:
+        self._move(self._row + down, self._column + right)
+
+    def action_on(self, step: int) -> None:
+        """To the next cell across, from the end of a row to the next row."""
+        columns = max(1, len(self.tasks))
+        place = self._row * columns + self._column + step
+        self._move(*divmod(min(max(0, place), max(0, len(self.people) * columns - 1)), columns))
+
+    def action_below(self) -> None:
+        """To the next person; from the last one to the top of the next column."""
+        if self._row + 1 < len(self.people):
+            self._move(self._row + 1, self._column)
+        else:
+            self._move(0, self._column + 1)
+
+    def action_edge(self, step: int) -> None:
+        self._move(self._row, 0 if step < 0 else len(self.tasks) - 1)
+
+    def on_click(self, event: events.Click) -> None:
+        row = next(
+            (
+                n
+                for n in range(len(self.people))
+                if self._line(n) == event.y - 1 + self.scroll_offset.y
+            ),
+            None,
+        )
+        width = self._column_width()
+        column = (event.x - self._name_width()) // width + self._first()
+        if row is not None and 0 <= column < len(self.tasks) and event.x >= self._name_width():
+            self._move(row, column)
+
+    # --- typing --------------------------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        if event.character is not None and event.character in _ALLOWED and self.cell is not None:
+            event.stop()
+            event.prevent_default()
+            self._typed = ((self._typed or "") + event.character)[:6]
+            self.refresh()
+
+    def action_shorten(self) -> None:
+        if self.cell is None:
+            return
+        text = self._typed if self._typed is not None else self._shown(self.cell)
+        self._typed = text[:-1]
+        self.refresh()
+
+    def action_clear(self) -> None:
+        if self.cell is not None:
+            self._typed = ""
+            self.leave_cell()
+            self.refresh()
+
+    # --- drawing -------------------------------------------------------------------------------
+
+    def on_resize(self) -> None:
+        self._resize()
+
+    def _resize(self) -> None:
+        gap = 1 if 0 < self.here < len(self.people) else 0
+        self.virtual_size = Size(self.size.width, len(self.people) + gap + 2)
+
+    def _line(self, row: int) -> int:
+        """The line of a person below the head; a blank one parts who was here from the rest."""
+        return row + (1 if 0 < self.here <= row else 0)
+
+    def _name_width(self) -> int:
+        """As wide as the names want, where the columns leave room for it."""
+        wanted = max((cell_len(legible(n)) for n in self.names.values()), default=0) + 4
+        room = self.size.width - _TOTAL - _LEAST * len(self.tasks)
+        return min(_LONGEST, wanted, max(_SHORTEST, room))
+
+    def _column_width(self) -> int:
+        room = self.size.width - self._name_width() - _TOTAL
+        return max(_LEAST, min(_MOST, room // max(1, len(self.tasks))))
+
+    def _first(self) -> int:
+        """The first column shown."""
+        fit = max(1, (self.size.width - self._name_width() - _TOTAL) // self._column_width())
+        return max(0, min(self._column - fit + 1, len(self.tasks) - fit))
+
+    def _shown(self, cell: Cell) -> str:
+        return self.wrong.get(cell) or in_words(self.hours.get(cell))
+
+    def render_line(self, y: int) -> Strip:
+        width, base = self.size.width, self.rich_style
+        if width <= 0:
+            return Strip([])
+        if not self.people or not self.tasks:
+            text = "  No tasks to log hours on yet: a adds one." if y == 0 else ""
+            return Strip([Segment(text, base)]).adjust_cell_length(width, base)
+        if y == 0:
+            return self._head(width, base)
+        line = y - 1 + self.scroll_offset.y
+        row = next((n for n in range(len(self.people)) if self._line(n) == line), None)
+        if row is not None:
+            return self._person(row, width, base)
+        if line == self._line(len(self.people) - 1) + 1:
+            return self._foot(width, base)
+        return Strip.blank(width, base)
+
+    def _columns(self) -> list[str]:
+        fit = max(1, (self.size.width - self._name_width() - _TOTAL) // self._column_width())
+        return self.tasks[self._first() : self._first() + fit]
+
+    def _head(self, width: int, base: Style) -> Strip:
+        more = "<" if self._first() else " "
+        segments = [Segment(fitted(f"  {more}", self._name_width()), base)]
+        each_wide = self._column_width()
+        for task in self._columns():
+            number = self.tasks.index(task)
+            tone = "strong" if number == self._column else "faint"
+            style = base + Style(color=COLOURS[tone], bold=number == self._column)
+            segments.append(Segment(fitted(letter(number), each_wide, right=True), style))
+        after = ">" if self._first() + len(self._columns()) < len(self.tasks) else " "
+        faint = base + Style(color=COLOURS["faint"])
+        segments.append(Segment(fitted(f"{after} all", _TOTAL - 1, right=True), faint))
+        return Strip(segments).adjust_cell_length(width, base)
+
+    def _person(self, row: int, width: int, base: Style) -> Strip:
+        who, plain = self.people[row], bool(getattr(self.app, "plain", False))
+        at = row == self._row
+        mark = (">" if plain else "▸") if at else " "
+        tone = "strong" if row < self.here else "faint"
+        name = fitted(
+            f"{mark} {legible(self.names.get(who, who))}", self._name_width(), plain=plain
+        )
+        segments = [Segment(name, base + Style(color=COLOURS[tone], bold=at or None))]
+        for task in self._columns():
+            segments += self._number(who, task, base, at=at)
+        total = sum(self.hours.get((who, task)) or 0.0 for task in self.tasks)
+        asked = who in self.questioned
+        style = base + Style(color=COLOURS["warning" if asked else "plain"], bold=asked or None)
+        text = f"{in_words(total)}{'?' if asked else ' '}"
+        segments.append(Segment(fitted(text, _TOTAL, right=True), style))
+        return Strip(segments).adjust_cell_length(width, base)
+
+    def _number(self, who: str, task: str, base: Style, *, at: bool) -> list[Segment]:
+        cell, wide = (who, task), self._column_width()
+        here = at and task == self.tasks[self._column]
+        if here and self._typed is not None:
+            text = f"{self._typed}_"
+        else:
+            text = self._shown(cell) or ("." if not here else "")
+        tone = "danger" if cell in self.wrong else "faint" if text == "." else "strong"
+        style = base + Style(color=COLOURS[tone], reverse=here or None, bold=here or None)
+        shown = fitted(text, wide - 1, right=True, plain=True)
+        return [Segment(" ", base), Segment(shown, style)]
+
+    def _foot(self, width: int, base: Style) -> Strip:
+        style = base + Style(color=COLOURS["plain"])
+        segments = [
+            Segment(fitted("  all", self._name_width()), base + Style(color=COLOURS["faint"]))
+        ]
+        for task in self._columns():
+            total = sum(self.hours.get((who, task)) or 0.0 for who in self.people)
+            text = fitted(in_words(total), self._column_width(), right=True)
+            segments.append(Segment(text, style))
+        whole = sum(
+            self.hours.get((who, task)) or 0.0 for who in self.people for task in self.tasks
+        )
+        bold = style + Style(bold=True)
+        segments.append(Segment(fitted(f"{in_words(whole)} ", _TOTAL, right=True), bold))
+        return Strip(segments).adjust_cell_length(width, base)
+
+
+def letter(number: int) -> str:
+    """A, B, ... Z, AA, AB: what a column is called."""
+    text = ""
+    number += 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
