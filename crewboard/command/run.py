@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -21,6 +22,7 @@ _HELP = ("--help", "-h", "help")
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one call and return its exit code. Never raises for anything that was typed."""
     typed = list(sys.argv[1:] if argv is None else argv)
+    gc.disable()  # a run is short: looking for circles takes a fifth of its time and finds none
     forgiving_streams()
     out = Output()
     return int(_ended_quietly(out, lambda: _run(typed, out)))

@@ -24,7 +24,11 @@ def _screens(call: Call) -> Exit:
         from crewboard.command.day import print_day
 
         return print_day(call)
+    import gc
+
     from crewboard.terminal import open_screens
+
+    gc.enable()
 
     if _is_empty(root):
         at, by = None, ""

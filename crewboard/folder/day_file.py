@@ -37,6 +37,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS
 
+MOST_HOURS = 10_000
 _READ: dict[str, Callable[[Table], Act]] = {
     "sign-in": lambda t: SignIn(_needed(t, "who"), t.text("note")),
     "sign-out": lambda t: SignOut(_needed(t, "who"), t.text("note")),
@@ -98,7 +99,7 @@ def _needed(table: Table, key: str) -> str:
 
 
 def _hours(table: Table) -> float:
-    hours = table.number("hours", least=0, most=10_000)
+    hours = table.number("hours", least=0, most=MOST_HOURS)
     if hours is None and "hours" not in table:
         table.tell(None, "missing", '"hours" is missing here', "add hours = 2.5")
     return hours or 0.0
@@ -116,11 +117,54 @@ def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]
     entries = []
     for entry_id, each in table.tables("entries"):
         before = len(misfits)
-        entry = _entry(entry_id, each)
+        entry = _usual(entry_id, each.values) or _entry(entry_id, each)
         if entry is not None and len(misfits) == before:
             entries.append(entry)
     table.done()
     return Day(day, entries, opens, closes), misfits
+
+
+# How most lines look: the kinds, and the keys each may have with the types of their values. A line
+# that fits is taken as it stands; any other goes the long way, which tells its mistakes.
+_TEXT, _FLAG, _NUMBER = (str,), (bool,), (int, float)
+_EVERY_LINE: dict[str, tuple[type, ...]] = {"at": (datetime,), "by": _TEXT, "kind": _TEXT}
+_USUAL: dict[str, tuple[Callable[..., Act], dict[str, tuple[type, ...]]]] = {
+    kind: (act, {**_EVERY_LINE, **keys})
+    for kind, act, keys in (
+        ("sign-in", SignIn, {"who": _TEXT, "note": _TEXT}),
+        ("sign-out", SignOut, {"who": _TEXT, "note": _TEXT}),
+        ("expected", Expected, {"who": _TEXT, "coming": _FLAG, "note": _TEXT}),
+        ("hours", HoursWorked, {"who": _TEXT, "hours": _NUMBER, "task": _TEXT, "note": _TEXT}),
+        ("finished", Finished, {"task": _TEXT, "note": _TEXT}),
+        (
+            "check",
+            CheckSigned,
+            {"hazard": _TEXT, "check": _TEXT, "who": _TEXT, "task": _TEXT, "applies": _FLAG},
+        ),
+    )
+}
+
+
+def _usual(entry_id: str, values: Mapping[str, Any]) -> Entry | None:
+    """The entry where nothing can be wrong with it: what `_entry` gives, several times faster."""
+    act, types = _USUAL.get(str(values.get("kind")), (None, _EVERY_LINE))
+    if act is None:
+        return None
+    fields = dict(values)
+    for key, value in values.items():
+        if type(value) not in types.get(key, ()) or (type(value) is str and not value.strip()):
+            return None
+    if "hours" in fields:
+        hours = fields["hours"] = float(fields["hours"])
+        if not 0 <= hours <= MOST_HOURS:
+            return None
+    at, by, _ = fields.pop("at", None), fields.pop("by", ""), fields.pop("kind")
+    if at is None or at.tzinfo is not None:
+        return None
+    try:
+        return Entry(entry_id, at, act(**fields), by)
+    except TypeError:  # something that is needed is missing
+        return None
 
 
 def _entry(entry_id: str, table: Table) -> Entry | None:

@@ -96,8 +96,9 @@ def _ready(board: Board, standing: Standing) -> list[str]:
     if task.due is not None:
         needs.append(f"due {day_in_words(task.due)}")
     told = [", ".join(needs), lets_go(board, task.id)]
-    unsigned = _unsigned(board, task.id)
-    return told + ([unsigned] if unsigned else [])
+    if task.hazards:  # by their ids: reading the sheets would take longer than all the rest
+        told.append(f"checks before it begins: {listed(task.hazards)}")
+    return told
 
 
 def _people_wanted(standing: Standing) -> str:
@@ -105,16 +106,6 @@ def _people_wanted(standing: Standing) -> str:
     if task.most_people is None or task.most_people == task.least_people:
         return "1 person" if task.least_people == 1 else f"{task.least_people} people"
     return f"{task.least_people} to {task.most_people} people"
-
-
-def _unsigned(board: Board, task_id: str) -> str:
-    """How many checks stand open before the task may begin."""
-    if not board.plan.tasks[task_id].hazards:
-        return ""
-    from crewboard.order.checks import checks_of
-
-    count = sum(asked.open for asked in checks_of(board, task_id, when="before"))
-    return f"{how_many(count, 'check')} to sign before it begins" if count else ""
 
 
 def lets_go(board: Board, task_id: str) -> str:
