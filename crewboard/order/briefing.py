@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 from typing import NamedTuple
 
+from crewboard.logbook.acts import Expected
 from crewboard.order.board import Board
 from crewboard.order.certificates import holds
 from crewboard.order.checks import hazards_of
@@ -55,6 +56,7 @@ class Briefing(NamedTuple):
     shop: Shop
     people: tuple[str, ...]  # who is here, or, before anybody is, the whole crew
     here: bool  # whether `people` have signed in
+    expected: tuple[str, ...]  # who said that they come, and is not here yet
     leads: tuple[str, ...]
     first_aiders: tuple[str, ...]
     under_18: tuple[str, ...]
@@ -72,8 +74,9 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
     """
     chosen = [board.plan.tasks[each] for each in (tasks if tasks is not None else _usual(board))]
     people, here = _people(board)
+    expected = _expected(board) if here else []
     day = board.at.date()
-    crew = tuple(v.id for v in people)
+    crew = tuple(v.id for v in (*people, *expected))
     by_hazard: dict[str, list[Task]] = {}
     sheets: dict[str, Hazard] = {}
     for task in chosen:
@@ -87,9 +90,10 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         shop=board.plan.vehicle.shop,
         people=_names(people),
         here=here,
+        expected=_names(expected),
         leads=_names(v for v in people if v.lead),
         first_aiders=_names(v for v in people if v.certificate(FIRST_AID, day)),
-        under_18=_names(v for v in people if v.minor_on(day)),
+        under_18=_names(v for v in (*people, *expected) if v.minor_on(day)),
         work=tuple(
             (task.title, task.place, listed(h.short for h in hazards_of(board, task.id, ())))
             for task in chosen
@@ -98,7 +102,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         running=tuple(_running(board)),
         leave_alone=tuple(_leave_alone(board)),
         dangers=tuple(
-            _danger(board, sheets[each], titles, people, sheets)
+            _danger(board, sheets[each], titles, [*people, *expected], sheets)
             for each, titles in by_hazard.items()
         ),
     )
@@ -112,6 +116,18 @@ def _people(board: Board) -> tuple[list[Volunteer], bool]:
     crew, day = board.plan.crew, board.at.date()
     present = [crew[visit.who] for visit in board.present if visit.who in crew]
     return (present, True) if present else ([v for v in crew.values() if v.with_us_on(day)], False)
+
+
+def _expected(board: Board) -> list[Volunteer]:
+    """Who said that they come today and was not here yet, in the order they said so."""
+    day = board.logbook.days.get(board.at.date())
+    coming: dict[str, bool] = {}
+    for entry in day.counting if day else ():
+        if isinstance(entry.act, Expected):
+            coming[entry.act.who] = entry.act.coming
+    seen = {visit.who for visit in board.history.visits}
+    crew = board.plan.crew
+    return [crew[who] for who, comes in coming.items() if comes and who not in seen and who in crew]
 
 
 def _names(people: Iterable[Volunteer]) -> tuple[str, ...]:

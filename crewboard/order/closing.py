@@ -74,6 +74,6 @@ def _unsigned(board: Board, asked: Asked) -> Refusal:
     who = f" by {person(board.plan, asked.who)}" if asked.who else ""
     says = (
         f'the check "{asked.check.id}" of {asked.hazard.short}{where} is not signed{who}: '
-        f"{asked.text}"
+        f"{asked.text.rstrip('.')}"
     )
     return Refusal("unsigned", says, f"look, then sign it: {who_signs(asked.check)}; {_MEND}", True)

@@ -71,7 +71,7 @@ def _too_young(board: Board, hazards: Iterable[Hazard], people: Iterable[str]) -
 
 def _too_young_for(volunteer: Volunteer, hazard: Hazard) -> str:
     why = hazard.told(hazard.under_18_why)
-    return f"{hazard.short}: {volunteer.name} is under 18{'. ' if why else ''}{why}"
+    return f"{hazard.short}: {volunteer.name} is under 18{'. ' if why else ''}{why.rstrip('.')}"
 
 
 def _certificates(board: Board, hazard: Hazard, people: Sequence[str]) -> list[Refusal]:
@@ -212,9 +212,8 @@ def _too_late(board: Board, hazards: Iterable[Hazard]) -> list[Refusal]:
 
 def _unsigned(board: Board, asked: Asked) -> Refusal:
     of_whom = f" by {person(board.plan, asked.who)}" if asked.who else ""
-    says = (
-        f'the check "{asked.check.id}" of {asked.hazard.short} is not signed{of_whom}: {asked.text}'
-    )
+    words = asked.text.rstrip(".")
+    says = f'the check "{asked.check.id}" of {asked.hazard.short} is not signed{of_whom}: {words}'
     able = signers(board, asked.hazard, asked.check)
     if able:
         names = listed(person(board.plan, who) for who in able[:4])

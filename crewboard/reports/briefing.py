@@ -62,6 +62,8 @@ def _chapters(talk: Briefing) -> Iterator[tuple[str, list[str]]]:
     ]
     yield "In an emergency", [f"{name}: {says}" for name, says in emergency]
     people = [("here" if talk.here else "of the crew", listed(talk.people) or NOBODY)]
+    if talk.expected:
+        people.append(("expected", listed(talk.expected)))
     people.append(("leads", listed(talk.leads) or NOBODY))
     if talk.under_18:
         people.append(("under 18", listed(talk.under_18)))
@@ -73,36 +75,44 @@ def _chapters(talk: Briefing) -> Iterator[tuple[str, list[str]]]:
         ("What must end when", list(talk.must_end)),
         ("Still running", list(talk.running)),
         ("Leave alone", list(talk.leave_alone)),
-        ("Today's work", [_work(*each) for each in talk.work]),
+        ("Today's work", list(_work(talk))),
     )
     for heading, told in others:
         if told:
             yield heading, told
 
 
-def _work(title: str, place: str, dangers: str) -> str:
-    where = f" ({place})" if place else ""
-    return f"{title}{where}: {dangers or 'no sheet names a danger'}"
+def _work(talk: Briefing) -> Iterator[str]:
+    """Dangerous work first, each on its line; the rest together."""
+    quiet = []
+    for title, place, dangers in talk.work:
+        where = f"{title} ({place})" if place else title
+        if dangers:
+            yield f"{where}: {dangers}"
+        else:
+            quiet.append(where)
+    if quiet:
+        yield f"no danger is named for: {'; '.join(quiet)}"
 
 
 def _facts(danger: Danger) -> Iterator[tuple[str, str]]:
     yield "work", listed(f'"{title}"' for title in danger.tasks)
     yield "can happen", " ".join(danger.harm)
     if danger.gear:
-        yield "gear", listed(danger.gear)
+        yield "gear", "; ".join(danger.gear)
     if danger.needs:
-        yield "needs", listed(danger.needs)
+        yield "needs", "; ".join(danger.needs)
     yield "may do it", listed(danger.may) or NOBODY
     if danger.may_not:
-        yield "may not", listed(f"{name} ({why})" for name, why in danger.may_not)
+        yield "may not", "; ".join(f"{name} ({why})" for name, why in danger.may_not)
     if danger.keep_away:
-        yield "keep away from", listed(danger.keep_away)
+        yield "keep away from", "; ".join(danger.keep_away)
     if danger.if_wrong:
         yield "if it goes wrong", " ".join(danger.if_wrong)
     for each in danger.hazard.weakened:
         yield "less than the usual", f"{each.what}; decided by {each.decided_by}: {each.why}"
     if danger.hazard.prevail:
-        yield "goes before this", listed(danger.hazard.prevail)
+        yield "goes before this", "; ".join(danger.hazard.prevail)
 
 
 def _check(each: ToSign) -> str:

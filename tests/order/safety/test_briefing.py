@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from crewboard.logbook.acts import CheckSigned, HoldStarted
+from crewboard.logbook.acts import CheckSigned, Expected, HoldStarted
 from crewboard.order.briefing import Briefing, briefing
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.plan import Plan
@@ -101,6 +101,23 @@ def test_the_talk_names_dangers_of_the_day_that_may_not_meet() -> None:
 def test_an_under_18_in_the_shop_brings_their_sheet_into_the_talk() -> None:
     assert "young-people" in {d.hazard.id for d in talk("noise").dangers}
     assert "young-people" not in {d.hazard.id for d in talk("noise", people=("ada",)).dangers}
+
+
+def test_who_is_expected_is_counted_among_those_who_may_until_they_come() -> None:
+    book = Book(shop_plan()).sign_in("ada").say(at(8), Expected("ben"), Expected("eve"))
+    book.say(at(8, 30), Expected("eve", coming=False))
+    given = briefing(book.board(at(9)), ["shop/power-saws"])
+    assert (given.people, given.expected) == (("Ada",), ("Ben",))
+    assert given.dangers[0].may == ("Ada", "Ben")
+    assert given.first_aiders == ("Ada",)
+    assert "expected: Ben" in told(given)
+    book.sign_in("ben", moment=at(9, 10))
+    assert briefing(book.board(at(9, 15)), ["shop/power-saws"]).expected == ()
+
+
+def test_work_without_dangers_stands_together_on_one_line() -> None:
+    text = told(briefing(Book(shop_plan()).sign_in("ada").board(at(9)), ["shop/plain"]))
+    assert "no danger is named for: tidy the drawings" in text
 
 
 def test_before_anybody_has_signed_in_the_talk_is_for_the_whole_crew() -> None:
