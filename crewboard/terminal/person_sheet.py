@@ -1,0 +1,124 @@
+"""A person's sheet as lines to read: skills, certificates, hours by month and by task."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from itertools import islice
+
+from crewboard.order.board import Board
+from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.reports.attendance import expected_on
+from crewboard.reports.hours import totals, worked
+from crewboard.terminal.screens.crew_rows import NOTHING, SOON
+from crewboard.terminal.widgets.bar import bar
+from crewboard.terminal.widgets.prose import GAP, Line, title
+
+_TASKS = 25  # the tasks with the most hours that are shown
+_DAYS = 4  # work days ahead
+
+
+def person_sheet(board: Board, who: str, *, plain: bool = False) -> list[Line]:
+    """The whole sheet; of somebody whom only the logbook knows, the hours."""
+    lines = [title(person(board.plan, who))]
+    volunteer = board.plan.crew.get(who)
+    if volunteer is None:
+        lines.append(Line("in the logbook, but not in crew.toml", "warning"))
+    else:
+        lines += _standing(board, volunteer)
+        lines += [GAP, *_certificates(volunteer, board.at.date())]
+        lines += [GAP, *_days(board, who)]
+    return [*lines, GAP, *_months(board, who, plain), GAP, *_tasks(board, who)]
+
+
+def _standing(board: Board, volunteer: Volunteer) -> Iterator[Line]:
+    day = board.at.date()
+    here = next((visit for visit in board.present if visit.who == volunteer.id), None)
+    if here is not None:
+        yield Line(f"since {here.since:%H:%M}", "safe", 0, "here:")
+    if volunteer.lead:
+        yield Line("may sign what a lead has to sign", "plain", 0, "lead:")
+    if volunteer.minor_on(day):
+        until = f"until {day_in_words(volunteer.eighteen_on)}" if volunteer.eighteen_on else ""
+        yield Line(until or "no power-driven woodworking", "caution", 0, "under 18:")
+    if volunteer.needs_beside:
+        yield Line(person(board.plan, volunteer.needs_beside), "caution", 0, "needs beside:")
+    if volunteer.skills:
+        yield Line(listed(volunteer.skills), "plain", 0, "skills:")
+    if volunteer.joined:
+        left = f", left {day_in_words(volunteer.left)}" if volunteer.left else ""
+        yield Line(f"since {day_in_words(volunteer.joined)}{left}", "faint", 0, "with the crew:")
+    elif volunteer.left:
+        yield Line(day_in_words(volunteer.left), "faint", 0, "left:")
+    if volunteer.note.strip():
+        yield Line(volunteer.note.strip(), "faint", 0, "note:")
+
+
+def _certificates(volunteer: Volunteer, day: date) -> Iterator[Line]:
+    yield title("Certificates")
+    if not volunteer.certificates:
+        yield Line("none", "faint", 2)
+    for certificate in volunteer.certificates:
+        word, tone, says = paper_in_words(certificate, day)
+        note = f" ({certificate.note})" if certificate.note else ""
+        yield Line(f"{certificate.kind}, {says}{note}", tone, 2, f"{word}:")
+
+
+def paper_in_words(certificate: Certificate, day: date) -> tuple[str, str, str]:
+    """The word of its state, the tone of that, and until when it is good."""
+    until = certificate.until
+    if certificate.since is not None and day < certificate.since:
+        return "not yet", "faint", f"good from {day_in_words(certificate.since)}"
+    if until is None:
+        return "good", "safe", "does not lapse"
+    if until < day:
+        return "LAPSED", "danger", f"was good until {day_in_words(until)}"
+    if until <= day + SOON:
+        return "lapses soon", "warning", f"good until {day_in_words(until)}"
+    return "good", "safe", f"until {day_in_words(until)}"
+
+
+def _days(board: Board, who: str) -> Iterator[Line]:
+    yield title("Next work days")
+    days = list(islice(board.plan.vehicle.work_days.coming(board.at.date()), _DAYS))
+    if not days:
+        yield Line("none planned", "faint", 2)
+    for day in days:
+        said = expected_on(board.logbook, day).get(who)
+        word = "not said" if said is None else "will come" if said.coming else "will not come"
+        tone = "faint" if said is None else "safe" if said.coming else "plain"
+        note = f" ({said.note})" if said and said.note else ""
+        yield Line(f"{day_in_words(day)}{note}", tone, 2, f"{word}:")
+
+
+def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:
+    found = totals(board.logbook, board.at).get(who, NOTHING)
+    on = how_many(found.days, "work day")
+    yield title(f"Hours: {found.in_all:.10g} in all, on {on}")
+    most = max(found.months.values(), default=0.0)
+    year = ""
+    for month in sorted(found.months, reverse=True):
+        if month[:4] != year:
+            year = month[:4]
+            yield Line(f"{found.years[int(year)]:.10g} h", "plain", 2, year)
+        hours = found.months[month]
+        length = bar(hours / most if most else 0.0, 20, plain=plain).rpartition(" %")[0][:-4]
+        yield Line(f"{hours:7.10g} h  {length}", "faint", 4, month)
+
+
+def _tasks(board: Board, who: str) -> Iterator[Line]:
+    hours: dict[str, float] = {}
+    for each in worked(board.logbook, board.at):
+        if each.who == who:
+            hours[each.task] = hours.get(each.task, 0.0) + each.hours
+    yield title("Hours by task")
+    ranked = sorted(hours.items(), key=lambda pair: -pair[1])
+    for task_id, spent in ranked[:_TASKS]:
+        task = board.plan.tasks.get(task_id)
+        name = task.title if task else task_id or "other work"
+        yield Line(name, "faint", 2, f"{spent:6.10g} h")
+    if len(ranked) > _TASKS:
+        yield Line(f"and {how_many(len(ranked) - _TASKS, 'task')} more", "faint", 2)
+    if not ranked:
+        yield Line("none yet", "faint", 2)

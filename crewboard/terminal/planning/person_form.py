@@ -1,0 +1,180 @@
+"""The form of a person, and the papers they hold."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from crewboard.folder.ids import id_from
+from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
+from crewboard.order.admit import Refusal
+from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.forms.fields import Field, OneOf, SomeOf, Typed, YesNo
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.reading import Wrong, day, needed
+from crewboard.terminal.planning import choices
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+NAME = "~name"
+FOR_GOOD = "for good"
+
+
+async def add_person(app: CrewboardApp) -> str:
+    """The new person's id, empty where it was left."""
+    return await _ask(app, None)
+
+
+async def edit_person(app: CrewboardApp, who: str) -> str:
+    """The person's id afterwards, empty where it was left."""
+    volunteer = app.board.plan.crew.get(who)
+    if volunteer is None:
+        app.tell(f'"{who}" is not in crew.toml: a adds a person', warning=True)
+        return ""
+    return await _ask(app, volunteer)
+
+
+async def renew(app: CrewboardApp, who: str) -> None:
+    """Add a certificate, or give one a new last day."""
+    volunteer = app.board.plan.crew.get(who)
+    if volunteer is None:
+        return
+    board = app.board
+    fields: list[Field] = [
+        _NewOrKnown("kind", "certificate", "", lambda: choices.certificate_choices(board)),
+        Typed("until", "good until", "", _last_day, f"2027-01-31, or {FOR_GOOD}"),
+        Typed("note", "note", ""),
+    ]
+
+    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+        kind = said.get("kind", "")
+        if not kind or "until" not in said:
+            return [Refusal("empty", f"say which certificate, and until when (or {FOR_GOOD})")]
+        until = None if said["until"] is True else said["until"]
+        edit = Change(
+            "person",
+            who,
+            {("certificates", kind): Certificate(kind, until, None, said.get("note", ""))},
+        )
+        return _kept(app, [edit], f"the papers of {volunteer.name}")
+
+    if await app.push_screen_wait(Form(f"Certificate: {volunteer.name}", fields, keep, whole=True)):
+        app.tell("kept in crew.toml")
+
+
+async def remove_person(app: CrewboardApp, who: str) -> None:
+    """Take out somebody whom the logbook does not name; the others have a day they left."""
+    name = app.board.plan.crew[who].name if who in app.board.plan.crew else who
+    edit = Remove("person", who)
+    if not app.workbench.trial(edit):
+        sure = Confirm("Take out?", [f"{name} goes out of crew.toml."], yes="take out", no="leave")
+        if not await app.push_screen_wait(sure):
+            return
+    app.do(lambda: app.workbench.change(edit, says=f"taking out {name}"))
+
+
+async def _ask(app: CrewboardApp, person: Volunteer | None) -> str:
+    kept_as = [person.id if person else ""]
+
+    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+        values = dict(said)
+        short = values.pop(NAME, None)
+        edits: list[PlanEdit] = []
+        if person is None:
+            first = str(values["name"]).split()[0]
+            kept_as[0] = short or id_from(first, app.board.plan.crew)
+            edits.append(Add("person", kept_as[0], values))
+        else:
+            if values:
+                edits.append(Change("person", person.id, values))
+            if short and short != person.id:
+                edits.append(Rename("person", person.id, short))
+                kept_as[0] = short
+        return _kept(app, edits, "the crew list")
+
+    title = f"Edit: {person.name}" if person else "A new person"
+    form = Form(title, _fields(app, person), keep, whole=person is None)
+    if not await app.push_screen_wait(form):
+        return ""
+    app.tell("kept in crew.toml")
+    return kept_as[0]
+
+
+def _kept(app: CrewboardApp, edits: Sequence[PlanEdit], says: str) -> Sequence[Refusal]:
+    outcome = app.workbench.change(*edits, says=says)
+    if outcome.kept:
+        app.look_now()
+    return outcome.refused
+
+
+def _fields(app: CrewboardApp, person: Volunteer | None) -> list[Field | str]:
+    board = app.board
+    who = person.id if person else ""
+    papers: list[Field | str] = [_paper(each) for each in person.certificates] if person else []
+    return [
+        Typed("name", "name", person.name if person else "", needed),
+        SomeOf(
+            "skills",
+            "skills",
+            person.skills if person else (),
+            lambda: choices.skill_choices(board),
+            new="another skill",
+        ),
+        YesNo("lead", "lead", bool(person and person.lead)),
+        YesNo("under_18", "under 18", bool(person and person.under_18)),
+        Typed("eighteen_on", "turns 18 on", _iso(person and person.eighteen_on), day, _DAY),
+        OneOf(
+            "needs_beside",
+            "needs beside",
+            person.needs_beside if person else "",
+            lambda: choices.beside_choices(board, who),
+        ),
+        Typed("joined", "joined on", _iso(person and person.joined), day, _DAY),
+        Typed("left", "left on", _iso(person and person.left), day, _DAY),
+        Typed("note", "note", person.note if person else ""),
+        Typed(NAME, "short name", who, hint="made from the first name"),
+        *(["Certificates, each with its last good day (c adds one)", *papers] if papers else []),
+    ]
+
+
+def _paper(certificate: Certificate) -> Field:
+    inline = certificate.since is not None or certificate.note
+    key: Key = ("certificates", certificate.kind)
+    if inline:
+        key = (*key, "until")
+    until = certificate.until.isoformat() if certificate.until else FOR_GOOD
+    if inline and certificate.until is None:
+        until = ""
+    hint = "empty takes it away" if not inline else "empty: does not lapse"
+    return Typed(key, certificate.kind, until, day if inline else _last_day_or_none, hint)
+
+
+def _last_day(typed: str) -> date | bool:
+    found = _last_day_or_none(typed)
+    if found is None:
+        raise Wrong(f"write the last day it is good for, such as 2027-01-31, or {FOR_GOOD}")
+    return found
+
+
+def _last_day_or_none(typed: str) -> date | bool | None:
+    return True if typed.strip().lower() == FOR_GOOD else day(typed)
+
+
+class _NewOrKnown(SomeOf):
+    """One kind of certificate: known, or a new word."""
+
+    def __init__(self, key: Key, label: str, value: str, known: Any) -> None:
+        super().__init__(key, label, (value,) if value else (), known, new="another certificate")
+
+    def answer(self) -> Any:
+        return self.now[-1] if self.now else None
+
+
+_DAY = "2026-05-02"
+
+
+def _iso(value: date | None) -> str:
+    return value.isoformat() if value else ""

@@ -1,0 +1,112 @@
+"""The crew: who is here, hours, skills, certificates and the days they lapse."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.containers import Container, Vertical
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.terminal.page import Page
+from crewboard.terminal.person_sheet import person_sheet
+from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
+from crewboard.terminal.screens.crew_rows import COLUMNS, HEADS, crew_rows
+from crewboard.terminal.widgets.heads import Heads
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import RowList
+
+
+class CrewPage(PersonKeys, Page):
+    """Sign in and out, read and edit people."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "crew.tcss"
+    word = "Crew"
+    explains: ClassVar[tuple[str, ...]] = (
+        "Everybody of the crew: who is here and since when, who is expected, and the hours of "
+        "this month, this year and in all.",
+        "Under a name stand certificates that have lapsed or lapse within two months. Enter opens "
+        "the person's sheet with all certificates, skills, next work days, hours by month and "
+        "task.",
+        "What is edited here goes into crew.toml; the logbook keeps every hour, whoever left.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("i", "in_or_out", "in or out", id="in", tooltip="sign the person in, or out"),
+        Binding("s", "sign_in", "several", id="several", tooltip="sign several in and out"),
+        Binding("n", "expect", "next days", id="expect", tooltip="who comes on the next days"),
+        *PERSON_KEYS,
+        Binding("a", "add", "add", id="add", tooltip="add a person to the crew"),
+        Binding("x", "remove", "take out", show=False, id="remove", tooltip="take the person out"),
+    ]
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            Vertical(
+                Heads(COLUMNS, HEADS),
+                RowList(COLUMNS, empty="nobody yet: a adds a person", id="people"),
+                id="left",
+            ),
+            Prose(id="beside"),
+            id="split",
+        )
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.query_one("#beside").can_focus = False
+
+    def show(self, board: Board) -> None:
+        self.query_one("#people", RowList).fill(crew_rows(board))
+        self._tell_beside()
+
+    @property
+    def chosen_person(self) -> str:
+        return self.query_one("#people", RowList).at
+
+    def reveal(self, who: str) -> None:
+        self.query_one("#people", RowList).go_to(who)
+
+    def on_row_list_moved(self) -> None:
+        self._tell_beside()
+
+    def _tell_beside(self) -> None:
+        if self.has_class("-wide") and self.chosen_person:
+            lines = person_sheet(self.board, self.chosen_person, plain=self.board_app.plain)
+            self.query_one("#beside", Prose).tell(lines)
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self._tell_beside)
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        from crewboard.terminal.screens.person import PersonPage
+
+        self.app.push_screen(PersonPage(event.row_id))
+
+    @work
+    async def action_sign_in(self) -> None:
+        from crewboard.terminal.doing.sign_in import sign_in
+
+        await sign_in(self.board_app)
+
+    @work
+    async def action_expect(self) -> None:
+        from crewboard.terminal.doing.sign_in import expect
+
+        await expect(self.board_app)
+
+    @work
+    async def action_add(self) -> None:
+        from crewboard.terminal.planning.person_form import add_person
+
+        if who := await add_person(self.board_app):
+            self.reveal(who)
+
+    @work
+    async def action_remove(self) -> None:
+        from crewboard.terminal.planning.person_form import remove_person
+
+        if self.chosen_person:
+            await remove_person(self.board_app, self.chosen_person)
