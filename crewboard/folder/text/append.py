@@ -21,7 +21,16 @@ from typing import Protocol
 
 from crewboard.folder.text.values import CannotSpell, Value, inline_table, toml_key
 
-__all__ = ["CannotAppend", "CannotSpell", "appended", "entry_line", "new_day", "new_id"]
+__all__ = [
+    "CannotAppend",
+    "CannotSpell",
+    "Dice",
+    "SystemDice",
+    "appended",
+    "entry_line",
+    "new_day",
+    "new_id",
+]
 
 # No letter or digit that is taken for another one in print or read aloud: no 0 o, no 1 l i.
 _FIRST = "abcdefghjkmnpqrstuvwxyz"

@@ -16,10 +16,10 @@ from typing import NamedTuple
 from crewboard.folder.text.lock import LOCK_NAME
 from crewboard.folder.text.notkept import NotKept, not_kept
 from crewboard.folder.text.part import is_part, name_for_part
+from crewboard.folder.text.read import read_file
 from crewboard.folder.text.write import (
     flush_folder,
     inside,
-    read_file,
     remove_file,
     replace_file,
 )

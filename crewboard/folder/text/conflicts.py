@@ -14,9 +14,10 @@ from typing import Any, NamedTuple
 
 from crewboard.folder.text.append import CannotAppend, appended, entry_line
 from crewboard.folder.text.day import DayText, parse_day
-from crewboard.folder.text.decode import MOST_BYTES, BrokenText
+from crewboard.folder.text.decode import BrokenText
 from crewboard.folder.text.meant import same
 from crewboard.folder.text.part import is_part
+from crewboard.folder.text.read import read_at_most
 from crewboard.folder.text.scan import Statement, statements
 
 _EXACT = re.compile(r"\d{4}-\d\d-\d\d\.toml\Z")
@@ -113,12 +114,10 @@ def _copy_at(path: str) -> ConflictCopy | None:
     folder, name = os.path.split(path)
     named = _date_in(name)
     try:
-        if os.path.getsize(path) > MOST_BYTES:
-            return None
-        with open(path, "rb") as file:
-            day = parse_day(file.read())
+        data = read_at_most(path, folder)
     except OSError:
         return None
+    day = parse_day(data or b"")
     inside = _date_inside(day) if isinstance(day, DayText) else None
     date = inside or (named if ".toml" in name else None)
     if date is None:

@@ -9,13 +9,14 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from time import sleep
 
 from crewboard.folder.text.notkept import NotKept, not_kept
 
 LOCK_NAME = ".crewboard.lock"
 PATIENCE = 10.0
 """Seconds that a writer waits for the others before it says so."""
-_LOOK_AGAIN = 0.002  # seconds between two tries
+_LOOK_AGAIN = 0.001  # seconds between two tries
 
 
 @contextmanager
@@ -33,8 +34,13 @@ def folder_lock(root: str | os.PathLike[str], *, patience: float = PATIENCE) -> 
     # Mode 0o666: the file is empty, and every member of the crew must be able to lock it. A lock
     # made of a file's mere existence would outlive its owner, so no falling back to that.
     lock = FileLock(path, patience, mode=0o666, fallback_to_soft=False, poll_interval=_LOOK_AGAIN)
+    waited = False
     try:
-        lock.acquire()
+        try:
+            lock.acquire(blocking=False)
+        except Timeout:
+            waited = True
+            lock.acquire()
     except Timeout:
         raise NotKept(
             root,
@@ -48,3 +54,5 @@ def folder_lock(root: str | os.PathLike[str], *, patience: float = PATIENCE) -> 
     finally:
         with suppress(OSError):  # the drive is gone, and the lock with it
             lock.release()
+        if waited:  # others wait too: whoever writes much lets them have a turn
+            sleep(2 * _LOOK_AGAIN)

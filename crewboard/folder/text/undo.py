@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from typing import NamedTuple, TypeAlias
 
 from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept, not_kept
-from crewboard.folder.text.write import inside, read_file, remove_file, replace_file
+from crewboard.folder.text.read import read_file
+from crewboard.folder.text.write import inside, remove_file, replace_file
 
 
 class FileChange(NamedTuple):

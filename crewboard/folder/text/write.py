@@ -15,6 +15,7 @@ from contextlib import suppress
 
 from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept, not_kept
 from crewboard.folder.text.part import name_for_part
+from crewboard.folder.text.read import read_file
 
 __all__ = ["ChangedMeanwhile", "NotKept", "inside", "remove_file", "replace_file"]
 
@@ -87,15 +88,6 @@ def inside(path: str | os.PathLike[str], root: str | os.PathLike[str]) -> str:
         "the path leads out of the folder",
         "Only files inside the folder are written; take the link or the dots out of the path.",
     )
-
-
-def read_file(path: str) -> bytes | None:
-    """The file's bytes, None where there is no such file. Raises OSError."""
-    try:
-        with open(path, "rb") as file:
-            return file.read()
-    except FileNotFoundError:
-        return None
 
 
 def _look(target: str, expected: bytes | None) -> None:
