@@ -1,0 +1,163 @@
+"""What the sample holds, and how it stands at the moment the guide and the pictures look at it."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from datetime import date, datetime, timedelta
+
+import pytest
+
+from crewboard.folder.read import Folder
+from crewboard.logbook.acts import (
+    KIND,
+    ClosedDay,
+    Expected,
+    Extended,
+    HoldStarted,
+    Incident,
+    Ordered,
+    Released,
+    Reopened,
+    SignIn,
+    TakenBack,
+)
+from tests.sample.marigold import AT, SAMPLE, board, book, folder, plan
+
+FILES = [p for p in sorted(SAMPLE.rglob("*.toml")) if ".crewboard" not in str(p)]
+
+
+def test_the_sample_has_no_mistake() -> None:
+    assert [str(fault) for fault in folder().faults] == []
+    assert list(folder().broken) == []
+    assert list(folder().strays) == []
+
+
+def test_the_sample_is_as_large_as_it_should_be() -> None:
+    assert 23 <= len(plan().components) <= 30
+    assert 115 <= len(plan().tasks) <= 125
+    assert len(plan().crew) == 14
+    assert sum(v.minor_on(AT.date()) for v in plan().crew.values()) == 2
+    assert 36 <= len(book().days) <= 42
+
+
+def test_every_component_has_work_and_every_task_tells_how_it_is_done() -> None:
+    homes = Counter(t.component for t in plan().tasks.values())
+    for component in plan().components.values():
+        inside = plan().with_parts(component.id)
+        assert sum(homes[each] for each in inside) > 0, component.id
+    silent = [t.id for t in plan().tasks.values() if not t.method and not t.finished]
+    assert len(silent) <= 2
+    assert all(t.estimate and t.estimate.low < t.estimate.high for t in plan().tasks.values())
+    assert all(t.place for t in plan().tasks.values() if not t.finished)
+
+
+def test_the_states_are_well_mixed_at_the_fixed_moment() -> None:
+    counted = Counter(s.state for s in board().standings.values())
+    assert counted["ready"] >= 8
+    assert counted["under way"] >= 4
+    assert counted["held"] >= 10
+    assert counted["waiting"] >= 20
+    assert counted["finished"] >= 40
+    assert counted["set aside"] == 1
+
+
+def test_exactly_two_holds_are_due_for_a_look() -> None:
+    due = [h.task for h in board().stopping() if h.stage == "due"]
+    assert sorted(due) == ["arches/bend-3-4", "mouldings/glue-second"]
+
+
+def test_several_holds_run_one_of_them_extended_and_one_forbidding_its_component() -> None:
+    running = [h for h in board().stopping() if h.stage == "running"]
+    assert len(running) >= 6
+    assert len({h.kind for h in running}) >= 5
+    assert [h.task for h in running if h.extended] == ["arches/bend-5-6"]
+    assert [h.component for h in running if h.leave_alone] == ["doors/rear"]
+
+
+def test_supplies_stand_ordered_late_and_not_ordered() -> None:
+    short = {s for each in board().standings.values() for s in each.short_of}
+    told = board().history.ordered
+    due = {
+        s: (told[s].act.due if s in told and isinstance(told[s].act, Ordered) else None)  # type: ignore[union-attr]
+        or plan().supplies[s].due
+        for s in short
+    }
+    late = sorted(s for s, day in due.items() if day and day < AT.date())
+    assert late == ["valve-kit"]
+    assert sum(day is not None and day > AT.date() for day in due.values()) == 3
+    assert {"half-round", "safety-glass", "body-paint"} <= {s for s, day in due.items() if not day}
+
+
+def test_the_first_one_is_here_and_others_are_expected() -> None:
+    assert [visit.who for visit in board().present] == ["mirela"]
+    acts = [e.act for e in book().days[AT.date()].counting if e.at <= AT]
+    coming = {a.who for a in acts if isinstance(a, Expected) and a.coming}
+    staying_away = {a.who for a in acts if isinstance(a, Expected) and not a.coming}
+    assert len(coming) >= 6
+    assert staying_away == {"oren", "wei"}
+
+
+def test_nothing_is_written_after_the_fixed_moment() -> None:
+    assert max(book().days) == AT.date()
+    assert all(e.at <= AT for day in book().days.values() for e in day.entries)
+
+
+def test_eighteen_months_of_work_days_are_in_the_logbook() -> None:
+    first = date(2024, 11, 2)
+    work_days = plan().vehicle.work_days
+    held = [d for d in (first + timedelta(n) for n in range(547)) if work_days.hours_on(d)]
+    assert list(book().days) == held
+
+
+def test_the_logbook_tells_of_all_that_can_happen() -> None:
+    kinds = Counter(e.kind for day in book().days.values() for e in day.entries)
+    assert set(kinds) == set(KIND.values())
+    lines = [e for day in book().days.values() for e in day.entries]
+    assert any(e.replaces for e in lines), "a correction"
+    assert any(e.written for e in lines), "a line written down later"
+    acts = [e.act for e in lines]
+    for kind in (TakenBack, Reopened, Extended, Released, HoldStarted, Incident):
+        assert any(isinstance(act, kind) for act in acts), kind.__name__
+    assert any(isinstance(a, Incident) and not a.injury for a in acts), "a near miss"
+
+
+def test_every_work_day_was_closed_and_opened_by_somebody() -> None:
+    for day in book().days.values():
+        if day.date == AT.date():
+            continue
+        assert any(isinstance(e.act, SignIn) for e in day.counting), day.date
+        assert any(isinstance(e.act, ClosedDay) for e in day.counting), day.date
+
+
+def test_old_boards_can_be_looked_at_too() -> None:
+    from crewboard.order.assess import assess
+
+    half_way = assess(plan(), book(), datetime(2025, 8, 16, 12))
+    assert 15 <= sum(s.work_done for s in half_way.standings.values()) <= 40
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.name)
+def test_no_text_was_left_to_be_filled_in(path) -> None:  # type: ignore[no-untyped-def]
+    text = path.read_text(encoding="utf-8")
+    assert not re.search(r"\b(TODO|TBD|FIXME|XXX|lorem|ipsum|foo|bar|example|placeholder)\b", text)
+    assert "???" not in text
+
+
+def test_the_files_carry_comments_and_pictures_that_are_there() -> None:
+    commented = [p for p in FILES if "components" in str(p) and "#" in p.read_text("utf-8")]
+    assert len(commented) >= 8
+    named = {p for t in plan().tasks.values() for p in t.pictures}
+    named |= {p for c in plan().components.values() for p in c.pictures}
+    assert named
+    assert all((SAMPLE / each).is_file() for each in named)
+
+
+def test_clones_of_the_sample_merge_their_day_files_line_by_line() -> None:
+    assert "days/**/*.toml merge=union" in (SAMPLE / ".gitattributes").read_text("utf-8")
+
+
+def test_reading_it_twice_gives_the_same_board() -> None:
+    again = Folder(SAMPLE)
+    assert again.plan.tasks == plan().tasks
+    assert again.logbook == book()
