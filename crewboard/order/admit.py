@@ -180,8 +180,9 @@ def _unsafe_to_begin(board: Board, act: Begun) -> list[Refusal]:
     standing = board[act.task]
     if standing.work_done:
         return []  # refused for that alone
-    # Those on it already count only where today's work was begun with them.
-    already = standing.crew if _begun_today(board, act.task) else ()
+    # Who began it today and is still here is on it; who has gone home is not.
+    here = {visit.who for visit in board.present}
+    already = [who for who in standing.crew if who in here] if _begun_today(board, act.task) else []
     return begin_refusals(board, act.task, tuple(dict.fromkeys((*already, *act.crew))))
 
 

@@ -117,18 +117,22 @@ def _holders(board: Board, need: CertificateNeed, hazard: Hazard) -> str:
 
 
 def _too_few(board: Board, hazards: Iterable[Hazard], people: Iterable[str]) -> list[Refusal]:
+    """Everyone on dangerous work is signed in: the sign-in is what is counted by after a fire."""
     present = {visit.who for visit in board.present}
-    here = [who for who in dict.fromkeys(people) if who in present]
-    away = [who for who in dict.fromkeys(people) if who not in present]
+    named = tuple(dict.fromkeys(people))
+    here = sum(who in present for who in named)
+    away = listed(person(board.plan, who) for who in named if who not in present)
     found = []
+    if away:
+        verb = "is" if len(named) - here == 1 else "are"
+        found.append(Refusal("people", f"{away} {verb} not signed in", f"sign in {away}"))
     for hazard in hazards:
-        if len(here) < hazard.people:
+        if here < hazard.people:
             says = (
-                f"{hazard.short}: at least {hazard.people} people are needed, {len(here)} of the "
-                f"task {'is' if len(here) == 1 else 'are'} here"
+                f"{hazard.short}: at least {hazard.people} people are needed, {here} of the task "
+                f"{'is' if here == 1 else 'are'} here"
             )
-            missing = listed(person(board.plan, who) for who in away)
-            mend = f"sign in {missing}" if away else "name one more person who is here"
+            mend = f"sign in {away}" if away else "name one more person who is here"
             found.append(Refusal("people", says, mend))
     return found
 

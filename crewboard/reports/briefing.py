@@ -96,7 +96,10 @@ def _work(talk: Briefing) -> Iterator[str]:
 
 
 def _facts(danger: Danger) -> Iterator[tuple[str, str]]:
-    yield "work", listed(f'"{title}"' for title in danger.tasks)
+    if danger.hazard.concerns == "minors":
+        yield "work", "all that somebody under 18 takes part in"
+    else:
+        yield "work", listed(f'"{title}"' for title in danger.tasks)
     yield "can happen", " ".join(danger.harm)
     if danger.gear:
         yield "gear", "; ".join(danger.gear)

@@ -16,6 +16,7 @@ from crewboard.logbook.acts import (
     Finished,
     HoursWorked,
     SignIn,
+    SignOut,
 )
 from crewboard.order.checks import checks_of
 from crewboard.order.closing import after_checks
@@ -39,6 +40,8 @@ lead = true
 certificates = { "hot work" = 2027-01-31 }
 [people.ben]
 name = "Ben"
+[people.cy]
+name = "Cy"
 [people.dot]
 name = "Dot"
 under_18 = true
@@ -151,3 +154,14 @@ def test_work_of_an_earlier_day_is_taken_up_again_with_checks_of_its_own(bench: 
     assert codes(keep(bench, at(9, 5, june), weld)) == {"unsigned"}
     assert sign(bench, at(9, 10, june), "frame/weld", ("ada", "ben")).kept
     assert keep(bench, at(9, 20, june), weld).kept
+
+
+def test_somebody_takes_over_from_one_who_went_home(bench: Workbench) -> None:
+    people = (SignIn("ada"), SignIn("ben"))
+    assert keep(bench, at(9), *people).kept
+    assert sign(bench, at(9, 10), "frame/strip", ("ada", "ben")).kept
+    assert keep(bench, at(9, 20), Begun("frame/strip", ("ada", "ben"))).kept
+    assert keep(bench, at(12), SignOut("ben")).kept
+    assert codes(keep(bench, at(12, 5), Begun("frame/strip", ("cy",)))) == {"people"}
+    assert keep(bench, at(12, 6), SignIn("cy")).kept
+    assert keep(bench, at(12, 7), Begun("frame/strip", ("cy",))).kept

@@ -183,10 +183,12 @@ def look_at_beginning(entry: Entry, begun: Begun, before: list[Entry]) -> None:
         same_day = earlier.at.date() == entry.at.date()
         if isinstance(earlier.act, Begun) and earlier.act.task == begun.task and same_day:
             on_it |= set(earlier.act.crew)
-    assert on_it, "somebody is named"
-    assert "dot" not in on_it or hazard.under_18, "an under-18 where the sheet bars them"
     here = present(before)
-    assert len(on_it & here) >= hazard.people
+    on_it = (on_it & here) | set(begun.crew)
+    assert on_it, "somebody is named"
+    assert on_it <= here, "everyone on it is signed in"
+    assert "dot" not in on_it or hazard.under_18, "an under-18 where the sheet bars them"
+    assert len(on_it) >= hazard.people
     for need in hazard.certificates:
         holders = on_it & {"ada", "ben"}
         assert holders == on_it if need.who == "each" else holders
