@@ -17,6 +17,7 @@ from crewboard.reports.incidents import (
     incidents,
     incidents_told,
 )
+from tests.long_form import cases
 from tests.order.safety.workshop import TODAY, Book, at, shop_plan
 
 CREW = {
@@ -77,6 +78,7 @@ def test_no_name_of_the_crew_is_left_in_the_shared_report() -> None:
     assert READ_FIRST.split(".")[0].lower() in text
 
 
+@cases(50, 1000)
 @given(
     st.text(max_size=40), st.sampled_from(["Mika Torvald", "torvald", "MIKA", "sam2"]), st.text()
 )

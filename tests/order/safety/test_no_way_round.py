@@ -7,10 +7,9 @@ which shares no code with the rules, then looks for a line that should not be th
 
 from __future__ import annotations
 
-import os
 from datetime import datetime, timedelta
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import (
@@ -27,9 +26,9 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.admit import refusals
 from crewboard.order.checks import checks_of
 from crewboard.order.closing import after_checks
+from tests.long_form import cases
 from tests.order.safety.workshop import Book, at, sheets, shop_plan
 
-LONG = os.environ.get("CREWBOARD_LONG") == "1"
 # Dangers that meet one another: sparks, vapour, rags, a boiler, dust.
 NAMES = ("hot-work", "solvent-strippers", "oily-rags", "steam-box", "power-saws")
 KNOWN = {name: sheets()[name] for name in (*NAMES, "the-shop", "young-people")}
@@ -136,7 +135,7 @@ class Player:
         return True
 
 
-@settings(max_examples=1500 if LONG else 80, deadline=None)
+@cases(80, 1500)
 @given(st.lists(commands, min_size=5, max_size=40))
 def test_no_sequence_of_commands_gets_round_a_check_or_a_watch(
     played: list[tuple[object, ...]],
