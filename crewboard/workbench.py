@@ -45,11 +45,15 @@ class Said(NamedTuple):
 
 
 class Outcome(NamedTuple):
-    """What an operation did: the entries kept and files written, or why nothing was."""
+    """What an operation did: the entries kept and files written, or why nothing was.
+
+    `remarks` are sentences for a person: what did not go as it should, though all was kept.
+    """
 
     entries: tuple[Entry, ...] = ()
     files: tuple[str, ...] = ()
     refused: tuple[Refusal, ...] = ()
+    remarks: tuple[str, ...] = ()
 
     @property
     def kept(self) -> bool:
@@ -129,7 +133,7 @@ class Workbench:
             ]
 
         says = " and ".join(dict.fromkeys(_kind(each.act) for each in said))
-        outcome = self._write(changes, says, entries)
+        outcome = self._write(changes, says, entries, today=now.date())
         if not outcome.kept:
             return outcome
         return outcome._replace(entries=tuple(entry for _, entry in entries))
@@ -233,12 +237,15 @@ class Workbench:
 
     # --- changing the plan ---------------------------------------------------------------------
 
-    def change(self, *edits: PlanEdit, says: str = "a change of the plan") -> Outcome:
+    def change(
+        self, *edits: PlanEdit, says: str = "a change of the plan", today: date | None = None
+    ) -> Outcome:
         """Edit the plan's files: all of the edits or none, and none that makes a mistake.
 
         A loop in the order of work, a name of nothing, a broken file: refused, nothing written.
+        With `today`, the day's copy of the folder is made first where it is not there yet.
         """
-        return self._write(lambda: self._changes(edits), says)
+        return self._write(lambda: self._changes(edits), says, today=today)
 
     def trial(self, *edits: PlanEdit) -> tuple[Refusal, ...]:
         """What stands against the edits now; nothing is written either way."""
@@ -263,6 +270,7 @@ class Workbench:
         changes: Callable[[], Sequence[FileChange]],
         says: str,
         entries: Sequence[tuple[date, Entry]] = (),
+        today: date | None = None,
     ) -> Outcome:
         """Write what `changes` asks for, worked out again when a file changed in between.
 
@@ -277,6 +285,7 @@ class Workbench:
             for attempt in range(TRIES):
                 self.refresh()
                 todo = tuple(changes())
+                remarks = self._copy_of_the_day(today) if todo and today else ()
                 written: list[FileChange] = []
                 try:
                     for change in todo:
@@ -291,10 +300,28 @@ class Workbench:
                     take_back(written, root=self.folder.root)
                     raise
                 self.done.append(Done(says, todo, tuple(entries)))
-                return Outcome(files=tuple(self._relative(change) for change in todo))
+                files = tuple(self._relative(change) for change in todo)
+                return Outcome(files=files, remarks=remarks)
             raise AssertionError("unreachable")
 
         return self._locked(act)
+
+    def _copy_of_the_day(self, today: date) -> tuple[str, ...]:
+        """Keep a copy of the folder as it is before the first write of a day; what hinders it.
+
+        An entry counts more than a copy: a full disk may still hold a line.
+        """
+        from crewboard.folder.text.archive import daily_copy
+        from crewboard.folder.text.notkept import NotKept
+
+        keep = self.plan.vehicle.copies_days
+        try:
+            made = daily_copy(self.folder.root, today, keep_days=keep) if keep else None
+        except NotKept as error:
+            return (f"the day's copy of the folder was not made: {error.sentence}",)
+        if made is None or not made.left_out:
+            return ()
+        return (f"too large for the day's copy: {', '.join(made.left_out)}",)
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
         """Run one operation under the folder's lock; what hinders it becomes a refusal."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 
 from crewboard.command.exits import Exit
 from crewboard.command.opened import JSON, Refused
@@ -35,7 +36,7 @@ def _hazards(call: Call) -> Exit:
     return Exit.FINE
 
 
-def _sheets(call: Call) -> dict[str, Hazard]:
+def _sheets(call: Call) -> Mapping[str, Hazard]:
     """All sheets: those that come with the program, changed and added to by the folder's own."""
     root = call.word("DIR")
     if not os.path.isdir(root):

@@ -36,6 +36,8 @@ def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:
         from crewboard.command.json_logbook import outcome_form
 
         call.out.json(outcome_form(outcome))
+    for remark in outcome.remarks:
+        call.out.talk(remark)
     if outcome.kept:
         if not call.given("json"):
             for entry in outcome.entries:
