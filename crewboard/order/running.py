@@ -118,29 +118,31 @@ def as_running(
     hold = started.hold
     extensions: list[Extension] = []
     released: Entry | None = None
+    since, lost = started.since, timedelta()
     needed = timedelta()  # stays nought where the hold has no clock
     if hold.lasts is not None:
-        needed = clock.between(started.since, clock.add(started.since, hold.lasts))
+        needed = clock.between(since, clock.add(since, hold.lasts))
     for entry in started.said:
         if isinstance(entry.act, Released):
             released = entry
             break
         if not isinstance(entry.act, Extended):
             continue
-        then = [r for r in readings if r[0] <= entry.at]
-        end = (
-            counted(clock, started.since, needed, then, hold.conditions, entry.at).ends
-            if needed
-            else None
-        )
-        later = _extended_end(clock, end, entry)
+        known = [r for r in readings if r[0] <= entry.at]
+        then = counted(clock, since, needed, known, hold.conditions, entry.at) if needed else None
+        later = _extended_end(clock, then.ends if then else None, entry)
         if later is None:
             continue
-        needed += clock.between(end or started.since, later)
+        if then is None or then.ends <= entry.at:
+            # It was over, or had no clock: what is given now is counted from now alone.
+            lost += then.lost if then else timedelta()
+            since, needed = entry.at, clock.between(entry.at, later)
+        else:
+            needed += clock.between(then.ends, later)
         extensions.append(Extension(entry.id, entry.at, entry.by, entry.act.why, later))
-    elapsed = (
-        counted(clock, started.since, needed, readings, hold.conditions, at) if needed else None
-    )
+    seen = released.at if released else at  # what the weather does after a release is no matter
+    known = [r for r in readings if r[0] <= seen]
+    elapsed = counted(clock, since, needed, known, hold.conditions, seen) if needed else None
     until = elapsed.ends if elapsed else None
     return RunningHold(
         started.id,
@@ -156,7 +158,7 @@ def as_running(
         hold.note,
         hold.source,
         started.by,
-        elapsed.lost if elapsed else timedelta(),
+        lost + elapsed.lost if elapsed else timedelta(),
         bool(elapsed and elapsed.outside),
         tuple(extensions),
         released.at if released else None,

@@ -315,3 +315,72 @@ def test_any_number_of_extensions_is_dateutils_sum(given_later: list[tuple[int, 
     hold = board(plan_with(MONTH), datetime(2027, 1, 1), *said).holds["e0"]
     assert hold.until == end
     assert len(hold.extended) == len(given_later)
+
+
+def test_cold_hours_between_the_end_and_an_extension_do_not_make_it_longer() -> None:
+    """Two more days given after the time was up are two days from then, not more."""
+    hold = Hold("clamp", parse_duration("2 days"), "look", conditions=WARM)
+    said: list[tuple[datetime, Any]] = [
+        (datetime(2026, 2, 7, 15), Finished("arches/bend")),
+        (datetime(2026, 2, 12, 15), BAD),  # the two days were over on the 9th
+        (datetime(2026, 2, 14, 9), GOOD),
+        extended(datetime(2026, 2, 14, 10), "2 days"),
+    ]
+    again = board(plan_with(hold), datetime(2026, 2, 14, 11), *said).holds["e0"]
+    assert again.until == datetime(2026, 2, 16, 10)
+    assert again.extended[0].until == again.until
+
+
+@st.composite
+def courses(draw: st.DrawFn) -> list[tuple[datetime, Any]]:
+    """A hold finished at DONE, then readings and extensions over some weeks."""
+    said: list[tuple[datetime, Any]] = [(DONE, Finished("arches/bend"))]
+    at = DONE
+    for _ in range(draw(st.integers(0, 8))):
+        at += draw(st.integers(1, 12_000)) * MINUTE
+        span = parse_duration(draw(st.sampled_from(("1 week", "36 hours", "20 min"))))
+        act = draw(st.sampled_from((GOOD, BAD, Extended("e0", span, None, "more"))))
+        said.append((at, act))
+    return said
+
+
+@cases(150, 6000)
+@given(courses(), st.integers(0, 60_000), st.integers(0, 60_000), st.sampled_from(ZONES))
+def test_as_time_goes_on_the_end_of_a_hold_only_ever_moves_later(
+    said: list[tuple[datetime, Any]], first: int, more: int, zone: str | None
+) -> None:
+    plan = plan_with(Hold("cure", parse_duration("10 days"), "look", conditions=WARM), zone)
+    early = DONE + first * MINUTE
+    late = early + more * MINUTE
+    before, after = (board(plan, at, *said).holds["e0"] for at in (early, late))
+    assert before.until is not None
+    assert after.until is not None
+    assert before.until <= after.until
+    for each in (before, after):
+        assert all(given.until <= (each.until or given.until) for given in each.extended)
+
+
+@cases(150, 6000)
+@given(courses())
+def test_what_an_extension_promised_holds_while_the_shop_stays_warm(
+    said: list[tuple[datetime, Any]],
+) -> None:
+    warm = [each for each in said if each[1] != BAD]
+    plan = plan_with(Hold("cure", parse_duration("10 days"), "look", conditions=WARM), "CET")
+    hold = board(plan, datetime(2027, 1, 1), *warm).holds["e0"]
+    if hold.extended:
+        assert hold.until == hold.extended[-1].until
+    assert hold.lost == timedelta()
+
+
+def test_cold_weather_after_a_release_is_not_counted_against_the_hold() -> None:
+    hold = Hold("cure", parse_duration("10 days"), "look", conditions=WARM)
+    said: list[tuple[datetime, Any]] = [
+        (DONE, Finished("arches/bend")),
+        (datetime(2026, 4, 8, 9), Released("e0", "hard enough to sand")),
+        (datetime(2026, 4, 9, 9), BAD),
+    ]
+    long_after = board(plan_with(hold), datetime(2026, 6, 6, 9), *said).holds["e0"]
+    assert long_after.lost == timedelta()
+    assert not long_after.outside
+    assert long_after.until == DONE + relativedelta(days=10)
