@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from crewboard.logbook.acts import CheckSigned, Extended, Released, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -24,8 +26,12 @@ def entry_told(board: Board, entry: Entry, day: Day | None = None) -> str:
         hazard = board.plan.hazards.get(act.hazard)
         check = hazard.check(act.check) if hazard else None
         if hazard and check:
-            text = hazard.told(check.text)
-            says = says.replace(f"{act.hazard}/{act.check}", f"{hazard.name}: {text}", 1)
+            word = "signed" if act.applies else "found not to apply"
+            task = board.plan.tasks.get(act.task)
+            on = f' for "{task.title}"' if task else ""
+            why = f" ({act.why})" if act.why else ""
+            who = person(board.plan, act.who)
+            says = f"{who} {word}{on}: {hazard.name}: {hazard.told(check.text)}{why}"
     if isinstance(act, TakenBack) and day is not None:
         taken = next((e for e in day.entries if e.id == act.entry), None)
         if taken is not None:
@@ -54,3 +60,21 @@ def hold_history(board: Board, hold: RunningHold) -> list[Line]:
 def _line(board: Board, entry: Entry, day: Day) -> Line:
     by = f", written by {person(board.plan, entry.by)}" if entry.by else ""
     return Line(f"{entry_told(board, entry, day)}{by}", "faint", 0, day_and_time(entry.at))
+
+
+def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
+    """Everything a line holds, field by field, as it stands in the day's file."""
+    from crewboard.folder.day_file import entry_fields
+    from crewboard.folder.files import day_path
+
+    fate = day.fate().get(entry.id, "")
+    lines = [Line(entry_told(board, entry, day), "strong", bold=True), Line("")]
+    fields = {"id": entry.id, **entry_fields(entry)}
+    for key, value in fields.items():
+        says = day_and_time(value) if isinstance(value, datetime) else value
+        says = ", ".join(map(str, says)) if isinstance(says, list) else str(says)
+        lines.append(Line(says, "faint", 0, f"{key}:"))
+    lines.append(Line(day_path(day.date), "faint", 0, "file:"))
+    if fate:
+        lines += [Line(""), Line(f"it does not count any more; see line {fate}", "warning")]
+    return lines

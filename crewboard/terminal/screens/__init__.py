@@ -26,4 +26,8 @@ class PageEntry(NamedTuple):
 _HERE = "crewboard.terminal.screens"
 PAGES: tuple[PageEntry, ...] = (
     PageEntry("f2", "day", "Work day", f"{_HERE}.work_day:WorkDayPage"),
+    PageEntry("f3", "vehicle", "Vehicle", f"{_HERE}.vehicle:VehiclePage"),
+    PageEntry("f4", "holds", "Holds", f"{_HERE}.holds:HoldsPage"),
+    PageEntry("f5", "crew", "Crew", f"{_HERE}.crew:CrewPage"),
+    PageEntry("f6", "logbook", "Logbook", f"{_HERE}.logbook:LogbookPage"),
 )

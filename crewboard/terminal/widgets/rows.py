@@ -44,6 +44,7 @@ class Row(NamedTuple):
     marked: bool | None = None  # in a list to mark several: whether it is
     find: str = ""  # further text that a filter looks at
     body_tone: str = "plain"
+    struck: int = 0  # so many of its lines are struck through: they do not count any more
 
 
 def heading(text: str, tone: str = "faint") -> Row:
@@ -257,7 +258,8 @@ class RowList(ScrollView, can_focus=True):
         lead = self._lead(index, part, plain)
         if part:
             text = fitted(lead + legible(row.below[part - 1]), width, plain=plain)
-            return Strip([Segment(text, base + Style(color=COLOURS["faint"]))], width)
+            struck = Style(color=COLOURS["faint"], strike=part < row.struck or None)
+            return Strip([Segment(text, base + struck)], width)
         return Strip(self._cells(row, lead, width, base, plain), width)
 
     def _lead(self, index: int, part: int, plain: bool) -> str:
@@ -270,26 +272,26 @@ class RowList(ScrollView, can_focus=True):
         return f"{mark}{box}"
 
     def _cells(self, row: Row, lead: str, width: int, base: Style, plain: bool) -> list[Segment]:
-        room = width - cell_len(lead)
+        room = max(0, width - cell_len(lead) - 1)
         segments = [Segment(lead, base + Style(bold=True))]
-        shown = [c for c in self.columns if not (c.wide_only and width < self.wide_from)]
-        fixed = sum(c.width + 1 for c in shown if c.width)
-        growing = [c for c in shown if not c.width]
+        shown = [
+            (index, column)
+            for index, column in enumerate(self.columns)
+            if not (column.wide_only and width < self.wide_from)
+        ]
+        fixed = sum(column.width + 1 for _, column in shown if column.width)
+        growing = [column for _, column in shown if not column.width]
         share, extra = divmod(max(0, room - fixed - len(growing) + 1), max(1, len(growing)))
         used = 0
-        for place, column in enumerate(shown):
+        for place, (index, column) in enumerate(shown):
             cell_width = column.width or share + extra
             extra = extra if column.width else 0
             cell_width = min(cell_width, room - used)
             if cell_width <= 0:
                 break
-            text = (
-                legible(row.cells[index])
-                if (index := self.columns.index(column)) < len(row.cells)
-                else ""
-            )
+            text = legible(row.cells[index]) if index < len(row.cells) else ""
             tone = column.tone or (row.tone if place == 0 else row.body_tone)
-            style = base + Style(color=COLOURS[tone])
+            style = base + Style(color=COLOURS[tone], strike=(row.struck > 0 and place > 0) or None)
             segments.append(
                 Segment(fitted(text, cell_width, right=column.right, plain=plain), style)
             )
@@ -297,7 +299,7 @@ class RowList(ScrollView, can_focus=True):
             if place < len(shown) - 1 and used < room:
                 segments.append(Segment(" ", base))
                 used += 1
-        segments.append(Segment(" " * max(0, room - used), base))
+        segments.append(Segment(" " * max(0, width - cell_len(lead) - used), base))
         return segments
 
 

@@ -1,0 +1,161 @@
+"""The logbook: every line by day, by person or by task; correct, take back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import ClassVar, cast
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.terminal.page import Page
+from crewboard.terminal.screens.logbook_rows import (
+    INNER,
+    OUTER,
+    WIDE_FROM,
+    By,
+    Lines,
+    inner_rows,
+    key_of,
+    lines_by,
+    outer_rows,
+)
+from crewboard.terminal.widgets.rows import RowList
+
+
+class LogbookPage(Page):
+    """Choose a day, a person or a task; read its lines."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "logbook.tcss"
+    word = "Logbook"
+    explains: ClassVar[tuple[str, ...]] = (
+        "What happened, line by line, as it was written: by day (d), by person (p) or by task "
+        "(t). Enter goes into the lines, Esc comes back, Tab changes sides.",
+        "No line is ever changed. c corrects one with a new line that names it, x takes one back; "
+        "the old line stays to be read, struck through and with the word CORRECTED or TAKEN BACK, "
+        "and does not count any more.",
+        "u undoes what was last written in this sitting; that too is a new line.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("d", "by('day')", "day", id="by-day", tooltip="by day"),
+        Binding("p", "by('person')", "person", id="by-person", tooltip="by person"),
+        Binding("t", "by('task')", "task", id="by-task", tooltip="by task"),
+        Binding("c", "correct", "correct", id="correct", tooltip="correct the line"),
+        Binding("x", "take_back", "take back", id="take-back", tooltip="take the line back"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.by: By = "day"
+        self._lines: Lines = {}
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            RowList(OUTER, empty="the logbook is empty", wide_from=0, id="outer"),
+            RowList(INNER, empty="nothing written", wide_from=WIDE_FROM, id="inner"),
+            id="split",
+        )
+
+    def show(self, board: Board) -> None:
+        self._lines = {} if self.by == "day" else lines_by(board, self.by)
+        self._outer.fill(outer_rows(board, self.by, self._lines))
+        self._show_lines()
+
+    @property
+    def _outer(self) -> RowList:
+        return self.query_one("#outer", RowList)
+
+    @property
+    def _inner(self) -> RowList:
+        return self.query_one("#inner", RowList)
+
+    def _show_lines(self) -> None:
+        self._inner.fill(
+            inner_rows(
+                self.board, self._of(self._outer.at), self._inner.size.width, self.by != "day"
+            )
+        )
+
+    def _of(self, chosen: str) -> list[tuple[Day, Entry]]:
+        if self.by != "day":
+            return self._lines.get(chosen, [])
+        day = self.board.logbook.days.get(date.fromisoformat(chosen)) if chosen else None
+        if day is None:
+            return []
+        return [(day, entry) for entry in sorted(day.entries, key=lambda e: e.at)]
+
+    # --- going about ---------------------------------------------------------------------------
+
+    def on_row_list_moved(self, event: RowList.Moved) -> None:
+        if event.rows is self._outer:
+            self._show_lines()
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self._show_lines)
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        if event.rows is self._outer:
+            self._inner.focus()
+        else:
+            self._tell_all(event.row_id)
+
+    def action_back(self) -> None:
+        if self._inner.has_focus:
+            self._outer.focus()
+        else:
+            super().action_back()
+
+    def action_by(self, by: str) -> None:
+        self.by = cast("By", by)
+        self.query_one("#outer", RowList).query_text = ""
+        self.show(self.board)
+        self._outer.action_end(-1)
+        self._outer.focus()
+
+    @property
+    def found_list(self) -> RowList:
+        """A find looks in the list that was last gone through."""
+        return self._inner if self._in_lines else self._outer
+
+    _in_lines = False
+
+    def on_descendant_focus(self) -> None:
+        if self.focused in (self._inner, self._outer):
+            self._in_lines = self.focused is self._inner
+
+    # --- the line under the cursor -------------------------------------------------------------
+
+    def _line(self) -> tuple[Day, Entry] | None:
+        key = key_of(self._inner.at)
+        day = self.board.logbook.days.get(key.day) if key else None
+        if day is None or key is None:
+            return None
+        return next(((day, e) for e in day.entries if e.id == key.entry), None)
+
+    def _tell_all(self, row_id: str) -> None:
+        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.entry_told import entry_lines
+
+        if row_id and (line := self._line()):
+            self.app.push_screen(Panel("A line of the logbook", entry_lines(self.board, *line)))
+
+    @work
+    async def action_correct(self) -> None:
+        from crewboard.terminal.doing.correct import correct
+
+        if line := self._line():
+            await correct(self.board_app, *line)
+
+    @work
+    async def action_take_back(self) -> None:
+        from crewboard.terminal.doing.correct import take_back
+
+        if line := self._line():
+            await take_back(self.board_app, *line)

@@ -1,0 +1,182 @@
+"""The logbook as rows: days, people or tasks on one side, their lines on the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import Literal, NamedTuple
+
+from crewboard.logbook.acts import HoursWorked, TakenBack
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.order.said import day_and_time, day_in_words, how_many, person
+from crewboard.reports.logbook import about
+from crewboard.terminal.cells import wrapped
+from crewboard.terminal.entry_told import entry_told
+from crewboard.terminal.widgets.rows import Column, Row, heading
+
+By = Literal["day", "person", "task"]
+OUTER = (Column(17), Column(), Column(9, right=True))
+INNER = (Column(5), Column(), Column(20, wide_only=True, tone="faint"))
+WIDE_FROM = 76  # cells from which the writer has a column
+Lines = dict[str, list[tuple[Day, Entry]]]
+
+
+class Key(NamedTuple):
+    """Which line a row stands for: ids are unique within their day's file."""
+
+    day: date
+    entry: str
+
+    def __str__(self) -> str:
+        return f"{self.day.isoformat()}/{self.entry}"
+
+
+def key_of(row_id: str) -> Key | None:
+    """The line of a row, None for a row that stands for none."""
+    day, slash, entry = row_id.partition("/")
+    return Key(date.fromisoformat(day), entry) if slash else None
+
+
+class Fates:
+    """What became of the lines of each day, worked out once a day and only where it must be."""
+
+    def __init__(self) -> None:
+        self._known: dict[date, Mapping[str, str]] = {}
+
+    def of(self, day: Day) -> Mapping[str, str]:
+        found = self._known.get(day.date)
+        if found is None:
+            touched = any(e.replaces or isinstance(e.act, TakenBack) for e in day.entries)
+            found = self._known[day.date] = day.fate() if touched else {}
+        return found
+
+
+def day_rows(board: Board) -> list[Row]:
+    """The days, newest first, with hours and people."""
+    fates = Fates()
+    days = reversed(list(board.logbook.days.values()))
+    return [heading("By day, newest first"), *(_day_row(day, fates) for day in days)]
+
+
+def _day_row(day: Day, fates: Fates) -> Row:
+    worked = [e.act for e in day.counting if isinstance(e.act, HoursWorked)]
+    people = {act.who for act in worked} | {
+        who for e in day.counting if (who := getattr(e.act, "who", "")) and isinstance(who, str)
+    }
+    hours = sum(act.hours for act in worked)
+    dead = len(fates.of(day))
+    told = [how_many(len(people), "person").replace("persons", "people")]
+    told += [f"{dead} struck"] if dead else []
+    cells = (day_in_words(day.date), ", ".join(told), f"{hours:.10g} h" if hours else "")
+    return Row(day.date.isoformat(), cells, "strong", body_tone="faint")
+
+
+def lines_by(board: Board, by: By) -> Lines:
+    """Every line of the logbook under the ids it is about, newest first."""
+    found: Lines = {}
+    for day in reversed(list(board.logbook.days.values())):
+        for entry in reversed(day.entries):
+            for key in _under(entry, by):
+                found.setdefault(key, []).append((day, entry))
+    return found
+
+
+def _under(entry: Entry, by: By) -> Iterable[str]:
+    if by == "task":
+        task = getattr(entry.act, "task", "")
+        return [task] if task else []
+    fields = ("who", "crew", "seen_by")
+    people: set[str] = set()
+    for field in fields:
+        value = getattr(entry.act, field, ())
+        people |= {value} if isinstance(value, str) else set(value)
+    return people - {""}
+
+
+def outer_rows(board: Board, by: By, lines: Lines) -> list[Row]:
+    """The people or the tasks that the logbook names."""
+    if by == "day":
+        return day_rows(board)
+    if by == "person":
+        order = [*board.plan.crew, *sorted(set(lines) - board.plan.crew.keys())]
+    else:
+        order = [*board.plan.tasks, *sorted(set(lines) - board.plan.tasks.keys())]
+    fates = Fates()
+    rows = [_outer_row(board, by, key, lines[key], fates) for key in order if key in lines]
+    return [heading(f"By {by}, with the last day and the hours"), *rows]
+
+
+def _outer_row(board: Board, by: By, key: str, lines: list[tuple[Day, Entry]], fates: Fates) -> Row:
+    hours = _hours(lines, key if by == "person" else "", fates)
+    last = day_in_words(lines[0][0].date)
+    if by == "person":
+        name = person(board.plan, key)
+    else:
+        task = board.plan.tasks.get(key)
+        name = task.title if task else key
+    return Row(key, (last, name, f"{hours:.10g} h" if hours else ""), "faint", find=key)
+
+
+def _hours(lines: list[tuple[Day, Entry]], who: str, fates: Fates) -> float:
+    return sum(
+        entry.act.hours
+        for day, entry in lines
+        if isinstance(entry.act, HoursWorked)
+        and (not who or entry.act.who == who)
+        and entry.id not in fates.of(day)
+    )
+
+
+def inner_rows(board: Board, lines: list[tuple[Day, Entry]], width: int, headed: bool) -> list[Row]:
+    """The lines themselves; with `headed` under their days."""
+    rows: list[Row] = []
+    fates, last = Fates(), None
+    for day, entry in lines:
+        if headed and day.date != last:
+            rows.append(heading(day_in_words(day.date)))
+            last = day.date
+        rows.append(_line_row(board, day, entry, fates.of(day).get(entry.id, ""), width))
+    return rows
+
+
+def _line_row(board: Board, day: Day, entry: Entry, fate: str, width: int) -> Row:
+    says = entry_told(board, entry, day)
+    wide = width >= WIDE_FROM
+    room = max(20, width - 10 - (21 if wide else 0))
+    first, *rest = wrapped(says, room)
+    by = person(board.plan, entry.by) if entry.by else ""
+    below = [f"  {each}" for each in rest]
+    below += [f"  {each}" for each in _after(board, day, entry, fate, "" if wide else by)]
+    when = f"{entry.at:%H:%M}"
+    row_id = str(Key(day.date, entry.id))
+    find = f"{by} {entry.kind} {entry.id} {' '.join(about(entry))}"
+    tone = "faint" if fate else "plain"
+    return Row(
+        row_id,
+        (when, first, by),
+        tone,
+        tuple(below),
+        find=find,
+        body_tone=tone,
+        struck=1 + len(rest) if fate else 0,
+    )
+
+
+def _after(board: Board, day: Day, entry: Entry, fate: str, by: str) -> list[str]:
+    """What became of the line, what it corrects, and when it was written where that was later."""
+    told = []
+    if fate:
+        taker = next((e for e in day.entries if e.id == fate), None)
+        word = "TAKEN BACK" if taker and isinstance(taker.act, TakenBack) else "CORRECTED"
+        whom = f" by {person(board.plan, taker.by)}" if taker and taker.by else ""
+        why = getattr(taker.act, "why", "") if taker and word == "TAKEN BACK" else ""
+        told.append(f"{word}{whom} with line {fate}{f': {why}' if why else ''}")
+    if entry.replaces:
+        told.append(f"corrects line {entry.replaces}")
+    if entry.written is not None:
+        told.append(f"written {day_and_time(entry.written)}{f' by {by}' if by else ''}")
+    elif by and by not in entry_told(board, entry, day):
+        told.append(f"written by {by}")
+    return told
