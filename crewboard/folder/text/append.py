@@ -94,7 +94,8 @@ def appended(text: bytes, line: str) -> bytes:
 
     Line ends (LF or CRLF) and a byte-order mark are kept, a missing last line end is added; a
     line that stands there already is not added again, so trying again after a doubtful write is
-    safe. Raises `CannotAppend` where the text has no `[entries]`, or more than one.
+    safe. The new text is decoded before it is handed out. Raises `CannotAppend` where the text is
+    broken, has no `[entries]` or more than one, or has the id for something else.
     """
     if "\n" in line or "\r" in line:
         raise CannotAppend("an entry is one line")
@@ -106,7 +107,26 @@ def appended(text: bytes, line: str) -> bytes:
     before = text[:end]
     if not before.endswith(b"\n"):
         before += newline
-    return before + written + newline + text[end:]
+    new = before + written + newline + text[end:]
+    _prove(text, new, line)
+    return new
+
+
+def _prove(old: bytes, new: bytes, line: str) -> None:
+    from crewboard.folder.text.day import parse_day
+    from crewboard.folder.text.decode import BrokenText, parse_text
+
+    day, entry = parse_day(new), parse_text(line)
+    if isinstance(entry, BrokenText):
+        raise CannotAppend(f"the entry is broken: {entry.sentence}")
+    if isinstance(day, BrokenText):
+        before = parse_day(old)
+        if isinstance(before, BrokenText):
+            raise CannotAppend(f"the day file is broken in line {before.line}: {before.sentence}")
+        raise CannotAppend(f"the entry would break the day file: {day.sentence}")
+    for entry_id, fields in entry.items():
+        if repr(day.values.get("entries", {}).get(entry_id)) != repr(fields):
+            raise CannotAppend(f"the day file has the id {entry_id} for something else")
 
 
 def _crlf(text: bytes) -> bool:
