@@ -31,8 +31,12 @@ def hold_fields(hold: Hold | None, written: dict[str, Any]) -> list[Field]:
         OneOf(("hold", "release"), "ends", release, lambda: RELEASES),
         YesNo(("hold", "leave_alone"), "leave alone", bool(hold and hold.leave_alone)),
         OneOf(("hold", "conditions"), "counts only in", conditions, lambda: _CONDITIONS),
-        Typed(("hold", "c"), "  °C from-to", _range(limits[:2]), read_range, "10-25, 10-, -25"),
-        Typed(("hold", "humidity"), "  humidity %", _range(limits[2:]), read_range, "-85, 30-70"),
+        Typed(
+            ("hold", "c"), "  °C from-to", typed_range(limits[:2]), read_range, "10-25, 10-, -25"
+        ),
+        Typed(
+            ("hold", "humidity"), "  humidity %", typed_range(limits[2:]), read_range, "-85, 30-70"
+        ),
         Typed(("hold", "note"), "note", hold.note if hold else ""),
         Typed(
             ("hold", "source"),
@@ -71,7 +75,8 @@ def read_range(typed: str) -> tuple[float | None, float | None]:
     return low, high
 
 
-def _range(limits: Sequence[float | None]) -> str:
+def typed_range(limits: Sequence[float | None]) -> str:
+    """Two limits as `read_range` reads them."""
     if limits[0] is None and limits[1] is None:
         return ""
     low, high = (typed_number(each).replace("-", "−") for each in limits)

@@ -10,12 +10,13 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.terminal.page import Page
+from crewboard.terminal.planning.keys import PlanKeys
 from crewboard.terminal.sheet import full_sheet
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
 
 
-class TaskSheetPage(TaskKeys, Page):
+class TaskSheetPage(PlanKeys, TaskKeys, Page):
     """Read a task, and act on it."""
 
     word = "Task sheet"
@@ -28,6 +29,7 @@ class TaskSheetPage(TaskKeys, Page):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *TASK_KEYS,
+        Binding("e", "edit", "edit", id="edit", tooltip="edit the task in the plan"),
         Binding("escape", "back", "back", id="back"),
     ]
 

@@ -42,6 +42,7 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
         Binding("plus,asterisk", "unfold_all", "open all", show=False, tooltip="open all branches"),
         Binding("minus", "fold_all", "close all", show=False, tooltip="close all branches"),
         *PLAN_KEYS,
+        Binding("d", "days", "days", id="days", tooltip="the vehicle, its work days, the shop"),
         *TASK_KEYS,
     ]
 
@@ -136,6 +137,11 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
             self.board_app.open_task(event.row_id)
         else:
             self.action_turn()
+
+    def action_days(self) -> None:
+        from crewboard.terminal.planning.vehicle_form import edit_vehicle
+
+        self.run_worker(edit_vehicle(self.board_app))
 
     # --- beside --------------------------------------------------------------------------------
 

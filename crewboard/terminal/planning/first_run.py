@@ -1,0 +1,80 @@
+"""A folder without a vehicle: a few questions, and the first files are made."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import time
+from typing import TYPE_CHECKING, Any
+
+from crewboard.folder.files import VEHICLE
+from crewboard.folder.new import USUAL_COMPONENTS, NewVehicle, new_folder
+from crewboard.folder.plan_edits import Key
+from crewboard.folder.text.notkept import NotKept
+from crewboard.order.admit import Refusal
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.forms.fields import Field, SomeOf, Typed
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.reading import clock, day_rules, needed, words
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+_USUAL = NewVehicle("")
+
+
+async def first_run(app: CrewboardApp) -> None:
+    """Ask, make the folder's first files, and show them."""
+
+    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+        try:
+            new_folder(app.workbench.folder.root, _answered(said))
+        except NotKept as error:
+            return [Refusal("disk", error.sentence, error.hint)]
+        app.look()
+        return ()
+
+    says = (
+        f"{app.workbench.folder.root} holds no {VEHICLE} yet. A few answers make the first files; "
+        "all of it can be changed later, here or by hand."
+    )
+    if await app.push_screen_wait(Form("A new vehicle", _fields(), keep, whole=True, says=says)):
+        app.tell("the folder is made: F3 shows the vehicle, a adds its first task")
+
+
+def _answered(said: Mapping[Key, Any]) -> NewVehicle:
+    return NewVehicle(
+        said.get("name", ""),
+        said.get("what", ""),
+        said.get("every", ()),
+        said.get("opens", _USUAL.opens),
+        said.get("closes", _USUAL.closes),
+        said.get("people", ()),
+        said.get("components", ()),
+    )
+
+
+def _fields() -> list[Field]:
+    return [
+        Typed("name", "its name", "", needed, "what the crew calls it"),
+        Typed("what", "what it is", hint="a bread van with a wooden body"),
+        Typed("every", "work days", ", ".join(_USUAL.work_days), day_rules, "wednesday"),
+        Typed("opens", "opens at", _hour(_USUAL.opens), clock, "9:00"),
+        Typed("closes", "closes at", _hour(_USUAL.closes), clock, "16:00"),
+        Typed("people", "first people", "", words, "names with commas between; the first leads"),
+        SomeOf(
+            "components",
+            "components",
+            tuple(usual.id for usual in USUAL_COMPONENTS),
+            lambda: [Choice(u.id, u.name, _after(u.after)) for u in USUAL_COMPONENTS],
+            new="another component",
+        ),
+    ]
+
+
+def _after(before: Sequence[str]) -> str:
+    names = {usual.id: usual.name.lower() for usual in USUAL_COMPONENTS}
+    return f"after {', '.join(names[each] for each in before)}" if before else ""
+
+
+def _hour(moment: time) -> str:
+    return f"{moment.hour}:{moment.minute:02}"

@@ -1,0 +1,100 @@
+"""The form of the vehicle itself: its name, the work days, the shop."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from crewboard.folder.plan_edits import Change, Key
+from crewboard.order.admit import Refusal
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.forms.fields import Field, OneOf, Typed
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
+from crewboard.terminal.planning.hold_fields import read_range, typed_range
+from crewboard.terminal.planning.written import written_table
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+_CONDITIONS: Key = ("shop", "conditions")
+
+
+async def edit_vehicle(app: CrewboardApp) -> None:
+    """Edit vehicle.toml; extra days with hours of their own stay as they are."""
+    fields = _fields(app)
+
+    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+        values = dict(said)
+        warm, damp = values.pop("~c", None), values.pop("~humidity", None)
+        for limits, names in ((warm, ("at_least_c", "at_most_c")), (damp, _HUMIDITY)):
+            if limits is not None:
+                for name, limit in zip(names, limits, strict=True):
+                    values["shop", "conditions", name] = limit
+        outcome = app.workbench.change(Change("vehicle", "", values), says="the vehicle's settings")
+        if outcome.kept:
+            app.look_now()
+        return outcome.refused
+
+    if await app.push_screen_wait(Form("Vehicle, work days and shop", fields, keep)):
+        app.tell("kept in vehicle.toml")
+
+
+_HUMIDITY = ("at_least_humidity", "at_most_humidity")
+
+
+def _fields(app: CrewboardApp) -> list[Field | str]:
+    vehicle = app.board.plan.vehicle
+    table = written_table(app.workbench.folder, "vehicle", "")
+    days = table.get("work_days")
+    days = days if isinstance(days, dict) else {}
+    hours, shop, limits = vehicle.work_days.hours, vehicle.shop, vehicle.shop.conditions
+    units = (Choice("metric", "metric"), Choice("imperial", "imperial"))
+    rows: list[Field | str] = [
+        Typed("name", "name", vehicle.name, needed),
+        Typed("what", "what it is", vehicle.what),
+        OneOf("units", "units", vehicle.units, lambda: units, needed=True),
+        Typed("currency", "currency", vehicle.currency),
+        Typed(
+            "timezone", "time zone", vehicle.timezone, hint="CET; empty: the clock never changes"
+        ),
+        "Work days",
+        Typed(("work_days", "every"), "every", _listed(days.get("every")), day_rules, "wednesday"),
+        Typed(("work_days", "opens"), "opens at", f"{hours.opens:%H:%M}", clock),
+        Typed(("work_days", "closes"), "closes at", f"{hours.closes:%H:%M}", clock),
+    ]
+    also = days.get("also", [])
+    if all(type(each) is date for each in also):
+        rows.append(Typed(("work_days", "also"), "also on", _listed(also), _days, _DAYS))
+    return [
+        *rows,
+        Typed(("work_days", "closed"), "not on", _listed(days.get("closed")), _days, _DAYS),
+        "The shop",
+        Typed(("shop", "emergency"), "emergency call", shop.emergency),
+        Typed(("shop", "address"), "address to say", shop.address),
+        Typed(("shop", "meeting_place"), "meeting place", shop.meeting_place),
+        Typed(("shop", "first_aid"), "first-aid kit", shop.first_aid),
+        Typed(("shop", "places"), "places", ", ".join(shop.places), words, "bench, pit, yard"),
+        Typed("~c", "°C from-to", typed_range(limits[:2]), read_range, "10-25, 10-"),
+        Typed("~humidity", "humidity %", typed_range(limits[2:]), read_range, "-85"),
+    ]
+
+
+_DAYS = "2026-05-09, 2026-06-13"
+
+
+def _days(typed: str) -> tuple[date, ...]:
+    found: list[date] = []
+    for word in words(typed):
+        one = day(word)
+        if one is None:
+            raise Wrong("write dates with commas between")
+        found.append(one)
+    return tuple(found)
+
+
+def _listed(value: object) -> str:
+    if isinstance(value, str):
+        return value
+    return ", ".join(map(str, value)) if isinstance(value, list) else ""
