@@ -5,20 +5,31 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import ClassVar
+from functools import partial
+from typing import ClassVar, NamedTuple
 
 from textual.app import App
 from textual.binding import Binding, BindingType
 
-from crewboard.legible import legible
 from crewboard.logbook.acts import Act
 from crewboard.order.board import Board
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import Attempt, answered
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import COLOURS, SHOP
-from crewboard.terminal.widgets.prose import GAP, Line
+from crewboard.terminal.widgets.edges import PageLine
+from crewboard.terminal.widgets.prose import Line
 from crewboard.workbench import Outcome, Said, Workbench
+
+_SAID_FOR = 6.0  # seconds for which something told stays
+
+
+class Told(NamedTuple):
+    """A sentence told at the edge of the screen for a moment."""
+
+    sentence: str
+    tone: str
+
 
 Then = Callable[[Outcome], None]
 
@@ -57,6 +68,7 @@ class CrewboardApp(App[int]):
         self.theme = SHOP.name
         self.board: Board = workbench.board(self.now())
         self.page_name = ""
+        self.said: Told | None = None
         self.unread = False  # the folder could not be looked at
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -71,6 +83,10 @@ class CrewboardApp(App[int]):
         self.set_class(self.plain, "-plain")
         self.action_open(PAGES[0].name)
         self.set_interval(1.0, self.look)
+        if not self.workbench.folder.paths("vehicle"):
+            from crewboard.terminal.planning.first_run import first_run
+
+            self.run_worker(first_run(self))
 
     # --- looking -------------------------------------------------------------------------------
 
@@ -143,12 +159,19 @@ class CrewboardApp(App[int]):
 
     def tell(self, sentence: str, *, warning: bool = False) -> None:
         """Say something at the edge of the screen for a moment."""
-        self.notify(
-            legible(sentence),
-            severity="warning" if warning else "information",
-            markup=False,
-            timeout=6 if warning else 4,
-        )
+        self.said = Told(sentence, "warning" if warning else "safe")
+        self.set_timer(_SAID_FOR, partial(self._unsay, self.said))
+        self._refresh_page_line()
+
+    def _unsay(self, said: Told) -> None:
+        if self.said is said:
+            self.said = None
+            self._refresh_page_line()
+
+    def _refresh_page_line(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, Page) and screen.is_mounted:
+                screen.query_one(PageLine).refresh()
 
     def action_undo(self) -> None:
         says = self.workbench.done[-1].says if self.workbench.done else ""
@@ -211,18 +234,10 @@ class CrewboardApp(App[int]):
 
     def action_mistakes(self) -> None:
         """Read the mistakes found in the folder's files."""
-        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.screens.mistakes import MistakesPage
 
-        faults = self.workbench.faults
-        lines: list[Line] = []
-        for fault in faults:
-            lines.append(Line(fault.sentence, "warning", 0, f"{fault.file}:{fault.line}:"))
-            if fault.hint:
-                lines.append(Line(fault.hint, "must", 2, "mend:"))
-            lines.append(GAP)
-        self.push_screen(
-            Panel("Mistakes in the folder", lines or [Line("The folder has no mistakes.", "safe")])
-        )
+        if not isinstance(self.screen, MistakesPage):
+            self.push_screen(MistakesPage())
 
     async def action_quit(self) -> None:
         self.exit(0)

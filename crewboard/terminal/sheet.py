@@ -20,11 +20,11 @@ from crewboard.terminal.widgets.prose import GAP, Line, title
 _ENTRIES = 40  # the latest entries shown of a task's history
 
 
-def short_sheet(board: Board, task_id: str) -> list[Line]:
+def short_sheet(board: Board, task_id: str, *, state: bool = True) -> list[Line]:
     """What is wanted at the bench: state, people, dangers, how, what then."""
     standing = board[task_id]
     task = standing.task
-    lines = [title(task.title), _state(board, standing)]
+    lines = [title(task.title), *([_state(board, standing)] if state else [])]
     lines += safety_short(board, task_id)
     lines += [Line(says, "faint", 0, f"{name}:") for name, says in _needs(board, standing)]
     lines.append(Line(lets_go(board, task_id), "faint", 0, "then:"))

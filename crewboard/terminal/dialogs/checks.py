@@ -71,7 +71,8 @@ class ChecksDialog(Dialog[Marked]):
         rows: list[Row] = []
         head = ""
         for number, asked in enumerate(self.asked):
-            group = f"{asked.check.when.capitalize()} the work" if asked.task else "The shop today"
+            group = f"{asked.check.when.capitalize()} the work"
+            group = group if asked.task else f"The shop: {group.lower()}"
             if group != head:
                 head = group
                 rows.append(heading(group))

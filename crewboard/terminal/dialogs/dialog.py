@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
@@ -26,7 +27,7 @@ T = TypeVar("T")
 class Dialog(ModalScreen[T | None]):
     """A question. Esc answers None."""
 
-    CSS_PATH: ClassVar[CSSPathType | None] = "dialog.tcss"
+    CSS_PATH: ClassVar[CSSPathType | None] = str(Path(__file__).with_name("dialog.tcss"))
     keys: ClassVar[str] = "Enter accept   Esc leave"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "leave", show=False)]
 

@@ -2,49 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING, ClassVar
-
-from textual.binding import Binding, BindingType
-from textual.widget import Widget
+from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Extended, Released
 from crewboard.order.board import Board
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, how_long
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
-from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.hold import HoldDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
-from crewboard.terminal.told import hold_lines, hold_title
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.told import hold_title
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
-
-
-class HoldDialog(Dialog[str]):
-    """A hold to read; answers "release" or "extend", None when left."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "answer('release')", "release", show=False),
-        Binding("e", "answer('extend')", "extend", show=False),
-        Binding("enter", "leave", "close", show=False),
-    ]
-
-    def __init__(self, board: Board, hold: RunningHold) -> None:
-        super().__init__(f"Hold: {hold_title(board, hold)}")
-        self.board, self.hold = board, hold
-
-    def inside(self) -> Iterable[Widget]:
-        yield Prose(hold_lines(self.board, self.hold))
-
-    def foot(self) -> str:
-        early = " early" if self.hold.stage == "running" else " after a look"
-        return f"r release{early}   e extend   Esc leaves it" if self.hold.stops_work else "Esc"
-
-    def action_answer(self, word: str) -> None:
-        if self.hold.stops_work:
-            self.dismiss(word)
 
 
 async def look_at_hold(app: CrewboardApp, hold_id: str = "") -> None:

@@ -139,7 +139,7 @@ class WorkDayPage(TaskKeys, Page):
         if mark and kind in ("hold", "alone") and rest in self.board.holds:
             lines += [*hold_lines(self.board, self.board.holds[rest]), Line("")]
         if self.chosen_task:
-            lines += short_sheet(self.board, self.chosen_task)
+            lines += short_sheet(self.board, self.chosen_task, state=not lines)
         sheet.tell(lines, from_top=from_top)
 
     def on_row_list_opened(self) -> None:

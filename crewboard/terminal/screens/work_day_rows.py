@@ -117,8 +117,10 @@ def _checks(board: Board, task_id: str, moment: When) -> str:
 
 
 def _why(first: First) -> str:
-    today = "; finish it today: its hold runs while nobody is here"
-    return first.says + (today if first.finish_today else "")
+    if not first.finish_today:
+        return first.says
+    # Its hold runs while nobody is here, so it is best started before everybody goes home.
+    return f"finish it today: {first.says}"
 
 
 def _running(board: Board) -> list[Row]:

@@ -16,7 +16,7 @@ from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.today import Moment, moments
 from crewboard.terminal.tones import COLOURS
 
-_LABEL = 44  # cells a label may take
+_LABEL, _SHORTEST = 44, 18  # cells a label may take, and wants at least
 
 
 class DayRule(Widget):
@@ -98,18 +98,15 @@ def _labels(scale: _Scale, found: list[Moment], base: Style, plain: bool) -> lis
     segments: list[Segment] = []
     used = 0
     for number, each in enumerate(found):
-        later = len(found) - number
-        text = shortened(f"{each.at:%H:%M} {legible(each.says)}", _LABEL, plain=plain)
-        more = f"  and {later} more"
-        room = scale.width - used
-        if cell_len(text) + (len(more) if later > 1 else 0) > room:
-            if room > len(more):
-                segments.append(Segment(more, base + Style(color=COLOURS["faint"])))
+        later = len(found) - number - 1
+        more = f"and {later + 1} more"
+        room = scale.width - used - (len(more) + 2 if later else 0)
+        if room < _SHORTEST:
+            segments.append(Segment(more, base + Style(color=COLOURS["faint"])))
             break
-        start = min(scale.place(each.at), scale.width - cell_len(text))
-        if later > 1:  # leave room for those that come after
-            start = min(start, max(used, scale.width - cell_len(text) - len(more)))
-        start = max(start, used)
+        text = f"{each.at:%H:%M} {legible(each.says)}"
+        text = shortened(text, min(_LABEL, room), plain=plain)
+        start = max(used, min(scale.place(each.at), used + room - cell_len(text)))
         segments.append(Segment(" " * (start - used), base))
         segments.append(Segment(text, base + Style(color=COLOURS[each.tone])))
         segments.append(Segment("  ", base))

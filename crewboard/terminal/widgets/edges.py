@@ -133,11 +133,15 @@ def key_name(key: str) -> str:
 
 
 class PageLine(EdgeLine):
-    """The pages of the board and the keys that open them."""
+    """The pages of the board and the keys that open them; for a moment what was just done."""
 
     def pieces(self) -> Iterable[Piece]:
         from crewboard.terminal.screens import PAGES
 
+        told = self.board_app.said
+        if told is not None:
+            yield Piece(told.sentence, told.tone, bold=True)
+            return
         here = getattr(self.screen, "word", "")
         for page in PAGES:
             tone = "strong" if page.word == here else "faint"

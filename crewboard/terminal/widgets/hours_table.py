@@ -28,7 +28,9 @@ _ALLOWED = frozenset("0123456789.,:")
 class HoursTable(ScrollView, can_focus=True):
     """People down, tasks across under their letters. `Changed` when a cell was left or cleared."""
 
-    DEFAULT_CSS = "HoursTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; }"
+    DEFAULT_CSS = (
+        "HoursTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "go(-1,0)", "up", show=False),
         Binding("down", "go(1,0)", "down", show=False),
