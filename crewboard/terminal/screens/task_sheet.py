@@ -52,3 +52,11 @@ class TaskSheetPage(PlanKeys, TaskKeys, Page):
     @property
     def chosen_task(self) -> str:
         return self.task_id if self.task_id in self.board.plan.tasks else ""
+
+    @property
+    def chosen(self) -> str:
+        return self.chosen_task
+
+    def reveal(self, some_id: str) -> None:
+        self.task_id = some_id
+        self.show(self.board)
