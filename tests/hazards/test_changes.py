@@ -8,10 +8,13 @@ from datetime import date
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from crewboard.folder.fault import Misfit
-from crewboard.folder.hazard_sheets import Sheets, built_in_sheet, read_sheets
-from crewboard.plan.hazard import Hazard
+from crewboard.folder.hazard_sheets import Sheets, built_in_ids, built_in_sheet, read_sheets
+from crewboard.plan.hazard import Hazard, minutes_of
+from tests.long_form import cases
 
 ANSWERED = 'decided_by = "the lead"\nwhy = "The insurer asks for no more."\n'
 
@@ -247,3 +250,79 @@ def test_a_mistake_in_the_crews_file_is_told_with_its_key(
 def test_a_mistake_is_told_even_where_no_task_names_the_sheet() -> None:
     assert read("[hot-work]\nleast_people = 1", "noise").misfits
     assert "hot-work" not in read("[hot-work]\nleast_people = 1", "noise").hazards
+
+
+KEYS = st.sampled_from(
+    [
+        *("harm", "gear", "checks", "clocks", "numbers", "certificates", "laws", "leave_out", "on"),
+        *("least_people", "not_near", "not_after", "near", "under_18", "under_18_why", "concerns"),
+        *("decided_by", "why", "area", "fire-watch", "clear", "hot work", "when", "every", "text"),
+        *("signs", "interval", "applies", "starts", "ends", "guards", "value", "unit", "name", ""),
+    ]
+)
+PLAIN = st.one_of(
+    st.sampled_from(["", "hot-work", "{clear}", "watch-rule", "task a day", "before", "min"]),
+    st.integers(),
+    st.just(10**400),
+    st.floats(),
+    st.booleans(),
+    st.dates(),
+    st.datetimes(),
+    st.times(),
+)
+IDS = st.sampled_from(["area", "fire-watch", "clear", "hot work", "ended", "can", "new", ""])
+
+
+def table_of(*keys: str) -> st.SearchStrategy[dict[str, Any]]:
+    """A table with some of these keys, right and wrong values in them."""
+    values = PLAIN | st.lists(PLAIN, max_size=2)
+    return st.dictionaries(st.sampled_from(keys) | KEYS, values, max_size=len(keys))
+
+
+NAMED = {
+    "checks": table_of("when", "text", "every", "signs", "interval", "decided_by", "why"),
+    "clocks": table_of("kind", "numbers", "guards", "text", "applies", "starts", "ends"),
+    "numbers": table_of("value", "unit", "says", "source", "mark", "read"),
+    "certificates": table_of("who", "lasts"),
+}
+SHEET: st.SearchStrategy[dict[str, Any]] = st.builds(
+    lambda plain, named: {**plain, **named},
+    table_of("harm", "gear", "leave_out", "least_people", "not_near", "under_18", "near", "name"),
+    st.fixed_dictionaries(
+        {},
+        optional={
+            key: st.dictionaries(IDS, each | PLAIN, max_size=2) for key, each in NAMED.items()
+        },
+    ),
+)
+
+
+@cases(150, 3000)
+@given(
+    st.dictionaries(
+        st.sampled_from(["hot-work", "oily-rags", "own", "a b", ""]), SHEET | PLAIN, max_size=2
+    )
+)
+def test_whatever_stands_in_the_crews_file_ends_in_sentences(own: dict[str, Any]) -> None:
+    sheets = read_sheets(own, own)
+    for misfit in sheets.misfits:
+        assert misfit.sentence
+        assert misfit.path
+    for sheet in sheets.hazards.values():
+        for check in sheet.checks:
+            assert sheet.told(check.text) is not None
+        for clock in sheet.clocks:
+            sheet.ruling(clock)
+        original = built_in_sheet(sheet.id) if sheet.id in built_in_ids() else None
+        if original is not None and not sheet.weakened:
+            # Nothing that a crew writes makes a sheet weaker without a name and a reason.
+            assert {c.id for c in original.checks} <= {c.id for c in sheet.checks}
+            assert sheet.people >= original.people
+            assert original.under_18 or not sheet.under_18
+            assert {n.kind for n in original.certificates} <= {n.kind for n in sheet.certificates}
+            assert set(original.not_near) <= set(sheet.not_near)
+            for clock, changed in zip(original.clocks, sheet.clocks, strict=False):
+                usual, now = original.ruling(clock), sheet.ruling(changed)
+                assert usual is not None
+                assert now is not None
+                assert minutes_of(now) >= minutes_of(usual)
