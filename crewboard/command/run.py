@@ -25,7 +25,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     gc.disable()  # a run is short: looking for circles takes a fifth of its time and finds none
     forgiving_streams()
     out = Output()
-    return int(_ended_quietly(out, lambda: _run(typed, out)))
+    code = _ended_quietly(out, lambda: _run(typed, out))
+    if argv is None:
+        gc.freeze()  # the process ends here: no last look for circles either
+    return int(code)
 
 
 def _ended_quietly(out: Output, act: Callable[[], Exit]) -> Exit:

@@ -8,7 +8,8 @@ from datetime import date
 from crewboard.folder.day_file import decode_day, entry_fields
 from crewboard.folder.files import day_path
 from crewboard.folder.text.append import appended, entry_line, new_day
-from crewboard.folder.text.decode import BrokenText, parse_toml
+from crewboard.folder.text.day import DayText, parse_day
+from crewboard.folder.text.decode import BrokenText
 from crewboard.folder.text.undo import FileChange
 from crewboard.logbook.entry import Entry
 
@@ -24,24 +25,26 @@ def day_with(root: str, day: date, before: bytes | None, entries: Iterable[Entry
     """
     path = day_path(day)
     text = new_day(day) if before is None else before
-    values = parse_toml(text)
-    if isinstance(values, BrokenText):
+    day_text = parse_day(text)
+    if isinstance(day_text, BrokenText):
         raise CannotKeep(
-            f"{path}:{values.line}:{values.column}: {values.sentence}. "
+            f"{path}:{day_text.line}:{day_text.column}: {day_text.sentence}. "
             "The file is broken, so nothing is written over it; mend it first"
         )
     meant = list(entries)
     for entry in meant:
         text = appended(text, entry_line(entry.id, entry_fields(entry)))
-    _prove(path, day, text, values, meant)
+    _prove(path, day, text, day_text, meant)
     return FileChange(f"{root}/{path}", before, text)
 
 
-def _prove(path: str, day: date, text: bytes, old: dict[str, object], meant: list[Entry]) -> None:
+def _prove(path: str, day: date, text: bytes, old_day: DayText, meant: list[Entry]) -> None:
     """The new text holds every old value unchanged, and the new entries as they were meant."""
-    new = parse_toml(text)
-    if isinstance(new, BrokenText):
-        raise CannotKeep(f"{path}: adding the entry would break the file: {new.sentence}")
+    new_day_text = parse_day(text)
+    if isinstance(new_day_text, BrokenText):
+        says = f"{path}: adding the entry would break the file: {new_day_text.sentence}"
+        raise CannotKeep(says)
+    old, new = old_day.values, new_day_text.values
     kept, _ = decode_day(day, {"entries": {e.id: new.get("entries", {}).get(e.id) for e in meant}})
     without = {k: v for k, v in new.get("entries", {}).items() if k not in {e.id for e in meant}}
     if list(kept.entries) != meant or {**new, "entries": without} != {"entries": {}, **old}:

@@ -15,6 +15,7 @@ from crewboard.folder.fault import Fault, Misfit
 from crewboard.folder.files import (
     COMPONENTS,
     CREW,
+    DAYS,
     HAZARDS,
     SUPPLIES,
     VEHICLE,
@@ -26,7 +27,8 @@ from crewboard.folder.files import (
 from crewboard.folder.hazard_sheets import hazard_ids, read_sheets
 from crewboard.folder.ids import HINT, is_id
 from crewboard.folder.supplies_file import decode_supplies
-from crewboard.folder.text.decode import BrokenText, parse_toml
+from crewboard.folder.text.decode import BrokenText, parse_text, text_of
+from crewboard.folder.text.plain_day import plain_day
 from crewboard.folder.text.read import read_at_most
 from crewboard.folder.text.watch import Trace, fingerprint
 from crewboard.folder.vehicle_file import decode_vehicle
@@ -139,12 +141,16 @@ class Folder:
         return self._decoded(path, trace, data)
 
     def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
-        values = parse_toml(data)
+        values = _values(data, is_day=path.startswith(DAYS))
+        clashes: list[Fault] = []
+        if isinstance(values, BrokenText) and path.startswith(DAYS):
+            values, clashes = _past_doubles(path, data, values)
         if isinstance(values, BrokenText):
             fault = Fault(path, values.line, values.column, "toml", values.sentence, values.hint)
             return FileRead(trace, None, (fault,))
         value, misfits = _decode(path, role_of(path), values)
-        return FileRead(trace, value, tuple(located(path, data, misfits)) if misfits else ())
+        told = located(path, data, misfits) if misfits else []
+        return FileRead(trace, value, (*clashes, *told))
 
     def data(self, path: str) -> bytes:
         """The bytes of a file now, nothing where there is none."""
@@ -241,6 +247,37 @@ class Folder:
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""
         return sorted(path for path in self._files if role_of(path) == role)
+
+
+def _values(data: bytes, *, is_day: bool) -> dict[str, Any] | BrokenText:
+    text = text_of(data)
+    if isinstance(text, BrokenText):
+        return text
+    plain = plain_day(text) if is_day else None
+    return plain if plain is not None else parse_text(text.removeprefix("\ufeff"))
+
+
+def _past_doubles(
+    path: str, data: bytes, broken: BrokenText
+) -> tuple[dict[str, Any] | BrokenText, list[Fault]]:
+    """A day in which a merge left lines twice: what it says, and each line with two wordings."""
+    from crewboard.folder.text.day import parse_day
+
+    day = parse_day(data)
+    if isinstance(day, BrokenText):
+        return broken, []
+    hint = "the first counts; take out the wrong one"
+    return day.values, [
+        Fault(
+            path,
+            clash.line,
+            1,
+            "two-wordings",
+            f'"{clash.key}" stands here with other words than on line {clash.first_line}',
+            hint,
+        )
+        for clash in day.clashes
+    ]
 
 
 def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Misfit]]:

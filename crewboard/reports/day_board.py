@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from crewboard.order.board import Board, Standing
 from crewboard.order.first import First, what_goes_first
-from crewboard.order.onward import what_then
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
-from crewboard.order.why import hold_in_words, roots
+from crewboard.order.waiting_on import cause_in_words, waiting_on
+from crewboard.order.why import hold_in_words
 from crewboard.reports.attendance import expected_on
 from crewboard.reports.paper import Paper
 
 _FIRST = 5  # how many tasks are said to go first
-_NAMED = 3  # how many followers or causes are named before the rest is counted
+_NAMED = 3  # how many followers are named before the rest is counted
+_WAITING = 4  # how many waiting tasks are named under one cause
 
 
 def day_board(board: Board, width: int, *, mistakes: int = 0, folder: str = "DIR") -> list[str]:
@@ -23,13 +24,12 @@ def day_board(board: Board, width: int, *, mistakes: int = 0, folder: str = "DIR
     _people(paper, board)
     first = what_goes_first(board)
     _goes_first(paper, board, first)
-    _tasks(paper, "Under way", board.in_state("under way"), lambda s: _under_way(board, s))
+    _tasks(paper, board, "Under way", first, _under_way)
     _due(paper, board)
-    ready = [board[each.task] for each in first if board[each.task].state == "ready"]
-    _tasks(paper, "Ready", ready, lambda s: _ready(board, s))
+    _tasks(paper, board, "Ready", first, _ready)
     _running(paper, board)
     _leave_alone(paper, board)
-    _tasks(paper, "Waiting", board.in_state("waiting"), lambda s: [_waits_on(board, s)])
+    _waiting(paper, board)
     _ending(paper, board, mistakes, folder)
     return paper.lines
 
@@ -71,22 +71,35 @@ def _goes_first(paper: Paper, board: Board, first: list[First]) -> None:
 
 def _tasks(
     paper: Paper,
+    board: Board,
     heading: str,
-    standings: Iterable[Standing],
-    says: Callable[[Standing], list[str]],
+    first: list[First],
+    says: Callable[[Board, Standing], list[str]],
 ) -> None:
-    listed_tasks = list(standings)
+    """The tasks of one state, the most pressing first."""
+    listed_tasks = [each for each in first if board[each.task].state == heading.lower()]
     if not listed_tasks:
         return
     paper.heading(f"{heading} ({len(listed_tasks)})")
-    for standing in listed_tasks:
-        task = standing.task
-        paper.line(f"{task.title}  [{task.id}]", indent=2, hang=2)
-        for each in says(standing):
-            paper.line(each, indent=6, hang=2)
+    for each in listed_tasks:
+        standing = board[each.task]
+        paper.line(f"{standing.task.title}  [{each.task}]", indent=2, hang=2)
+        for line in says(board, standing):
+            paper.line(line, indent=6, hang=2)
+        paper.line(_let_go(board, each), indent=6, hang=2)
 
 
-def _ready(board: Board, standing: Standing) -> list[str]:
+def _let_go(board: Board, first: First) -> str:
+    told = []
+    if first.lets_go:
+        after = "after its hold" if board.plan.tasks[first.task].hold else ""
+        told.append(f"lets go {after} {some_titles(board, first.lets_go)}".replace("  ", " "))
+    if first.behind:
+        told.append(f"{how_many(first.behind, 'task')} behind it")
+    return "; ".join(told) if told else "nothing waits for it"
+
+
+def _ready(_board: Board, standing: Standing) -> list[str]:
     task = standing.task
     needs = [_people_wanted(standing)]
     if standing.left is not None:
@@ -95,7 +108,7 @@ def _ready(board: Board, standing: Standing) -> list[str]:
         needs.append(f"needs {listed(task.skills)}")
     if task.due is not None:
         needs.append(f"due {day_in_words(task.due)}")
-    told = [", ".join(needs), lets_go(board, task.id)]
+    told = [", ".join(needs)]
     if task.hazards:  # by their ids: reading the sheets would take longer than all the rest
         told.append(f"checks before it begins: {listed(task.hazards)}")
     return told
@@ -108,22 +121,7 @@ def _people_wanted(standing: Standing) -> str:
     return f"{task.least_people} to {task.most_people} people"
 
 
-def lets_go(board: Board, task_id: str) -> str:
-    """What finishing the task lets go, in a sentence."""
-    onward = what_then(board, task_id)
-    told = []
-    if onward.now:
-        told.append(f"lets go {_some(board, onward.now)}")
-    if onward.after_hold:
-        hold = board.plan.tasks[task_id].hold
-        after = "after its hold" if hold is not None else "later"
-        told.append(f"{after} {_some(board, onward.after_hold)}")
-    if onward.behind:
-        told.append(f"{how_many(onward.behind, 'task')} behind it")
-    return "; ".join(told) if told else "nothing waits for it"
-
-
-def _some(board: Board, tasks: tuple[str, ...]) -> str:
+def some_titles(board: Board, tasks: tuple[str, ...]) -> str:
     named = [f'"{board.plan.tasks[each].title}"' for each in tasks[:_NAMED]]
     if len(tasks) > _NAMED:
         named.append(f"{len(tasks) - _NAMED} more")
@@ -136,7 +134,7 @@ def _under_way(board: Board, standing: Standing) -> list[str]:
     left = f"about {standing.left:g} h left" if standing.left is not None else ""
     worked = f"{standing.hours:g} h worked" if standing.hours else ""
     told = [each for each in (since, crew, worked, left) if each]
-    return [", ".join(told), lets_go(board, standing.task.id)]
+    return [", ".join(told)]
 
 
 def _due(paper: Paper, board: Board) -> None:
@@ -166,12 +164,17 @@ def _leave_alone(paper: Paper, board: Board) -> None:
             paper.line(f"{board.plan.components[each].name}: {end}", indent=2, hang=2)
 
 
-def _waits_on(board: Board, standing: Standing) -> str:
-    causes = roots(board, standing.task.id)
-    if not causes:
-        return "waits for earlier work"
-    more = f" (and {len(causes) - 1} more)" if len(causes) > 1 else ""
-    return f"waits on {causes[0].says}{more}"
+def _waiting(paper: Paper, board: Board) -> None:
+    """Grouped by what they wait for first: dozens of tasks often wait for a few."""
+    groups = waiting_on(board)
+    if not groups:
+        return
+    paper.heading(f"Waiting ({sum(map(len, groups.values()))})")
+    for cause, tasks in sorted(groups.items(), key=lambda group: -len(group[1])):
+        titles = [board.plan.tasks[each].title for each in tasks[:_WAITING]]
+        more = f" and {len(tasks) - _WAITING} more" if len(tasks) > _WAITING else ""
+        says = f"- for {cause_in_words(board, cause)}: {'; '.join(titles)}{more}"
+        paper.line(says, indent=2, hang=2)
 
 
 def _ending(paper: Paper, board: Board, mistakes: int, folder: str) -> None:

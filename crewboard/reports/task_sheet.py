@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from crewboard.order.board import Board, Standing
 from crewboard.order.checks import Asked, checks_of, hazards_of
+from crewboard.order.onward import what_then
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.order.why import why
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.hold import Hold
-from crewboard.reports.day_board import lets_go
+from crewboard.reports.day_board import some_titles
 from crewboard.reports.hazard_sheet import gear_and_limits, numbers
 from crewboard.reports.holds import conditions_in_words
 from crewboard.reports.paper import Paper
@@ -34,7 +35,7 @@ def _stands(paper: Paper, board: Board, task_id: str) -> None:
     paper.heading("Where it stands")
     for reason in why(board, task_id):
         paper.line(reason.says, indent=2 + 2 * min(reason.depth, 12), hang=2)
-    paper.line(f"Finishing it: {lets_go(board, task_id)}", indent=2, hang=2)
+    paper.line(f"Finishing it: {_lets_go(board, task_id)}", indent=2, hang=2)
 
 
 def _needs(paper: Paper, board: Board, standing: Standing) -> None:
@@ -131,3 +132,18 @@ def _check(board: Board, asked: Asked) -> str:
 def _signer(asked: Asked) -> str:
     signs = asked.check.signs
     return "a lead" if signs == "lead" else f'who holds the certificate "{signs}"'
+
+
+def _lets_go(board: Board, task_id: str) -> str:
+    """What finishing the task lets go, in a sentence."""
+    onward = what_then(board, task_id)
+    told = []
+    if onward.now:
+        told.append(f"lets go {some_titles(board, onward.now)}")
+    if onward.after_hold:
+        hold = board.plan.tasks[task_id].hold
+        after = "after its hold" if hold is not None else "later"
+        told.append(f"{after} {some_titles(board, onward.after_hold)}")
+    if onward.behind:
+        told.append(f"{how_many(onward.behind, 'task')} behind it")
+    return "; ".join(told) if told else "nothing waits for it"

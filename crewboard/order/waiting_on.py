@@ -1,0 +1,70 @@
+"""What each waiting task waits for first: one cause a task, all of them found in one walk.
+
+`why` tells a task's whole chain; this tells the shortest answer for every task at once.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from crewboard.order.board import Board, Standing
+from crewboard.order.links import gate_of
+from crewboard.order.said import day_and_time, day_in_words
+from crewboard.plan.hold import KINDS
+
+
+class Cause(NamedTuple):
+    """A root of waiting: a task to be done, a hold, a supply or a date, by its id."""
+
+    about: Literal["task", "hold", "supply", "date"]
+    id: str
+
+
+def waiting_on(board: Board) -> dict[Cause, list[str]]:
+    """The waiting tasks, together under what they wait for first; both in the order of work."""
+    cause: dict[str, Cause | None] = {}
+    groups: dict[Cause, list[str]] = {}
+    for node in board.order.sequence:
+        before = board.order.before[node]
+        if gate_of(node):
+            cause[node] = next((c for b in before if (c := cause[b]) is not None), None)
+            continue
+        standing = board[node]
+        own = cause[node] = _cause(standing, [c for b in before if (c := cause[b]) is not None])
+        if standing.state == "waiting" and own is not None:
+            groups.setdefault(own, []).append(node)
+    return groups
+
+
+def _cause(standing: Standing, before: list[Cause]) -> Cause | None:
+    """What whoever comes after this task waits for, as far as this task is the reason."""
+    if standing.state in ("ready", "under way", "set aside"):
+        return Cause("task", standing.task.id)
+    if standing.holds:
+        return Cause("hold", standing.holds[0])
+    if standing.state == "waiting" and before:
+        return before[0]
+    if standing.short_of:
+        return Cause("supply", standing.short_of[0])
+    return Cause("date", standing.task.id) if standing.state == "held" else None
+
+
+def cause_in_words(board: Board, cause: Cause) -> str:
+    """ "Bend the arches, on the form until Tue 2 Jun 2026 16:00"."""
+    if cause.about == "hold":
+        hold = board.holds[cause.id]
+        end = f"until {day_and_time(hold.until)}" if hold.until else "until somebody releases it"
+        end = "due for a look" if hold.stage == "due" else end
+        return f"{_name(board, hold.task or hold.component)}, {KINDS[hold.kind].says} {end}"
+    if cause.about == "supply":
+        return f"{board.plan.supplies[cause.id].name}, not here yet"
+    standing = board[cause.id]
+    if cause.about == "date" and standing.task.not_before is not None:
+        return f"{standing.task.title}, not before {day_in_words(standing.task.not_before)}"
+    return f"{standing.task.title}, {standing.state}"
+
+
+def _name(board: Board, some_id: str) -> str:
+    task = board.plan.tasks.get(some_id)
+    component = board.plan.components.get(some_id)
+    return task.title if task else component.name if component else some_id
