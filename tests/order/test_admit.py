@@ -68,31 +68,28 @@ def acts(draw: st.DrawFn, plan: Plan, holds: list[str]) -> Act:
     who = draw(st.sampled_from(sorted(CREW)))
     hold = draw(st.sampled_from(holds)) if holds else "none"
     component = plan.tasks[task].component
-    return draw(
-        st.sampled_from(
-            [
-                Begun(task, (who,)),
-                Begun(task, (who,)),
-                Finished(task),
-                Finished(task),
-                Finished(task),
-                Reopened(task, "a gap"),
-                SetAside(task, "no room"),
-                SetAside(task, back=True),
-                HoldStarted("glue", task, "", Duration(days=2)),
-                HoldStarted("decision", "", component),
-                Extended(hold, Duration(days=3), None, "soft"),
-                Extended(hold, None, START + timedelta(days=40), "cold"),
-                Released(hold, "sound"),
-                SignIn(who),
-                SignOut(who),
-                HoursWorked(who, 2.5, task),
-                HoursLeft(task, 3, "harder than it looked"),
-                Reading(14, 60),
-                Noted("cake"),
-            ]
-        )
-    )
+    choice: list[Act] = [
+        Begun(task, (who,)),
+        Begun(task, (who,)),
+        Finished(task),
+        Finished(task),
+        Finished(task),
+        Reopened(task, "a gap"),
+        SetAside(task, "no room"),
+        SetAside(task, back=True),
+        HoldStarted("glue", task, "", Duration(days=2)),
+        HoldStarted("decision", "", component),
+        Extended(hold, Duration(days=3), None, "soft"),
+        Extended(hold, None, START + timedelta(days=40), "cold"),
+        Released(hold, "sound"),
+        SignIn(who),
+        SignOut(who),
+        HoursWorked(who, 2.5, task),
+        HoursLeft(task, 3, "harder than it looked"),
+        Reading(14, 60),
+        Noted("cake"),
+    ]
+    return draw(st.sampled_from(choice))
 
 
 def done_as_said(before: Board, after: Board, act: Act, entry_id: str) -> bool:
