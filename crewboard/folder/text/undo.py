@@ -44,8 +44,8 @@ def take_back(step: Step, *, root: str | os.PathLike[str]) -> tuple[str, ...]:
         except ChangedMeanwhile as error:
             _put_forward(done, root)
             return (error.path,)
-        except NotKept:
-            _put_forward(done, root)
+        except NotKept as error:
+            _put_forward([*done, change] if error.doubtful else done, root)
             raise
         done.append(change)
     return ()

@@ -52,10 +52,7 @@ def replace_file(
             raise
     except OSError as error:
         raise not_kept(path, error) from error
-    try:
-        flush_folder(folder)
-    except OSError as error:
-        raise not_kept(path, error, doubtful=True) from error
+    _make_last(path, target)
 
 
 def remove_file(
@@ -66,9 +63,9 @@ def remove_file(
     try:
         _look(target, expected)
         os.unlink(target)
-        flush_folder(os.path.dirname(target))
     except OSError as error:
         raise not_kept(path, error) from error
+    _make_last(path, target)
 
 
 def inside(path: str | os.PathLike[str], root: str | os.PathLike[str]) -> str:
@@ -184,6 +181,13 @@ def flush_folder(folder: str) -> None:
             raise
     finally:
         os.close(descriptor)
+
+
+def _make_last(path: str | os.PathLike[str], target: str) -> None:
+    try:
+        flush_folder(os.path.dirname(target))
+    except OSError as error:
+        raise not_kept(path, error, doubtful=True) from error
 
 
 def _quietly(act: Callable[[], object]) -> None:
