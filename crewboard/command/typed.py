@@ -7,7 +7,6 @@ several values takes all words up to the next option.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -15,8 +14,6 @@ from crewboard.command.exits import Exit
 
 if TYPE_CHECKING:
     from crewboard.command.output import Output
-
-_NEGATIVE = re.compile(r"-\d")
 
 
 class Word(NamedTuple):
@@ -92,7 +89,7 @@ def read_call(name: str, command: Command, typed: Sequence[str], out: Output) ->
         if each == "--":
             loose += reversed(ahead)
             break
-        if each.startswith("-") and each != "-" and not _NEGATIVE.match(each):
+        if each.startswith("-") and each != "-" and not each[1].isdigit():
             option, values = _option(each, known, ahead)
             options[option.name] = (*options.get(option.name, ()), *values)
         else:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from typing import Literal
 
@@ -14,8 +13,6 @@ COMPONENTS = "components/"
 DAYS = "days/"
 
 Role = Literal["vehicle", "crew", "supplies", "hazards", "component", "day", "stray", "other"]
-_DAY = re.compile(r"days/(\d{4})/(\d{4}-\d\d-\d\d)\.toml")
-_COMPONENT = re.compile(r"components/([^/]+)\.toml")
 
 
 def role_of(path: str) -> Role:
@@ -31,7 +28,7 @@ def role_of(path: str) -> Role:
     }
     if path in single:
         return single[path]
-    if _COMPONENT.fullmatch(path):
+    if path.startswith(COMPONENTS) and path.count("/") == 1 and stem_of(path):
         return "component"
     if path.startswith(DAYS):
         return "day" if day_of(path) is not None else "stray"
@@ -40,13 +37,11 @@ def role_of(path: str) -> Role:
 
 def day_of(path: str) -> date | None:
     """The day a day's file is named for; None where the name is not exactly that of a day."""
-    match = _DAY.fullmatch(path)
-    if match is None or not match[2].startswith(match[1]):
-        return None
     try:
-        return date.fromisoformat(match[2])
+        day = date.fromisoformat(path[-15:-5])
     except ValueError:
         return None
+    return day if path == day_path(day) else None
 
 
 def stem_of(path: str) -> str:
