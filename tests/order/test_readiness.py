@@ -253,3 +253,26 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
             assert after[follower].state == "held", (task, follower)
         for follower in what_then(board, task).closer:
             assert after[follower].state in ("waiting", "held"), (task, follower)
+
+
+@cases(80, 3000)
+@given(situations())
+def test_why_goes_step_by_step_down_to_something_that_can_be_done_or_waited_for(
+    situation: tuple[Plan, list[Entry], datetime],
+) -> None:
+    from crewboard.order.why import why
+
+    plan, entries, at = situation
+    board = assess(plan, logbook_of(entries), at)
+    for task in plan.tasks:
+        chain = why(board, task)
+        assert (chain[0].depth, chain[0].about, chain[0].id) == (0, "task", task)
+        for step, deeper in zip(chain, chain[1:], strict=False):
+            assert deeper.depth <= step.depth + 1
+        tasks_told = [reason.id for reason in chain if reason.about == "task"]
+        assert len(tasks_told) == len(set(tasks_told)), "nothing is told twice"
+        for reason in chain:
+            if reason.root and reason.about == "task":
+                assert board[reason.id].state in ("ready", "under way", "set aside")
+            if reason.about == "hold":
+                assert board.holds[reason.id].stops_work
