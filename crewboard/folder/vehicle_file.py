@@ -26,6 +26,7 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
         timezone=_timezone(table),
         work_days=_work_days(table.table("work_days")),
         shop=_shop(table.table("shop")),
+        shown_at=table.moment("shown_at"),
         copies_days=table.whole("copies_days", 30, most=3650),
         format=_format(table),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.plan.hold import Conditions
@@ -32,6 +33,6 @@ class Vehicle(NamedTuple):
     timezone: str = ""  # a zone of the IANA database, empty for a clock that never changes
     work_days: WorkDays = WorkDays()
     shop: Shop = Shop()
-    finish_by: str = ""
+    shown_at: datetime | None = None  # an example folder: the moment it is shown at
     copies_days: int = 30  # how many days the daily copy of the folder is kept
     format: int = FORMAT

@@ -1,0 +1,24 @@
+"""The clock on the shop's wall: the one place where the time of day is read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from crewboard.plan.plan import Plan
+
+
+def shop_now(plan: Plan) -> datetime:
+    """What the clock on the shop's wall says, to the second.
+
+    An example folder names the moment it is shown at, so that it does not age.
+    """
+    if plan.vehicle.shown_at is not None:
+        return plan.vehicle.shown_at
+    return datetime.now(plan.clock.zone).replace(tzinfo=None, microsecond=0)
+
+
+def running_from(start: datetime) -> Callable[[], datetime]:
+    """A clock that shows `start` now and runs on from there."""
+    begun = datetime.now()
+    return lambda: start + (datetime.now() - begun)
