@@ -176,7 +176,7 @@ class Workbench:
                 each.replaces,
             )
             if board is None or board.at != each.at or each.replaces:
-                board = self._assess(_without(logbook, each.replaces), each.at)
+                board = self._assess(logbook.without(each.replaces), each.at)
             answered_for = bool(by) and bool(getattr(each.act, "despite", "").strip())
             refused = [
                 each_one
@@ -186,7 +186,7 @@ class Workbench:
             if refused:
                 raise _Refused(refused)
             entries.append((each.file_day, entry))
-            logbook = _with(logbook, before, entry)
+            logbook = logbook.with_entry(each.file_day, entry)
             if not isinstance(each.act, HoursWorked):  # hours change nothing that is checked here
                 board = None
         return entries
@@ -354,7 +354,7 @@ class Workbench:
         return Refusal("newer", says, "bring this program up to date")
 
     def _bytes(self, path: str) -> bytes | None:
-        from crewboard.folder.text.write import read_file
+        from crewboard.folder.text.read import read_file
 
         return read_file(self.folder.path(path))
 
@@ -381,23 +381,6 @@ def _by_day(entries: Iterable[tuple[date, Entry]]) -> list[tuple[date, list[Entr
     for day, entry in entries:
         days.setdefault(day, []).append(entry)
     return sorted(days.items())
-
-
-def _with(logbook: Logbook, day: Day, entry: Entry) -> Logbook:
-    """The logbook as it will be with one more entry."""
-    more = Day(day.date, (*day.entries, entry), day.opens, day.closes)
-    days = {**logbook.days, day.date: more}
-    return Logbook({each: days[each] for each in sorted(days)})
-
-
-def _without(logbook: Logbook, entry_id: str) -> Logbook:
-    """The logbook without the entry that is being corrected: a correction must not meet itself."""
-    found = logbook.find(entry_id) if entry_id else None
-    if found is None:
-        return logbook
-    day, entry = found
-    gone = Entry("~", entry.at, TakenBack(entry_id))
-    return _with(logbook, day, gone)
 
 
 def _on(day: date, now: datetime) -> datetime:

@@ -11,8 +11,8 @@ from crewboard.folder.carry_out import carry_out
 from crewboard.folder.fault import Fault
 from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
 from crewboard.folder.read import Folder
+from crewboard.folder.text.read import read_file
 from crewboard.folder.text.undo import FileChange
-from crewboard.folder.text.write import read_file
 from crewboard.folder.texts import Texts
 from crewboard.order.admit import Refusal
 from crewboard.plan.plan import Plan

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
+from crewboard.logbook.acts import TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 
@@ -27,3 +28,18 @@ class Logbook(NamedTuple):
                 if entry.id == entry_id:
                     return day, entry
         return None
+
+    def with_entry(self, day: date, entry: Entry) -> Logbook:
+        """The logbook as it will be with one more entry in that day's file."""
+        before = self.days.get(day, Day(day))
+        more = Day(day, (*before.entries, entry), before.opens, before.closes)
+        days = {**self.days, day: more}
+        return Logbook({each: days[each] for each in sorted(days)})
+
+    def without(self, entry_id: str) -> Logbook:
+        """The logbook as if that entry did not count: a correction must not meet itself."""
+        found = self.find(entry_id) if entry_id else None
+        if found is None:
+            return self
+        day, entry = found
+        return self.with_entry(day.date, Entry("~", entry.at, TakenBack(entry_id)))

@@ -1,0 +1,120 @@
+"""The house as DEVELOPERS.md draws it: which room may import which, and how large a file may be."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+HOUSE = Path(__file__).parent.parent / "crewboard"
+FILES = sorted(HOUSE.rglob("*.py"))
+PURE = ("plan", "logbook", "order")
+# Each room, and the rooms that it may look into besides itself.
+MAY_SEE = {
+    "plan": set(),
+    "logbook": {"plan"},
+    "order": {"plan", "logbook"},
+    "folder": {"plan", "logbook", "order", "legible"},
+    "reports": {"plan", "logbook", "order", "legible"},
+    "workbench": {"plan", "logbook", "order", "folder", "reports"},
+    "command": {
+        "plan",
+        "logbook",
+        "order",
+        "folder",
+        "reports",
+        "workbench",
+        "legible",
+        "terminal",
+    },
+    "terminal": {"plan", "logbook", "order", "folder", "reports", "workbench", "legible"},
+    "legible": set(),
+    "__main__": {"command"},
+    "__init__": set(),
+}
+# The file system, other programs, the screen, TOML, the clock, chance that nobody handed in.
+NOT_PURE = {
+    *("os", "io", "pathlib", "shutil", "tempfile", "subprocess", "socket", "sys", "glob"),
+    *("tomli", "tomllib", "tomlkit", "textual", "rich", "filelock", "time", "asyncio", "logging"),
+}
+# The forecast's runs are divided among the machine's processors; their results depend on the seed.
+PROCESSORS = {"os", "sys"}
+MOST_LINES = 400
+
+
+def room_of(path: Path) -> str:
+    return path.relative_to(HOUSE).parts[0].removesuffix(".py")
+
+
+def imported(path: Path) -> Iterator[str]:
+    """Every module that a file imports, wherever in it the import stands."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            assert node.level == 0, f"{path}: relative import"
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def rooms_seen(path: Path) -> set[str]:
+    parts = (name.split(".") for name in imported(path))
+    rooms = {each[1] for each in parts if each[0] == "crewboard" and len(each) > 1}
+    return rooms - {room_of(path), "__version__"}
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(HOUSE)))
+def test_arrows_between_the_rooms_run_one_way(path: Path) -> None:
+    assert rooms_seen(path) <= MAY_SEE[room_of(path)]
+
+
+@pytest.mark.parametrize("room", PURE)
+def test_a_pure_room_touches_neither_files_nor_screen_nor_clock(room: str) -> None:
+    for path in (HOUSE / room).rglob("*.py"):
+        touched = {name.split(".")[0] for name in imported(path)} & NOT_PURE
+        touched -= PROCESSORS if path == HOUSE / "order/forecast/runs.py" else set()
+        assert not touched, f"{path.relative_to(HOUSE)} imports {touched}"
+        assert not reads_the_clock(path), f"{path.relative_to(HOUSE)} reads the clock"
+
+
+def reads_the_clock(path: Path) -> bool:
+    return any(
+        isinstance(node, ast.Attribute)
+        and node.attr in ("now", "today", "utcnow")
+        and isinstance(node.value, ast.Name | ast.Attribute)
+        and ast.unparse(node.value).rpartition(".")[2] in ("datetime", "date")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    )
+
+
+def test_only_the_terminal_knows_textual_and_rich() -> None:
+    for path in FILES:
+        if room_of(path) != "terminal":
+            screens = {name.split(".")[0] for name in imported(path)} & {"textual", "rich"}
+            assert not screens, f"{path.relative_to(HOUSE)} imports {screens}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(HOUSE)))
+def test_no_file_is_longer_than_a_person_reads_in_one_sitting(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= MOST_LINES
+
+
+@pytest.mark.parametrize("command", [["day"], ["why", "deck"], ["check"], ["holds"], ["log"]])
+def test_the_command_line_starts_without_the_screens(command: list[str]) -> None:
+    """In a process of its own, since the other tests have imported nearly everything."""
+    name, *rest = command
+    program = (
+        "import sys\n"
+        "from crewboard.command.run import main\n"
+        f"main([{name!r}, {str(HOUSE.parent / 'sample_project')!r}, *{rest!r}])\n"
+        "print(sorted({'textual', 'rich', 'tomlkit', 'asyncio', 'dataclasses', 'logging'}"
+        " & set(sys.modules)), file=sys.stderr)"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, cwd=HOUSE.parent
+    )
+    assert run.stderr.splitlines()[-1] == "[]"
