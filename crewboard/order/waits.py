@@ -108,13 +108,14 @@ def supply_here(board: Board, supply_id: str) -> date | None:
     return board.plan.clock.add(start, supply.lead_time).date()
 
 
-def free_from(board: Board, time: WorkTime, standing: Standing) -> int:
+def free_from(board: Board, time: WorkTime, standing: Standing, supplies: bool = True) -> int:
     """Before when a task cannot begin, whatever work comes before it: now, running holds on it,
-    deliveries, its fixed date. What is overdue is taken to come when the crew next meets."""
+    its fixed date and, unless they are left out, deliveries. What is overdue is taken to come when
+    the crew next meets."""
     free = time.now
     for each in standing.holds:
         free = max(free, hold_over(time, board.holds[each]))
-    for each in standing.short_of:
+    for each in standing.short_of if supplies else ():
         day = supply_here(board, each)
         if day is None or day <= board.at.date():
             free = max(free, time.next_day(time.now))

@@ -113,7 +113,7 @@ class WorkTime:
         """Look up the next work day."""
         last = self.opens[-1] // DAY if self.opens else -1
         if last >= MOST_DAYS:
-            self._append(self._ahead * DAY, _ENDLESS)
+            self._append_endless()
             return
         today = self.base.date()
         while self._ahead <= MOST_DAYS:
@@ -130,7 +130,11 @@ class WorkTime:
             if hours is not None and hours.length > 0:
                 self._add(ahead, hours)
                 return
-        self._append(self._ahead * DAY, _ENDLESS)
+        self._append_endless()
+
+    def _append_endless(self) -> None:
+        opens = self.closes[-1] if self.closes else self._ahead * DAY
+        self._append(opens, opens + _ENDLESS)
 
     def _add(self, ahead: int, hours: Hours) -> None:
         opens, closes = hours

@@ -1,0 +1,1 @@
+"""When it will be finished: the whole remaining job played through many times."""

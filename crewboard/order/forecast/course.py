@@ -1,0 +1,290 @@
+"""One course that the remaining job may take, day by day: who comes, what is worked, what waits.
+
+On each work day the people who came take up work under way, then what is ready, by latest start;
+who is left over joins in where more hands are of use. The loop is written out with plain integers
+and lists, since it runs many thousand times.
+"""
+
+from __future__ import annotations
+
+from bisect import insort
+from collections.abc import Iterator, Sequence
+from heapq import heappop, heappush
+from random import Random
+from typing import NamedTuple
+
+from crewboard.order.forecast.days import WorkDayTable
+from crewboard.order.forecast.draws import Drawn, draw
+from crewboard.order.forecast.model import Model
+from crewboard.order.worktime import DAY
+
+# A course that has not ended after so many days of the calendar is broken off.
+MOST_DAYS = 366 * 50
+
+
+class Course(NamedTuple):
+    """How one course ended. Minutes since midnight before the model's start.
+
+    `closings` in the order of the model's; `chain` are the tasks that each held up the next, first
+    to last. `ended` is False where the course was broken off; the minutes are then too early.
+    """
+
+    finish: int
+    closings: tuple[int, ...]
+    chain: tuple[int, ...]
+    ended: bool
+
+
+def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
+    """Play the job once."""
+    return _Play(model, table, draw(model, table, chance)).run()
+
+
+def days_until(
+    model: Model, table: WorkDayTable, chance: Random, worth: Sequence[float], target: float
+) -> float:
+    """Days of the calendar until tasks that are worth `target` together are finished."""
+    return _Play(model, table, draw(model, table, chance)).days_until(worth, target)
+
+
+class _Play:
+    """The state of one course: see the module."""
+
+    def __init__(self, model: Model, table: WorkDayTable, drawn: Drawn) -> None:
+        self.model = model
+        self.table = table
+        self.drawn = drawn
+        self.left = drawn.left  # person-minutes to go
+        self.waits = list(model.waits)
+        self.ready_at: list[float] = list(model.earliest)
+        self.cleared_at = [0.0] * len(model.work)
+        self.held_up_by = [-1] * len(model.waits)  # what a node waited for last
+        self.alone_until = [0] * len(model.work)
+        self.coming: list[tuple[float, int]] = []  # (ready from, task); -1 only wakes the shop up
+        self.turn = drawn.turn  # task -> its place in the queue
+        self.task_at = sorted(range(len(self.turn)), key=self.turn.__getitem__)
+        self.ready: list[int] = []  # by their places, like `going`
+        self.ready_since: dict[int, float] = {}
+        self.going = sorted(self.turn[task] for task in model.going)
+        self.begun = frozenset(model.going)
+        self.running: dict[int, tuple[float, int]] = {}  # task -> since, people
+        self.due: dict[int, float] = {}
+        self.ends: list[tuple[float, int]] = []
+        self.busy_places = 0
+        self.unfinished = len(model.work)
+        self.finished: list[int] = []
+        self.last_freed = -1
+        self.finish = 0.0
+
+    def run(self) -> Course:
+        for _ in self._days():
+            pass
+        ended = not self.unfinished
+        closings = self.model.closings.values()
+        return Course(
+            round(self.finish),
+            tuple(round(self.ready_at[node]) for node in closings),
+            self._chain(),
+            ended,
+        )
+
+    def days_until(self, worth: Sequence[float], target: float) -> float:
+        for day in self._days():
+            reached = sum(worth[task] for task in self.finished)
+            if reached >= target:
+                return day / DAY
+        return max(1.0, self.finish / DAY)
+
+    def _days(self) -> Iterator[int]:
+        """Work day after work day until all is done; gives the minute at which each closed."""
+        for node, waits in enumerate(self.model.waits):
+            if not waits:
+                self._open(node)
+        day = 0
+        while self.unfinished and self.table.hours(day)[0] < MOST_DAYS * DAY:
+            if not self.ready and not self.going:
+                day = max(day, self.table.day_from(self.coming[0][0]))
+            self._work_day(day)
+            yield self.table.hours(day)[1]
+            day += 1
+
+    # --- the order of work ---------------------------------------------------------------------
+
+    def _open(self, node: int) -> None:
+        """Nothing a node waited for is missing any more: a task comes up, a gate passes it on."""
+        ready = self.ready_at[node]
+        if node in self.begun:
+            return
+        if node < len(self.model.work):
+            work = self.model.work[node]
+            ready = max(ready, work.free)
+            if work.orders or work.deliveries:
+                ready = max(ready, self.drawn.supplied(work, ready))
+            heappush(self.coming, (ready, node))
+            return
+        self.finish = max(self.finish, ready)
+        self._pass_on(node, ready, ready)
+
+    def _pass_on(self, node: int, done: float, clear: float) -> None:
+        model, ready_at, waits = self.model, self.ready_at, self.waits
+        by = node if node < len(model.work) else self.held_up_by[node]
+        for nodes, moment in ((model.behind_clear[node], clear), (model.behind_done[node], done)):
+            for each in nodes:
+                if moment > ready_at[each] or self.held_up_by[each] < 0:
+                    ready_at[each] = max(moment, ready_at[each])
+                    self.held_up_by[each] = by
+                waits[each] -= 1
+                if not waits[each]:
+                    self._open(each)
+
+    def _finished(self, task: int, now: float) -> None:
+        self.unfinished -= 1
+        self.finished.append(task)
+        self.last_freed = task
+        work = self.model.work[task]
+        clear = now
+        if work.hold is not None or work.waits_for_word:
+            clear = self.drawn.hold_over(task, work, now)
+            if work.blocks and clear > now:
+                for each in work.blocks:
+                    self.alone_until[each] = max(self.alone_until[each], int(clear))
+                heappush(self.coming, (clear, -1))
+        self.cleared_at[task] = clear
+        self.finish = max(self.finish, clear)
+        self._pass_on(task, now, clear)
+
+    # --- one work day --------------------------------------------------------------------------
+
+    def _work_day(self, day: int) -> None:
+        table, coming, ends = self.table, self.coming, self.ends
+        opens, closes = table.hours(day)
+        free = self.drawn.present(day)
+        now = float(opens)
+        while True:
+            while coming and coming[0][0] <= now:
+                task = heappop(coming)[1]
+                if task >= 0:
+                    insort(self.ready, self.turn[task])
+                    self.ready_since[task] = now
+            if free:
+                free = self._assign(now, free)
+            wake = coming[0][0] if coming else closes
+            while ends and self.due.get(ends[0][1]) != ends[0][0]:
+                heappop(ends)  # people joined in: it ends earlier
+            if ends and ends[0][0] <= closes and ends[0][0] <= wake:
+                now, task = heappop(ends)
+                free |= self._stop(task)
+                self._finished(task, now)
+            elif wake < closes:
+                now = wake
+            else:
+                break
+        self._go_home(closes)
+
+    def _assign(self, now: float, free: int) -> int:
+        """Give the free people something to do; who is left."""
+        needs, alone, task_at = self.table.needs, self.alone_until, self.task_at
+        for waiting in (self.going, self.ready):
+            taken = []
+            for turn in waiting:
+                task = task_at[turn]
+                allowed, least, covers, place = needs[task]
+                able = free & allowed
+                if able.bit_count() < least or place & self.busy_places or alone[task] > now:
+                    continue
+                if covers or least > 1:
+                    crew = _crew(able, least, covers)
+                    if not crew:
+                        continue
+                else:
+                    crew = able & -able
+                free &= ~crew
+                taken.append(turn)
+                self._start(task, crew, now)
+                if not free:
+                    break
+            for each in taken:
+                waiting.remove(each)
+            if not free:
+                return 0
+        return self._join(now, free)
+
+    def _start(self, task: int, crew: int, now: float) -> None:
+        self.running[task] = (now, crew)
+        self.busy_places |= self.model.work[task].place
+        end = now + self.left[task] / crew.bit_count()
+        self.due[task] = end
+        heappush(self.ends, (end, task))
+        if self.ready_since.pop(task, now) < now and self.last_freed >= 0:
+            # It was ready, and had to wait for people: whoever was freed last held it up.
+            self.held_up_by[task] = self.last_freed
+
+    def _join(self, now: float, free: int) -> int:
+        """More hands for what is being worked on, by latest start."""
+        for task in sorted(self.running, key=self.turn.__getitem__):
+            work = self.model.work[task]
+            since, crew = self.running[task]
+            room = self.drawn.most[task] - crew.bit_count()
+            more = free & work.allowed
+            if room <= 0 or not more:
+                continue
+            self.left[task] -= crew.bit_count() * (now - since)
+            while room and more:
+                one = more & -more
+                crew |= one
+                more &= ~one
+                free &= ~one
+                room -= 1
+            self.running[task] = (now, crew)
+            end = now + max(0.0, self.left[task]) / crew.bit_count()
+            self.due[task] = end
+            heappush(self.ends, (end, task))
+            if not free:
+                break
+        return free
+
+    def _stop(self, task: int) -> int:
+        """Take the people off a task; who they are."""
+        del self.due[task]
+        self.busy_places &= ~self.model.work[task].place
+        return self.running.pop(task)[1]
+
+    def _go_home(self, closes: int) -> None:
+        for task, (since, crew) in self.running.items():
+            self.left[task] -= crew.bit_count() * (closes - since)
+            insort(self.going, self.turn[task])
+        self.running.clear()
+        self.due.clear()
+        self.ends.clear()
+        self.busy_places = 0
+
+    def _chain(self) -> tuple[int, ...]:
+        """Back from what ended last, through what held each up."""
+        count = len(self.model.work)
+        if not count:
+            return ()
+        node = max(range(count), key=lambda task: self.cleared_at[task])
+        chain: list[int] = []
+        seen: set[int] = set()
+        while 0 <= node < count and node not in seen:
+            seen.add(node)
+            chain.append(node)
+            node = self.held_up_by[node]
+        return tuple(reversed(chain))
+
+
+def _crew(able: int, least: int, covers: tuple[int, ...]) -> int:
+    """The fewest of these people who can do the task, those least needed elsewhere; 0 for none."""
+    crew = 0
+    for cover in covers:
+        if not crew & cover:
+            one = able & cover
+            if not one:
+                return 0
+            crew |= one & -one
+    missing = least - crew.bit_count()
+    while missing > 0:
+        rest = able & ~crew
+        crew |= rest & -rest
+        missing -= 1
+    return crew

@@ -1,0 +1,50 @@
+"""How often holds are made longer and deliveries come late, as the logbook tells it."""
+
+from __future__ import annotations
+
+from datetime import date
+from math import log, sqrt
+
+from crewboard.logbook.acts import Ordered
+from crewboard.order.board import Board
+from crewboard.order.forecast.model import Delays
+
+# What is believed before the log says anything (common sense, no source): one hold in ten is made
+# longer; deliveries take a tenth longer than promised, give or take a third.
+BEFORE_EXTENDED, BEFORE_HOLDS = 0.1, 10.0
+BEFORE_LATE, BEFORE_SCATTER, BEFORE_DELIVERIES = 0.1, 0.3, 4.0
+
+
+def delays(board: Board) -> Delays:
+    """The belief after what the logbook holds."""
+    holds = [h for h in board.holds.values() if h.stage != "running" or h.extended]
+    extended = sum(bool(h.extended) for h in holds)
+    late = _lateness(board)
+    middle = sum(late) / len(late) if late else 0.0
+    squares = sum((each - middle) ** 2 for each in late)
+    count = BEFORE_DELIVERIES + len(late)
+    return Delays(
+        False,
+        (BEFORE_EXTENDED * BEFORE_HOLDS + extended) / (BEFORE_HOLDS + len(holds)),
+        (BEFORE_LATE * BEFORE_DELIVERIES + sum(late)) / count,
+        sqrt((BEFORE_SCATTER**2 * BEFORE_DELIVERIES + squares) / count),
+    )
+
+
+def _lateness(board: Board) -> list[float]:
+    """log(days it took / days promised) of each supply that came."""
+    ordered: dict[str, tuple[date, date]] = {}
+    for entry in board.logbook.counting():
+        if isinstance(entry.act, Ordered) and entry.act.due is not None:
+            ordered.setdefault(entry.act.supply, (entry.at.date(), entry.act.due))
+    for supply in board.plan.supplies.values():
+        if supply.ordered is not None and supply.due is not None:
+            ordered.setdefault(supply.id, (supply.ordered, supply.due))
+    found = []
+    for supply_id, (since, due) in ordered.items():
+        known = board.plan.supplies.get(supply_id)
+        told = board.history.arrived.get(supply_id)
+        came = told.date() if told else (known.arrived if known else None)
+        if came is not None and due > since and came >= since:
+            found.append(log(max(1, (came - since).days) / (due - since).days))
+    return found

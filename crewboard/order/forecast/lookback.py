@@ -1,0 +1,70 @@
+"""The forecast held against the past: how long it would have said that what is done would take.
+
+However a crew finds its work, loses time between jobs or tells its hours, it has come so far in so
+many days. The same rules are played from the first day of the logbook on; by how much the crew
+was really slower or quicker is taken over for what is to come.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime, time
+from math import log, sqrt
+from random import Random
+
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.assess import assess
+from crewboard.order.board import Board
+from crewboard.order.forecast.course import days_until
+from crewboard.order.forecast.days import WorkDayTable
+from crewboard.order.forecast.model import Model
+from crewboard.order.forecast.remaining import remaining
+from crewboard.plan.task import Estimate
+
+# What is believed before the log says anything, as logarithms (common sense, no source; how wide
+# the doubt must be was set by the calibration over invented histories).
+BEFORE_MEAN, BEFORE_DOUBT = 0.1, 0.25
+# However long the past, the time to come may differ from it by this much.
+STAYS = 0.12
+_COURSES = 24
+
+
+def with_lookback(board: Board, model: Model) -> Model:
+    """The model with its pace put right by the past."""
+    mean, doubt = _stretch(board, model)
+    return model._replace(pace=model.pace._replace(stretch=mean, stretch_doubt=doubt))
+
+
+def _stretch(board: Board, model: Model) -> tuple[float, float]:
+    """How much longer things take than the rules say, as a logarithm, and how surely."""
+    first = next((d for d, day in board.logbook.days.items() if day.counting), None)
+    if first is None or first >= board.at.date():
+        return BEFORE_MEAN, sqrt(BEFORE_DOUBT**2 + STAYS**2)
+    then = assess(board.plan, Logbook(), datetime.combine(first, time()), board.order)
+    past = remaining(
+        then,
+        attendance_as=model.attendance._replace(told={}),
+        pace_as=model.pace,
+        delays_as=model.delays,
+    )
+    worth = [_worth(board, name) for name in past.tasks]
+    target = sum(w for w, name in zip(worth, past.tasks, strict=True) if board[name].work_done)
+    days = (board.at.date() - first).days
+    if not target or days < 1:
+        return BEFORE_MEAN, sqrt(BEFORE_DOUBT**2 + STAYS**2)
+    table = WorkDayTable(past)
+    took = [
+        days_until(past, table, Random(f"past/{number}"), worth, target)
+        for number in range(_COURSES)
+    ]
+    ratios = [log(days / max(1.0, each)) for each in took]
+    middle = sum(ratios) / _COURSES
+    scatter = sum((r - middle) ** 2 for r in ratios) / (_COURSES - 1)
+    sure_before, sure_now = 1 / BEFORE_DOUBT**2, 1 / (scatter + STAYS**2)
+    mean = (BEFORE_MEAN * sure_before + middle * sure_now) / (sure_before + sure_now)
+    return mean, sqrt(1 / (sure_before + sure_now) + STAYS**2)
+
+
+def _worth(board: Board, task: str) -> float:
+    """By what a finished task counts as progress: its estimate."""
+    estimate = board.plan.tasks[task].estimate or Estimate(1, 4, 8)
+    return (estimate.low + 4 * estimate.likely + estimate.high) / 6

@@ -1,0 +1,125 @@
+"""The remaining job as plain arrays, ready to be played through: small, picklable, no board.
+
+People are bits of an integer, the least sought-after the lowest bit. Tasks are numbers in the
+order of their latest start: as a rule a lower number goes first. Nodes from `len(tasks)` on are
+gates and tasks set aside, which take no time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, datetime
+from typing import NamedTuple
+
+from crewboard.plan.clock import ShopClock
+from crewboard.plan.duration import Duration
+from crewboard.plan.workdays import Hours, WorkDays
+
+
+class Pace(NamedTuple):
+    """Hours worked against hours estimated, as logarithms: the crew's own mean with how surely it
+    is known, and the scatter from task to task. `share` is how much of the time in the shop goes
+    into tasks, `stretch` what the past says on top (see `lookback`)."""
+
+    mean: float = 0.0
+    doubt: float = 0.0
+    scatter: float = 0.0
+    share: float = 1.0
+    share_doubt: float = 0.0
+    stretch: float = 0.0
+    stretch_doubt: float = 0.0
+
+
+class Person(NamedTuple):
+    """One volunteer's record: work days come, work days not come, since they joined."""
+
+    id: str
+    came: int
+    stayed_away: int
+
+
+class Attendance(NamedTuple):
+    """Who comes on a work day. `sure`: everybody always does.
+
+    `people` from the lowest bit on. `alike`: how much the crew's common chance says about each
+    (in work days). `held`, `dropped`: work days of the calendar on which somebody, or nobody, came.
+    `seasons` multiply the chance, by month. `told` are the days for which people said whether they
+    come.
+    """
+
+    people: tuple[Person, ...]
+    sure: bool = False
+    alike: float = 4.0
+    held: int = 0
+    dropped: int = 0
+    seasons: tuple[float, ...] = (1.0,) * 12
+    told: Mapping[date, tuple[tuple[int, bool], ...]] = {}
+
+
+class Delays(NamedTuple):
+    """How often a hold is made longer, and how deliveries keep their dates. `sure`: never, always.
+
+    A lead time is multiplied with a log-normal factor of this mean and scatter.
+    """
+
+    sure: bool = False
+    extended: float = 0.1
+    late_mean: float = 0.1
+    late_scatter: float = 0.3
+
+
+class Work(NamedTuple):
+    """One task: person-minutes, who may be on it, what starts when it ends.
+
+    `low` and `range` of the estimate, with its table; `done` the minutes logged already; `left`
+    where the crew said anew how much is to do. `allowed` are the people who may be on it, `covers`
+    sets of people of whom at least one must be. `place` is a bit, 0 for none.
+    `blocks` are the tasks that are left alone while its hold runs. `orders` holds the lead times of
+    supplies nobody has ordered, in minutes, by the number of the supply.
+    """
+
+    low: float
+    range: float
+    table: int
+    done: float
+    left: float | None
+    least: int
+    most: int
+    allowed: int
+    covers: tuple[int, ...]
+    place: int
+    free: int
+    hold: Duration | None
+    waits_for_word: bool
+    look: bool
+    blocks: tuple[int, ...] = ()
+    orders: tuple[tuple[int, int], ...] = ()
+    deliveries: tuple[tuple[int, int], ...] = ()
+
+
+class Model(NamedTuple):
+    """Everything one play needs; see the module.
+
+    `behind_clear`, `behind_done`: for each node the nodes that wait for it, hold and all, or only
+    for its work. `waits`: how many each still waits for. `earliest`: the minute before which a
+    node is not ready. `closings`: component -> the node behind its last work.
+    """
+
+    start: datetime
+    today: Hours | None
+    work_days: WorkDays
+    clock: ShopClock
+    tasks: tuple[str, ...]
+    work: tuple[Work, ...]
+    draws: tuple[int, ...]  # the tasks in an order that a change of the plan does not shuffle
+    behind_clear: tuple[tuple[int, ...], ...]
+    behind_done: tuple[tuple[int, ...], ...]
+    waits: tuple[int, ...]
+    earliest: tuple[int, ...]
+    going: tuple[int, ...]  # under way
+    closings: Mapping[str, int]
+    settled: Mapping[str, int]  # components without work left: when their last hold is over
+    attendance: Attendance
+    pace: Pace
+    delays: Delays
+    strays: float = 0.0  # at most this share of the tasks is taken up out of turn

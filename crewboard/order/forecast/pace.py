@@ -1,0 +1,83 @@
+"""Hours worked against hours estimated, as the finished tasks tell it, and how surely."""
+
+from __future__ import annotations
+
+from datetime import datetime, time
+from math import log, sqrt
+
+from crewboard.logbook.acts import HoursWorked, SignIn
+from crewboard.order.board import Board, open_hours
+from crewboard.order.forecast.model import Pace
+from crewboard.plan.task import Estimate
+
+# What is believed before the log says anything, as logarithms (common sense, no source): crews are
+# somewhat slower than they think, by half or double at the outside, and tasks differ.
+BEFORE_MEAN, BEFORE_DOUBT = 0.1, 0.4
+BEFORE_SCATTER, BEFORE_TASKS = 0.35, 4.0
+# Of a day in the shop some goes into tea and talk.
+BEFORE_SHARE, BEFORE_VISITS = 0.75, 6.0
+# How much the share of one visit differs from that of another.
+_VISIT_SCATTER = 0.25
+
+
+def evidence(board: Board) -> list[float]:
+    """log(hours worked / mean of the estimate) of each finished task that has both."""
+    found = []
+    for standing in board.standings.values():
+        estimate = standing.task.estimate
+        if standing.work_done and standing.hours > 0 and estimate is not None:
+            mean = (estimate.low + 4 * estimate.likely + estimate.high) / 6
+            if mean > 0:
+                found.append(log(standing.hours / mean))
+    return found
+
+
+def pace(board: Board) -> Pace:
+    """The crew's pace: a normal mean with a normal belief before, its scatter shrunk likewise."""
+    ratios = evidence(board)
+    count = len(ratios)
+    middle = sum(ratios) / count if count else BEFORE_MEAN
+    squares = sum((r - middle) ** 2 for r in ratios)
+    freedom = max(0, count - 1)
+    variance = (BEFORE_TASKS * BEFORE_SCATTER**2 + squares) / (BEFORE_TASKS + freedom)
+    sure_before, sure_now = 1 / BEFORE_DOUBT**2, count / variance
+    mean = (BEFORE_MEAN * sure_before + middle * sure_now) / (sure_before + sure_now)
+    inside = _range_of_estimates(board)
+    share, share_doubt = _share(board)
+    return Pace(
+        mean,
+        sqrt(1 / (sure_before + sure_now)),
+        sqrt(max(0.0, variance - inside)),
+        share,
+        share_doubt,
+    )
+
+
+def _range_of_estimates(board: Board) -> float:
+    """The scatter that the three-point estimates account for already, as a variance of logs."""
+    known = [t.estimate for t in board.plan.tasks.values() if t.estimate and t.estimate.likely > 0]
+    return sum(_relative_variance(e) for e in known) / len(known) if known else 0.0
+
+
+def _relative_variance(estimate: Estimate) -> float:
+    mean = (estimate.low + 4 * estimate.likely + estimate.high) / 6
+    return ((estimate.high - estimate.low) / 6 / mean) ** 2 if mean > 0 else 0.0
+
+
+def _share(board: Board) -> tuple[float, float]:
+    """How much of the open hours of those who came went into tasks, and how surely known."""
+    worked = there = 0.0
+    visits = 0
+    for day in board.logbook.days.values():
+        hours = open_hours(board.plan, board.logbook, datetime.combine(day.date, time(12)))
+        if day.date >= board.at.date() or hours is None:
+            continue
+        came = {e.act.who for e in day.counting if isinstance(e.act, SignIn | HoursWorked)}
+        on_tasks = sum(hours for task, hours in day.hours_by_task.items() if task)
+        if on_tasks > 0:  # where nobody wrote hours down the day says nothing
+            worked += on_tasks
+            there += len(came) * hours.length
+            visits += len(came)
+    before = BEFORE_VISITS * (there / visits if visits else 7.0)
+    share = (BEFORE_SHARE * before + worked) / (before + there)
+    return min(1.0, max(0.1, share)), _VISIT_SCATTER / sqrt(BEFORE_VISITS + visits)

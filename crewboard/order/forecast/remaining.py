@@ -1,0 +1,272 @@
+"""From the board to the remaining job in arrays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from crewboard.order.board import Board, Standing
+from crewboard.order.calendar_path import CalendarPath, calendar_path
+from crewboard.order.certificates import holds as holds_certificate
+from crewboard.order.forecast.attendance import attendance
+from crewboard.order.forecast.delays import delays
+from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
+from crewboard.order.forecast.pace import pace
+from crewboard.order.forecast.pert_table import table_number
+from crewboard.order.links import closing, gate_of
+from crewboard.order.waits import free_from, supply_here
+from crewboard.order.worktime import DAY
+from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.task import Estimate, Task
+from crewboard.plan.volunteer import Volunteer
+
+# A task without an estimate may take a third, or three times, of what is usual.
+UNKNOWN = 3.0
+# Of how many people a task can make use where the plan does not say: a second pair of hands.
+HANDS = 2
+# A supply that is not ordered and has no lead time: days, as unsure as that sounds.
+UNKNOWN_LEAD = 21
+# A crew does not always take up what is most pressing: at most this share of the tasks is taken up
+# whenever somebody likes (common sense, no source).
+STRAYS = 0.5
+
+
+def remaining(
+    board: Board,
+    *,
+    attendance_as: Attendance | None = None,
+    pace_as: Pace | None = None,
+    delays_as: Delays | None = None,
+    strays: float = STRAYS,
+) -> Model:
+    """The job that is left at the board's moment.
+
+    What the logbook tells of attendance, pace and delays can be replaced by a belief of one's own.
+    """
+    path = calendar_path(board)
+    crew = Crew(board)
+    tasks = _by_latest_start(board, path)
+    number = {name: place for place, name in enumerate(tasks)}
+    passed = [n for n in board.order.sequence if n not in number and _passes(board, n)]
+    number |= {name: len(tasks) + place for place, name in enumerate(passed)}
+    graph = _Graph(board, path, number)
+    places = {
+        p: 1 << n
+        for n, p in enumerate(dict.fromkeys(t.place for t in _plans(board, tasks) if t.place))
+    }
+    supplies = {s: n for n, s in enumerate(board.plan.supplies)}
+    work = tuple(_work(board, path, crew, board[name], places, number, supplies) for name in tasks)
+    in_files = [number[n] for n in board.standings if n in number and number[n] < len(tasks)]
+    return Model(
+        board.at,
+        board.hours,
+        board.plan.vehicle.work_days,
+        board.plan.clock,
+        tuple(tasks),
+        work,
+        tuple(in_files),
+        graph.clear,
+        graph.done,
+        graph.waits,
+        graph.earliest,
+        tuple(n for n, name in enumerate(tasks) if board[name].state == "under way"),
+        graph.closings,
+        graph.settled,
+        attendance_as or attendance(board, crew.order),
+        pace_as or pace(board),
+        delays_as or delays(board),
+        strays,
+    )
+
+
+def _plans(board: Board, tasks: Iterable[str]) -> Iterable[Task]:
+    return (board.plan.tasks[name] for name in tasks)
+
+
+def _passes(board: Board, node: str) -> bool:
+    """Gates and tasks set aside take no time, but the order runs through them."""
+    return bool(gate_of(node)) or board[node].state == "set aside"
+
+
+def _by_latest_start(board: Board, path: CalendarPath) -> list[str]:
+    """The tasks that need work, by the latest start rule; the order of the files breaks ties."""
+    names = [n for n in board.standings if n in path.work and board[n].state != "set aside"]
+    return sorted(names, key=lambda n: path.time.latest_start(path.latest[n], path.work[n]))
+
+
+class Crew:
+    """The people as bits; those with the most sought-after skills have the highest."""
+
+    def __init__(self, board: Board) -> None:
+        self.board = board
+        today = board.at.date()
+        people = [v for v in board.plan.crew.values() if v.with_us_on(today)]
+        wanted: dict[str, int] = {}
+        for standing in board.standings.values():
+            if not standing.work_done:
+                for skill in standing.task.skills:
+                    wanted[skill] = wanted.get(skill, 0) + 1
+        people.sort(key=lambda v: (not v.minor_on(today), sum(wanted.get(s, 0) for s in v.skills)))
+        self.order = tuple(v.id for v in people)
+        self.people = people
+
+    def allowed(self, task: Task) -> int:
+        """Who may be on the task; everybody, where nobody may (told elsewhere)."""
+        today = self.board.at.date()
+        hazards = self._hazards(task)
+        found = 0
+        for bit, volunteer in enumerate(self.people):
+            young = volunteer.minor_on(today) and any(not h.under_18 for h in hazards)
+            if not young and all(
+                holds_certificate(volunteer, need, h, today) or not self._held(need, h)
+                for h in hazards
+                for need in h.certificates
+                if need.who == "each"
+            ):
+                found |= 1 << bit
+        return found or (1 << len(self.people)) - 1
+
+    def covers(self, task: Task) -> tuple[int, ...]:
+        """For each skill and certificate those who have it; what nobody has is passed over."""
+        today = self.board.at.date()
+        sets = [self._bits(v for v in self.people if skill in v.skills) for skill in task.skills]
+        for hazard in self._hazards(task):
+            for need in hazard.certificates:
+                if need.who == "one":
+                    able = (v for v in self.people if holds_certificate(v, need, hazard, today))
+                    sets.append(self._bits(able))
+        allowed = self.allowed(task)
+        return tuple(dict.fromkeys(each & allowed for each in sets if each & allowed))
+
+    def least(self, task: Task) -> int:
+        hazards = self._hazards(task)
+        least = max([1, task.least_people, *(h.people for h in hazards)])
+        return min(least, max(1, self.allowed(task).bit_count()))
+
+    def _hazards(self, task: Task) -> list[Hazard]:
+        return [h for each in task.hazards if (h := self.board.plan.hazards.get(each))]
+
+    def _held(self, need: CertificateNeed, hazard: Hazard) -> bool:
+        today = self.board.at.date()
+        return any(holds_certificate(v, need, hazard, today) for v in self.people)
+
+    def _bits(self, some: Iterable[Volunteer]) -> int:
+        wanted = {v.id for v in some}
+        return sum(1 << n for n, who in enumerate(self.order) if who in wanted)
+
+
+def _work(
+    board: Board,
+    path: CalendarPath,
+    crew: Crew,
+    standing: Standing,
+    places: dict[str, int],
+    number: dict[str, int],
+    supplies: dict[str, int],
+) -> Work:
+    task, hold = standing.task, standing.task.hold
+    estimate = task.estimate or Estimate(path.usual / UNKNOWN, path.usual, path.usual * UNKNOWN)
+    course = board.history.courses.get(task.id)
+    said_left = course is not None and course.left is not None and standing.left is not None
+    least = crew.least(task)
+    orders, deliveries = _supplies(board, standing, supplies)
+    return Work(
+        estimate.low * 60,
+        (estimate.high - estimate.low) * 60,
+        table_number(*estimate),
+        standing.hours * 60,
+        standing.left * 60 if said_left and standing.left is not None else None,
+        least,
+        max(least, task.most_people or HANDS),
+        crew.allowed(task),
+        crew.covers(task),
+        places.get(task.place, 0),
+        free_from(board, path.time, standing, supplies=False),
+        hold.lasts if hold else None,
+        hold is not None and hold.lasts is None,
+        hold is not None and hold.release == "look",
+        _left_alone(board, task, number),
+        orders,
+        deliveries,
+    )
+
+
+def _supplies(
+    board: Board, standing: Standing, supplies: dict[str, int]
+) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:
+    """(number, lead time) of what nobody has ordered; (number, minutes till due) of the rest."""
+    orders, deliveries = [], []
+    today = board.at.date()
+    for each in standing.short_of:
+        supply = board.plan.supplies[each]
+        ordered = each in board.history.ordered or supply.ordered is not None
+        day = supply_here(board, each)
+        days = (day - today).days if day is not None else UNKNOWN_LEAD
+        if ordered or supply.due is not None:
+            deliveries.append((supplies[each], max(0, days) * DAY))
+        else:
+            orders.append((supplies[each], max(0, days) * DAY))
+    return tuple(orders), tuple(deliveries)
+
+
+def _left_alone(board: Board, task: Task, number: dict[str, int]) -> tuple[int, ...]:
+    """The tasks that must wait while this one's hold runs, because it wants its component alone."""
+    if (
+        task.hold is None
+        or not task.hold.leave_alone
+        or task.component not in board.plan.components
+    ):
+        return ()
+    parts = board.plan.with_parts(task.component)
+    return tuple(
+        n
+        for name, n in number.items()
+        if (other := board.plan.tasks.get(name)) is not None
+        and other.component in parts
+        and name != task.id
+        and task.id not in board.order.during.get(name, ())
+    )
+
+
+class _Graph:
+    """The order of work between numbered nodes, with what is finished already settled."""
+
+    def __init__(self, board: Board, path: CalendarPath, number: dict[str, int]) -> None:
+        count = len(number)
+        clear: list[list[int]] = [[] for _ in range(count)]
+        done: list[list[int]] = [[] for _ in range(count)]
+        waits = [0] * count
+        earliest = [0] * count
+        for name, node in number.items():
+            allowed = board.order.during.get(name)
+            before: Sequence[str] = (
+                board.order.before[name]
+                if allowed is None
+                else board.order.tasks_right_before(name)
+            )
+            for each in before:
+                if each in number:
+                    side = done if allowed is not None and each in allowed else clear
+                    side[number[each]].append(node)
+                    waits[node] += 1
+                elif allowed is None or each not in allowed:
+                    earliest[node] = max(earliest[node], path.clear[each])
+            if name in board.standings and board[name].state == "set aside":
+                free = free_from(board, path.time, board[name], supplies=False)
+                earliest[node] = max(earliest[node], free)
+        self.clear = tuple(map(tuple, clear))
+        self.done = tuple(map(tuple, done))
+        self.waits = tuple(waits)
+        self.earliest = tuple(earliest)
+        left = _components_with_work(board, path)
+        self.closings = {c: number[closing(c)] for c in board.plan.components if c in left}
+        self.settled = {c: path.clear[closing(c)] for c in board.plan.components if c not in left}
+
+
+def _components_with_work(board: Board, path: CalendarPath) -> set[str]:
+    found: set[str] = set()
+    for name in path.work:
+        above = board.plan.tasks[name].component
+        while above in board.plan.components and above not in found:
+            found.add(above)
+            above = board.plan.components[above].part_of
+    return found

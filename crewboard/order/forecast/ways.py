@@ -1,0 +1,147 @@
+"""Changes that might bring the finish forward, each as a model of its own to be played."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from copy import copy
+from datetime import date, timedelta
+from functools import partial
+
+from crewboard.order.board import Board
+from crewboard.order.calendar_path import CalendarPath, calendar_path
+from crewboard.order.effort import hours_left
+from crewboard.order.forecast.model import Model
+from crewboard.order.forecast.remaining import remaining
+from crewboard.order.said import person
+from crewboard.plan.plan import Plan
+from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.plan.workdays import WEEKDAYS, DayRule, WorkDays
+
+# How many skills, certificates and supplies are tried: those with most work behind them.
+SKILLS, CERTIFICATES, SUPPLIES = 3, 2, 4
+_NTH = {1: "first", 2: "second", 3: "third", 4: "fourth"}
+
+
+def ways(board: Board) -> list[tuple[str, Model]]:
+    """Each change in words, with the model of the job under it."""
+    path = calendar_path(board)
+    found = [_one_more_day(board), _two_more_people(board)]
+    found += _skills(board, path)
+    found += _certificates(board, path)
+    found += _orders(board, path)
+    return found
+
+
+def _under(board: Board, plan: Plan) -> Model:
+    """The remaining job under another plan of the same tasks."""
+    other = copy(board)  # where everything stands is the same
+    other.plan = plan
+    return remaining(other)
+
+
+def _one_more_day(board: Board) -> tuple[str, Model]:
+    rule = extra_rule(board.plan.vehicle.work_days)
+    days = board.plan.vehicle.work_days
+    vehicle = board.plan.vehicle._replace(work_days=days._replace(rules=(*days.rules, rule)))
+    says = f"one more work day a month, the {_NTH[rule.nth]} {WEEKDAYS[rule.weekday].title()}"
+    return says, _under(board, board.plan._replace(vehicle=vehicle))
+
+
+def extra_rule(days: WorkDays) -> DayRule:
+    """A day of the month on which the crew does not meet yet, on its usual weekday if it can be."""
+    usual = [rule.weekday for rule in days.rules] or [5]
+    weekdays = [max(usual, key=usual.count)]
+    weekdays += [(weekdays[0] + step) % 7 for step in (1, 6, 2, 3, 4, 5)]
+    for weekday in weekdays:
+        taken = {rule.nth for rule in days.rules if rule.weekday == weekday}
+        free = [nth for nth in (2, 3, 4, 1) if nth not in taken]
+        if free and 0 not in taken:
+            return DayRule(weekday, free[0])
+    return DayRule(weekdays[0], 1)
+
+
+def _two_more_people(board: Board) -> tuple[str, Model]:
+    today = board.at.date()
+    new = {f"~{n}": Volunteer(f"~{n}", "", joined=today) for n in (1, 2)}
+    plan = board.plan._replace(crew={**board.plan.crew, **new})
+    return "two more people who come as often as the others", _under(board, plan)
+
+
+def _skills(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
+    hours: dict[str, float] = {}
+    for standing in board.standings.values():
+        for skill in standing.task.skills:
+            hours[skill] = hours.get(skill, 0.0) + hours_left(standing, path.usual)
+    most = sorted((s for s in hours if hours[s]), key=lambda s: -hours[s])[:SKILLS]
+    found = []
+    for skill in most:
+        who = _regular(board, partial(_lacks_skill, skill))
+        if who is not None:
+            crew = {**board.plan.crew, who.id: who._replace(skills=(*who.skills, skill))}
+            says = f"{person(board.plan, who.id)} learns {skill}"
+            found.append((says, _under(board, board.plan._replace(crew=crew))))
+    return found
+
+
+def _certificates(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
+    hours: dict[str, float] = {}
+    for standing in board.standings.values():
+        for each in standing.task.hazards:
+            hazard = board.plan.hazards.get(each)
+            for need in hazard.certificates if hazard else ():
+                hours[need.kind] = hours.get(need.kind, 0.0) + hours_left(standing, path.usual)
+    most = sorted((k for k in hours if hours[k]), key=lambda k: -hours[k])[:CERTIFICATES]
+    found = []
+    today = board.at.date()
+    for kind in most:
+        who = _regular(board, partial(_could_get, kind, today))
+        if who is not None:
+            paper = Certificate(kind, since=today)
+            crew = {
+                **board.plan.crew,
+                who.id: who._replace(certificates=(*who.certificates, paper)),
+            }
+            says = f'{person(board.plan, who.id)} gets the certificate "{kind}"'
+            found.append((says, _under(board, board.plan._replace(crew=crew))))
+    return found
+
+
+def _lacks_skill(skill: str, volunteer: Volunteer) -> bool:
+    return skill not in volunteer.skills
+
+
+def _could_get(kind: str, today: date, volunteer: Volunteer) -> bool:
+    return volunteer.certificate(kind, today) is None and not volunteer.minor_on(today)
+
+
+def _regular(board: Board, fits: Callable[[Volunteer], bool]) -> Volunteer | None:
+    """Of those who fit, the one who was there most often in the last year."""
+    since = board.at.date() - timedelta(days=365)
+    days: dict[str, int] = {}
+    for day in board.logbook.days.values():
+        if since <= day.date:
+            for who in {getattr(e.act, "who", "") for e in day.counting}:
+                if isinstance(who, str):
+                    days[who] = days.get(who, 0) + 1
+    able = [v for v in board.plan.crew.values() if v.with_us_on(board.at.date()) and fits(v)]
+    return max(able, key=lambda v: days.get(v.id, 0), default=None)
+
+
+def _orders(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
+    """Ordering now what nobody has ordered, for the work that can wait least."""
+    slack: dict[str, int] = {}
+    for standing in board.standings.values():
+        if standing.work_done or standing.state == "set aside":
+            continue
+        for each in standing.short_of:
+            supply = board.plan.supplies[each]
+            ordered = supply.ordered or supply.due or each in board.history.ordered
+            if not ordered and supply.lead_time is not None:
+                own = path.slack(standing.task.id)
+                slack[each] = min(own, slack.get(each, own))
+    found = []
+    for each in sorted(slack, key=lambda s: slack[s])[:SUPPLIES]:
+        supply = board.plan.supplies[each]._replace(ordered=board.at.date())
+        plan = board.plan._replace(supplies={**board.plan.supplies, each: supply})
+        found.append((f"ordering {supply.name} now", _under(board, plan)))
+    return found
