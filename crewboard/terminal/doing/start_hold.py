@@ -31,11 +31,11 @@ async def start_hold(app: CrewboardApp) -> None:
     ]
 
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        on = said.get("on", "")
+        on = said["on"]
         return record_here(
             app,
             HoldStarted(
-                said.get("hold", ""),
+                said["hold"],
                 on if on in board.plan.tasks else "",
                 on if on in board.plan.components else "",
                 said.get("lasts"),

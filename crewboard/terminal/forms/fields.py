@@ -15,7 +15,7 @@ from textual.widgets import Input, Static
 from crewboard.legible import legible
 from crewboard.order.admit import Refusal
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.reading import text
+from crewboard.terminal.forms.reading import Wrong, text
 
 if TYPE_CHECKING:
     from crewboard.folder.plan_edits import Key
@@ -189,6 +189,8 @@ class OneOf(_Shown):
             self.now = ""
 
     def answer(self) -> Any:
+        if self.needed and not self.now:
+            raise Wrong("something has to be picked: Enter opens the list")
         return self.now or None
 
 

@@ -144,7 +144,7 @@ class Form(Dialog[bool]):
         answers = self.answers()
         if answers is None:
             return
-        if not answers:
+        if not answers and not self.whole:
             self.dismiss(None)
             return
         refused = self.keep(answers)

@@ -66,7 +66,7 @@ def _row(board: Board, volunteer: Volunteer, word: str, tone: str, worked: Total
     name = f"{volunteer.name} ({', '.join(marks)})" if marks else volunteer.name
     papers = [paper for c in volunteer.certificates if (paper := warned(c, day))]
     find = " ".join((*volunteer.skills, *(c.kind for c in volunteer.certificates), volunteer.id))
-    below = ("; ".join(papers),) if papers and volunteer.with_us_on(day) else ()
+    below = tuple(papers) if volunteer.with_us_on(day) else ()
     return Row(volunteer.id, (word, name, *_hours(worked, day)), tone, below, find=find)
 
 

@@ -13,7 +13,7 @@ from crewboard.terminal.told import hold_title
 from crewboard.terminal.widgets.bar import bar
 from crewboard.terminal.widgets.rows import Column, Row, heading
 
-COLUMNS = (Column(15), Column(), Column(18, tone="faint"), Column(17, right=True, tone="plain"))
+COLUMNS = (Column(15), Column(), Column(18, tone="faint"), Column(18, right=True, tone="plain"))
 LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
 
 
@@ -51,11 +51,9 @@ def _row(board: Board, hold: RunningHold, plain: bool) -> Row:
     title = hold_title(board, hold)
     share = hold.share(board.at) if hold.stage != "over" else None
     cells = (word, title, KINDS[hold.kind].says, bar(share, plain=plain))
-    below = (
-        [_when(board, hold), *_marks(board, hold)]
-        if hold.stage != "over"
-        else [_let_go(board, hold)]
-    )
+    below = _let_go(board, hold)
+    if hold.stage != "over":
+        below = [_when(board, hold), *_marks(board, hold)]
     component = board.plan.components.get(hold.component)
     return Row(
         hold.id,
@@ -97,13 +95,13 @@ def _marks(board: Board, hold: RunningHold) -> list[str]:
     return marks
 
 
-def _let_go(board: Board, hold: RunningHold) -> str:
+def _let_go(board: Board, hold: RunningHold) -> list[str]:
     since = f"since {day_and_time(hold.since)}"
     if hold.released_at is None:
-        return f"{since}, time was up {day_and_time(hold.until)}" if hold.until else since
+        return [f"{since}, time was up {day_and_time(hold.until)}" if hold.until else since]
     by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
     why = f": {hold.released_why}" if hold.released_why else ""
-    return f"{since}, released {day_and_time(hold.released_at)}{by}{why}"
+    return [f"released {day_and_time(hold.released_at)}{by}{why}", since]
 
 
 def shop_in_words(board: Board) -> str:
