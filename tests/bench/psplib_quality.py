@@ -34,13 +34,17 @@ from crewboard.order.network.resources import Project
 from crewboard.order.network.search import schedule
 
 PUBLISHED = {
-    ("j30", 1000): "0.06 GAPS, 0.10 Kochetov & Stolyar (from memory), of the optimum",
-    ("j30", 5000): "0.02 GAPS, 0.04 Kochetov & Stolyar (from memory), of the optimum",
-    ("j60", 1000): "11.56 Valls HGA, 11.71 Kochetov & Stolyar (from memory), of the bound",
-    ("j60", 5000): "11.04 GAPS, 11.10 Valls HGA (from memory), of the bound",
-    ("j120", 1000): "33.55 Debels & Vanhoucke 2007, 34.07 Valls HGA (second-hand), of the bound",
-    ("j120", 5000): "32.18 Debels & Vanhoucke 2007, 32.54 Valls HGA (second-hand), of the bound",
+    ("j30", 1000): "0.06 Mendes, 0.10 Kochetov & Stolyar (from memory), 0.38 HEDA (read)",
+    ("j30", 5000): "0.02 Mendes, 0.04 Kochetov & Stolyar (from memory), 0.14 HEDA (read)",
+    ("j60", 1000): "11.56 Valls, 11.71 Kochetov & Stolyar (from memory), 11.97 HEDA (read)",
+    ("j60", 5000): "11.04 Mendes, 11.10 Valls (from memory), 11.43 HEDA (read)",
+    ("j120", 1000): "33.55 Debels & Vanhoucke, 34.07 Valls (second-hand), 35.44 HEDA (read)",
+    ("j120", 5000): "32.18 Debels & Vanhoucke, 32.54 Valls (second-hand), 33.61 HEDA (read)",
 }
+"""Percent from the optimum (j30) or from the critical-path bound, over the whole set: Mendes and
+others (GAPS); Kochetov and Stolyar 2003; Valls and others 2008 (HGA); Debels and Vanhoucke 2007;
+Wang and Fang 2012 (HEDA), whose tables are the ones that were read."""
+
 FULL_SET_BEST = {"j30": 13.372, "j60": 10.371, "j120": 28.925}
 """Of the best known lengths over the whole set from the critical-path bound (measured)."""
 

@@ -9,9 +9,10 @@ long it is too hopeful, and only draws of the whole network tell.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from random import Random
-from statistics import NormalDist
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from random import Random
 
 
 class ThreePoint(NamedTuple):
@@ -60,4 +61,6 @@ def chance_by(time: float, mean: float, variance: float) -> float:
     """Chance (0 to 1) that a path of this mean and variance is finished by `time`."""
     if not variance:
         return float(time >= mean)
+    from statistics import NormalDist  # slow to import, and rarely wanted
+
     return NormalDist(mean, variance**0.5).cdf(time)

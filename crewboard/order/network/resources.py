@@ -17,7 +17,8 @@ WholeLink = tuple[int, int, int]
 class Project(NamedTuple):
     """Activities 0 .. n - 1, each done once without a break, on resources that renew.
 
-    `demands[i][r]` of `capacities[r]` is in use while activity i runs.
+    `demands[i][r]` of `capacities[r]` is in use while activity i runs. To hold an activity back
+    until a time, link it with that lag to an activity of no duration that comes before all others.
     """
 
     durations: Sequence[int]
