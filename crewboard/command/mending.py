@@ -7,10 +7,11 @@ from typing import Any
 
 from crewboard.command import naming
 from crewboard.command.exits import Exit
-from crewboard.command.opened import BY, DIR, JSON, Refused, open_bench, shop_now, written_by
+from crewboard.command.opened import BY, DIR, JSON, Refused, open_bench, written_by
 from crewboard.command.typed import Call, Command, Option, Word, WrongCall
 from crewboard.command.write import WHY, tell
 from crewboard.logbook.entry import Entry
+from crewboard.wall_clock import shop_now
 
 _ENTRY = Word("ENTRY", "an entry's id, as crewboard log shows it; its beginning is enough")
 _KEPT = ("by", "written", "replaces", "kind")  # keys of a line that a correction cannot set

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from crewboard.command.exits import Exit
 from crewboard.command.typed import Call, Option, Word, WrongCall
+from crewboard.wall_clock import shop_now
 
 if TYPE_CHECKING:
     from crewboard.plan.plan import Plan
@@ -40,11 +41,6 @@ def open_bench(call: Call) -> Workbench:
             f'there is no {VEHICLE} in "{root}"', "crewboard new makes a vehicle's folder"
         )
     return Workbench(root)
-
-
-def shop_now(plan: Plan) -> datetime:
-    """What the clock on the shop's wall says."""
-    return datetime.now(plan.clock.zone).replace(tzinfo=None, microsecond=0)
 
 
 def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
