@@ -249,3 +249,57 @@ def test_a_reopened_task_starts_again_with_its_checks() -> None:
     answers = {a.check.id: a.answer for a in checks_of(book.board(at(13)), "shop/lead-paint")}
     assert answers["tested"] == "unsigned"  # for each task, and the task begins anew
     assert answers["area"] == "signed"  # for the task on this day
+
+
+def places(first: tuple[str, str], second: tuple[str, str]) -> set[str]:
+    """What is said of beginning the second (hazard, place) while the first is going on."""
+    from crewboard.order.permit import begin_refusals
+
+    tasks = [
+        Task(f"shop/{number}", f"task {number}", "shop", hazards=(hazard,), place=place)
+        for number, (hazard, place) in enumerate((first, second))
+    ]
+    book = Book(shop_plan(tasks=tasks)).sign_in("ada", "ben")
+    book.begin("shop/0", "ada", "ben", moment=at(10))
+    return {r.code for r in begin_refusals(book.board(at(10, 30)), "shop/1", ("ada", "ben"))}
+
+
+def test_sparks_and_vapour_are_near_in_the_whole_shop() -> None:
+    assert "near" in places(("solvent-strippers", "yard"), ("hot-work", "bench"))
+    assert "near" in places(("hot-work", "yard"), ("solvent-strippers", "bench"))
+
+
+def test_what_must_not_share_a_place_is_near_in_the_same_place_or_where_none_is_named() -> None:
+    # Both sheets say "the same place": steam and live wires.
+    assert "near" in places(("steam-box", "bench"), ("live-voltage", "bench"))
+    assert "near" not in places(("steam-box", "yard"), ("live-voltage", "bench"))
+    for named in (("", "bench"), ("yard", ""), ("", "")):
+        assert "near" in places(("steam-box", named[0]), ("live-voltage", named[1]))
+
+
+def test_only_the_check_that_says_so_ends_work_with_a_clock() -> None:
+    book = working("hot-work")
+    # Written by hand, before the work had ended: the watch cannot have been kept yet.
+    book.say(at(11), CheckSigned("hot-work", "watch-kept", "ada", "shop/hot-work"))
+    assert [h.id for _, h in going_on(book.board(at(12)))] == ["hot-work"]
+    assert [c.started for c in closing_clocks(book.board(at(12)))] == [False]
+
+
+def test_a_check_of_the_day_waits_for_the_clock_of_every_task() -> None:
+    from crewboard.order.signing import sign_refusals
+
+    book = working("oily-rags").say(at(14), ended("oily-rags"))
+    for task in ("", "shop/oily-rags"):
+        rags_out = CheckSigned("oily-rags", "rags-out", "ada", task)
+        (refusal,) = sign_refusals(book.board(at(14, 30)), rags_out)
+        assert refusal.says == "the rag watch runs until 15:00"
+        assert sign_refusals(book.board(at(15)), rags_out) == []
+
+
+def test_a_during_check_that_does_not_apply_comes_round_no_more() -> None:
+    book = working("hot-work")
+    waived = CheckSigned(
+        "hot-work", "watching", "ada", "shop/hot-work", applies=False, why="cold cutting only"
+    )
+    book.say(at(10, 5), waived)
+    assert coming_round(book.board(at(11))) == []

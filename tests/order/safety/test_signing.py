@@ -180,3 +180,12 @@ def test_the_days_own_checks_are_signed_once_for_the_whole_shop() -> None:
     book.say(at(9, 5), CheckSigned("the-shop", "ways-out", "cy"))
     signed = [a.check.id for a in checks_of_the_day(book.board(at(10))) if not a.open]
     assert signed == ["ways-out"]
+
+
+def test_an_under_18_signs_nothing_that_a_lead_or_a_certificate_answers_for() -> None:
+    plan = shop_plan()
+    young_lead = plan.crew["dot"]._replace(lead=True)
+    book = Book(plan._replace(crew={**plan.crew, "dot": young_lead})).sign_in("dot")
+    everyone_out = CheckSigned("the-shop", "everyone-out", "dot")
+    assert codes(book, everyone_out) == {"signer"}
+    assert codes(book, CheckSigned("the-shop", "tools", "dot")) == set()
