@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 import time
+from contextlib import suppress
 
 # .crewboard-<computer>-<process>-<random>.part
 _NAME = re.compile(r"\.crewboard-(?P<computer>[0-9a-f]{8})-(?P<process>\d+)-[0-9a-f]{8}\.part\Z")
@@ -25,39 +26,37 @@ def is_part(name: str) -> bool:
 
 
 def clean_leftovers(root: str | os.PathLike[str], *, now: float | None = None) -> list[str]:
-    """Sweep unfinished files below `root`, return their paths. Links are not followed.
+    """Sweep unfinished files in `root` and below, return their paths. Links are not followed.
 
     Only those are swept whose process is dead on this computer, or that are a day old: on a
     shared drive the process may be alive on another computer. `now` is in seconds of the epoch.
     Never raises: what cannot be swept stays for the next time.
     """
-    moment = time.time() if now is None else now
-    swept = list[str]()
-    for path, name, changed in _parts(os.fspath(root)):
-        if _abandoned(name, moment - changed):
-            try:
-                os.unlink(path)
-            except OSError:
-                continue
-            swept.append(path)
+    swept, folders = list[str](), [os.fspath(root)]
+    while folders:
+        folder = folders.pop()
+        swept += sweep(folder, now=now)
+        with suppress(OSError), os.scandir(folder) as entries:
+            folders += [
+                entry.path
+                for entry in entries
+                if entry.name != ".git" and entry.is_dir(follow_symlinks=False)
+            ]
     return swept
 
 
-def _parts(root: str) -> list[tuple[str, str, float]]:
-    found, folders = list[tuple[str, str, float]](), [root]
-    while folders:
-        try:
-            with os.scandir(folders.pop()) as entries:
-                for entry in entries:
-                    if entry.is_dir(follow_symlinks=False):
-                        if entry.name != ".git":
-                            folders.append(entry.path)
-                    elif is_part(entry.name):
-                        changed = entry.stat(follow_symlinks=False).st_mtime
-                        found.append((entry.path, entry.name, changed))
-        except OSError:
-            continue
-    return found
+def sweep(folder: str, *, now: float | None = None) -> list[str]:
+    """As `clean_leftovers`, in this one folder: each write does so first, which may make room."""
+    swept = list[str]()
+    with suppress(OSError), os.scandir(folder) as entries:
+        for entry in [entry for entry in entries if is_part(entry.name)]:
+            with suppress(OSError):
+                changed = entry.stat(follow_symlinks=False).st_mtime
+                moment = time.time() if now is None else now
+                if _abandoned(entry.name, moment - changed):
+                    os.unlink(entry.path)
+                    swept.append(entry.path)
+    return swept
 
 
 def _abandoned(name: str, age: float) -> bool:

@@ -15,11 +15,12 @@ _TEXT = r'"[^"\\\x00-\x1f\x7f]*"'
 _MOMENT = r"\d{4}-\d\d-\d\d(?:T\d\d:\d\d:\d\d)?"
 _NUMBER = r"(?:0|[1-9]\d{0,6})(?:\.\d{1,6})?"
 _VALUE = rf"{_TEXT}|{_MOMENT}|{_NUMBER}|true|false|\[(?:{_TEXT}(?:, {_TEXT})*)?\]"
-_PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})")
-_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n")
+_PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})", re.ASCII)
+_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
 _LINE = re.compile(
     rf"([a-z0-9]+) = \{{ ([a-z_]+ = (?:{_VALUE})(?:, [a-z_]+ = (?:{_VALUE}))*) \}}\n"
-    r"|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n"
+    r"|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n",
+    re.ASCII,
 )
 _TEXTS = re.compile(_TEXT)
 

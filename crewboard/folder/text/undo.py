@@ -58,7 +58,30 @@ def changed_since(step: Step, *, root: str | os.PathLike[str]) -> tuple[str, ...
 
 
 def apply(change: FileChange, *, root: str | os.PathLike[str]) -> None:
-    """Make the change. Raises `ChangedMeanwhile` where the file is not as before, `NotKept`."""
+    """Make the change, or raise and leave the file as it was.
+
+    Raises `ChangedMeanwhile` where the file is not as before, and `NotKept`: where the drive would
+    not confirm the change it is put back, so that trying again does not do it twice.
+    """
+    try:
+        _make(change, root)
+    except NotKept as error:
+        if error.doubtful:
+            error.doubtful = not _is_back(change, root)
+        raise
+
+
+def _is_back(change: FileChange, root: str | os.PathLike[str]) -> bool:
+    try:
+        _make(FileChange(change.path, change.after, change.before), root)
+    except ChangedMeanwhile:
+        return False
+    except NotKept as error:
+        return error.doubtful  # the old bytes are in place again, that too unconfirmed
+    return True
+
+
+def _make(change: FileChange, root: str | os.PathLike[str]) -> None:
     if change.after is not None:
         replace_file(change.path, change.after, expected=change.before, root=root)
     elif change.before is not None:

@@ -14,7 +14,7 @@ from collections.abc import Callable
 from contextlib import suppress
 
 from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept, not_kept
-from crewboard.folder.text.part import name_for_part
+from crewboard.folder.text.part import name_for_part, sweep
 from crewboard.folder.text.read import read_file
 
 __all__ = ["ChangedMeanwhile", "NotKept", "inside", "remove_file", "replace_file"]
@@ -44,6 +44,7 @@ def replace_file(
         folder = os.path.dirname(target)
         if expected is None:
             _make_folders(folder, os.path.realpath(root))
+        sweep(folder)
         part = _write_part(target, data, like=target if expected is not None else None)
         try:
             _put_in_place(part, target, new=expected is None)
