@@ -56,11 +56,11 @@ async def test_what_is_due_for_a_look_comes_first_then_the_rest_by_their_end(
         text = await reads(pilot, "Due for a look (1)", "Held (2)")
         places = [text.index(t) for t in ("Due for a look (1)", "Held (2)")]
         assert places[0] < text.index("glue is setting") < places[1]
-        assert text.index("drying") < text.index("waiting for a de")
-        assert "since Fri 1 May 2026 12:00, until Sun 3 May 2026 12:00" in text
+        assert text.index("drying") < text.index("waiting for a decision since")
+        assert "drying since Fri 1 May 2026 12:00, until Sun 3 May 2026 12:00" in text
         assert "50 %" in text
         assert "extended by Ben Holt: cold [night]" in text
-        assert "until somebody releases it" in text
+        assert "until released" in text
         assert "14 °C, 60 % humidity, read Fri 1 May 2026 12:00" in text
 
 

@@ -36,7 +36,7 @@ class HoldsPage(Page):
         "A hold may count only the hours in which the shop was warm or dry enough: then shop "
         "readings decide, and it stands still outside its conditions. Nothing here shortens the "
         "time on a product's label.",
-        "LEAVE ALONE means that nobody works on the whole component until the hold is released.",
+        "Leave alone means that nobody works on the whole component until the hold is released.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "release", "release", id="release", tooltip="release the hold after a look"),
@@ -48,7 +48,7 @@ class HoldsPage(Page):
 
     def body(self) -> Iterable[Widget]:
         yield Container(
-            RowList(COLUMNS, empty="nothing is held: all work may go on", id="holds"),
+            RowList(COLUMNS, empty="nothing is held", wide_from=68, id="holds"),
             Prose(id="beside"),
             id="split",
         )

@@ -13,7 +13,12 @@ from crewboard.terminal.told import hold_title
 from crewboard.terminal.widgets.bar import bar
 from crewboard.terminal.widgets.rows import Column, Row, heading
 
-COLUMNS = (Column(15), Column(), Column(18, tone="faint"), Column(18, right=True, tone="plain"))
+COLUMNS = (
+    Column(14),
+    Column(),
+    Column(14, right=True, wide_only=True, tone="faint"),
+    Column(18, right=True, tone="plain"),
+)
 LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
 
 
@@ -48,12 +53,14 @@ def _row(board: Board, hold: RunningHold, plain: bool) -> Row:
         "running": ("held", "caution"),
         "over": ("released" if hold.released_at else "over", "faint"),
     }[hold.stage]
+    if hold.leave_alone and hold.stage == "running":
+        word, tone = "leave alone", "danger"
     title = hold_title(board, hold)
     share = hold.share(board.at) if hold.stage != "over" else None
-    cells = (word, title, KINDS[hold.kind].says, bar(share, plain=plain))
+    cells = (word, title, _to_go(board, hold), bar(share, plain=plain))
     below = _let_go(board, hold)
     if hold.stage != "over":
-        below = [_when(board, hold), *_marks(board, hold)]
+        below = [_when(hold), *_marks(board, hold)]
     component = board.plan.components.get(hold.component)
     return Row(
         hold.id,
@@ -64,22 +71,26 @@ def _row(board: Board, hold: RunningHold, plain: bool) -> Row:
     )
 
 
-def _when(board: Board, hold: RunningHold) -> str:
-    since = f"since {day_and_time(hold.since)}"
+def _to_go(board: Board, hold: RunningHold) -> str:
+    if hold.stage != "running" or hold.until is None:
+        return ""
+    return f"{how_long(hold.until - board.at)} to go"
+
+
+def _when(hold: RunningHold) -> str:
+    """ "on the form since Sat 2 May 2026 16:00, until Tue 2 Jun 2026 16:00"."""
+    since = f"{KINDS[hold.kind].says} since {day_and_time(hold.since)}"
     if hold.until is None:
-        return f"{since}, until somebody releases it"
-    if hold.stage == "due":
-        return f"{since}, time was up {day_and_time(hold.until)}"
+        return f"{since}, until released"
     earliest = " at the earliest" if hold.outside else ""
-    to_go = how_long(hold.until - board.at)
-    return f"{since}, until {day_and_time(hold.until)}{earliest}, {to_go} to go"
+    return f"{since}, until {day_and_time(hold.until)}{earliest}"
 
 
 def _marks(board: Board, hold: RunningHold) -> list[str]:
     marks = []
     if hold.leave_alone:
         component = board.plan.components.get(hold.component)
-        marks.append(f"LEAVE ALONE: nobody works on {component.name if component else 'it'}")
+        marks.append(f"nobody works on {component.name if component else 'it'}")
     if hold.outside:
         marks.append("STANDS STILL: the shop is outside its conditions")
     elif hold.conditions:
@@ -96,11 +107,11 @@ def _marks(board: Board, hold: RunningHold) -> list[str]:
 
 
 def _let_go(board: Board, hold: RunningHold) -> list[str]:
-    since = f"since {day_and_time(hold.since)}"
     if hold.released_at is None:
-        return [f"{since}, time was up {day_and_time(hold.until)}" if hold.until else since]
+        return [_when(hold)]
     by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
     why = f": {hold.released_why}" if hold.released_why else ""
+    since = f"{KINDS[hold.kind].says} since {day_and_time(hold.since)}"
     return [f"released {day_and_time(hold.released_at)}{by}{why}", since]
 
 

@@ -9,6 +9,7 @@ from typing import ClassVar, cast
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.containers import Container
+from textual.timer import Timer
 from textual.types import CSSPathType
 from textual.widget import Widget
 
@@ -55,6 +56,7 @@ class LogbookPage(Page):
         super().__init__()
         self.by: By = "day"
         self._lines: Lines = {}
+        self._soon: Timer | None = None
 
     def body(self) -> Iterable[Widget]:
         yield Container(
@@ -94,8 +96,15 @@ class LogbookPage(Page):
     # --- going about ---------------------------------------------------------------------------
 
     def on_row_list_moved(self, event: RowList.Moved) -> None:
-        if event.rows is self._outer:
+        if event.rows is not self._outer:
+            return
+        if self.by == "day":
             self._show_lines()
+            return
+        # A person's lines may be thousands: they are laid out once the cursor rests.
+        if self._soon is not None:
+            self._soon.stop()
+        self._soon = self.set_timer(0.05, self._show_lines)
 
     def on_resize(self) -> None:
         self.call_after_refresh(self._show_lines)
