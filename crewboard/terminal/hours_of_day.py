@@ -155,7 +155,16 @@ class HoursOfDay:
                 yield Said(line.act._replace(hours=hours), line.at, line.id, self.day)
             else:
                 taken = max(line.at, datetime.combine(self.day, time.min), at)
-                yield Said(TakenBack(line.id, "hours corrected"), taken, "", self.day)
+                gone = TakenBack(self._first_line(line).id, "hours corrected")
+                yield Said(gone, taken, "", self.day)
+
+    def _first_line(self, line: Entry) -> Entry:
+        """The line that a chain of corrections began with: who takes it back means them all."""
+        of_day = self.board.logbook.days[self.day]
+        lines = {each.id: each for each in of_day.entries}
+        while line.replaces in lines:
+            line = lines[line.replaces]
+        return line
 
     def questions(self, totals: Mapping[str, float]) -> dict[str, str]:
         """Person -> what does not fit: more hours than the person was here. Never a refusal."""

@@ -9,11 +9,10 @@ from crewboard.order.said import day_and_time, day_in_words, listed, person
 from crewboard.order.why import hold_in_words, roots
 from crewboard.plan.hold import Hold
 from crewboard.plan.task import Task
-from crewboard.reports.day_board import lets_go
 from crewboard.reports.entry_words import entry_in_words
 from crewboard.reports.holds import conditions_in_words
 from crewboard.terminal.sheet_safety import safety_lines, safety_short
-from crewboard.terminal.told import then_lines, why_lines
+from crewboard.terminal.told import lets_go, then_lines, why_lines
 from crewboard.terminal.tones import STATE_TONE
 from crewboard.terminal.widgets.prose import GAP, Line, title
 

@@ -8,13 +8,14 @@ from datetime import datetime
 from crewboard.order.board import Board
 from crewboard.order.onward import what_then
 from crewboard.order.running import RunningHold
-from crewboard.order.said import day_and_time, day_in_words, how_long, how_many, person
+from crewboard.order.said import day_and_time, day_in_words, how_long, how_many, listed, person
 from crewboard.order.why import Reason, hold_in_words, why
 from crewboard.plan.hold import KINDS
 from crewboard.reports.holds import conditions_in_words
 from crewboard.terminal.tones import STATE_TONE
 from crewboard.terminal.widgets.prose import GAP, Line, title
 
+_FEW = 3  # tasks named before the rest is counted
 _DEEPEST = 12  # cells of indent beyond which a chain is no longer set in further
 
 
@@ -71,6 +72,24 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
         Line(f"In all {behind} {waits} behind it." if then.behind else "Nothing waits behind it.")
     )
     return lines
+
+
+def lets_go(board: Board, task_id: str) -> str:
+    """What finishing the task lets go, in a sentence."""
+    then = what_then(board, task_id)
+    told = [f"lets go {_some(board, then.now)}"] if then.now else []
+    if then.after_hold:
+        after = "after its hold" if board.plan.tasks[task_id].hold is not None else "later"
+        told.append(f"{after} {_some(board, then.after_hold)}")
+    if then.behind:
+        told.append(f"{how_many(then.behind, 'task')} behind it")
+    return "; ".join(told) if told else "nothing waits for it"
+
+
+def _some(board: Board, tasks: tuple[str, ...]) -> str:
+    named = [f'"{board.plan.tasks[each].title}"' for each in tasks[:_FEW]]
+    more = len(tasks) - len(named)
+    return listed([*named, *([f"{more} more"] if more else [])])
 
 
 def _named(board: Board, task_id: str) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
+from textual import events
 from textual.pilot import Pilot
 
 from crewboard.terminal.app import CrewboardApp
@@ -153,6 +154,13 @@ async def reads(pilot: Pilot[int], *texts: str) -> str:
     assert isinstance(app, CrewboardApp)
     await until(pilot, lambda: all(text in seen(app) or text in asked(app) for text in texts))
     return seen(app)
+
+
+def types(app: CrewboardApp, *keys: str) -> None:
+    """Put keys into the app as the terminal does, one after the other, without waiting."""
+    for key in keys:
+        character = {"tab": "\t", "enter": "\r", "comma": ",", "full_stop": "."}.get(key, key)
+        app.post_message(events.Key(key, character if len(character) == 1 else None))
 
 
 def day_file(root: Path, day: str = "2026-05-02") -> str:

@@ -145,7 +145,7 @@ async def test_hot_work_is_refused_to_an_under_18_with_the_reason(shop: Path) ->
 async def test_held_back_work_is_begun_only_with_a_named_persons_reason(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await reads(pilot, "Held and waiting")
+        await reads(pilot, "Waiting for")
         await pilot.press("slash", *"roof boards")
         await reads(pilot, "waiting     Lay the roof boards")
         await pilot.press("enter", "b")

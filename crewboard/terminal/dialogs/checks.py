@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from typing import ClassVar, NamedTuple
 
-from textual.binding import Binding, BindingType
+from textual import events
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
@@ -32,12 +33,6 @@ class ChecksDialog(Dialog[Marked]):
     """Answers what is to be signed, None when left."""
 
     keys: ClassVar[str] = "Space marks   a all   Enter signs   x does not apply   Esc leaves"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("space", "mark", "mark", show=False, priority=True),
-        Binding("a", "mark_open", "mark all to sign before", show=False),
-        Binding("x", "not_applying", "does not apply", show=False),
-        Binding("enter", "sign", "sign", show=False, priority=True),
-    ]
 
     def __init__(self, title: str, board: Board, asked: Sequence[Asked], *, says: str = "") -> None:
         super().__init__(title, wide=True)
@@ -84,6 +79,22 @@ class ChecksDialog(Dialog[Marked]):
             below = tuple(wrapped(legible(text), width))
             rows.append(Row(str(number), (says, name), tone, below, number in self.marked))
         return rows
+
+    def on_key(self, event: events.Key) -> None:
+        """These keys are taken here, in the order of typing: bindings would come in later."""
+        rows = self.query_one(RowList)
+        acts: dict[str, Callable[[], None]] = {
+            "space": self.action_mark,
+            "a": self.action_mark_open,
+            "x": self.action_not_applying,
+            "enter": self.action_sign,
+            "up": partial(rows.action_step, -1),
+            "down": partial(rows.action_step, 1),
+        }
+        if (act := acts.get(event.key)) is not None:
+            act()
+            event.stop()
+            event.prevent_default()
 
     def action_mark(self) -> None:
         rows = self.query_one(RowList)

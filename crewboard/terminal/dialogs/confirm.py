@@ -16,7 +16,7 @@ class Confirm(Dialog[bool]):
     """Answers True for yes; None when left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("y,enter", "yes", "yes", show=False, priority=True),
+        Binding("y,enter", "yes", "yes", show=False),
         Binding("n", "leave", "no", show=False),
     ]
 

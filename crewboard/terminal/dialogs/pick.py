@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from typing import ClassVar, NamedTuple
 
 from textual import events
-from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
@@ -29,14 +29,6 @@ class Choice(NamedTuple):
 class _Pick(Dialog[T]):
     """A list with a filter that is typed straight away."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "step(-1)", show=False, priority=True),
-        Binding("down", "step(1)", show=False, priority=True),
-        Binding("pageup", "page(-1)", show=False, priority=True),
-        Binding("pagedown", "page(1)", show=False, priority=True),
-        Binding("enter", "accept", "accept", show=False, priority=True),
-        Binding("backspace", "shorten", show=False),
-    ]
     several: ClassVar[bool] = False
 
     def __init__(
@@ -97,13 +89,28 @@ class _Pick(Dialog[T]):
         ]
 
     def on_key(self, event: events.Key) -> None:
+        """Every key is taken here, in the order of typing: bindings would come in later."""
         character = event.character
-        if character is None or not character.isprintable():
+        if (act := self.acts().get(event.key)) is not None:
+            act()
+        elif character is None or not character.isprintable():
             return
-        if character == " " and (self.several or not self._typed):
-            return
+        elif character != " " or self._typed:
+            self._type(self._typed + character)
         event.stop()
-        self._type(self._typed + character)
+        event.prevent_default()
+
+    def acts(self) -> dict[str, Callable[[], None]]:
+        """What the keys do that are no letters."""
+        return {
+            "up": partial(self.action_step, -1),
+            "down": partial(self.action_step, 1),
+            "pageup": partial(self.action_page, -1),
+            "pagedown": partial(self.action_page, 1),
+            "enter": self.action_accept,
+            "backspace": self.action_shorten,
+            "escape": self.action_leave,
+        }
 
     def action_shorten(self) -> None:
         self._type(self._typed[:-1])
@@ -161,10 +168,6 @@ class PickSeveral(_Pick[tuple[str, ...]]):
 
     keys: ClassVar[str] = "Space marks   Ctrl+A all   Enter takes   Esc leaves"
     several: ClassVar[bool] = True
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("space", "mark", "mark", show=False, priority=True),
-        Binding("ctrl+a", "mark_all", "mark all", show=False, priority=True),
-    ]
 
     def __init__(
         self,
@@ -179,6 +182,10 @@ class PickSeveral(_Pick[tuple[str, ...]]):
     ) -> None:
         super().__init__(title, choices, marked=marked, says=says, at=at, empty=empty)
         self.none_too = none_too
+
+    def acts(self) -> dict[str, Callable[[], None]]:
+        marks = {"space": self.action_mark, "ctrl+a": self.action_mark_all}
+        return super().acts() | marks
 
     def action_mark(self) -> None:
         rows = self.query_one(RowList)

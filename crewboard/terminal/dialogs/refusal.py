@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import ClassVar, NamedTuple
 
-from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widget import Widget
@@ -37,9 +36,9 @@ class RefusalDialog(Dialog[Answer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "again", "try again", show=False),
         Binding("s", "elsewhere", "save elsewhere", show=False),
-        Binding("enter", "enter", "accept", show=False, priority=True),
-        Binding("up", "person(-1)", show=False, priority=True),
-        Binding("down", "person(1)", show=False, priority=True),
+        Binding("enter", "enter", "accept", show=False),
+        Binding("up", "person(-1)", "person before", show=False),
+        Binding("down", "person(1)", "next person", show=False),
     ]
 
     def __init__(
@@ -86,9 +85,9 @@ class RefusalDialog(Dialog[Answer]):
             self.query_one(RowList).go_to(self.by)
             self.query_one("#reason", Input).focus()
 
-    def on_key(self, event: events.Key) -> None:
-        if event.key == "enter" and not self.yields:
-            event.stop()
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.action_enter()
 
     def _rows(self, text: str) -> list[Row]:
         return [

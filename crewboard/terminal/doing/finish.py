@@ -11,9 +11,9 @@ from crewboard.order.board import Board
 from crewboard.order.checks import checks_of
 from crewboard.order.said import day_and_time, how_many, listed
 from crewboard.plan.hold import KINDS
-from crewboard.reports.day_board import lets_go
 from crewboard.terminal.dialogs.finish import FinishDialog
 from crewboard.terminal.doing.choose import choose_task
+from crewboard.terminal.told import lets_go
 from crewboard.terminal.widgets.prose import Line
 
 if TYPE_CHECKING:

@@ -11,6 +11,7 @@ from crewboard.order.first import First, what_goes_first
 from crewboard.order.running import RunningHold
 from crewboard.order.said import how_long, how_many, listed, person
 from crewboard.order.signatures import signatures
+from crewboard.order.waiting_on import cause_in_words, waiting_on
 from crewboard.plan.hazard import When
 from crewboard.terminal.told import hold_title, when
 from crewboard.terminal.tones import STATE_TONE
@@ -31,7 +32,7 @@ def work_day_rows(board: Board) -> Iterator[Row]:
     rows = [_next(board, number, f) for number, f in enumerate(rest, 1)]
     yield from _section("What goes first today", "safe", rows)
     yield from _section("Leave alone, setting, awaited", "caution", _running(board))
-    yield from _section("Held and waiting", "faint", _waiting(board))
+    yield from _held_back(board)
 
 
 def _section(name: str, tone: str, rows: list[Row]) -> Iterator[Row]:
@@ -151,18 +152,22 @@ def _held(board: Board, hold: RunningHold) -> Row:
     return Row(f"hold:{hold.id}", cells, "caution", (below,))
 
 
-def _waiting(board: Board) -> list[Row]:
-    return [
-        Row(
-            s.task.id,
-            (s.state, s.task.title, _component(board, s.task.component), _left(s)),
-            "caution" if s.state == "held" else "faint",
-            find=s.task.id,
-            body_tone="faint",
-        )
-        for s in (*board.in_state("held"), *board.in_state("waiting"))
-        if not s.work_done
-    ]
+def _held_back(board: Board) -> Iterator[Row]:
+    """Held tasks, then the waiting ones under what they wait for first."""
+    held = [s.task.id for s in board.in_state("held") if not s.work_done]
+    yield from _section("Held", "caution", [_later(board, each) for each in held])
+    groups = sorted(waiting_on(board).items(), key=lambda group: -len(group[1]))
+    for cause, tasks in groups:
+        name = f"Waiting for {cause_in_words(board, cause)}"
+        yield from _section(name, "faint", [_later(board, each) for each in tasks])
+
+
+def _later(board: Board, task_id: str) -> Row:
+    standing = board[task_id]
+    where = _component(board, standing.task.component)
+    cells = (standing.state, standing.task.title, where, _left(standing))
+    tone = STATE_TONE[standing.state]
+    return Row(task_id, cells, tone, find=task_id, body_tone="faint")
 
 
 def _component(board: Board, component_id: str) -> str:

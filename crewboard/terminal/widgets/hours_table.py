@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import ClassVar
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
-from textual.binding import Binding, BindingType
 from textual.geometry import Region, Size
 from textual.message import Message
 from textual.scroll_view import ScrollView
@@ -19,8 +18,8 @@ from crewboard.terminal.cells import cell_len, fitted
 from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hours
 from crewboard.terminal.tones import COLOURS
 
-_SHORTEST, _LONGEST = 14, 30  # cells for a person's name
-_TOTAL = 8
+_SHORTEST, _LONGEST = 13, 30  # cells for a person's name
+_TOTAL = 6
 _LEAST, _MOST = 5, 9  # cells of a task's column
 _ALLOWED = frozenset("0123456789.,:")
 
@@ -31,19 +30,6 @@ class HoursTable(ScrollView, can_focus=True):
     DEFAULT_CSS = (
         "HoursTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
     )
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "go(-1,0)", "up", show=False),
-        Binding("down", "go(1,0)", "down", show=False),
-        Binding("left", "go(0,-1)", "left", show=False),
-        Binding("right", "go(0,1)", "right", show=False),
-        Binding("tab", "on(1)", "next cell", show=False),
-        Binding("shift+tab", "on(-1)", "cell before", show=False),
-        Binding("enter", "below", "next person", show=False),
-        Binding("home", "edge(-1)", "first task", show=False),
-        Binding("end", "edge(1)", "last task", show=False),
-        Binding("backspace", "shorten", "take a figure back", show=False),
-        Binding("delete", "clear", "empty the cell", show=False),
-    ]
 
     class Changed(Message):
         """Something in the table, or the cell the cursor is on, is another one."""
@@ -59,6 +45,19 @@ class HoursTable(ScrollView, can_focus=True):
         self.questioned: frozenset[str] = frozenset()
         self._row = self._column = 0
         self._typed: str | None = None  # None: the cell is not being typed in
+        self._moves: dict[str, Callable[[], None]] = {
+            "up": partial(self._go, -1, 0),
+            "down": partial(self._go, 1, 0),
+            "left": partial(self._go, 0, -1),
+            "right": partial(self._go, 0, 1),
+            "tab": partial(self._on, 1),
+            "shift+tab": partial(self._on, -1),
+            "enter": self._below,
+            "home": partial(self._edge, -1),
+            "end": partial(self._edge, 1),
+            "backspace": self._shorten,
+            "delete": self._clear,
+        }
 
     # --- what the page calls -------------------------------------------------------------------
 
@@ -108,23 +107,23 @@ class HoursTable(ScrollView, can_focus=True):
         self.refresh()
         self.post_message(self.Changed())
 
-    def action_go(self, down: int, right: int) -> None:
+    def _go(self, down: int, right: int) -> None:
         self._move(self._row + down, self._column + right)
 
-    def action_on(self, step: int) -> None:
+    def _on(self, step: int) -> None:
         """To the next cell across, from the end of a row to the next row."""
         columns = max(1, len(self.tasks))
         place = self._row * columns + self._column + step
         self._move(*divmod(min(max(0, place), max(0, len(self.people) * columns - 1)), columns))
 
-    def action_below(self) -> None:
+    def _below(self) -> None:
         """To the next person; from the last one to the top of the next column."""
         if self._row + 1 < len(self.people):
             self._move(self._row + 1, self._column)
         else:
             self._move(0, self._column + 1)
 
-    def action_edge(self, step: int) -> None:
+    def _edge(self, step: int) -> None:
         self._move(self._row, 0 if step < 0 else len(self.tasks) - 1)
 
     def on_click(self, event: events.Click) -> None:
@@ -144,20 +143,25 @@ class HoursTable(ScrollView, can_focus=True):
     # --- typing --------------------------------------------------------------------------------
 
     def on_key(self, event: events.Key) -> None:
+        """Every key is taken here, in the order of typing: bindings would come in later."""
         if event.character is not None and event.character in _ALLOWED and self.cell is not None:
-            event.stop()
-            event.prevent_default()
             self._typed = ((self._typed or "") + event.character)[:6]
             self.refresh()
+        elif (move := self._moves.get(event.key)) is not None:
+            move()
+        else:
+            return
+        event.stop()
+        event.prevent_default()
 
-    def action_shorten(self) -> None:
+    def _shorten(self) -> None:
         if self.cell is None:
             return
         text = self._typed if self._typed is not None else self._shown(self.cell)
         self._typed = text[:-1]
         self.refresh()
 
-    def action_clear(self) -> None:
+    def _clear(self) -> None:
         if self.cell is not None:
             self._typed = ""
             self.leave_cell()
@@ -165,12 +169,17 @@ class HoursTable(ScrollView, can_focus=True):
 
     # --- drawing -------------------------------------------------------------------------------
 
+    @property
+    def _wide(self) -> int:
+        """The cells of a line beside the scroll bar."""
+        return self.scrollable_content_region.width
+
     def on_resize(self) -> None:
         self._resize()
 
     def _resize(self) -> None:
         gap = 1 if 0 < self.here < len(self.people) else 0
-        self.virtual_size = Size(self.size.width, len(self.people) + gap + 2)
+        self.virtual_size = Size(self._wide, len(self.people) + gap + 2)
 
     def _line(self, row: int) -> int:
         """The line of a person below the head; a blank one parts who was here from the rest."""
@@ -179,23 +188,23 @@ class HoursTable(ScrollView, can_focus=True):
     def _name_width(self) -> int:
         """As wide as the names want, where the columns leave room for it."""
         wanted = max((cell_len(legible(n)) for n in self.names.values()), default=0) + 4
-        room = self.size.width - _TOTAL - _LEAST * len(self.tasks)
+        room = self._wide - _TOTAL - _LEAST * len(self.tasks)
         return min(_LONGEST, wanted, max(_SHORTEST, room))
 
     def _column_width(self) -> int:
-        room = self.size.width - self._name_width() - _TOTAL
+        room = self._wide - self._name_width() - _TOTAL
         return max(_LEAST, min(_MOST, room // max(1, len(self.tasks))))
 
     def _first(self) -> int:
         """The first column shown."""
-        fit = max(1, (self.size.width - self._name_width() - _TOTAL) // self._column_width())
+        fit = max(1, (self._wide - self._name_width() - _TOTAL) // self._column_width())
         return max(0, min(self._column - fit + 1, len(self.tasks) - fit))
 
     def _shown(self, cell: Cell) -> str:
         return self.wrong.get(cell) or in_words(self.hours.get(cell))
 
     def render_line(self, y: int) -> Strip:
-        width, base = self.size.width, self.rich_style
+        width, base = self._wide, self.rich_style
         if width <= 0:
             return Strip([])
         if not self.people or not self.tasks:
@@ -212,7 +221,7 @@ class HoursTable(ScrollView, can_focus=True):
         return Strip.blank(width, base)
 
     def _columns(self) -> list[str]:
-        fit = max(1, (self.size.width - self._name_width() - _TOTAL) // self._column_width())
+        fit = max(1, (self._wide - self._name_width() - _TOTAL) // self._column_width())
         return self.tasks[self._first() : self._first() + fit]
 
     def _head(self, width: int, base: Style) -> Strip:

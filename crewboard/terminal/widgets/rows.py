@@ -129,7 +129,7 @@ class RowList(ScrollView, can_focus=True):
         """Put other rows in; the cursor stays on its row, or goes to `at`."""
         before = self.at
         self._put(rows, at)
-        self.virtual_size = Size(self.size.width, self._height)
+        self.virtual_size = Size(self._wide, self._height)
         self.refresh()
         if self.at != before:
             self.post_message(self.Moved(self, self.at))
@@ -218,7 +218,7 @@ class RowList(ScrollView, can_focus=True):
         self.scroll_to_region(Region(0, top, 1, lines), animate=False, force=True)
 
     def on_resize(self) -> None:
-        self.virtual_size = Size(self.size.width, self._height)
+        self.virtual_size = Size(self._wide, self._height)
         self._follow()
 
     def on_click(self, event: events.Click) -> None:
@@ -234,6 +234,11 @@ class RowList(ScrollView, can_focus=True):
             self._move_to(index)
 
     # --- drawing -------------------------------------------------------------------------------
+
+    @property
+    def _wide(self) -> int:
+        """The cells of a line beside the scroll bar."""
+        return self.scrollable_content_region.width
 
     def render_line(self, y: int) -> Strip:
         width = self.scrollable_content_region.width  # what a scrollbar leaves
