@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from crewboard.terminal.forms.form import Press
 from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Workbench
 from tests.terminal.shop import (
@@ -274,3 +275,48 @@ async def test_user_text_shows_as_typed_in_the_tree_and_in_its_form(
         await pilot.press("e")
         await reads(pilot, f"Edit: {shown}")
         assert app.is_running
+
+
+async def test_unseen_characters_survive_an_edit_of_their_text(tmp_path: Path) -> None:
+    text = 'name = "A"\n[tasks.a]\ntitle = "x\\u001b[31m\\u202Ey"\n'
+    shop = make_shop(tmp_path / "van", components={"a": text})
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "right", "down", "e")
+        await reads(pilot, "x␛[31m<U+202E>y")
+        assert all("\x1b" not in line and "\u202e" not in line for line in seen(app).splitlines())
+        await pilot.press("z", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+        assert app.board.plan.tasks["a/a"].title == "x\x1b[31m\u202eyz"
+
+
+async def test_a_form_is_also_worked_with_the_mouse(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3")
+        await reads(pilot, "▸ Roof")
+        await pilot.click(RowList, offset=(20, 1))
+        await pilot.click(RowList, offset=(20, 1))
+        await reads(pilot, "▾ Roof", "Bend the arches")
+        await pilot.press("e")
+        await reads(pilot, "Edit: Roof")
+        await pilot.press("s")
+        keep = next(p for p in app.screen.query(Press) if p.word == "keep")
+        await pilot.click(keep)
+        await reads(pilot, "▾ Roofs")
+    assert 'name = "Roofs"\n' in (shop / "components/roof.toml").read_text()
+
+
+async def test_a_longer_text_is_written_on_a_sheet_of_its_own(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "right", "down", "e")
+        await reads(pilot, "Edit: Scrape the frame")
+        await pilot.press("tab", "tab", "enter")
+        await reads(pilot, "Ctrl+S keeps the text")
+        await pilot.press("enter", "T", "h", "e", "n", "ctrl+s")
+        await reads(pilot, "(and 1 more line)")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    text = 'method = """\nLong strokes, along the grain.\nThen"""\n'
+    assert frame(shop) == FRAME.replace('method = "Long strokes, along the grain."\n', text)

@@ -14,8 +14,9 @@ from textual.widgets import Input, Static
 
 from crewboard.legible import legible
 from crewboard.order.admit import Refusal
+from crewboard.order.said import how_many
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.reading import Wrong, text
+from crewboard.terminal.forms.reading import Wrong, restored, text
 
 if TYPE_CHECKING:
     from crewboard.folder.plan_edits import Key
@@ -63,17 +64,19 @@ class Typed(Field):
     ) -> None:
         super().__init__(key, label, typed)
         self._read = read
-        self._input = Input(typed, placeholder=hint, select_on_focus=False, classes="control")
+        self._input = Input(
+            legible(typed), placeholder=hint, select_on_focus=False, classes="control"
+        )
 
     def control(self) -> Widget:
         return self._input
 
     def answer(self) -> Any:
-        return self._read(self._input.value)
+        return self._read(restored(self._input.value, self.value))
 
     @property
     def touched(self) -> bool:
-        return bool(self._input.value != self.value)
+        return restored(self._input.value, str(self.value)) != str(self.value)
 
 
 class Line(Static, can_focus=True):
@@ -251,7 +254,7 @@ class Longer(_Shown):
 
     def shown(self) -> str:
         first, *rest = str(self.now).split("\n")
-        return f"{first} (and {len(rest)} more lines)" if rest else first
+        return f"{first} (and {how_many(len(rest), 'more line')})" if rest else first
 
     async def change(self, line: Line) -> None:
         from crewboard.terminal.forms.longer import WriteText

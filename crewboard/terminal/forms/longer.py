@@ -10,7 +10,9 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.widgets import TextArea
 
+from crewboard.legible import legible
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.forms.reading import restored
 from crewboard.terminal.forms.styles import STYLES
 
 
@@ -29,10 +31,12 @@ class WriteText(Dialog[str]):
         self.text = text
 
     def inside(self) -> Iterable[Widget]:
-        yield TextArea(self.text, soft_wrap=True, show_line_numbers=False)
+        yield TextArea(legible(self.text, lines=True), soft_wrap=True, show_line_numbers=False)
 
     def on_mount(self) -> None:
-        self.query_one(TextArea).focus()
+        area = self.query_one(TextArea)
+        area.move_cursor(area.document.end)
+        area.focus()
 
     def action_keep(self) -> None:
-        self.dismiss(self.query_one(TextArea).text.rstrip())
+        self.dismiss(restored(self.query_one(TextArea).text, self.text).rstrip())

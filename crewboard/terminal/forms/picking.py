@@ -10,7 +10,7 @@ from crewboard.terminal.dialogs.pick import PickSeveral
 class PickSome(PickSeveral):
     """Answers what is marked, nothing too; None when left."""
 
-    keys: ClassVar[str] = "Space marks   Enter takes what is marked   Esc leaves"
+    keys: ClassVar[str] = "Space marks   Enter takes   Esc leaves"
 
     def action_accept(self) -> None:
         self.dismiss(tuple(c.id for c in self.choices if c.id in self.marked))

@@ -5,12 +5,25 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time
 
+from crewboard.legible import legible
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 from crewboard.plan.workdays import NotARule, parse_rule
 
 
 class Wrong(ValueError):
     """What was typed cannot be read; the message is a sentence for the one who typed it."""
+
+
+def restored(shown: str, original: str) -> str:
+    """What was typed, with the unseen characters of the original in the place of their marks.
+
+    A form shows the marks, so that nothing steers the terminal, and gives the characters back.
+    """
+    for character in set(original):
+        mark = legible(character, lines=True)
+        if mark != character:
+            shown = shown.replace(mark, character)
+    return shown
 
 
 def text(typed: str) -> str | None:

@@ -22,7 +22,7 @@ def order_choices(board: Board, but: str = "") -> list[Choice]:
         if not component.part_of:
             choices.append(Choice("", component.name))
         if component.id != but:
-            says = "all of it" if not component.part_of else f"all of this part: {component.id}"
+            says = "all of it" if not component.part_of else "all of this part"
             choices.append(Choice(component.id, component.name, says, "strong", component.id))
         for standing in tasks.get(component.id, ()):
             task = standing.task
