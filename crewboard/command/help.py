@@ -46,8 +46,8 @@ def command_help(name: str, command: Command, width: int) -> list[str]:
         paper.heading("Options")
         _pairs(paper, ((_option(option), option.says) for option in command.options))
     paper.heading("Examples" if len(command.examples) > 1 else "Example")
-    for example in command.examples:
-        paper.line(example, indent=2)
+    # Not wrapped: an example is there to be copied.
+    paper.lines += [f"  {example}" for example in command.examples]
     return paper.lines
 
 

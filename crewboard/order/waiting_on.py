@@ -1,4 +1,4 @@
-"""What each waiting task waits for first: one cause a task, all of them found in one walk.
+"""What each task that cannot go on waits for first: one cause a task, all of them found in one walk.
 
 `why` tells a task's whole chain; this tells the shortest answer for every task at once.
 """
@@ -21,7 +21,10 @@ class Cause(NamedTuple):
 
 
 def waiting_on(board: Board) -> dict[Cause, list[str]]:
-    """The waiting tasks, together under what they wait for first; both in the order of work."""
+    """The tasks that are waiting or held, together under what they wait for first.
+
+    Both in the order of work. A task whose own work is done and only sets is none of them.
+    """
     cause: dict[str, Cause | None] = {}
     groups: dict[Cause, list[str]] = {}
     for node in board.order.sequence:
@@ -31,7 +34,8 @@ def waiting_on(board: Board) -> dict[Cause, list[str]]:
             continue
         standing = board[node]
         own = cause[node] = _cause(standing, [c for b in before if (c := cause[b]) is not None])
-        if standing.state == "waiting" and own is not None:
+        stopped = standing.state in ("waiting", "held") and not standing.work_done
+        if stopped and own is not None:
             groups.setdefault(own, []).append(node)
     return groups
 

@@ -169,7 +169,7 @@ def _waiting(paper: Paper, board: Board) -> None:
     groups = waiting_on(board)
     if not groups:
         return
-    paper.heading(f"Waiting ({sum(map(len, groups.values()))})")
+    paper.heading(f"Waiting or held ({sum(map(len, groups.values()))})")
     for cause, tasks in sorted(groups.items(), key=lambda group: -len(group[1])):
         titles = [board.plan.tasks[each].title for each in tasks[:_WAITING]]
         more = f" and {len(tasks) - _WAITING} more" if len(tasks) > _WAITING else ""

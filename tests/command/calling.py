@@ -1,0 +1,57 @@
+"""Calling the command line, in this process or in one of its own."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+
+from crewboard.command.run import main
+
+REPOSITORY = Path(__file__).parent.parent.parent
+SAMPLE = REPOSITORY / "sample_project"
+
+
+class Ended(NamedTuple):
+    """How a call ended: its exit code, the data it gave and what it said."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def form(self) -> dict[str, Any]:
+        found: dict[str, Any] = json.loads(self.out)
+        return found
+
+
+class Shell:
+    """Calls within this process."""
+
+    def __init__(self, capsys: pytest.CaptureFixture[str]) -> None:
+        self.capsys = capsys
+
+    def __call__(self, *typed: object) -> Ended:
+        self.capsys.readouterr()
+        code = main([str(each) for each in typed])
+        out, err = self.capsys.readouterr()
+        return Ended(code, out, err)
+
+
+def process(
+    *typed: object, env: dict[str, str] | None = None, cwd: Path | None = None
+) -> subprocess.CompletedProcess[bytes]:
+    """A call as a process of its own, without a terminal."""
+    return subprocess.run(
+        [sys.executable, "-m", "crewboard", *map(str, typed)],
+        capture_output=True,
+        stdin=subprocess.DEVNULL,
+        env={**os.environ, "PYTHONPATH": str(REPOSITORY), **(env or {})},
+        cwd=cwd,
+        timeout=60,
+    )
