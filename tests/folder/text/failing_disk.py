@@ -52,6 +52,8 @@ class Disk:
                 assert self.happen is not None
                 self.happen(name)
             try:
+                if name == "fsync":  # what a real disk then does takes long and cannot be seen
+                    return None
                 return real(*args, **options)
             finally:
                 if here and self.late:

@@ -29,7 +29,7 @@ from crewboard.folder.text.scan import KeyPath
 from tests.folder.text.hand_styled import hand_styled
 from tests.folder.text.test_locate import everything, leaves
 
-FILES = 6000 if os.environ.get("CREWBOARD_LONG") else 500
+FILES = 6000 if os.environ.get("CREWBOARD_LONG") else 250
 
 PLAN = """\
 # the cab's plan

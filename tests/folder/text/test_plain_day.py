@@ -60,17 +60,17 @@ def told(text: str) -> dict[str, Any] | None:
 
 def test_what_this_program_writes_is_read_as_the_standard_reader_reads_it() -> None:
     quick = 0
-    for seed in range(20_000 if LONG else 1_000):
+    for seed in range(20_000 if LONG else 500):
         text = random_day(random.Random(seed))
         found = plain_day(text)
         assert found is None or repr(found) == repr(told(text)), text
         quick += found is not None
-    assert quick > 200
+    assert quick > 100
 
 
 def test_a_text_changed_anywhere_is_read_right_or_left_to_the_toml_reader() -> None:
     quick = 0
-    for seed in range(300_000 if LONG else 4_000):
+    for seed in range(300_000 if LONG else 2_000):
         dice = random.Random(seed)
         text = random_day(random.Random(seed % 200), plain=True)
         for _ in range(dice.choice([1, 1, 1, 2])):
@@ -80,7 +80,7 @@ def test_a_text_changed_anywhere_is_read_right_or_left_to_the_toml_reader() -> N
         found = plain_day(text)
         assert found is None or repr(found) == repr(told(text)), repr(text)
         quick += found is not None
-    assert quick > 150
+    assert quick > 70
 
 
 @pytest.mark.parametrize(
