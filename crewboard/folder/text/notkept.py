@@ -36,7 +36,13 @@ class ChangedMeanwhile(Exception):
 
 
 _ELSEWHERE = "Try again, or save it elsewhere and copy it into the folder later."
+_NO_LOCKS = (
+    "this drive cannot lock files, so two people's writing could collide",
+    "Keep the folder on a drive or share that can lock files.",
+)
 _MEANINGS = {
+    errno.ENOLCK: _NO_LOCKS,
+    errno.ENOSYS: _NO_LOCKS,
     errno.ENOSPC: ("the disk is full", "Make room on the drive, then try again."),
     errno.EDQUOT: ("your share of the disk is full", "Make room on the drive, then try again."),
     errno.EFBIG: ("the file would be too large for this drive", _ELSEWHERE),

@@ -47,6 +47,7 @@ def replace_file(
         sweep(folder)
         part = _write_part(target, data, like=target if expected is not None else None)
         try:
+            _look(target, expected)  # an editor may have saved while the disk took our bytes
             _put_in_place(part, target, new=expected is None)
         except BaseException:
             _quietly(lambda: os.unlink(part))

@@ -226,6 +226,26 @@ def test_of_two_who_make_the_same_new_file_the_second_is_told(tmp_path: Path) ->
         assert everything_below(tmp_path) == {"a.toml": b"the other's"}
 
 
+def test_what_an_editor_saves_while_the_disk_takes_our_bytes_is_not_written_over(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "a.toml"
+    for name in ("write", "fsync", "close"):
+        path.write_bytes(OLD)
+        with failing(Disk()) as counted:
+            replace_file(path, OLD, expected=OLD, root=tmp_path)
+        at = counted.calls.index(name, counted.calls.index("write")) + 1
+        with failing(Disk(at, lambda _: editor_saves(path))), pytest.raises(ChangedMeanwhile):
+            replace_file(path, NEW, expected=OLD, root=tmp_path)
+        assert everything_below(tmp_path) == {"a.toml": b"from the editor"}
+
+
+def editor_saves(path: Path) -> None:
+    other = path.with_suffix(".swp")
+    other.write_bytes(b"from the editor")
+    other.rename(path)
+
+
 def test_a_folder_that_vanished_is_told_and_not_made_again(tmp_path: Path) -> None:
     root = tmp_path / "stick"
     with pytest.raises(NotKept, match="the folder is gone"):
