@@ -95,7 +95,7 @@ def appended(text: bytes, line: str) -> bytes:
     Line ends (LF or CRLF) and a byte-order mark are kept, a missing last line end is added; a
     line that stands there already is not added again, so trying again after a doubtful write is
     safe. The new text is decoded before it is handed out. Raises `CannotAppend` where the text is
-    broken, has no `[entries]` or more than one, or has the id for something else.
+    broken, has no `[entries]`, or has the id for something else.
     """
     if "\n" in line or "\r" in line:
         raise CannotAppend("an entry is one line")
@@ -157,10 +157,11 @@ def _scanned_region(text: bytes) -> tuple[int, int]:
         raise CannotAppend("the day file is not UTF-8 text") from None
     found = statements(decoded)
     headers = [s for s in found if s.pair is None and s.keys[-1].path == ("entries",)]
-    if len(headers) != 1:
+    if not headers:
         raise CannotAppend("the day file has no [entries] that a line can be added to")
-    body = [s for s in found if s.section == headers[0].section]
-    start, end = headers[0].end, body[-1].end
+    last = headers[-1]  # a merge can leave two of them
+    body = [s for s in found if s.section == last.section]
+    start, end = last.end, body[-1].end
     if body[-1] is found[-1] and not decoded[end:].strip("\r\n\t "):
         end = len(decoded)
     return len(decoded[:start].encode()), len(decoded[:end].encode())

@@ -120,6 +120,9 @@ def test_both_make_the_same_new_day_with_other_line_ends(tmp_path: Path) -> None
     assert isinstance(day, DayText)
     assert day.values["entries"].keys() == clones.lines[FIRST].keys()
     assert day.clashes == ()
+    longer = parse_day(appended(clones.path(0).read_bytes(), entry_line("new", {"n": 1})))
+    assert isinstance(longer, DayText)
+    assert longer.values["entries"] == {**day.values["entries"], "new": {"n": 1}}
 
 
 @pytest.mark.parametrize(
