@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from crewboard.folder.assemble import file_of, key_path
 from crewboard.folder.fault import KeyPath, nearest
-from crewboard.folder.files import COMPONENTS, CREW, DAYS, HAZARDS, SUPPLIES, VEHICLE
+from crewboard.folder.files import COMPONENTS, CREW, HAZARDS, SUPPLIES, VEHICLE, role_of
 from crewboard.folder.read import Folder
 from crewboard.folder.remark import Remark
 
@@ -44,38 +44,37 @@ def _wrong_picture(root: str, name: str) -> str:
 
 def lost_links(folder: Folder) -> Iterator[Remark]:
     """Links named like our files that lead to no file: to nowhere, or in a circle."""
-    root = os.fspath(folder.root)
+    for path in _toml_files(folder):
+        full = folder.path(path)
+        if os.path.islink(full) and not os.path.exists(full):
+            hint = "take it away, or mend where it leads"
+            yield Remark(path, (), "lost-link", "the link leads nowhere", hint)
+
+
+def odd_files(folder: Folder) -> Iterator[Remark]:
+    """TOML files beside ours that nothing reads: a name typed wrongly, most likely."""
+    for path in _toml_files(folder):
+        place = path.rpartition("/")[0]
+        if role_of(path) != "other" or (place and not f"{place}/".startswith(COMPONENTS)):
+            continue
+        near = nearest(path, _SINGLE) if not place else ""
+        hint = near if near.startswith("did") else "components stand right in components/"
+        yield Remark(path, (), "odd-file", "nothing reads this file", hint)
+
+
+def _toml_files(folder: Folder) -> Iterator[str]:
+    """Names ending in .toml, by path relative to the folder; links to folders are not followed."""
     ahead = [""]
     while ahead:
         prefix = ahead.pop()
         try:
-            with os.scandir(os.path.join(root, prefix)) as entries:
+            with os.scandir(folder.path(prefix)) as entries:
                 for entry in entries:
                     if entry.name.startswith("."):
                         continue
                     if entry.is_dir(follow_symlinks=False):
                         ahead.append(f"{prefix}{entry.name}/")
-                    elif entry.name.endswith(".toml") and _leads_nowhere(entry):
-                        yield _lost(prefix + entry.name)
+                    elif entry.name.endswith(".toml"):
+                        yield prefix + entry.name
         except OSError:
             continue
-
-
-def _leads_nowhere(entry: os.DirEntry[str]) -> bool:
-    return entry.is_symlink() and not os.path.exists(entry.path)
-
-
-def _lost(path: str) -> Remark:
-    hint = "take it away, or mend where it leads"
-    return Remark(path, (), "lost-link", "the link leads nowhere", hint)
-
-
-def odd_files(folder: Folder) -> Iterator[Remark]:
-    """TOML files that nothing reads: a name typed wrongly, most likely."""
-    for path in folder.paths("other"):
-        name = path.rpartition("/")[2]
-        where = "" if "/" not in path else f", and those of components in {COMPONENTS}"
-        sentence = "nothing reads this file"
-        near = nearest(name, _SINGLE) if "/" not in path else ""
-        hint = near if near.startswith("did") else f"the days are in {DAYS}{where}"
-        yield Remark(path, (), "odd-file", sentence, hint)

@@ -1,0 +1,398 @@
+"""Bad input: one clear sentence for each mistake, at its line and column; the rest still opens."""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from crewboard.folder.check import Checked, check
+from crewboard.folder.day_file import _entry, _usual, decode_day
+from crewboard.folder.fault import Fault
+from crewboard.folder.read import Folder
+from crewboard.folder.table import Table
+from crewboard.folder.text.decode import parse_text
+from crewboard.folder.text.plain_day import plain_day
+from crewboard.logbook.acts import Noted
+from crewboard.order.assess import assess
+from crewboard.workbench import Said, Workbench
+from tests.folder.a_vehicle import FILES, make
+from tests.long_form import cases
+
+DAY = "days/2026/2026-05-02.toml"
+FRAME, DECK, CREW, VEHICLE = (
+    "components/frame.toml",
+    "components/deck.toml",
+    "crew.toml",
+    "vehicle.toml",
+)
+NOON = datetime(2026, 5, 3, 12)
+
+
+def changed(root: Path, file: str, old: str, new: str) -> Path:
+    """The usual folder with one thing changed in one file."""
+    text = FILES[file]
+    assert old in text
+    files = {path: each.encode() for path, each in FILES.items()}
+    files[file] = text.replace(old, new, 1).encode()
+    return make(root, files)
+
+
+def looked_over(root: Path) -> Checked:
+    """What `crewboard check` finds; nothing may be written, and the board must still open."""
+    before = {path: path.read_bytes() for path in root.rglob("*") if path.is_file()}
+    folder = Folder(root)
+    found = check(folder)
+    assess(folder.plan, folder.logbook, NOON)
+    assert {path: path.read_bytes() for path in root.rglob("*") if path.is_file()} == before
+    return found
+
+
+def test_the_usual_folder_has_no_mistake_and_no_question(tmp_path: Path) -> None:
+    assert looked_over(make(tmp_path)) == Checked(7, (), ())
+
+
+# What is wrong, where it stands, and how it is said.
+MISTAKES = [
+    (FRAME, 'after = ["scrape"]', 'after = ["scrap"]', (11, 10),
+     'there is no task or component "scrap"; did you mean "scrape"?'),
+    (DECK, 'supplies = ["oak"]', 'supplies = ["oaks"]', (10, 13),
+     'there is no supply "oaks"; did you mean "oak"?'),
+    (FRAME, 'hazards = ["lead-paint"]', 'hazards = ["led-paint"]', (7, 12),
+     'there is no hazard sheet "led-paint"; did you mean "lead-paint"?'),
+    (DECK, 'part = "boards"', 'part = "bords"', (9, 1),
+     'there is no part "bords" here; did you mean "boards"?'),
+    (FRAME, "hours = [2, 4, 8]", "hours = [8, 4, 2]", (6, 1),
+     '"hours" is not a low, a likely and a high estimate; write person-hours from low to high'),
+    (FRAME, '"36 hours"', '"36 houres"', (12, 24),
+     '"36 houres" is not a time span; write "36 hours"'),
+    (FRAME, 'kind = "dry"', 'kind = "drying"', (12, 10),
+     '"drying" is no kind; did you mean "dry"?'),
+    (FRAME, "title = \"Scrape the sills\"", "titel = \"Scrape the sills\"", (5, 1),
+     '"titel" is not known here; did you mean "title"?'),
+    (CREW, "lead = true", 'lead = "yes"', (3, 1), '"lead" is a text; write true or false'),
+    (CREW, "eighteen_on = 2027-03-04", 'eighteen_on = "March"', (9, 1),
+     '"eighteen_on" is a text; write a date without quotes'),
+    (VEHICLE, '"first saturday"', '"second caturday"', (6, 10),
+     '"second caturday" is not a rule for work days; write "first saturday"'),
+    (VEHICLE, "closes = 16:00:00", "closes = 08:00:00", (8, 1),
+     "the shop closes at 08:00, not after it opens at 09:00"),
+    (VEHICLE, 'timezone = "CET"', 'timezone = "Mars"', (3, 1), '"Mars" is no known time zone'),
+    (VEHICLE, "at_most_humidity = 85", "at_most_humidity = 850", (15, 33),
+     '"at_most_humidity" is 850; write a number from 0 to 100'),
+    (VEHICLE, "closed = [2026-08-01]", 'closed = ["August"]', (10, 11), '"closed" holds a text'),
+    (DAY, 'who = "ada" }', 'who = "adda" }', (4, 70),
+     'there is no person "adda"; did you mean "ada"?'),
+    (DAY, 'task = "frame/scrape", crew', 'task = "frame/scape", crew', (5, 68),
+     'there is no task "frame/scape"; did you mean "frame/scrape"?'),
+    (DAY, "date = 2026-05-02", "date = 2026-05-03", (1, 1),
+     "the file is named 2026-05-02 and says 2026-05-03"),
+    (DAY, 'kind = "sign-in"', 'kind = "sign-inn"', (4, 52),
+     '"sign-inn" is no kind of entry; did you mean "sign-in"?'),
+    (DAY, "hours = 2.5", "hours = -2.5", (7, 81),
+     '"hours" is -2.5; write a number from 0 to 10000'),
+    (DAY, "at = 2026-05-02T09:10:00", "at = 2026-05-02T09:10:00Z", (4, 14),
+     '"at" has an offset from UTC'),
+    (DAY, 'hold = "k7f3q2mn"', 'hold = "k7f3q2mm"', (9, 71),
+     'no entry "k7f3q2mm" starts a hold; did you mean'),
+    (DAY, 'replaces = "k7f3q2mm"', 'replaces = "k7f3q2zz"', (11, 146),
+     'this replaces "k7f3q2zz", which is no other entry of this day'),
+    (DAY, "hours = 3,", "hours = 30,", (7, 81), "Ada Test has 30 hours on 2026-05-02, more than"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("file", "old", "new", "place", "says"), MISTAKES)
+def test_a_mistake_is_told_at_its_place_with_what_mends_it(
+    tmp_path: Path, file: str, old: str, new: str, place: tuple[int, int], says: str
+) -> None:
+    found = looked_over(changed(tmp_path, file, old, new))
+    told = [fault for fault in found.mistakes if fault.file == file]
+    assert told, found
+    match = [fault for fault in told if says in f"{fault.sentence}; {fault.hint}"]
+    assert match, told
+    assert (match[0].line, match[0].column) == place
+
+
+BROKEN: list[tuple[str, bytes]] = [
+    ("is not TOML", b'name = "Deck"\nafter = [frame\n'),
+    ("is not UTF-8", b'name = "Deck \xe9"\n'),
+    ("holds zero bytes", b"name = \0\0\0"),
+    ("is UTF-16", 'name = "Deck"'.encode("utf-16")),
+    ("is 10 MB of comment", b"# filler\n" * 1_200_000),
+    ("is 10 MB of nothing", b"\0" * 10_000_000),
+    ("nests a hundred thousand lists", b"x = " + b"[" * 100_000),
+    ("nests closed lists", b"x = " + b"[" * 50_000 + b"]" * 50_000),
+    ("gives a table twice", b"[a]\nx = 1\n[a]\ny = 2\n"),
+    ("is a picture", bytes(range(256)) * 40),
+    ("ends in a string", b'name = "Deck'),
+    ("has conflict marks", b'<<<<<<< ours\nname = "a"\n=======\nname = "b"\n>>>>>>> theirs\n'),
+]
+
+
+@pytest.mark.parametrize("file", [VEHICLE, CREW, "supplies.toml", "hazards.toml", DECK, DAY])
+@pytest.mark.parametrize(("what", "data"), BROKEN, ids=[what for what, _ in BROKEN])
+def test_a_broken_file_is_named_and_the_rest_opens(
+    tmp_path: Path, file: str, what: str, data: bytes
+) -> None:
+    files = {path: text.encode() for path, text in FILES.items()}
+    files[file] = data
+    root = make(tmp_path, files)
+    start = time.perf_counter()
+    folder = Folder(root)
+    found = looked_over(root)
+    assert time.perf_counter() - start < 5
+    told = [fault for fault in found.mistakes if fault.file == file]
+    assert len(told) == 1
+    assert told[0].line >= 1
+    assert told[0].column >= 1
+    assert told[0].sentence
+    assert file in folder.broken
+    assert ("deck/lay" in folder.plan.tasks) == (file != DECK)
+    assert ("ada" in folder.plan.crew) == (file != CREW)
+    assert (folder.plan.vehicle.name == "Test van") == (file != VEHICLE)
+    assert "frame/scrape" in folder.plan.tasks
+
+
+def test_nothing_is_written_over_a_broken_day(tmp_path: Path) -> None:
+    root = changed(tmp_path, DAY, "[entries]", "[entries")
+    before = (root / DAY).read_bytes()
+    said = [Said(Noted("x"), datetime(2026, 5, 2, 12))]
+    outcome = Workbench(root).record(said, by="ada", now=datetime(2026, 5, 2, 12))
+    assert not outcome.kept
+    assert f"{DAY}:3:" in outcome.refused[0].says
+    assert (root / DAY).read_bytes() == before
+
+
+@pytest.mark.parametrize("file", [CREW, "supplies.toml", "hazards.toml", DAY, DECK])
+def test_an_empty_file_is_no_trouble_but_where_a_name_is_needed(tmp_path: Path, file: str) -> None:
+    files = {path: text.encode() for path, text in FILES.items()}
+    files[file] = b""
+    found = looked_over(make(tmp_path, files))
+    if file == DECK:
+        assert [str(fault) for fault in found.mistakes] == [
+            f'{DECK}:1:1: "name" is missing here; add name = "..."'
+        ]
+    if file == "hazards.toml":
+        assert not found.mistakes
+
+
+def test_a_folder_without_its_vehicle_says_so(tmp_path: Path) -> None:
+    root = make(tmp_path)
+    (root / VEHICLE).unlink()
+    found = looked_over(root)
+    assert [fault.code for fault in found.mistakes] == ["missing-file"]
+    assert "deck/lay" in Folder(root).plan.tasks
+
+
+def test_a_loop_is_told_whole_with_file_and_line_of_each_step(tmp_path: Path) -> None:
+    root = changed(tmp_path, FRAME, 'title = "Scrape the sills"', 'title = "S"\nafter = ["deck"]')
+    (fault,) = [f for f in looked_over(root).mistakes if f.code == "loop"]
+    assert "components/frame.toml:6" in fault.sentence
+    assert "components/deck.toml:2" in fault.sentence
+    assert "frame/scrape" in fault.sentence
+    small = changed(
+        tmp_path / "b", FRAME, 'title = "Scrape the sills"', 'title = "S"\nafter = ["prime"]'
+    )
+    (fault,) = [f for f in looked_over(small).mistakes if f.code == "loop"]
+    assert "frame/scrape" in fault.sentence
+    assert "frame/prime" in fault.sentence
+    assert "frame.toml:6" in fault.sentence
+    assert "frame.toml:12" in fault.sentence
+
+
+def _add(file: str, text: str) -> Callable[[Path], None]:
+    def act(root: Path) -> None:
+        path = root / file
+        path.parent.mkdir(parents=True, exist_ok=True)
+        before = path.read_text() if path.exists() else ""
+        path.write_text(before + text)
+
+    return act
+
+
+def _link(file: str, to: str) -> Callable[[Path], None]:
+    return lambda root: (root / file).symlink_to(to)
+
+
+ODD = [
+    (_add(DAY, 'zz = { at = 2026-05-02T10:00:00, kind = "taken back", entry = "gone" }\n'),
+     DAY, 'this takes back "gone", which is no entry of this day', True),
+    (_add("days/2026/2026-05-16.toml",
+          'date = 2026-05-16\n[entries]\n'
+          'k7f3q2mh = { at = 2026-05-16T09:00:00, kind = "note", text = "x" }\n'),
+     "days/2026/2026-05-16.toml", f'"k7f3q2mh" is also an entry of {DAY}', True),
+    (_add(DAY, 'zz = { at = 2026-05-02T12:10:00, kind = "hours", who = "ada", hours = 4, '
+               'task = "frame/scrape", replaces = "k7f3q2mm" }\n'),
+     DAY, 'both correct "k7f3q2mm"', True),
+    (_add(DAY, 'zz = { at = 2026-05-02T10:00:00, kind = "check", hazard = "lead-paint", '
+               'check = "no-such", who = "ada" }\n'),
+     DAY, 'the sheet "lead-paint" has no check "no-such"', True),
+    (_add(DAY, 'k7f3q2mh = { at = 2026-05-02T10:00:00, by = "ada", kind = "note", text = "x" }\n'),
+     DAY, '"k7f3q2mh" stands here with other words than on line 4', True),
+    (_add("days/2026/2026-05-02 (1).toml", 'date = 2026-05-02\n[entries]\n'),
+     "days/2026/2026-05-02 (1).toml", "this file among the days is not named for a day", True),
+    (_add("days/2025/2026-05-16.toml", 'date = 2026-05-16\n[entries]\n'),
+     "days/2025/2026-05-16.toml", "this file among the days is not named for a day", True),
+    (_add(DECK, 'pictures = ["no.jpg"]\n'), DECK, 'there is no picture "no.jpg"', True),
+    (_add(DECK, 'pictures = ["../../etc/passwd"]\n'), DECK, "is not inside the folder", True),
+    (_add(DECK, 'pictures = ["/etc/passwd"]\n'), DECK, "is not inside the folder", True),
+    (_add(DECK, "pictures = [\"a\\u0000b\"]\n"), DECK, "is not inside the folder", True),
+    (_link("components/lost.toml", "nowhere"),
+     "components/lost.toml", "the link leads nowhere", True),
+    (_link("components/round.toml", "round.toml"),
+     "components/round.toml", "the link leads nowhere", True),
+    (_link("components/out.toml", "/etc/hostname"),
+     "components/out.toml", "leads out of the folder", True),
+    (_add("crews.toml", "x = 1\n"), "crews.toml", "nothing reads this file", False),
+    (_add(DAY, 'zz = { at = 2026-05-02T14:00:00, kind = "finished", task = "deck/trim" }\n'),
+     DAY, '"Trim the boards" was finished before "Prime the sills" and 1 more', False),
+    (_add(DAY, 'zy = { at = 2026-05-02T16:00:00, kind = "sign-out", who = "ada" }\n'
+               'zz = { at = 2026-05-02T16:00:00, kind = "hours", who = "ada", hours = 9 }\n'),
+     DAY, "Ada Test has 12 hours on 2026-05-02 and was there for 6.83", False),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("act", "file", "says", "mistake"), ODD, ids=[each[2][:40] for each in ODD]
+)
+def test_what_only_the_whole_shows_is_found(
+    tmp_path: Path, act: Callable[[Path], None], file: str, says: str, mistake: bool
+) -> None:
+    root = make(tmp_path)
+    act(root)
+    found = looked_over(root)
+    told = found.mistakes if mistake else found.questions
+    assert any(says in f"{f.sentence}; {f.hint}" and f.file == file for f in told), found
+    if not mistake:
+        assert not found.mistakes
+
+
+def test_a_line_that_a_merge_doubled_counts_once_and_is_no_mistake(tmp_path: Path) -> None:
+    root = make(tmp_path)
+    line = FILES[DAY].splitlines()[5]
+    _add(DAY, line + "\n")(root)
+    assert looked_over(root).mistakes == ()
+    assert len(Folder(root).logbook.days[NOON.date().replace(day=2)].entries) == 8
+    outcome = Workbench(root).record(
+        [Said(Noted("goes on"), datetime(2026, 5, 2, 12))], by="ada", now=datetime(2026, 5, 2, 12)
+    )
+    assert outcome.kept
+    assert (root / DAY).read_text().startswith(FILES[DAY] + line + "\n")
+
+
+def test_a_picture_through_a_link_out_of_the_folder_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "secret.jpg").write_bytes(b"x")
+    root = make(tmp_path / "van")
+    (root / "in.jpg").write_bytes(b"x")
+    (root / "out.jpg").symlink_to(tmp_path / "secret.jpg")
+    _add(DECK, 'pictures = ["in.jpg", "out.jpg"]\n')(root)
+    (fault,) = looked_over(root).mistakes
+    assert fault.sentence == 'the picture "out.jpg" is not inside the folder'
+
+
+@contextmanager
+def _deep_folders(top: Path, depth: int) -> Iterator[None]:
+    """Folders in folders, deeper than a path can be written; taken away afterwards."""
+    here = os.getcwd()
+    top.mkdir()
+    os.chdir(top)
+    for _ in range(depth):
+        os.mkdir("d")
+        os.chdir("d")
+    try:
+        os.chdir(here)
+        yield
+        os.chdir(top)
+        for _ in range(depth):
+            os.chdir("d")
+        for _ in range(depth):
+            os.chdir("..")
+            os.rmdir("d")
+    finally:
+        os.chdir(here)
+
+
+def test_any_folder_whatsoever_ends_in_sentences(tmp_path: Path) -> None:
+    """Pipes that never end, links in a circle, folders deeper than a path can be, no permission."""
+    root = make(tmp_path / "van")
+    os.mkfifo(root / "components/pipe.toml")
+    (root / "round").symlink_to(root)
+    (root / "components/dir.toml").mkdir()
+    (root / "components/zero.toml").symlink_to("/dev/zero")
+    (root / "supplies.toml").chmod(0)
+    with _deep_folders(root / "deep", 1500):
+        start = time.perf_counter()
+        found = check(Folder(root))
+        assert time.perf_counter() - start < 10
+    told = {fault.file: fault.sentence for fault in found.mistakes}
+    assert "not an ordinary file" in told["components/pipe.toml"]
+    assert "components/dir.toml" in told
+    assert "components/zero.toml" in told
+    if os.geteuid():
+        assert "supplies.toml" in told
+    assert all(isinstance(fault, Fault) for fault in found.mistakes)
+
+
+# --- the quick ways of reading a day say what the slow ones say ---------------------------------
+
+_WORDS = st.text(st.sampled_from('abz 09-_=,{}[]"\\#\n\té\u202e'), max_size=8)
+_SPELLED = st.one_of(
+    _WORDS.map(lambda text: f'"{text}"'),
+    st.sampled_from(["true", "false", "0", "007", "3.50", "-1", "1e3", "1_000", "inf", "'x'"]),
+    st.sampled_from(["2026-05-02T09:00:00", "2026-02-30", "2026-05-02", "09:00:00", "٣"]),
+    st.lists(_WORDS.map(lambda text: f'"{text}"'), max_size=3).map(lambda t: f"[{', '.join(t)}]"),
+)
+_KEYS = st.sampled_from(["at", "by", "kind", "who", "hours", "task", "note", "crew", "x"])
+_LINES = st.tuples(
+    st.sampled_from(["k7f3q2mh", "abc", "entries", "k.x", '"q"', "9"]),
+    st.lists(st.tuples(_KEYS, _SPELLED), min_size=0, max_size=5),
+).map(lambda line: f"{line[0]} = {{ {', '.join(f'{k} = {v}' for k, v in line[1])} }}")
+
+
+@given(st.lists(st.one_of(_LINES, st.sampled_from(["", "# a", "[x]", "y = 1", " "])), max_size=4))
+@cases(300, 20_000)
+def test_a_plain_day_reads_as_the_toml_reader_reads_it(lines: list[str]) -> None:
+    text = "date = 2026-05-02\n\n[entries]\n" + "".join(line + "\n" for line in lines)
+    plain = plain_day(text)
+    assert plain is None or plain == parse_text(text)
+
+
+def test_the_days_of_the_sample_are_plain() -> None:
+    days = sorted((Path(__file__).parents[2] / "sample_project/days").rglob("*.toml"))
+    plain = [plain_day(path.read_text(encoding="utf-8")) for path in days]
+    assert sum(each is not None for each in plain) > 0.8 * len(days)
+    for path, each in zip(days, plain, strict=True):
+        assert each is None or each == parse_text(path.read_text(encoding="utf-8"))
+
+
+_VALUES = st.one_of(
+    st.sampled_from(["", " ", "ada", "hours", "sign-in", "check", "finished", "expected"]),
+    st.booleans(),
+    st.integers(-5, 20_000),
+    st.floats(),
+    st.datetimes(),
+    st.lists(st.just("ada"), max_size=2),
+)
+
+
+@given(st.dictionaries(_KEYS, _VALUES), st.sampled_from(["hours", "sign-in", "check", "finished"]))
+@cases(300, 20_000)
+def test_a_usual_line_is_taken_as_the_long_way_takes_it(
+    values: dict[str, object], kind: str
+) -> None:
+    values = {"at": datetime(2026, 5, 2, 9), **values, "kind": kind}
+    quick = _usual("k7f3q2mh", values)
+    misfits: list[object] = []
+    slow = _entry("k7f3q2mh", Table(values, (), misfits))  # type: ignore[arg-type]
+    if quick is not None:
+        assert misfits == []
+        assert quick == slow
+    day, told = decode_day(datetime(2026, 5, 2).date(), {"entries": {"k7f3q2mh": values}})
+    assert len(day.entries) == (0 if told else 1)
