@@ -15,6 +15,14 @@ TASK_KEYS: list[Binding] = [
     Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
     Binding("w", "why", "why", id="why", tooltip="why the task stands where it stands"),
     Binding("t", "then", "then", id="then", tooltip="what then: what finishing it lets go"),
+    Binding(
+        "o",
+        "other",
+        "other",
+        id="other",
+        show=False,
+        tooltip="reopen, set aside, hours left, a near miss or an injury",
+    ),
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
 
@@ -60,3 +68,8 @@ class TaskKeys:
         from crewboard.terminal.doing.note import note
 
         self._app.run_worker(note(self._app, self.chosen_task))
+
+    def action_other(self) -> None:
+        from crewboard.terminal.doing.other import other
+
+        self._app.run_worker(other(self._app, self.chosen_task))

@@ -112,6 +112,7 @@ class TaskForm:
                 "supplies",
                 task.supplies if task else (),
                 lambda: choices.supply_choices(board),
+                new="another supply",
             ),
             OneOf(
                 "place", "place", task.place if task else "", lambda: choices.place_choices(board)
@@ -157,7 +158,7 @@ class TaskForm:
                 values["hold"] = hold_told(self.hold)
             except Wrong as wrong:
                 return [Refusal("wrong", f"hold: {wrong}")]
-        edits: list[PlanEdit] = []
+        edits = self._new_supplies(values)
         if self.task is None:
             taken = _taken(self.stem, (*plan.tasks, *plan.components))
             self.id = f"{self.stem}/{name or id_from(values['title'], taken)}"
@@ -176,6 +177,22 @@ class TaskForm:
                 self.id = f"{self.stem}/{name}"
             self.app.look_now()
         return outcome.refused
+
+    def _new_supplies(self, values: dict[Key, Any]) -> list[PlanEdit]:
+        """A supply that was typed, not picked, is written into supplies.toml first."""
+        known = set(self.app.board.plan.supplies)
+        edits: list[PlanEdit] = []
+        named: list[str] = []
+        for each in values.get("supplies") or ():
+            if each not in known and each not in (self.task.supplies if self.task else ()):
+                new = id_from(each, known)
+                known.add(new)
+                edits.append(Add("supply", new, {"name": each}))
+                each = new
+            named.append(each)
+        if edits:
+            values["supplies"] = tuple(named)
+        return edits
 
 
 _DAY = "2026-05-02"

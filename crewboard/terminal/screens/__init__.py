@@ -30,4 +30,5 @@ PAGES: tuple[PageEntry, ...] = (
     PageEntry("f4", "holds", "Holds", f"{_HERE}.holds:HoldsPage"),
     PageEntry("f5", "crew", "Crew", f"{_HERE}.crew:CrewPage"),
     PageEntry("f6", "logbook", "Logbook", f"{_HERE}.logbook:LogbookPage"),
+    PageEntry("f7", "supplies", "Supplies", f"{_HERE}.supplies:SuppliesPage"),
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -28,7 +29,7 @@ class TaskSheetPage(PlanKeys, TaskKeys, Page):
         "licensed trades prevail.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        *TASK_KEYS,
+        *(replace(key, show=True) for key in TASK_KEYS),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the task in the plan"),
         Binding("escape", "back", "back", id="back"),
     ]

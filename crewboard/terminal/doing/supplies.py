@@ -1,0 +1,42 @@
+"""Write down that a supply was ordered, and that it arrived."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from crewboard.folder.plan_edits import Key
+from crewboard.logbook.acts import Arrived, Ordered
+from crewboard.order.admit import Refusal
+from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.forms.fields import Field, Typed
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.reading import day
+from crewboard.terminal.forms.recorded import record_here
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def ordered(app: CrewboardApp, supply_id: str) -> None:
+    """Ask for when it is promised."""
+    name = app.board.plan.supplies[supply_id].name
+    fields: list[Field] = [
+        Typed("due", "promised for", "", day, "2026-06-13; empty: no date promised"),
+        Typed("note", "note", "", hint="where, order number"),
+    ]
+
+    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+        return record_here(app, Ordered(supply_id, said.get("due"), said.get("note", "")))
+
+    if await app.push_screen_wait(Form(f"Ordered: {name}", fields, keep, whole=True)):
+        app.tell(f"ordered: {name}")
+
+
+async def arrived(app: CrewboardApp, supply_id: str) -> None:
+    """Ask for a note, such as what was found on unpacking."""
+    name = app.board.plan.supplies[supply_id].name
+    ask = AskLine(f"Arrived: {name}", "note (may stay empty)", needed=False)
+    note = await app.push_screen_wait(ask)
+    if note is not None and (await app.keep([Arrived(supply_id, note)])).kept:
+        app.tell(f"arrived: {name}")

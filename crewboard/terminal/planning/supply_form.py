@@ -1,0 +1,73 @@
+"""The form of a supply."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from crewboard.folder.ids import id_from
+from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Remove
+from crewboard.order.admit import Refusal
+from crewboard.plan.supply import Supply
+from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.reading import day, needed, number, span, typed_number
+
+if TYPE_CHECKING:
+    from crewboard.terminal.app import CrewboardApp
+
+
+async def ask_supply(app: CrewboardApp, supply_id: str) -> str:
+    """Edit a supply, or write a new one; its id, empty where it was left."""
+    supply = app.board.plan.supplies.get(supply_id)
+    kept_as = [supply_id]
+
+    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+        edit: PlanEdit = Change("supply", supply_id, said)
+        if supply is None:
+            kept_as[0] = id_from(said["name"], app.board.plan.supplies)
+            edit = Add("supply", kept_as[0], said)
+        outcome = app.workbench.change(edit, says="the supplies")
+        if outcome.kept:
+            app.look_now()
+        return outcome.refused
+
+    title = f"Edit: {supply.name}" if supply else "A new supply"
+    if not await app.push_screen_wait(Form(title, _fields(supply), keep, whole=supply is None)):
+        return ""
+    app.tell("kept in supplies.toml")
+    return kept_as[0]
+
+
+async def remove_supply(app: CrewboardApp, supply_id: str) -> None:
+    """Take out a supply that no task needs and the logbook does not name."""
+    name = app.board.plan.supplies[supply_id].name
+    edit = Remove("supply", supply_id)
+    if not app.workbench.trial(edit):
+        lines = [f"{name} goes out of supplies.toml."]
+        sure = Confirm("Take out?", lines, yes="take it out", no="leave it")
+        if not await app.push_screen_wait(sure):
+            return
+    app.do(lambda: app.workbench.change(edit, says=f"taking out {name}"))
+
+
+def _fields(supply: Supply | None) -> list[Field]:
+    one = supply or Supply("", "")
+    lead = str(one.lead_time) if one.lead_time else ""
+    return [
+        Typed("name", "name", one.name, needed),
+        Typed("quantity", "quantity", one.quantity, hint="40 boards of 3 m"),
+        YesNo("in_stock", "in stock", one.in_stock),
+        Typed("lead_time", "lead time", lead, span, "6 weeks"),
+        Typed("ordered", "ordered on", _iso(one.ordered), day, "2026-05-02"),
+        Typed("due", "due on", _iso(one.due), day, "2026-06-13"),
+        Typed("price", "price", typed_number(one.price), number),
+        Typed("source", "from", one.source),
+        Typed("note", "note", one.note),
+    ]
+
+
+def _iso(value: date | None) -> str:
+    return value.isoformat() if value else ""

@@ -1,0 +1,103 @@
+"""Supplies: what is here, what is ordered, what is overdue, and which work waits for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.terminal.page import Page
+from crewboard.terminal.screens.supplies_rows import COLUMNS, supply_lines, supply_rows
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import RowList
+
+
+class SuppliesPage(Page):
+    """Write down orders and arrivals; edit what is needed."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "supplies.tcss"
+    word = "Supplies"
+    explains: ClassVar[tuple[str, ...]] = (
+        "What the tasks need that has to be bought, milled or lent. A task is not ready before "
+        "all of its supplies are here.",
+        "o writes into the logbook that something was ordered, and for when it is promised; "
+        "a writes that it arrived. New supplies go into supplies.toml.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("o", "ordered", "ordered", id="ordered", tooltip="it was ordered; for when"),
+        Binding("a", "arrived", "arrived", id="arrived", tooltip="it arrived"),
+        Binding("e", "edit", "edit", id="edit", tooltip="edit the supply"),
+        Binding("n", "new", "new", id="new", tooltip="a new supply"),
+        Binding("x", "remove", "take out", show=False, id="remove", tooltip="take it out"),
+    ]
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            RowList(COLUMNS, empty="no supplies yet: n writes the first one", id="supplies"),
+            Prose(id="beside"),
+            id="split",
+        )
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.query_one("#beside").can_focus = False
+
+    def show(self, board: Board) -> None:
+        self.query_one("#supplies", RowList).fill(supply_rows(board))
+        self._tell_beside()
+
+    @property
+    def chosen(self) -> str:
+        return self.query_one("#supplies", RowList).at
+
+    def on_row_list_moved(self) -> None:
+        self._tell_beside()
+
+    def _tell_beside(self) -> None:
+        self.query_one("#beside", Prose).tell(supply_lines(self.board, self.chosen))
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        from crewboard.terminal.dialogs.panel import Panel
+
+        self.app.push_screen(Panel("Supply", supply_lines(self.board, event.row_id)))
+
+    @work
+    async def action_ordered(self) -> None:
+        from crewboard.terminal.doing.supplies import ordered
+
+        if self.chosen:
+            await ordered(self.board_app, self.chosen)
+
+    @work
+    async def action_arrived(self) -> None:
+        from crewboard.terminal.doing.supplies import arrived
+
+        if self.chosen:
+            await arrived(self.board_app, self.chosen)
+
+    @work
+    async def action_edit(self) -> None:
+        from crewboard.terminal.planning.supply_form import ask_supply
+
+        if self.chosen:
+            await ask_supply(self.board_app, self.chosen)
+
+    @work
+    async def action_new(self) -> None:
+        from crewboard.terminal.planning.supply_form import ask_supply
+
+        if made := await ask_supply(self.board_app, ""):
+            self.query_one("#supplies", RowList).go_to(made)
+
+    @work
+    async def action_remove(self) -> None:
+        from crewboard.terminal.planning.supply_form import remove_supply
+
+        if self.chosen:
+            await remove_supply(self.board_app, self.chosen)
