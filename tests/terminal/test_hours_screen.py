@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.__main__ import main as command_line
 from crewboard.logbook.acts import Begun, SignIn
-from crewboard.terminal.hours_of_day import HoursOfDay
+from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.hours_of_day import Cell, HoursOfDay, totals
 from crewboard.terminal.screens.hours import HoursPage
 from crewboard.terminal.widgets.hours_table import HoursTable, letter
 from crewboard.workbench import Said, Workbench
@@ -44,80 +46,74 @@ _KEYS = {",": "comma"}
 AFTERNOON = SATURDAY.replace(hour=15, minute=45)
 
 
-def hours_of(row: int, column: int) -> float:
-    """What the test types: quarters of an hour, six and a half at most for a person."""
-    return ((row + 2 * column) % 3) * 0.25
+# Quarters of an hour, so that nobody has more than the day holds.
+TYPED: dict[Cell, float] = {
+    (who, task): ((row + 2 * column) % 3) * 0.25
+    for row, who in enumerate(PEOPLE)
+    for column, task in enumerate(TASKS)
+}
 
 
-async def test_a_day_of_ten_people_and_twelve_tasks_is_typed_closed_and_opened_again(
-    shop: Path,
+async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_the_same(
+    shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     app = open_app(shop, Watch(AFTERNOON))
-    keys = 0
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
         text = await reads(pilot, "A Panel 1", "L Panel 12", "Ada Marsh")
-        assert all(letter(n) in text.splitlines()[1] for n in range(12))
-        for row in range(10):
-            for column in range(12):
-                hours = hours_of(row, column)
-                typed = f"{hours:g}".replace(".", ",") if hours else ""
-                types(app, *(_KEYS.get(letter, letter) for letter in typed), "tab")
-                keys += len(typed) + 1
+        assert text.splitlines()[1].split() == [*"ABCDEFGHIJKL", "all"]
+        keys = type_the_day(app)
         await until(pilot, lambda: "80 cells to write: s saves" in seen(app), 20)
         await pilot.press("s")
-        await until(pilot, lambda: not isinstance(app.screen, HoursPage))
-        keys += 2
         await reads(pilot, "hours kept: 80 lines")
-    assert keys < 450  # well below a minute at eight keys a second
+        await pilot.press("x")
+        await reads(pilot, "Close the day", "In the way (6)")
+        await pilot.press("c")
+        await reads(pilot, "Checks after the work")
+        await pilot.press("a", "enter")
+        await reads(pilot, "Who signs")
+        await pilot.press(*"ada", "enter")
+        await reads(pilot, "signed 15:45, Ada")
+        await pilot.press("escape")
+        await reads(pilot, "Nothing stands in the way", "still here: 10 people")
+        await pilot.press("y")
+        await reads(pilot, "the day is closed", "0 here")
+    assert keys < 400  # a minute is long for that at seven keys a second
     assert day_file(shop).count('kind = "hours"') == 80
 
     bench = Workbench(shop)
     board = bench.board(AFTERNOON)
     book = HoursOfDay(board, AFTERNOON.date())
-    for row, who in enumerate(PEOPLE):
-        for column, task in enumerate(TASKS):
-            assert book.logged((who, task)) == hours_of(row, column)
-    for column, task in enumerate(TASKS):
-        assert board[task].hours == pytest.approx(sum(hours_of(row, column) for row in range(10)))
+    assert {cell: book.logged(cell) for cell in TYPED} == TYPED
+
+    code = command_line(["day", str(shop), "--at", AFTERNOON.isoformat(), "--json"])
+    assert code == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["here"] == []
+    by_task = totals(TYPED.items())[1]
+    hours = {task["id"]: task["hours"] for task in told["tasks"] if task["id"] in TASKS}
+    assert hours == pytest.approx(by_task)
+    assert {each["state"] for each in told["tasks"] if each["id"] in TASKS} == {"under way"}
 
     again = open_app(shop, Watch(AFTERNOON))
     async with again.run_test(size=(120, 40)) as pilot:
-        await reads(pilot, "10 here")
+        await reads(pilot, "0 here")
         await pilot.press("h")
         await reads(pilot, "as in the logbook")
         table = again.screen.query_one(HoursTable)
-        assert {c: h for c, h in table.hours.items() if h} == {
-            (who, task): hours_of(row, column)
-            for row, who in enumerate(PEOPLE)
-            for column, task in enumerate(TASKS)
-            if hours_of(row, column)
-        }
+        assert {c: h for c, h in table.hours.items() if h} == {c: h for c, h in TYPED.items() if h}
 
 
-def test_the_command_line_says_the_same_of_the_day(
-    shop: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    from crewboard.__main__ import main
-
-    typed = {
-        (who, task): hours_of(row, column)
-        for row, who in enumerate(PEOPLE)
-        for column, task in enumerate(TASKS)
-    }
-    bench = Workbench(shop)
-    said = HoursOfDay(bench.board(AFTERNOON), AFTERNOON.date()).said(dict(typed), AFTERNOON)
-    assert bench.record(said, by="", now=AFTERNOON).kept
-    code = main(["day", str(shop), "--at", AFTERNOON.isoformat(), "--json"])
-    assert code == 0
-    told = json.loads(capsys.readouterr().out)
-    hours = {task["id"]: task["hours"] for task in told["tasks"] if task["id"] in TASKS}
-    expected = {
-        task: pytest.approx(sum(hours_of(row, column) for row in range(10)))
-        for column, task in enumerate(TASKS)
-    }
-    assert hours == expected
+def type_the_day(app: CrewboardApp) -> int:
+    """Type every cell of the table, row by row; how many keys that took."""
+    keys = 0
+    for hours in TYPED.values():
+        typed = [_KEYS.get(letter, letter) for letter in f"{hours:g}".replace(".", ",")]
+        typed = [*(typed if hours else []), "tab"]
+        types(app, *typed)
+        keys += len(typed)
+    return keys
 
 
 async def test_enter_goes_down_the_crew_and_on_to_the_next_task(shop: Path) -> None:

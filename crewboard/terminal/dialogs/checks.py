@@ -43,8 +43,8 @@ class ChecksDialog(Dialog[Marked]):
     def inside(self) -> Iterable[Widget]:
         if self.says:
             yield Static(Content(legible(self.says)), classes="says")
-        yield RowList((Column(22), Column()), empty="no checks are asked for")
-        yield Static(Content(AUTHORISES_NOTHING), classes="label")
+        yield RowList((Column(26), Column()), empty="no checks are asked for")
+        yield Static(Content(AUTHORISES_NOTHING), classes="label", id="caution")
 
     def on_mount(self) -> None:
         self._fit()
@@ -59,7 +59,9 @@ class ChecksDialog(Dialog[Marked]):
         width = min(110, self.app.size.width * 96 // 100) - 12
         filled = self._rows(max(20, width))
         lines = sum(1 + len(row.below) for row in filled)
-        rows.styles.height = max(1, min(lines, self.app.size.height - (9 if not self.says else 11)))
+        rows.styles.height = max(
+            1, min(lines, self.app.size.height - (10 if not self.says else 12))
+        )
         rows.fill(filled)
 
     def _rows(self, width: int) -> list[Row]:

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Act, ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
-from crewboard.order.closing import close_refusals
+from crewboard.order.closing import after_checks, close_refusals
 from crewboard.order.said import how_many, listed, person
-from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.dialogs.closing import ClosingDialog
+from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.widgets.prose import GAP, Line, title
 
 if TYPE_CHECKING:
@@ -17,11 +18,15 @@ if TYPE_CHECKING:
 
 
 async def close_day(app: CrewboardApp) -> None:
-    """Show what stands in the way; then close, with a reason where something does."""
-    lines = list(_told(app.board))
-    yes = "close the day and sign everybody out"
-    if not await app.push_screen_wait(Confirm("Close the day", lines, yes=yes)):
-        return
+    """Show what stands in the way and sign it from there; then close, with a reason if need be."""
+    while True:
+        against = bool(close_refusals(app.board))
+        word = await app.push_screen_wait(ClosingDialog(list(_told(app.board)), in_the_way=against))
+        if word == "close":
+            break
+        if word != "sign":
+            return
+        await sign_these(app, "Checks after the work", after_checks)
     leaving: list[Act] = [SignOut(visit.who) for visit in app.board.present]
     if (await app.keep([ClosedDay()])).kept:
         if leaving:
@@ -35,8 +40,8 @@ def _told(board: Board) -> Iterator[Line]:
         yield title(f"In the way ({len(against)})", "danger")
         for refusal in against:
             yield Line(refusal.says, "danger", 2, "-")
-        mend = "Sign them with c, stay until the clocks have run out, or close with your name "
-        yield Line(mend + "and a reason, which is kept.", "must")
+        mend = "c signs checks; a clock runs out by itself; or close with a name and a reason."
+        yield Line(mend, "must")
     else:
         yield Line("Nothing stands in the way of closing the day.", "safe")
     yield GAP

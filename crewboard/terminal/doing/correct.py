@@ -15,8 +15,9 @@ from crewboard.order.board import Board
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.entry_told import entry_told
-from crewboard.terminal.forms.fields import Field, OneOf, SomeOf, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import (
     Wrong,
     hours,

@@ -10,8 +10,9 @@ from crewboard.logbook.acts import HoursLeft, Incident, Reopened, SetAside
 from crewboard.order.admit import Refusal
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
-from crewboard.terminal.forms.fields import Field, OneOf, SomeOf, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import hours, needed
 from crewboard.terminal.forms.recorded import record_here
 from crewboard.terminal.people import crew_choices

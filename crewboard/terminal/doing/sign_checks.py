@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import CheckSigned
@@ -22,17 +22,35 @@ async def sign_checks(
     app: CrewboardApp, task_id: str, people: Sequence[str] = (), says: str = ""
 ) -> None:
     """The checks of the task, or without one of all work that goes on and of the shop."""
+    title = f"Checks: {app.board.plan.tasks[task_id].title}" if task_id else "Checks"
+
+    def asked(board: Board) -> list[Asked]:
+        return _asked(board, task_id, people)
+
+    def enough(board: Board) -> bool:
+        """Whether all that stands before beginning is signed."""
+        return bool(people) and not any(a.open for a in checks_of(board, task_id, people, "before"))
+
+    await sign_these(app, title, asked, enough=enough, says=says)
+
+
+async def sign_these(
+    app: CrewboardApp,
+    title: str,
+    asked: Callable[[Board], Sequence[Asked]],
+    *,
+    enough: Callable[[Board], bool] = lambda _: False,
+    says: str = "",
+) -> None:
+    """Show checks and sign what is marked, again and again until left, or until it is enough."""
     while True:
-        asked = _asked(app.board, task_id, people)
-        title = "Checks"
-        if task_id:
-            title = f"Checks: {app.board.plan.tasks[task_id].title}"
-        marked = await app.push_screen_wait(ChecksDialog(title, app.board, asked, says=says))
+        board = app.board
+        marked = await app.push_screen_wait(ChecksDialog(title, board, asked(board), says=says))
         if marked is None:
             return
         await _sign(app, marked)
-        if people and not any(a.open for a in checks_of(app.board, task_id, people, "before")):
-            return  # all that stood before beginning is signed
+        if enough(app.board):
+            return
 
 
 def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 from crewboard.folder.plan_edits import Key
 from crewboard.logbook.acts import HoldStarted
 from crewboard.order.admit import Refusal
-from crewboard.terminal.forms.fields import Field, OneOf, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import span
 from crewboard.terminal.forms.recorded import record_here
 from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices

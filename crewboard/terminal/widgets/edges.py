@@ -119,8 +119,10 @@ class KeyLine(EdgeLine):
             action = binding.action if "." in binding.action else f"screen.{binding.action}"
             word = binding.description
             key = binding.key_display or key_name(binding.key)
-            if len(key) == 1 and word.startswith(key) and not self.board_app.plain:
-                yield Piece(word, "plain", action, key=key)
+            if len(key) == 1 and word.startswith(key):
+                # Without underlining, a capital letter says which one is the key.
+                shown = word.capitalize() if self.board_app.plain else word
+                yield Piece(shown, "plain", action, key=shown[0])
             else:
                 yield Piece(f"{key} {word}", "plain", action, key=key)
 

@@ -1,0 +1,315 @@
+"""The shell around the pages: keys, small windows, changes from outside, refusals, undo."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from textual.binding import Binding
+
+from crewboard.logbook.acts import HoursWorked, Noted, SignIn
+from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.page import Page
+from crewboard.terminal.recording import with_reason
+from crewboard.terminal.screens import PAGES
+from crewboard.terminal.screens.hours import HoursPage
+from crewboard.terminal.screens.task_sheet import TaskSheetPage
+from crewboard.workbench import Said, Workbench
+from tests.terminal.shop import (
+    SATURDAY,
+    Watch,
+    day_file,
+    make_shop,
+    open_app,
+    reads,
+    seen,
+    until,
+)
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    return make_shop(tmp_path / "van")
+
+
+def every_page() -> list[type[Page]]:
+    return [*(entry.load() for entry in PAGES), TaskSheetPage, HoursPage]
+
+
+def keys_of(page: type[Page]) -> list[tuple[str, str]]:
+    """Each key that the page itself binds, with what it does."""
+    return [
+        (key, each.action)
+        for each in page.BINDINGS
+        if isinstance(each, Binding)
+        for key in each.key.split(",")
+    ]
+
+
+def test_no_key_does_two_things_on_one_page() -> None:
+    for page in every_page():
+        does: dict[str, set[str]] = {}
+        for key, action in keys_of(page):
+            does.setdefault(key, set()).add(action)
+        clashes = {key: actions for key, actions in does.items() if len(actions) > 1}
+        assert not clashes, f"{page.__name__}: {clashes}"
+
+
+def test_no_page_takes_a_key_from_the_app_but_to_ask_before_leaving() -> None:
+    app_keys = {
+        key
+        for each in CrewboardApp.BINDINGS
+        if isinstance(each, Binding)
+        for key in each.key.split(",")
+    }
+    for page in every_page():
+        taken = {key for key, _ in keys_of(page)} & app_keys
+        allowed = {"q", "ctrl+q"} if page is HoursPage else set()
+        assert taken <= allowed, f"{page.__name__}: {taken}"
+
+
+def test_no_bare_letter_is_bound_before_an_input_could_take_it() -> None:
+    for page in every_page():
+        for each in page.BINDINGS:
+            if isinstance(each, Binding) and each.priority and page is not HoursPage:
+                assert all(len(key) > 1 for key in each.key.split(",")), page.__name__
+
+
+def test_every_key_on_the_screen_is_the_first_letter_of_its_word_or_stands_before_it() -> None:
+    for page in every_page():
+        words = Counter(
+            each.key.split(",")[0]
+            for each in page.BINDINGS
+            if isinstance(each, Binding) and each.show and each.description
+        )
+        assert all(count == 1 for count in words.values()), page.__name__
+
+
+@pytest.mark.parametrize("entry", PAGES, ids=lambda entry: entry.name)
+@pytest.mark.parametrize("size", [(80, 24), (60, 16)])
+async def test_every_page_opens_by_its_key_and_explains_itself(
+    shop: Path, entry: object, size: tuple[int, int]
+) -> None:
+    page = next(each for each in PAGES if each is entry)
+    app = open_app(shop)
+    async with app.run_test(size=size) as pilot:
+        await reads(pilot, "The market van")
+        await pilot.press(page.key)
+        await until(pilot, lambda: getattr(app.screen, "word", "") == page.word)
+        await pilot.press("f1")
+        text = await reads(pilot, f"{page.word}: help")
+        assert len(text) > 200
+        await pilot.press("escape")
+        await until(pilot, lambda: getattr(app.screen, "word", "") == page.word)
+        await pilot.press("f2")
+        await reads(pilot, "goes first today")
+
+
+@pytest.mark.parametrize("size", [(59, 24), (80, 15), (20, 5), (1, 1)])
+async def test_a_window_too_small_says_so_in_one_line(shop: Path, size: tuple[int, int]) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=size) as pilot:
+        await until(pilot, lambda: seen(app).strip())
+        first, *rest = seen(app).splitlines()
+        assert first.startswith("Window too small"[: max(0, size[0] - 1)])
+        assert not "".join(rest).strip()
+        await pilot.press("s")
+        await pilot.pause(0.1)
+        assert len("".join(seen(app).split("\n")[1:]).strip()) == 0
+
+
+async def test_the_smallest_window_still_shows_the_day(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(60, 16)) as pilot:
+        text = await reads(pilot, "1. Scrape the frame")
+        assert "Sat 2 May 2026" in text
+
+
+async def test_an_edit_from_outside_shows_within_two_seconds(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        frame = shop / "components" / "frame.toml"
+        frame.write_text(frame.read_text().replace("Scrape the frame", "Sand the frame"))
+        await until(pilot, lambda: "1. Sand the frame" in seen(app), 2.0)
+
+
+async def test_an_edit_from_outside_is_never_written_over(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        app.record([SignIn("ada")])
+        other = Workbench(shop)
+        assert other.record([Said(SignIn("ben"), SATURDAY)], by="", now=SATURDAY).kept
+        app.record([SignIn("jo")])
+        await reads(pilot, "3 here")
+    assert day_file(shop).count("sign-in") == 3
+
+
+async def test_the_minute_moves_on_by_itself(shop: Path) -> None:
+    watch = Watch()
+    app = open_app(shop, watch)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "10:00")
+        watch.now = SATURDAY.replace(hour=11, minute=7)
+        await reads(pilot, "11:07")
+
+
+async def test_a_broken_file_is_told_and_the_rest_still_opens(shop: Path) -> None:
+    (shop / "components" / "roof.toml").write_text("name = [broken\n")
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame", "1 mistake: m")
+        await pilot.press("m")
+        await reads(pilot, "components/roof.toml", "line 1")
+
+
+async def test_a_newer_folder_is_only_shown(shop: Path) -> None:
+    vehicle = shop / "vehicle.toml"
+    vehicle.write_text(vehicle.read_text().replace("format = 1", "format = 99"))
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "read-only")
+        app.record([SignIn("ada")])
+        await reads(pilot, "this folder was written by a newer program and is only shown")
+    assert day_file(shop) == ""
+
+
+async def test_undo_takes_the_last_thing_back_and_both_lines_stay(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        app.record([SignIn("ada")])
+        await reads(pilot, "1 here")
+        await pilot.press("ctrl+z")
+        await reads(pilot, "0 here", "undone: sign-in")
+        await pilot.press("u")
+        await reads(pilot, "there is nothing to undo")
+    assert "sign-in" in day_file(shop)
+    assert "taken back" in day_file(shop)
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
+async def test_what_the_disk_refuses_is_kept_on_the_screen_for_a_real_read_only_folder(
+    shop: Path,
+) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        shop.chmod(0o555)
+        try:
+            app.record([Noted("found a bolt")])
+            await reads(pilot, "Not kept:")
+        finally:
+            shop.chmod(0o755)
+
+
+async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import errno
+
+    from crewboard.folder.text import undo
+    from crewboard.folder.text.notkept import not_kept
+
+    def full(*_args: object, **_more: object) -> None:
+        raise not_kept(str(shop / "days"), OSError(errno.ENOSPC, "no space"))
+
+    app = open_app(shop)
+    elsewhere = shop.parent / "kept.toml"
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        with monkeypatch.context() as patched:
+            patched.setattr(undo, "apply", full)
+            app.record([Noted("found a bolt")])
+            await reads(pilot, "Not kept: nothing was kept: the disk is full")
+            assert "What you typed is still here." in seen(app)
+            await pilot.press("s")
+            await reads(pilot, "Save elsewhere")
+            await pilot.press(*str(elsewhere), "enter")
+            await until(pilot, elsewhere.exists)
+            assert 'text = "found a bolt"' in elsewhere.read_text()
+            await reads(pilot, "t try again")
+        await pilot.press("t")
+        await until(pilot, lambda: "found a bolt" in day_file(shop))
+        await until(pilot, lambda: isinstance(app.screen, Page))
+
+
+def test_a_file_that_is_there_is_not_saved_over(tmp_path: Path) -> None:
+    from crewboard.terminal.elsewhere import save
+    from crewboard.terminal.recording import Attempt
+
+    there = tmp_path / "there.toml"
+    there.write_text("mine")
+    said = save(str(there), Attempt((Noted("x"),), None, ""), SATURDAY)
+    assert not said.kept
+    assert "nothing was written over it" in said.sentence
+    assert there.read_text() == "mine"
+
+
+def test_a_reason_goes_into_the_field_that_keeps_it() -> None:
+    from crewboard.logbook.acts import Begun, Released
+
+    assert with_reason(Begun("a/b"), "because") == Begun("a/b", despite="because")
+    assert with_reason(Released("k1"), "because") == Released("k1", "because")
+    plain = HoursWorked("ada", 1.0)
+    assert with_reason(plain, "because") == plain
+
+
+async def test_ascii_alone_draws_the_screens_where_it_is_asked_for(shop: Path) -> None:
+    app = open_app(shop, plain=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await reads(pilot, "1. Scrape the frame", "Begin Finish Hours Sign Check")
+        assert not_ascii(text) == set()
+        await pilot.press("b")
+        assert not_ascii(await reads(pilot, "Who begins")) == set()
+        await pilot.press("escape", "end", "w")
+        assert not_ascii(await reads(pilot, "Why: ")) == set()
+        await pilot.press("escape", "h")
+        assert not_ascii(await reads(pilot, "No tasks to log hours on yet")) == set()
+
+
+def not_ascii(text: str) -> set[str]:
+    return {character for character in text if not character.isascii()}
+
+
+async def test_every_state_has_its_word_without_any_colour(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await reads(pilot, "1. Scrape the frame")
+        assert "ready       1. Scrape the frame" in text
+        assert "waiting     Prime the frame" in text
+
+
+async def test_naughty_names_show_as_typed_on_the_day(tmp_path: Path) -> None:
+    title = "[/] [@click=app.quit]x[/] [M8] bolt"
+    bad = 'name = "[bold]Odd[/]"\n\n[tasks.odd]\ntitle = "' + title + '"\nmethod = "[red]x[/red]"\n'
+    crew = '[people.mal]\nname = "Mal [/] \\u001b[31m"\n'
+    shop = make_shop(tmp_path / "van", components={"odd": bad})
+    (shop / "crew.toml").write_text(crew)
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, title)
+        await pilot.press("slash", *"bolt", "enter")
+        await reads(pilot, title)
+        await pilot.press("enter")
+        await reads(pilot, "[red]x[/red]", "[bold]Odd[/]")
+        await pilot.press("w")
+        await reads(pilot, f"Why: {title}")
+        await pilot.press("escape", "t")
+        await reads(pilot, f"What then: {title}")
+        await pilot.press("escape", "b")
+        await reads(pilot, "Mal [/] \u241b[31m")
+        await pilot.press("enter")
+        await reads(pilot, "begun: [/]")
+        await pilot.press("n")
+        await reads(pilot, f'on "{title}"')
+        await pilot.press("escape", "f")
+        await reads(pilot, "Finish: [/]")
+        await pilot.press("escape", "escape", "h")
+        await reads(pilot, "Mal [/]", "A [/] [@click")
