@@ -17,11 +17,7 @@ _NUMBER = r"(?:0|[1-9]\d{0,6})(?:\.\d{1,6})?"
 _VALUE = rf"{_TEXT}|{_MOMENT}|{_NUMBER}|true|false|\[(?:{_TEXT}(?:, {_TEXT})*)?\]"
 _PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})", re.ASCII)
 _HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
-_LINE = re.compile(
-    rf"([a-z0-9]+) = \{{ ([a-z_]+ = (?:{_VALUE})(?:, [a-z_]+ = (?:{_VALUE}))*) \}}\n"
-    r"|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n",
-    re.ASCII,
-)
+_LINE = re.compile(r"([a-z0-9]+) = \{ (.*) \}\n|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n", re.ASCII)
 _TEXTS = re.compile(_TEXT)
 
 
@@ -41,6 +37,8 @@ def plain_day(text: str) -> dict[str, Any] | None:
             at = line.end()
             if line[1]:
                 pairs = _PAIR.findall(line[2])
+                if ", ".join([f"{key} = {written}" for key, written in pairs]) != line[2]:
+                    return None
                 fields = entries[line[1]] = {key: _value(written) for key, written in pairs}
                 lines += 1
                 if len(fields) != len(pairs):

@@ -10,7 +10,12 @@ from __future__ import annotations
 import re
 from typing import NamedTuple, TypeAlias
 
+from crewboard.folder.text.decode import DEEPEST, string_value
+
 KeyPath: TypeAlias = tuple[str | int, ...]
+
+MOST_SCANNED = 2_000_000
+"""Characters after which the scanner stops: its places take some 70 times the text's memory."""
 
 _BLANK = re.compile(r"[ \t]*+")
 # Blanks, newlines and comments: what may stand between the items of an array.
@@ -86,7 +91,7 @@ class _Scanner:
         table: KeyPath = ()
         section = -1
         try:
-            while self.pos < len(text):
+            while self.pos < min(len(text), MOST_SCANNED):
                 start = self.pos
                 self.skip(_BLANK)
                 char = text[self.pos : self.pos + 1]
@@ -148,6 +153,8 @@ class _Scanner:
             self.skip(_BLANK)
             if not self.text.startswith(".", self.pos):
                 return parts
+            if len(parts) > DEEPEST:  # each part carries its path: thousands would fill memory
+                raise _Stop
             self.pos += 1
 
     def pair(self, table: KeyPath) -> Pair:
@@ -211,8 +218,6 @@ def _key_name(written: str) -> str:
         return written
     if "\\" not in written:
         return written[1:-1]
-    from crewboard.folder.text.decode import string_value
-
     try:
         return string_value(written)
     except ValueError:

