@@ -15,6 +15,7 @@ import re
 from typing import Any, NamedTuple
 
 from crewboard.folder.text.decode import BrokenText, parse_text, text_of
+from crewboard.folder.text.plain_day import plain_day
 
 _PAIR = re.compile(r"""[ \t]*([A-Za-z0-9_-]+|"[^"\\]*"|'[^']*')[ \t]*=""")
 
@@ -40,6 +41,9 @@ def parse_day(data: bytes) -> DayText | BrokenText:
     text = text_of(data)
     if isinstance(text, BrokenText):
         return text
+    plain = plain_day(text)
+    if plain is not None:
+        return DayText(plain)
     text = text.removeprefix("\ufeff")
     values = parse_text(text)
     if not isinstance(values, BrokenText):
