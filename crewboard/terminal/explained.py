@@ -28,8 +28,11 @@ _TOOLKIT = ("tab", "shift+tab", "ctrl+c", "super+c")
 def page_help(page: Page) -> Iterator[Line]:
     """The lines of a page's help."""
     for paragraph in page.explains:
-        yield Line(paragraph)
-        yield GAP
+        if isinstance(paragraph, Line):
+            yield paragraph
+        else:
+            yield Line(paragraph)
+            yield GAP
     yield title("Keys of this screen")
     told: set[str] = set()
     for active in page.active_bindings.values():

@@ -50,7 +50,7 @@ class Page(Screen[None]):
 
     word: ClassVar[str] = ""
     # What F1 says of the page, in the trade's words; the keys are added by themselves.
-    explains: ClassVar[tuple[str, ...]] = ()
+    explains: ClassVar[tuple[str | Line, ...]] = ()
     AUTO_FOCUS = "RowList, Prose"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("slash", "find", "find", show=False, id="find"),

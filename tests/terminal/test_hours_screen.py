@@ -79,7 +79,7 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
         await reads(pilot, "Nothing stands in the way", "still here: 10 people")
         await pilot.press("y")
         await reads(pilot, "the day is closed", "0 here")
-    assert keys < 400  # a minute is long for that at seven keys a second
+    assert keys <= 420  # a minute, at seven keys a second
     assert day_file(shop).count('kind = "hours"') == 80
 
     bench = Workbench(shop)

@@ -20,6 +20,7 @@ from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
 class TaskSheetPage(PlanKeys, TaskKeys, Page):
     """Read a task, and act on it."""
 
+    CSS_PATH = "task_sheet.tcss"
     word = "Task sheet"
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one task: where it stands and why, what it needs, how it is done, "

@@ -60,16 +60,21 @@ class WorkDayPage(TaskKeys, Page):
 
     CSS_PATH = "work_day.tcss"
     word = "Work day"
-    explains: ClassVar[tuple[str, ...]] = (
+    explains: ClassVar[tuple[str | Line, ...]] = (
         "What the crew can do today. At the top the day as a rule, from opening to closing, with "
         "what ends or must be looked at on the way; below it who is here and what must be left "
         "alone.",
         "Ready work stands in the order in which it should be taken: first what would make the "
         "whole vehicle latest if it waited for the next work day. Glue, bends and coats go on "
         "setting while nobody is here, so a short task that starts a long hold often comes first.",
-        "ready: can be begun now.   under way: begun, not finished.   held: something sets, dries, "
-        "cures or has to arrive.   due: look: its time is over and it wants to be looked at before "
-        "it is let go.   waiting: other work comes first.   leave alone: nobody touches it.",
+        "The words of the rows:",
+        Line("can be begun now", "safe", 2, "ready"),
+        Line("begun and not finished", "strong", 2, "under way"),
+        Line("something sets, dries, cures or has to arrive", "caution", 2, "held"),
+        Line("its time is over; look at it before it is let go", "must", 2, "due: look"),
+        Line("other work comes first", "faint", 2, "waiting"),
+        Line("nobody touches it until it is let go", "danger", 2, "leave alone"),
+        Line(""),
         "A signed check authorises nothing: law, product labels and licensed trades prevail.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -93,7 +98,7 @@ class WorkDayPage(TaskKeys, Page):
         columns = (
             Column(11),
             Column(),
-            Column(16, wide_only=True, tone="faint"),
+            Column(16, wide_only=True, tone="faint", most=28),
             Column(6, right=True),
         )
         with_sheet = Container(RowList(columns, empty="no tasks yet"), Prose(id="sheet"), id="day")

@@ -22,12 +22,20 @@ from crewboard.terminal.tones import COLOURS
 
 
 class Column(NamedTuple):
-    """A column `width` cells wide; 0 shares what is left. `wide_only` needs a wide window."""
+    """A column `width` cells wide; 0 shares what is left. `wide_only` needs a wide window.
+
+    In a window with room to spare it takes up to `most`.
+    """
 
     width: int = 0
     right: bool = False
     wide_only: bool = False
     tone: str = ""  # empty: the row's own
+    most: int = 0
+
+    def cells(self, line: int) -> int:
+        """How wide it is in a line of that many cells."""
+        return max(self.width, min(self.most, line // 5)) if self.most else self.width
 
 
 class Row(NamedTuple):
@@ -284,12 +292,12 @@ class RowList(ScrollView, can_focus=True):
             for index, column in enumerate(self.columns)
             if not (column.wide_only and width < self.wide_from)
         ]
-        fixed = sum(column.width + 1 for _, column in shown if column.width)
+        fixed = sum(column.cells(width) + 1 for _, column in shown if column.width)
         growing = [column for _, column in shown if not column.width]
         share, extra = divmod(max(0, room - fixed - len(growing) + 1), max(1, len(growing)))
         used = 0
         for place, (index, column) in enumerate(shown):
-            cell_width = column.width or share + extra
+            cell_width = column.cells(width) or share + extra
             extra = extra if column.width else 0
             cell_width = min(cell_width, room - used)
             if cell_width <= 0:
