@@ -49,10 +49,15 @@ def _passed(
             course = history.courses.get(node, _NOTHING)
             # The logbook has the last word: a reopening undoes what the plan calls finished.
             done[node] = (
-                course.finished is not None or plan.tasks[node].finished is not None
+                course.finished is not None or _finished_by_plan(plan.tasks[node], history.at)
             ) and node not in history.reopened
             clear[node] = done[node] and node not in held
     return Passed(done, clear)
+
+
+def _finished_by_plan(task: Task, at: datetime) -> bool:
+    """A date still to come is no finish: nobody can have worked then."""
+    return task.finished is not None and task.finished <= at.date()
 
 
 def _standings(

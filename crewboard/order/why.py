@@ -72,7 +72,7 @@ def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
     if not tasks:
         return []
     name = board.plan.components[component].name
-    says = f"{name} comes first: {how_many(of - done, 'task')} of {of} not finished"
+    says = f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
     first = Reason(ask.depth, "component", component, says)
     return [first, *(_Ask(task, ask.depth + 1) for task in tasks)]
 
