@@ -1,35 +1,22 @@
-"""The fields of a form: a line to type in, a list to pick from, a yes or no, a longer text."""
+"""The fields of a form: a line to type in, a yes or no, a longer text."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from crewboard.legible import legible
-from crewboard.order.admit import Refusal
 from crewboard.order.said import how_many
-from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.reading import Wrong, restored, text
+from crewboard.terminal.forms.reading import restored, text
 
 if TYPE_CHECKING:
     from crewboard.folder.plan_edits import Key
-
-Check = Callable[[Any], Sequence[Refusal]]
-
-
-class Refused(Message):
-    """What was picked is refused at once; the form says why."""
-
-    def __init__(self, refusals: Sequence[Refusal]) -> None:
-        super().__init__()
-        self.refusals = tuple(refusals)
 
 
 class Field:
@@ -87,7 +74,7 @@ class Line(Static, can_focus=True):
         Binding("delete,backspace", "clear", "clear", show=False),
     ]
 
-    def __init__(self, field: _Shown) -> None:
+    def __init__(self, field: Shown) -> None:
         super().__init__(classes="control line")
         self.field = field
 
@@ -116,7 +103,7 @@ class Line(Static, can_focus=True):
         self.show()
 
 
-class _Shown(Field):
+class Shown(Field):
     """A field whose value is shown on a line and changed elsewhere."""
 
     def __init__(self, key: Key, label: str, value: Any) -> None:
@@ -144,7 +131,7 @@ class _Shown(Field):
         """Backspace: nothing picked."""
 
 
-class YesNo(_Shown):
+class YesNo(Shown):
     """Enter turns it round."""
 
     def shown(self) -> str:
@@ -160,96 +147,7 @@ class YesNo(_Shown):
         return True if self.now else None
 
 
-class OneOf(_Shown):
-    """One thing of a list, or none."""
-
-    def __init__(
-        self,
-        key: Key,
-        label: str,
-        value: str,
-        choices: Callable[[], Sequence[Choice]],
-        *,
-        needed: bool = False,
-    ) -> None:
-        super().__init__(key, label, value)
-        self.choices, self.needed = choices, needed
-
-    def shown(self) -> str:
-        return next((c.text for c in self.choices() if c.id == self.now and c.id), self.now)
-
-    async def change(self, line: Line) -> None:
-        from crewboard.terminal.dialogs.pick import PickOne
-
-        none = [] if self.needed else [Choice("~none", "none")]
-        dialog = PickOne(self.label, [*self.choices(), *none], at=self.now)
-        answer = await line.app.push_screen_wait(dialog)
-        if answer is not None:
-            self.now = "" if answer == "~none" else answer
-
-    def clear(self, line: Line) -> None:  # noqa: ARG002
-        if not self.needed:
-            self.now = ""
-
-    def answer(self) -> Any:
-        if self.needed and not self.now:
-            raise Wrong("something has to be picked: Enter opens the list")
-        return self.now or None
-
-
-class SomeOf(_Shown):
-    """Several things of a list; with `new` also words that are not in it yet.
-
-    `check` says what stands against a choice before the form is kept.
-    """
-
-    def __init__(
-        self,
-        key: Key,
-        label: str,
-        value: Sequence[str],
-        choices: Callable[[], Sequence[Choice]],
-        *,
-        new: str = "",
-        check: Check | None = None,
-    ) -> None:
-        super().__init__(key, label, tuple(value))
-        self.choices, self.new, self.check = choices, new, check
-
-    def shown(self) -> str:
-        names = {c.id: c.text for c in self.choices()}
-        return ", ".join(names.get(each, each) for each in self.now)
-
-    async def change(self, line: Line) -> None:
-        from crewboard.terminal.dialogs.ask import AskLine
-        from crewboard.terminal.forms.picking import PickSome
-
-        known = list(self.choices())
-        ids = {choice.id for choice in known}
-        stray = [Choice(each, each) for each in self.now if each not in ids]
-        more = [Choice("~new", f"{self.new} ...")] if self.new else []
-        dialog = PickSome(self.label, [*stray, *known, *more], marked=self.now)
-        picked = await line.app.push_screen_wait(dialog)
-        if picked is None:
-            return
-        if "~new" in picked:
-            word = await line.app.push_screen_wait(AskLine(self.new))
-            picked = tuple(each for each in picked if each != "~new") + ((word,) if word else ())
-        self._take(picked, line)
-
-    def _take(self, picked: tuple[str, ...], line: Line) -> None:
-        kept = [each for each in self.now if each in picked]
-        wanted = (*kept, *(each for each in picked if each not in kept))
-        refused = self.check(wanted) if self.check and wanted != self.value else ()
-        if not refused:
-            self.now = wanted
-        line.post_message(Refused(refused))
-
-    def clear(self, line: Line) -> None:
-        self._take((), line)
-
-
-class Longer(_Shown):
+class Longer(Shown):
     """A text of several lines, written on a sheet of its own."""
 
     def shown(self) -> str:

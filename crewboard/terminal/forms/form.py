@@ -20,7 +20,8 @@ from crewboard.legible import legible
 from crewboard.order.admit import Refusal
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.forms.fields import Field, Refused
+from crewboard.terminal.forms.fields import Field
+from crewboard.terminal.forms.picked import Refused
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.forms.styles import STYLES
 from crewboard.terminal.widgets.prose import Line, Prose

@@ -9,8 +9,9 @@ from crewboard.folder.ids import id_from
 from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
 from crewboard.order.admit import Refusal
 from crewboard.plan.component import Component
-from crewboard.terminal.forms.fields import Field, Longer, OneOf, SomeOf, Typed
+from crewboard.terminal.forms.fields import Field, Longer, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import needed, words
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.task_form import NAME

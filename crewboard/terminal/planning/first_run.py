@@ -12,8 +12,9 @@ from crewboard.folder.plan_edits import Key
 from crewboard.folder.text.notkept import NotKept
 from crewboard.order.admit import Refusal
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.fields import Field, SomeOf, Typed
+from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import SomeOf
 from crewboard.terminal.forms.reading import clock, day_rules, needed, words
 
 if TYPE_CHECKING:

@@ -8,7 +8,8 @@ from typing import Any
 
 from crewboard.plan.hold import Conditions, Hold
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.fields import Field, OneOf, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
+from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import Wrong, span, typed_number
 from crewboard.terminal.planning.choices import RELEASES, kind_choices
 

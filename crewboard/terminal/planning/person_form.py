@@ -11,8 +11,9 @@ from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Remove, Rena
 from crewboard.order.admit import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.dialogs.confirm import Confirm
-from crewboard.terminal.forms.fields import Field, OneOf, SomeOf, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import Wrong, day, needed
 from crewboard.terminal.planning import choices
 

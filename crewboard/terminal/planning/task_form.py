@@ -9,8 +9,9 @@ from crewboard.folder.ids import id_from
 from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Rename
 from crewboard.order.admit import Refusal
 from crewboard.plan.task import Task
-from crewboard.terminal.forms.fields import Field, Longer, OneOf, SomeOf, Typed
+from crewboard.terminal.forms.fields import Field, Longer, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import (
     Wrong,
     day,

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any
 from crewboard.folder.plan_edits import Change, Key
 from crewboard.order.admit import Refusal
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.fields import Field, OneOf, Typed
+from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
 from crewboard.terminal.planning.hold_fields import read_range, typed_range
 from crewboard.terminal.planning.written import written_table
