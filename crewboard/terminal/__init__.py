@@ -11,17 +11,15 @@ def open_screens(
 ) -> int:
     """Open the screens over a folder and stay until they are left; the exit code.
 
-    With `at` the clock starts there and runs on.
+    With `at`, or in an example folder that names its moment, the clock starts there and runs on.
     """
     from crewboard.terminal.app import CrewboardApp
+    from crewboard.wall_clock import running_from, shop_now
     from crewboard.workbench import Workbench
 
-    started = datetime.now()
-
-    def clock() -> datetime:
-        now = datetime.now()
-        return now if at is None else at + (now - started)
-
-    app = CrewboardApp(Workbench(root), clock, by=by, plain=plain)
+    bench = Workbench(root)
+    start = at or bench.plan.vehicle.shown_at
+    clock = running_from(start) if start is not None else lambda: shop_now(bench.plan)
+    app = CrewboardApp(bench, clock, by=by, plain=plain)
     code = app.run()
     return code if code is not None else (app.return_code or 0)
