@@ -54,6 +54,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     "Print and hand on": {
         "report": Listed("report", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
         "briefing": Listed("briefing", "the day's safety talk"),
+        "picture": Listed("picture", "a screen as an SVG file"),
     },
     "Look after the folder": {
         "new": Listed("new", "make a folder for a vehicle"),
