@@ -166,7 +166,10 @@ def _supply_factors(model: Model, chance: Random) -> dict[int, tuple[float, floa
 
 
 class _Comers:
-    """Everybody's chance of coming, drawn once for a course, and who comes on a day."""
+    """Everybody's chance of coming, drawn once for a course, and who comes on a day.
+
+    Everybody has a stream of chances of their own, so that one more person changes nobody else's.
+    """
 
     def __init__(self, attendance: Attendance, chance: Random) -> None:
         self._as = attendance
@@ -174,20 +177,17 @@ class _Comers:
         self._everybody = (1 << len(attendance.people)) - 1
         if attendance.sure:
             return
-        came = sum(p.came for p in attendance.people)
-        away = sum(p.stayed_away for p in attendance.people)
-        # People of a crew are alike, not the same: their number, not their days, says how surely
-        # the common chance is known.
-        worth = min(1.0, 2.0 * len(attendance.people) / (came + away)) if came + away else 0.0
-        common = chance.betavariate(2.5 + worth * came, 2.5 + worth * away)
-        alike = attendance.alike
-        self._chances = [
-            chance.betavariate(
-                max(0.05, alike * common) + p.came, max(0.05, alike * (1 - common)) + p.stayed_away
-            )
-            for p in attendance.people
-        ]
+        common = _common(attendance, chance)
         self._held = chance.betavariate(9.5 + attendance.held, 0.5 + attendance.dropped)
+        alike, seed = attendance.alike, chance.getrandbits(60)
+        self._each = []
+        for person in attendance.people:
+            own = Random(f"{seed}/{person.id}")
+            comes = own.betavariate(
+                max(0.05, alike * common) + person.came,
+                max(0.05, alike * (1 - common)) + person.stayed_away,
+            )
+            self._each.append((own.random, comes))
 
     def on(self, day: date) -> int:
         """The people who come, as bits."""
@@ -197,12 +197,24 @@ class _Comers:
         rnd = self._chance.random
         told = attendance.told.get(day)
         season = attendance.seasons[day.month - 1]
-        here = 0
-        if rnd() < self._held or told:
-            for bit, chance in enumerate(self._chances):
-                if rnd() < chance * season:
-                    here |= 1 << bit
-        for bit, coming in told or ():
+        takes_place = rnd() < self._held or told is not None
+        here, bit = 0, 1
+        for own, comes in self._each:
+            if own() < comes * season and takes_place:
+                here |= bit
+            bit <<= 1
+        for number, coming in told or ():
             keeps = rnd() < (COMES if coming else STAYS_AWAY)
-            here = here | 1 << bit if coming == keeps else here & ~(1 << bit)
+            here = here | 1 << number if coming == keeps else here & ~(1 << number)
         return here
+
+
+def _common(attendance: Attendance, chance: Random) -> float:
+    """The chance that the people of this crew have in common.
+
+    Their number, not their days, says how surely it is known: they are alike, not the same.
+    """
+    came = sum(p.came for p in attendance.people)
+    away = sum(p.stayed_away for p in attendance.people)
+    worth = min(1.0, 2.0 * len(attendance.people) / (came + away)) if came + away else 0.0
+    return chance.betavariate(2.5 + worth * came, 2.5 + worth * away)

@@ -1,0 +1,1 @@
+"""A plan for the day: who does what and when, for the people who are here."""

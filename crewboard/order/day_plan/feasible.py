@@ -1,0 +1,188 @@
+"""Is a plan for the day sound? Checked half hour by half hour, from the board and not from the
+numbers that the plan was made of.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, datetime, timedelta
+
+from crewboard.order.board import Board
+from crewboard.order.day_plan.proposal import DayPlan, Placed
+from crewboard.order.day_plan.wish import Wish
+from crewboard.plan.hazard import CertificateNeed, Hazard, minutes_of
+from crewboard.plan.volunteer import Volunteer
+
+STEP = timedelta(minutes=15)
+
+
+def violations(board: Board, wish: Wish, plan: DayPlan) -> list[str]:
+    """What is wrong with the plan, in words for whoever tests it; empty for a sound one."""
+    return [
+        *_hours(board, plan),
+        *_work(board, plan),
+        *_wishes(wish, plan),
+        *(f"{each.task}: {says}" for each in plan.placed for says in _crew(board, each)),
+        *(f"{each.task}: {says}" for each in plan.placed for says in _hazards(board, each)),
+        *_at_once(board, plan),
+        *_clocks(board, plan),
+    ]
+
+
+def _hours(board: Board, plan: DayPlan) -> Iterator[str]:
+    hours = board.hours or board.plan.vehicle.work_days.hours
+    opens = max(board.at, datetime.combine(board.at.date(), hours.opens))
+    closes = datetime.combine(board.at.date(), hours.closes)
+    for each in plan.placed:
+        if not opens <= each.start < each.end <= closes:
+            yield f"{each.task}: {each.start:%H:%M} to {each.end:%H:%M} is outside the open hours"
+
+
+def _work(board: Board, plan: DayPlan) -> Iterator[str]:
+    """Only what can be worked on, each once, and followers only behind what is finished."""
+    names = [each.task for each in plan.placed]
+    if len(set(names)) < len(names):
+        yield "a task is planned twice"
+    ends = {each.task: each.end for each in plan.placed if each.finishes}
+    for each in plan.placed:
+        standing = board[each.task]
+        if standing.state in ("ready", "under way"):
+            continue
+        for earlier in board.order.tasks_right_before(each.task):
+            if not board[earlier].work_done and ends.get(earlier, datetime.max) > each.start:
+                yield f"{each.task} begins before {earlier} is finished"
+        if standing.work_done or standing.holds or standing.short_of or standing.aside:
+            yield f"{each.task} cannot be worked on"
+    for each in plan.placed:
+        left = board[each.task].left
+        hours = len(each.people) * (each.end - each.start) / timedelta(hours=1)
+        if each.finishes and left is not None and hours < left - 1e-9:
+            yield f"{each.task} is not finished by {hours:g} hours of {left:g}"
+
+
+def _wishes(wish: Wish, plan: DayPlan) -> Iterator[str]:
+    placed = {each.task: each for each in plan.placed}
+    for task in wish.left_out:
+        if task in placed:
+            yield f"{task} was to be left out"
+    for who, task in wish.apart:
+        if task in placed and who in placed[task].people:
+            yield f"{who} was not to be on {task}"
+    for fixed in wish.fixed:
+        each = placed.get(fixed.task)
+        if each is None:
+            continue  # it says why
+        if not set(fixed.people) <= set(each.people):
+            yield f"{fixed.task}: somebody who was fixed is missing"
+        if fixed.only and set(each.people) != set(fixed.people):
+            yield f"{fixed.task}: others than those fixed are on it"
+        if fixed.start is not None and each.start.time() != fixed.start:
+            yield f"{fixed.task}: begins at another time than was fixed"
+
+
+def _crew(board: Board, each: Placed) -> Iterator[str]:
+    task, crew = board.plan.tasks[each.task], board.plan.crew
+    people = [crew[who] for who in each.people]
+    if len(set(each.people)) < len(each.people):
+        yield "somebody is on it twice"
+    if len(people) < task.least_people:
+        yield f"{len(people)} people, {task.least_people} are needed"
+    most = task.most_people
+    # A danger that asks for more people than the plan thought of has the last word.
+    if most is not None and len(people) > max(most, *_least_for(board, each.task)):
+        yield f"{len(people)} people, {most} are the most"
+    for skill in task.skills:
+        if not any(skill in volunteer.skills for volunteer in people):
+            yield f"nobody has the skill {skill}"
+    for volunteer in people:
+        need = volunteer.needs_beside
+        others = [o for o in people if o.id != volunteer.id]
+        if need and not any(o.id == need or need in o.skills for o in others):
+            yield f"{volunteer.id} needs {need} beside"
+
+
+def _sheets(board: Board, task_id: str) -> list[Hazard]:
+    hazards = board.plan.hazards
+    return [hazards[h] for h in board.plan.tasks[task_id].hazards if h in hazards]
+
+
+def _least_for(board: Board, task_id: str) -> list[int]:
+    return [1, *(hazard.people for hazard in _sheets(board, task_id))]
+
+
+def _hazards(board: Board, each: Placed) -> Iterator[str]:
+    day = board.at.date()
+    people = [board.plan.crew[who] for who in each.people]
+    for hazard in _sheets(board, each.task):
+        if len(people) < hazard.people:
+            yield f"{hazard.id} needs {hazard.people} people"
+        if not hazard.under_18 and any(volunteer.minor_on(day) for volunteer in people):
+            yield f"{hazard.id} is not for under-18s"
+        for need in hazard.certificates:
+            have = [_has(volunteer, need, hazard, day) for volunteer in people]
+            if not (all(have) if need.who == "each" else any(have)):
+                yield f"{hazard.id} needs the certificate {need.kind}"
+
+
+def _has(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
+
+    from crewboard.order.certificates import holds
+
+    return holds(volunteer, need, hazard, day)
+
+
+def _at_once(board: Board, plan: DayPlan) -> Iterator[str]:
+    """At each quarter of an hour: nobody in two places, one job in a place, dangers apart."""
+    now = plan.opens
+    while now < plan.closes:
+        running = [each for each in plan.placed if each.start <= now < each.end]
+        people = [who for each in running for who in each.people]
+        places = [p for each in running if (p := board.plan.tasks[each.task].place)]
+        if len(set(people)) < len(people):
+            yield f"somebody is on two tasks at {now:%H:%M}"
+        if len(set(places)) < len(places):
+            yield f"two tasks are in one place at {now:%H:%M}"
+        for one in running:
+            for two in running:
+                if one is not two and _too_near(board, one.task, two.task):
+                    yield f"{one.task} is near {two.task} at {now:%H:%M}"
+        now += STEP
+
+
+def _too_near(board: Board, one: str, two: str) -> bool:
+    here, there = board.plan.tasks[one].place, board.plan.tasks[two].place
+    same = not here or not there or here == there
+    return any(
+        other.id in sheet.not_near and (same or sheet.near == "shop")
+        for sheet in _sheets(board, one)
+        for other in _sheets(board, two)
+    )
+
+
+def _clocks(board: Board, plan: DayPlan) -> Iterator[str]:
+    """Fire watches end before the shop closes; what must wait for a clock of other work waits."""
+    hours = board.hours or board.plan.vehicle.work_days.hours
+    closes = datetime.combine(board.at.date(), hours.closes)
+    for each in plan.placed:
+        for hazard in _sheets(board, each.task):
+            for clock in hazard.clocks:
+                rule = hazard.ruling(clock)
+                if rule is None:
+                    continue
+                over = each.end + timedelta(minutes=minutes_of(rule))
+                if clock.guards == "closing" and over > closes:
+                    yield f"{each.task}: the {clock.kind} ends after the shop closes"
+                later = [p for p in plan.placed if p is not each and each.end <= p.start < over]
+                yield from _not_waited(board, each, hazard, clock.guards == "entry", later)
+
+
+def _not_waited(
+    board: Board, each: Placed, hazard: Hazard, entry: bool, later: Sequence[Placed]
+) -> Iterator[str]:
+    here = board.plan.tasks[each.task].place
+    for other in later:
+        there = board.plan.tasks[other.task].place
+        same = not here or not there or here == there
+        named = any(hazard.id in sheet.not_after for sheet in _sheets(board, other.task))
+        if named or (entry and same):
+            yield f"{other.task} begins while the clock after {each.task} runs"

@@ -1,0 +1,170 @@
+"""A plan for the day by a plain rule: the most pressing job first, each as early as can be.
+
+Each job in turn gets the beginning and the crew with which most of it is done, the fewest hands
+where that is equal. Sound under every rule of the day, but nothing is moved for the sake of a
+later job: the solver does that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from crewboard.order.day_plan.shop_day import Job, ShopDay
+
+
+class Slot(NamedTuple):
+    """A job's place in the day: people, first block, block behind its last."""
+
+    job: int
+    people: tuple[str, ...]
+    start: int
+    end: int
+
+    @property
+    def length(self) -> int:
+        return self.end - self.start
+
+
+def by_plain_rule(day: ShopDay) -> list[Slot]:
+    """Slots in the order in which they were found."""
+    return _PlainRule(day).slots()
+
+
+def worth(day: ShopDay, slots: Iterable[Slot]) -> int:
+    """What a plan is worth: person-blocks by how pressing they are, and what gets finished."""
+    total = 0
+    for slot in slots:
+        job = day.jobs[slot.job]
+        done = len(slot.people) * slot.length
+        total += job.worth * min(done, job.need) + (job.bonus if done >= job.need else 0)
+    return total
+
+
+def most_worth(day: ShopDay) -> int:
+    """What no plan can be worth more than: everybody all day at what is worth most by the block.
+
+    The bonus of finishing is spread over a job's blocks, as the relaxed knapsack does (Dantzig
+    1957).
+    """
+    left = len(day.people) * day.blocks
+    total = 0.0
+    for job in sorted(day.jobs, key=lambda j: -(j.worth + j.bonus / j.need)):
+        if len(job.able) >= job.least:
+            taken = min(left, job.need, min(job.most, len(job.able)) * day.blocks)
+            total += taken * (job.worth + job.bonus / job.need)
+            left -= taken
+    return int(total)
+
+
+class _PlainRule:
+    def __init__(self, day: ShopDay) -> None:
+        self.day = day
+        self.found: dict[int, Slot] = {}
+        self.busy: dict[str, list[tuple[int, int]]] = {who: [] for who in day.people}
+
+    def slots(self) -> list[Slot]:
+        order = sorted(
+            range(len(self.day.jobs)),
+            key=lambda n: (self.day.jobs[n].fixed is None, -self.day.jobs[n].worth),
+        )
+        again = True
+        while again:  # a job may wait for one that comes later in the list
+            again = False
+            for number in order:
+                job = self.day.jobs[number]
+                if number not in self.found and self._may_begin(job):
+                    slot = self._best(number, job)
+                    if slot is not None:
+                        self.found[number] = slot
+                        again = True
+                        for who in slot.people:
+                            self.busy[who].append((slot.start, slot.end))
+        return list(self.found.values())
+
+    def _may_begin(self, job: Job) -> bool:
+        return all(n in self.found and self._is_finished(self.found[n]) for n in job.after)
+
+    def _is_finished(self, slot: Slot) -> bool:
+        return len(slot.people) * slot.length >= self.day.jobs[slot.job].need
+
+    def _best(self, number: int, job: Job) -> Slot | None:
+        """The slot in which most of the job is done; earlier, then smaller crews first."""
+        since = max([job.since, *(self.found[n].end for n in job.after)])
+        starts = range(since, job.by)
+        if job.fixed_start is not None:
+            starts = range(max(since, job.fixed_start), min(job.by, job.fixed_start + 1))
+        best: tuple[int, int, int] | None = None
+        found: Slot | None = None
+        for start in starts:
+            limit = min(job.by, self._free_until(number, job, start))
+            for count in range(job.least, job.most + 1):
+                full = start - (-job.need // count)
+                for end in dict.fromkeys((min(limit, full), min(limit, (start + full + 1) // 2))):
+                    crew = self._crew(job, start, end, count)
+                    if end <= start or crew is None:
+                        continue
+                    end = min(end, start - (-job.need // len(crew)))
+                    key = (-min(job.need, len(crew) * (end - start)), start, len(crew))
+                    if best is None or key < best:
+                        best, found = key, Slot(number, crew, start, end)
+        return found
+
+    def _free_until(self, number: int, job: Job, start: int) -> int:
+        """Until when nothing else forbids the job, begun at `start`; `start` where it may not."""
+        limit = self.day.blocks
+        for other in self.found.values():
+            if job.place and self.day.jobs[other.job].place == job.place:
+                limit = _limited(limit, start, other.start, other.end)
+        for apart in self.day.apart:
+            if apart.then == number and apart.first in self.found:
+                other = self.found[apart.first]
+                limit = _limited(limit, start, other.start, other.end + apart.gap)
+            elif apart.first == number and apart.then in self.found:
+                other = self.found[apart.then]
+                limit = _limited(limit, start, other.start - apart.gap, other.end)
+        return limit
+
+    def _crew(self, job: Job, start: int, end: int, count: int) -> tuple[str, ...] | None:
+        """So many people who are free all the time and may do it together; the fewest skills
+        first, so that the others stay free."""
+        free = [
+            who for who in self.day.people if who in job.able and self._is_free(who, start, end)
+        ]
+        free.sort(key=lambda who: sum(who in c for j in self.day.jobs for c in j.covers))
+        crew = list(job.fixed.people) if job.fixed else []
+        if any(who not in free for who in crew):
+            return None
+        for cover in job.covers:
+            if not cover & set(crew):
+                crew += [who for who in free if who in cover][:1]
+        if job.covers and any(not cover & set(crew) for cover in job.covers):
+            return None
+        for who in [*crew]:
+            self._bring_companion(crew, who, free)
+        for who in free:
+            if len(crew) >= count:
+                break
+            if who not in crew and self._is_accompanied(who, crew):
+                crew.append(who)
+        sound = job.least <= len(crew) <= job.most and all(
+            self._is_accompanied(who, crew) for who in crew
+        )
+        return tuple(crew) if sound else None
+
+    def _bring_companion(self, crew: list[str], who: str, free: list[str]) -> None:
+        if not self._is_accompanied(who, crew):
+            crew += [each for each in free if each in self.day.beside[who] and each not in crew][:1]
+
+    def _is_accompanied(self, who: str, crew: Iterable[str]) -> bool:
+        return who not in self.day.beside or bool(self.day.beside[who] & set(crew))
+
+    def _is_free(self, who: str, start: int, end: int) -> bool:
+        return all(end <= since or until <= start for since, until in self.busy[who])
+
+
+def _limited(limit: int, start: int, since: int, until: int) -> int:
+    """The limit, when the time from `since` to `until` is taken."""
+    if until <= start:
+        return limit
+    return start if since <= start else min(limit, since)

@@ -1,0 +1,100 @@
+"""The plan for a day: by the solver where it is installed, else by the plain rule."""
+
+from __future__ import annotations
+
+from crewboard.order.board import Board
+from crewboard.order.day_plan.jobs import shop_day
+from crewboard.order.day_plan.plain_rule import Slot, by_plain_rule, most_worth, worth
+from crewboard.order.day_plan.proposal import By, DayPlan, NotPlaced, Placed
+from crewboard.order.day_plan.reasons import why_not_placed
+from crewboard.order.day_plan.shop_day import ShopDay
+from crewboard.order.day_plan.wish import Wish
+from crewboard.plan.hazard import CAUTION
+
+SECONDS = 1.2
+# The solver is not worth waiting for where nothing can be chosen.
+_PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
+
+
+def plan_day(board: Board, wish: Wish = Wish(), seconds: float = SECONDS) -> DayPlan:  # noqa: B008
+    """A plan for the day of the board, from its moment until the shop closes.
+
+    `seconds` for the solver; 0 means the plain rule. The same board, wish and a solver that came to
+    an end give the same plan. Names in the wish that the plan does not know are passed over.
+    """
+    day = shop_day(board, wish)
+    slots = by_plain_rule(day)
+    bound, by = most_worth(day), "plain rule"
+    remarks = []
+    if seconds > 0 and slots:
+        solved = _solved(day, slots, seconds)
+        if isinstance(solved, str):
+            remarks += [solved, _PLAIN]
+        else:
+            better, bound = solved
+            by = "solver"
+            if worth(day, better) >= worth(day, slots):
+                slots = better
+    else:
+        remarks.append(_PLAIN)
+    return _as_plan(board, day, slots, bound, by, remarks)  # type: ignore[arg-type]
+
+
+def _solved(day: ShopDay, plain: list[Slot], seconds: float) -> tuple[list[Slot], int] | str:
+    """The solver's plan and its bound, or why there is none."""
+    from crewboard.order.day_plan.solver import NoSolver, solve
+
+    try:
+        solved = solve(day, plain, seconds)
+    except NoSolver:
+        return 'The solver is not installed (the extra "planner").'
+    if solved is None:
+        return "The solver found no plan in its time."
+    return solved.slots, solved.bound
+
+
+def _as_plan(
+    board: Board, day: ShopDay, slots: list[Slot], bound: int, by: By, remarks: list[str]
+) -> DayPlan:
+    placed = [
+        Placed(
+            day.jobs[slot.job].task,
+            slot.people,
+            day.at(slot.start),
+            day.at(slot.end),
+            len(slot.people) * slot.length >= day.jobs[slot.job].need,
+        )
+        for slot in sorted(slots, key=lambda s: (s.start, s.job))
+    ]
+    taken = {slot.job for slot in slots}
+    busy = {who for slot in slots for who in slot.people}
+    remarks = [*remarks, *_about_people(day)]
+    if any(board.plan.tasks[each.task].hazards for each in placed):
+        remarks.append(CAUTION)
+    value = worth(day, slots)
+    return DayPlan(
+        day.opens,
+        day.closes,
+        day.people,
+        tuple(placed),
+        tuple(
+            NotPlaced(job.task, why_not_placed(board, day, number, slots))
+            for number, job in enumerate(day.jobs)
+            if number not in taken
+        ),
+        tuple(who for who in day.people if who not in busy),
+        by,
+        value,
+        max(bound, value),
+        tuple(remarks),
+    )
+
+
+def _about_people(day: ShopDay) -> list[str]:
+    found = []
+    if not day.people:
+        found.append("Nobody is here or expected: sign people in, or say who is to be planned for.")
+    alone = [who for who, companions in day.beside.items() if not companions]
+    if alone:
+        found.append("Somebody is here who needs another beside them, and that person is not.")
+    return found

@@ -1,0 +1,71 @@
+"""Why a task that can be worked on found no place in the day."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crewboard.order.board import Board
+from crewboard.order.day_plan.plain_rule import Slot
+from crewboard.order.day_plan.shop_day import Job, ShopDay
+from crewboard.order.said import how_many
+
+
+def why_not_placed(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> str:
+    """The first reason that holds, in the crew's words."""
+    job = day.jobs[number]
+    return (
+        _people(board, day, job)
+        or _time(day, job)
+        or _others(board, day, number, slots)
+        or "everybody who could do it is needed for what goes first"
+    )
+
+
+def _people(board: Board, day: ShopDay, job: Job) -> str:
+    task = board.plan.tasks[job.task]
+    crew = board.plan.crew
+    for skill in task.skills:
+        if not any(skill in crew[who].skills for who in day.people):
+            return f"nobody here has the skill {skill}"
+        if not any(skill in crew[who].skills for who in job.able):
+            return f"nobody who has the skill {skill} may do it"
+    if any(not cover for cover in job.covers):
+        return "nobody here holds the certificate it needs"
+    if len(job.able) < job.least:
+        may = f"{len(job.able)} of those here may do it" if job.able else "nobody here may do it"
+        return f"it needs {how_many(job.least, 'person').replace('persons', 'people')}: {may}"
+    if job.fixed is not None:
+        away = [who for who in job.fixed.people if who not in job.able]
+        if away:
+            return f"{crew[away[0]].name} is not here or may not do it"
+    return ""
+
+
+def _time(day: ShopDay, job: Job) -> str:
+    if not day.blocks:
+        return "the shop closes before anything could be begun"
+    if job.by <= 0:
+        return "it could not end early enough for its fire watch or other clock before closing"
+    if job.since >= job.by:
+        return "a clock of earlier work runs too long today"
+    return ""
+
+
+def _others(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> str:
+    job = day.jobs[number]
+    placed = {slot.job: slot for slot in slots}
+    for earlier in job.after:
+        slot = placed.get(earlier)
+        title = board.plan.tasks[day.jobs[earlier].task].title
+        if slot is None or len(slot.people) * slot.length < day.jobs[earlier].need:
+            return f'it waits for "{title}", which is not finished today'
+    for slot in slots:
+        other = day.jobs[slot.job]
+        if job.place and other.place == job.place and slot.length * 2 >= day.blocks:
+            return f'the place {job.place} is taken by "{board.plan.tasks[other.task].title}"'
+    near = {a.first for a in day.apart if a.then == number}
+    for slot in slots:
+        if slot.job in near and slot.length * 2 >= day.blocks:
+            title = board.plan.tasks[day.jobs[slot.job].task].title
+            return f'it may not be near "{title}"'
+    return ""

@@ -1,0 +1,241 @@
+"""A plan for the day by a constraint solver (OR-Tools' CP-SAT, Apache licence), where installed.
+
+Each job is at most one interval with a crew; what is done is crew times length, which a sum over
+crew sizes keeps linear. The solver is loaded only when it is asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import partial
+from typing import Any, NamedTuple
+
+from crewboard.order.day_plan.plain_rule import Slot, worth
+from crewboard.order.day_plan.shop_day import Job, ShopDay
+
+
+class Solved(NamedTuple):
+    """The best plan found, and what no plan can be worth more than."""
+
+    slots: list[Slot]
+    bound: int
+
+
+class NoSolver(Exception):
+    """The solver library is not installed."""
+
+
+def solve(
+    day: ShopDay, hint: list[Slot], seconds: float, seed: int = 1, cores: int = 4
+) -> Solved | None:
+    """The best plan found in that time, at least as good as `hint`; None when none was found.
+
+    Raises NoSolver where the library is missing.
+    """
+    try:
+        from ortools.sat.python import cp_model
+    except ImportError:
+        raise NoSolver from None
+    model = _DayModel(cp_model, day)
+    model.hint(hint)
+    solver = cp_model.CpSolver()
+    solver.parameters.max_time_in_seconds = seconds
+    solver.parameters.num_workers = cores
+    solver.parameters.random_seed = seed
+    status = solver.solve(model.model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    slots = model.read(solver)
+    bound = int(solver.best_objective_bound + 1e-6)
+    return Solved(slots, max(bound, worth(day, slots)))
+
+
+class _DayModel:
+    """The variables and rules of one day."""
+
+    def __init__(self, cp_model: Any, day: ShopDay) -> None:
+        self.cp = cp_model
+        self.model = cp_model.CpModel()
+        self.day = day
+        count = len(day.jobs)
+        new = self.model
+        self.on = [new.new_bool_var("") for _ in range(count)]
+        self.finished = [new.new_bool_var("") for _ in range(count)]
+        self.start = [new.new_int_var(0, day.blocks, "") for _ in range(count)]
+        self.length = [new.new_int_var(0, day.blocks, "") for _ in range(count)]
+        self.end = [new.new_int_var(0, day.blocks, "") for _ in range(count)]
+        self.has: list[dict[str, Any]] = []
+        self.interval = []
+        self.hints: list[tuple[Any, Callable[[Mapping[int, Slot]], int]]] = []
+        self.spent: list[Any] = []  # person-blocks of each job
+        value: list[Any] = []
+        for number, job in enumerate(day.jobs):
+            self.interval.append(
+                new.new_optional_interval_var(
+                    self.start[number], self.length[number], self.end[number], self.on[number], ""
+                )
+            )
+            self.has.append({who: new.new_bool_var("") for who in day.people if who in job.able})
+            value.append(self._done(number, job) * job.worth + self.finished[number] * job.bonus)
+            self._crew(number, job)
+            self._when(number, job)
+        self._people()
+        self._places()
+        self._apart()
+        new.maximize(sum(value))
+
+    def _done(self, number: int, job: Job) -> Any:
+        """The person-blocks done, no more than the job needs."""
+        new, day = self.model, self.day
+        most = min(job.most, len(self.has[number]))
+        sizes, lengths = [], []
+        for size in range(job.least, most + 1):
+            is_size = new.new_bool_var("")
+            longest = min(day.blocks, -(-job.need // size))
+            length = new.new_int_var(0, longest, "")
+            new.add(length <= longest * is_size)
+            new.add(length >= is_size)
+            sizes.append((size, is_size))
+            lengths.append((size, length))
+            self._told(is_size, partial(_is_of_size, number, size))
+            self._told(length, partial(_length_at_size, number, size))
+        new.add(sum(is_size for _, is_size in sizes) == self.on[number])
+        new.add(sum(self.has[number].values()) == sum(size * chosen for size, chosen in sizes))
+        new.add(self.length[number] == sum(length for _, length in lengths))
+        done = new.new_int_var(0, job.need, "")
+        new.add(done <= sum(size * length for size, length in lengths))
+        self._told(done, lambda slots: min(job.need, _blocks(slots.get(number))))
+        self._told(self.finished[number], lambda slots: int(_blocks(slots.get(number)) >= job.need))
+        new.add(done >= job.need * self.finished[number])
+        self.spent.append(sum(size * length for size, length in lengths))
+        return done
+
+    def _crew(self, number: int, job: Job) -> None:
+        has, on = self.has[number], self.on[number]
+        for cover in job.covers:
+            self.model.add(sum(has[who] for who in cover if who in has) >= on)
+        for who, companions in self.day.beside.items():
+            if who in has:
+                self.model.add(has[who] <= sum(has[c] for c in companions if c in has))
+        if job.fixed is not None:
+            for who in job.fixed.people:
+                if who in has:
+                    self.model.add(has[who] == on)
+                else:
+                    self.model.add(on == 0)
+
+    def _when(self, number: int, job: Job) -> None:
+        new, on = self.model, self.on[number]
+        new.add(self.start[number] >= job.since).only_enforce_if(on)
+        new.add(self.end[number] <= job.by).only_enforce_if(on)
+        if job.fixed_start is not None:
+            new.add(self.start[number] == job.fixed_start).only_enforce_if(on)
+        for earlier in job.after:
+            new.add_implication(on, self.finished[earlier])
+            new.add(self.start[number] >= self.end[earlier]).only_enforce_if(on)
+
+    def _people(self) -> None:
+        """Nobody is in two places. The sums say nothing new, but they tell the solver early what
+        cannot be reached."""
+        day, new = self.day, self.model
+        new.add(sum(self.spent) <= len(day.people) * day.blocks)
+        works: list[dict[str, Any]] = []
+        for number, has in enumerate(self.has):
+            mine = {who: new.new_int_var(0, day.blocks, "") for who in has}
+            for who, blocks in mine.items():
+                self._told(blocks, partial(_blocks_of, number, who))
+            for who, blocks in mine.items():
+                new.add(blocks <= day.blocks * has[who])
+                new.add(blocks <= self.length[number])
+            new.add(sum(mine.values()) == self.spent[number])
+            for cover in day.jobs[number].covers:
+                new.add(sum(mine[who] for who in cover if who in mine) >= self.length[number])
+            works.append(mine)
+        for who in day.people:
+            new.add(sum(mine[who] for mine in works if who in mine) <= day.blocks)
+        for who in day.people:
+            intervals = [
+                self.model.new_optional_interval_var(
+                    self.start[n], self.length[n], self.end[n], has[who], ""
+                )
+                for n, has in enumerate(self.has)
+                if who in has
+            ]
+            self.model.add_no_overlap(intervals)
+
+    def _places(self) -> None:
+        places: dict[str, list[int]] = {}
+        for number, job in enumerate(self.day.jobs):
+            if job.place:
+                places.setdefault(job.place, []).append(number)
+        for numbers in places.values():
+            self.model.add_no_overlap([self.interval[number] for number in numbers])
+            self.model.add(sum(self.length[number] for number in numbers) <= self.day.blocks)
+
+    def _apart(self) -> None:
+        """Of each pair one ends, its wait included, before the other begins."""
+        gaps: dict[tuple[int, int], int] = {(a.first, a.then): a.gap for a in self.day.apart}
+        for (one, two), gap in gaps.items():
+            if one < two:
+                both = [self.on[one], self.on[two]]
+                first = self.model.new_bool_var("")
+                self._told(first, partial(_comes_first, one, two))
+                self.model.add(self.end[one] + gap <= self.start[two]).only_enforce_if(
+                    [*both, first]
+                )
+                back = gaps.get((two, one), 0)
+                self.model.add(self.end[two] + back <= self.start[one]).only_enforce_if(
+                    [*both, first.negated()]
+                )
+
+    def hint(self, slots: list[Slot]) -> None:
+        """Begin from a plan that is known to be sound."""
+        placed = {slot.job: slot for slot in slots}
+        for variable, value_in in self.hints:
+            self.model.add_hint(variable, value_in(placed))
+        for number, job in enumerate(self.day.jobs):
+            slot = placed.get(number)
+            if slot is not None and job.fixed is not None:
+                self.model.add(self.on[number] == 1)  # the lead has decided it, and it can be done
+            self.model.add_hint(self.on[number], int(slot is not None))
+            for who, has in self.has[number].items():
+                self.model.add_hint(has, int(slot is not None and who in slot.people))
+            self.model.add_hint(self.start[number], slot.start if slot else 0)
+            self.model.add_hint(self.length[number], slot.length if slot else 0)
+            self.model.add_hint(self.end[number], slot.end if slot else 0)
+
+    def _told(self, variable: Any, value_in: Callable[[Mapping[int, Slot]], int]) -> None:
+        """Remember how to read the variable off a plan: a whole hint is worth far more."""
+        self.hints.append((variable, value_in))
+
+    def read(self, solver: Any) -> list[Slot]:
+        return [
+            Slot(
+                number,
+                tuple(who for who, has in self.has[number].items() if solver.value(has)),
+                solver.value(self.start[number]),
+                solver.value(self.end[number]),
+            )
+            for number in range(len(self.day.jobs))
+            if solver.value(self.on[number])
+        ]
+
+
+def _blocks(slot: Slot | None) -> int:
+    return len(slot.people) * slot.length if slot else 0
+
+
+def _is_of_size(number: int, size: int, slots: Mapping[int, Slot]) -> int:
+    return int(number in slots and len(slots[number].people) == size)
+
+
+def _length_at_size(number: int, size: int, slots: Mapping[int, Slot]) -> int:
+    return slots[number].length if _is_of_size(number, size, slots) else 0
+
+
+def _blocks_of(number: int, who: str, slots: Mapping[int, Slot]) -> int:
+    return slots[number].length if number in slots and who in slots[number].people else 0
+
+
+def _comes_first(one: int, two: int, slots: Mapping[int, Slot]) -> int:
+    return int(one in slots and two in slots and slots[one].start < slots[two].start)

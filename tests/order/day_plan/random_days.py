@@ -1,0 +1,115 @@
+"""Random work days: people with skills and papers, jobs with dangers, places and clocks."""
+
+from __future__ import annotations
+
+import random
+from datetime import date, time, timedelta
+
+from crewboard.order.board import Board
+from crewboard.order.day_plan.wish import Fixed, Wish
+from crewboard.plan.hazard import CertificateNeed, Clock, Hazard, Number
+from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
+from crewboard.plan.volunteer import Certificate, Volunteer
+from tests.order.small_plans import FIRST_SATURDAY, board, hold, plan, task
+
+SKILLS = ("joinery", "welding", "painting")
+
+
+def _minutes(number_id: str, minutes: int) -> Number:
+    return Number(number_id, minutes, "min", "", "invented", "anywhere", "", None, "verified")
+
+
+def _count(number_id: str, people: int) -> Number:
+    return Number(number_id, people, "people", "", "invented", "anywhere", "", None, "verified")
+
+
+HOT = Hazard(
+    "hot",
+    "Hot work: invented",
+    (),
+    numbers=(_minutes("watch", 60), _count("two", 2)),
+    least_people="two",
+    not_near=("solvent", "dust"),
+    not_after=("solvent",),
+    clocks=(Clock("watch", "fire watch", ("watch",)),),
+    certificates=(CertificateNeed("hot work", "one"),),
+    under_18=False,
+)
+SOLVENT = Hazard(
+    "solvent",
+    "Solvents: invented",
+    (),
+    numbers=(_minutes("airing", 45),),
+    clocks=(Clock("airing", "airing", ("airing",), guards="entry"),),
+    certificates=(CertificateNeed("respirator fit", "each"),),
+)
+DUST = Hazard("dust", "Dust: invented", (), not_near=("varnish",), near="place")
+VARNISH = Hazard("varnish", "Varnish: invented", ())
+SAW = Hazard("saw", "Saws: invented", (), under_18=False)
+HAZARDS = (HOT, SOLVENT, DUST, VARNISH, SAW)
+
+
+def random_crew(rnd: random.Random, count: int) -> list[Volunteer]:
+    found = []
+    for number in range(count):
+        papers = [
+            Certificate(kind, date(2027, 1, 1) if rnd.random() < 0.8 else date(2026, 1, 1))
+            for kind in ("hot work", "respirator fit")
+            if rnd.random() < 0.5
+        ]
+        beside = rnd.choice(("joinery", "p0")) if number and rnd.random() < 0.15 else ""
+        skills = tuple(skill for skill in SKILLS if rnd.random() < 0.4)
+        young = rnd.random() < 0.2
+        found.append(
+            Volunteer(
+                f"p{number}",
+                f"P{number}",
+                skills,
+                tuple(papers),
+                under_18=young,
+                needs_beside=beside,
+            )
+        )
+    return found
+
+
+def random_plan(rnd: random.Random, people: int, ready: int) -> Plan:
+    tasks: list[Task] = []
+    for number in range(ready):
+        least = rnd.choice((1, 1, 1, 2, 2, 3))
+        tasks.append(
+            task(
+                f"c/t{number}",
+                rnd.choice((0.5, 1, 2, 3.5, 6, 12, 30)),
+                least_people=least,
+                most_people=rnd.choice((None, least, least + 1, least + 2)),
+                skills=(rnd.choice(SKILLS),) if rnd.random() < 0.3 else (),
+                hazards=(rnd.choice(HAZARDS).id,) if rnd.random() < 0.4 else (),
+                place=rnd.choice(("", "", "bench", "yard", "booth")),
+                hold=hold("glue", "36 hours") if rnd.random() < 0.3 else None,
+            )
+        )
+        if rnd.random() < 0.3:
+            tasks.append(task(f"c/after{number}", 1, after=(f"c/t{number}",)))
+    return plan(tasks, crew=random_crew(rnd, people), hazards=HAZARDS)
+
+
+def random_day(seed: int, people: int = 0, ready: int = 0) -> tuple[Board, Wish]:
+    """A board in the morning (or later) of a work day, and what the lead wishes."""
+    rnd = random.Random(seed)
+    of = random_plan(rnd, people or rnd.randint(1, 9), ready or rnd.randint(0, 12))
+    at = FIRST_SATURDAY + timedelta(minutes=rnd.choice((-60, 0, 0, 40, 190, 415)))
+    here = tuple(who for who in of.crew if people or rnd.random() < 0.9)
+    names = list(of.tasks)
+    fixed, left_out, apart = [], [], []
+    for name in rnd.sample(names, min(len(names), 3)) if not people else ():
+        what = rnd.random()
+        if what < 0.3 and here:
+            start = rnd.choice((None, time(13)))
+            fixed.append(Fixed(name, (rnd.choice(here),), start, only=rnd.random() < 0.2))
+        elif what < 0.5:
+            left_out.append(name)
+        elif what < 0.7 and here:
+            apart.append((rnd.choice(here), name))
+    return board(of, at), Wish(here, tuple(fixed), tuple(left_out), tuple(apart))
