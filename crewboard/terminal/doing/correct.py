@@ -102,8 +102,10 @@ def changed(act: Act, said: Mapping[Key, Any]) -> Act:
     values: dict[str, Any] = {}
     for key, value in said.items():
         name = str(key)
-        usual = act._field_defaults.get(name, "")
-        values[name] = usual if value is None else value
+        if isinstance(getattr(act, name), bool):
+            values[name] = bool(value)  # an answer of no is left empty
+        else:
+            values[name] = act._field_defaults.get(name, "") if value is None else value
     return act._replace(**values)
 
 

@@ -17,7 +17,7 @@ from crewboard.terminal.entry_told import entry_told
 from crewboard.terminal.widgets.rows import Column, Row, heading
 
 By = Literal["day", "person", "task"]
-OUTER = (Column(17), Column(), Column(9, right=True))
+OUTER = (Column(16), Column(), Column(8, right=True))
 INNER = (Column(5), Column(), Column(20, wide_only=True, tone="faint"))
 WIDE_FROM = 76  # cells from which the writer has a column
 Lines = dict[str, list[tuple[Day, Entry]]]

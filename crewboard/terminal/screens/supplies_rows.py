@@ -12,7 +12,7 @@ from crewboard.plan.supply import Supply
 from crewboard.terminal.widgets.prose import GAP, Line, title
 from crewboard.terminal.widgets.rows import Column, Row, heading
 
-COLUMNS = (Column(11), Column(), Column(20, tone="faint"), Column(8, right=True, tone="faint"))
+COLUMNS = (Column(11), Column(), Column(21, tone="faint"), Column(8, right=True, tone="faint"))
 
 
 class Stand(NamedTuple):

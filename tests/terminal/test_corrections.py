@@ -1,0 +1,55 @@
+"""A correction's form shows what a line says, and says the same again where nothing is changed."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from pathlib import Path
+
+from crewboard.logbook import acts
+from crewboard.logbook.acts import KIND, Act
+from crewboard.plan.duration import Duration
+from crewboard.terminal.doing.correct import changed, entry_fields_of
+from tests.terminal.shop import make_shop, open_app
+
+NOON = datetime(2026, 5, 2, 12)
+EACH: list[Act] = [
+    acts.SignIn("ada", "early"),
+    acts.SignOut("ada"),
+    acts.Expected("ben", False, "away"),
+    acts.HoursWorked("ben", 2.25, "frame/scrape", "with [b]care[/b]"),
+    acts.Begun("frame/scrape", ("ada", "ben"), "wanted", "note"),
+    acts.Finished("frame/scrape", NOON, "done"),
+    acts.Reopened("frame/scrape", "a crack"),
+    acts.HoursLeft("frame/scrape", 7.5, "more rust"),
+    acts.HoldStarted("glue", "", "roof", Duration(days=2), "time", True, "why"),
+    acts.Extended("k7f3q2mh", Duration(minutes=90), None, "cold"),
+    acts.Extended("k7f3q2mh", None, NOON, "cold"),
+    acts.Released("k7f3q2mh", "held"),
+    acts.CheckSigned("hot-work", "watch", "ada", "frame/weld", False, "no sparks"),
+    acts.Reading(14.5, None, "by the door"),
+    acts.Arrived("canvas", "torn"),
+    acts.Ordered("canvas", date(2026, 6, 1), "by post"),
+    acts.SetAside("frame/scrape", "cold", True),
+    acts.Noted("rust", "frame/weld", ""),
+    acts.Incident("slipped", True, "yard", "frame/weld", ("ada",), ("ben",), "iced"),
+    acts.ClosedDay("rags wet", "late"),
+]
+
+
+async def test_an_untouched_form_says_the_same_again(tmp_path: Path) -> None:
+    app = open_app(make_shop(tmp_path / "van"))
+    async with app.run_test(size=(80, 24)):
+        for act in EACH:
+            fields = entry_fields_of(app.board, act)
+            assert not any(field.touched for field in fields), act
+            assert changed(act, {field.key: field.answer() for field in fields}) == act
+
+
+def test_every_kind_of_line_but_a_taking_back_can_be_corrected() -> None:
+    assert {type(act) for act in EACH} == set(KIND) - {acts.TakenBack}
+
+
+def test_a_field_that_was_emptied_goes_back_to_what_is_usual() -> None:
+    worked = acts.HoursWorked("ben", 2, "frame/scrape", "typo")
+    assert changed(worked, {"note": None}) == acts.HoursWorked("ben", 2, "frame/scrape")
+    assert changed(acts.Expected("ben", True), {"coming": None}) == acts.Expected("ben", False)
