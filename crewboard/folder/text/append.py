@@ -102,7 +102,7 @@ def appended(text: bytes, line: str) -> bytes:
     written = line.encode()
     newline = b"\r\n" if _crlf(text) else b"\n"
     start, end = _entries_region(text)
-    if written in (each.strip() for each in text[start:end].split(b"\n")):
+    if written in text and written in map(bytes.strip, text[start:end].split(b"\n")):
         return text
     before = text[:end]
     if not before.endswith(b"\n"):

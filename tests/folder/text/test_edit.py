@@ -292,6 +292,18 @@ def test_a_removed_task_leaves_one_blank_line_and_the_comments_of_its_neighbours
     assert remove_table(text, ["t", "a"]) == "[t.b]\nx = 2\n\n# about c\n[t.c]\nx = 3\n"
 
 
+def test_a_comment_that_touches_the_next_table_is_the_next_tables() -> None:
+    text = "[t.a]\nx = 1\n# about b\n[t.b]\nx = 2\n# y = 3\n\n[u]\n"
+    assert remove_table(text, ["t", "a"]) == "# about b\n[t.b]\nx = 2\n# y = 3\n\n[u]\n"
+    assert remove_table(text, ["t", "b"]) == "[t.a]\nx = 1\n# about b\n\n[u]\n"
+    assert add_table(text, ["t", "c"], {}) == text.replace("\n\n[u]", "\n\n[t.c]\n\n[u]")
+
+
+def test_a_new_table_between_two_that_touch_has_a_blank_line_on_either_side() -> None:
+    text = "[t.a]\nx = 1\n[u]\ny = 2\n"
+    assert add_table(text, ["t", "b"], {"z": 3}) == ("[t.a]\nx = 1\n\n[t.b]\nz = 3\n\n[u]\ny = 2\n")
+
+
 def test_a_table_goes_with_the_tables_below_it() -> None:
     text = "[t.a]\nx = 1\n[t.b]\n[t.a.deep]\ny = 1\n\n[t.c]\n"
     assert remove_table(text, ["t", "a"]) == "[t.b]\n\n[t.c]\n"

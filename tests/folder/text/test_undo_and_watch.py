@@ -52,6 +52,14 @@ def test_where_somebody_wrote_since_nothing_is_taken_back(tmp_path: Path, name: 
     assert files(tmp_path) == before
 
 
+def test_all_files_are_looked_at_before_the_first_is_touched(tmp_path: Path) -> None:
+    step = step_in(tmp_path)
+    (tmp_path / "a.toml").write_bytes(b"somebody else's\n")
+    with failing(Disk()) as disk:
+        assert take_back(step, root=tmp_path) == (str(tmp_path / "a.toml"),)
+    assert not {"write", "replace", "link", "unlink"} & set(disk.calls)
+
+
 def test_one_file_changed_twice_in_a_step_goes_back_to_its_first_state(tmp_path: Path) -> None:
     path = str(tmp_path / "a.toml")
     step = [FileChange(path, None, b"1"), FileChange(path, b"1", b"2")]

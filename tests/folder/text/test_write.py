@@ -12,7 +12,7 @@ from tempfile import mkdtemp
 import pytest
 
 from crewboard.folder.text.lock import LOCK_NAME, folder_lock
-from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept
+from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept, not_kept
 from crewboard.folder.text.part import OLDEST, clean_leftovers, is_part, name_for_part
 from crewboard.folder.text.write import remove_file, replace_file
 from tests.folder.text.failing_disk import Disk, dies, failing, in_a_child, raises
@@ -325,6 +325,35 @@ def test_unfinished_files_are_swept_only_when_their_writer_is_gone(tmp_path: Pat
     assert mine.exists()
     assert elsewhere.exists()
     assert foreign.exists()
+
+
+def test_each_write_sweeps_what_a_dead_writer_left_beside_the_file(tmp_path: Path) -> None:
+    (tmp_path / "days").mkdir()
+    mine = Path(name_for_part(str(tmp_path)))
+    dead = mine.name.replace(f"-{mine.name.split('-')[2]}-", f"-{2**22 + 1}-")
+    for folder in (tmp_path, tmp_path / "days"):
+        (folder / dead).write_bytes(b"x")
+    replace_file(tmp_path / "days" / "a.toml", NEW, expected=None, root=tmp_path)
+    assert everything_below(tmp_path) == {dead: b"x", "days/a.toml": NEW}
+
+
+@pytest.mark.parametrize(
+    ("number", "sentence", "hint"),
+    [
+        (errno.ENOSPC, "the disk is full", "Make room"),
+        (errno.EROFS, "the drive is read-only", "write-protect"),
+        (errno.EACCES, "you may not write here", "Ask"),
+        (errno.EIO, "the drive reports a fault", "another drive"),
+        (errno.ENOENT, "the folder is gone", "Plug the drive in"),
+        (errno.ENOLCK, "cannot lock files", "can lock"),
+        (errno.EXDEV, "it cannot be written", "Try again"),
+    ],
+)
+def test_each_trouble_of_a_disk_has_its_own_sentence(number: int, sentence: str, hint: str) -> None:
+    told = not_kept("a.toml", OSError(number, os.strerror(number)))
+    assert sentence in told.sentence
+    assert hint in told.hint
+    assert str(told) == f"a.toml: {told.sentence}"
 
 
 def test_a_part_that_is_a_link_out_of_the_folder_is_swept_without_following_it(
