@@ -38,7 +38,7 @@ def longest(graph: Any, source: object) -> dict[object, float]:
     return {node: -distance for node, distance in found.items()}
 
 
-@examples(400, 20_000)
+@examples(400, 8_000)
 @given(acyclic())
 def test_times_floats_and_critical_sets_are_those_of_networkx(plan: Plain) -> None:
     durations, links = plan
