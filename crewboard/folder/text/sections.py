@@ -31,15 +31,17 @@ def new_table_splices(outline: Outline, path: KeyPath, values: Mapping[str, Valu
 
 
 def into_section(outline: Outline, header: Statement | None, key: str, value: Any) -> list[Splice]:
+    """A new pair behind the last one under the header (None: before the first), spaced as that."""
     body = outline.body(header.section if header else -1)
-    line = f"{toml_key(key)} = {spelled(outline, None, value)}"
+    written = spelled(outline, None, value)
     if body:
         last = body[-1]
         assert last.pair is not None
         indent = outline.text[last.start : last.keys[0].start]
-        if outline.text[last.keys[-1].end : last.pair.value.start] == "=":
-            line = line.replace(" = ", "=", 1)
-        return [outline.add_line(last.end, indent + line)]
+        tight = outline.text[last.keys[-1].end : last.pair.value.start] == "="
+        line = f"{indent}{toml_key(key)}{'=' if tight else ' = '}{written}"
+        return [outline.add_line(last.end, line)]
+    line = f"{toml_key(key)} = {written}"
     if header is not None:
         return [outline.add_line(header.end, line)]
     if not outline.headers:
@@ -51,6 +53,7 @@ def into_section(outline: Outline, header: Statement | None, key: str, value: An
 def own_header(
     outline: Outline, before: Statement, parent: KeyPath, key: str, value: Any
 ) -> Splice:
+    """A header with one pair for a table that only the headers below it had made."""
     name = ".".join(toml_key(part) for part in parent if isinstance(part, str))
     line = f"{toml_key(key)} = {spelled(outline, None, value)}"
     new = f"[{name}]{outline.newline}{line}{outline.newline * 2}"
@@ -111,10 +114,10 @@ def _block(outline: Outline, at: int, block: str) -> Splice:
 
 def spelled(outline: Outline, node: Node | None, value: Any) -> str:
     """The value in the quoting of the one whose place it takes; several lines as several lines."""
-    written = outline.text[node.start : node.end] if node else ""
-    top = node is None or any(s.pair and s.pair.value is node for s in outline.statements)
     if not isinstance(value, str):
         return toml_value(value)
+    written = outline.text[node.start : node.end] if node else ""
+    top = node is None or any(s.pair and s.pair.value is node for s in outline.statements)
     if "\n" in value and top:
         return toml_lines(value, outline.newline)
     if written.startswith("'") and (literal := literal_string(value)):

@@ -130,3 +130,4 @@ def test_a_byte_order_mark_stays_at_the_very_start() -> None:
 def test_an_indented_file_gets_indented_lines() -> None:
     text = "[a]\n  x=1\n"
     assert set_value(text, ["a", "y"], 2) == "[a]\n  x=1\n  y=2\n"
+    assert set_value(text, ["a", "y = z"], 2) == '[a]\n  x=1\n  "y = z"=2\n'
