@@ -101,6 +101,19 @@ async def test_a_hold_is_made_longer_with_the_reason(shop: Path) -> None:
         await reads(pilot, "until Mon 4 May 2026 12:00", "extended by Ada Marsh (2 times): damp")
 
 
+async def test_who_lets_a_hold_go_is_asked_where_nobody_has_said_so(shop: Path) -> None:
+    app = open_app(shop, Watch(NOON))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "r")
+        await reads(pilot, "Who writes?")
+        await typed(pilot, "ben")
+        await pilot.press("enter")
+        await reads(pilot, "Release")
+        await pilot.press("enter")
+        await reads(pilot, "released Sat 2 May 2026 12:00 by Ben Holt")
+    assert 'by = "ben", kind = "released"' in day_file(shop)
+
+
 async def test_a_hold_is_started_by_hand_on_a_component(shop: Path) -> None:
     app = open_app(shop, Watch(NOON), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
