@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.containers import Container, Vertical
+from textual.timer import Timer
 from textual.types import CSSPathType
 from textual.widget import Widget
 
@@ -43,6 +44,8 @@ class CrewPage(PersonKeys, Page):
         Binding("x", "remove", "take out", show=False, id="remove", tooltip="take the person out"),
     ]
 
+    _soon: Timer | None = None
+
     def body(self) -> Iterable[Widget]:
         yield Container(
             Vertical(
@@ -70,7 +73,10 @@ class CrewPage(PersonKeys, Page):
         self.query_one("#people", RowList).go_to(who)
 
     def on_row_list_moved(self) -> None:
-        self._tell_beside()
+        # A sheet sums up the whole logbook: it is laid out once the cursor rests.
+        if self._soon is not None:
+            self._soon.stop()
+        self._soon = self.set_timer(0.05, self._tell_beside)
 
     def _tell_beside(self) -> None:
         if self.has_class("-wide") and self.chosen_person:
