@@ -101,7 +101,8 @@ class _Play:
             if not waits:
                 self._open(node)
         day = 0
-        while self.unfinished and self.table.hours(day)[0] < MOST_DAYS * DAY:
+        somebody = bool(self.model.attendance.people)
+        while self.unfinished and somebody and self.table.hours(day)[0] < MOST_DAYS * DAY:
             if not self.ready and not self.going:
                 day = max(day, self.table.day_from(self.coming[0][0]))
             self._work_day(day)
@@ -166,7 +167,7 @@ class _Play:
                 if task >= 0:
                     insort(self.ready, self.turn[task])
                     self.ready_since[task] = now
-            if free:
+            if free and now < closes:
                 free = self._assign(now, free)
             wake = coming[0][0] if coming else closes
             while ends and self.due.get(ends[0][1]) != ends[0][0]:
