@@ -5,6 +5,8 @@ from __future__ import annotations
 import errno
 import os
 import stat
+import threading
+import time
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import mkdtemp
@@ -306,6 +308,27 @@ def test_one_waits_for_the_other_and_says_so_when_it_takes_too_long(tmp_path: Pa
                 pass
 
         assert in_a_child(other)
+
+
+def test_two_threads_of_one_program_keep_each_other_out_too(tmp_path: Path) -> None:
+    inside = list[int]()
+    most = list[int]()
+
+    def work() -> None:
+        for _ in range(20):
+            with folder_lock(tmp_path):
+                inside.append(1)
+                most.append(len(inside))
+                time.sleep(0.0005)
+                inside.pop()
+
+    threads = [threading.Thread(target=work) for _ in range(3)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert len(most) == 60
+    assert max(most) == 1
 
 
 def test_unfinished_files_are_swept_only_when_their_writer_is_gone(tmp_path: Path) -> None:
