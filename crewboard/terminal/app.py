@@ -3,38 +3,27 @@
 from __future__ import annotations
 
 import os
+from asyncio import sleep
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from functools import partial
-from typing import ClassVar, NamedTuple
+from typing import ClassVar
 
-from textual.app import App
+from textual import events
 from textual.binding import Binding, BindingType
 
-from crewboard.logbook.acts import Act
 from crewboard.order.board import Board
 from crewboard.terminal.page import Page
-from crewboard.terminal.recording import Attempt, answered
+from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import COLOURS, SHOP
-from crewboard.terminal.widgets.edges import PageLine
 from crewboard.terminal.widgets.prose import Line
-from crewboard.workbench import Outcome, Said, Workbench
+from crewboard.workbench import Workbench
 
-_SAID_FOR = 6.0  # seconds for which something told stays
-
-
-class Told(NamedTuple):
-    """A sentence told at the edge of the screen for a moment."""
-
-    sentence: str
-    tone: str
+_TURNS = 20  # of the event loop that a question may take to be put
 
 
-Then = Callable[[Outcome], None]
-
-
-class CrewboardApp(App[int]):
+class CrewboardApp(RecordingApp):
     """`clock` is the shop's clock, `by` the person who writes, `plain` asks for ASCII."""
 
     CSS_PATH = "app.tcss"
@@ -47,6 +36,7 @@ class CrewboardApp(App[int]):
         Binding("f1,question_mark", "help", "help", show=False, id="help"),
         Binding("ctrl+z,u", "undo", "undo", show=False, id="undo"),
         Binding("m", "mistakes", "mistakes", show=False, id="mistakes"),
+        Binding("y", "your_name", "your name", show=False, id="your-name"),
         Binding("ctrl+q,q", "quit", "leave", show=False, id="quit"),
     ]
 
@@ -58,26 +48,17 @@ class CrewboardApp(App[int]):
         by: str = "",
         plain: bool = False,
     ) -> None:
-        super().__init__()
-        self.workbench = workbench
-        self.clock = clock
-        self.by = by
+        super().__init__(workbench, clock, by)
         self.plain = plain or bool(os.environ.get("CREWBOARD_ASCII"))
         self.animation_level = "none"
         self.register_theme(SHOP)
         self.theme = SHOP.name
-        self.board: Board = workbench.board(self.now())
         self.page_name = ""
-        self.said: Told | None = None
         self.unread = False  # the folder could not be looked at
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """The tones as `$tone-...` for the stylesheets, whatever the theme."""
         return {f"tone-{name}": colour for name, colour in COLOURS.items()}
-
-    def now(self) -> datetime:
-        """The shop's clock, to the second."""
-        return self.clock().replace(microsecond=0)
 
     def on_mount(self) -> None:
         self.set_class(self.plain, "-plain")
@@ -92,16 +73,17 @@ class CrewboardApp(App[int]):
 
     def look(self) -> None:
         """Look at the disk and the clock; tell the page where either moved on."""
-        try:
-            changed = self.workbench.refresh()
-        except OSError:
-            changed, unread = frozenset[str](), True
-        else:
-            unread = False
+        changed, unread = frozenset[str](), not os.path.isdir(self.workbench.folder.root)
+        if not unread:  # a drive that was pulled out leaves the last board on the screen
+            try:
+                changed = self.workbench.refresh()
+            except OSError:
+                unread = True
         minute_passed = self.now().replace(second=0) != self.board.at.replace(second=0)
         if changed or minute_passed or unread != self.unread:
             self.unread = unread
             self.look_now()
+            self.redraw_edges()
 
     def look_now(self) -> None:
         """Take the board of this moment and show it."""
@@ -110,82 +92,28 @@ class CrewboardApp(App[int]):
             if isinstance(screen, Page):
                 screen.look_again()
 
-    # --- recording -----------------------------------------------------------------------------
-
-    def record(
-        self,
-        acts: Sequence[Act | Said],
-        at: datetime | None = None,
-        *,
-        by: str = "",
-        then: Then | None = None,
-    ) -> Outcome:
-        """Write acts into the logbook, all or none; `then` is called once they are kept.
-
-        A `Said` brings its own moment, or corrects an entry. Where they are refused, the Outcome
-        given back says so, nothing is written, and a dialog takes it from there.
-        """
-        attempt = Attempt(tuple(acts), at, by or self.by)
-        return self.do(lambda: attempt.write(self.workbench, self.now()), then, attempt)
-
-    async def keep(
-        self, acts: Sequence[Act | Said], at: datetime | None = None, *, by: str = ""
-    ) -> Outcome:
-        """As `record`, for a worker that goes on once the entries are kept or were given up."""
-        attempt = Attempt(tuple(acts), at, by or self.by)
-
-        def write() -> Outcome:
-            return attempt.write(self.workbench, self.now())
-
-        outcome = write()
-        self.look_now()
-        return outcome if outcome.kept else await answered(self, outcome, write, None, attempt)
-
-    def do(
-        self,
-        operation: Callable[[], Outcome],
-        then: Then | None = None,
-        attempt: Attempt | None = None,
-    ) -> Outcome:
-        """Run an operation of the workbench; a refusal is shown, and may be tried again."""
-        outcome = operation()
-        self.look_now()
-        if outcome.kept:
-            if then is not None:
-                then(outcome)
-        else:
-            self.run_worker(answered(self, outcome, operation, then, attempt), exit_on_error=True)
-        return outcome
-
-    def tell(self, sentence: str, *, warning: bool = False) -> None:
-        """Say something at the edge of the screen for a moment."""
-        self.said = Told(sentence, "warning" if warning else "safe")
-        self.set_timer(_SAID_FOR, partial(self._unsay, self.said))
-        self._refresh_page_line()
-
-    def _unsay(self, said: Told) -> None:
-        if self.said is said:
-            self.said = None
-            self._refresh_page_line()
-
-    def _refresh_page_line(self) -> None:
-        for screen in self.screen_stack:
-            if isinstance(screen, Page) and screen.is_mounted:
-                screen.query_one(PageLine).refresh()
-
-    def action_undo(self) -> None:
-        says = self.workbench.done[-1].says if self.workbench.done else ""
-        outcome = self.workbench.undo(by=self.by, now=self.now())
-        self.look_now()
-        if outcome.kept:
-            self.tell(f"undone: {says}")
-        else:
-            self.tell("; ".join(str(r) for r in outcome.refused), warning=True)
-
     # --- going about ---------------------------------------------------------------------------
+
+    async def on_event(self, event: events.Event) -> None:
+        """A key that begins something puts its question before the next key is taken."""
+        before = len(self.workers)
+        await super().on_event(event)
+        if isinstance(event, events.Key) and len(self.workers) > before:
+            here = self.screen
+            for _ in range(_TURNS):
+                if self.screen is not here:
+                    break
+                await sleep(0)
 
     def action_open(self, name: str) -> None:
         """Open one of the pages, whatever lies over it."""
+        page = self.screen
+        if isinstance(page, Page):
+            page.leave(partial(self._open, name))
+        else:
+            self._open(name)
+
+    def _open(self, name: str) -> None:
         entry = next(page for page in PAGES if page.name == name)
         if not self.is_screen_installed(name):
             self.install_screen(entry.load()(), name)
@@ -239,5 +167,15 @@ class CrewboardApp(App[int]):
         if not isinstance(self.screen, MistakesPage):
             self.push_screen(MistakesPage())
 
+    def action_your_name(self) -> None:
+        """Ask whose name stands under what is written from here on."""
+        from crewboard.terminal.doing.your_name import your_name
+
+        self.run_worker(your_name(self))
+
     async def action_quit(self) -> None:
-        self.exit(0)
+        page = self.screen
+        if isinstance(page, Page):
+            page.leave(partial(self.exit, 0))
+        else:
+            self.exit(0)

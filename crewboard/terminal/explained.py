@@ -18,6 +18,7 @@ COMMON = (
     ("Esc", "back"),
     ("/", "find: type a few letters of a title"),
     ("u, Ctrl+Z", "undo the last thing written in this sitting"),
+    ("y", "say whose name stands under what is written"),
     ("m", "read the mistakes found in the folder"),
     ("q, Ctrl+Q", "leave Crewboard; everything is written already"),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.app import ComposeResult
@@ -98,6 +98,10 @@ class Page(Screen[None]):
         self._shown = self.board
         self.query_one(TopLine).refresh()
         self.show(self.board)
+
+    def leave(self, then: Callable[[], object]) -> None:
+        """Go on to something else; a page that holds what is not written yet asks first."""
+        then()
 
     def explained(self) -> Iterable[Line]:
         """What F1 shows."""

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import TYPE_CHECKING, Any, NamedTuple, cast
+from functools import partial
+from typing import Any, NamedTuple, cast
+
+from textual.app import App
 
 from crewboard.logbook.acts import Act
+from crewboard.order.board import Board
 from crewboard.workbench import Outcome, Said, Workbench
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
+_SAID_FOR = 6.0  # seconds for which something told stays
+Then = Callable[[Outcome], None]
 
 
 class Attempt:
@@ -45,8 +49,107 @@ def with_reason(act: Act | Said, reason: str) -> Act | Said:
     return act
 
 
+class Told(NamedTuple):
+    """A sentence told at the edge of the screen for a moment."""
+
+    sentence: str
+    tone: str
+
+
+class RecordingApp(App[int]):
+    """An app over a workbench that writes, tells, and asks where something is refused."""
+
+    def __init__(self, workbench: Workbench, clock: Callable[[], datetime], by: str) -> None:
+        super().__init__()
+        self.workbench = workbench
+        self.clock = clock
+        self.by = by
+        self.board: Board = workbench.board(self.now())
+        self.said: Told | None = None
+
+    def now(self) -> datetime:
+        """The shop's clock, to the second."""
+        return self.clock().replace(microsecond=0)
+
+    def look_now(self) -> None:
+        """Take the board of this moment and show it."""
+        raise NotImplementedError
+
+    def record(
+        self,
+        acts: Sequence[Act | Said],
+        at: datetime | None = None,
+        *,
+        by: str = "",
+        then: Then | None = None,
+    ) -> Outcome:
+        """Write acts into the logbook, all or none; `then` is called once they are kept.
+
+        A `Said` brings its own moment, or corrects an entry. Where they are refused, the Outcome
+        given back says so, nothing is written, and a dialog takes it from there.
+        """
+        attempt = Attempt(tuple(acts), at, by or self.by)
+        return self.do(lambda: attempt.write(self.workbench, self.now()), then, attempt)
+
+    async def keep(
+        self, acts: Sequence[Act | Said], at: datetime | None = None, *, by: str = ""
+    ) -> Outcome:
+        """As `record`, for a worker that goes on once the entries are kept or were given up."""
+        attempt = Attempt(tuple(acts), at, by or self.by)
+
+        def write() -> Outcome:
+            return attempt.write(self.workbench, self.now())
+
+        outcome = write()
+        self.look_now()
+        return outcome if outcome.kept else await answered(self, outcome, write, None, attempt)
+
+    def do(
+        self,
+        operation: Callable[[], Outcome],
+        then: Then | None = None,
+        attempt: Attempt | None = None,
+    ) -> Outcome:
+        """Run an operation of the workbench; a refusal is shown, and may be tried again."""
+        outcome = operation()
+        self.look_now()
+        if outcome.kept:
+            if then is not None:
+                then(outcome)
+        else:
+            self.run_worker(answered(self, outcome, operation, then, attempt))
+        return outcome
+
+    def tell(self, sentence: str, *, warning: bool = False) -> None:
+        """Say something at the edge of the screen for a moment."""
+        self.said = Told(sentence, "warning" if warning else "safe")
+        self.set_timer(_SAID_FOR, partial(self._unsay, self.said))
+        self.redraw_edges()
+
+    def _unsay(self, said: Told) -> None:
+        if self.said is said:
+            self.said = None
+            self.redraw_edges()
+
+    def redraw_edges(self) -> None:
+        """Draw the top and bottom lines again."""
+        for screen in self.screen_stack:
+            for line in screen.query("PageLine, TopLine"):
+                line.refresh()
+
+    def action_undo(self) -> None:
+        """Take back the last thing written in this sitting."""
+        says = self.workbench.done[-1].says if self.workbench.done else ""
+        outcome = self.workbench.undo(by=self.by, now=self.now())
+        self.look_now()
+        if outcome.kept:
+            self.tell(f"undone: {says}")
+        else:
+            self.tell("; ".join(str(r) for r in outcome.refused), warning=True)
+
+
 async def answered(
-    app: CrewboardApp,
+    app: RecordingApp,
     outcome: Outcome,
     operation: Callable[[], Outcome],
     then: Callable[[Outcome], None] | None,
@@ -73,7 +176,7 @@ async def answered(
     return outcome
 
 
-async def _save_elsewhere(app: CrewboardApp, attempt: Attempt | None) -> None:
+async def _save_elsewhere(app: RecordingApp, attempt: Attempt | None) -> None:
     """Write what was typed to another place, in the words of a day's file."""
     from crewboard.terminal.dialogs.ask import AskLine
     from crewboard.terminal.elsewhere import save

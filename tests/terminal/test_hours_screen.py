@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from crewboard.__main__ import main as command_line
-from crewboard.logbook.acts import Begun, SignIn
+from crewboard.logbook.acts import Begun, HoursWorked, SignIn
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.hours_of_day import Cell, HoursOfDay, totals
 from crewboard.terminal.screens.hours import HoursPage
@@ -172,6 +172,32 @@ async def test_hours_that_do_not_fit_the_day_are_asked_and_still_kept(shop: Path
         await reads(pilot, "Ada Marsh: 7 h, but here for 2 h; is that right?", "7?")
         await pilot.press("s")
         await until(pilot, lambda: "hours = 7" in day_file(shop))
+
+
+async def test_the_page_keys_ask_before_typed_hours_are_left(shop: Path) -> None:
+    app = open_app(shop, Watch(AFTERNOON))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "10 here")
+        await pilot.press("h")
+        await reads(pilot, "A Panel 1")
+        await pilot.press("3", "f4")
+        await reads(pilot, "1 cell typed and not written")
+        await pilot.press("y")
+        await until(pilot, lambda: getattr(app.screen, "word", "") == "Holds")
+
+
+async def test_hours_without_a_signed_check_are_told_and_taken(shop: Path) -> None:
+    worked = [Said(HoursWorked("ada", 1.0, "frame/weld"), AFTERNOON)]
+    assert Workbench(shop).record(worked, by="", now=AFTERNOON).kept
+    app = open_app(shop, Watch(AFTERNOON))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "10 here")
+        await pilot.press("h")
+        await reads(pilot, "M Weld the bracket")
+        await pilot.press("end", "2", "enter")
+        await reads(pilot, "Weld the bracket: worked without a signed check")
+        await pilot.press("s")
+        await until(pilot, lambda: "hours = 2" in day_file(shop))
 
 
 async def test_a_column_is_added_by_a_few_letters(shop: Path) -> None:

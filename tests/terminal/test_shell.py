@@ -16,6 +16,7 @@ from crewboard.terminal.recording import with_reason
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.screens.hours import HoursPage
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
+from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import (
     SATURDAY,
@@ -25,6 +26,7 @@ from tests.terminal.shop import (
     open_app,
     reads,
     seen,
+    types,
     until,
 )
 
@@ -57,7 +59,7 @@ def test_no_key_does_two_things_on_one_page() -> None:
         assert not clashes, f"{page.__name__}: {clashes}"
 
 
-def test_no_page_takes_a_key_from_the_app_but_to_ask_before_leaving() -> None:
+def test_no_page_takes_a_key_from_the_app() -> None:
     app_keys = {
         key
         for each in CrewboardApp.BINDINGS
@@ -66,14 +68,13 @@ def test_no_page_takes_a_key_from_the_app_but_to_ask_before_leaving() -> None:
     }
     for page in every_page():
         taken = {key for key, _ in keys_of(page)} & app_keys
-        allowed = {"q", "ctrl+q"} if page is HoursPage else set()
-        assert taken <= allowed, f"{page.__name__}: {taken}"
+        assert not taken, f"{page.__name__}: {taken}"
 
 
 def test_no_bare_letter_is_bound_before_an_input_could_take_it() -> None:
     for page in every_page():
         for each in page.BINDINGS:
-            if isinstance(each, Binding) and each.priority and page is not HoursPage:
+            if isinstance(each, Binding) and each.priority:
                 assert all(len(key) > 1 for key in each.key.split(",")), page.__name__
 
 
@@ -313,3 +314,52 @@ async def test_naughty_names_show_as_typed_on_the_day(tmp_path: Path) -> None:
         await reads(pilot, "Finish: [/]")
         await pilot.press("escape", "escape", "h")
         await reads(pilot, "Mal [/]", "A [/] [@click")
+
+
+async def test_keys_typed_in_a_burst_never_start_two_things_at_once(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        types(app, "s", "b", "f", "n")
+        await reads(pilot, "Sign in and out")
+        await pilot.press("escape")
+        await pilot.pause(0.1)
+        await until(pilot, lambda: isinstance(app.screen, Page))
+    assert day_file(shop) == ""
+
+
+async def test_whose_name_stands_under_an_entry_is_said_once(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "your name: y")
+        await pilot.press("y")
+        await reads(pilot, "Who writes?")
+        await pilot.press(*"ben", "enter")
+        await reads(pilot, "Ben Holt writes")
+        app.record([Noted("found a bolt")])
+    assert 'by = "ben"' in day_file(shop)
+
+
+async def test_a_drive_pulled_out_leaves_the_last_board_to_read(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        away = shop.rename(shop.with_name("away"))
+        await reads(pilot, "cannot read the folder", "1. Scrape the frame")
+        away.rename(shop)
+        await until(pilot, lambda: "cannot read" not in seen(app))
+
+
+async def test_the_mouse_opens_what_it_clicks(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await reads(pilot, "2. Weld the bracket")
+        line = next(n for n, each in enumerate(text.splitlines()) if "2. Weld" in each)
+        await pilot.click(offset=(20, line))
+        await until(pilot, lambda: app.screen.query_one(RowList).at == "frame/weld")
+        keys = text.splitlines()[-2]
+        await pilot.click(offset=(keys.index("why") + 1, 22))
+        await reads(pilot, "Why: Weld the bracket")
+        await pilot.press("escape")
+        await pilot.click(offset=(text.splitlines()[-1].index("Holds"), 23))
+        await until(pilot, lambda: getattr(app.screen, "word", "") == "Holds")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import date
 from typing import ClassVar
 
@@ -11,7 +11,9 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, how_many, person
+from crewboard.order.checks import checks_of
+from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.order.unchecked import SAYS as WITHOUT_A_CHECK
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.choose import task_choices
@@ -49,7 +51,6 @@ class HoursPage(Page):
         Binding("s,ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
         Binding("a", "add_task", "add a task", id="add-task", tooltip="add a column for a task"),
         Binding("escape", "back", "back", id="back"),
-        Binding("q,ctrl+q", "leave", "leave", show=False, priority=True, id="leave"),
     ]
 
     def __init__(self, day: date) -> None:
@@ -113,6 +114,7 @@ class HoursPage(Page):
             Line(f"{person(plan, who)}: {says}; is that right?", "warning", 0, "?")
             for who, says in questions.items()
         ]
+        lines += [Line(says, "warning") for says in self._without_checks()]
         changed = len(self.book.changed(table.hours))
         if changed:
             lines.append(Line(f"{how_many(changed, 'cell')} to write: s saves", "must"))
@@ -120,6 +122,18 @@ class HoursPage(Page):
             lines.append(Line(f"{day_in_words(self.day)}: as in the logbook", "faint"))
         self.query_one("#asks", Prose).tell(lines)
         table.refresh()
+
+    def _without_checks(self) -> Iterable[str]:
+        """Tasks whose new hours will be marked, because a check before them is not signed."""
+        changed = {
+            task for (_, task), hours in self.book.changed(self.table.hours).items() if hours
+        }
+        for task in self.table.tasks:
+            if task in changed and task in self.board.plan.tasks:
+                unsigned = [a for a in checks_of(self.board, task, when="before") if a.open]
+                if unsigned:
+                    ids = listed(dict.fromkeys(each.check.id for each in unsigned))
+                    yield f"{self._says(task)}: {WITHOUT_A_CHECK} ({ids})"
 
     def on_legend_picked(self, event: Legend.Picked) -> None:
         self.table.go_to_column(self.table.tasks[event.number])
@@ -166,13 +180,13 @@ class HoursPage(Page):
             self.app.pop_screen()
 
     def action_back(self) -> None:
-        self._leave(quit_all=False)
+        self.leave(self.app.pop_screen)
 
-    def action_leave(self) -> None:
-        self._leave(quit_all=True)
+    def leave(self, then: Callable[[], object]) -> None:
+        self._ask_and_leave(then)
 
     @work
-    async def _leave(self, *, quit_all: bool) -> None:
+    async def _ask_and_leave(self, then: Callable[[], object]) -> None:
         self.table.leave_cell()
         changed = len(self.book.changed(self.table.hours)) + len(self.table.wrong)
         if changed:
@@ -180,7 +194,4 @@ class HoursPage(Page):
             ask = Confirm("Leave the hours?", [says], yes="throw them away", no="stay")
             if not await self.app.push_screen_wait(ask):
                 return
-        if quit_all:
-            self.app.exit(0)
-        else:
-            self.app.pop_screen()
+        then()

@@ -12,7 +12,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from crewboard.legible import legible
-from crewboard.order.said import day_in_words, how_many
+from crewboard.order.said import day_in_words, how_many, person
 from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import COLOURS
 
@@ -98,6 +98,8 @@ class TopLine(EdgeLine):
             yield Piece("cannot read the folder", "danger", bold=True)
         if count := len(app.workbench.faults):
             yield Piece(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
+        writes = f"{person(board.plan, app.by)} writes" if app.by else "your name: y"
+        yield Piece(writes, "plain" if app.by else "faint", "app.your_name")
 
 
 class KeyLine(EdgeLine):

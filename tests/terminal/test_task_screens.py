@@ -1,0 +1,180 @@
+"""A task's sheet, its checks for several people, and the picture of a screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from crewboard.logbook.acts import HoursWorked, Noted, SignIn
+from crewboard.order.checks import checks_of
+from crewboard.terminal.picture import main as picture_command
+from crewboard.terminal.picture import set_in
+from crewboard.terminal.screens.task_sheet import TaskSheetPage
+from crewboard.terminal.sheet import full_sheet, short_sheet
+from crewboard.workbench import Said, Workbench
+from tests.terminal.shop import SATURDAY, day_file, make_shop, open_app, reads, types, until
+
+DANGEROUS = """\
+name = "Kettle"
+
+[tasks.strip]
+title = "Strip the kettle"
+method = "Slowly."
+hazards = ["hot-work", "noise", "manual-handling", "wood-dust"]
+people = [2, 3]
+pictures = ["drawings/kettle.svg"]
+"""
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    root = make_shop(tmp_path / "van", components={"kettle": DANGEROUS})
+    said = [Said(SignIn(who), SATURDAY) for who in ("ada", "ben", "dov")]
+    said += [
+        Said(HoursWorked("ada", 2.0, "frame/scrape", "one side"), SATURDAY),
+        Said(Noted("rust under the plate", "frame/scrape"), SATURDAY),
+    ]
+    assert Workbench(root).record(said, by="ada", now=SATURDAY).kept
+    return root
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_enter_opens_the_whole_sheet_and_escape_goes_back(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=size) as pilot:
+        await reads(pilot, "Scrape the frame")
+        await pilot.press("slash", *"scrape", "enter", "enter")
+        await until(pilot, lambda: isinstance(app.screen, TaskSheetPage))
+        await reads(pilot, "ready", "2 to 8 person-hours, most likely 4", "2 h so far")
+        await pilot.press("end")
+        await reads(pilot, "In the logbook", "rust under the plate")
+        await pilot.press("escape")
+        await until(pilot, lambda: not isinstance(app.screen, TaskSheetPage))
+
+
+def test_the_sheet_holds_every_check_with_source_mark_and_caution(shop: Path) -> None:
+    board = Workbench(shop).board(SATURDAY)
+    lines = full_sheet(board, "kettle/strip")
+    text = "\n".join(f"{line.word} {line.text}" for line in lines)
+    assert "A check passed here authorises nothing" in text
+    for hazard_id in ("hot-work", "noise", "manual-handling", "wood-dust"):
+        hazard = board.plan.hazards[hazard_id]
+        assert hazard.name in text
+        for check in hazard.checks:
+            assert hazard.told(check.text) in text
+        for number in hazard.numbers:
+            assert number.source in text
+            mark = "unverified" if number.mark == "from memory" else number.mark
+            assert mark in text
+        for gear in hazard.gear:
+            assert hazard.told(gear) in text
+    assert "drawings/kettle.svg" in text
+
+
+def test_the_short_sheet_says_what_is_to_sign_and_when_hot_work_must_end(shop: Path) -> None:
+    board = Workbench(shop).board(SATURDAY)
+    text = "\n".join(f"{each.word} {each.text}" for each in short_sheet(board, "kettle/strip"))
+    assert "to sign before it begins" in text
+    assert "must end by 15:00: hot work, for its fire watch of 60 min" in text
+    assert "authorises nothing" in text
+
+
+async def test_four_dangers_are_read_signed_for_three_people_and_begun_in_few_keys(
+    shop: Path,
+) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "3 here")
+        await pilot.press("slash", *"kettle", "enter")
+        keys = ["b"]
+        await pilot.press("b")
+        await reads(pilot, "Who begins: Strip the kettle")
+        who = [*"ada", "space", *"ben", "space", *"dov", "space", "enter"]
+        await pilot.press(*who)
+        await reads(pilot, "Checks: Strip the kettle", "These checks come before the work")
+        read = [*["down"] * 12, "a", "enter"]  # down the list while it is read
+        await pilot.press(*read)
+        await reads(pilot, "Who signs")
+        await pilot.press(*"ada", "enter")
+        await reads(pilot, "begun: Strip the kettle")
+        keys += [*who, *read, *"ada", "enter"]
+    assert len(keys) < 45
+    board = Workbench(shop).board(SATURDAY)
+    assert board["kettle/strip"].state == "under way"
+    assert board["kettle/strip"].crew == ("ada", "ben", "dov")
+    before = checks_of(board, "kettle/strip", when="before")
+    assert len({each.hazard.id for each in before}) == 4
+    assert {each.answer for each in before} == {"signed"}
+    assert {each.signed_by for each in before if not each.who} == {"ada"}
+
+
+async def test_a_check_that_does_not_apply_is_signed_so_with_the_reason(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "3 here")
+        await pilot.press("slash", *"kettle", "enter", "c")
+        await reads(pilot, "Checks: Strip the kettle")
+        await pilot.press("x")
+        await reads(pilot, "Does not apply")
+        await pilot.press(*"no gaps here", "enter")
+        await reads(pilot, "Who signs 1 check")
+        await pilot.press(*"ada", "enter")
+        await reads(pilot, "does not apply 10:00")
+        await pilot.press("escape")
+    line = day_file(shop).splitlines()[-1]
+    assert "applies = false" in line
+    assert 'why = "no gaps here"' in line
+
+
+async def test_who_may_not_sign_is_said_before_and_refused_after(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "3 here")
+        await pilot.press("slash", *"kettle", "enter", "c")
+        await reads(pilot, "Checks: Strip the kettle")
+        await pilot.press("enter")
+        await reads(pilot, "may sign 0 of 1")
+        await pilot.press(*"ben", "enter")
+        await reads(pilot, 'Ben Holt has no certificate "hot work"')
+    assert 'kind = "check"' not in day_file(shop)
+
+
+def test_a_picture_is_drawn_without_a_terminal(shop: Path, tmp_path: Path) -> None:
+    out = tmp_path / "day.svg"
+    asked = [str(shop), "--at", "2026-05-02T10:40", "--size", "100x30", "--out", str(out)]
+    assert picture_command(asked) == 0
+    svg = out.read_text(encoding="utf-8")
+    assert svg.startswith("<svg")
+    assert "What&#160;goes&#160;first&#160;today" in svg
+    assert ">&#160;" not in svg
+
+
+@pytest.mark.parametrize("wrong", [["--size", "huge"], ["--at", "noon"]])
+def test_a_picture_asked_for_wrongly_is_said_in_a_sentence(
+    shop: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], wrong: list[str]
+) -> None:
+    asked = [str(shop), "--at", "2026-05-02", "--out", str(tmp_path / "x.svg"), *wrong]
+    assert picture_command(asked) == 2
+    assert "cannot be read" in capsys.readouterr().err
+
+
+def test_blanks_at_the_start_of_a_text_become_its_place() -> None:
+    one = '<text class="r" x="10" y="2" textLength="60" clip-path="u">&#160;&#160;ab&#160;c</text>'
+    assert set_in(one) == (
+        '<text class="r" x="30.0" y="2" textLength="40.0" clip-path="u">ab&#160;c</text>'
+    )
+
+
+async def test_every_key_in_a_burst_reaches_a_list_in_its_order(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "3 here")
+        await pilot.press("s")
+        await reads(pilot, "Sign in and out")
+        types(app, "e", "v", "a", "space", "j", "o", "space", "enter")
+        await reads(pilot, "5 here")
+    assert 'who = "eva"' in day_file(shop)
+    assert 'who = "jo"' in day_file(shop)
