@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
@@ -30,17 +31,22 @@ class Refused(Exception):
 
 def open_bench(call: Call) -> Workbench:
     """The folder on the workbench. Raises `Refused` where there is none to work with."""
-    from crewboard.folder.files import VEHICLE
     from crewboard.workbench import Workbench
 
     root = call.word("DIR")
+    must_hold_a_vehicle(root)
+    return Workbench(root)
+
+
+def must_hold_a_vehicle(root: str) -> None:
+    """Raises `Refused` where the folder is none of a vehicle: nothing is written into it."""
+    from crewboard.folder.files import VEHICLE
+
     if not os.path.isdir(root):
         raise Refused(f'there is no folder "{root}"', "crewboard new makes one")
     if not os.path.lexists(os.path.join(root, VEHICLE)):
-        raise Refused(
-            f'there is no {VEHICLE} in "{root}"', "crewboard new makes a vehicle's folder"
-        )
-    return Workbench(root)
+        hint = "crewboard new makes a vehicle's folder"
+        raise Refused(f'there is no {VEHICLE} in "{root}"', hint)
 
 
 def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
@@ -49,19 +55,17 @@ def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
     return parse_moment(said, plan) if said else shop_now(plan)
 
 
-def parse_moment(said: str, plan: Plan) -> datetime:
-    """ "2026-05-02T09:00", "2026-05-02 09:00", "09:00" (today), or a day: when the shop opens."""
-    try:
-        return datetime.combine(shop_now(plan).date(), time.fromisoformat(said))
-    except ValueError:
-        pass
-    try:
-        day = date.fromisoformat(said)
-    except ValueError:
-        pass
-    else:
-        usual = plan.vehicle.work_days
-        return datetime.combine(day, (usual.hours_on(day) or usual.hours).opens)
+def parse_moment(said: str, plan: Plan | None) -> datetime:
+    """ "2026-05-02T09:00", "2026-05-02 09:00", "09:00" (today), or a day: when the shop opens.
+
+    The last two need the plan. Raises `WrongCall`.
+    """
+    if plan is not None:
+        with suppress(ValueError):
+            return datetime.combine(shop_now(plan).date(), time.fromisoformat(said))
+        with suppress(ValueError):
+            day, usual = date.fromisoformat(said), plan.vehicle.work_days
+            return datetime.combine(day, (usual.hours_on(day) or usual.hours).opens)
     try:
         found = datetime.fromisoformat(said)
     except ValueError:

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import os
 import sys
+from datetime import datetime
 
 from crewboard.command.exits import Exit
-from crewboard.command.opened import AT, BY, moment, open_bench, written_by
+from crewboard.command.opened import (
+    AT,
+    BY,
+    must_hold_a_vehicle,
+    open_bench,
+    parse_moment,
+    written_by,
+)
 from crewboard.command.typed import Call, Command, Option, Word
 
 
@@ -28,16 +36,23 @@ def _screens(call: Call) -> Exit:
 
     from crewboard.terminal import open_screens
 
+    at, by = _start(call)
     gc.enable()
-
-    if _is_empty(root):
-        at, by = None, ""
-    else:
-        bench = open_bench(call)
-        at = moment(call, bench.plan) if call.given("at") else None
-        by = written_by(call, bench.plan)
     open_screens(root, at=at, by=by, plain=call.given("plain"))
     return Exit.FINE
+
+
+def _start(call: Call) -> tuple[datetime | None, str]:
+    """The moment and the person to start with. The folder is read only where a name needs it: the
+    screens read it again."""
+    if _is_empty(call.word("DIR")):
+        return None, ""  # a first run begins there
+    must_hold_a_vehicle(call.word("DIR"))
+    said, by = call.option("at"), call.option("by") or os.environ.get("CREWBOARD_BY", "")
+    if not by and (not said or "T" in said):
+        return parse_moment(said, None) if said else None, ""
+    bench = open_bench(call)
+    return parse_moment(said, bench.plan) if said else None, written_by(call, bench.plan)
 
 
 def has_terminal() -> bool:
