@@ -36,6 +36,9 @@ class Places:
         self._line_starts: list[int] | None = None
 
     def _note(self, pair: Pair) -> None:
+        if pair.value.kind == "scalar":
+            self._values.setdefault(pair.value.path, pair.value.start)
+            return
         for node in _nodes(pair.value):
             self._values.setdefault(node.path, node.start)
             for inner in node.pairs:

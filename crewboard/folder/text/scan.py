@@ -31,6 +31,15 @@ _SCALAR = re.compile(
 )
 
 
+# Most lines of most files: one bare key, one value without escapes. Read at one stroke.
+_PLAIN_PAIR = re.compile(
+    r"""[ \t]*+([A-Za-z0-9_-]++)[ \t]*+=[ \t]*+"""
+    r"""("[^"\\\n]*+"(?!")|'[^'\n]*+'(?!')|[^\s,\[\]{}#="']++)"""
+    r"""[ \t]*+(?:#[^\n]*+)?+(?:\r?\n|\Z)"""
+)
+_NO_STATEMENTS = re.compile(r"(?:[ \t]*+(?:#[^\n]*+)?+\r?\n)*+")
+
+
 class Key(NamedTuple):
     """One part of a key as written: `text[start:end]`, and the path that it names."""
 
@@ -92,7 +101,12 @@ class _Scanner:
         section = -1
         try:
             while self.pos < min(len(text), MOST_SCANNED):
+                self.skip(_NO_STATEMENTS)
                 start = self.pos
+                if plain := _PLAIN_PAIR.match(text, start):
+                    self.pos = plain.end()
+                    found.append(_plain_pair(plain, table, section))
+                    continue
                 self.skip(_BLANK)
                 char = text[self.pos : self.pos + 1]
                 keys: tuple[Key, ...] = ()
@@ -209,6 +223,13 @@ class _Scanner:
                 raise _Stop
         self.pos += 1
         return Node(start, self.pos, path, "table", (), tuple(pairs))
+
+
+def _plain_pair(match: re.Match[str], table: KeyPath, section: int) -> Statement:
+    path = (*table, match[1])
+    keys = (Key(match.start(1), match.end(1), path),)
+    pair = Pair(keys, Node(match.start(2), match.end(2), path, "scalar"))
+    return Statement(match.start(), match.end(), keys, pair, section)
 
 
 def _key_name(written: str) -> str:
