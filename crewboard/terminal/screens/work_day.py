@@ -22,6 +22,8 @@ from crewboard.terminal.widgets.edges import EdgeLine, Piece
 from crewboard.terminal.widgets.prose import Line, Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
+_LOW = 30  # lines below which the rows are kept brief
+
 
 class PeopleLine(EdgeLine):
     """Who is here, and who is expected."""
@@ -110,8 +112,13 @@ class WorkDayPage(TaskKeys, Page):
         alone = self.query_one(AloneLine)
         alone.display = any(h.leave_alone for h in board.stopping())
         alone.refresh()
-        self.query_one(RowList).fill(list(work_day_rows(board)))
+        self._brief = self.size.height < _LOW
+        self.query_one(RowList).fill(list(work_day_rows(board, brief=self._brief)))
         self._show_chosen(from_top=False)
+
+    def on_resize(self) -> None:
+        if getattr(self, "_shown", None) is not None and self._brief != (self.size.height < _LOW):
+            self.show(self.board)
 
     # --- the chosen row ------------------------------------------------------------------------
 

@@ -9,7 +9,7 @@ from crewboard.order.checks import checks_of, coming_round
 from crewboard.order.clocks import still_running
 from crewboard.order.first import First, what_goes_first
 from crewboard.order.running import RunningHold
-from crewboard.order.said import how_long, how_many, listed, person
+from crewboard.order.said import day_in_words, how_long, how_many, listed, person
 from crewboard.order.signatures import signatures
 from crewboard.order.waiting_on import cause_in_words, waiting_on
 from crewboard.plan.hazard import When
@@ -21,15 +21,15 @@ _NAMED = 2  # followers named before the rest is counted
 _IN_FULL = 5  # of the work that goes first, how much is told in full
 
 
-def work_day_rows(board: Board) -> Iterator[Row]:
-    """Every row of the page, in its sections."""
+def work_day_rows(board: Board, *, brief: bool = False) -> Iterator[Row]:
+    """Every row of the page, in its sections; `brief` for a low window, with fewer lines each."""
     first = what_goes_first(board)
     today = set(signatures(board).worked)
-    yield from _section("Must be looked at", "must", _to_look_at(board))
+    yield from _section("Must be looked at", "must", _to_look_at(board, brief=brief))
     going = [f for f in first if f.task in today and board[f.task].state == "under way"]
     yield from _section("Under way today", "strong", [_going(board, f) for f in going])
     rest = [f for f in first if f not in going]
-    rows = [_next(board, number, f) for number, f in enumerate(rest, 1)]
+    rows = [_next(board, number, f, brief=brief) for number, f in enumerate(rest, 1)]
     yield from _section("What goes first today", "safe", rows)
     yield from _section("Leave alone, setting, awaited", "caution", _running(board))
     yield from _held_back(board)
@@ -41,8 +41,8 @@ def _section(name: str, tone: str, rows: list[Row]) -> Iterator[Row]:
         yield from rows
 
 
-def _to_look_at(board: Board) -> list[Row]:
-    due = [_due(board, hold) for hold in board.stopping() if hold.stage == "due"]
+def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
+    due = [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
     for each in coming_round(board):
         if each.due is not None and each.due <= board.at:
             title = board.plan.tasks[each.task].title
@@ -61,12 +61,15 @@ def _to_look_at(board: Board) -> list[Row]:
     return due
 
 
-def _due(board: Board, hold: RunningHold) -> Row:
+def _due(board: Board, hold: RunningHold, *, brief: bool) -> Row:
     since = f" since {when(hold.until, board.at)}" if hold.until else ""
     below = f"{hold.kind}, due{since}"
     below += f"; leave {_component(board, hold.component)} alone" if hold.leave_alone else ""
-    cells = ("due: look", hold_title(board, hold), _component(board, hold.component))
-    return Row(f"hold:{hold.id}", cells, "must", (below,))
+    where = _component(board, hold.component)
+    if brief and hold.until is not None:
+        where = f"since {day_in_words(hold.until).rpartition(' ')[0]}"
+    cells = ("due: look", hold_title(board, hold), where)
+    return Row(f"hold:{hold.id}", cells, "must", () if brief else (below,))
 
 
 def _going(board: Board, first: First) -> Row:
@@ -80,7 +83,7 @@ def _going(board: Board, first: First) -> Row:
     return Row(task.id, cells, "strong", (below,), find=task.id, body_tone="strong")
 
 
-def _next(board: Board, number: int, first: First) -> Row:
+def _next(board: Board, number: int, first: First, *, brief: bool) -> Row:
     """Work that can be taken up, with why it comes here and what it lets go."""
     standing = board[first.task]
     task = standing.task
@@ -95,6 +98,9 @@ def _next(board: Board, number: int, first: First) -> Row:
         if standing.begun is not None:
             told.append(f"begun {when(standing.begun, board.at)}")
         below += ["; ".join(told)] if told else []
+    if brief:
+        checks = _checks(board, task.id, "before") if task.hazards else ""
+        below = [f"{below[0]}; {checks}" if checks else below[0]]
     cells = (
         standing.state,
         f"{number}. {task.title}",
