@@ -1,0 +1,22 @@
+"""All measurements in one run, beside what was aimed at: `python -m tests.bench`."""
+
+from __future__ import annotations
+
+import os
+
+from tests.bench import reading, start
+from tests.bench.table import show
+
+
+def main() -> None:
+    """Measure and print; nothing is asserted, since machines differ."""
+    show("Start", start.measure())
+    show("Reading 2,000 tasks, 1,000 days, 50,000 entries", reading.measure())
+    if os.name == "posix":
+        from tests.bench import screens  # needs a pseudo-terminal
+
+        show("Screens", screens.measure())
+
+
+if __name__ == "__main__":
+    main()
