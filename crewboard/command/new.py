@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import time
 
 from crewboard.command.exits import Exit
@@ -14,9 +15,7 @@ def _new(call: Call) -> Exit:
     from crewboard.folder.text.notkept import NotKept
     from crewboard.folder.text.values import CannotSpell
 
-    if not call.option("name").strip():
-        raise WrongCall("say what the vehicle is called", 'write --name "..."')
-    usual = NewVehicle(call.option("name"))
+    usual = NewVehicle(call.option("name").strip() or _called_as(call.word("DIR")))
     asked = usual._replace(
         what=call.option("what"),
         work_days=call.every("every") or usual.work_days,
@@ -36,6 +35,12 @@ def _new(call: Call) -> Exit:
     return Exit.FINE
 
 
+def _called_as(folder: str) -> str:
+    """ "Our bus" for a folder called our-bus."""
+    name = os.path.basename(os.path.abspath(folder)).replace("-", " ").replace("_", " ").strip()
+    return name[:1].upper() + name[1:]
+
+
 def _time(said: str, otherwise: time) -> time:
     try:
         return time.fromisoformat(said) if said else otherwise
@@ -49,7 +54,7 @@ new = Command(
     "screens. Files that are there already stay as they are.",
     (Word("DIR", "the new folder"),),
     (
-        Option("name", "what the vehicle is called", "NAME"),
+        Option("name", "what the vehicle is called; otherwise as the folder", "NAME"),
         Option("what", "what it is, in a few words", "TEXT"),
         Option("every", 'when the crew meets: "first saturday" "wednesday"', "DAYS", many=True),
         Option("opens", "when the shop opens, such as 09:00", "TIME"),
@@ -58,6 +63,7 @@ new = Command(
         Option("components", "main components, such as frame deck roof", "NAME", many=True),
     ),
     (
+        "crewboard new our-bus",
         'crewboard new our-bus --name "Our bus" --every "first saturday" "third saturday"',
         'crewboard new our-bus --name "Our bus" --people "Ada Holt" "Tom Reed" --components frame',
     ),

@@ -6,7 +6,7 @@ import os
 
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, Refused, moment, open_bench
-from crewboard.command.typed import Call, Command, Option, Word, WrongCall
+from crewboard.command.typed import Call, Command, Option, WrongCall
 
 
 def _picture(call: Call) -> Exit:
@@ -15,7 +15,9 @@ def _picture(call: Call) -> Exit:
     wide, by, high = call.option("size", "100x30").partition("x")
     if not (by and wide.isdecimal() and high.isdecimal() and len(wide + high) < 8):
         raise WrongCall(f'"{call.option("size")}" is not a size', "write --size 100x30")
-    path = call.word("FILE")
+    path = call.option("out")
+    if not path:
+        raise WrongCall("say into which file", "write --out day.svg")
     if os.path.lexists(path):
         raise Refused(f'"{path}" is there already', "name another file")
     import asyncio
@@ -33,11 +35,12 @@ def _picture(call: Call) -> Exit:
 picture = Command(
     _picture,
     "Draws a screen into an SVG file, as it looks at a moment and after some keys.",
-    (DIR, Word("FILE", "the new file")),
+    (DIR,),
     (
+        Option("out", "the new file", "FILE"),
         Option("size", "columns and lines, such as 100x30", "SIZE"),
         Option("keys", "keys pressed before, such as 3 down enter", "KEY", many=True),
         AT,
     ),
-    ("crewboard picture sample_project day.svg --at 2026-05-02T10:40 --size 120x40",),
+    ("crewboard picture sample_project --out day.svg --at 2026-05-02T10:40 --size 120x40",),
 )

@@ -270,6 +270,9 @@ def test_a_new_folder_opens_without_a_mistake(call: Shell, tmp_path: Path) -> No
     assert call("check", tmp_path / "bus").code == 0
     out = call("day", tmp_path / "bus", "--at", "2026-05-06T10:00").out
     assert out.startswith('Our "bus" [1]: Wed 6 May 2026 10:00\nWork day')
+    plain = call("new", tmp_path / "our-van")
+    assert plain.code == 0
+    assert call("day", tmp_path / "our-van").out.startswith("Our van: ")
     again = call("new", tmp_path / "bus", "--name", "Other")
     assert again.code == 1
     assert "holds a vehicle already" in again.err
