@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import os
 import random
 import re
 from datetime import datetime
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
 from crewboard.plan.duration import Duration
 from crewboard.workbench import Outcome, Workbench
 from tests.folder.a_vehicle import FILES, make
+from tests.long_form import cases
 
 BY_HAND = """\
 # Deck. Kept by Ada.
@@ -299,11 +299,7 @@ def comments(text: str) -> list[str]:
 EDITS = st.sampled_from(["title", "hours", "hold", "after", "rename", "remove", "add", "method"])
 
 
-@settings(
-    max_examples=1200 if os.environ.get("CREWBOARD_LONG") else 80,
-    deadline=None,
-    suppress_health_check=[HealthCheck.too_slow],
-)
+@cases(80, 1200)
 @given(seed=st.integers(0, 10**9), kinds=st.lists(EDITS, min_size=1, max_size=4), data=st.data())
 def test_in_a_file_of_any_layout_an_edit_says_what_was_meant_and_keeps_the_comments(
     tmp_path_factory: pytest.TempPathFactory,

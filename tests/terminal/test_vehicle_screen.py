@@ -320,3 +320,18 @@ async def test_a_longer_text_is_written_on_a_sheet_of_its_own(shop: Path) -> Non
         await until(pilot, lambda: not asked(app))
     text = 'method = """\nLong strokes, along the grain.\nThen"""\n'
     assert frame(shop) == FRAME.replace('method = "Long strokes, along the grain."\n', text)
+
+
+async def test_what_somebody_else_changed_meanwhile_is_not_written_over(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "right", "down", "e")
+        await reads(pilot, "Edit: Scrape the frame")
+        await pilot.press("exclamation_mark")
+        outside = frame(shop).replace('"Scrape the frame"', '"Scour the frame"')
+        (shop / "components/frame.toml").write_text(outside)
+        await pilot.press("ctrl+s")
+        await reads(pilot, '"title" was changed in the file meanwhile: Scour the frame')
+        assert frame(shop) == outside
+        await pilot.press("escape", "y")
+        await reads(pilot, "Scour the frame")

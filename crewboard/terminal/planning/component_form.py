@@ -15,7 +15,7 @@ from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import needed, words
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.task_form import NAME
-from crewboard.terminal.planning.written import written_order, written_table
+from crewboard.terminal.planning.written import changed_meanwhile, written_order, written_table
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
@@ -96,6 +96,9 @@ class ComponentForm:
             self.id = self._full(name or id_from(values["name"], taken))
             edits.append(Add(self.thing, self.id, values))
         else:
+            folder = self.app.workbench.folder
+            if new := changed_meanwhile(folder, self.thing, self.id, self.table, values):
+                return new
             if values:
                 edits.append(Change(self.thing, self.id, values))
             if name and name != self._short():

@@ -16,6 +16,7 @@ from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import Wrong, day, needed
 from crewboard.terminal.planning import choices
+from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
@@ -79,6 +80,8 @@ async def remove_person(app: CrewboardApp, who: str) -> None:
 
 async def _ask(app: CrewboardApp, person: Volunteer | None) -> str:
     kept_as = [person.id if person else ""]
+    folder = app.workbench.folder
+    shown = written_table(folder, "person", person.id) if person else {}
 
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
         values = dict(said)
@@ -89,6 +92,8 @@ async def _ask(app: CrewboardApp, person: Volunteer | None) -> str:
             kept_as[0] = short or id_from(first, app.board.plan.crew)
             edits.append(Add("person", kept_as[0], values))
         else:
+            if new := changed_meanwhile(folder, "person", person.id, shown, values):
+                return new
             if values:
                 edits.append(Change("person", person.id, values))
             if short and short != person.id:

@@ -14,6 +14,7 @@ from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.reading import day, needed, number, span, typed_number
+from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
@@ -23,12 +24,16 @@ async def ask_supply(app: CrewboardApp, supply_id: str) -> str:
     """Edit a supply, or write a new one; its id, empty where it was left."""
     supply = app.board.plan.supplies.get(supply_id)
     kept_as = [supply_id]
+    folder = app.workbench.folder
+    shown = written_table(folder, "supply", supply_id)
 
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
         edit: PlanEdit = Change("supply", supply_id, said)
         if supply is None:
             kept_as[0] = id_from(said["name"], app.board.plan.supplies)
             edit = Add("supply", kept_as[0], said)
+        elif new := changed_meanwhile(folder, "supply", supply_id, shown, said):
+            return new
         outcome = app.workbench.change(edit, says="the supplies")
         if outcome.kept:
             app.look_now()

@@ -24,7 +24,12 @@ from crewboard.terminal.forms.reading import (
 )
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.hold_fields import hold_fields, hold_told
-from crewboard.terminal.planning.written import own_hazards, written_order, written_table
+from crewboard.terminal.planning.written import (
+    changed_meanwhile,
+    own_hazards,
+    written_order,
+    written_table,
+)
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
@@ -159,6 +164,9 @@ class TaskForm:
                 values["hold"] = hold_told(self.hold)
             except Wrong as wrong:
                 return [Refusal("wrong", f"hold: {wrong}")]
+        folder = self.app.workbench.folder
+        if self.task and (new := changed_meanwhile(folder, "task", self.id, self.table, values)):
+            return new
         edits = self._new_supplies(values)
         if self.task is None:
             taken = _taken(self.stem, (*plan.tasks, *plan.components))

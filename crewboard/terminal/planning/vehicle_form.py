@@ -14,17 +14,17 @@ from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
 from crewboard.terminal.planning.hold_fields import read_range, typed_range
-from crewboard.terminal.planning.written import written_table
+from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
-
-_CONDITIONS: Key = ("shop", "conditions")
 
 
 async def edit_vehicle(app: CrewboardApp) -> None:
     """Edit vehicle.toml; extra days with hours of their own stay as they are."""
     fields = _fields(app)
+    folder = app.workbench.folder
+    shown = written_table(folder, "vehicle", "")
 
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
         values = dict(said)
@@ -33,6 +33,8 @@ async def edit_vehicle(app: CrewboardApp) -> None:
             if limits is not None:
                 for name, limit in zip(names, limits, strict=True):
                     values["shop", "conditions", name] = limit
+        if new := changed_meanwhile(folder, "vehicle", "", shown, values):
+            return new
         outcome = app.workbench.change(Change("vehicle", "", values), says="the vehicle's settings")
         if outcome.kept:
             app.look_now()

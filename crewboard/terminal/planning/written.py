@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from crewboard.folder.files import HAZARDS
-from crewboard.folder.plan_edits import Thing, place_of
+from crewboard.folder.plan_edits import Key, Thing, place_of
 from crewboard.folder.read import Folder
 from crewboard.folder.references import names_at, pointed_at
 from crewboard.folder.text.decode import BrokenText, parse_toml
 from crewboard.folder.text.meant import exists, value_at
+from crewboard.order.admit import Refusal
 from crewboard.plan.plan import Plan
 
 
@@ -42,3 +44,27 @@ def thing_of(plan: Plan, some_id: str) -> Thing:
     if component is None:
         return "task"
     return "part" if component.part_of else "component"
+
+
+def changed_meanwhile(
+    folder: Folder, thing: Thing, some_id: str, shown: dict[str, Any], keys: Iterable[Key]
+) -> list[Refusal]:
+    """Of the keys that a form would write, those that the file no longer says as it was `shown`.
+
+    Somebody else's word is not written over: it is told, and the form can be opened again.
+    """
+    now = written_table(folder, thing, some_id)
+    paths = [(key,) if isinstance(key, str) else key for key in keys]
+    different = [path for path in paths if _said(now, path) != _said(shown, path)]
+    return [
+        Refusal(
+            "changed",
+            f'"{" ".join(path)}" was changed in the file meanwhile: {_said(now, path)}',
+            "leave the form and open it again",
+        )
+        for path in different
+    ]
+
+
+def _said(table: dict[str, Any], path: tuple[str, ...]) -> Any:
+    return value_at(table, path) if exists(table, path) else None
