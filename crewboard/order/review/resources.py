@@ -1,0 +1,145 @@
+"""Questions about people, their papers and supplies."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, datetime, time
+
+from crewboard.order.board import Board
+from crewboard.order.calendar_path import CalendarPath
+from crewboard.order.certificates import holds
+from crewboard.order.review.question import Question
+from crewboard.order.said import day_in_words, listed
+from crewboard.order.waits import free_from
+from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.task import Task
+
+
+def about_people(board: Board, path: CalendarPath) -> Iterator[Question]:
+    today = board.at.date()
+    crew = [v for v in board.plan.crew.values() if v.with_us_on(today)]
+    skills = {skill for volunteer in crew for skill in volunteer.skills}
+    told: set[str] = set()
+    for name in path.work:
+        task = board.plan.tasks[name]
+        if board[name].state == "set aside":
+            continue
+        for skill in task.skills:
+            if skill not in skills:
+                yield Question(
+                    "no such skill",
+                    "task",
+                    name,
+                    f'"{task.title}" needs the skill {skill}, and nobody has it',
+                    f"find somebody who has it; the crew has {listed(sorted(skills)) or 'none'}",
+                    "skills",
+                )
+        if task.least_people > len(crew):
+            yield Question(
+                "too few people",
+                "task",
+                name,
+                f'"{task.title}" needs {task.least_people} people, and the crew has {len(crew)}',
+                "ask for help on that day, or correct the number",
+                "people",
+            )
+        yield from _certificates(board, path, task, told)
+
+
+def _certificates(
+    board: Board, path: CalendarPath, task: Task, told: set[str]
+) -> Iterator[Question]:
+    """Papers that nobody will hold on the first day on which the work can begin."""
+    day = max(board.at.date(), path.time.moment(path.start[task.id]).date())
+    for each in task.hazards:
+        hazard = board.plan.hazards.get(each)
+        for need in hazard.certificates if hazard else ():
+            assert hazard is not None
+            if need.kind in told or _anyone(board, need, hazard, day):
+                continue
+            told.add(need.kind)
+            if _anyone(board, need, hazard, board.at.date()):
+                yield Question(
+                    "certificate lapses",
+                    "task",
+                    task.id,
+                    f'on {day_in_words(day)}, when "{task.title}" can begin, nobody holds the '
+                    f'certificate "{need.kind}" any more',
+                    "have it renewed in time",
+                )
+            else:
+                yield Question(
+                    "no certificate",
+                    "task",
+                    task.id,
+                    f'"{task.title}" needs the certificate "{need.kind}" ({hazard.name}), and '
+                    "nobody holds it",
+                    "have somebody get it, or leave this work to those who hold it",
+                )
+
+
+def _anyone(board: Board, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
+    return any(holds(v, need, hazard, day) for v in board.plan.crew.values() if v.with_us_on(day))
+
+
+def about_supplies(board: Board, path: CalendarPath) -> Iterator[Question]:
+    needed: dict[str, tuple[date, Task]] = {}
+    for name in path.work:
+        standing = board[name]
+        if standing.state == "set aside":
+            continue
+        ready = path.ready_at(name, path.done, path.clear)
+        own = free_from(board, path.time, standing, supplies=False)
+        day = path.time.moment(path.time.open_from(max(ready, own))).date()
+        for each in standing.short_of:
+            if each not in needed or day < needed[each][0]:
+                needed[each] = (day, standing.task)
+    for supply_id, (day, task) in needed.items():
+        yield from _supply(board, supply_id, day, task)
+    named = {each for task in board.plan.tasks.values() for each in task.supplies}
+    for supply in board.plan.supplies.values():
+        if supply.id not in named:
+            yield Question(
+                "needed nowhere",
+                "supply",
+                supply.id,
+                f"no task needs {supply.name}",
+                "name it in the supplies of the task that needs it, or take it out",
+            )
+
+
+def _supply(board: Board, supply_id: str, day: date, task: Task) -> Iterator[Question]:
+    """`day` is when the task could begin if the supply were there."""
+    supply, today = board.plan.supplies[supply_id], board.at.date()
+    told = board.history.ordered.get(supply_id)
+    due = getattr(told.act, "due", None) if told else None
+    due = due or supply.due
+    for_work = f'"{task.title}" could begin on {day_in_words(day)}'
+    if due is not None and due < today:
+        yield Question(
+            "delivery overdue",
+            "supply",
+            supply_id,
+            f"{supply.name} was due on {day_in_words(due)} and has not come; {for_work}",
+            "ask where it is, and write down the new date",
+        )
+    elif told is None and supply.ordered is None and due is None:
+        if supply.lead_time is None:
+            yield Question(
+                "no lead time",
+                "supply",
+                supply_id,
+                f"nobody has said how long {supply.name} takes to come; {for_work}",
+                'write lead_time = "6 weeks", or in_stock = true',
+            )
+            return
+        here = board.plan.clock.add(datetime.combine(today, time.min), supply.lead_time).date()
+        if here > day:
+            yield Question(
+                "order late",
+                "supply",
+                supply_id,
+                f"{supply.name} is not ordered and takes {supply.lead_time}; {for_work} and would "
+                f"have to wait until {day_in_words(here)}",
+                "order it now",
+            )

@@ -1,0 +1,170 @@
+"""Questions about hours, holds and dates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from crewboard.order.board import Board
+from crewboard.order.calendar_path import CalendarPath
+from crewboard.order.review.question import Question
+from crewboard.order.said import day_in_words, how_many
+from crewboard.plan.duration import Duration, parse_duration
+from crewboard.plan.task import Task
+
+# The longest that a hold of each kind plausibly lasts (common sense, no source).
+LONGEST = {
+    "clamp": "2 weeks",
+    "glue": "2 weeks",
+    "bend set": "1 year",
+    "dry": "2 months",
+    "cure": "3 months",
+    "soak": "2 months",
+    "delivery": "18 months",
+    "inspection": "1 year",
+    "weather": "1 year",
+    "decision": "1 year",
+    "fire watch": "1 day",
+}
+# A wait longer than this should say where its time comes from.
+TO_BE_EXPLAINED = timedelta(days=14)
+# A task that takes its usual crew more work days than this should be several (see RULES).
+LONG_TASK_DAYS = 6
+
+
+def about_times(board: Board, path: CalendarPath) -> Iterator[Question]:
+    for name in path.work:
+        task = board.plan.tasks[name]
+        yield from _hold(board, task)
+        yield from _hours(board, path, task)
+    yield from _ranges(board, path)
+    yield from _dates(board, path)
+    yield from _calendar(board)
+
+
+def _span(board: Board, span: Duration) -> timedelta:
+    return board.plan.clock.add(board.at, span) - board.at
+
+
+def _hold(board: Board, task: Task) -> Iterator[Question]:
+    hold = task.hold
+    if hold is None or hold.lasts is None:
+        return
+    lasts = _span(board, hold.lasts)
+    longest = LONGEST[hold.kind]
+    if lasts > _span(board, parse_duration(longest)):
+        yield Question(
+            "long hold",
+            "task",
+            task.id,
+            f'the hold after "{task.title}" lasts {hold.lasts}: a {hold.kind} seldom takes more '
+            f"than {longest}",
+            "check the unit, and the label",
+            "hold",
+        )
+    elif lasts > TO_BE_EXPLAINED and not hold.note and not hold.source:
+        yield Question(
+            "hold without a reason",
+            "task",
+            task.id,
+            f'the hold after "{task.title}" lasts {hold.lasts} and does not say why',
+            "give its source: the label, the book, the shop's own practice",
+            "hold",
+        )
+
+
+def _hours(board: Board, path: CalendarPath, task: Task) -> Iterator[Question]:
+    standing = board[task.id]
+    if standing.state == "set aside":
+        return
+    if task.estimate is None and standing.left is None:
+        yield Question(
+            "no estimate",
+            "task",
+            task.id,
+            f'nobody has said how many hours "{task.title}" takes',
+            "write hours = [low, likely, high] in person-hours",
+        )
+        return
+    days = path.work[task.id] / 60 / max(1.0, board.plan.vehicle.work_days.hours.length)
+    if days > LONG_TASK_DAYS:
+        yield Question(
+            "long task",
+            "task",
+            task.id,
+            f'"{task.title}" takes its usual crew {days:.0f} work days',
+            "make several tasks of it, so that it can be seen how far it is",
+            "hours",
+        )
+
+
+def _ranges(board: Board, path: CalendarPath) -> Iterator[Question]:
+    sure = [
+        name
+        for name in path.work
+        if (estimate := board.plan.tasks[name].estimate) and estimate.low == estimate.high
+    ]
+    if sure:
+        has = "has" if len(sure) == 1 else "have"
+        yield Question(
+            "no range",
+            "vehicle",
+            "",
+            f"{how_many(len(sure), 'task')} {has} one number of hours and no range, such as "
+            f'"{board.plan.tasks[sure[0]].title}"',
+            "write hours = [low, likely, high], so that a forecast knows how sure they are",
+        )
+
+
+def _dates(board: Board, path: CalendarPath) -> Iterator[Question]:
+    for name in path.late_for_due():
+        task, times = board.plan.tasks[name], path.of_task(name)
+        if times is not None and task.due is not None:
+            yield Question(
+                "date cannot be kept",
+                "task",
+                name,
+                f'"{task.title}" is due on {day_in_words(task.due)} and cannot be finished before '
+                f"{day_in_words(times.finish)}, even if nothing waits for people",
+                "move the date, or shorten what comes before it",
+                "due",
+            )
+    for task in board.plan.tasks.values():
+        if task.finished is not None and task.finished > board.at.date():
+            yield Question(
+                "finished in the future",
+                "task",
+                task.id,
+                f'"{task.title}" is called finished on {day_in_words(task.finished)}, which is to '
+                "come",
+                "correct the date, or take it out",
+                "finished",
+            )
+    yield from _set_aside(board)
+
+
+def _set_aside(board: Board) -> Iterator[Question]:
+    for standing in board.in_state("set aside"):
+        behind = [b for b in board.order.all_behind(standing.task.id) if not board[b].work_done]
+        if behind:
+            waits = "waits" if len(behind) == 1 else "wait"
+            yield Question(
+                "blocked by what is set aside",
+                "task",
+                standing.task.id,
+                f'"{standing.task.title}" is set aside and {how_many(len(behind), "task")} {waits} '
+                "behind it",
+                "take it up again, or take it out of what must come first",
+            )
+
+
+def _calendar(board: Board) -> Iterator[Question]:
+    days = board.plan.vehicle.work_days
+    if next(days.coming(board.at.date(), 366), None) is None:
+        yield Question(
+            "no work days",
+            "vehicle",
+            "",
+            "the calendar names no work day within the next year",
+            'write the rule in vehicle.toml: every = ["first saturday"]',
+        )
