@@ -335,3 +335,34 @@ async def test_what_somebody_else_changed_meanwhile_is_not_written_over(shop: Pa
         assert frame(shop) == outside
         await pilot.press("escape", "y")
         await reads(pilot, "Scour the frame")
+
+
+async def test_what_was_looked_for_is_taken_with_one_enter(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "right", "down", "down", "e")
+        await reads(pilot, "Edit: Weld the bracket")
+        await pilot.press("tab", "tab", "tab", "enter")
+        await typed(pilot, "scrape")
+        await pilot.press("enter", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+        assert app.board.plan.tasks["frame/weld"].after == ("frame/scrape",)
+        await pilot.press("e")
+        await reads(pilot, "Edit: Weld the bracket")
+        await pilot.press("tab", "tab", "tab", "backspace", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    assert frame(shop) == FRAME
+
+
+async def test_a_text_half_written_asks_before_it_is_left(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "right", "down", "e")
+        await reads(pilot, "Edit: Scrape the frame")
+        await pilot.press("tab", "tab", "enter")
+        await reads(pilot, "Ctrl+S keeps the text")
+        await pilot.press("x", "escape")
+        await reads(pilot, "Leave the text?")
+        await pilot.press("y")
+        await until(pilot, lambda: "Ctrl+S keeps the text" not in asked(app))
+        assert "grain.x" not in seen(app)

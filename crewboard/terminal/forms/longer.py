@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import ClassVar
 
+from textual import work
 from textual.binding import Binding, BindingType
 from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.widgets import TextArea
 
 from crewboard.legible import legible
+from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.forms.reading import restored
 from crewboard.terminal.forms.styles import STYLES
@@ -37,6 +39,19 @@ class WriteText(Dialog[str]):
         area = self.query_one(TextArea)
         area.move_cursor(area.document.end)
         area.focus()
+
+    def action_leave(self) -> None:
+        if restored(self.query_one(TextArea).text, self.text) == self.text:
+            self.dismiss(None)
+        else:
+            self._ask_and_leave()
+
+    @work(exclusive=True)
+    async def _ask_and_leave(self) -> None:
+        lines = ["What you wrote here is not kept yet."]
+        sure = Confirm("Leave the text?", lines, yes="leave it", no="go on writing")
+        if await self.app.push_screen_wait(sure):
+            self.dismiss(None)
 
     def action_keep(self) -> None:
         self.dismiss(restored(self.query_one(TextArea).text, self.text).rstrip())

@@ -88,19 +88,19 @@ class SomeOf(Shown):
 
     async def change(self, line: Line) -> None:
         from crewboard.terminal.dialogs.ask import AskLine
-        from crewboard.terminal.forms.picking import PickSome
+        from crewboard.terminal.forms.picking import NEW, PickSome
 
         known = list(self.choices())
         ids = {choice.id for choice in known}
         stray = [Choice(each, each) for each in self.now if each not in ids]
-        more = [Choice("~new", f"{self.new} ...")] if self.new else []
+        more = [Choice(NEW, f"{self.new} ...")] if self.new else []
         dialog = PickSome(self.label, [*stray, *known, *more], marked=self.now)
         picked = await line.app.push_screen_wait(dialog)
         if picked is None:
             return
-        if "~new" in picked:
+        if NEW in picked:
             word = await line.app.push_screen_wait(AskLine(self.new))
-            picked = tuple(each for each in picked if each != "~new") + ((word,) if word else ())
+            picked = tuple(each for each in picked if each != NEW) + ((word,) if word else ())
         self._take(picked, line)
 
     def _take(self, picked: tuple[str, ...], line: Line) -> None:
