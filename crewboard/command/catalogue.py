@@ -3,8 +3,6 @@
 The module holds the command under its name with "_" for "-".
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 
@@ -25,8 +23,11 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "vehicle": Listed("vehicle", "the components and how far each is"),
         "crew": Listed("crew", "the people, their hours, skills and certificates"),
         "log": Listed("log", "the logbook, by day, person or task"),
+        "forecast": Listed("forecast", "when it will be finished, and what would bring it forward"),
+        "plan-day": Listed("plan_day", "who does what and when, for the people who are here"),
         "hazards": Listed("hazards", "the hazard sheets, and their numbers with sources"),
         "check": Listed("check", "every mistake in the folder, with file and line"),
+        "review": Listed("review", "what a reviewer of the order of work would ask"),
     },
     "Write in the logbook": {
         "sign-in": Listed("people", "somebody came"),

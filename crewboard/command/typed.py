@@ -5,8 +5,6 @@ A reader of our own, since the standard library's costs as much time as reading 
 several values takes all words up to the next option.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -37,7 +35,7 @@ class Option(NamedTuple):
 class Command(NamedTuple):
     """How a command is called and what it does."""
 
-    run: Callable[[Call], Exit]
+    run: "Callable[[Call], Exit]"
     says: str
     words: tuple[Word, ...] = ()
     options: tuple[Option, ...] = ()
@@ -57,7 +55,7 @@ class Call(NamedTuple):
     """One call of a command. Words and options by name, each with all its values."""
 
     name: str
-    out: Output
+    out: "Output"
     words: Mapping[str, tuple[str, ...]] = {}
     options: Mapping[str, tuple[str, ...]] = {}
 
@@ -78,7 +76,7 @@ class Call(NamedTuple):
         return name in self.options
 
 
-def read_call(name: str, command: Command, typed: Sequence[str], out: Output) -> Call:
+def read_call(name: str, command: Command, typed: Sequence[str], out: "Output") -> Call:
     """The call that was typed. Raises `WrongCall`."""
     known = {option.name: option for option in command.options}
     options: dict[str, tuple[str, ...]] = {}

@@ -3,8 +3,6 @@
 Whatever names nothing is left out of the plan and told, with its file and its key.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """`components/NAME.toml`: one main component, its parts and tasks, names as written."""
 
-from __future__ import annotations
-
 from typing import Any, NamedTuple, cast
 
 from crewboard.folder.fault import Misfit, nearest

@@ -1,7 +1,5 @@
 """A mistake in the folder, as a value: where it is, what is wrong, how to mend it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import NamedTuple
 

@@ -3,8 +3,6 @@
 Reading is by name: a work day asks for the sheets of its tasks, and only those are read.
 """
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple

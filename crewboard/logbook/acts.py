@@ -4,8 +4,6 @@ Fields named `task`, `component`, `supply`, `who`, `hazard` hold ids of the plan
 does not know (any more) is kept as written: the logbook says what happened.
 """
 
-from __future__ import annotations
-
 from datetime import date, datetime
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """One line of a day's file: what happened, when, and who wrote it down."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What may be written into the logbook at a moment, and what is refused and why."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from datetime import datetime
 from typing import NamedTuple

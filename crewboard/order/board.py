@@ -1,7 +1,5 @@
 """The board: where every task stands at one moment. Made by `assess`, never stored."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from datetime import datetime
 from typing import Literal, NamedTuple

@@ -6,8 +6,6 @@ lags between a finish and the starts behind it. No crew is rationed here: the da
 earliest there can be. A task that is set aside takes no time; what stands behind one is `blocked`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import datetime, timedelta
 from typing import NamedTuple

@@ -5,8 +5,6 @@ before a long one that nothing waits for: each task that can be worked on is ask
 the vehicle would be if it waited for the next work day.
 """
 
-from __future__ import annotations
-
 from datetime import timedelta
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What the logbook tells up to a moment: each task's course, the holds started, who is here."""
 
-from __future__ import annotations
-
 from datetime import datetime, time, timedelta
 from typing import NamedTuple
 

@@ -5,8 +5,6 @@ out task by task that would be a link for each pair; instead each component has 
 before its first work and one behind its last, and the links run through them.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from typing import Literal, NamedTuple
 

@@ -1,7 +1,5 @@
 """Holds that were started: since when they run, until when, and whether they are due for a look."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Literal, NamedTuple

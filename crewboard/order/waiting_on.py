@@ -3,8 +3,6 @@
 `why` tells a task's whole chain; this tells the shortest answer for every task at once.
 """
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 from crewboard.order.board import Board, Standing

@@ -1,7 +1,5 @@
 """Why a task stands where it stands: the chain that blocks it, down to its roots."""
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 from crewboard.order.board import Board, Standing

@@ -4,8 +4,6 @@ Moments are local times without an offset, as people write them. Where the shop 
 hours and minutes are elapsed time across a clock change; days and months keep the wall-clock time.
 """
 
-from __future__ import annotations
-
 from datetime import UTC, datetime, timedelta, tzinfo
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The vehicle's components: frame, deck, roof, wiring ... and their parts, as a tree."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

@@ -1,7 +1,5 @@
 """How long a hold lasts, written as people say it: "1 month", "36 hours", "90 min", "2 days"."""
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

@@ -5,8 +5,6 @@ number on a sheet is a `Number` with its source and mark; texts refer to it as `
 A check that was signed authorises nothing: law, labels and licensed trades prevail.
 """
 
-from __future__ import annotations
-
 import re
 from datetime import date
 from typing import Literal, NamedTuple

@@ -1,7 +1,5 @@
 """Holds: times in which work must be left alone because something sets, cures or has to arrive."""
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 from crewboard.plan.duration import Duration

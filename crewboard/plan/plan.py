@@ -1,7 +1,5 @@
 """The whole plan: the vehicle, its components and tasks, the crew, supplies and hazards."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import NamedTuple
 

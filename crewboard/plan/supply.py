@@ -1,7 +1,5 @@
 """What tasks need that has to be bought, milled or lent."""
 
-from __future__ import annotations
-
 from datetime import date
 from typing import NamedTuple
 

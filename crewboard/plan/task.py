@@ -1,7 +1,5 @@
 """A task: one piece of work that is begun and finished."""
 
-from __future__ import annotations
-
 from datetime import date
 from typing import NamedTuple
 

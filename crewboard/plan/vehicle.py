@@ -1,7 +1,5 @@
 """The vehicle as a whole, its shop and the days on which the crew meets."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from typing import NamedTuple
 

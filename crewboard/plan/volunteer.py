@@ -1,7 +1,5 @@
 """The people: who they are to the shop, what they can do and what they hold papers for."""
 
-from __future__ import annotations
-
 from datetime import date
 from typing import NamedTuple
 

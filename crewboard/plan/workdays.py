@@ -1,7 +1,5 @@
 """On which days the crew meets: a rule ("every first and third Saturday") and its exceptions."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta

@@ -1,7 +1,5 @@
 """From a file's bytes to plain values, or to one sentence that says what is wrong and where."""
 
-from __future__ import annotations
-
 from typing import Any, NamedTuple
 
 try:

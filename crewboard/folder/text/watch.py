@@ -1,7 +1,5 @@
 """What changed on the disk since it was last looked at: names, times, sizes and inodes."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Mapping
 from typing import NamedTuple
