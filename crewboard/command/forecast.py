@@ -1,0 +1,130 @@
+"""`crewboard forecast`: when it will be finished, and what would bring that forward."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from crewboard.command.exits import Exit
+from crewboard.command.opened import AT, DIR, JSON, Refused, moment, open_bench
+from crewboard.command.typed import Call, Command, Option, WrongCall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from crewboard.order.board import Board
+    from crewboard.order.forecast.finish import Forecast
+
+MOST_RUNS = 100_000
+
+
+def _forecast(call: Call) -> Exit:
+    runs, seed = _whole(call, "runs", 1000, 1, MOST_RUNS), _whole(call, "seed", 1, 0, 10**9)
+    path = call.option("svg")
+    if path and os.path.lexists(path):
+        raise Refused(f'"{path}" is there already', "name another file")
+    bench = open_bench(call)
+    board = bench.board(moment(call, bench.plan))
+    found = _played(call, board, runs, seed)
+    if path:
+        from crewboard.reports.forecast_svg import forecast_svg
+
+        with open(path, "x", encoding="utf-8") as file:
+            file.write(forecast_svg(board, found))
+        call.out.talk(f"written to {os.path.abspath(path)}")
+    if call.given("json"):
+        from crewboard.command.json_order import forecast_form
+
+        call.out.json(forecast_form(found))
+    else:
+        from crewboard.reports.forecast import forecast_lines
+
+        plain = call.given("ascii") or not _can_draw()
+        call.out.lines(forecast_lines(board, found, call.out.width, plain))
+    return Exit.FINE
+
+
+def _played(call: Call, board: Board, runs: int, seed: int) -> Forecast:
+    """The forecast, and what would help unless it was stopped with Ctrl-C."""
+    from crewboard.order.forecast.forecast import forecast, with_ways_sooner
+
+    with _Stopping() as stopping:
+        found = forecast(board, runs, seed, _telling("played", stopping))
+        if not (found.stopped or call.given("short")):
+            ways = min(runs, 300)
+            told = _telling("what would help", stopping)
+            found = with_ways_sooner(board, found, ways, told)
+    return found
+
+
+class _Stopping:
+    """Ctrl-C ends the playing and leaves what was found; a second one ends the program."""
+
+    def __init__(self) -> None:
+        self.asked = False
+
+    def __enter__(self) -> _Stopping:
+        import signal
+
+        def stop(*_: object) -> None:
+            self.asked = True
+            signal.signal(signal.SIGINT, signal.default_int_handler)
+
+        self._before = signal.signal(signal.SIGINT, stop)
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        import signal
+
+        signal.signal(signal.SIGINT, self._before)
+
+
+def _telling(what: str, stopping: _Stopping) -> Callable[[int, int], bool]:
+    """Progress on one line of a terminal; nothing where nobody looks."""
+    shown = sys.stderr is not None and sys.stderr.isatty()
+
+    def told(done: int, of: int) -> bool:
+        if shown:
+            end = "\r" if done < of and not stopping.asked else "\n"
+            sys.stderr.write(f"{what}: {done} of {of} (Ctrl-C stops) {end}")
+            sys.stderr.flush()
+        return not stopping.asked
+
+    return told
+
+
+def _can_draw() -> bool:
+    encoding = (getattr(sys.stdout, "encoding", "") or "").lower().replace("-", "")
+    return encoding.startswith("utf")
+
+
+def _whole(call: Call, name: str, otherwise: int, least: int, most: int) -> int:
+    said = call.option(name, str(otherwise))
+    if not (said.isascii() and said.isdigit() and least <= int(said[:12]) <= most):
+        raise WrongCall(
+            f'"{said}" is no number for --{name}', f"write a whole number from {least} to {most}"
+        )
+    return int(said)
+
+
+forecast = Command(
+    _forecast,
+    "Plays the rest of the job through many times, with the crew's own attendance, pace and "
+    "delays from the logbook, and tells when it is finished with 50, 80 and 95 %, how often each "
+    "task set the date, and what would bring it forward. Ctrl-C stops with what was played.",
+    (DIR,),
+    (
+        Option("runs", "how many courses to play; 1000 unless said otherwise", "NUMBER"),
+        Option("seed", "another number gives other courses, the same the same", "NUMBER"),
+        Option("short", "without what would bring it forward"),
+        Option("ascii", "bars in plain characters"),
+        Option("svg", "also as a drawing, into a new file", "FILE"),
+        AT,
+        JSON,
+    ),
+    (
+        "crewboard forecast sample_project",
+        "crewboard forecast . --runs 5000 --svg finish.svg",
+    ),
+)

@@ -1,0 +1,110 @@
+"""`crewboard plan-day`: who does what and when, proposed for the people who are here."""
+
+from __future__ import annotations
+
+from datetime import datetime, time
+from typing import TYPE_CHECKING
+
+from crewboard.command import naming
+from crewboard.command.exits import Exit
+from crewboard.command.opened import AT, DIR, JSON, moment, open_bench, parse_number
+from crewboard.command.typed import Call, Command, Option, WrongCall
+
+if TYPE_CHECKING:
+    from crewboard.order.board import Board
+    from crewboard.order.day_plan.wish import Fixed, Wish
+    from crewboard.plan.plan import Plan
+    from crewboard.workbench import Workbench
+
+
+def _plan_day(call: Call) -> Exit:
+    from crewboard.order.day_plan.plan_day import SECONDS, plan_day
+
+    bench = open_bench(call)
+    board = _board(bench, moment(call, bench.plan))
+    seconds = SECONDS
+    if call.given("seconds"):
+        seconds = min(600.0, max(0.0, parse_number(call.option("seconds"), "seconds")))
+    found = plan_day(board, _wish(call, bench.plan), seconds)
+    if call.given("json"):
+        from crewboard.command.json_order import day_plan_form
+
+        call.out.json(day_plan_form(found))
+    else:
+        from crewboard.reports.day_plan import day_plan_lines
+
+        call.out.lines(day_plan_lines(board, found, call.out.width))
+    return Exit.FINE
+
+
+def _board(bench: Workbench, at: datetime) -> Board:
+    """The board at the moment; where the shop is closed then, when it next opens."""
+    board = bench.board(at)
+    if board.hours is not None and at.time() < board.hours.closes:
+        return board
+    opens = bench.plan.vehicle.work_days.next_after(at)
+    return board if opens is None else bench.board(opens)
+
+
+def _wish(call: Call, plan: Plan) -> Wish:
+    from crewboard.order.day_plan.wish import Wish
+
+    apart = []
+    pairs = call.every("not")
+    if len(pairs) % 2:
+        raise WrongCall("--not needs a person and a task", "write --not tom deck/caulk")
+    for who, task in zip(pairs[::2], pairs[1::2], strict=True):
+        apart.append((naming.person(plan, who), naming.task(plan, task)))
+    return Wish(
+        naming.people(plan, call.every("people")),
+        tuple(_fixed(plan, call.every("fix"))),
+        tuple(naming.task(plan, each) for each in call.every("leave-out")),
+        tuple(apart),
+    )
+
+
+def _fixed(plan: Plan, said: tuple[str, ...]) -> list[Fixed]:
+    """Tasks, each with the people and the beginning that stand behind it."""
+    from crewboard.order.day_plan.wish import Fixed
+
+    found: list[Fixed] = []
+    for each in said:
+        start = _time(each)
+        if start is None and each not in plan.crew:
+            found.append(Fixed(naming.task(plan, each)))
+        elif not found:
+            raise WrongCall("--fix begins with a task", "write --fix deck/caulk ada tom 10:00")
+        elif start is not None:
+            found[-1] = found[-1]._replace(start=start)
+        else:
+            found[-1] = found[-1]._replace(people=(*found[-1].people, each))
+    return found
+
+
+def _time(said: str) -> time | None:
+    try:
+        return time.fromisoformat(said) if ":" in said else None
+    except ValueError:
+        return None
+
+
+plan_day = Command(
+    _plan_day,
+    "Proposes a plan for the day: who does what and when, for who is here or said that they come, "
+    "by what goes first and within every rule of skills, papers, places and dangers. What found no "
+    "place says why. Fix a part of it and ask again. Nothing is written; the lead decides.",
+    (DIR,),
+    (
+        Option("people", "plan for these people", "WHO", many=True),
+        Option("fix", "a task that is to be done, with people and beginning", "TASK", many=True),
+        Option("leave-out", "tasks that are not to be planned", "TASK", many=True),
+        Option("not", "a person and a task that do not go together", "WHO TASK", many=True),
+        Option("seconds", "how long to look for a better plan; 0 for the plain rule", "NUMBER"),
+        AT,
+        JSON,
+    ),
+    (
+        "crewboard plan-day sample_project",
+        "crewboard plan-day . --people ada tom --fix deck/caulk tom 13:00 --leave-out doors/hang",
+    ),
+)
