@@ -20,6 +20,14 @@ def open_screens(
     bench = Workbench(root)
     start = at or bench.plan.vehicle.shown_at
     clock = running_from(start) if start is not None else lambda: shop_now(bench.plan)
-    app = CrewboardApp(bench, clock, by=by, plain=plain)
+    app = CrewboardApp(bench, clock, by=by, plain=plain or _few_glyphs())
     code = app.run()
     return code if code is not None else (app.return_code or 0)
+
+
+def _few_glyphs() -> bool:
+    """Whether the terminal may lack the signs that lines and marks are drawn with."""
+    import sys
+
+    encoding = (getattr(sys.stderr, "encoding", "") or "").lower().replace("-", "")
+    return os.environ.get("TERM") == "linux" or encoding not in ("utf8", "utf16")

@@ -60,9 +60,6 @@ class Page(Screen[None]):
     def compose(self) -> ComposeResult:
         yield TopLine()
         yield from self.body()
-        find = FindLine()
-        find.display = False
-        yield find
         yield KeyLine()
         yield PageLine()
         yield TinyNotice()
@@ -124,18 +121,26 @@ class Page(Screen[None]):
         else:
             found.go_to_text(text)
 
-    def action_find(self) -> None:
-        line = self.query_one(FindLine)
+    async def action_find(self) -> None:
+        line = self._find_line
+        if line is None:  # made when it is first wanted: pages open sooner without it
+            line = FindLine()
+            await self.mount(line, before=self.query_one(KeyLine))
         line.display = True
-        line.focus()
+        self.set_focus(line)
+
+    @property
+    def _find_line(self) -> FindLine | None:
+        found = self.query(FindLine)
+        return found.first() if found else None
 
     def on_input_changed(self, event: Input.Changed) -> None:
         if isinstance(event.input, FindLine):
             self.find(event.value)
 
     def action_back(self) -> None:
-        find = self.query_one(FindLine)
-        if find.display:
+        find = self._find_line
+        if find is not None and find.display:
             find.action_leave()
         elif len(self.app.screen_stack) > 2:
             self.app.pop_screen()

@@ -21,6 +21,9 @@ from crewboard.terminal.widgets.rows import Column, Row, RowList
 OF_THE_DISK = frozenset({"disk", "changed", "cannot-keep"})
 
 
+_AROUND = 17  # lines of the window beside the sentences, where a reason is asked for
+
+
 class Answer(NamedTuple):
     """What was decided: `again`, `elsewhere`, or with a `reason` that `by` answers for."""
 
@@ -39,6 +42,8 @@ class RefusalDialog(Dialog[Answer]):
         Binding("enter", "enter", "accept", show=False),
         Binding("up", "person(-1)", "person before", show=False),
         Binding("down", "person(1)", "next person", show=False),
+        Binding("pageup", "read(-1)", "read up", show=False),
+        Binding("pagedown", "read(1)", "read on", show=False),
     ]
 
     def __init__(
@@ -53,7 +58,7 @@ class RefusalDialog(Dialog[Answer]):
         self.by = by
 
     def inside(self) -> Iterable[Widget]:
-        yield Prose(self._told())
+        yield Prose(self._told(), spare=_AROUND if self.yields else 8)
         if self.yields:
             yield Static(Content("the reason, which is kept in the logbook"), classes="label")
             yield Input(id="reason")
@@ -66,16 +71,17 @@ class RefusalDialog(Dialog[Answer]):
         yield Static("", classes="wrong", id="wrong")
 
     def _told(self) -> Iterable[Line]:
-        for refusal in self.refused:
+        mends = [refusal.mend for refusal in self.refused] + [""]
+        for number, refusal in enumerate(self.refused):
             yield Line(refusal.says, "danger", 0, "Refused:" if not self.disk else "Not kept:")
-            if refusal.mend:
+            if refusal.mend and mends[number + 1] != refusal.mend:  # what mends several, once
                 yield Line(refusal.mend, "must", 2, "Mend:")
         if self.disk:
             yield Line("What you typed is still here.", "plain")
 
     def foot(self) -> str:
         if self.yields:
-            return "Enter writes it with the reason   Tab next   Esc leaves it"
+            return "Enter writes it with the reason   PgDn reads on   Esc leaves it"
         if self.disk:
             return "t try again   s save elsewhere   Esc leaves it"
         return "Esc leaves it"
@@ -106,6 +112,10 @@ class RefusalDialog(Dialog[Answer]):
         else:
             prose = self.query_one(Prose)
             prose.scroll_relative(y=step, animate=False)
+
+    def action_read(self, step: int) -> None:
+        prose = self.query_one(Prose)
+        prose.scroll_relative(y=step * max(1, prose.size.height - 1), animate=False)
 
     def action_again(self) -> None:
         if self.disk:

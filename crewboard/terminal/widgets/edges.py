@@ -51,7 +51,7 @@ class EdgeLine(Widget):
         width, base = self.size.width, self.rich_style
         if y or width <= 0:
             return Strip.blank(max(0, width), base)
-        segments = [Segment(" ", base)]
+        segments, gap = [Segment(" ", base)], self.gap
         self._places: list[tuple[int, int, str]] = []
         at = 1
         for piece in self.pieces():
@@ -60,8 +60,8 @@ class EdgeLine(Widget):
                 break
             segments += _keyed(text, piece, base)
             self._places.append((at, at + cell_len(text), piece.action))
-            segments.append(Segment(self.gap, base))
-            at += cell_len(text) + cell_len(self.gap)
+            segments.append(Segment(gap, base))
+            at += cell_len(text) + cell_len(gap)
         return Strip(segments).adjust_cell_length(width, base)
 
     async def on_click(self, event: events.Click) -> None:
@@ -88,7 +88,8 @@ class TopLine(EdgeLine):
     def pieces(self) -> Iterable[Piece]:
         app = self.board_app
         board = app.board
-        yield Piece(board.plan.vehicle.name, "strong", bold=True)
+        name = shortened(legible(board.plan.vehicle.name), max(16, self.size.width - 60))
+        yield Piece(name, "strong", bold=True)
         yield Piece(day_in_words(board.at.date()))
         yield Piece(f"{board.at:%H:%M}")
         yield Piece(f"{len(board.present)} here")
@@ -98,6 +99,8 @@ class TopLine(EdgeLine):
             yield Piece("cannot read the folder", "danger", bold=True)
         if count := len(app.workbench.faults):
             yield Piece(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
+        if board.hours is not None:
+            yield Piece(f"closes {board.hours.closes:%H:%M}", "faint")
         writes = f"{person(board.plan, app.by)} writes" if app.by else "your name: y"
         yield Piece(writes, "plain" if app.by else "faint", "app.your_name")
 

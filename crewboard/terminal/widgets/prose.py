@@ -54,7 +54,6 @@ class Prose(ScrollView, can_focus=True):
     DEFAULT_CSS = (
         "Prose { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
     )
-    spare: ClassVar[int] = 8  # lines that must stay free for what stands around an `auto` height
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "scroll_up", "up", show=False),
         Binding("down", "scroll_down", "down", show=False),
@@ -65,10 +64,17 @@ class Prose(ScrollView, can_focus=True):
     ]
 
     def __init__(
-        self, lines: Iterable[Line] = (), *, id: str | None = None, classes: str | None = None
+        self,
+        lines: Iterable[Line] = (),
+        *,
+        spare: int = 8,
+        id: str | None = None,
+        classes: str | None = None,
     ) -> None:
+        """`spare` lines stay free for what stands around it where its height is `auto`."""
         super().__init__(id=id, classes=classes)
         self.lines: tuple[Line, ...] = tuple(lines)
+        self.spare = spare
         self._laid: list[_Laid] = []
 
     def tell(self, lines: Iterable[Line], *, from_top: bool = True) -> None:

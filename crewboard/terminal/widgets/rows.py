@@ -256,7 +256,8 @@ class RowList(ScrollView, can_focus=True):
         base = self.rich_style
         line = y + self.scroll_offset.y
         if not self._rows:
-            text = fitted(f"  {self.empty}", width, plain=plain) if y == 0 else " " * width
+            says = f'nothing matches "{legible(self.query_text)}"' if self._all else self.empty
+            text = fitted(f"  {says}", width, plain=plain) if y == 0 else " " * width
             return Strip([Segment(text, base + Style(color=COLOURS["faint"]))], width)
         if line >= self._height:
             return Strip.blank(width, base)
