@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NoReturn
 
 from crewboard.folder.text.decode import BrokenText, parse_text
+from crewboard.folder.text.document import NotForTomlkit, replacing_splices
 from crewboard.folder.text.meant import (
     NoSuchPlace,
     exists,
@@ -57,6 +58,7 @@ def set_value(text: str, keypath: Sequence[str | int], value: Value) -> str:
     return _first_proved(
         text,
         [meant],
+        lambda: replacing_splices(outline, path, value),
         lambda: setting_splices(outline, old, path, value),
         lambda: whole_value_splices(outline, path, value),
     )
@@ -155,6 +157,8 @@ def _first_proved(text: str, meant: list[Any], *ways: Any) -> str:
             splices: list[Splice] = way()
         except CannotSpell as error:
             raise CannotEdit(error.sentence) from None
+        except NotForTomlkit:
+            continue
         except CannotPlace as error:
             reasons.append(str(error))
             continue
