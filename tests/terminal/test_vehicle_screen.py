@@ -129,6 +129,8 @@ async def test_an_order_that_would_go_round_is_refused_as_it_is_picked(shop: Pat
         for step in ("roof/bend", "roof/board", "frame/scrape", "components/roof.toml:2"):
             assert step in text, step
         await pilot.press("escape")
+        await reads(pilot, "Edit: Scrape the frame", "Not kept: the order of work goes round")
+        await pilot.press("escape")
         await until(pilot, lambda: not asked(app))
     assert frame(shop) == FRAME
 

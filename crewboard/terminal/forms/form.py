@@ -20,11 +20,12 @@ from crewboard.legible import legible
 from crewboard.order.admit import Refusal
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.panel import Panel
 from crewboard.terminal.forms.fields import Field
 from crewboard.terminal.forms.picked import Refused
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.forms.styles import STYLES
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import GAP, Line, Prose
 
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
 
@@ -155,13 +156,20 @@ class Form(Dialog[bool]):
             self.dismiss(True)
 
     def say(self, refused: Sequence[Refusal]) -> None:
-        """Say what stands against it, above the foot; nothing takes the words away again."""
+        """Say what stands against it, above the foot; a loop is told step by step on a panel."""
         wrong = self.query_one("#wrong", Prose)
         lines: list[Line] = []
+        loops: list[Line] = []
         for refusal in refused:
-            lines.append(Line(refusal.says, "danger", 0, "Not kept:"))
+            says, steps = in_steps(refusal)
+            lines.append(Line(says, "danger", 0, "Not kept:"))
             if refusal.mend:
                 lines.append(Line(refusal.mend, "must", 2, "Mend:"))
+            if steps:
+                loops += [Line(f"{says}:", "danger"), *steps, GAP]
+        if loops:
+            self.app.push_screen(Panel("Not kept", loops[:-1]))
+        lines = list(dict.fromkeys(lines))
         wrong.display = bool(lines)
         wrong.tell(lines)
         self.call_after_refresh(self._fit)
@@ -189,6 +197,15 @@ class Form(Dialog[bool]):
         sure = Confirm("Leave the form?", lines, yes="leave it", no="go on with the form")
         if await self.app.push_screen_wait(sure):
             self.dismiss(None)
+
+
+def in_steps(refusal: Refusal) -> tuple[str, list[Line]]:
+    """The sentence, and of a loop in the order of work its steps, each on a line of its own."""
+    if refusal.code != "loop":
+        return refusal.says, []
+    says, _, loop = refusal.says.partition(": ")
+    first, *rest = loop.split(", then ")
+    return says, [Line(first, "plain", 2), *(Line(each, "plain", 2, "then") for each in rest)]
 
 
 class _Fields(VerticalScroll, can_focus=False):

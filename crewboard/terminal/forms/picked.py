@@ -42,7 +42,7 @@ class OneOf(Shown):
         self.choices, self.needed = choices, needed
 
     def shown(self) -> str:
-        return next((c.text for c in self.choices() if c.id == self.now and c.id), self.now)
+        return next((c.text.strip() for c in self.choices() if c.id == self.now and c.id), self.now)
 
     async def change(self, line: Line) -> None:
         from crewboard.terminal.dialogs.pick import PickOne
@@ -83,7 +83,7 @@ class SomeOf(Shown):
         self.choices, self.new, self.check = choices, new, check
 
     def shown(self) -> str:
-        names = {c.id: c.text for c in self.choices()}
+        names = {c.id: c.text.strip() for c in self.choices()}
         return ", ".join(names.get(each, each) for each in self.now)
 
     async def change(self, line: Line) -> None:
