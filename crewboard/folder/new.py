@@ -103,6 +103,10 @@ def _texts(new: NewVehicle) -> dict[str, str]:
     texts[".gitattributes"] = "# Two people's lines of one day are both kept.\n" + (
         "days/**/*.toml merge=union\n"
     )
+    texts[".gitignore"] = (
+        "# The lock, the daily copies and half-written files are of this machine.\n"
+        + (".crewboard.lock\n.crewboard/\n.crewboard-*.part\n")
+    )
     texts[VEHICLE] = _vehicle_text(new)
     return texts
 
