@@ -55,6 +55,7 @@ def fate_in_words(entry: Entry, fates: Mapping[str, str], lines: Mapping[str, En
 
 def _line(plan: Plan, day: Day, entry: Entry, fate: str) -> str:
     when = f"{entry.at:%H:%M}" if entry.at.date() == day.date else f"{entry.at:%Y-%m-%d %H:%M}"
-    by = f", written by {person(plan, entry.by)}" if entry.by else ""
+    own = getattr(entry.act, "who", "") == entry.by
+    by = f", written by {person(plan, entry.by)}" if entry.by and not own else ""
     mark = f" - {fate}" if fate else ""
     return f"{when}  {entry_in_words(plan, entry)}{by}  [{entry.id}]{mark}"
