@@ -20,7 +20,7 @@ def violations(board: Board, wish: Wish, plan: DayPlan) -> list[str]:
     """What is wrong with the plan, in words for whoever tests it; empty for a sound one."""
     return [
         *_hours(board, plan),
-        *_work(board, plan),
+        *_work(board, wish, plan),
         *_wishes(wish, plan),
         *(f"{each.task}: {says}" for each in plan.placed for says in _crew(board, each)),
         *(f"{each.task}: {says}" for each in plan.placed for says in _hazards(board, each)),
@@ -38,7 +38,7 @@ def _hours(board: Board, plan: DayPlan) -> Iterator[str]:
             yield f"{each.task}: {each.start:%H:%M} to {each.end:%H:%M} is outside the open hours"
 
 
-def _work(board: Board, plan: DayPlan) -> Iterator[str]:
+def _work(board: Board, wish: Wish, plan: DayPlan) -> Iterator[str]:
     """Only what can be worked on, each once, and followers only behind what is finished."""
     names = [each.task for each in plan.placed]
     if len(set(names)) < len(names):
@@ -54,6 +54,8 @@ def _work(board: Board, plan: DayPlan) -> Iterator[str]:
         if standing.work_done or standing.holds or standing.short_of or standing.aside:
             yield f"{each.task} cannot be worked on"
     for each in plan.placed:
+        if not each.finishes and each.end - each.start < timedelta(minutes=2 * wish.block):
+            yield f"{each.task}: not worth beginning"
         left = board[each.task].left
         hours = len(each.people) * (each.end - each.start) / timedelta(hours=1)
         if each.finishes and left is not None and hours < left - 1e-9:

@@ -99,12 +99,14 @@ class _PlainRule:
         for start in starts:
             limit = min(job.by, self._free_until(number, job, start))
             for count in range(job.least, job.most + 1):
-                full = start - (-job.need // count)
+                full = start + job.longest(count)
                 for end in dict.fromkeys((min(limit, full), min(limit, (start + full + 1) // 2))):
                     crew = self._crew(job, start, end, count)
                     if end <= start or crew is None:
                         continue
-                    end = min(end, start - (-job.need // len(crew)))
+                    end = min(end, start + job.longest(len(crew)))
+                    if end - start < job.shortest(len(crew)):
+                        continue
                     key = (-min(job.need, len(crew) * (end - start)), start, len(crew))
                     if best is None or key < best:
                         best, found = key, Slot(number, crew, start, end)

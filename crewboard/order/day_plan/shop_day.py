@@ -7,6 +7,10 @@ from typing import NamedTuple
 
 from crewboard.order.day_plan.wish import Fixed
 
+# Nobody is sent to a job for less than so many blocks, unless that finishes it: getting tools out
+# and putting them away takes its time too (common practice, no source).
+SHORTEST = 2
+
 
 class Job(NamedTuple):
     """One task as the day sees it. Times are blocks from the beginning of the plan.
@@ -30,6 +34,14 @@ class Job(NamedTuple):
     bonus: int
     fixed: Fixed | None = None
     fixed_start: int | None = None
+
+    def longest(self, people: int) -> int:
+        """Blocks until so many people have done all of it."""
+        return -(-self.need // people)
+
+    def shortest(self, people: int) -> int:
+        """The fewest blocks for which it is worth beginning."""
+        return min(SHORTEST, self.longest(people))
 
 
 class Apart(NamedTuple):

@@ -91,10 +91,10 @@ class _DayModel:
         sizes, lengths = [], []
         for size in range(job.least, most + 1):
             is_size = new.new_bool_var("")
-            longest = min(day.blocks, -(-job.need // size))
+            longest = min(day.blocks, job.longest(size))
             length = new.new_int_var(0, longest, "")
             new.add(length <= longest * is_size)
-            new.add(length >= is_size)
+            new.add(length >= job.shortest(size) * is_size)
             sizes.append((size, is_size))
             lengths.append((size, length))
             self._told(is_size, partial(_is_of_size, number, size))

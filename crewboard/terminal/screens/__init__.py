@@ -31,4 +31,6 @@ PAGES: tuple[PageEntry, ...] = (
     PageEntry("f5", "crew", "Crew", f"{_HERE}.crew:CrewPage"),
     PageEntry("f6", "logbook", "Logbook", f"{_HERE}.logbook:LogbookPage"),
     PageEntry("f7", "supplies", "Supplies", f"{_HERE}.supplies:SuppliesPage"),
+    PageEntry("f8", "forecast", "Forecast", f"{_HERE}.forecast:ForecastPage"),
+    PageEntry("f9", "plan", "Plan a day", f"{_HERE}.day_plan:DayPlanPage"),
 )

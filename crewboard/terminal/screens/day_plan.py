@@ -1,0 +1,197 @@
+"""Day plan: who does what and when, proposed; the lead fixes parts of it and asks again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.message import Message
+from textual.types import CSSPathType
+from textual.widget import Widget
+from textual.worker import Worker, WorkerState
+
+from crewboard.order.board import Board
+from crewboard.order.day_plan.plan_day import SECONDS, plan_day
+from crewboard.order.day_plan.proposal import DayPlan
+from crewboard.order.day_plan.wish import Fixed, Wish
+from crewboard.terminal.page import Page
+from crewboard.terminal.screens.day_plan_rows import COLUMNS, beside, plan_rows
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import RowList
+
+
+class DayPlanPage(Page):
+    """Propose, fix, leave out, ask again. Nothing here is written anywhere."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "day_plan.tcss"
+    word = "Plan a day"
+    explains: ClassVar[tuple[str, ...]] = (
+        "A proposal for the day: who does what and when, in half hours, as the best use of the "
+        "people who are here or said that they come. What goes first weighs most. Skills, "
+        "certificates, under-18s, how many a task needs, who needs somebody beside them, places "
+        "that one job takes, dangers that may not be near each other and fire watches that must "
+        "end before the shop closes are kept to.",
+        "f fixes a row as it is: the same people, the same beginning. l leaves a task out. p says "
+        "for whom to plan. After each the rest is proposed anew; c takes all of it back.",
+        "It is a proposal and nothing more: begin and sign-in are done on the Work day page, where "
+        "the safety checks are asked for. A plan authorises nothing.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f", "fix", "fix", id="fix", tooltip="fix the row as it is, or free it again"),
+        Binding("l", "leave_out", "leave out", id="leave", tooltip="leave the task out of the day"),
+        Binding("p", "people", "people", id="people", tooltip="say for whom to plan"),
+        Binding("c", "clear", "clear", id="clear", tooltip="take back what was fixed or left out"),
+        Binding(
+            "r", "again", "run again", id="again", tooltip="plan with the board of this moment"
+        ),
+        Binding("s", "sheet", "sheet", id="sheet", tooltip="open the task's sheet"),
+    ]
+    seconds: ClassVar[float] = SECONDS
+
+    class Found(Message):
+        """A plan for a board's day."""
+
+        def __init__(self, board: Board, plan: DayPlan) -> None:
+            super().__init__()
+            self.board = board
+            self.plan = plan
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.wish = Wish()
+        self.plan: DayPlan | None = None
+        self.of_board: Board | None = None
+        self.planning = False
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            RowList(COLUMNS, empty="planning ...", wide_from=68, id="plan"),
+            Prose(id="beside"),
+            id="split",
+        )
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.query_one("#beside").can_focus = False
+
+    def show(self, board: Board) -> None:  # noqa: ARG002
+        if self.plan is None and not self.planning:
+            self.action_again()
+        self._tell()
+
+    def _day_board(self) -> Board:
+        """The board now; where the shop is closed, that of its next opening."""
+        board = self.board
+        if board.hours is not None and board.at.time() < board.hours.closes:
+            return board
+        opens = board.plan.vehicle.work_days.next_after(board.at)
+        return board if opens is None else self.board_app.workbench.board(opens)
+
+    # --- planning ------------------------------------------------------------------------------
+
+    def action_again(self) -> None:
+        self.planning = True
+        self._propose(self._day_board(), self.wish)
+        self._tell()
+
+    @work(thread=True, exclusive=True, exit_on_error=False)
+    def _propose(self, board: Board, wish: Wish) -> None:
+        self.post_message(self.Found(board, plan_day(board, wish, self.seconds)))
+
+    def on_day_plan_page_found(self, message: Found) -> None:
+        self.plan, self.of_board = message.plan, message.board
+        self.planning = False
+        self._tell()
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.worker.name == "_propose" and event.state is WorkerState.ERROR:
+            self.planning = False
+            self.board_app.tell(f"the planning broke off: {event.worker.error}", warning=True)
+            self._tell()
+
+    # --- showing -------------------------------------------------------------------------------
+
+    def _tell(self) -> None:
+        if self.plan is not None and self.of_board is not None and self.is_mounted:
+            rows = self.query_one("#plan", RowList)
+            rows.fill(plan_rows(self.of_board, self.plan, self.wish))
+            self._tell_beside()
+
+    def _tell_beside(self) -> None:
+        if self.plan is None or self.of_board is None:
+            return
+        lines = beside(
+            self.of_board,
+            self.plan,
+            self.chosen,
+            planning=self.planning,
+            changed=self._has_changed(),
+        )
+        self.query_one("#beside", Prose).tell(lines)
+
+    def _has_changed(self) -> bool:
+        then, now = self.of_board, self.board
+        return then is not None and (then.plan, then.logbook) != (now.plan, now.logbook)
+
+    @property
+    def chosen(self) -> str:
+        return self.query_one("#plan", RowList).at
+
+    def on_row_list_moved(self) -> None:
+        self._tell_beside()
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        self.board_app.open_task(event.row_id)
+
+    def action_sheet(self) -> None:
+        if self.chosen:
+            self.board_app.open_task(self.chosen)
+
+    # --- the lead's part -----------------------------------------------------------------------
+
+    def action_fix(self) -> None:
+        task = self.chosen
+        if any(each.task == task for each in self.wish.fixed):
+            rest = tuple(each for each in self.wish.fixed if each.task != task)
+            self._wish(self.wish._replace(fixed=rest))
+            return
+        placed = next((p for p in self.plan.placed if p.task == task), None) if self.plan else None
+        fixed = Fixed(task)
+        if placed is not None:
+            fixed = Fixed(task, placed.people, placed.start.time())
+        if task:
+            left_out = tuple(each for each in self.wish.left_out if each != task)
+            self._wish(self.wish._replace(fixed=(*self.wish.fixed, fixed), left_out=left_out))
+
+    def action_leave_out(self) -> None:
+        task = self.chosen
+        if task in self.wish.left_out:
+            rest = tuple(each for each in self.wish.left_out if each != task)
+            self._wish(self.wish._replace(left_out=rest))
+        elif task:
+            fixed = tuple(each for each in self.wish.fixed if each.task != task)
+            left_out = (*self.wish.left_out, task)
+            self._wish(self.wish._replace(fixed=fixed, left_out=left_out))
+
+    def action_clear(self) -> None:
+        self._wish(Wish())
+
+    @work
+    async def action_people(self) -> None:
+        from crewboard.terminal.dialogs.pick import PickSeveral
+        from crewboard.terminal.people import crew_choices
+
+        marked = self.plan.people if self.plan else ()
+        board = self.of_board or self.board
+        people = await self.app.push_screen_wait(
+            PickSeveral("For whom to plan", crew_choices(board), marked=marked)
+        )
+        if people is not None:
+            self._wish(self.wish._replace(people=people))
+
+    def _wish(self, wish: Wish) -> None:
+        self.wish = wish
+        self.action_again()

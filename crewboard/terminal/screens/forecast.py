@@ -1,0 +1,192 @@
+"""Forecast: when it will be finished, what sets that date, and what would bring it forward."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.message import Message
+from textual.types import CSSPathType
+from textual.widget import Widget
+from textual.worker import Worker, WorkerState, get_current_worker
+
+from crewboard.order.board import Board
+from crewboard.order.forecast.finish import Forecast
+from crewboard.terminal.page import Page
+from crewboard.terminal.screens.forecast_lines import COLUMNS, chain_rows, told
+from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.rows import RowList
+
+
+class ForecastPage(Page):
+    """Play the rest of the job, with progress, and stop it."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "forecast.tcss"
+    word = "Forecast"
+    explains: ClassVar[tuple[str, ...]] = (
+        "The rest of the job is played through a thousand times, day by day: who comes, as the "
+        "sign-ins tell; how long work takes, as the hours beside the estimates tell; how long "
+        "holds and deliveries take; on the work days of the calendar.",
+        "Even chance: half of the courses were finished by then. Four in five and nearly sure: 80 "
+        "and 95 of a hundred. Promise nobody the even chance. With little in the logbook the dates "
+        "lie far apart: that is what is known, and it gets better with every work day written up.",
+        "What sets the date: how often each task was on the chain that held up the finish. What "
+        "would bring it forward was played with the same chances, one change at a time.",
+        "The same plan, logbook and seed give the same dates. s stops and keeps what was played.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "run", "run again", id="run", tooltip="play it with the board of this moment"),
+        Binding("s", "stop", "stop", id="stop", tooltip="stop playing; what was played counts"),
+        Binding("d", "drawing", "drawing", id="drawing", tooltip="save the picture as an SVG file"),
+    ]
+    runs: ClassVar[int] = 1000
+    ways: ClassVar[int] = 200
+
+    class Progress(Message):
+        """So many courses played."""
+
+        def __init__(self, says: str) -> None:
+            super().__init__()
+            self.says = says
+
+    class Found(Message):
+        """A forecast of a board."""
+
+        def __init__(self, board: Board, forecast: Forecast) -> None:
+            super().__init__()
+            self.board = board
+            self.forecast = forecast
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: Forecast | None = None
+        self.of_board: Board | None = None
+        self.playing = ""  # how far it is, empty when nothing is being played
+        self._stop = False
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            Prose(id="told"),
+            RowList(COLUMNS, empty="no work is left", id="chain"),
+            id="split",
+        )
+
+    def show(self, board: Board) -> None:  # noqa: ARG002
+        if self.found is None and not self.playing:
+            self.action_run()
+        self._tell()
+
+    def on_resize(self) -> None:
+        self._tell()
+
+    def _tell(self) -> None:
+        if not self.is_mounted:
+            return
+        lines = []
+        if self.playing:
+            lines.append(Line(self.playing, "must", 0, "playing:"))
+        elif self.found is not None and self._is_old():
+            lines.append(Line("the plan or the logbook has changed: r runs again", "caution"))
+        prose, rows = self.query_one("#told", Prose), self.query_one("#chain", RowList)
+        if self.found is not None and self.of_board is not None:
+            width, plain = max(40, prose.size.width - 2), self.board_app.plain
+            lines += told(self.of_board, self.found, width, plain=plain)
+            rows.fill(chain_rows(self.of_board, self.found))
+        prose.tell(lines, from_top=False)
+
+    def _is_old(self) -> bool:
+        now, then = self.board, self.of_board
+        return then is None or now.plan is not then.plan or now.logbook is not then.logbook
+
+    # --- playing -------------------------------------------------------------------------------
+
+    def action_run(self) -> None:
+        if self.playing:
+            self.board_app.tell("it is being played already; s stops")
+            return
+        self._stop = False
+        self.playing = "getting ready"
+        self._play(self.board)
+        self._tell()
+
+    def action_stop(self) -> None:
+        if self.playing:
+            self._stop = True
+            self.playing = "stopping"
+            self._tell()
+        else:
+            self.board_app.tell("nothing is being played")
+
+    @work(thread=True, exclusive=True, exit_on_error=False)
+    def _play(self, board: Board) -> None:
+        from crewboard.order.forecast.forecast import forecast, with_ways_sooner
+
+        found = forecast(board, self.runs, progress=self._progress("course"))
+        self.post_message(self.Found(board, found))
+        if not self._stop:
+            found = with_ways_sooner(board, found, self.ways, self._progress("what would help"))
+            self.post_message(self.Found(board, found))
+
+    def _progress(self, what: str) -> Callable[[int, int], bool]:
+        """Tells the page, from the worker's thread, how far it is; False stops the playing."""
+        worker = get_current_worker()
+
+        def progress(done: int, of: int) -> bool:
+            if worker.is_cancelled or self._stop:
+                return False
+            self.post_message(self.Progress(f"{what}: {done} of {of}; s stops"))
+            return True
+
+        return progress
+
+    def on_forecast_page_progress(self, message: Progress) -> None:
+        if self.playing and not self._stop:
+            self.playing = message.says
+            self._tell()
+
+    def on_forecast_page_found(self, message: Found) -> None:
+        self.found, self.of_board = message.forecast, message.board
+        self._tell()
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.worker.name != "_play" or not event.worker.is_finished:
+            return
+        self.playing = ""
+        if event.state is WorkerState.ERROR:
+            self.board_app.tell(f"the forecast broke off: {event.worker.error}", warning=True)
+        self._tell()
+
+    # --- what can be done with it --------------------------------------------------------------
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        self.board_app.open_task(event.row_id)
+
+    @work
+    async def action_drawing(self) -> None:
+        from crewboard.reports.forecast_svg import forecast_svg
+        from crewboard.terminal.dialogs.ask import AskLine
+
+        if self.found is None or self.of_board is None:
+            self.board_app.tell("there is nothing to draw yet")
+            return
+        says = "a new SVG file; what is there already is never written over"
+        path = await self.app.push_screen_wait(
+            AskLine("Save the drawing", "file", value="forecast.svg", says=says, check=_taken)
+        )
+        if path is None:
+            return
+        try:
+            with open(os.path.expanduser(path), "x", encoding="utf-8") as file:
+                file.write(forecast_svg(self.of_board, self.found))
+        except OSError as error:
+            self.board_app.tell(f"not saved: {error.strerror}: {path}", warning=True)
+            return
+        self.board_app.tell(f"saved as {os.path.abspath(os.path.expanduser(path))}")
+
+
+def _taken(path: str) -> str | None:
+    return "that is there already" if os.path.lexists(os.path.expanduser(path)) else None
