@@ -57,7 +57,7 @@ def _hours(call: Call, board: Board, way: str) -> str:
     who = naming.person(board.plan, call.option("person")) if call.given("person") else ""
     period = call.option("in")
     if by or (way == "text" and not who and not period):
-        rows = sum_rows(board.plan, board.logbook, board.at, by=by or "month")
+        rows = sum_rows(board.plan, board.logbook, board.at, by=by or "year")
     else:
         rows = hours_rows(board.plan, board.logbook, board.at, who=who, period=period)
     return csv_text(rows) if way == "csv" else _lines(text_table(rows, call.out.width))

@@ -23,7 +23,7 @@ class Paper:
         text = legible(text)
         blanks = " " * indent
         if cells(text) + indent <= self.width:
-            self.lines.append((blanks + text).rstrip())
+            self.lines.append((blanks + text).rstrip(" "))
         else:
             self.lines += _wrapped(text, self.width, blanks, blanks + " " * hang)
 
@@ -70,10 +70,10 @@ def _wrapped(text: str, width: int, first: str, later: str) -> list[str]:
     for word in text.split(" "):
         long = cells(word)
         if begun and used + 1 + long > width:
-            lines.append(line.rstrip())
+            lines.append(line.rstrip(" "))
             line, used, begun = later, len(later), False
         line += f" {word}" if begun else word
         used += long + (1 if begun else 0)
         begun = True
-    lines.append(line.rstrip())
+    lines.append(line.rstrip(" "))
     return lines

@@ -34,27 +34,33 @@ def _cell(value: object) -> str:
 
 
 def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
-    """The rows as lines with columns; a table wider than the lines is folded after each row."""
+    """The rows as lines with columns; a table wider than the lines is told row by row."""
     from crewboard.reports.paper import cells, padded
 
-    shown = [[_shown(value) for value in row] for row in rows]
+    table = list(rows)
+    shown = [[_shown(value) for value in row] for row in table]
     if not shown:
         return []
     columns = range(len(shown[0]))
     wide = [max(cells(row[each]) for row in shown) for each in columns]
     if sum(wide) + 2 * len(wide) > max(width, 40) and len(shown) > 1:
-        return _folded(shown)
+        return _folded(table[0], table[1:], width)
     return ["  ".join(padded(row[c], wide[c]) for c in columns).rstrip() for row in shown]
 
 
-def _folded(rows: list[list[str]]) -> list[str]:
-    """Each row under the next, with the heads of the columns before its cells."""
-    head, *rest = rows
-    lines = []
-    for row in rest:
-        told = [f"{name} {cell}" for name, cell in zip(head, row, strict=True) if cell]
-        lines.append(", ".join(told))
-    return lines
+def _folded(head: Sequence[object], rows: Iterable[Sequence[object]], width: int) -> list[str]:
+    """Each row in a paragraph of its own; a number has the head of its column before it."""
+    from crewboard.reports.paper import Paper
+
+    paper = Paper(width)
+    for row in rows:
+        told = []
+        for name, value in zip(head, row, strict=True):
+            number = isinstance(value, int | float)
+            if shown := _shown(value):
+                told.append(f"{name} {shown}" if number else shown)
+        paper.line(", ".join(told), hang=4)
+    return paper.lines
 
 
 def _shown(value: object) -> str:

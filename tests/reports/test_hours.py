@@ -90,14 +90,18 @@ def test_numbers_and_days_stay_numbers_and_days() -> None:
     )
 
 
-def test_a_table_too_wide_for_the_lines_is_folded_row_by_row() -> None:
+def test_a_table_too_wide_for_the_lines_is_told_row_by_row() -> None:
     rows: list[list[object]] = [["who", "a", "b"], ["x" * 30, 1.5, 2.0], ["y", 0.0, 3.0]]
     assert [line.split() for line in text_table(rows, 80)][1:] == [
         ["x" * 30, "1.5", "2"],
         ["y", "3"],
     ]
     wide: list[list[object]] = [["who", "note"], ["ada", "n" * 90]]
-    assert text_table(wide, 60) == [f"who ada, note {'n' * 90}"]
+    assert text_table(wide, 60) == ["ada,", f"    {'n' * 90}"]
+    many: list[list[object]] = [["who", *"abcdefghij"], ["ada", *[100.5] * 10]]
+    folded = text_table(many, 40)
+    assert " ".join(folded).startswith("ada, a 100.5, b 100.5, c 100.5, d")
+    assert max(map(len, folded)) <= 40
 
 
 @given(st.text(max_size=300), st.integers(20, 80), st.integers(0, 6))
