@@ -41,7 +41,7 @@ def hold_fields(hold: Hold | None, written: dict[str, Any]) -> list[Field]:
         Typed(("hold", "note"), "note", hold.note if hold else ""),
         Typed(
             ("hold", "source"),
-            "source of it",
+            "source of time",
             hold.source if hold else "",
             hint="the label, the book, the shop's own practice",
         ),

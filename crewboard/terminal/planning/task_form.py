@@ -85,7 +85,7 @@ class TaskForm:
             ),
             SomeOf(
                 "during",
-                "in the hold of",
+                "during hold of",
                 before["during"],
                 lambda: choices.hold_choices(board, own),
                 check=lambda wanted: self._tried("during", wanted),
