@@ -9,7 +9,7 @@ import pytest
 from crewboard.logbook.acts import HoldStarted, HoursWorked
 from crewboard.plan.duration import Duration
 from crewboard.terminal.widgets.rows import RowList
-from tests.terminal.shop import Watch, day_file, make_shop, open_app, reads, seen, until
+from tests.terminal.shop import SATURDAY, Watch, day_file, make_shop, open_app, reads, seen, until
 
 SIZES = [(80, 24), (120, 40)]
 
@@ -236,6 +236,8 @@ async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:
         await pilot.press("l")
         await reads(pilot, "Hold: Scrape the frame", "in clamps since")
         await pilot.press("e")
+        await reads(pilot, "Who writes?")
+        await pilot.press(*"ada", "enter")
         await reads(pilot, "by how long")
         await pilot.press(*"soon", "enter")
         await reads(pilot, "is not a time span")
@@ -263,3 +265,40 @@ async def test_the_safety_talk_is_read_from_the_day(shop: Path) -> None:
         await pilot.press("enter")
         text = await reads(pilot, "Safety talk, Sat 2 May 2026", "In an emergency")
         assert "authorises nothing" in text
+
+
+async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: Path) -> None:
+    watch = Watch()
+    app = open_app(shop, watch)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "2. Weld the bracket")
+        await pilot.press("s")
+        await reads(pilot, "Sign in and out")
+        await pilot.press(*"ada", "space", *"ben", "enter")
+        await reads(pilot, "2 here")
+        await pilot.press("down", "b")
+        await reads(pilot, "Who begins")
+        await pilot.press("space", "space", "enter")
+        await reads(pilot, "Checks: Weld the bracket")
+        await pilot.press("a", "enter")
+        await reads(pilot, "Who signs")
+        await pilot.press(*"ada", "enter")
+        await reads(pilot, "Under way today", "next check 10:15")
+        watch.now = SATURDAY.replace(minute=20)
+        await reads(pilot, "check due   watching: Weld the bracket")
+        app.screen.query_one(RowList).go_to("frame/weld")
+        await pilot.press("f")
+        await reads(pilot, "This starts a clock: fire watch of 60 min, until 11:20")
+        await pilot.press("enter")
+        await reads(pilot, "After the work: Weld the bracket")
+        await pilot.press("enter")  # the first: hot work has ended
+        await reads(pilot, "Who signs 1 check")
+        await pilot.press(*"ben", "enter")
+        await reads(pilot, "signed 10:20, Ben Holt")
+        await pilot.press("escape")
+        await reads(pilot, "fire watch  fire watch after Weld the bracket", "until 11:20")
+        await pilot.press("x")
+        await reads(pilot, 'the fire watch after "Weld the bracket" runs until 11:20')
+        await pilot.press("n")
+        await until(pilot, lambda: "Close the day" not in seen(app))
+    assert "day closed" not in day_file(shop)

@@ -229,7 +229,7 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
             assert "What you typed is still here." in seen(app)
             await pilot.press("s")
             await reads(pilot, "Save elsewhere")
-            await pilot.press(*str(elsewhere), "enter")
+            types(app, *str(elsewhere), "enter")
             await until(pilot, elsewhere.exists)
             assert 'text = "found a bolt"' in elsewhere.read_text()
             await reads(pilot, "t try again")

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
-from crewboard.order.checks import checks_of
+from crewboard.order.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_and_time, how_many, listed
 from crewboard.plan.hold import KINDS
 from crewboard.terminal.dialogs.finish import FinishDialog
 from crewboard.terminal.doing.choose import choose_task
+from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.told import lets_go
 from crewboard.terminal.widgets.prose import Line
 
@@ -35,8 +36,38 @@ async def finish(app: CrewboardApp, task_id: str) -> None:
         return
     outcome = await app.keep([Finished(task_id, None, done.note)], done.at)
     if outcome.kept:
+        await _sign_after(app, task_id)
         held = f"; {KINDS[task.hold.kind].says} from now" if task.hold else ""
         app.tell(f"finished: {task.title}{held}")
+
+
+async def _sign_after(app: CrewboardApp, task_id: str) -> None:
+    """Put the checks that come after the work, while the people are still at it."""
+
+    def after(board: Board) -> list[Asked]:
+        return checks_of(board, task_id, when="after")
+
+    def all_signed(board: Board) -> bool:
+        return not any(each.open for each in after(board))
+
+    if not all_signed(app.board):
+        title = f"After the work: {app.board.plan.tasks[task_id].title}"
+        await sign_these(app, title, after, enough=all_signed)
+
+
+def _clocks(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
+    """The protective clocks that run from the end of the work."""
+    for hazard in hazards_of(board, task_id, board[task_id].crew):
+        for clock in hazard.clocks:
+            rule = hazard.ruling(clock)
+            if rule is None or rule.span is None:
+                continue
+            until = board.plan.clock.add(at, rule.span)
+            end = f"{until:%H:%M}" if until.date() == at.date() else day_and_time(until)
+            says = f"{clock.kind} of {rule.amount}, until {end}"
+            if clock.starts:
+                says += f'; it counts from when "{clock.starts}" is signed'
+            yield Line(says, "warning", 0, "This starts a clock:")
 
 
 def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
@@ -55,6 +86,7 @@ def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
             yield Line(f"{component}, until it is over", "danger", 0, "Leave alone:")
     else:
         yield Line("No hold follows.")
+    yield from _clocks(board, task_id, at)
     yield Line(lets_go(board, task_id), "plain", 0, "Then:")
     after = [a for a in checks_of(board, task_id, when="after") if a.open]
     if after:

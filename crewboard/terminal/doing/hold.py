@@ -11,6 +11,7 @@ from crewboard.order.said import day_and_time, how_long
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.hold import HoldDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.doing.your_name import your_name
 from crewboard.terminal.told import hold_title
 
 if TYPE_CHECKING:
@@ -24,6 +25,8 @@ async def look_at_hold(app: CrewboardApp, hold_id: str = "") -> None:
     if hold is None:
         return
     word = await app.push_screen_wait(HoldDialog(app.board, hold))
+    if word is not None and not app.by:  # whoever changes a hold answers for it by name
+        await your_name(app)
     if word == "release":
         await release(app, hold)
     elif word == "extend":
@@ -31,7 +34,9 @@ async def look_at_hold(app: CrewboardApp, hold_id: str = "") -> None:
 
 
 async def release(app: CrewboardApp, hold: RunningHold) -> None:
-    """Let the hold go; early needs the reason."""
+    """Let the hold go; early needs the reason. Somebody answers for it by name."""
+    if not app.by:
+        await your_name(app)
     early = hold.stage == "running"
     label = "why it is let go early; it is kept" if early else "what the look found (may be empty)"
     says = ""
@@ -44,7 +49,9 @@ async def release(app: CrewboardApp, hold: RunningHold) -> None:
 
 
 async def extend(app: CrewboardApp, hold: RunningHold) -> None:
-    """Make the hold longer, with the reason."""
+    """Make the hold longer, with the reason. Somebody answers for it by name."""
+    if not app.by:
+        await your_name(app)
     title = f"Extend: {hold_title(app.board, hold)}"
     span = await app.push_screen_wait(AskSpan(title, "by how long"))
     if span is None:
