@@ -76,7 +76,7 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
         case HoldStarted():
             return _start_hold(act)
         case Extended() | Released():
-            return _change_hold(board, act)
+            return _change_hold(board, act, by)
         case HoursWorked() if not 0 < act.hours <= 24:
             says = f"{act.hours:g} hours cannot be one person's day"
             return [Refusal("hours", says, "log more than 0 and at most 24")]
@@ -209,10 +209,13 @@ def _start_hold(act: HoldStarted) -> list[Refusal]:
     return []
 
 
-def _change_hold(board: Board, act: Extended | Released) -> list[Refusal]:
+def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusal]:
     hold = board.holds.get(act.hold)
     if hold is None:
         return [Refusal("no-hold", f'no hold "{act.hold}" was started', "look at the holds")]
+    if not by:
+        does = "lets the hold go" if isinstance(act, Released) else "makes the hold longer"
+        return [Refusal("who", f"say who {does}", "a person of the crew answers for it")]
     if isinstance(act, Released):
         return _release(board, act, hold)
     if hold.released_at is not None:

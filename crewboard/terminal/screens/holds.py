@@ -93,16 +93,11 @@ class HoldsPage(Page):
         if hold is not None and hold.task:
             self.board_app.open_task(hold.task)
 
-    async def _to_change(self) -> RunningHold | None:
-        """The chosen hold, once it is known who lets it go or makes it longer."""
-        from crewboard.terminal.doing.your_name import your_name
-
+    def _not_over(self) -> RunningHold | None:
         hold = self.board.holds.get(self.chosen)
         if hold is not None and not hold.stops_work:
             self.board_app.tell("that hold is over already", warning=True)
             return None
-        if hold is not None and not self.board_app.by:
-            await your_name(self.board_app)
         return hold
 
     # --- acts ----------------------------------------------------------------------------------
@@ -111,14 +106,14 @@ class HoldsPage(Page):
     async def action_release(self) -> None:
         from crewboard.terminal.doing.hold import release
 
-        if hold := await self._to_change():
+        if hold := self._not_over():
             await release(self.board_app, hold)
 
     @work
     async def action_extend(self) -> None:
         from crewboard.terminal.doing.hold import extend
 
-        if hold := await self._to_change():
+        if hold := self._not_over():
             await extend(self.board_app, hold)
 
     @work
