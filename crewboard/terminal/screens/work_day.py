@@ -23,6 +23,7 @@ from crewboard.terminal.widgets.prose import Line, Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
 _LOW = 30  # lines below which the rows are kept brief
+_LOWEST = 20  # lines below which the sheet of the chosen task waits for Enter
 
 
 class PeopleLine(EdgeLine):
@@ -113,11 +114,13 @@ class WorkDayPage(TaskKeys, Page):
         alone.display = any(h.leave_alone for h in board.stopping())
         alone.refresh()
         self._brief = self.size.height < _LOW
+        sheet = self.query_one("#sheet", Prose)
+        sheet.display = self.size.height >= _LOWEST or self.has_class("-wide")
         self.query_one(RowList).fill(list(work_day_rows(board, brief=self._brief)))
         self._show_chosen(from_top=False)
 
     def on_resize(self) -> None:
-        if getattr(self, "_shown", None) is not None and self._brief != (self.size.height < _LOW):
+        if getattr(self, "_shown", None) is not None:
             self.show(self.board)
 
     # --- the chosen row ------------------------------------------------------------------------

@@ -111,8 +111,7 @@ class KeyLine(EdgeLine):
     @property
     def gap(self) -> str:
         """Narrower where the keys would not all fit."""
-        wide = 1 + sum(cell_len(piece.text) + 2 for piece in self.pieces())
-        return "  " if wide <= self.size.width else " "
+        return "  " if 1 + _cells(self.pieces()) <= self.size.width else " "
 
     def pieces(self) -> Iterable[Piece]:
         told: set[str] = set()
@@ -142,19 +141,38 @@ def key_name(key: str) -> str:
 class PageLine(EdgeLine):
     """The pages of the board and the keys that open them; for a moment what was just done."""
 
-    def pieces(self) -> Iterable[Piece]:
-        from crewboard.terminal.screens import PAGES
+    @property
+    def gap(self) -> str:
+        return "  " if self._fits else " "
 
+    @property
+    def _fits(self) -> bool:
+        """Whether the pages' whole names find room."""
+        return _cells(self._pages(short=False)) + 1 < self.size.width
+
+    def pieces(self) -> Iterable[Piece]:
         told = self.board_app.said
         if told is not None:
             yield Piece(told.sentence, told.tone, bold=True)
             return
+        yield from self._pages(short=not self._fits)
+
+    def _pages(self, *, short: bool) -> Iterable[Piece]:
+        """Key and word of each page; `short` says F only once and one word of each."""
+        from crewboard.terminal.screens import PAGES
+
         here = getattr(self.screen, "word", "")
-        for page in PAGES:
+        for number, page in enumerate(PAGES):
             tone = "strong" if page.word == here else "faint"
-            name = f"{page.key.upper()} {page.word}"
-            yield Piece(name, tone, f"app.open('{page.name}')", bold=page.word == here)
-        yield Piece("F1 help", "faint", "app.help")
+            key = page.key.removeprefix("f") if short and number else page.key.upper()
+            word = page.word.split()[0] if short else page.word
+            action = f"app.open('{page.name}')"
+            yield Piece(f"{key} {word}", tone, action, bold=page.word == here)
+        yield Piece("? help" if short else "F1 help", "faint", "app.help")
+
+
+def _cells(pieces: Iterable[Piece]) -> int:
+    return sum(cell_len(piece.text) + 2 for piece in pieces)
 
 
 class TinyNotice(Widget):
