@@ -7,7 +7,7 @@ later job: the solver does that.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from crewboard.order.day_plan.shop_day import Job, ShopDay
@@ -27,8 +27,17 @@ class Slot(NamedTuple):
 
 
 def by_plain_rule(day: ShopDay) -> list[Slot]:
-    """Slots in the order in which they were found."""
-    return _PlainRule(day).slots()
+    """Slots in the order in which they were found.
+
+    The jobs are taken by what they are worth by the block, and once more with what finishing them
+    is worth spread over their blocks; the better of the two plans is given.
+    """
+    jobs = day.jobs
+    plans = [
+        _PlainRule(day).slots(lambda n: jobs[n].worth),
+        _PlainRule(day).slots(lambda n: jobs[n].worth + jobs[n].bonus / jobs[n].need),
+    ]
+    return max(plans, key=lambda slots: worth(day, slots))
 
 
 def worth(day: ShopDay, slots: Iterable[Slot]) -> int:
@@ -63,10 +72,9 @@ class _PlainRule:
         self.found: dict[int, Slot] = {}
         self.busy: dict[str, list[tuple[int, int]]] = {who: [] for who in day.people}
 
-    def slots(self) -> list[Slot]:
+    def slots(self, by: Callable[[int], float]) -> list[Slot]:
         order = sorted(
-            range(len(self.day.jobs)),
-            key=lambda n: (self.day.jobs[n].fixed is None, -self.day.jobs[n].worth),
+            range(len(self.day.jobs)), key=lambda n: (self.day.jobs[n].fixed is None, -by(n))
         )
         again = True
         while again:  # a job may wait for one that comes later in the list

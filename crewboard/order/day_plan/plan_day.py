@@ -11,7 +11,7 @@ from crewboard.order.day_plan.shop_day import ShopDay
 from crewboard.order.day_plan.wish import Wish
 from crewboard.plan.hazard import CAUTION
 
-SECONDS = 1.2
+SECONDS = 1.0
 # The solver is not worth waiting for where nothing can be chosen.
 _PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
 
@@ -31,7 +31,7 @@ def plan_day(board: Board, wish: Wish = Wish(), seconds: float = SECONDS) -> Day
         if isinstance(solved, str):
             remarks += [solved, _PLAIN]
         else:
-            better, bound = solved
+            better, bound = solved[0], min(bound, solved[1])
             by = "solver"
             if worth(day, better) >= worth(day, slots):
                 slots = better
