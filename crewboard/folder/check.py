@@ -14,7 +14,7 @@ from typing import NamedTuple
 from crewboard.folder.check_files import lost_links, odd_files, pictures
 from crewboard.folder.check_logbook import lines_that_clash, names_of_nothing, twice_named
 from crewboard.folder.check_work import hours_in_question, out_of_order, too_many_hours
-from crewboard.folder.fault import Fault
+from crewboard.folder.fault import Fault, brief
 from crewboard.folder.place import Placing
 from crewboard.folder.read import Folder
 from crewboard.folder.remark import Remark
@@ -70,7 +70,7 @@ def _lapses(folder: Folder, at: datetime) -> Iterator[Remark]:
 def _placed(placing: Placing, remarks: Iterable[Remark]) -> Iterator[Fault]:
     for each in remarks:
         line, column = placing.place(each.file, each.path)
-        yield Fault(each.file, line, column, each.code, each.sentence, each.hint)
+        yield Fault(each.file, line, column, each.code, brief(each.sentence), brief(each.hint))
 
 
 def _in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:

@@ -35,6 +35,17 @@ class Misfit(NamedTuple):
     hint: str = ""
 
 
+MOST_LETTERS = 600
+"""Of a sentence about a name that may be a megabyte long."""
+
+
+def brief(sentence: str) -> str:
+    """The sentence, its middle left out where nobody could read it for length."""
+    if len(sentence) <= MOST_LETTERS:
+        return sentence
+    return f"{sentence[: MOST_LETTERS - 120]} [...] {sentence[-100:]}"
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """ "did you mean ...?" with the most alike of the known names, or nothing."""
     from difflib import get_close_matches  # only needed once something is wrong

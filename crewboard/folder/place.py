@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from crewboard.folder.assemble import Told
-from crewboard.folder.fault import Fault, KeyPath
+from crewboard.folder.fault import Fault, KeyPath, brief
 from crewboard.folder.text.locate import Place, Places
 
 
@@ -25,7 +25,7 @@ class Placing:
     def fault(self, told: Told) -> Fault:
         """The mistake with its place; of a loop every step is named with file and line."""
         line, column = self.place(told.file, told.misfit.path)
-        sentence = told.misfit.sentence
+        sentence = brief(told.misfit.sentence)
         if told.steps:
             said = [
                 f"{step.says} ({step.file}:{self.place(step.file, step.path).line})"
@@ -34,4 +34,4 @@ class Placing:
                 for step in told.steps
             ]
             sentence += ": " + ", then ".join(said)
-        return Fault(told.file, line, column, told.misfit.code, sentence, told.misfit.hint)
+        return Fault(told.file, line, column, told.misfit.code, sentence, brief(told.misfit.hint))

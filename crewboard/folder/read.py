@@ -11,7 +11,7 @@ from crewboard.folder.assemble import Parts, Told, assemble
 from crewboard.folder.component_file import ComponentFile, decode_component
 from crewboard.folder.crew_file import decode_crew
 from crewboard.folder.day_file import decode_day
-from crewboard.folder.fault import Fault, Misfit
+from crewboard.folder.fault import Fault, Misfit, brief
 from crewboard.folder.files import (
     COMPONENTS,
     CREW,
@@ -41,6 +41,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _NO_FILE = Trace(0, 0, 0)
+MOST_OF_A_FILE = 200
+"""Mistakes of one file that are told one by one: nobody reads more, and a list may be a million."""
 
 
 class FileRead(NamedTuple):
@@ -305,10 +307,17 @@ def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Mi
 
 
 def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:
-    """The mistakes with their places in the text."""
+    """The mistakes with their places in the text; of very many in one file the first."""
     from crewboard.folder.text.locate import Places
 
     places = Places(data.decode("utf-8", "replace").removeprefix("\ufeff"))
-    return [
-        Fault(path, *places.key(each.path), each.code, each.sentence, each.hint) for each in misfits
+    found = list(misfits)
+    faults = [
+        Fault(path, *places.key(each.path), each.code, brief(each.sentence), brief(each.hint))
+        for each in found[:MOST_OF_A_FILE]
     ]
+    if len(found) > MOST_OF_A_FILE:
+        last = faults[-1]
+        more = f"this file has {len(found) - MOST_OF_A_FILE} more mistakes"
+        faults.append(Fault(path, last.line, last.column, "more", more, "mend these first"))
+    return faults

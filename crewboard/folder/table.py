@@ -14,6 +14,7 @@ from crewboard.folder.fault import KeyPath, Misfit, nearest
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 
 FIRST_YEAR, LAST_YEAR = 1800, 2200
+_NEAREST = 200  # unknown keys of a table for which the nearest right one is looked for
 
 _SPOKEN: dict[type, str] = {
     str: "a text",
@@ -229,8 +230,7 @@ class Table:
 
     def done(self) -> None:
         """Tell every key that nobody asked for."""
-        for key in self.values:
-            if key not in self._asked:
-                self.tell(
-                    key, "unknown-key", f'"{key}" is not known here', nearest(key, self._asked)
-                )
+        odd = [key for key in self.values if key not in self._asked]
+        for number, key in enumerate(odd):
+            near = nearest(key, self._asked) if number < _NEAREST and len(key) < 100 else ""
+            self.tell(key, "unknown-key", f'"{key}" is not known here', near)
