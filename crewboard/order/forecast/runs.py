@@ -63,7 +63,9 @@ class Cores:
             from multiprocessing import get_context
 
             try:
-                self._pool = ProcessPoolExecutor(self.count - 1, get_context("spawn"))
+                self._pool = ProcessPoolExecutor(
+                    self.count - 1, get_context("spawn"), initializer=_leave_stopping_to_us
+                )
             except (OSError, ImportError, ValueError):
                 self._pool = None
         return self
@@ -80,22 +82,51 @@ class Cores:
         table = WorkDayTable(model)
         others = 2 * (self.count - 1) if self._pool is not None and len(todo) > 1 else 0
         packed = dumps(model) if others else b""
-        waiting: dict[Future[list[Course]], int] = {}
+        waiting: dict[Future[list[Course]], tuple[int, int]] = {}
         try:
             while todo or waiting:
-                while self._pool is not None and todo and len(waiting) < others:
-                    chunk = todo.pop()
-                    waiting[self._pool.submit(_elsewhere, packed, seed, chunk)] = chunk[0]
+                while todo and len(waiting) < others:
+                    asked = self._asked(packed, seed, todo[-1])
+                    if asked is None:
+                        break
+                    waiting[asked] = todo.pop()
                 if todo:
                     chunk = todo.pop()
                     yield chunk[0], _chunk(model, table, seed, chunk)
                 else:
                     _wait_for_one(waiting)
                 for each in [each for each in waiting if each.done()]:
-                    yield waiting.pop(each), each.result()
+                    chunk = waiting.pop(each)
+                    courses = self._courses(each)
+                    if courses is None:
+                        todo.append(chunk)
+                    else:
+                        yield chunk[0], courses
         finally:
             for each in waiting:
                 each.cancel()
+
+    def _asked(
+        self, packed: bytes, seed: int, chunk: tuple[int, int]
+    ) -> Future[list[Course]] | None:
+        """A chunk given to another process; None where there is none any more."""
+        from concurrent.futures import BrokenExecutor
+
+        try:
+            return self._pool.submit(_elsewhere, packed, seed, chunk) if self._pool else None
+        except BrokenExecutor:
+            self._pool = None
+            return None
+
+    def _courses(self, ready: Future[list[Course]]) -> list[Course] | None:
+        """What another process played; None where it died, and then none is asked again."""
+        from concurrent.futures import BrokenExecutor, CancelledError
+
+        try:
+            return ready.result()
+        except (BrokenExecutor, CancelledError):
+            self._pool = None
+            return None
 
 
 def play_many(
@@ -138,6 +169,13 @@ def _elsewhere(packed: bytes, seed: int, chunk: tuple[int, int]) -> list[Course]
         _LAST[:] = [(packed, model, WorkDayTable(model))]
     _, model, table = _LAST[0]
     return _chunk(model, table, seed, chunk)
+
+
+def _leave_stopping_to_us() -> None:
+    """Ctrl-C goes to every process of a terminal; only the first one answers it."""
+    import signal
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _wait_for_one(waiting: Iterable[Future[list[Course]]]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 from datetime import datetime
 from random import Random
@@ -137,6 +138,14 @@ def test_the_same_seed_gives_the_same_courses_on_any_number_of_cores() -> None:
         assert play_many(model, 90, seed=7, cores=cores) == alone
     assert play_many(model, 90, seed=8).finish != alone.finish
     assert play_many(model, 40, seed=7).finish == alone.finish[:40]
+
+
+def test_courses_of_a_process_that_died_are_played_here() -> None:
+    model = _uncertain()
+    with Cores(2) as cores:
+        assert cores._pool is not None
+        cores._pool.submit(os._exit, 1)  # dies while it is asked, or before
+        assert play_many(model, 200, seed=7, cores=cores) == play_many(model, 200, seed=7)
 
 
 def test_a_run_can_be_stopped_and_gives_what_it_has() -> None:
