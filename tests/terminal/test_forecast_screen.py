@@ -31,7 +31,7 @@ def _forecast(app: CrewboardApp) -> ForecastPage:
 
 
 async def _played(pilot: Pilot[int], app: CrewboardApp) -> None:
-    await until(pilot, lambda: isinstance(app.screen, ForecastPage))
+    await until(pilot, lambda: isinstance(app.screen, ForecastPage), 30)
     await until(pilot, lambda: _forecast(app).found is not None and not _forecast(app).playing, 30)
 
 
@@ -128,7 +128,7 @@ def _plan(app: CrewboardApp) -> DayPlanPage:
 
 
 async def _planned(pilot: Pilot[int], app: CrewboardApp) -> None:
-    await until(pilot, lambda: isinstance(app.screen, DayPlanPage))
+    await until(pilot, lambda: isinstance(app.screen, DayPlanPage), 30)
     await until(pilot, lambda: _plan(app).plan is not None and not _plan(app).planning, 30)
 
 
