@@ -98,8 +98,9 @@ class _Play:
     def _days(self) -> Iterator[int]:
         """Work day after work day until all is done; gives the minute at which each closed."""
         for node, waits in enumerate(self.model.waits):
-            if not waits:
-                self._open(node)
+            passed = None if waits else self._open(node)
+            if passed is not None:
+                self._pass_on(node, passed, passed)
         day = 0
         somebody = bool(self.model.attendance.people)
         while self.unfinished and somebody and self.table.hours(day)[0] < MOST_DAYS * DAY:
@@ -111,32 +112,40 @@ class _Play:
 
     # --- the order of work ---------------------------------------------------------------------
 
-    def _open(self, node: int) -> None:
-        """Nothing a node waited for is missing any more: a task comes up, a gate passes it on."""
+    def _open(self, node: int) -> float | None:
+        """Nothing a node waited for is missing any more: a task comes up; of a gate the minute is
+        given at which it passes on what comes behind it."""
         ready = self.ready_at[node]
         if node in self.begun:
-            return
+            return None
         if node < len(self.model.work):
             work = self.model.work[node]
             ready = max(ready, work.free)
             if work.orders or work.deliveries:
                 ready = max(ready, self.drawn.supplied(work, ready))
             heappush(self.coming, (ready, node))
-            return
+            return None
         self.finish = max(self.finish, ready)
-        self._pass_on(node, ready, ready)
+        return ready
 
     def _pass_on(self, node: int, done: float, clear: float) -> None:
-        model, ready_at, waits = self.model, self.ready_at, self.waits
-        by = node if node < len(model.work) else self.held_up_by[node]
-        for nodes, moment in ((model.behind_clear[node], clear), (model.behind_done[node], done)):
-            for each in nodes:
-                if moment > ready_at[each] or self.held_up_by[each] < 0:
-                    ready_at[each] = max(moment, ready_at[each])
-                    self.held_up_by[each] = by
-                waits[each] -= 1
-                if not waits[each]:
-                    self._open(each)
+        """Tell what waits for a node; a stack of our own, since gates may lie many deep."""
+        model, ready_at, waits, held_up_by = self.model, self.ready_at, self.waits, self.held_up_by
+        ahead = [(node, done, clear)]
+        while ahead:
+            node, done, clear = ahead.pop()
+            by = node if node < len(model.work) else held_up_by[node]
+            sides = ((model.behind_clear[node], clear), (model.behind_done[node], done))
+            for nodes, moment in sides:
+                for each in nodes:
+                    if moment > ready_at[each] or held_up_by[each] < 0:
+                        ready_at[each] = max(moment, ready_at[each])
+                        held_up_by[each] = by
+                    waits[each] -= 1
+                    if not waits[each]:
+                        passed = self._open(each)
+                        if passed is not None:
+                            ahead.append((each, passed, passed))
 
     def _finished(self, task: int, now: float) -> None:
         self.unfinished -= 1

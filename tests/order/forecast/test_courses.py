@@ -18,6 +18,7 @@ from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Pers
 from crewboard.order.forecast.pert_table import MODES, pert_table, table_number
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.forecast.runs import Cores, play_many
+from crewboard.plan.component import Component
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Volunteer
 from tests.order.forecast import one_person
@@ -159,6 +160,12 @@ def test_a_run_can_be_stopped_and_gives_what_it_has() -> None:
     assert runs.stopped
     assert told == [(40, 400)]
     assert len(runs.finish) == 40
+
+
+def test_components_may_come_after_each_other_many_deep() -> None:
+    parts = [Component(f"c{n}", "", after=(f"c{n - 1}",) if n else ()) for n in range(800)]
+    of = plan([task("c799/last", 3)], parts)
+    assert _finish(_sure(of)) == datetime(2026, 5, 2, 12)
 
 
 def test_without_anybody_no_course_ends() -> None:
