@@ -3,11 +3,11 @@
 Whatever names nothing is left out of the plan and told, with its file and its key.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from crewboard.folder.component_file import SHOP, ComponentFile
-from crewboard.folder.fault import KeyPath, Misfit, nearest
+from crewboard.folder.fault import MOST_HINTS, KeyPath, Misfit, nearest
 from crewboard.order.links import Link, gate_of, links
 from crewboard.order.loops import without_loops
 from crewboard.plan.clock import ShopClock
@@ -20,6 +20,8 @@ from crewboard.plan.vehicle import Vehicle
 from crewboard.plan.volunteer import Volunteer
 
 LOOP = "loop"
+MOST_LEVELS = 40
+"""Of parts within parts: no vehicle has as many."""
 
 
 class Parts(NamedTuple):
@@ -112,9 +114,9 @@ class _Names:
             if full is not None:
                 found[full] = None
                 continue
-            known = [*self._own(stem), *self.components, *self.tasks]
             sentence = f'there is no task or component "{name}"'
-            misfit = Misfit((*path, key, place), "unknown-name", sentence, nearest(name, known))
+            hint = _hint(self.told, name, lambda: [*self._own(stem), *self.components, *self.tasks])
+            misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
             self.told.append(Told(file_of(owner), misfit))
         return tuple(found)
 
@@ -124,16 +126,19 @@ class _Names:
             if name and file == stem:
                 yield name
 
+    def _own_parts(self, stem: str) -> list[str]:
+        return [stem, *(n for n in self._own(stem) if f"{stem}/{n}" in self.components)]
+
     def in_component(self, component: Component) -> Component:
         part_of = component.part_of
         if part_of:
             stem = component.id.partition("/")[0]
             above = self._find(part_of, stem)
             if above not in self.components or above is None or not above.startswith(stem):
-                known = [stem, *(n for n in self._own(stem) if f"{stem}/{n}" in self.components)]
+                hint = _hint(self.told, part_of, lambda: self._own_parts(stem))
                 path = (*key_path(component.id, self.components), "part_of")
                 sentence = f'there is no part "{part_of}" in this component'
-                misfit = Misfit(path, "unknown-name", sentence, nearest(part_of, known))
+                misfit = Misfit(path, "unknown-name", sentence, hint)
                 self.told.append(Told(file_of(component.id), misfit))
                 above = stem
             part_of = above
@@ -148,21 +153,41 @@ class _Names:
         )
 
 
+def _hint(told: list[Told], name: str, known: Callable[[], Iterable[str]]) -> str:
+    return nearest(name, known()) if len(told) < MOST_HINTS else ""
+
+
 def _untangle_tree(components: dict[str, Component], told: list[Told]) -> None:
-    """A part must not be part of itself, however far round."""
-    for component in list(components.values()):
-        seen = {component.id}
-        above = component.part_of
-        while above and above not in seen:
-            seen.add(above)
-            above = components[above].part_of
-        if above == component.id:
-            stem = component.id.partition("/")[0]
-            path = (*key_path(component.id, components), "part_of")
-            sentence = f'"{component.name}" is made a part of itself'
-            hint = "name the part or component above it"
-            told.append(Told(file_of(component.id), Misfit(path, LOOP, sentence, hint)))
-            components[component.id] = component._replace(part_of=stem)
+    """A part must not be part of itself, however far round, nor lie deeper than anybody looks."""
+    level: dict[str, int] = {"": -1}  # what is above the main components
+    for start in list(components):
+        trail: dict[str, None] = {}
+        each = start
+        while each not in level:
+            if each in trail:
+                says = f'"{components[each].name}" is made a part of itself'
+                _put_under_main(components, told, each, says)
+                trail, each = {}, start
+            trail[each] = None
+            each = components[each].part_of
+        depth = level[each]
+        for one in reversed(trail):
+            depth += 1
+            if depth > MOST_LEVELS:
+                says = f'"{components[one].name}" lies more than {MOST_LEVELS} parts deep'
+                _put_under_main(components, told, one, says)
+                depth = 1
+            level[one] = depth
+
+
+def _put_under_main(
+    components: dict[str, Component], told: list[Told], some_id: str, sentence: str
+) -> None:
+    path = (*key_path(some_id, components), "part_of")
+    hint = "name the part or component above it"
+    told.append(Told(file_of(some_id), Misfit(path, LOOP, sentence, hint)))
+    stem = some_id.partition("/")[0]
+    components[some_id] = components[some_id]._replace(part_of=stem)
 
 
 def _fitted(task: Task, parts: Parts, told: list[Told]) -> Task:
@@ -177,9 +202,8 @@ def _fitted(task: Task, parts: Parts, told: list[Told]) -> Task:
                 kept.append(name)
             else:
                 sentence = f'there is no {thing} "{name}"'
-                misfit = Misfit(
-                    (*path, key, place), "unknown-name", sentence, nearest(name, all_of)
-                )
+                hint = _hint(told, name, lambda: all_of)
+                misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
                 told.append(Told(file_of(task.id), misfit))
         return tuple(kept)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from crewboard.folder.fault import nearest
+from crewboard.folder.fault import MOST_HINTS, nearest
 from crewboard.folder.files import CREW, HAZARDS, SUPPLIES, component_path, day_path
 from crewboard.folder.hazard_sheets import hazard_ids
 from crewboard.folder.read import Folder
@@ -20,6 +20,22 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fates import rings
+
+
+class _Hints:
+    """The nearest names: each looked for once, and only for so many."""
+
+    def __init__(self) -> None:
+        self._found: dict[tuple[str, str], str] = {}
+
+    def of(self, thing: str, name: str, known: Iterable[str], otherwise: str = "") -> str:
+        if (thing, name) not in self._found:
+            if len(self._found) >= MOST_HINTS:
+                return otherwise
+            found = nearest(name, known)
+            self._found[thing, name] = found if found.startswith("did") else otherwise
+        return self._found[thing, name]
 
 
 class _Known(NamedTuple):
@@ -43,15 +59,15 @@ def names_of_nothing(folder: Folder) -> Iterator[Remark]:
         "supply": _Known("supply", plan.supplies, hidden & {SUPPLIES}),
         "hazard": _Known("hazard sheet", hazard_ids(folder.own_hazards), hidden & {HAZARDS}),
     }
-    started = _started(folder)
+    started, hints = _started(folder), _Hints()
     for day in folder.logbook.days.values():
         for entry in _standing(day):
             if entry.by and entry.by not in plan.crew and CREW not in hidden:
-                yield _unknown(day, entry, "by", _Known("person", plan.crew, hidden), entry.by)
+                yield _unknown(day, entry, "by", known["who"], entry.by, hints)
             for key, names in known.items():
-                yield from _unknown_in(day, entry, key, names)
-            yield from _unknown_hold(day, entry, started)
-            yield from _unknown_check(folder, day, entry)
+                yield from _unknown_in(day, entry, key, names, hints)
+            yield from _unknown_hold(day, entry, started, hints)
+            yield from _unknown_check(folder, day, entry, hints)
 
 
 def _standing(day: Day) -> Iterator[Entry]:
@@ -60,7 +76,7 @@ def _standing(day: Day) -> Iterator[Entry]:
     return (entry for entry in day.entries if entry.id not in fates)
 
 
-def _unknown_in(day: Day, entry: Entry, key: str, known: _Known) -> Iterator[Remark]:
+def _unknown_in(day: Day, entry: Entry, key: str, known: _Known, hints: _Hints) -> Iterator[Remark]:
     said = getattr(entry.act, key, None)
     if not said:
         return
@@ -73,14 +89,13 @@ def _unknown_in(day: Day, entry: Entry, key: str, known: _Known) -> Iterator[Rem
                 continue
         elif known.broken:
             continue
-        yield _unknown(day, entry, key, known, name)
+        yield _unknown(day, entry, key, known, name, hints)
 
 
-def _unknown(day: Day, entry: Entry, key: str, known: _Known, name: str) -> Remark:
+def _unknown(day: Day, entry: Entry, key: str, known: _Known, name: str, hints: _Hints) -> Remark:
     sentence = f'there is no {known.thing} "{name}"'
-    hint = nearest(name, known.names)
-    if not hint.startswith("did"):
-        hint = "correct the entry, or bring the name back into the plan"
+    otherwise = "correct the entry, or bring the name back into the plan"
+    hint = hints.of(known.thing, name, known.names, otherwise)
     path = ("entries", entry.id, key)
     return Remark(day_path(day.date), path, "unknown-name", sentence, hint)
 
@@ -92,24 +107,24 @@ def _started(folder: Folder) -> set[str]:
     return ids | {task.id for task in folder.plan.tasks.values() if task.finished is not None}
 
 
-def _unknown_hold(day: Day, entry: Entry, started: set[str]) -> Iterator[Remark]:
+def _unknown_hold(day: Day, entry: Entry, started: set[str], hints: _Hints) -> Iterator[Remark]:
     act = entry.act
     if isinstance(act, Extended | Released) and act.hold not in started:
         sentence = f'no entry "{act.hold}" starts a hold'
-        hint = nearest(act.hold, started)
-        hint = hint if hint.startswith("did") else "take the entry back, or name the hold"
+        otherwise = "take the entry back, or name the hold"
+        hint = hints.of("hold", act.hold, started, otherwise)
         path = ("entries", entry.id, "hold")
         yield Remark(day_path(day.date), path, "no-hold", sentence, hint)
 
 
-def _unknown_check(folder: Folder, day: Day, entry: Entry) -> Iterator[Remark]:
+def _unknown_check(folder: Folder, day: Day, entry: Entry, hints: _Hints) -> Iterator[Remark]:
     act = entry.act
     if not isinstance(act, CheckSigned):
         return
     sheet = folder.plan.hazards.get(act.hazard)
     if sheet is not None and sheet.check(act.check) is None:
         sentence = f'the sheet "{act.hazard}" has no check "{act.check}"'
-        hint = nearest(act.check, (each.id for each in sheet.checks))
+        hint = hints.of(act.hazard, act.check, (each.id for each in sheet.checks))
         path = ("entries", entry.id, "check")
         yield Remark(day_path(day.date), path, "unknown-name", sentence, hint)
 
@@ -128,12 +143,17 @@ def twice_named(folder: Folder) -> Iterator[Remark]:
 
 def lines_that_clash(folder: Folder) -> Iterator[Remark]:
     """Corrections of nothing, taking-backs of nothing, and two corrections of one line."""
+    hints = _Hints()
     for day in folder.logbook.days.values():
         if any(entry.replaces or isinstance(entry.act, TakenBack) for entry in day.entries):
-            yield from _clashes(day, {entry.id: entry for entry in day.entries})
+            yield from _clashes(day, {entry.id: entry for entry in day.entries}, hints)
 
 
-def _clashes(day: Day, lines: Mapping[str, Entry]) -> Iterator[Remark]:
+def _clashes(day: Day, lines: Mapping[str, Entry], hints: _Hints) -> Iterator[Remark]:
+    for each in rings(lines):
+        sentence = f'"{each}" is replaced or taken back by itself, in a ring'
+        hint = "take one line of the ring out"
+        yield Remark(day_path(day.date), ("entries", each), "ring", sentence, hint)
     fates = day.fate()
     corrected: dict[str, str] = {}
     for entry in day.entries:
@@ -141,13 +161,13 @@ def _clashes(day: Day, lines: Mapping[str, Entry]) -> Iterator[Remark]:
         act = entry.act
         if isinstance(act, TakenBack) and act.entry not in lines:
             sentence = f'this takes back "{act.entry}", which is no entry of this day'
-            hint = nearest(act.entry, (each for each in lines if each != entry.id))
+            hint = hints.of("entry", act.entry, lines)
             yield Remark(file, (*path, "entry"), "no-entry", sentence, hint)
         if not entry.replaces:
             continue
         if entry.replaces not in lines or entry.replaces == entry.id:
             sentence = f'this replaces "{entry.replaces}", which is no other entry of this day'
-            hint = nearest(entry.replaces, (each for each in lines if each != entry.id))
+            hint = hints.of("entry", entry.replaces, lines)
             yield Remark(file, (*path, "replaces"), "no-entry", sentence, hint)
         elif (other := corrected.get(entry.replaces)) is not None:
             if _taken_back(fates.get(entry.id), lines) or _taken_back(fates.get(other), lines):

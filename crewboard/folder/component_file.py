@@ -2,7 +2,7 @@
 
 from typing import Any, NamedTuple, cast
 
-from crewboard.folder.fault import Misfit, nearest
+from crewboard.folder.fault import MOST_HINTS, Misfit, nearest
 from crewboard.folder.ids import HINT, is_id
 from crewboard.folder.table import Table, spoken_type
 from crewboard.folder.vehicle_file import decode_conditions
@@ -101,7 +101,8 @@ def _component_of(stem: str, table: Table, components: dict[str, Component]) -> 
         return stem
     if f"{stem}/{part}" in components:
         return f"{stem}/{part}"
-    own = [each.partition("/")[2] for each in components if "/" in each]
+    few = len(table.misfits) < MOST_HINTS
+    own = [each.partition("/")[2] for each in components if few and "/" in each]
     table.tell("part", "unknown-name", f'there is no part "{part}" here', nearest(part, own))
     return stem
 

@@ -46,10 +46,17 @@ def brief(sentence: str) -> str:
     return f"{sentence[: MOST_LETTERS - 120]} [...] {sentence[-100:]}"
 
 
+MOST_HINTS = 50
+"""As many mistakes of a folder get the nearest name: looking for it among thousands takes long."""
+LONGEST_WORD = 100
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """ "did you mean ...?" with the most alike of the known names, or nothing."""
     from difflib import get_close_matches  # only needed once something is wrong
 
+    if len(word) > LONGEST_WORD:
+        return ""
     names = sorted(set(known))
     near = get_close_matches(word, names, 1, 0.6) or get_close_matches(
         word.lower(), [n for n in names if n.lower() == word.lower()], 1, 0.1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import date, datetime, time
+from datetime import date, time
 
 from crewboard.logbook.acts import HoursWorked, SignIn, SignOut, TakenBack
 from crewboard.logbook.entry import Entry
@@ -75,61 +75,19 @@ class Day:
 
     def fate(self) -> Mapping[str, str]:
         """Each entry that no longer counts -> the line that replaced it or took it back."""
-        return _fates(self.entries)
+        from crewboard.logbook.fates import fates  # few days have corrections
 
-
-def _fates(entries: Iterable[Entry]) -> dict[str, str]:
-    """Line id -> id of the line that took it back or took its place."""
-    lines = {e.id: e for e in entries}
-    takers: dict[str, list[str]] = {}
-    for entry in lines.values():
-        if isinstance(entry.act, TakenBack):
-            takers.setdefault(entry.act.entry, []).append(entry.id)
-
-    def taken_back_by(entry_id: str, asking: frozenset[str]) -> str | None:
-        # Who takes back a line means its corrections too; a taking-back that was itself taken
-        # back does not count.
-        asking |= {entry_id}
-        for taker in takers.get(entry_id, ()):
-            if taker not in asking and taken_back_by(taker, asking) is None:
-                return taker
-        replaces = lines[entry_id].replaces if entry_id in lines else ""
-        return taken_back_by(replaces, asking) if replaces and replaces not in asking else None
-
-    fates: dict[str, str] = {}
-    if takers:
-        taken = ((entry_id, taken_back_by(entry_id, frozenset())) for entry_id in lines)
-        fates = {entry_id: taker for entry_id, taker in taken if taker is not None}
-    last: dict[str, tuple[datetime, int, str]] = {}
-    origin = {entry_id: _origin(entry_id, lines) for entry_id in lines}
-    for entry_id, (first, depth) in origin.items():
-        if entry_id not in fates:
-            # Two people corrected the same line: the one written later counts, wherever it stands.
-            rank = (lines[entry_id].written or lines[entry_id].at, depth, entry_id)
-            if depth == 0:
-                rank = (datetime.min, 0, entry_id)
-            last[first] = max(last.get(first, rank), rank)
-    for entry_id, (first, _) in origin.items():
-        if entry_id not in fates and last[first][2] != entry_id:
-            fates[entry_id] = last[first][2]
-    return fates
-
-
-def _origin(entry_id: str, lines: Mapping[str, Entry]) -> tuple[str, int]:
-    """The id of the first line of a chain of corrections, and how many corrections after it."""
-    seen: list[str] = []
-    while entry_id in lines and lines[entry_id].replaces and entry_id not in seen:
-        seen.append(entry_id)
-        entry_id = lines[entry_id].replaces
-    return entry_id, len(seen)
+        return fates(self.entries)
 
 
 def _counting(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     if any(e.replaces or isinstance(e.act, TakenBack) for e in entries):
-        fates, lines = _fates(entries), {e.id: e for e in entries}
+        from crewboard.logbook.fates import fates, origins
+
+        gone, first = fates(entries), origins({e.id: e for e in entries})
         entries = tuple(
-            e._replace(id=_origin(e.id, lines)[0]) if e.replaces else e
+            e._replace(id=first[e.id][0]) if e.replaces else e
             for e in entries
-            if e.id not in fates and not isinstance(e.act, TakenBack)
+            if e.id not in gone and not isinstance(e.act, TakenBack)
         )
     return tuple(sorted(entries, key=lambda e: e.at))

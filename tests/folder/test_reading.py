@@ -340,6 +340,58 @@ def test_any_folder_whatsoever_ends_in_sentences(tmp_path: Path) -> None:
     assert all(isinstance(fault, Fault) for fault in found.mistakes)
 
 
+LINES = 4000
+HEAD = "date = 2026-05-02\n\n[entries]\n"
+NAMED = 'name = "Deck"\n'
+
+
+def _entries(fields: Callable[[int], str]) -> str:
+    lines = (f"e{n} = {{ at = 2026-05-02T09:00:00, {fields(n)} }}\n" for n in range(LINES))
+    return HEAD + "".join(lines)
+
+
+def _tasks(fields: Callable[[int], str]) -> str:
+    return NAMED + "".join(f'[tasks.t{n}]\ntitle = "x"\n{fields(n)}\n' for n in range(LINES))
+
+
+LONG = [
+    ("lines that take back one another in a row", DAY,
+     _entries(lambda n: f'kind = "taken back", entry = "e{n - 1}"')),
+    ("lines that take back one another in a ring", DAY,
+     _entries(lambda n: f'kind = "taken back", entry = "e{(n - 1) % LINES}"')),
+    ("corrections in a ring", DAY,
+     _entries(lambda n: f'kind = "note", text = "x", replaces = "e{(n - 1) % LINES}"')),
+    ("corrections of one line", DAY,
+     _entries(lambda n: 'kind = "note", text = "x", replaces = "e0"')),
+    ("people nobody knows", DAY, _entries(lambda n: f'kind = "sign-in", who = "adda{n}"')),
+    ("kinds nobody knows", DAY, _entries(lambda n: f'kind = "hourz{n}"')),
+    ("names of nothing", DECK, _tasks(lambda n: f'after = ["q{n}"]')),
+    ("tasks after themselves", DECK, _tasks(lambda n: f'after = ["t{n}"]')),
+    ("tasks in one ring", DECK, _tasks(lambda n: f'after = ["t{(n + 1) % LINES}"]')),
+    ("tasks in many rings", DECK,
+     _tasks(lambda n: f'after = ["t{(n + 1) % LINES}", "t{(n + 7) % LINES}"]')),
+    ("parts within parts", DECK,
+     NAMED + "".join(f'[parts.p{n}]\nname = "x"\npart_of = "p{n + 1}"\n' for n in range(LINES))),
+    ("pictures that are not there", DECK,
+     NAMED + f"pictures = {[f'{n}.jpg' for n in range(LINES)]}\n"),
+    ("a name of a megabyte", DECK, NAMED + f'after = ["{"x" * 1_000_000}"]\n'),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("what", "file", "text"), LONG, ids=[each[0] for each in LONG])
+def test_thousands_of_mistakes_are_told_before_anybody_loses_patience(
+    tmp_path: Path, what: str, file: str, text: str
+) -> None:
+    files = {path: each.encode() for path, each in FILES.items()}
+    files[file] = text.encode()
+    root = make(tmp_path, files)
+    start = time.process_time()
+    found = check(Folder(root))
+    assert time.process_time() - start < 15
+    assert any(fault.file == file for fault in found.mistakes)
+    assert "ada" in Folder(root).plan.crew
+
+
 # --- the quick ways of reading a day say what the slow ones say ---------------------------------
 
 _WORDS = st.text(st.sampled_from('abz 09-_=,{}[]"\\#\n\té\u202e'), max_size=8)
