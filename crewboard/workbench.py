@@ -276,7 +276,7 @@ class Workbench:
 
         `entries` are those that `changes` puts into the logbook, known once it was called.
         """
-        from crewboard.folder.text.notkept import ChangedMeanwhile
+        from crewboard.folder.text.notkept import ChangedMeanwhile, not_kept
         from crewboard.folder.text.undo import apply, take_back
 
         def act() -> Outcome:
@@ -284,6 +284,8 @@ class Workbench:
                 return Outcome(refused=(self._only_shown(),))
             for attempt in range(TRIES):
                 self.refresh()
+                if self.folder.gone:
+                    raise not_kept(self.folder.root, FileNotFoundError(2, "gone"))
                 todo = tuple(changes())
                 remarks = self._copy_of_the_day(today) if todo and today else ()
                 written: list[FileChange] = []
@@ -325,27 +327,13 @@ class Workbench:
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
         """Run one operation under the folder's lock; what hinders it becomes a refusal."""
-        from crewboard.folder.keep import CannotKeep
-        from crewboard.folder.text.append import CannotAppend
-        from crewboard.folder.text.lock import folder_lock
-        from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept
-        from crewboard.folder.text.values import CannotSpell
+        from crewboard.folder.locked import locked
 
         try:
-            with folder_lock(self.folder.root):
-                return act()
+            done = locked(self.folder.root, act)
+            return done if isinstance(done, Outcome) else Outcome(refused=(done,))
         except _Refused as refused:
             return Outcome(refused=tuple(refused.refusals))
-        except NotKept as error:
-            where = os.path.relpath(error.path, self.folder.root)
-            says = f"nothing was kept: {error.sentence} ({where})"
-            return Outcome(refused=(Refusal("disk", says, error.hint),))
-        except ChangedMeanwhile as error:
-            where = os.path.relpath(error.path, self.folder.root)
-            says = f"{where} is being changed by another program"
-            return Outcome(refused=(Refusal("changed", says, "try again"),))
-        except (CannotKeep, CannotAppend, CannotSpell) as error:
-            return Outcome(refused=(Refusal("cannot-keep", str(error)),))
         finally:
             self.refresh()
 

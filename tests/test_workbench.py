@@ -9,11 +9,14 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
 from crewboard.logbook.acts import (
     Begun,
     Extended,
     Finished,
     HoursWorked,
+    Noted,
+    Reading,
     Released,
     SignIn,
 )
@@ -191,3 +194,150 @@ def test_hours_are_taken_whatever_the_task_stands_at(bench: Workbench) -> None:
     assert say(bench, HoursWorked("tom", 1, "deck/trim")).kept
     assert not say(bench, HoursWorked("tom", 25, "deck/trim")).kept
     assert not say(bench, HoursWorked("tom", 0, "deck/trim")).kept
+
+
+@pytest.mark.parametrize("left", ["nothing", "an empty place"])
+def test_a_drive_pulled_out_is_told_and_what_was_read_stays(bench: Workbench, left: str) -> None:
+    root = bench.folder.root
+    away = root.rename(root.with_name("away"))
+    if left == "an empty place":  # a mount point without its drive
+        root.mkdir()
+    bench.refresh()
+    assert bench.folder.gone
+    outcome = bench.record([Said(Noted("found a bolt"), LATE)], by="", now=LATE)
+    assert outcome.refused[0].says.startswith("nothing was kept: the folder is gone")
+    assert "Plug the drive in again" in outcome.refused[0].mend
+    assert bench.board(LATE).plan.vehicle.name == "Test van"
+    assert bench.board(LATE)["frame/scrape"].state == "finished"
+    assert not root.exists() or [each.name for each in root.iterdir()] in ([], [".crewboard.lock"])
+    for each in root.iterdir() if root.exists() else ():
+        each.unlink()
+    if root.exists():
+        root.rmdir()
+    away.rename(root)
+    bench.refresh()
+    assert not bench.folder.gone
+    assert bench.faults == []
+    assert say(bench, SignIn("tom")).kept
+
+
+def test_an_entry_of_a_day_that_is_a_link_out_of_the_folder_is_refused(tmp_path: Path) -> None:
+    outside = tmp_path / "outside.toml"
+    outside.write_text(FILES[DAY])
+    bench = Workbench(make(tmp_path / "van"))
+    (bench.folder.root / DAY).unlink()
+    (bench.folder.root / DAY).symlink_to(outside)
+    bench.refresh()
+    assert [str(fault) for fault in bench.faults] == [
+        f"{DAY}:1:1: the file cannot be read: it is a link that leads out of the folder"
+    ]
+    outcome = say(bench, SignIn("tom"))
+    assert "the path leads out of the folder" in outcome.refused[0].says
+    assert outside.read_text() == FILES[DAY]
+
+
+def test_the_folder_and_files_in_it_may_be_links_and_stay_links(tmp_path: Path) -> None:
+    """Links within the folder are followed; a write changes what they lead to."""
+    real = make(tmp_path / "van")
+    (tmp_path / "link").symlink_to(real)
+    for path in (DAY, "components/frame.toml"):
+        moved = real / "kept" / Path(path).name
+        moved.parent.mkdir(exist_ok=True)
+        (real / path).rename(moved)
+        (real / path).symlink_to(moved)
+    bench = Workbench(tmp_path / "link")
+    assert bench.faults == []
+    assert say(bench, SignIn("tom")).kept
+    assert bench.change(Change("task", "frame/scrape", {"title": "Sand"}), today=LATE.date()).kept
+    for path in (DAY, "components/frame.toml"):
+        assert (real / path).is_symlink()
+    assert "sign-in" in (real / "kept/2026-05-02.toml").read_text().splitlines()[-1]
+    assert '"Sand"' in (real / "kept/frame.toml").read_text()
+    assert (tmp_path / "link").is_symlink()
+
+
+@pytest.mark.parametrize("end", ["\r\n", "\n"])
+@pytest.mark.parametrize("last", [True, False], ids=["last line ended", "last line open"])
+def test_line_ends_stay_through_every_way_of_writing(tmp_path: Path, end: str, last: bool) -> None:
+    files = {
+        path: (text if last else text.rstrip("\n")).replace("\n", end).encode()
+        for path, text in FILES.items()
+    }
+    bench = Workbench(make(tmp_path / "van", files))
+    note = say(bench, Noted("one")).entries[0]
+    assert bench.correct(note.id, Noted("two"), LATE, by="ada", now=LATE).kept
+    assert bench.take_back("k7f3q2mp", by="ada", now=LATE).kept
+    assert bench.undo(by="ada", now=LATE).kept
+    changes: list[PlanEdit] = [
+        Change("task", "frame/scrape", {"title": "Sand", "hours": [1.0, 2.0, 3.0]}),
+        Add("task", "deck/oil", {"title": "Oil the boards"}),
+        Change("person", "ada", {"note": "keys"}),
+        Add("supply", "oil", {"name": "Oil"}),
+        Change("vehicle", "", {"currency": "EUR"}),
+        Rename("task", "deck/lay", "put"),
+        Remove("task", "deck/trim"),
+    ]
+    for change in changes:
+        outcome = bench.change(change, today=LATE.date())
+        assert outcome.kept, (change, outcome)
+    for path in files:
+        data = (bench.folder.root / path).read_bytes()
+        assert data.count(b"\n") == data.count(end.encode()), path
+    day = (bench.folder.root / DAY).read_bytes()
+    assert day.startswith(files[DAY])
+    while bench.done:
+        assert bench.undo(by="ada", now=LATE).kept
+    for path, data in files.items():
+        if path != DAY:
+            assert (bench.folder.root / path).read_bytes() == data
+
+
+def test_whatever_was_done_is_undone_and_the_logbook_shows_it(bench: Workbench) -> None:
+    before = {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")}
+    say(bench, Noted("one"))
+    bench.correct("k7f3q2mq", Reading(13.0, 60.0), LATE, by="ada", now=LATE)
+    bench.change(Add("component", "roof", {"name": "Roof"}), today=LATE.date())
+    bench.take_back("k7f3q2mr", by="ada", now=LATE)
+    bench.change(Rename("component", "roof", "top"), today=LATE.date())
+    bench.change(Remove("component", "top"), today=LATE.date())
+    assert len(bench.done) == 6
+    board = Workbench(bench.folder.root).board(LATE)
+    while bench.done:
+        assert bench.undo(by="tom", now=LATE).kept
+    counting = bench.logbook.days[LATE.date()].counting
+    untouched = Workbench(make(bench.folder.root.parent / "untouched")).logbook
+    assert counting == untouched.days[LATE.date()].counting
+    assert board.plan == bench.board(LATE).plan
+    after = {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")}
+    assert {p: d for p, d in after.items() if p.name != "2026-05-02.toml"} == {
+        p: d for p, d in before.items() if p.name != "2026-05-02.toml"
+    }
+    assert day_text(bench).startswith(FILES[DAY])
+    assert day_text(bench).count('why = "undone"') == 3
+
+
+def test_a_plan_edit_is_not_undone_over_what_somebody_changed_since(bench: Workbench) -> None:
+    bench.change(Change("task", "frame/scrape", {"title": "Sand"}), today=LATE.date())
+    path = bench.folder.root / "components/frame.toml"
+    path.write_text(path.read_text() + "# from an editor\n")
+    outcome = bench.undo(by="ada", now=LATE)
+    assert "components/frame.toml was changed since" in outcome.refused[0].says
+    assert path.read_text().endswith("# from an editor\n")
+    assert bench.done, "it can still be undone once the file is as it was"
+
+
+def test_copies_are_kept_for_the_days_the_crew_sets(tmp_path: Path) -> None:
+    root = make(tmp_path)
+    vehicle = root / "vehicle.toml"
+    vehicle.write_text("copies_days = 3\n" + vehicle.read_text())
+    bench = Workbench(root)
+    for day in range(1, 9):
+        now = datetime(2026, 6, day, 10)
+        assert bench.record([Said(Noted("x"), now)], by="ada", now=now).kept
+        assert bench.record([Said(Noted("y"), now)], by="ada", now=now).kept
+    names = sorted(p.name for p in (root / ".crewboard/copies").iterdir())
+    assert names == [f"2026-06-{day:02}.zip" for day in (5, 6, 7, 8)]
+    vehicle.write_text(vehicle.read_text().replace("copies_days = 3", "copies_days = 0"))
+    late = datetime(2026, 6, 20)
+    assert bench.record([Said(Noted("z"), late)], by="ada", now=late).kept
+    assert sorted(p.name for p in (root / ".crewboard/copies").iterdir()) == names

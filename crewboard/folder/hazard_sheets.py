@@ -5,6 +5,7 @@ Reading is by name: a work day asks for the sheets of its tasks, and only those 
 
 import os
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
 from typing import Any, NamedTuple
 
 from crewboard.folder.fault import Misfit
@@ -55,6 +56,7 @@ class Shelf(Mapping[str, Hazard]):
         return len(self._sheets)
 
 
+@cache
 def built_in_ids() -> tuple[str, ...]:
     """The ids of the sheets that come with the program, without reading them."""
     names = (name.removesuffix(".toml") for name in os.listdir(_SHEETS) if name.endswith(".toml"))

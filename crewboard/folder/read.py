@@ -77,15 +77,27 @@ class Folder:
     # --- looking -------------------------------------------------------------------------------
 
     def refresh(self, *, first: bool = False) -> frozenset[str]:
-        """Read again what changed on the disk; the paths that did."""
-        now = fingerprint(self._root)
-        changed = {path for path in now.keys() | self._files.keys() if self._is_new(path, now)}
+        """Read again what changed on the disk; the paths that did.
+
+        Where the drive does not give a folder any more (it was pulled out), what was read stays.
+        """
+        self._unread: dict[str, OSError] = {}
+        now = fingerprint(self._root, self._unread)
+        if self._files and not now:  # nobody empties a folder: an empty place is left to a drive
+            self._unread.setdefault("", FileNotFoundError(2, "the folder is empty"))
+        if self._unread:
+            lost = tuple(self._unread)
+            known = {path: file.trace for path, file in self._files.items()}
+            now = {p: trace for p, trace in known.items() if p.startswith(lost)} | now
+        changed = set[str]()
+        for path in now.keys() | self._files.keys():
+            if self._is_new(path, now):
+                before = self._files.pop(path, None)
+                if path in now:
+                    self._files[path] = self._read(path, now[path])
+                if before is None or self._files.get(path) != before:
+                    changed.add(path)
         roles = {role_of(path) for path in changed}
-        for path in changed:
-            if path in now:
-                self._files[path] = self._read(path, now[path])
-            else:
-                del self._files[path]
         if roles & {"day"} or first:
             self._bind_days(changed, first)
         if roles - {"day", "stray", "other"} or first:
@@ -139,7 +151,8 @@ class Folder:
             data = read_at_most(self.path(path), self._root) or b""
         except OSError as error:
             sentence = f"the file cannot be read: {error.strerror}"
-            return FileRead(trace, None, (Fault(path, 1, 1, "unreadable", sentence),))
+            # What the drive does not give now it may give at the next look: no trace is kept.
+            return FileRead(_NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence),))
         return self._decoded(path, trace, data)
 
     def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
@@ -216,6 +229,11 @@ class Folder:
     def faults(self) -> list[Fault]:
         """Every mistake that reading found, by file and line."""
         found = [fault for file in self._files.values() for fault in file.faults]
+        found += [
+            Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
+            for path, error in self._unread.items()
+            if path not in self._files
+        ]
         return sorted([*self._told, *found], key=lambda f: (f.file, f.line, f.column))
 
     @property
@@ -224,6 +242,11 @@ class Folder:
         return {
             path: f.faults[0] for path, f in self._files.items() if f.value is None and f.faults
         }
+
+    @property
+    def gone(self) -> bool:
+        """The whole folder cannot be looked at any more; what was read of it is still here."""
+        return "" in self._unread and bool(self._files)
 
     @property
     def newer(self) -> bool:

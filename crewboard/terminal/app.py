@@ -73,12 +73,8 @@ class CrewboardApp(RecordingApp):
 
     def look(self) -> None:
         """Look at the disk and the clock; tell the page where either moved on."""
-        changed, unread = frozenset[str](), not os.path.isdir(self.workbench.folder.root)
-        if not unread:  # a drive that was pulled out leaves the last board on the screen
-            try:
-                changed = self.workbench.refresh()
-            except OSError:
-                unread = True
+        changed = self.workbench.refresh()
+        unread = self.workbench.folder.gone  # the last board stays on the screen
         minute_passed = self.now().replace(second=0) != self.board.at.replace(second=0)
         if changed or minute_passed or unread != self.unread:
             self.unread = unread
@@ -96,6 +92,8 @@ class CrewboardApp(RecordingApp):
 
     async def on_event(self, event: events.Event) -> None:
         """A key that begins something puts its question before the next key is taken."""
+        if isinstance(event, events.Key) and not self.screen_stack:
+            return  # typed on while the screens were being left
         before = len(self.workers)
         await super().on_event(event)
         if isinstance(event, events.Key) and len(self.workers) > before:

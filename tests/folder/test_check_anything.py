@@ -13,7 +13,7 @@ import subprocess
 import sys
 import time
 import traceback
-from collections.abc import Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -134,7 +134,7 @@ def deep(path: str) -> bytes:
     return b"x = " + b"[" * 500_000
 
 
-LARGE = {
+LARGE: dict[str, Callable[[str], bytes]] = {
     "ten million bytes of text": lambda _: b'name = "' + b"a" * 10_000_000 + b'"\n',
     "seven million bytes of one value": lambda _: b'titel = "' + b"a" * 7_000_000 + b'"\n',
     "a hundred thousand keys": lambda _: b"".join(b"k%d = 1\n" % n for n in range(100_000)),
@@ -159,7 +159,7 @@ def test_large_files_are_told_within_seconds_and_with_little_memory(
 
 
 @pytest.fixture
-def odd(tmp_path: Path) -> Iterator[Path]:
+def odd(tmp_path: Path) -> Path:
     """A folder of pipes, devices, links in a circle and links out."""
     root = make(tmp_path / "van")
     (tmp_path / "outside.toml").write_text("secret = 1\n")
@@ -172,7 +172,7 @@ def odd(tmp_path: Path) -> Iterator[Path]:
         (root / folder / "up.toml").symlink_to("..")
         (root / folder / "folder.toml").mkdir()
     (root / "components/everything").symlink_to("/")
-    yield root
+    return root
 
 
 def test_pipes_devices_and_links_in_a_circle_or_out_are_told_and_not_followed(odd: Path) -> None:

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from crewboard.folder.text.lock import LOCK_NAME
 from crewboard.folder.text.notkept import NotKept, not_kept
-from crewboard.folder.text.part import is_part, name_for_part
+from crewboard.folder.text.part import clean_leftovers, is_part, name_for_part
 from crewboard.folder.text.read import read_file
 from crewboard.folder.text.write import (
     flush_folder,
@@ -80,11 +80,13 @@ def make_copy(root: str | os.PathLike[str], at: dt.datetime | dt.date) -> Made:
 def daily_copy(root: str | os.PathLike[str], today: dt.date, *, keep_days: int) -> Made | None:
     """Make today's copy if there is none yet, and drop those older than `keep_days` days.
 
-    Old ones are dropped only after the new one is safe. Returns None where today has one.
+    Unfinished files anywhere in the folder are swept first, old copies are dropped only after the
+    new one is safe. Returns None where today has one.
     """
     midnight = dt.datetime.combine(today, dt.time())
     if any(os.path.basename(copy.path) == f"{today}.zip" for copy in copies_of(root)):
         return None
+    clean_leftovers(root)
     made = make_copy(root, today)
     for copy in copies_of(root):
         if copy.at < midnight - dt.timedelta(days=keep_days):

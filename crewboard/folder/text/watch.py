@@ -24,13 +24,17 @@ class Changes(NamedTuple):
         return bool(self.added or self.changed or self.gone)
 
 
-def fingerprint(root: str | os.PathLike[str]) -> dict[str, Trace]:
+def fingerprint(
+    root: str | os.PathLike[str], unread: dict[str, OSError] | None = None
+) -> dict[str, Trace]:
     """The traces of all TOML files below `root`, by path relative to it, with `/`.
 
     Folders whose names start with a dot are passed over, and links to folders are not followed.
-    A folder that cannot be read counts as empty: a drive that was taken away is seen as all gone.
+    What the drive does not give counts as gone; `unread` takes the reasons, by file or by folder
+    (with its last `/`, "" for the root), of what may be there all the same.
     """
     found = dict[str, Trace]()
+    unread = {} if unread is None else unread
     ahead = [(os.fspath(root), "")]  # no recursion: folders may lie deeper than Python can go
     while ahead:
         folder, prefix = ahead.pop()
@@ -40,17 +44,26 @@ def fingerprint(root: str | os.PathLike[str]) -> dict[str, Trace]:
                     name = entry.name
                     if name.startswith("."):
                         continue
-                    if name.endswith(".toml"):
+                    if name.endswith(".toml") or (prefix.startswith("days/") and _is_copy(name)):
                         try:
                             seen = entry.stat()
-                        except OSError:  # gone between listing and looking
+                        except FileNotFoundError:  # gone between listing and looking
+                            continue
+                        except OSError as error:
+                            unread[prefix + name] = error
                             continue
                         found[prefix + name] = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
                     elif entry.is_dir(follow_symlinks=False):
                         ahead.append((entry.path, f"{prefix}{name}/"))
-        except OSError:
-            continue
+        except OSError as error:
+            if not (prefix and isinstance(error, FileNotFoundError)):
+                unread[prefix] = error
     return found
+
+
+def _is_copy(name: str) -> bool:
+    """A day file's name with more behind it, as some sync tools and editors leave their copies."""
+    return ".toml" in name.lower() and not name.endswith("~")
 
 
 def changes(old: Mapping[str, Trace], new: Mapping[str, Trace]) -> Changes:

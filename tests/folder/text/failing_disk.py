@@ -40,13 +40,16 @@ class Disk:
         self.happen = happen
         self.late = False
         self.no_links = False
+        self.for_good = False  # every call from `at` on fails
 
     def wrapped(self, name: str, real: Callable[..., Any]) -> Callable[..., Any]:
         def call(*args: Any, **options: Any) -> Any:
             if name == "link" and self.no_links:
                 raise PermissionError(1, "no hard links here")
             self.calls.append(name)
-            here = len(self.calls) == self.at and self.happen is not None
+            now = len(self.calls)
+            here = now == self.at or (self.for_good and 0 < self.at < now)
+            here = here and self.happen is not None
             if here and not self.late:
                 self.half(name, real, args)
                 assert self.happen is not None
