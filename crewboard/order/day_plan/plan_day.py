@@ -42,15 +42,17 @@ def plan_day(board: Board, wish: Wish = Wish(), seconds: float = SECONDS) -> Day
 
 def _solved(day: ShopDay, plain: list[Slot], seconds: float) -> tuple[list[Slot], int] | str:
     """The solver's plan and its bound, or why there is none."""
+    from crewboard.order.day_plan.shortlist import shortlist
     from crewboard.order.day_plan.solver import NoSolver, solve
 
+    short = shortlist(day, plain)
     try:
-        solved = solve(day, plain, seconds)
+        solved = solve(short.day, short.inside(plain), seconds)
     except NoSolver:
         return 'The solver is not installed (the extra "planner").'
     if solved is None:
         return "The solver found no plan in its time."
-    return solved.slots, solved.bound
+    return short.outside(solved.slots), solved.bound if short.whole else most_worth(day)
 
 
 def _as_plan(

@@ -12,8 +12,11 @@ from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Expected, SignIn
 from crewboard.order.day_plan.feasible import violations
+from crewboard.order.day_plan.jobs import shop_day
+from crewboard.order.day_plan.plain_rule import by_plain_rule, worth
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import DayPlan
+from crewboard.order.day_plan.shortlist import shortlist
 from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.order.permit import begin_refusals
 from crewboard.plan.plan import Plan
@@ -203,3 +206,17 @@ def test_when_the_shop_is_about_to_close_nothing_is_planned() -> None:
     day = plan_day(board(_plan(task("c/a")), datetime(2026, 5, 2, 15, 50)), Wish(("tom",)), 0)
     assert day.placed == ()
     assert day.not_placed[0].why == "the shop closes before anything could be begun"
+
+
+def test_a_shortlist_fills_the_day_twice_over_and_keeps_what_the_plan_has() -> None:
+    on, wish = random_day(1003, people=15, ready=40)
+    day = shop_day(on, wish)
+    known = by_plain_rule(day)
+    short = shortlist(day, known)
+    assert not short.whole
+    assert {slot.job for slot in known} <= set(short.numbers)
+    assert short.outside(short.inside(known)) == known
+    assert worth(short.day, short.inside(known)) == worth(day, known)
+    assert sum(job.need for job in short.day.jobs) >= 2 * len(day.people) * day.blocks
+    for job, number in zip(short.day.jobs, short.numbers, strict=True):
+        assert [short.numbers[n] for n in job.after] == list(day.jobs[number].after)
