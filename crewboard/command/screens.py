@@ -45,10 +45,11 @@ def _screens(call: Call) -> Exit:
 def _start(call: Call) -> tuple[datetime | None, str]:
     """The moment and the person to start with. The folder is read only where a name needs it: the
     screens read it again."""
-    if _is_empty(call.word("DIR")):
-        return None, ""  # a first run begins there
+    said = call.option("at")
+    if _is_empty(call.word("DIR")):  # a first run begins there
+        return parse_moment(said, None) if "T" in said else None, ""
     must_hold_a_vehicle(call.word("DIR"))
-    said, by = call.option("at"), call.option("by") or os.environ.get("CREWBOARD_BY", "")
+    by = call.option("by") or os.environ.get("CREWBOARD_BY", "")
     if not by and (not said or "T" in said):
         return parse_moment(said, None) if said else None, ""
     bench = open_bench(call)

@@ -15,8 +15,8 @@ from crewboard.order.certificates import holds, last_day
 from crewboard.order.checks import Asked, checks_of, hazards_of
 from crewboard.order.clocks import ProtectiveClock, must_end_by, still_running
 from crewboard.order.going_on import going_on
-from crewboard.order.said import day_in_words, listed, person
-from crewboard.order.signing import signers, who_signs
+from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.order.signing import who_may_sign
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
@@ -112,7 +112,10 @@ def _holders(board: Board, need: CertificateNeed, hazard: Hazard) -> str:
         if holds(v, need, hazard, day) and (hazard.under_18 or not v.minor_on(day))
     ]
     if not able:
-        return "nobody of the crew holds it: leave this work to those who do"
+        return (
+            "nobody of the crew holds it: leave this work to those who do; "
+            "a certificate that somebody has is written into crew.toml"
+        )
     return f"{listed(able)} {'holds' if len(able) == 1 else 'hold'} it"
 
 
@@ -128,8 +131,9 @@ def _too_few(board: Board, hazards: Iterable[Hazard], people: Iterable[str]) -> 
         found.append(Refusal("people", f"{away} {verb} not signed in", f"sign in {away}"))
     for hazard in hazards:
         if here < hazard.people:
+            wanted = f"{how_many(hazard.people, 'person')} {'is' if hazard.people == 1 else 'are'}"
             says = (
-                f"{hazard.short}: at least {hazard.people} people are needed, {here} of the task "
+                f"{hazard.short}: at least {wanted} needed, {here} of the task "
                 f"{'is' if here == 1 else 'are'} here"
             )
             mend = f"sign in {away}" if away else "name one more person who is here"
@@ -218,8 +222,5 @@ def _unsigned(board: Board, asked: Asked) -> Refusal:
     of_whom = f" by {person(board.plan, asked.who)}" if asked.who else ""
     words = asked.text.rstrip(".")
     says = f'the check "{asked.check.id}" of {asked.hazard.short} is not signed{of_whom}: {words}'
-    able = signers(board, asked.hazard, asked.check)
-    if able:
-        names = listed(person(board.plan, who) for who in able[:4])
-        return Refusal("unsigned", says, f"look, then sign it: {names} may")
-    return Refusal("unsigned", says, f"nobody here may sign it: {who_signs(asked.check)}")
+    may = who_may_sign(board, asked.hazard, asked.check)
+    return Refusal("unsigned", says, f"look, then sign it: {may}")

@@ -54,6 +54,11 @@ class RunningHold(NamedTuple):
     def stops_work(self) -> bool:
         return self.stage != "over"
 
+    @property
+    def stood_still(self) -> bool:
+        """Whether at least a minute outside the conditions did not count."""
+        return self.lost >= timedelta(minutes=1)
+
     def share(self, at: datetime) -> float | None:
         """How far the hold is, 0 to 1; None where it has no clock."""
         if self.until is None:

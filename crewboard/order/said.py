@@ -22,8 +22,10 @@ def day_and_time(moment: datetime) -> str:
 
 
 def how_many(count: int, thing: str) -> str:
-    """ "1 task", "3 tasks"."""
-    return f"{count} {thing}{'' if count == 1 else 's'}"
+    """ "1 task", "3 tasks", "2 people"."""
+    if count == 1:
+        return f"1 {thing}"
+    return f"{count} people" if thing == "person" else f"{count} {thing}s"
 
 
 def how_long(span: timedelta) -> str:

@@ -10,6 +10,8 @@ from crewboard.order.said import day_in_words, person
 from crewboard.order.signatures import may_answer_for, signer
 from crewboard.plan.hazard import Check, Hazard
 
+_NAMED = 4  # people named before it gets too long to read
+
 
 def who_signs(check: Check) -> str:
     """In words: who the sheet wants to sign the check."""
@@ -71,7 +73,7 @@ def _wrong_person(
     volunteer = board.plan.crew.get(who)
     if volunteer is None:
         says = f"{name} is not of the crew: {who_signs(check)}"
-        return [Refusal("signer", says, _instead(board, hazard, check))]
+        return [Refusal("signer", says, who_may_sign(board, hazard, check))]
     if who not in {visit.who for visit in board.present}:
         return [Refusal("not-here", f"{name} is not here", "sign in first")]
     day = board.at.date()
@@ -86,14 +88,23 @@ def _wrong_person(
         until = max((day for day in held if day is not None), default=None)
         lapsed = f" (it lapsed on {day_in_words(until)})" if until and until < day else ""
         says = f'{name} has no certificate "{check.signs}"{lapsed}: {who_signs(check)}'
-    return [Refusal("signer", says, _instead(board, hazard, check))]
+    return [Refusal("signer", says, who_may_sign(board, hazard, check))]
 
 
-def _instead(board: Board, hazard: Hazard, check: Check) -> str:
+def who_may_sign(board: Board, hazard: Hazard, check: Check) -> str:
+    """Who here may sign the check; where nobody is, who has to be signed in for it."""
     able = signers(board, hazard, check)
-    if not able:
-        return "nobody here may sign it"
-    return f"{' or '.join(person(board.plan, who) for who in able[:4])} may"
+    if able:
+        return f"{' or '.join(person(board.plan, who) for who in able[:_NAMED])} may"
+    day = board.at.date()
+    away = [
+        volunteer.name
+        for volunteer in board.plan.crew.values()
+        if volunteer.with_us_on(day) and may_answer_for(volunteer, hazard, check, day)
+    ]
+    if not away:
+        return f"nobody of the crew may; {who_signs(check)}"
+    return f"nobody here may; sign in {' or '.join(away[:_NAMED])}"
 
 
 def _clock_running(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:

@@ -42,7 +42,7 @@ def _details(board: Board, hold: RunningHold) -> list[str]:
         told.append(f"counts only {conditions_in_words(hold.conditions, board.plan.vehicle.units)}")
     if hold.outside:
         told.append("the shop is outside these conditions now: the clock stands still")
-    if hold.lost:
+    if hold.stood_still:
         told.append(f"{how_long(hold.lost)} did not count")
     for each in hold.extended:
         by = f" by {person(board.plan, each.by)}" if each.by else ""

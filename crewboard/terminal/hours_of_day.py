@@ -176,7 +176,8 @@ class HoursOfDay:
             if who not in here:
                 found[who] = f"{in_words(total)} h, and did not sign in"
             elif total > here[who] + _ROUNDING / 60:
-                found[who] = f"{in_words(total)} h, but here for {in_words(round(here[who], 1))} h"
+                hours_here = in_words(round(here[who], 1)) or "0"
+                found[who] = f"{in_words(total)} h, but here for {hours_here} h"
         return found
 
 

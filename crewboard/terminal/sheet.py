@@ -92,7 +92,8 @@ def _needs(board: Board, standing: Standing) -> Iterator[tuple[str, str]]:
         wants.append(task.place)
     yield "needs", ", ".join(wants)
     if task.hold is not None:
-        yield "starts", hold_of_plan(task.hold, board.plan.vehicle.units)
+        word = "started" if standing.work_done else "starts"
+        yield word, hold_of_plan(task.hold, board.plan.vehicle.units)
     short = [s for each in standing.short_of if (s := board.plan.supplies[each].name)]
     if short:
         yield "not here yet", listed(short)

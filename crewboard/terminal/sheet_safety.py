@@ -12,6 +12,7 @@ from crewboard.order.signing import who_signs
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.reports.hazard_sheet import gear_and_limits, numbers
 from crewboard.reports.paper import Paper
+from crewboard.terminal.told import when
 from crewboard.terminal.widgets.prose import GAP, Line, title
 
 AUTHORISES_NOTHING = "A signed check authorises nothing: law, labels and licensed trades prevail."
@@ -23,9 +24,7 @@ def check_state(board: Board, asked: Asked) -> tuple[str, str]:
     if asked.answer == "unsigned":
         says = "due now" if asked.overdue(board.at) else "to sign"
         return says, "warning" if asked.check.when == "before" else "must"
-    at = f" {asked.at:%H:%M}" if asked.at and asked.at.date() == board.at.date() else ""
-    if asked.at and not at:
-        at = f" {asked.at.day}.{asked.at.month}."
+    at = f" {when(asked.at, board.at)}" if asked.at else ""
     if asked.check.when == "during" and asked.overdue(board.at):
         return f"due again, last{at}", "must"
     by = person(board.plan, asked.signed_by)
@@ -80,10 +79,10 @@ def safety_lines(board: Board, task_id: str) -> Iterator[Line]:
 
 
 def _checks(board: Board, hazard: Hazard, asked: list[Asked]) -> Iterator[Line]:
-    for when in ("before", "during", "after"):
-        own = [a for a in asked if a.hazard.id == hazard.id and a.check.when == when]
+    for phase in ("before", "during", "after"):
+        own = [a for a in asked if a.hazard.id == hazard.id and a.check.when == phase]
         if own:
-            yield Line(f"{when.capitalize()} the work", "strong", 2)
+            yield Line(f"{phase.capitalize()} the work", "strong", 2)
         for each in own:
             says, tone = check_state(board, each)
             of = f" for {person(board.plan, each.who)}" if each.who else ""

@@ -9,20 +9,20 @@ from textual.binding import Binding
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
 
+OTHER_KEY = Binding(
+    "o",
+    "other",
+    "other",
+    id="other",
+    tooltip="reopen, set aside, hours left, a near miss or an injury",
+)
 TASK_KEYS: list[Binding] = [
     Binding("b", "begin", "begin", id="begin", tooltip="begin the task: pick who works on it"),
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
     Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
     Binding("w", "why", "why", id="why", tooltip="why the task stands where it stands"),
     Binding("t", "then", "then", id="then", tooltip="what then: what finishing it lets go"),
-    Binding(
-        "o",
-        "other",
-        "other",
-        id="other",
-        show=False,
-        tooltip="reopen, set aside, hours left, a near miss or an injury",
-    ),
+    OTHER_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
 

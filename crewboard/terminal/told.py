@@ -52,7 +52,11 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
     task = board.plan.tasks[task_id]
     then = what_then(board, task_id)
     lines: list[Line] = []
-    if task.hold is not None:
+    standing = board[task_id]
+    if standing.work_done:
+        holds = [hold_in_words(board, board.holds[each]) for each in standing.holds]
+        lines += [*(Line(says, "caution") for says in holds), GAP] if holds else []
+    elif task.hold is not None:
         span = f" of {task.hold.lasts}" if task.hold.lasts else ""
         starts = f"{KINDS[task.hold.kind].says}: a hold{span} starts with the finish"
         lines += [Line(starts, "caution"), GAP]
@@ -127,7 +131,7 @@ def _details(board: Board, hold: RunningHold) -> Iterable[str]:
         yield f"counts only {conditions_in_words(hold.conditions, board.plan.vehicle.units)}"
     if hold.outside:
         yield "the shop is outside these conditions: the clock stands still"
-    if hold.lost:
+    if hold.stood_still:
         yield f"{how_long(hold.lost)} did not count"
     for each in hold.extended:
         by = f" by {person(board.plan, each.by)}" if each.by else ""

@@ -58,6 +58,20 @@ async def test_people_are_signed_in_by_a_few_letters_and_marks(shop: Path) -> No
     assert day_file(shop).count('kind = "sign-in"') == 2
 
 
+async def test_space_marks_in_place_and_a_find_begins_with_the_best_match(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "What goes first today")
+        await pilot.press("s")
+        await reads(pilot, "Sign in and out")
+        await pilot.press("space", "down", "space")
+        await reads(pilot, "[x] Ada Marsh", "[x] Ben Holt", "[ ] Cleo Rand")
+        # The cursor was at the end of the list: what is typed begins at the top all the same.
+        await pilot.press("end", *"quil", "space", "enter")
+        await reads(pilot, "3 here")
+    assert 'who = "dov"' in day_file(shop)  # the first of the seven of that name
+
+
 async def test_who_is_unmarked_is_signed_out(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -117,7 +131,7 @@ async def test_dangerous_work_asks_for_its_checks_before_it_is_begun(shop: Path)
         await reads(pilot, "2 here", "Here: Ada Marsh and Ben Holt")
         await pilot.press("down", "b")
         await reads(pilot, "Who begins: Weld the bracket")
-        await pilot.press("space", "space", "enter")
+        await pilot.press("space", "down", "space", "enter")
         text = await reads(pilot, "Checks: Weld the bracket", "A signed check authorises nothing")
         assert "to sign" in text
         await pilot.press("a", "enter")
@@ -278,7 +292,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await reads(pilot, "2 here")
         await pilot.press("down", "b")
         await reads(pilot, "Who begins")
-        await pilot.press("space", "space", "enter")
+        await pilot.press("space", "down", "space", "enter")
         await reads(pilot, "Checks: Weld the bracket")
         await pilot.press("a", "enter")
         await reads(pilot, "Who signs")

@@ -166,6 +166,12 @@ def test_more_hours_than_somebody_was_here_are_questioned_not_refused(bench: Wor
     assert keep(bench, {SCRAPED: 3.5}, SATURDAY.replace(hour=13)) == 1
 
 
+def test_hours_of_somebody_who_has_just_come_are_questioned_with_a_nought(bench: Workbench) -> None:
+    bench.record([Said(SignIn("ada"), SATURDAY)], by="", now=SATURDAY)
+    book = HoursOfDay(bench.board(SATURDAY), DAY)
+    assert book.questions({"ada": 3.0}) == {"ada": "3 h, but here for 0 h"}
+
+
 def test_totals_by_person_and_by_task() -> None:
     cells = {("ada", "a"): 1.0, ("ada", "b"): 2.5, ("ben", "a"): None}
     assert totals(cells.items()) == ({"ada": 3.5, "ben": 0.0}, {"a": 1.0, "b": 2.5})

@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.logbook.acts import HoursWorked, Noted, SignIn
+from crewboard.logbook.acts import Finished, HoursWorked, Noted, SignIn
 from crewboard.order.checks import checks_of
 from crewboard.terminal.picture import main as picture_command
 from crewboard.terminal.picture import set_in
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
 from crewboard.terminal.sheet import full_sheet, short_sheet
+from crewboard.terminal.told import then_lines
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, day_file, make_shop, open_app, reads, types, until
 
@@ -109,6 +110,49 @@ async def test_four_dangers_are_read_signed_for_three_people_and_begun_in_few_ke
     assert len({each.hazard.id for each in before}) == 4
     assert {each.answer for each in before} == {"signed"}
     assert {each.signed_by for each in before if not each.who} == {"ada"}
+
+
+async def test_who_signs_all_signs_what_they_may_and_the_rest_is_told(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "3 here")
+        await pilot.press("slash", *"kettle", "enter", "c")
+        await reads(pilot, "Checks: Strip the kettle")
+        await pilot.press("a", "enter")
+        await reads(pilot, "Ben Holt", "may sign")
+        await pilot.press(*"ben", "enter")
+        await reads(pilot, "somebody else has to sign")
+        await pilot.press("escape")
+    before = checks_of(Workbench(shop).board(SATURDAY), "kettle/strip", when="before")
+    answers = {each.check.id: each.answer for each in before if each.hazard.id == "hot-work"}
+    assert answers["extinguisher"] == "signed"
+    assert answers["area"] == "unsigned"  # wants the certificate, which Ben has not
+
+
+async def test_signing_in_an_empty_shop_begins_with_the_sign_in(tmp_path: Path) -> None:
+    root = make_shop(tmp_path / "van", components={"kettle": DANGEROUS})
+    app = open_app(root)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "0 here")
+        await pilot.press("slash", *"kettle", "enter", "c")
+        await reads(pilot, "Checks: Strip the kettle")
+        await pilot.press("enter")
+        await reads(pilot, "Sign in and out")
+        await pilot.press("space", "enter")
+        await reads(pilot, "Who signs 1 check", "Ada Marsh")
+        await pilot.press("enter")
+        await reads(pilot, "signed 10:00, Ada Marsh")
+
+
+def test_what_then_of_finished_work_tells_the_hold_that_runs(shop: Path) -> None:
+    bench = Workbench(shop)
+    finished = [Said(Finished("frame/scrape"), SATURDAY), Said(Finished("frame/prime"), SATURDAY)]
+    before = [line.text for line in then_lines(bench.board(SATURDAY), "frame/prime")]
+    assert "drying: a hold of 36 hours starts with the finish" in before
+    assert bench.record(finished, by="ada", now=SATURDAY).kept
+    after = " ".join(line.text for line in then_lines(bench.board(SATURDAY), "frame/prime"))
+    assert "starts with the finish" not in after
+    assert "drying since Sat 2 May 2026 10:00, until Sun 3 May 2026 22:00" in after
 
 
 async def test_a_check_that_does_not_apply_is_signed_so_with_the_reason(shop: Path) -> None:

@@ -21,6 +21,8 @@ from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.sheet_safety import AUTHORISES_NOTHING, check_state
 from crewboard.terminal.widgets.rows import Column, Row, RowList, heading
 
+_STATE = 34  # cells that the state of a check takes at most: half of a narrow window
+
 
 class Marked(NamedTuple):
     """The checks marked, and whether they are to be signed as not applying."""
@@ -34,16 +36,24 @@ class ChecksDialog(Dialog[Marked]):
 
     keys: ClassVar[str] = "Space marks   a all   Enter signs   x does not apply   Esc leaves"
 
-    def __init__(self, title: str, board: Board, asked: Sequence[Asked], *, says: str = "") -> None:
+    def __init__(
+        self,
+        title: str,
+        board: Board,
+        asked: Sequence[Asked],
+        *,
+        says: str = "",
+        marked: Sequence[Asked] = (),
+    ) -> None:
         super().__init__(title, wide=True)
         self.board, self.asked = board, tuple(asked)
         self.says = says
-        self.marked: set[int] = set()
+        self.marked = {n for n, each in enumerate(self.asked) if each in marked}
 
     def inside(self) -> Iterable[Widget]:
         if self.says:
             yield Static(Content(legible(self.says)), classes="says")
-        yield RowList((Column(26), Column()), empty="no checks are asked for")
+        yield RowList((Column(_STATE), Column()), empty="no checks are asked for")
         yield Static(Content(AUTHORISES_NOTHING), classes="label", id="caution")
 
     def on_mount(self) -> None:
@@ -58,6 +68,8 @@ class ChecksDialog(Dialog[Marked]):
         rows = self.query_one(RowList)
         width = min(110, self.app.size.width * 96 // 100) - 12
         filled = self._rows(max(20, width))
+        state = max((len(row.cells[0]) for row in filled if row.id), default=0)
+        rows.columns = (Column(min(_STATE, state)), Column())
         lines = sum(1 + len(row.below) for row in filled)
         rows.styles.height = max(
             1, min(lines, self.app.size.height - (10 if not self.says else 12))
@@ -75,11 +87,14 @@ class ChecksDialog(Dialog[Marked]):
                 rows.append(heading(group))
             says, tone = check_state(self.board, asked)
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
+            name = f"{asked.hazard.short}: {asked.check.id}{of}"
             signs = "" if asked.check.signs == "anyone" else f" ({who_signs(asked.check)})"
-            name = f"{asked.hazard.short}: {asked.check.id}{of}{signs}"
-            text = f"{asked.text}{' Reason: ' + asked.why if asked.why else ''}"
+            text = f"{asked.text}{signs}{' Reason: ' + asked.why if asked.why else ''}"
             below = tuple(wrapped(legible(text), width))
-            rows.append(Row(str(number), (says, name), tone, below, number in self.marked))
+            marked = number in self.marked
+            # What is signed has no empty box before it; it may still be signed by others too.
+            box = marked if marked or asked.open else None
+            rows.append(Row(str(number), (says, name), tone, below, box))
         return rows
 
     def on_key(self, event: events.Key) -> None:
@@ -103,7 +118,6 @@ class ChecksDialog(Dialog[Marked]):
         if rows.at:
             self.marked ^= {int(rows.at)}
             self._fit()
-            rows.action_step(1)
 
     def action_mark_open(self) -> None:
         """All that has to be signed before the work; a second time, none."""

@@ -196,11 +196,9 @@ class PickSeveral(_Pick[tuple[str, ...]]):
             del self.marked[at]
         else:
             self.marked[at] = None
-        typed, self._typed, rows.query_text = self._typed, "", ""
+        self._typed = rows.query_text = ""
         rows.fill(self._rows(), at=at)
         self._say_foot()
-        if not typed:
-            rows.action_step(1)
 
     def action_mark_all(self) -> None:
         ids = [row.id for row in self.query_one(RowList).rows if row.id]

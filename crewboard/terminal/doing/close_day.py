@@ -53,7 +53,7 @@ def _told(board: Board) -> Iterator[Line]:
         names = listed(person(board.plan, who) for who in without)
         yield Line(f"{names}: h logs them", "warning", 0, "no hours yet:")
     if board.present:
-        people = how_many(len(board.present), "person").replace("persons", "people")
+        people = how_many(len(board.present), "person")
         yield Line(f"{people}, who will be signed out", "faint", 0, "still here:")
 
 

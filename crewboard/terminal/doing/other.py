@@ -48,7 +48,7 @@ def _for_task(app: CrewboardApp, task_id: str) -> list[Choice]:
     if standing.state == "set aside":
         return [Choice("back", "take up again", "it was set aside")]
     return [
-        Choice("left", "hours left", "a new estimate of what is still to do"),
+        Choice("left", "hours left", "a new estimate of what is to do"),
         Choice("aside", "set aside", "not to be done for now"),
     ]
 

@@ -13,6 +13,7 @@ from crewboard.order.signing import signers, who_signs
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.checks import ChecksDialog, Marked
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
+from crewboard.terminal.doing.sign_in import sign_in
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp
@@ -43,12 +44,13 @@ async def sign_these(
     says: str = "",
 ) -> None:
     """Show checks and sign what is marked, again and again until left, or until it is enough."""
+    kept: tuple[Asked, ...] = ()
     while True:
-        board = app.board
-        marked = await app.push_screen_wait(ChecksDialog(title, board, asked(board), says=says))
+        dialog = ChecksDialog(title, app.board, asked(app.board), says=says, marked=kept)
+        marked = await app.push_screen_wait(dialog)
         if marked is None:
             return
-        await _sign(app, marked)
+        kept = () if await _sign(app, marked) else marked.checks
         if enough(app.board):
             return
 
@@ -61,26 +63,39 @@ def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
     return [*found, *checks_of_the_day(board)]
 
 
-async def _sign(app: CrewboardApp, marked: Marked) -> None:
+async def _sign(app: CrewboardApp, marked: Marked) -> bool:
+    """Ask who signs and write it; whether anything was written."""
     why = ""
     if not marked.applies:
         named = listed(a.check.id for a in marked.checks)
         ask = AskLine("Does not apply", f"why {named} does not apply here; it is kept")
         given = await app.push_screen_wait(ask)
         if not given:
-            return
+            return False
         why = given
+    if not app.board.present:
+        await sign_in(app)  # only who is here may sign
     who = await app.push_screen_wait(_who(app.board, marked.checks))
     if not who:
-        return
+        return False
+    theirs = tuple(each for each in marked.checks if _able(app.board, each, who))
     written = 0
-    for by, acts in _by_writer(app, marked, who, why).items():
+    # Where they may sign none of it, the refusal tells why.
+    for by, acts in _by_writer(app, theirs or marked.checks, who, marked.applies, why).items():
         outcome = await app.keep(acts, by=by)
         if not outcome.kept:
-            return
+            return written > 0
         written += len(acts)
-    if written:
-        app.tell(f"signed: {how_many(written, 'line')}; a signed check authorises nothing")
+    rest = len(marked.checks) - len(theirs)
+    says = f"; {how_many(rest, 'check')} somebody else has to sign" if rest else ""
+    app.tell(f"signed: {how_many(written, 'line')}{says}; a signed check authorises nothing")
+    return True
+
+
+def _able(board: Board, asked: Asked, people: Sequence[str]) -> list[str]:
+    """Those of the people who may sign the check."""
+    may = signers(board, asked.hazard, asked.check)
+    return [each for each in people if each in may]
 
 
 def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
@@ -97,11 +112,11 @@ def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
     wants = listed(dict.fromkeys(who_signs(a.check) for a in checks))
     nobody = "nobody is signed in: s signs people in"
     title = f"Who signs {how_many(len(checks), 'check')}?"
-    return PickSeveral(title, choices, says=wants.capitalize() + ".", empty=nobody)
+    return PickSeveral(title, choices, says=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)
 
 
 def _by_writer(
-    app: CrewboardApp, marked: Marked, who: Sequence[str], why: str
+    app: CrewboardApp, checks: Sequence[Asked], who: Sequence[str], applies: bool, why: str
 ) -> dict[str, list[CheckSigned]]:
     """The signatures, by the person who writes them down.
 
@@ -110,18 +125,18 @@ def _by_writer(
     is put down for the first, and refused with the reason.
     """
     acts: dict[str, list[CheckSigned]] = {}
-    for asked in marked.checks:
+    for asked in checks:
         hazard, check = asked.hazard, asked.check
-        able = [p for p in who if p in signers(app.board, hazard, check)] or [who[0]]
+        able = _able(app.board, asked, who) or [who[0]]
         if check.every == "person a year":
             concerned = [asked.who] if asked.who else list(who)
             by = app.by if check.signs == "anyone" else able[0]
             for each in concerned:
-                act = CheckSigned(hazard.id, check.id, each, asked.task, marked.applies, why)
+                act = CheckSigned(hazard.id, check.id, each, asked.task, applies, why)
                 acts.setdefault(by, []).append(act)
             continue
         task = "" if check.every == "day" else asked.task
         for each in able:
-            act = CheckSigned(hazard.id, check.id, each, task, marked.applies, why)
+            act = CheckSigned(hazard.id, check.id, each, task, applies, why)
             acts.setdefault(app.by, []).append(act)
     return acts

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 
 from crewboard.legible import legible
 from crewboard.order.said import how_many
-from crewboard.terminal.forms.reading import restored, text
+from crewboard.terminal.forms.reading import needed, restored, text, words
 
 if TYPE_CHECKING:
     from crewboard.folder.plan_edits import Key
@@ -51,8 +51,10 @@ class Typed(Field):
     ) -> None:
         super().__init__(key, label, typed)
         self._read = read
+        # A date, a time or a number is typed anew; a name or a text is gone on with.
+        anew = read not in (text, needed, words)
         self._input = Input(
-            legible(typed), placeholder=hint, select_on_focus=False, classes="control"
+            legible(typed), placeholder=hint, select_on_focus=anew, classes="control"
         )
 
     def control(self) -> Widget:

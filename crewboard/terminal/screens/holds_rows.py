@@ -96,7 +96,7 @@ def _marks(board: Board, hold: RunningHold) -> list[str]:
     elif hold.conditions:
         words = conditions_in_words(hold.conditions, board.plan.vehicle.units)
         marks.append(f"counts only {words}")
-    if hold.lost:
+    if hold.stood_still:
         marks.append(f"{how_long(hold.lost)} did not count")
     if hold.extended:
         last = hold.extended[-1]

@@ -67,7 +67,7 @@ def _day_row(day: Day, fates: Fates) -> Row:
     }
     hours = sum(act.hours for act in worked)
     dead = len(fates.of(day))
-    told = [how_many(len(people), "person").replace("persons", "people")]
+    told = [how_many(len(people), "person")]
     told += [f"{dead} struck"] if dead else []
     cells = (day_in_words(day.date), ", ".join(told), f"{hours:.10g} h" if hours else "")
     return Row(day.date.isoformat(), cells, "strong", body_tone="faint")

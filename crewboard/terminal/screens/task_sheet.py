@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -30,7 +29,9 @@ class TaskSheetPage(PlanKeys, TaskKeys, Page):
         "licensed trades prevail.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(replace(key, show=True) for key in TASK_KEYS),
+        *TASK_KEYS[:2],
+        Binding("h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"),
+        *TASK_KEYS[2:],
         Binding("e", "edit", "edit", id="edit", tooltip="edit the task in the plan"),
         Binding("escape", "back", "back", id="back"),
     ]
@@ -58,6 +59,11 @@ class TaskSheetPage(PlanKeys, TaskKeys, Page):
     @property
     def chosen(self) -> str:
         return self.chosen_task
+
+    def action_hours(self) -> None:
+        from crewboard.terminal.screens.hours import HoursPage
+
+        self.app.push_screen(HoursPage(self.board.at.date()))
 
     def reveal(self, some_id: str) -> None:
         self.task_id = some_id

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -44,7 +43,7 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
         Binding("minus", "fold_all", "close all", show=False, key_display="-", tooltip="close all"),
         *PLAN_KEYS,
         Binding("d", "days", "days", id="days", tooltip="the vehicle, its work days, the shop"),
-        *(replace(key, show=True) for key in TASK_KEYS),
+        *TASK_KEYS,
     ]
 
     def __init__(self) -> None:

@@ -15,7 +15,7 @@ from crewboard.reports.attendance import expected_on
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.work_day_rows import work_day_rows
 from crewboard.terminal.sheet import short_sheet
-from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.task_keys import OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.told import hold_lines, hold_title
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Piece
@@ -86,11 +86,12 @@ class WorkDayPage(TaskKeys, Page):
         Binding("s", "sign_in", "sign", id="sign-in", tooltip="sign people in and out"),
         TASK_KEYS[2],
         Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
-        *TASK_KEYS[3:],
+        *(key for key in TASK_KEYS[3:] if key is not OTHER_KEY),
         Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
         Binding("x", "close_day", "close", id="close", tooltip="close the work day"),
         Binding("e", "expect", "expect", id="expect", tooltip="who comes on which work day"),
         Binding("g", "briefing", "talk", id="briefing", tooltip="the day's safety talk"),
+        OTHER_KEY,
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
     ]
 
@@ -104,8 +105,8 @@ class WorkDayPage(TaskKeys, Page):
             Column(16, wide_only=True, tone="faint", most=28),
             Column(6, right=True),
         )
-        with_sheet = Container(RowList(columns, empty="no tasks yet"), Prose(id="sheet"), id="day")
-        yield with_sheet
+        rows = RowList(columns, empty="no tasks yet: F3 Vehicle, then a, adds the first")
+        yield Container(rows, Prose(id="sheet"), id="day")
 
     def show(self, board: Board) -> None:
         self.query_one(DayRule).show(board)

@@ -134,7 +134,7 @@ class RowList(ScrollView, can_focus=True):
         return self._rows[self._at].id if 0 <= self._at < len(self._rows) else ""
 
     def fill(self, rows: Sequence[Row], *, at: str | None = None) -> None:
-        """Put other rows in; the cursor stays on its row, or goes to `at`."""
+        """Put other rows in; the cursor stays on its row, or goes to `at` (empty: to the first)."""
         before = self.at
         self._put(rows, at)
         self.virtual_size = Size(self._wide, self._height)
@@ -146,7 +146,7 @@ class RowList(ScrollView, can_focus=True):
     def find(self, text: str) -> int:
         """Show only the rows that match; how many there are. An empty text shows all."""
         self.query_text = text
-        self.fill(self._all)
+        self.fill(self._all, at="" if text else None)  # the best match stands first
         return sum(1 for row in self._rows if row.id)
 
     def go_to(self, row_id: str) -> bool:
@@ -158,7 +158,7 @@ class RowList(ScrollView, can_focus=True):
         return False
 
     def _put(self, rows: Sequence[Row], at: str | None = None) -> None:
-        wanted, old = self.at if at is None else at, self._at
+        wanted, old = (self.at, self._at) if at is None else (at, self._at if at else 0)
         self._all = tuple(rows)
         self._rows = _filtered(self._all, self.query_text) if self.query_text else self._all
         self._starts, line = [], 0
