@@ -11,8 +11,9 @@ from crewboard.plan.hazard import Hazard
 
 def vehicle_form(board: Board) -> Form:
     components = []
+    progress = board.progress_of_all()
     for each in board.plan.components.values():
-        done, of = board.progress(each.id)
+        done, of = progress[each.id]
         told = {"id": each.id, "name": each.name, "part_of": each.part_of or None}
         components.append({**told, "after": each.after, "done": done, "of": of})
     return form_of("vehicle", at=board.at, components=components)

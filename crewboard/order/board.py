@@ -116,6 +116,18 @@ class Board:
         ]
         return sum(s.work_done for s in inside), len(inside)
 
+    def progress_of_all(self) -> dict[str, tuple[int, int]]:
+        """`progress` of every component, worked out together."""
+        done = dict.fromkeys(self.plan.components, 0)
+        every = dict.fromkeys(self.plan.components, 0)
+        for standing in self.standings.values():
+            component = standing.task.component if standing.state != "set aside" else ""
+            while component:
+                every[component] += 1
+                done[component] += standing.work_done
+                component = self.plan.components[component].part_of
+        return {each: (done[each], every[each]) for each in every}
+
 
 def open_hours(plan: Plan, logbook: Logbook, at: datetime) -> Hours | None:
     """When the shop opens and closes on the day of `at`: the day's own word before the rule's."""

@@ -26,6 +26,7 @@ class _Tree:
     def __init__(self, board: Board, tasks: bool) -> None:
         self.board = board
         self.tasks = tasks
+        self.progress = board.progress_of_all()
         self.parts: dict[str, list[Component]] = {}
         for each in board.plan.components.values():
             self.parts.setdefault(each.part_of, []).append(each)
@@ -41,7 +42,7 @@ class _Tree:
             ahead += [(part, depth + 1) for part in reversed(self.parts.get(component.id, []))]
 
     def _component(self, paper: Paper, component: Component, depth: int) -> None:
-        done, of = self.board.progress(component.id)
+        done, of = self.progress[component.id]
         after = listed(self._name(each) for each in component.after)
         behind = f", after {after}" if after else ""
         indent = 2 * min(depth, 12)

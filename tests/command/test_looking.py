@@ -211,3 +211,10 @@ def test_lines_keep_to_the_width_asked_for(call: Shell, monkeypatch: pytest.Monk
         lines = call("day", SAMPLE, "--at", "2026-05-02T09:00").out.splitlines()
         assert max(map(cells, lines)) <= int(columns)
         assert len(lines) > 60
+
+
+def test_the_progress_of_all_components_is_the_progress_of_each() -> None:
+    board = Workbench(SAMPLE).board(datetime(2026, 5, 2, 9))
+    each = {component: board.progress(component) for component in board.plan.components}
+    assert board.progress_of_all() == each
+    assert sum(done for done, _ in each.values()) > 60
