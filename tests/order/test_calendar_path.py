@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from datetime import date, datetime, time, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import networkx
 import pytest
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Begun, Finished, HoursWorked, Ordered, SetAside
 from crewboard.order.calendar_path import CalendarPath, calendar_path
+from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.duration import parse_duration
 from crewboard.plan.supply import Supply
@@ -174,6 +176,15 @@ def test_a_bend_sets_through_days_without_work() -> None:
     path = calendar_path(board(of))
     # Bent by 11:00 on 2 May, so the month is over on 2 June; the crew next meets on 6 June.
     assert path.of_task("c/fit").start == datetime(2026, 6, 6, 9)  # type: ignore[union-attr]
+
+
+def test_a_hold_over_a_change_of_the_clocks_is_not_cut_short() -> None:
+    # Clocks in Central Europe go forward an hour in the night to 29 March 2026 (EU directive
+    # 2000/84/EC): 24 hours after 16:00 on Saturday it is 17:00 on Sunday.
+    of = plan([task("c/a", 7, hold=hold("dry", "24 hours"))], work_days=WEEKLY)
+    of = of._replace(clock=ShopClock(ZoneInfo("Europe/Berlin")))
+    path = calendar_path(board(of, datetime(2026, 3, 28, 9)))
+    assert path.finish == datetime(2026, 3, 29, 17)
 
 
 def test_work_may_start_during_a_hold_where_the_plan_says_so() -> None:
