@@ -42,16 +42,15 @@ def forecast_lines(board: Board, forecast: Forecast, width: int, plain: bool = F
 def finish_lines(board: Board, forecast: Forecast) -> list[str]:
     """The three dates of the vehicle, and on how much they stand."""
     finish = forecast.vehicle
-    played = how_many(forecast.runs, "course")
-    if forecast.stopped:
-        played += f" of {forecast.asked}, stopped early"
+    stopped = f", stopped before {forecast.asked}" if forecast.stopped else ""
     return [
         f"{board.plan.vehicle.name}: when it will be finished",
         f"  even chance (50 %)     by {said(finish.even)}",
         f"  four in five (80 %)    by {said(finish.likely)}",
         f"  nearly sure (95 %)     by {said(finish.nearly_sure)}",
         f"  soonest of all            {said(forecast.soonest)}, if nothing ever waited for people",
-        f"Played {played} of the rest of the job (seed {forecast.seed}), from "
+        f"Played the rest of the job {how_many(forecast.runs, 'time')} (seed {forecast.seed}"
+        f"{stopped}), from "
         f"{how_many(forecast.basis.work_days, 'work day')} of sign-ins and "
         f"{how_many(forecast.basis.tasks_with_hours, 'finished task')} with hours.",
     ]

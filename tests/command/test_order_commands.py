@@ -21,7 +21,7 @@ def test_the_forecast_tells_dates_components_and_what_sets_them(call: Shell) -> 
     assert re.search(r"even chance \(50 %\) +by (Sat|Wed) \d+ \w+ 20\d\d", ended.out)
     assert "four in five (80 %)" in ended.out
     assert "Work that turns up on the way" in ended.out
-    assert "Played 60 courses of the rest of the job (seed 3)" in ended.out
+    assert "Played the rest of the job 60 times (seed 3)" in ended.out
     assert all(len(line) <= 80 for line in ended.out.splitlines())
     again = call("forecast", SAMPLE, *MORNING, "--runs", 60, "--short", "--seed", 3)
     assert again.out == ended.out
