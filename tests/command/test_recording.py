@@ -235,6 +235,21 @@ def test_the_first_entry_of_a_day_keeps_a_copy_that_brings_the_folder_back(
     assert len(call("copies", van).out.splitlines()) == 2
 
 
+def test_an_entry_is_kept_even_where_the_days_copy_cannot_be(call: Shell, van: Path) -> None:
+    (van / ".crewboard").write_text("a file where the copies should be")
+    ended = call("sign-in", van, "tom", *AT)
+    assert ended.code == 0
+    assert "the day's copy of the folder was not made" in ended.err
+    assert acts_of(van) == [SignIn("tom")]
+
+
+def test_a_crew_may_do_without_copies(call: Shell, van: Path) -> None:
+    vehicle = van / "vehicle.toml"
+    vehicle.write_text(vehicle.read_text().replace("format = 1", "format = 1\ncopies_days = 0"))
+    assert call("sign-in", van, "tom", *AT).err == ""
+    assert not (van / ".crewboard").exists()
+
+
 def test_copies_that_a_sync_left_are_folded_in_entry_by_entry(call: Shell, van: Path) -> None:
     day = van / "days/2026/2026-05-02.toml"
     odd = day.with_name("2026-05-02 (conflicted copy of the laptop).toml")

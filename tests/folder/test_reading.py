@@ -319,6 +319,7 @@ def _deep_folders(top: Path, depth: int) -> Iterator[None]:
         os.chdir(here)
 
 
+@pytest.mark.skipif(os.name == "nt", reason="pipes, devices and modes are made otherwise there")
 def test_any_folder_whatsoever_ends_in_sentences(tmp_path: Path) -> None:
     """Pipes that never end, links in a circle, folders deeper than a path can be, no permission."""
     root = make(tmp_path / "van")
