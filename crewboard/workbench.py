@@ -152,7 +152,8 @@ class Workbench:
         found = self.logbook.find(entry_id)
         if found is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
-        return self.record([Said(act, at, entry_id, found[0].date)], by=by, now=now)
+        replaces = found[0].last_wording(entry_id)
+        return self.record([Said(act, at, replaces, found[0].date)], by=by, now=now)
 
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""

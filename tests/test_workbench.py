@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.folder.check import check
 from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
 from crewboard.logbook.acts import (
     Begun,
@@ -341,3 +342,15 @@ def test_copies_are_kept_for_the_days_the_crew_sets(tmp_path: Path) -> None:
     late = datetime(2026, 6, 20)
     assert bench.record([Said(Noted("z"), late)], by="ada", now=late).kept
     assert sorted(p.name for p in (root / ".crewboard/copies").iterdir()) == names
+
+
+def test_a_line_corrected_again_follows_its_last_wording(bench: Workbench) -> None:
+    entry = say(bench, SignIn("tom")).entries[0]
+    for minute in (1, 2):
+        at = LATE.replace(minute=minute)
+        outcome = bench.correct(entry.id, SignIn("tom", f"at {minute}"), at, by="ada", now=LATE)
+        assert outcome.kept, outcome.refused
+    assert check(bench.folder).mistakes == ()
+    assert [v.since for v in bench.board(LATE).present if v.who == "tom"] == [at]
+    assert bench.take_back(entry.id, by="ada", now=LATE).kept
+    assert "tom" not in {v.who for v in bench.board(LATE).present}

@@ -12,7 +12,12 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.folder.check_files import lost_links, odd_files, pictures
-from crewboard.folder.check_logbook import lines_that_clash, names_of_nothing, twice_named
+from crewboard.folder.check_logbook import (
+    corrected_and_taken_back,
+    lines_that_clash,
+    names_of_nothing,
+    twice_named,
+)
 from crewboard.folder.check_work import hours_in_question, out_of_order, too_many_hours
 from crewboard.folder.fault import Fault, brief
 from crewboard.folder.place import Placing
@@ -50,6 +55,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
 
 def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
     yield from odd_files(folder)
+    yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
     if at is not None:

@@ -180,5 +180,21 @@ def _clashes(day: Day, lines: Mapping[str, Entry], hints: _Hints) -> Iterator[Re
             corrected[entry.replaces] = entry.id
 
 
+def corrected_and_taken_back(folder: Folder) -> Iterator[Remark]:
+    """Corrections that do not count, since the line that they correct was taken back."""
+    for day in folder.logbook.days.values():
+        if not any(isinstance(entry.act, TakenBack) for entry in day.entries):
+            continue
+        lines = {entry.id: entry for entry in day.entries}
+        fates = day.fate()
+        for entry in day.entries:
+            taker = lines.get(fates.get(entry.id, "")) if entry.replaces else None
+            if taker and isinstance(taker.act, TakenBack) and taker.act.entry != entry.id:
+                sentence = f'"{entry.id}" corrects what "{taker.id}" takes back, and does not count'
+                hint = f'take "{taker.id}" back if the correction should count'
+                path = ("entries", entry.id)
+                yield Remark(day_path(day.date), path, "corrected-and-taken-back", sentence, hint)
+
+
 def _taken_back(fate: str | None, lines: Mapping[str, Entry]) -> bool:
     return fate is not None and fate in lines and isinstance(lines[fate].act, TakenBack)

@@ -79,6 +79,11 @@ class Day:
 
         return fates(self.entries)
 
+    def last_wording(self, entry_id: str) -> str:
+        """The line that counts in the entry's place: its last correction, or the line itself."""
+        last = self.fate().get(entry_id, entry_id)
+        return last if any(e.id == last and e.replaces for e in self.entries) else entry_id
+
 
 def _counting(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     if any(e.replaces or isinstance(e.act, TakenBack) for e in entries):

@@ -37,9 +37,13 @@ class Logbook(NamedTuple):
         return Logbook({each: days[each] for each in sorted(days)})
 
     def without(self, entry_id: str) -> Logbook:
-        """The logbook as if that entry did not count: a correction must not meet itself."""
+        """The logbook as if that entry did not count, in whatever wording: a correction must not
+        meet itself."""
         found = self.find(entry_id) if entry_id else None
         if found is None:
             return self
+        from crewboard.logbook.fates import origins
+
         day, entry = found
-        return self.with_entry(day.date, Entry("~", entry.at, TakenBack(entry_id)))
+        first, _ = origins({each.id: each for each in day.entries})[entry_id]
+        return self.with_entry(day.date, Entry("~", entry.at, TakenBack(first)))
