@@ -1,4 +1,4 @@
-"""What each task that cannot go on waits for first: one cause a task, all of them found in one walk.
+"""What each task that cannot go on waits for first: one cause a task, found in one walk.
 
 `why` tells a task's whole chain; this tells the shortest answer for every task at once.
 """

@@ -7,6 +7,7 @@ the moment asked for.
 
 from __future__ import annotations
 
+import itertools
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -267,7 +268,7 @@ def test_why_goes_step_by_step_down_to_something_that_can_be_done_or_waited_for(
     for task in plan.tasks:
         chain = why(board, task)
         assert (chain[0].depth, chain[0].about, chain[0].id) == (0, "task", task)
-        for step, deeper in zip(chain, chain[1:], strict=False):
+        for step, deeper in itertools.pairwise(chain):
             assert deeper.depth <= step.depth + 1
         tasks_told = [reason.id for reason in chain if reason.about == "task"]
         assert len(tasks_told) == len(set(tasks_told)), "nothing is told twice"
