@@ -11,6 +11,8 @@ from typing import ClassVar
 
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.terminal.page import Page
@@ -20,7 +22,7 @@ from crewboard.terminal.tones import COLOURS, SHOP
 from crewboard.terminal.widgets.prose import Line
 from crewboard.workbench import Workbench
 
-_TURNS = 20  # of the event loop that a question may take to be put
+_TURNS, _TURN = 25, 0.002  # how often it is looked whether a question was put; seconds between
 
 
 class CrewboardApp(RecordingApp):
@@ -92,16 +94,24 @@ class CrewboardApp(RecordingApp):
 
     async def on_event(self, event: events.Event) -> None:
         """A key that begins something puts its question before the next key is taken."""
-        if isinstance(event, events.Key) and not self.screen_stack:
-            return  # typed on while the screens were being left
-        before = len(self.workers)
+        if not self.screen_stack:
+            if not isinstance(event, events.Key):  # a key typed on while the screens were left
+                await super().on_event(event)
+            return
+        here, before = self.screen, len(self.workers)
         await super().on_event(event)
-        if isinstance(event, events.Key) and len(self.workers) > before:
-            here = self.screen
-            for _ in range(_TURNS):
-                if self.screen is not here:
-                    break
-                await sleep(0)
+        if isinstance(event, events.Key):
+            await self._settled(here, before)
+
+    async def _settled(self, here: Screen[object], workers: int) -> None:
+        """Wait, not long, for a question to be put and for a screen to be ready for keys."""
+        for _ in range(_TURNS):
+            if not self.screen_stack:
+                return
+            asked = len(self.workers) <= workers or self.screen is not here
+            if asked and _is_whole(self.screen):
+                return
+            await sleep(_TURN)
 
     def action_open(self, name: str) -> None:
         """Open one of the pages, whatever lies over it."""
@@ -171,9 +181,20 @@ class CrewboardApp(RecordingApp):
 
         self.run_worker(your_name(self))
 
+    def action_help_quit(self) -> None:
+        """Ctrl+C: who presses it in a terminal wants to leave."""
+        first = "" if isinstance(self.screen, Page) else "Esc leaves the question, then "
+        self.tell(f"{first}q leaves Crewboard; everything is written already")
+
     async def action_quit(self) -> None:
         page = self.screen
         if isinstance(page, Page):
             page.leave(partial(self.exit, 0))
         else:
             self.exit(0)
+
+
+def _is_whole(screen: Screen[object]) -> bool:
+    """Whether everything on the screen is in its place, down to what stands in boxes."""
+    inside = list(screen.walk_children(Widget))
+    return bool(inside) and all(each.is_mounted for each in inside)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
@@ -35,6 +36,7 @@ class Dialog(ModalScreen[T | None]):
         super().__init__()
         self.asks = title
         self._wide = wide
+        self._answered = False
 
     @property
     def board_app(self) -> CrewboardApp:
@@ -54,6 +56,13 @@ class Dialog(ModalScreen[T | None]):
     def foot(self) -> str:
         """The keys, as the last line of the box."""
         return self.keys
+
+    def dismiss(self, result: T | None = None) -> AwaitComplete:
+        """Answer, once: keys typed on while the box goes away say nothing more."""
+        if self._answered:
+            return AwaitComplete()
+        self._answered = True
+        return super().dismiss(result)
 
     def action_leave(self) -> None:
         self.dismiss(None)
