@@ -183,8 +183,7 @@ class CrewboardApp(RecordingApp):
 
     def action_help_quit(self) -> None:
         """Ctrl+C: who presses it in a terminal wants to leave."""
-        first = "" if isinstance(self.screen, Page) else "Esc leaves the question, then "
-        self.tell(f"{first}q leaves Crewboard; everything is written already")
+        self.tell("q leaves Crewboard; everything is written already")
 
     async def action_quit(self) -> None:
         page = self.screen

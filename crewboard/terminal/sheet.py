@@ -68,13 +68,14 @@ def _state(board: Board, standing: Standing) -> Line:
             says = "; ".join(hold_in_words(board, board.holds[h]) for h in standing.holds)
         case "held" | "waiting":
             found = roots(board, standing.task.id)
-            says = found[0].says if found else "earlier work comes first"
+            says = found[0].says if found else "earlier work"
             says += f" (and {len(found) - 1} more: w tells)" if len(found) > 1 else ""
         case "set aside":
             says = standing.aside
     if standing.state == "held" and any(board.holds[h].stage == "due" for h in standing.holds):
         tone = "must"
-    return Line(says, tone, 0, f"{standing.state}{':' if says else ''}")
+    word = "waiting for" if standing.state == "waiting" and says else standing.state
+    return Line(says, tone, 0, f"{word}{':' if says else ''}")
 
 
 def _needs(board: Board, standing: Standing) -> Iterator[tuple[str, str]]:

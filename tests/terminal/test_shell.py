@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from textual.binding import Binding
 
-from crewboard.logbook.acts import HoursWorked, Noted, SignIn
+from crewboard.logbook.acts import HoldStarted, HoursWorked, Noted, SignIn
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import with_reason
@@ -363,3 +363,35 @@ async def test_the_mouse_opens_what_it_clicks(shop: Path) -> None:
         await pilot.press("escape")
         await pilot.click(offset=(text.splitlines()[-1].index("Holds"), 23))
         await until(pilot, lambda: getattr(app.screen, "word", "") == "Holds")
+
+
+async def test_ctrl_c_says_in_the_crews_words_how_to_leave(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "What goes first today")
+        await pilot.press("ctrl+c")
+        await reads(pilot, "q leaves Crewboard; everything is written already")
+
+
+async def test_a_form_in_ascii_is_ascii_and_its_field_stands_out(shop: Path) -> None:
+    app = open_app(shop, plain=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "What goes first today")
+        await pilot.press("f3", "a", "enter")
+        text = await reads(pilot, "A new task in Frame", "person-hours")
+        assert text.isascii()
+        field = app.focused
+        assert field is not None
+        assert field.parent is not None
+        assert field.parent.query(".label").first().styles.text_style.bold
+
+
+async def test_nothing_but_the_notice_is_left_of_a_tiny_window(shop: Path) -> None:
+    clamped = HoldStarted("clamp", component="frame", leave_alone=True, why="one joint sprang")
+    assert Workbench(shop).record([Said(clamped, SATURDAY)], by="ada", now=SATURDAY).kept
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "LEAVE ALONE")
+        await pilot.resize_terminal(50, 12)
+        await reads(pilot, "Window too small")
+        assert "LEAVE ALONE" not in seen(app)

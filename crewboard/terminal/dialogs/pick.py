@@ -15,6 +15,8 @@ from crewboard.legible import legible
 from crewboard.terminal.dialogs.dialog import Dialog, T
 from crewboard.terminal.widgets.rows import Column, Row, RowList
 
+_ROOM = 62  # cells for a choice and its note in a window of 80
+
 
 class Choice(NamedTuple):
     """One thing to pick. `id` empty: a heading. `note` stands beside it, `tone` colours it."""
@@ -53,7 +55,9 @@ class _Pick(Dialog[T]):
         if self.says:
             yield Static(Content(legible(self.says, lines=True)), classes="says")
         noted = max((len(c.note) for c in self.choices), default=0)
-        columns = (Column(),) if not noted else (Column(), Column(min(34, noted)))
+        # Notes find at least half of the room, and what the longest choice leaves.
+        noted = min(noted, max(34, _ROOM - max((len(c.text) for c in self.choices), default=0)))
+        columns = (Column(), Column(noted)) if noted else (Column(),)
         yield RowList(columns, self._rows(), empty=self._empty)
 
     def on_mount(self) -> None:

@@ -112,7 +112,7 @@ class WorkDayPage(TaskKeys, Page):
         self.query_one(DayRule).show(board)
         self.query_one(PeopleLine).refresh()
         alone = self.query_one(AloneLine)
-        alone.display = any(h.leave_alone for h in board.stopping())
+        alone.set_class(not any(h.leave_alone for h in board.stopping()), "-nothing")
         alone.refresh()
         self._brief = self.size.height < _LOW
         sheet = self.query_one("#sheet", Prose)

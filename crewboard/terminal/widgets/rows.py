@@ -161,6 +161,7 @@ class RowList(ScrollView, can_focus=True):
         wanted, old = (self.at, self._at) if at is None else (at, self._at if at else 0)
         self._all = tuple(rows)
         self._rows = _filtered(self._all, self.query_text) if self.query_text else self._all
+        self._boxes = any(row.marked is not None for row in self._rows)
         self._starts, line = [], 0
         for row in self._rows:
             self._starts.append(line)
@@ -281,7 +282,8 @@ class RowList(ScrollView, can_focus=True):
         row = self._rows[index]
         mark = (">" if plain else "▸") if index == self._at and part == 0 else " "
         if row.marked is None:
-            return f"{mark} " if part == 0 else "      "
+            room = "    " if self._boxes else ""  # where others have their box
+            return f"{mark} {room}" if part == 0 else "      "
         box = ("[x] " if row.marked else "[ ] ") if part == 0 else "    "
         return f"{mark}{box}"
 
