@@ -6,6 +6,9 @@ home, and the logbook has to say who decided that they could.
 
 from __future__ import annotations
 
+from datetime import datetime
+
+from crewboard.logbook.acts import ClosedDay
 from crewboard.order.admit import Refusal
 from crewboard.order.board import Board
 from crewboard.order.checks import Asked, checks_of, checks_of_the_day
@@ -13,6 +16,12 @@ from crewboard.order.clocks import ProtectiveClock, still_running
 from crewboard.order.said import person
 from crewboard.order.signatures import signatures
 from crewboard.order.signing import who_signs
+
+
+def closed_at(board: Board) -> datetime | None:
+    """When the board's day was closed, None while it is open."""
+    day = board.logbook.days.get(board.at.date())
+    return next((e.at for e in (day.events if day else ()) if isinstance(e.act, ClosedDay)), None)
 
 
 def after_checks(board: Board) -> list[Asked]:

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crewboard.logbook.acts import ClosedDay
 from crewboard.order.admit import Refusal
 from crewboard.order.board import Board
 from crewboard.order.certificates import holds, last_day
 from crewboard.order.checks import Asked, checks_of, hazards_of
 from crewboard.order.clocks import ProtectiveClock, must_end_by, still_running
+from crewboard.order.closing import closed_at
 from crewboard.order.going_on import going_on
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.order.signing import who_may_sign
@@ -50,11 +50,10 @@ def begin_refusals(board: Board, task_id: str, people: Sequence[str]) -> list[Re
 
 def _closed(board: Board) -> list[Refusal]:
     """A closed day is closed for work said afterwards to have begun before, too."""
-    day = board.logbook.days.get(board.at.date())
-    closing = next((e for e in (day.events if day else ()) if isinstance(e.act, ClosedDay)), None)
-    if closing is None:
+    closed = closed_at(board)
+    if closed is None:
         return []
-    says = f"the day was closed at {closing.at:%H:%M}"
+    says = f"the day was closed at {closed:%H:%M}"
     return [Refusal("day-closed", says, "take the closing back first")]
 
 

@@ -10,6 +10,7 @@ import sys
 from collections.abc import Sequence
 from datetime import datetime
 
+from crewboard.order.said import day_in_words
 from crewboard.terminal.app import CrewboardApp
 from crewboard.workbench import Workbench
 
@@ -19,6 +20,10 @@ _TEXT = re.compile(
     r'<text(?P<a>[^>]*?) x="(?P<x>[\d.]+)"(?P<b>[^>]*?) textLength="(?P<long>[\d.]+)"(?P<c>[^>]*)>'
     r"(?P<text>[^<]*)</text>"
 )
+# A web font would be fetched from elsewhere by whoever looks at the picture.
+_FETCHED = re.compile(r"\s*@font-face\s*\{[^}]*\}")
+# The buttons of one maker's windows say nothing of the shop.
+_BUTTONS = re.compile(r"\s*<g [^>]*>(?:\s*<circle [^>]*/>)+\s*</g>")
 _CHARACTER = re.compile(r"&#?\w+;|.", re.DOTALL)
 
 
@@ -32,7 +37,8 @@ async def picture(
         for key in keys:
             await pilot.press(key)
             await pilot.pause()
-        return set_in(app.export_screenshot(title=f"{app.board.plan.vehicle.name}, {at:%d.%m.%Y}"))
+        title = f"{app.board.plan.vehicle.name}, {day_in_words(at)}"
+        return set_in(_BUTTONS.sub("", _FETCHED.sub("", app.export_screenshot(title=title))))
 
 
 def set_in(svg: str) -> str:

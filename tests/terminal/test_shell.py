@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from textual.binding import Binding
 
-from crewboard.logbook.acts import HoldStarted, HoursWorked, Noted, SignIn
+from crewboard.logbook.acts import ClosedDay, HoldStarted, HoursWorked, Noted, SignIn
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import with_reason
@@ -322,9 +322,10 @@ async def test_keys_typed_in_a_burst_never_start_two_things_at_once(shop: Path) 
         await reads(pilot, "1. Scrape the frame")
         types(app, "s", "b", "f", "n")
         await reads(pilot, "Sign in and out")
-        await pilot.press("escape")
-        await pilot.pause(0.1)
-        await until(pilot, lambda: isinstance(app.screen, Page))
+        boxes = [each for each in app.screen_stack if not isinstance(each, Page)]
+        assert len(boxes) == 2  # the bare screen below everything, and one question
+        while not isinstance(app.screen, Page):
+            await pilot.press("escape")
     assert day_file(shop) == ""
 
 
@@ -335,7 +336,7 @@ async def test_whose_name_stands_under_an_entry_is_said_once(shop: Path) -> None
         await pilot.press("y")
         await reads(pilot, "Who writes?")
         await pilot.press(*"ben", "enter")
-        await reads(pilot, "Ben Holt writes")
+        await reads(pilot, "Ben Holt writes", "you: Ben Holt")
         app.record([Noted("found a bolt")])
     assert 'by = "ben"' in day_file(shop)
 
@@ -395,3 +396,13 @@ async def test_nothing_but_the_notice_is_left_of_a_tiny_window(shop: Path) -> No
         await pilot.resize_terminal(50, 12)
         await reads(pilot, "Window too small")
         assert "LEAVE ALONE" not in seen(app)
+
+
+async def test_the_top_line_says_that_the_day_is_closed(shop: Path) -> None:
+    why = "nobody came"
+    closed = ClosedDay(why)
+    assert Workbench(shop).record([Said(closed, SATURDAY)], by="ada", now=SATURDAY).kept
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await reads(pilot, "closed 10:00")
+        assert "closes 16:00" not in text

@@ -194,6 +194,8 @@ def test_a_picture_is_drawn_without_a_terminal(shop: Path, tmp_path: Path) -> No
     assert svg.startswith("<svg")
     assert "What&#160;goes&#160;first&#160;today" in svg
     assert ">&#160;" not in svg
+    assert "url(http" not in svg.replace('"', "")  # nothing is fetched to look at it
+    assert "<circle" not in svg
 
 
 @pytest.mark.parametrize("wrong", [["--size", "huge"], ["--at", "noon"]])

@@ -24,10 +24,11 @@ NOTHING = Totals({}, {}, 0.0, 0)
 
 
 def crew_rows(board: Board) -> list[Row]:
-    """Who is here first, then who is expected today, the others, and who left."""
+    """Who is here first, then who is expected today, who went again, the others."""
     day = board.at.date()
     worked = totals(board.logbook, board.at)
     here = {visit.who: visit for visit in board.present}
+    left = {visit.who: visit.until for visit in board.history.visits if visit.until is not None}
     said = expected_on(board.logbook, day)
     groups: dict[str, list[Row]] = {}
     for volunteer in board.plan.crew.values():
@@ -36,6 +37,8 @@ def crew_rows(board: Board) -> list[Row]:
             group, tone, word = "Here", "safe", f"since {here[who].since:%H:%M}"
         elif not volunteer.with_us_on(day):
             group, tone, word = "Not with the crew now", "faint", _gone(volunteer, day)
+        elif who in left:
+            group, tone, word = "Was here today", "plain", f"left {left[who]:%H:%M}"
         elif who in said and said[who].coming:
             group, tone, word = "Expected today", "must", "expected"
         elif who in said:
@@ -51,7 +54,14 @@ def crew_rows(board: Board) -> list[Row]:
         ]
     rows: list[Row] = []
     tones = {"Here": "safe", "Expected today": "must"}
-    for head in ("Here", "Expected today", "Not here", "Not with the crew now", *groups):
+    for head in (
+        "Here",
+        "Expected today",
+        "Was here today",
+        "Not here",
+        "Not with the crew now",
+        *groups,
+    ):
         if found := groups.pop(head, None):
             rows += [heading(f"{head} ({len(found)})", tones.get(head, "faint")), *found]
     return rows

@@ -12,6 +12,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from crewboard.legible import legible
+from crewboard.order.closing import closed_at
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import COLOURS
@@ -83,7 +84,9 @@ class TopLine(EdgeLine):
 
     @property
     def gap(self) -> str:
-        return "   "
+        """Narrower where it would not all fit."""
+        pieces = list(self.pieces())
+        return "   " if _cells(pieces) + len(pieces) <= self.size.width else "  "
 
     def pieces(self) -> Iterable[Piece]:
         app = self.board_app
@@ -99,9 +102,11 @@ class TopLine(EdgeLine):
             yield Piece("cannot read the folder", "danger", bold=True)
         if count := len(app.workbench.faults):
             yield Piece(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
-        if board.hours is not None:
+        if (closed := closed_at(board)) is not None:
+            yield Piece(f"closed {closed:%H:%M}", "warning")
+        elif board.hours is not None:
             yield Piece(f"closes {board.hours.closes:%H:%M}", "faint")
-        writes = f"{person(board.plan, app.by)} writes" if app.by else "your name: y"
+        writes = f"you: {person(board.plan, app.by)}" if app.by else "your name: y"
         yield Piece(writes, "plain" if app.by else "faint", "app.your_name")
 
 
