@@ -59,7 +59,7 @@ class Dialog(ModalScreen[T | None]):
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Answer, once: keys typed on while the box goes away say nothing more."""
-        if self._answered:
+        if self._answered or not self.is_current:  # what is popped is whatever lies on top
             return AwaitComplete()
         self._answered = True
         return super().dismiss(result)
