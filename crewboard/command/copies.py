@@ -6,7 +6,7 @@ import os
 from datetime import datetime
 
 from crewboard.command.exits import Exit
-from crewboard.command.opened import DIR, Refused
+from crewboard.command.opened import DIR, Refused, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.text.archive import DailyCopy, compare, copies_of
 from crewboard.folder.text.archive import restore as bring_back
@@ -27,6 +27,8 @@ def _copies(call: Call) -> Exit:
 def _restore(call: Call) -> Exit:
     root = _root(call)
     path = _chosen(root, call.word("COPY"))
+    if call.given("do-it"):
+        must_be_ours_to_write(root)
     try:
         difference = compare(path, root)
         for mark, paths in (

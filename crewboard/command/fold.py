@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 
 from crewboard.command.exits import Exit
-from crewboard.command.opened import DIR, Refused
+from crewboard.command.opened import DIR, Refused, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option
 from crewboard.folder.fold import FoldedCopy, copies_to_fold, fold_all
 from crewboard.order.said import how_many, listed
@@ -16,6 +16,8 @@ def _fold(call: Call) -> Exit:
     if not os.path.isdir(root):
         raise Refused(f'there is no folder "{root}"')
     doing = call.given("do-it")
+    if doing:
+        must_be_ours_to_write(root)
     found = _done(root) if doing else copies_to_fold(root)
     for each in found:
         call.out.line(_in_words(each, doing))

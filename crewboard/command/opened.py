@@ -49,6 +49,15 @@ def must_hold_a_vehicle(root: str) -> None:
         raise Refused(f'there is no {VEHICLE} in "{root}"', hint)
 
 
+def must_be_ours_to_write(root: str) -> None:
+    """Raises `Refused` where the folder was written by a newer program: it is only shown."""
+    from crewboard.folder.read import Folder
+
+    if Folder(root).newer:
+        says = "this folder was written by a newer program and is only shown"
+        raise Refused(says, "bring this program up to date")
+
+
 def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
     """The moment that `--at` gives, or now. Raises `WrongCall`."""
     said = call.option(option)

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.folder.check_files import lost_links, odd_files, pictures
+from crewboard.folder.check_files import copies_aside, lost_links, odd_files, pictures
 from crewboard.folder.check_logbook import (
     corrected_and_taken_back,
     lines_that_clash,
@@ -55,6 +55,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
 
 def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
     yield from odd_files(folder)
+    yield from copies_aside(folder)
     yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
     yield from out_of_order(folder)

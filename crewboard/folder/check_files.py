@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from crewboard.folder.assemble import file_of, key_path
 from crewboard.folder.fault import KeyPath, nearest
-from crewboard.folder.files import COMPONENTS, CREW, HAZARDS, SUPPLIES, VEHICLE, role_of
+from crewboard.folder.files import COMPONENTS, CREW, DAYS, HAZARDS, SUPPLIES, VEHICLE, role_of
 from crewboard.folder.read import Folder
 from crewboard.folder.remark import Remark
 
@@ -60,6 +60,19 @@ def odd_files(folder: Folder) -> Iterator[Remark]:
         near = nearest(path, _SINGLE) if not place else ""
         hint = near if near.startswith("did") else "components stand right in components/"
         yield Remark(path, (), "odd-file", "nothing reads this file", hint)
+
+
+def copies_aside(folder: Folder) -> Iterator[Remark]:
+    """Copies of day files under names that are not read: an editor's or a sync tool's own."""
+    from crewboard.folder.text.conflicts import conflict_copies
+
+    read = set(folder.paths("stray"))
+    for copy in conflict_copies(folder.path(DAYS)):
+        path = os.path.relpath(copy.path, folder.root).replace(os.sep, "/")
+        if path not in read:
+            sentence = f"this may be another copy of the day {copy.date}"
+            hint = "crewboard fold shows what only it has"
+            yield Remark(path, (), "copy-aside", sentence, hint)
 
 
 def _toml_files(folder: Folder) -> Iterator[str]:

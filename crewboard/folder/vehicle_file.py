@@ -8,7 +8,7 @@ from typing import Any
 from crewboard.folder.fault import Misfit
 from crewboard.folder.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
-from crewboard.plan.vehicle import FORMAT, Shop, Vehicle
+from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Shop, Vehicle
 from crewboard.plan.workdays import DayRule, Hours, NotARule, WorkDays, parse_rule
 
 NEWER = "newer-format"
@@ -35,7 +35,7 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
 
 
 def _format(table: Table) -> int:
-    number = table.whole("format", FORMAT, least=1)
+    number = table.whole("format", FIRST_FORMAT, least=1)  # the first folders need not say so
     if number > FORMAT:
         table.tell(
             "format",

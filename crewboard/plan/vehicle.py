@@ -8,6 +8,8 @@ from crewboard.plan.workdays import WorkDays
 
 # The format of the folder that this program writes; older ones are read, newer ones only shown.
 FORMAT = 1
+# What a folder that does not say its format is written in.
+FIRST_FORMAT = 1
 
 
 class Shop(NamedTuple):
