@@ -11,6 +11,7 @@ import pytest
 
 from crewboard.folder.check import check
 from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
+from crewboard.folder.text import write
 from crewboard.logbook.acts import (
     Begun,
     Extended,
@@ -354,3 +355,30 @@ def test_a_line_corrected_again_follows_its_last_wording(bench: Workbench) -> No
     assert [v.since for v in bench.board(LATE).present if v.who == "tom"] == [at]
     assert bench.take_back(entry.id, by="ada", now=LATE).kept
     assert "tom" not in {v.who for v in bench.board(LATE).present}
+
+
+@pytest.mark.parametrize("saves", [1, 99])
+def test_what_an_editor_saves_between_reading_and_writing_is_never_written_over(
+    bench: Workbench, monkeypatch: pytest.MonkeyPatch, saves: int
+) -> None:
+    """The entry goes to the newer text; an editor that never rests gets its way and is named."""
+    path, outside = bench.folder.root / DAY, list[str]()
+    really = write._write_part
+
+    def while_the_disk_takes_our_bytes(target: str, data: bytes, *, like: str | None) -> str:
+        if target == os.path.realpath(path) and len(outside) < saves:
+            outside.append(f"# saved by an editor, {len(outside)}\n")
+            path.write_text(path.read_text() + outside[-1])
+        return really(target, data, like=like)
+
+    monkeypatch.setattr(write, "_write_part", while_the_disk_takes_our_bytes)
+    outcome = say(bench, SignIn("tom"))
+    text = day_text(bench)
+    assert text.startswith(FILES[DAY] + "".join(outside))
+    assert all(text.count(line) == 1 for line in outside)
+    assert outcome.kept == (saves == 1)
+    assert text.count('kind = "sign-in", who = "tom"') == outcome.kept
+    if not outcome.kept:
+        assert outcome.refused[0].code == "changed"
+        assert f"{DAY} is being changed by another program" in outcome.refused[0].says
+    assert [each.name for each in path.parent.iterdir()] == [path.name]
