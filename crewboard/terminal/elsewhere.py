@@ -40,4 +40,4 @@ def save(path: str, attempt: Attempt, now: datetime) -> Saved:
         return Saved(False, f"{path} exists already; nothing was written over it")
     except (OSError, ValueError) as error:
         return Saved(False, f"{path} cannot be written: {error}")
-    return Saved(True, f"kept in {path}; fold it into the folder when the drive is well")
+    return Saved(True, f"kept, to be folded in when the drive is well: {path}")

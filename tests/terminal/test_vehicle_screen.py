@@ -19,6 +19,7 @@ from tests.terminal.shop import (
     open_app,
     reads,
     seen,
+    types,
     until,
 )
 
@@ -113,6 +114,17 @@ async def test_hours_are_read_as_people_write_them_and_nonsense_stays_in_the_for
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not asked(app))
     assert "hours = [3, 5, 8.5]\n" in frame(shop)
+
+
+async def test_what_was_typed_just_before_the_keeping_key_is_kept(shop: Path) -> None:
+    title = "Strap-the-springs-together-before-they-come-off"
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "a", "enter")
+        await reads(pilot, "A new task in Frame")
+        types(app, *title, "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    assert f'title = "{title}"' in frame(shop)
 
 
 async def test_an_order_that_would_go_round_is_refused_as_it_is_picked(shop: Path) -> None:

@@ -143,6 +143,10 @@ class Form(Dialog[bool]):
         return found
 
     def action_keep(self) -> None:
+        """Keep, but only once the field has taken all that was typed before this key."""
+        (self.focused or self).call_later(self._keep_answers)
+
+    def _keep_answers(self) -> None:
         answers = self.answers()
         if answers is None:
             return

@@ -54,4 +54,8 @@ class WriteText(Dialog[str]):
             self.dismiss(None)
 
     def action_keep(self) -> None:
+        """Keep, but only once the text has taken all that was typed before this key."""
+        self.query_one(TextArea).call_later(self._keep_text)
+
+    def _keep_text(self) -> None:
         self.dismiss(restored(self.query_one(TextArea).text, self.text).rstrip())
