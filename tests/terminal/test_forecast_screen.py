@@ -66,6 +66,7 @@ async def test_playing_can_be_stopped_and_keeps_what_was_played(
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f8")
         await until(pilot, lambda: "of 50000; s stops" in seen(app), 30)
+        assert "no work is left" not in seen(app)  # nobody knows that yet
         await pilot.press("s")
         await _played(pilot, app)
         found = _forecast(app).found

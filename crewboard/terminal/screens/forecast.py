@@ -71,7 +71,7 @@ class ForecastPage(Page):
     def body(self) -> Iterable[Widget]:
         yield Container(
             Prose(id="told"),
-            RowList(COLUMNS, empty="no work is left", id="chain"),
+            RowList(COLUMNS, empty="not known yet", id="chain"),
             id="split",
         )
 
@@ -95,6 +95,7 @@ class ForecastPage(Page):
         if self.found is not None and self.of_board is not None:
             width, plain = max(40, prose.size.width - 2), self.board_app.plain
             lines += told(self.of_board, self.found, width, plain=plain)
+            rows.empty = "no work is left"
             rows.fill(chain_rows(self.of_board, self.found))
         prose.tell(lines, from_top=False)
 
