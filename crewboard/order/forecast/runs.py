@@ -187,9 +187,8 @@ def _wait_for_one(waiting: Iterable[Future[list[Course]]]) -> None:
 def _can_start_others() -> bool:
     """A script read from the standard input cannot be started a second time."""
     main = sys.modules.get("__main__")
-    return getattr(main, "__spec__", None) is not None or os.path.exists(
-        getattr(main, "__file__", "") or ""
-    )
+    file = getattr(main, "__file__", None)
+    return file is None or getattr(main, "__spec__", None) is not None or os.path.exists(file)
 
 
 def _together(model: Model, courses: Sequence[Course], stopped: bool) -> Runs:
