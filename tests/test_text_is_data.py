@@ -43,7 +43,14 @@ LOOKS: list[tuple[str, ...]] = [
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))
 # For what takes seconds: one class of each way to steer, all of them in the long form.
-SOME = ("action link", "hyperlink code", "C1 controls", "right to left override", "new lines")
+SOME = (
+    "action link",
+    "script",
+    "hyperlink code",
+    "C1 controls",
+    "right to left override",
+    "new lines",
+)
 slow = pytest.mark.parametrize("text", CLASSES if LONG else SOME, indirect=True)
 
 
@@ -141,6 +148,7 @@ class Page(HTMLParser):
         raise AssertionError(data)
 
 
+@slow
 @pytest.mark.parametrize(
     "typed",
     [("report", "day", "--as", "html"), ("report", "incidents", "--as", "html", "--names"),
@@ -160,6 +168,7 @@ def test_a_page_shows_it_and_runs_nothing(
     assert squeezed(legible(text)) in squeezed(page.text)
 
 
+@slow
 def test_printed_sheets_show_it_as_typed(call: Shell, van: Path, text: str) -> None:
     for words in (("day", van), ("incidents", van, "--names"), ("incidents", van), ("hours", van)):
         ended = call("report", *words, *AT)

@@ -137,8 +137,8 @@ def deep(path: str) -> bytes:
 LARGE: dict[str, Callable[[str], bytes]] = {
     "ten million bytes of text": lambda _: b'name = "' + b"a" * 10_000_000 + b'"\n',
     "seven million bytes of one value": lambda _: b'titel = "' + b"a" * 7_000_000 + b'"\n',
-    "a hundred thousand keys": lambda _: b"".join(b"k%d = 1\n" % n for n in range(100_000)),
-    "a list of two hundred thousand": lambda _: b"name = [" + b"1," * 200_000 + b"]\n",
+    "forty thousand keys": lambda _: b"".join(b"k%d = 1\n" % n for n in range(40_000)),
+    "a list of sixty thousand": lambda _: b"name = [" + b"1," * 60_000 + b"]\n",
     "very deep": deep,
     "a key of a million letters": lambda _: b"k" * 1_000_000 + b" = 1\n",
     "a hundred thousand dots": lambda _: b"a" + b".a" * 100_000 + b" = 1\n",
