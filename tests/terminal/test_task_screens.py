@@ -144,6 +144,16 @@ async def test_signing_in_an_empty_shop_begins_with_the_sign_in(tmp_path: Path) 
         await reads(pilot, "signed 10:00, Ada Marsh")
 
 
+async def test_a_finish_says_which_checks_before_the_work_nobody_signed(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "3 here")
+        await pilot.press("slash", *"kettle", "enter", "f")
+        text = await reads(pilot, "Finish: Strip the kettle", "Not signed: area")
+        assert "they came before the work" in " ".join(text.replace("│", " ").split())
+        await pilot.press("escape")
+
+
 def test_what_then_of_finished_work_tells_the_hold_that_runs(shop: Path) -> None:
     bench = Workbench(shop)
     finished = [Said(Finished("frame/scrape"), SATURDAY), Said(Finished("frame/prime"), SATURDAY)]

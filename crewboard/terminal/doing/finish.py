@@ -88,6 +88,10 @@ def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
         yield Line("No hold follows.")
     yield from _clocks(board, task_id, at)
     yield Line(lets_go(board, task_id), "plain", 0, "Then:")
+    before = [a for a in checks_of(board, task_id, when="before") if a.open]
+    if before:
+        ids = listed(dict.fromkeys(a.check.id for a in before))
+        yield Line(f"{ids}: they came before the work", "warning", 0, "Not signed:")
     after = [a for a in checks_of(board, task_id, when="after") if a.open]
     if after:
         ids = listed(dict.fromkeys(a.check.id for a in after))

@@ -53,6 +53,8 @@ class Typed(Field):
         self._read = read
         # A date, a time or a number is typed anew; a name or a text is gone on with.
         anew = read not in (text, needed, words)
+        # In brackets, so that without colour too it is seen that nothing stands there yet.
+        hint = f"({hint})" if hint else ""
         self._input = Input(
             legible(typed), placeholder=hint, select_on_focus=anew, classes="control"
         )
