@@ -109,6 +109,7 @@ def test_killed_at_any_call_the_folder_opens_and_what_was_acknowledged_is_there_
         assert not [path for path in root.rglob("*.part") if is_part(path.name)], at
         shutil.rmtree(root)
         said.unlink(missing_ok=True)
+    print(f"{what}: killed at {(at - 1) // STEP} of {at} calls")
     assert at > 30
     assert there_unsaid or STEP > 1  # between the new name and the answer there is a moment
 
@@ -143,6 +144,7 @@ def test_a_disk_that_fails_at_any_call_is_one_sentence_and_says_the_truth(
         shutil.rmtree(root)
         if len(disk.calls) < at:
             break
+    print(f"{what}: {errno.errorcode[number]} at {len(disk.calls)} calls, {refused} refused")
     assert refused >= (6 if STEP == 1 else 1)
 
 
