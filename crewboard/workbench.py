@@ -14,10 +14,11 @@ from crewboard.logbook.acts import Act, HoursWorked, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.admit import Refusal, refusals
+from crewboard.order.admit import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.graph import OrderOfWork
+from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 if TYPE_CHECKING:

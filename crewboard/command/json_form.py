@@ -199,7 +199,7 @@ def then_form(board: Board, task_id: str) -> Form:
 
 
 def task_form(board: Board, task_id: str) -> Form:
-    from crewboard.order.checks import checks_of
+    from crewboard.order.safety.checks import checks_of
 
     standing = board[task_id]
     task = standing.task

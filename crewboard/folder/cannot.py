@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 
 
 class CannotChange(ValueError):

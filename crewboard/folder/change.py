@@ -14,7 +14,7 @@ from crewboard.folder.read import Folder
 from crewboard.folder.text.read import read_file
 from crewboard.folder.text.undo import FileChange
 from crewboard.folder.texts import Texts
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 

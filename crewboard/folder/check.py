@@ -67,7 +67,7 @@ def _lapses(folder: Folder, at: datetime) -> Iterator[Remark]:
     """Certificates that will not be good when the work needs them."""
     from crewboard.folder.files import CREW
     from crewboard.order.assess import assess
-    from crewboard.order.certificates import lapses
+    from crewboard.order.safety.certificates import lapses
 
     for lapse in lapses(assess(folder.plan, folder.logbook, at)):
         path = ("people", lapse.who, "certificates", lapse.kind) if lapse.who else ("people",)

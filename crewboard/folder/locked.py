@@ -11,7 +11,7 @@ from crewboard.folder.text.append import CannotAppend
 from crewboard.folder.text.lock import folder_lock
 from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept, not_kept
 from crewboard.folder.text.values import CannotSpell
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 
 Result = TypeVar("Result")
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from datetime import datetime
-from typing import NamedTuple
 
 from crewboard.logbook.acts import (
     Act,
@@ -26,22 +25,11 @@ from crewboard.logbook.acts import (
     TakenBack,
 )
 from crewboard.order.board import Board
+from crewboard.order.refusal import Refusal
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, person
 from crewboard.order.why import hold_in_words, roots
 from crewboard.plan.hold import KINDS
-
-
-class Refusal(NamedTuple):
-    """Why an act is refused. `yields` means: a named person's recorded reason overrules it."""
-
-    code: str
-    says: str
-    mend: str = ""
-    yields: bool = False
-
-    def __str__(self) -> str:
-        return f"{self.says}; {self.mend}" if self.mend else self.says
 
 
 def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
@@ -62,11 +50,11 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
         case Begun():
             return [*_begin(board, act), *_unsafe_to_begin(board, act)]
         case CheckSigned():
-            from crewboard.order.signing import sign_refusals
+            from crewboard.order.safety.signing import sign_refusals
 
             return sign_refusals(board, act, by)
         case ClosedDay():
-            from crewboard.order.closing import close_refusals
+            from crewboard.order.safety.closing import close_refusals
 
             return close_refusals(board)
         case Finished():
@@ -173,7 +161,7 @@ def _begun_today(board: Board, task_id: str) -> bool:
 
 def _unsafe_to_begin(board: Board, act: Begun) -> list[Refusal]:
     """What the safety sheets say; loaded only when something is begun."""
-    from crewboard.order.permit import begin_refusals
+    from crewboard.order.safety.permit import begin_refusals
 
     standing = board[act.task]
     if standing.work_done:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crewboard.order.briefing import Briefing, Danger, ToSign
+from crewboard.order.safety.briefing import Briefing, Danger, ToSign
 from crewboard.order.said import day_in_words, listed
 from crewboard.plan.hazard import CAUTION
 from crewboard.reports.page import html_page, points, section

@@ -13,7 +13,7 @@ _NOTHING = Totals({}, {}, 0.0, 0)
 
 def crew_lines(board: Board, width: int) -> list[str]:
     """Everybody with the crew on that day, and after them who has left."""
-    from crewboard.order.certificates import lapses
+    from crewboard.order.safety.certificates import lapses
 
     paper = Paper(width)
     day = board.at.date()

@@ -18,8 +18,8 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.order.said import day_in_words, how_many, person
-from crewboard.order.unchecked import unchecked_hours
 from crewboard.order.why import hold_in_words
 from crewboard.plan.hazard import CAUTION
 from crewboard.reports.entry_words import entry_in_words

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.checks import Asked, checks_of, hazards_of
 from crewboard.order.onward import what_then
+from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.order.why import why
 from crewboard.plan.hazard import CAUTION, Hazard

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.order.board import Board
-from crewboard.order.checks import Asked, checks_of, hazards_of
-from crewboard.order.clocks import must_end_by
+from crewboard.order.safety.checks import Asked, checks_of, hazards_of
+from crewboard.order.safety.clocks import must_end_by
+from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import how_many, listed, person
-from crewboard.order.signing import who_signs
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.reports.hazard_sheet import gear_and_limits, numbers
 from crewboard.reports.paper import Paper

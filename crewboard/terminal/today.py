@@ -6,8 +6,8 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.checks import coming_round
-from crewboard.order.clocks import must_end_by, still_running
+from crewboard.order.safety.checks import coming_round
+from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.terminal.told import hold_title
 
 

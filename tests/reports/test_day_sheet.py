@@ -9,7 +9,7 @@ from pathlib import Path
 from crewboard.folder.read import Folder
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.unchecked import SAYS
+from crewboard.order.safety.unchecked import SAYS
 from crewboard.plan.hazard import CAUTION
 from crewboard.reports.day_sheet import chapters, day_sheet_lines, day_sheet_page
 from tests.folder.a_vehicle import FILES, make

@@ -13,9 +13,9 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.order.admit import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.closing import after_checks
-from crewboard.order.signing import sign_refusals
-from crewboard.order.unchecked import unchecked_hours
+from crewboard.order.safety.closing import after_checks
+from crewboard.order.safety.signing import sign_refusals
+from crewboard.order.safety.unchecked import unchecked_hours
 from tests.sample.marigold import AT, book, order, plan
 
 WORK_DAYS = [day for day in book().days.values() if day.date < AT.date()]

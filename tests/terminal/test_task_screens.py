@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from crewboard.logbook.acts import Finished, HoursWorked, Noted, SignIn
-from crewboard.order.checks import checks_of
+from crewboard.order.safety.checks import checks_of
 from crewboard.terminal.picture import main as picture_command
 from crewboard.terminal.picture import set_in
 from crewboard.terminal.screens.task_sheet import TaskSheetPage

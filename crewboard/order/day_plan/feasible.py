@@ -128,7 +128,7 @@ def _hazards(board: Board, each: Placed) -> Iterator[str]:
 
 def _has(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
 
-    from crewboard.order.certificates import holds
+    from crewboard.order.safety.certificates import holds
 
     return holds(volunteer, need, hazard, day)
 

@@ -7,13 +7,13 @@ from datetime import datetime, timedelta
 
 from crewboard.order.board import Board
 from crewboard.order.calendar_path import calendar_path
-from crewboard.order.clocks import must_end_by, still_running
 from crewboard.order.day_plan.apart import hazards_named, pairs_apart
 from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.order.effort import hours_left
 from crewboard.order.first import First, what_goes_first
 from crewboard.order.onward import what_then
+from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
@@ -153,7 +153,7 @@ class _Frame:
         )
 
     def _may(self, who: str, task: Task, hazards: Sequence[Hazard]) -> bool:
-        from crewboard.order.certificates import holds
+        from crewboard.order.safety.certificates import holds
 
         day, volunteer = self.board.at.date(), self.board.plan.crew[who]
         if (who, task.id) in self.wish.apart:
@@ -170,7 +170,7 @@ class _Frame:
     def _covers(
         self, task: Task, hazards: Sequence[Hazard], able: frozenset[str]
     ) -> Iterable[frozenset[str]]:
-        from crewboard.order.certificates import holds
+        from crewboard.order.safety.certificates import holds
 
         crew, day = self.board.plan.crew, self.board.at.date()
         for skill in task.skills:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board
-from crewboard.order.certificates import holds as holds_certificate
+from crewboard.order.safety.certificates import holds as holds_certificate
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer

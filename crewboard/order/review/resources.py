@@ -7,8 +7,8 @@ from datetime import date, datetime, time
 
 from crewboard.order.board import Board
 from crewboard.order.calendar_path import CalendarPath
-from crewboard.order.certificates import holds
 from crewboard.order.review.question import Question
+from crewboard.order.safety.certificates import holds
 from crewboard.order.said import day_in_words, listed
 from crewboard.order.waits import free_from
 from crewboard.plan.hazard import CertificateNeed, Hazard

@@ -13,9 +13,9 @@ from textual.widgets import Static
 
 from crewboard.legible import legible
 from crewboard.order.board import Board
-from crewboard.order.checks import Asked
+from crewboard.order.safety.checks import Asked
+from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import person
-from crewboard.order.signing import who_signs
 from crewboard.terminal.cells import wrapped
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.sheet_safety import AUTHORISES_NOTHING, check_state

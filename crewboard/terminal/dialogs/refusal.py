@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.matching import matches

@@ -48,7 +48,7 @@ def _who(board: Board, task_id: str) -> PickSeveral:
 
 def _noted(board: Board, task_id: str, choice: Choice) -> Choice:
     """The person with the skills of the task that they have, and what they may not do."""
-    from crewboard.order.checks import hazards_of
+    from crewboard.order.safety.checks import hazards_of
 
     task, volunteer = board.plan.tasks[task_id], board.plan.crew[choice.id]
     notes = [choice.note.replace("here since ", "here ")] if choice.note else []

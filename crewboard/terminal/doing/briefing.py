@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from crewboard.order.board import Board
-from crewboard.order.briefing import briefing
+from crewboard.order.safety.briefing import briefing
 from crewboard.reports.briefing import briefing_lines
 from crewboard.terminal.dialogs.panel import Panel
 from crewboard.terminal.dialogs.pick import PickSeveral

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Act, ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
-from crewboard.order.closing import after_checks, close_refusals
+from crewboard.order.safety.closing import after_checks, close_refusals
 from crewboard.order.said import how_many, listed, person
 from crewboard.terminal.dialogs.closing import ClosingDialog
 from crewboard.terminal.doing.sign_checks import sign_these

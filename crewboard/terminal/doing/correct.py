@@ -10,8 +10,8 @@ from crewboard.folder.plan_edits import Key
 from crewboard.logbook.acts import Act, HoldStarted, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
-from crewboard.order.admit import Refusal
 from crewboard.order.board import Board
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.entry_told import entry_told

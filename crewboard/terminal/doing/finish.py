@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
-from crewboard.order.checks import Asked, checks_of, hazards_of
+from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_and_time, how_many, listed
 from crewboard.plan.hold import KINDS
 from crewboard.terminal.dialogs.finish import FinishDialog

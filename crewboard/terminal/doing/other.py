@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from crewboard.folder.plan_edits import Key
 from crewboard.logbook.acts import HoursLeft, Incident, Reopened, SetAside
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.forms.fields import Field, Typed, YesNo

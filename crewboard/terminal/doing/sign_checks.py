@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
-from crewboard.order.checks import Asked, checks_of, checks_of_the_day
+from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
+from crewboard.order.safety.signing import signers, who_signs
 from crewboard.order.said import how_many, listed, person
-from crewboard.order.signing import signers, who_signs
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.checks import ChecksDialog, Marked
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral

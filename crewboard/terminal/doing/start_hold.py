@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from crewboard.folder.plan_edits import Key
 from crewboard.logbook.acts import HoldStarted
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf

@@ -17,7 +17,7 @@ from textual.widgets import Input, Static
 
 from crewboard.folder.plan_edits import Key
 from crewboard.legible import legible
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.panel import Panel

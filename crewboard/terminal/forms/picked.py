@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from textual.message import Message
 
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Line, Shown
 from crewboard.terminal.forms.reading import Wrong

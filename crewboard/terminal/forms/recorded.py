@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Act
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.workbench import Said
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from crewboard.folder.ids import id_from
 from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.plan.component import Component
 from crewboard.terminal.forms.fields import Field, Longer, Typed
 from crewboard.terminal.forms.form import Form

@@ -10,7 +10,7 @@ from crewboard.folder.files import VEHICLE
 from crewboard.folder.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.folder.plan_edits import Key
 from crewboard.folder.text.notkept import NotKept
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form

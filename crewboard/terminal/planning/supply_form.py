@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from crewboard.folder.ids import id_from
 from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Remove
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.plan.supply import Supply
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo

@@ -11,7 +11,7 @@ from crewboard.folder.read import Folder
 from crewboard.folder.references import names_at, pointed_at
 from crewboard.folder.text.decode import BrokenText, parse_toml
 from crewboard.folder.text.meant import exists, value_at
-from crewboard.order.admit import Refusal
+from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 

@@ -11,9 +11,9 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.checks import checks_of
+from crewboard.order.safety.checks import checks_of
+from crewboard.order.safety.unchecked import SAYS as WITHOUT_A_CHECK
 from crewboard.order.said import day_in_words, how_many, listed, person
-from crewboard.order.unchecked import SAYS as WITHOUT_A_CHECK
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.choose import task_choices

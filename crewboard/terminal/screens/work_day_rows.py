@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.checks import checks_of, coming_round
-from crewboard.order.clocks import still_running
 from crewboard.order.first import First, what_goes_first
 from crewboard.order.running import RunningHold
+from crewboard.order.safety.checks import checks_of, coming_round
+from crewboard.order.safety.clocks import still_running
+from crewboard.order.safety.signatures import signatures
 from crewboard.order.said import day_in_words, how_long, how_many, listed, person
-from crewboard.order.signatures import signatures
 from crewboard.order.waiting_on import cause_in_words, waiting_on
 from crewboard.plan.hazard import When
 from crewboard.terminal.told import hold_title, when

@@ -12,7 +12,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from crewboard.legible import legible
-from crewboard.order.closing import closed_at
+from crewboard.order.safety.closing import closed_at
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import COLOURS

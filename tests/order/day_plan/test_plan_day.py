@@ -18,7 +18,7 @@ from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.day_plan.shortlist import shortlist
 from crewboard.order.day_plan.wish import Fixed, Wish
-from crewboard.order.permit import begin_refusals
+from crewboard.order.safety.permit import begin_refusals
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer

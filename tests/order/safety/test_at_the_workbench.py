@@ -18,9 +18,9 @@ from crewboard.logbook.acts import (
     SignIn,
     SignOut,
 )
-from crewboard.order.checks import checks_of
-from crewboard.order.closing import after_checks
-from crewboard.order.unchecked import unchecked_hours
+from crewboard.order.safety.checks import checks_of
+from crewboard.order.safety.closing import after_checks
+from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.workbench import Outcome, Said, Workbench
 from tests.order.safety.workshop import TODAY, at
 

@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 import pytest
 
 from crewboard.logbook.acts import CheckSigned, Expected, HoldStarted
-from crewboard.order.briefing import Briefing, briefing
+from crewboard.order.safety.briefing import Briefing, briefing
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

@@ -10,7 +10,7 @@ from crewboard.folder.hazard_sheets import read_sheets
 from crewboard.logbook.acts import Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
-from crewboard.order.certificates import Lapse, good_until, holds, lapses
+from crewboard.order.safety.certificates import Lapse, good_until, holds, lapses
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import CertificateNeed
 from crewboard.plan.plan import Plan

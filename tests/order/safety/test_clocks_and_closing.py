@@ -14,10 +14,10 @@ from crewboard.logbook.acts import (
     SignOut,
 )
 from crewboard.order.admit import refusals
-from crewboard.order.checks import coming_round
-from crewboard.order.clocks import must_end_by, protective_clocks, still_running
-from crewboard.order.closing import after_checks, close_refusals, closing_clocks
-from crewboard.order.going_on import going_on
+from crewboard.order.safety.checks import coming_round
+from crewboard.order.safety.clocks import must_end_by, protective_clocks, still_running
+from crewboard.order.safety.closing import after_checks, close_refusals, closing_clocks
+from crewboard.order.safety.going_on import going_on
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
@@ -91,7 +91,7 @@ def test_a_long_re_entry_clock_is_still_running_on_the_next_day() -> None:
 
 
 def test_nobody_works_where_it_was_just_sprayed_but_elsewhere_they_may() -> None:
-    from crewboard.order.permit import begin_refusals
+    from crewboard.order.safety.permit import begin_refusals
 
     tasks = [
         Task("shop/near", "fit the trim", "shop", hazards=("noise",), place="booth"),
@@ -170,7 +170,7 @@ def test_an_after_check_of_each_task_waits_until_the_task_is_finished() -> None:
 
 
 def test_nothing_dangerous_is_begun_once_the_day_is_closed() -> None:
-    from crewboard.order.permit import begin_refusals
+    from crewboard.order.safety.permit import begin_refusals
 
     book = Book(PLAN).sign_in("ada", "ben").sign_before("shop/noise", ("ada",), at(9))
     book.say(at(12), ClosedDay("everyone goes home"))
@@ -241,7 +241,7 @@ def test_a_signature_given_for_work_that_was_finished_before_takes_nothing_up_ag
 
 def test_a_reopened_task_starts_again_with_its_checks() -> None:
     from crewboard.logbook.acts import Reopened
-    from crewboard.order.checks import checks_of
+    from crewboard.order.safety.checks import checks_of
 
     book = working("lead-paint").sign_before("shop/lead-paint", ("ada",), at(9, 30))
     book.say(at(11), Finished("shop/lead-paint")).sign_after("shop/lead-paint", at(11, 30))
@@ -253,7 +253,7 @@ def test_a_reopened_task_starts_again_with_its_checks() -> None:
 
 def places(first: tuple[str, str], second: tuple[str, str]) -> set[str]:
     """What is said of beginning the second (hazard, place) while the first is going on."""
-    from crewboard.order.permit import begin_refusals
+    from crewboard.order.safety.permit import begin_refusals
 
     tasks = [
         Task(f"shop/{number}", f"task {number}", "shop", hazards=(hazard,), place=place)
@@ -286,7 +286,7 @@ def test_only_the_check_that_says_so_ends_work_with_a_clock() -> None:
 
 
 def test_a_check_of_the_day_waits_for_the_clock_of_every_task() -> None:
-    from crewboard.order.signing import sign_refusals
+    from crewboard.order.safety.signing import sign_refusals
 
     book = working("oily-rags").say(at(14), ended("oily-rags"))
     for task in ("", "shop/oily-rags"):

@@ -8,10 +8,10 @@ import pytest
 
 from crewboard.logbook.acts import Begun, CheckSigned, HoursWorked, SignOut
 from crewboard.order.admit import refusals
-from crewboard.order.checks import checks_of
-from crewboard.order.clocks import must_end_by
-from crewboard.order.permit import begin_refusals
-from crewboard.order.unchecked import SAYS, unchecked_hours
+from crewboard.order.safety.checks import checks_of
+from crewboard.order.safety.clocks import must_end_by
+from crewboard.order.safety.permit import begin_refusals
+from crewboard.order.safety.unchecked import SAYS, unchecked_hours
 from crewboard.plan.hazard import Hazard
 from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
 

@@ -24,8 +24,8 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.entry import Entry
 from crewboard.order.admit import refusals
-from crewboard.order.checks import checks_of
-from crewboard.order.closing import after_checks
+from crewboard.order.safety.checks import checks_of
+from crewboard.order.safety.closing import after_checks
 from tests.long_form import cases
 from tests.order.safety.workshop import Book, at, sheets, shop_plan
 

@@ -7,8 +7,8 @@ from datetime import date
 import pytest
 
 from crewboard.logbook.acts import CheckSigned, Reopened
-from crewboard.order.checks import checks_of, checks_of_the_day
-from crewboard.order.signing import sign_refusals, signers
+from crewboard.order.safety.checks import checks_of, checks_of_the_day
+from crewboard.order.safety.signing import sign_refusals, signers
 from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
 
 PLAN = shop_plan()

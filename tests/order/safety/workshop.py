@@ -13,7 +13,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.checks import checks_of
+from crewboard.order.safety.checks import checks_of
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.plan import Plan

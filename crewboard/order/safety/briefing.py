@@ -8,12 +8,12 @@ from typing import NamedTuple
 
 from crewboard.logbook.acts import Expected
 from crewboard.order.board import Board
-from crewboard.order.certificates import holds
-from crewboard.order.checks import hazards_of
-from crewboard.order.clocks import must_end_by, still_running
+from crewboard.order.safety.certificates import holds
+from crewboard.order.safety.checks import hazards_of
+from crewboard.order.safety.clocks import must_end_by, still_running
+from crewboard.order.safety.signatures import may_answer_for
+from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import listed
-from crewboard.order.signatures import may_answer_for
-from crewboard.order.signing import who_signs
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from crewboard.logbook.acts import CheckSigned
-from crewboard.order.admit import Refusal
 from crewboard.order.board import Board
-from crewboard.order.clocks import still_running
+from crewboard.order.refusal import Refusal
+from crewboard.order.safety.clocks import still_running
+from crewboard.order.safety.signatures import may_answer_for, signer
 from crewboard.order.said import day_in_words, person
-from crewboard.order.signatures import may_answer_for, signer
 from crewboard.plan.hazard import Check, Hazard
 
 _NAMED = 4  # people named before it gets too long to read

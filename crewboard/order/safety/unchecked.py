@@ -10,7 +10,7 @@ from crewboard.logbook.acts import HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.signatures import Signatures
+from crewboard.order.safety.signatures import Signatures
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.plan import Plan
 

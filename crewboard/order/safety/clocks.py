@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.signatures import Signatures, signatures
+from crewboard.order.safety.signatures import Signatures, signatures
 from crewboard.plan.hazard import Clock, Hazard, Number, minutes_of
 
 

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
-from crewboard.order.signatures import signatures
+from crewboard.order.safety.signatures import signatures
 from crewboard.plan.hazard import Check, Hazard, When
 
 Answer = Literal["signed", "does not apply", "unsigned"]
@@ -99,7 +99,7 @@ def checks_of_the_day(board: Board, when: When | None = None) -> list[Asked]:
 
 def coming_round(board: Board) -> list[Asked]:
     """During-checks of work that is going on, the one due first at the top."""
-    from crewboard.order.going_on import going_on
+    from crewboard.order.safety.going_on import going_on
 
     asked = {
         (each.hazard.id, each.check.id, "" if each.check.every == "day" else each.task): each
@@ -144,7 +144,7 @@ def _answered(board: Board, asked: Asked) -> Asked:
 
 def _due(board: Board, asked: Asked) -> datetime | None:
     """When a during-check comes round: its interval after the last look, or after the start."""
-    from crewboard.order.going_on import is_going_on
+    from crewboard.order.safety.going_on import is_going_on
 
     number = asked.hazard.number(asked.check.interval)
     if number is None or not number.may_gate or (span := number.span) is None:

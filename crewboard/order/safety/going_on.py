@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.order.board import Board
-from crewboard.order.signatures import signatures
+from crewboard.order.safety.signatures import signatures
 from crewboard.plan.hazard import Hazard
 
 
 def going_on(board: Board) -> Iterator[tuple[str, Hazard]]:
     """Each task being worked on today, with each of its dangers that has not ended yet."""
-    from crewboard.order.checks import hazards_of
+    from crewboard.order.safety.checks import hazards_of
 
     for task_id in signatures(board).worked:
         if task_id in board.plan.tasks:

@@ -9,13 +9,13 @@ from __future__ import annotations
 from datetime import datetime
 
 from crewboard.logbook.acts import ClosedDay
-from crewboard.order.admit import Refusal
 from crewboard.order.board import Board
-from crewboard.order.checks import Asked, checks_of, checks_of_the_day
-from crewboard.order.clocks import ProtectiveClock, still_running
+from crewboard.order.refusal import Refusal
+from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
+from crewboard.order.safety.clocks import ProtectiveClock, still_running
+from crewboard.order.safety.signatures import signatures
+from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import person
-from crewboard.order.signatures import signatures
-from crewboard.order.signing import who_signs
 
 
 def closed_at(board: Board) -> datetime | None:
