@@ -303,7 +303,9 @@ class Workbench:
                 except BaseException:
                     take_back(written, root=self.folder.root)
                     raise
-                self.done.append(Done(says, todo, tuple(entries)))
+                # Entries are undone by new lines: no need to hold on to the whole day's bytes.
+                undone_by = () if entries else todo
+                self.done.append(Done(says, undone_by, tuple(entries)))
                 files = tuple(self._relative(change) for change in todo)
                 return Outcome(files=files, remarks=remarks)
             raise AssertionError("unreachable")
