@@ -22,6 +22,7 @@ from crewboard.logbook.acts import (
     Released,
     SignIn,
 )
+from crewboard.order.why import why
 from crewboard.workbench import Outcome, Said, Workbench
 from tests.folder.a_vehicle import FILES, make
 
@@ -382,3 +383,16 @@ def test_what_an_editor_saves_between_reading_and_writing_is_never_written_over(
         assert outcome.refused[0].code == "changed"
         assert f"{DAY} is being changed by another program" in outcome.refused[0].says
     assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
+def test_nothing_behind_a_component_file_that_cannot_be_read_seems_ready(
+    bench: Workbench,
+) -> None:
+    path = bench.folder.root / "components/frame.toml"
+    path.write_text(path.read_text() + "broken [\n")
+    bench.refresh()
+    assert [fault.file for fault in bench.faults] == ["components/frame.toml"]
+    board = bench.board(LATE)
+    assert board["deck/lay"].state == "waiting"
+    told = [reason.says for reason in why(board, "deck/lay")]
+    assert any("components/frame.toml cannot be read" in says for says in told)

@@ -6,7 +6,7 @@ Whatever names nothing is left out of the plan and told, with its file and its k
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from crewboard.folder.component_file import SHOP, ComponentFile
+from crewboard.folder.component_file import SHOP, UNREADABLE, ComponentFile
 from crewboard.folder.fault import MOST_HINTS, KeyPath, Misfit, nearest
 from crewboard.order.links import Link, gate_of, links
 from crewboard.order.loops import without_loops
@@ -103,7 +103,9 @@ class _Names:
         for full in (f"{stem}/{name}", name):
             if full in self.tasks or full in self.components:
                 return full
-        return None
+        # A name in a file that cannot be read stands for that whole file, until it is mended.
+        file = name.partition("/")[0]
+        return file if f"{file}/{UNREADABLE}" in self.tasks else None
 
     def _resolved(self, owner: str, key: str, written: tuple[str, ...]) -> tuple[str, ...]:
         stem = owner.partition("/")[0]

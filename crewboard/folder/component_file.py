@@ -15,12 +15,27 @@ from crewboard.plan.task import Estimate, Task
 SHOP = Conditions(at_least_c=float("nan"))
 
 
+# A name that no file can give a task: ids begin with a letter or a digit.
+UNREADABLE = "-unreadable"
+
+
 class ComponentFile(NamedTuple):
     """What one file says. Ids are full ("deck/lay-boards"), but the names in `after`, `during`
     and `part_of` stand as they were written."""
 
     components: dict[str, Component]
     tasks: dict[str, Task]
+
+
+def unreadable(stem: str) -> ComponentFile:
+    """What stands in for a file that cannot be read, so that nothing behind it seems ready."""
+    task = Task(
+        id=f"{stem}/{UNREADABLE}",
+        title=f"components/{stem}.toml cannot be read",
+        component=stem,
+        set_aside="mend that file first",
+    )
+    return ComponentFile({stem: Component(id=stem, name=stem)}, {task.id: task})
 
 
 def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, list[Misfit]]:

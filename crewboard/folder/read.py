@@ -8,12 +8,11 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from crewboard.folder.assemble import Parts, Told, assemble
-from crewboard.folder.component_file import ComponentFile, decode_component
+from crewboard.folder.component_file import ComponentFile, decode_component, unreadable
 from crewboard.folder.crew_file import decode_crew
 from crewboard.folder.day_file import decode_day
 from crewboard.folder.fault import Fault, Misfit, brief
 from crewboard.folder.files import (
-    COMPONENTS,
     CREW,
     DAYS,
     HAZARDS,
@@ -189,8 +188,10 @@ class Folder:
     def _assemble(self) -> None:
         component_files: dict[str, ComponentFile] = {
             stem_of(path): file.value
+            if isinstance(file.value, ComponentFile)
+            else unreadable(stem_of(path))
             for path, file in sorted(self._files.items())
-            if path.startswith(COMPONENTS) and isinstance(file.value, ComponentFile)
+            if role_of(path) == "component" and is_id(stem_of(path))
         }
         wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
         own, crew = self._value(HAZARDS, {}), self._value(CREW, {})

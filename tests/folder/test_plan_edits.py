@@ -160,7 +160,8 @@ def test_a_broken_file_is_never_written_over(bench: Workbench) -> None:
     path = bench.folder.root / "components/deck.toml"
     path.write_text(BY_HAND + "[tasks.half")
     says = said(bench.change(Change("component", "deck", {"name": "x"})))
-    assert 'there is no component "deck"' in says
+    assert "components/deck.toml:24:12:" in says
+    assert "mend the file first; nothing is written over it" in says
     assert "cannot be read" in said(bench.change(Rename("supply", "oak", "oaks")))
     assert "already" in said(bench.change(Add("component", "deck", {"name": "Deck"})))
     assert path.read_text() == BY_HAND + "[tasks.half"
