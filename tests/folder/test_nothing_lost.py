@@ -104,16 +104,21 @@ def test_many_writers_in_one_folder_lose_nothing(tmp_path: Path, days: int) -> N
     ]
     told = [child.communicate() for child in children]
     took = time.perf_counter() - began
-    said = [line for out, _ in told for line in out.split()]
+    answers = [line for out, _ in told for line in out.splitlines()]
+    said = [line for line in answers if not line.startswith("!")]
     times = sorted(float(each) for _, err in told for each in err.split())
-    assert not [line for line in said if line.startswith("!")]
+    # In a day of thousands of lines the wait for the others can grow too long: then that is said.
+    waited = [line for line in answers if line.startswith("!")]
+    assert all("another program has been writing" in line for line in waited), waited
+    assert len(waited) <= len(said) / 500
     there = [entry_id for entry_id in entry_ids(root) if not entry_id.startswith("k7f3q2m")]
     assert sorted(there) == sorted(said)
-    assert len(said) >= writers * each
+    assert len(answers) >= writers * each
     assert len(times) == writers * each
     print(
         f"{len(said) / took:.0f} entries a second by {writers} writers into {days} days; half "
         f"within {times[len(times) // 2] * 1000:.0f} ms, 99 in 100 within "
-        f"{times[len(times) * 99 // 100] * 1000:.0f} ms, all within {times[-1] * 1000:.0f} ms"
+        f"{times[len(times) * 99 // 100] * 1000:.0f} ms, all within {times[-1] * 1000:.0f} ms; "
+        f"{len(said)} kept, {len(waited)} told to wait"
     )
     assert Folder(root).faults == []
