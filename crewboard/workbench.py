@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, NamedTuple
 
-from crewboard.folder.fault import Fault
-from crewboard.folder.files import day_path
-from crewboard.folder.read import Folder
+from crewboard.folder.read.fault import Fault
+from crewboard.folder.read.files import day_path
+from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Act, HoursWorked, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -22,8 +22,8 @@ from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 if TYPE_CHECKING:
-    from crewboard.folder.plan_edits import PlanEdit
-    from crewboard.folder.text.undo import FileChange
+    from crewboard.folder.disk.undo import FileChange
+    from crewboard.folder.edit.plan_edits import PlanEdit
 
 # How often a write is tried again when an editor saved the file between reading and writing.
 TRIES = 5
@@ -122,7 +122,7 @@ class Workbench:
         `now` is the shop's clock. Nothing is written where any of them is refused, or where a
         file is broken.
         """
-        from crewboard.folder.keep import day_with
+        from crewboard.folder.edit.keep import day_with
 
         entries: list[tuple[date, Entry]] = []
 
@@ -158,7 +158,7 @@ class Workbench:
 
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
-        from crewboard.folder.text.append import SystemDice, new_id
+        from crewboard.folder.toml.append import SystemDice, new_id
 
         if by and by not in self.plan.crew:
             raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])
@@ -226,7 +226,7 @@ class Workbench:
         return self.record(said, by=by, now=now)
 
     def _put_back(self, changes: Sequence[FileChange]) -> Outcome:
-        from crewboard.folder.text.undo import take_back
+        from crewboard.folder.disk.undo import take_back
 
         def act() -> Outcome:
             changed = take_back(changes, root=self.folder.root)
@@ -258,7 +258,7 @@ class Workbench:
         return ()
 
     def _changes(self, edits: Sequence[PlanEdit]) -> Sequence[FileChange]:
-        from crewboard.folder.change import CannotChange, file_changes
+        from crewboard.folder.edit.change import CannotChange, file_changes
 
         try:
             return file_changes(self.folder, edits)
@@ -278,8 +278,8 @@ class Workbench:
 
         `entries` are those that `changes` puts into the logbook, known once it was called.
         """
-        from crewboard.folder.text.notkept import ChangedMeanwhile, not_kept
-        from crewboard.folder.text.undo import apply, take_back
+        from crewboard.folder.disk.notkept import ChangedMeanwhile, not_kept
+        from crewboard.folder.disk.undo import apply, take_back
 
         def act() -> Outcome:
             if self.folder.newer:
@@ -317,8 +317,8 @@ class Workbench:
 
         An entry counts more than a copy: a full disk may still hold a line.
         """
-        from crewboard.folder.text.archive import daily_copy
-        from crewboard.folder.text.notkept import NotKept
+        from crewboard.folder.disk.archive import daily_copy
+        from crewboard.folder.disk.notkept import NotKept
 
         keep = self.plan.vehicle.copies_days
         try:
@@ -331,7 +331,7 @@ class Workbench:
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
         """Run one operation under the folder's lock; what hinders it becomes a refusal."""
-        from crewboard.folder.locked import locked
+        from crewboard.folder.edit.locked import locked
 
         try:
             done = locked(self.folder.root, act)
@@ -346,7 +346,7 @@ class Workbench:
         return Refusal("newer", says, "bring this program up to date")
 
     def _bytes(self, path: str) -> bytes | None:
-        from crewboard.folder.text.read import read_file
+        from crewboard.folder.disk.read import read_file
 
         return read_file(self.folder.path(path))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from crewboard.folder.text.values import toml_key, toml_value
+from crewboard.folder.toml.values import toml_key, toml_value
 
 CLASSES: dict[str, str] = {
     "brackets": "[M8] bolt [/] [bold]x[/bold]",

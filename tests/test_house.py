@@ -13,16 +13,18 @@ import pytest
 HOUSE = Path(__file__).parent.parent / "crewboard"
 FILES = sorted(HOUSE.rglob("*.py"))
 PURE = ("plan", "logbook", "order")
+BETWEEN = ("telling", "paper", "folder", "workbench", "legible", "wall_clock")
 # Each room, and the rooms that it may look into besides itself.
 MAY_SEE = {
     "plan": set(),
     "logbook": {"plan"},
     "order": {"plan", "logbook"},
     "folder": {"plan", "logbook", "order", "legible"},
-    "reports": {"plan", "logbook", "order", "legible"},
-    "workbench": {"plan", "logbook", "order", "folder", "reports"},
-    "terminal": {*PURE, "folder", "reports", "workbench", "legible", "wall_clock"},
-    "command": {*PURE, "folder", "reports", "workbench", "legible", "wall_clock", "terminal"},
+    "telling": {*PURE, "legible", "paper"},
+    "paper": {*PURE, "telling", "legible"},
+    "workbench": {*PURE, "folder"},
+    "terminal": {*PURE, *BETWEEN},
+    "command": {*PURE, *BETWEEN, "terminal"},
     "wall_clock": {"plan"},
     "legible": set(),
     "__main__": {"command"},

@@ -20,8 +20,8 @@ from typing import Any
 import pytest
 
 from crewboard.command.catalogue import CHAPTERS
-from crewboard.folder.read import Folder
-from crewboard.folder.text.lock import LOCK_NAME
+from crewboard.folder.disk.lock import LOCK_NAME
+from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from tests.command.calling import Ended, Shell
 from tests.naughty import CLASSES, folder_full_of

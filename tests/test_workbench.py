@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.check import check
-from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
-from crewboard.folder.text import write
+from crewboard.folder.check.check import check
+from crewboard.folder.disk import write
+from crewboard.folder.edit.plan_edits import Add, Change, PlanEdit, Remove, Rename
 from crewboard.logbook.acts import (
     Begun,
     Extended,
@@ -22,7 +22,7 @@ from crewboard.logbook.acts import (
     Released,
     SignIn,
 )
-from crewboard.order.why import why
+from crewboard.order.reasons.why import why
 from crewboard.workbench import Outcome, Said, Workbench
 from tests.folder.a_vehicle import FILES, make
 

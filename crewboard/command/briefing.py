@@ -7,7 +7,7 @@ from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, moment, open_bench
 from crewboard.command.typed import Call, Command, Option
 from crewboard.order.safety.briefing import briefing as talk_of
-from crewboard.reports.briefing import briefing_lines, briefing_page
+from crewboard.telling.briefing import briefing_lines, briefing_page
 
 
 def _briefing(call: Call) -> Exit:

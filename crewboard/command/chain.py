@@ -7,10 +7,10 @@ from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command, Word
 from crewboard.order.board import Board
-from crewboard.order.onward import what_then
+from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.why import why as why_chain
 from crewboard.order.said import how_many
-from crewboard.order.why import why as why_chain
-from crewboard.reports.paper import Paper
+from crewboard.telling.paper import Paper
 
 TASK = Word("TASK", "a task: its id, the end of its id, or words of its title")
 

@@ -7,9 +7,9 @@ import os
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, Refused, moment
 from crewboard.command.typed import Call, Command, Option
-from crewboard.folder.check import Checked
-from crewboard.folder.check import check as look_over
-from crewboard.folder.read import Folder
+from crewboard.folder.check.check import Checked
+from crewboard.folder.check.check import check as look_over
+from crewboard.folder.read.folder import Folder
 from crewboard.order.said import how_many
 
 

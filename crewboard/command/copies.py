@@ -8,9 +8,9 @@ from datetime import datetime
 from crewboard.command.exits import Exit
 from crewboard.command.opened import DIR, Refused, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
-from crewboard.folder.text.archive import DailyCopy, compare, copies_of
-from crewboard.folder.text.archive import restore as bring_back
-from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept
+from crewboard.folder.disk.archive import DailyCopy, compare, copies_of
+from crewboard.folder.disk.archive import restore as bring_back
+from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept
 from crewboard.order.said import how_many
 
 
@@ -49,7 +49,7 @@ def _restore(call: Call) -> Exit:
 
 
 def _do_it(call: Call, root: str, path: str) -> Exit:
-    from crewboard.folder.text.lock import folder_lock
+    from crewboard.folder.disk.lock import folder_lock
 
     try:
         with folder_lock(root):
@@ -80,7 +80,7 @@ def _chosen(root: str, said: str) -> str:
         return named[said.removesuffix(".zip")]
     if os.path.isfile(said):
         return said
-    from crewboard.folder.fault import nearest
+    from crewboard.folder.read.fault import nearest
 
     raise Refused(f'there is no copy "{said}"', nearest(said, named))
 

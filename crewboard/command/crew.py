@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command
-from crewboard.reports.crew import crew_lines
+from crewboard.telling.crew import crew_lines
 
 
 def _crew(call: Call) -> Exit:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command
-from crewboard.reports.day_board import day_board
+from crewboard.telling.day_board import day_board
 
 
 def print_day(call: Call) -> Exit:

@@ -7,7 +7,7 @@ import os
 from crewboard.command.exits import Exit
 from crewboard.command.opened import DIR, Refused, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option
-from crewboard.folder.fold import FoldedCopy, copies_to_fold, fold_all
+from crewboard.folder.edit.fold import FoldedCopy, copies_to_fold, fold_all
 from crewboard.order.said import how_many, listed
 
 
@@ -29,8 +29,8 @@ def _fold(call: Call) -> Exit:
 
 
 def _done(root: str) -> list[FoldedCopy]:
-    from crewboard.folder.text.lock import folder_lock
-    from crewboard.folder.text.notkept import ChangedMeanwhile, NotKept
+    from crewboard.folder.disk.lock import folder_lock
+    from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept
 
     try:
         with folder_lock(root):

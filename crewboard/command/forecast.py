@@ -28,7 +28,7 @@ def _forecast(call: Call) -> Exit:
     board = bench.board(moment(call, bench.plan))
     found = _played(call, board, runs, seed)
     if path:
-        from crewboard.reports.forecast_svg import forecast_svg
+        from crewboard.paper.forecast_svg import forecast_svg
 
         with open(path, "x", encoding="utf-8") as file:
             file.write(forecast_svg(board, found))
@@ -38,7 +38,7 @@ def _forecast(call: Call) -> Exit:
 
         call.out.json(forecast_form(found))
     else:
-        from crewboard.reports.forecast import forecast_lines
+        from crewboard.telling.forecast import forecast_lines
 
         plain = call.given("ascii") or not _can_draw()
         call.out.lines(forecast_lines(board, found, call.out.width, plain))

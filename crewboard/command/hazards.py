@@ -8,13 +8,13 @@ from collections.abc import Mapping
 from crewboard.command.exits import Exit
 from crewboard.command.opened import JSON, Refused
 from crewboard.command.typed import Call, Command, Option, Word
-from crewboard.folder.fault import nearest
-from crewboard.folder.files import HAZARDS
-from crewboard.folder.hazard_sheets import read_sheets
-from crewboard.folder.read import Folder
+from crewboard.folder.read.fault import nearest
+from crewboard.folder.read.files import HAZARDS
+from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.hazard_sheets import read_sheets
 from crewboard.plan.hazard import Hazard
-from crewboard.reports.hazard_sheet import hazard_sheet, number_in_words
-from crewboard.reports.paper import Paper
+from crewboard.telling.hazard_sheet import hazard_sheet, number_in_words
+from crewboard.telling.paper import Paper
 
 
 def _hazards(call: Call) -> Exit:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command, Option
-from crewboard.reports.holds import hold_lines
+from crewboard.telling.holds import hold_lines
 
 
 def _holds(call: Call) -> Exit:

@@ -50,8 +50,8 @@ from crewboard.order.running import RunningHold
 from crewboard.order.said import person
 
 if TYPE_CHECKING:
-    from crewboard.folder.fault import Fault
-    from crewboard.order.why import Reason
+    from crewboard.folder.read.fault import Fault
+    from crewboard.order.reasons.why import Reason
 
 FORM = 1
 Form = dict[str, Any]
@@ -75,8 +75,8 @@ def plain(value: Any) -> Any:
 
 
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
-    from crewboard.order.first import what_goes_first
-    from crewboard.reports.attendance import expected_on
+    from crewboard.order.ahead.first import what_goes_first
+    from crewboard.telling.attendance import expected_on
 
     plan, hours = board.plan, board.hours
     stopping = board.stopping()
@@ -193,7 +193,7 @@ def why_form(board: Board, reasons: Iterable[Reason]) -> Form:
 
 
 def then_form(board: Board, task_id: str) -> Form:
-    from crewboard.order.onward import what_then
+    from crewboard.order.reasons.onward import what_then
 
     return form_of("then", at=board.at, task=task_id, **what_then(board, task_id)._asdict())
 

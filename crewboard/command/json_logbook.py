@@ -12,7 +12,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 
 if TYPE_CHECKING:
-    from crewboard.folder.fault import Fault
+    from crewboard.folder.read.fault import Fault
     from crewboard.workbench import Outcome
 
 
@@ -29,7 +29,7 @@ def log_form(logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> Form:
 
 
 def entry_form(day: date, entry: Entry, fate: str | None = None) -> Form:
-    from crewboard.folder.day_file import entry_fields
+    from crewboard.folder.read.day_file import entry_fields
 
     fields = {key: plain(value) for key, value in entry_fields(entry).items()}
     fields.setdefault("by", None)

@@ -20,7 +20,7 @@ def vehicle_form(board: Board) -> Form:
 
 
 def crew_form(board: Board) -> Form:
-    from crewboard.reports.hours import totals
+    from crewboard.paper.hours import totals
 
     day = board.at.date()
     found = totals(board.logbook, board.at)

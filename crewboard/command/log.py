@@ -11,7 +11,7 @@ from crewboard.command.opened import AT, DIR, JSON, moment, open_bench, parse_da
 from crewboard.command.typed import Call, Command, Option
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
-from crewboard.reports.logbook import about, logbook_lines
+from crewboard.telling.logbook import about, logbook_lines
 
 if TYPE_CHECKING:
     from crewboard.workbench import Workbench

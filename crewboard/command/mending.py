@@ -35,7 +35,7 @@ def _correct(call: Call) -> Exit:
 
 def _corrected(day: Any, entry: Entry, settings: tuple[str, ...]) -> Entry:
     """The entry as it should have been, read back as a day's file is read."""
-    from crewboard.folder.day_file import decode_day, entry_fields
+    from crewboard.folder.read.day_file import decode_day, entry_fields
 
     if not settings:
         raise WrongCall("say what it should have said", "write --set hours=4.5")
@@ -66,7 +66,7 @@ def _value(key: str, said: str, entry: Entry) -> object:
             raise WrongCall(f'"{said}" is not a moment', "write 2026-05-02T09:00") from None
     if key in ("text", "note", "why", "what", "done", "place", "despite"):
         return said
-    from crewboard.folder.text.decode import BrokenText, parse_text
+    from crewboard.folder.toml.decode import BrokenText, parse_text
 
     found = parse_text(f"value = {said}")  # a number, true or false, a date
     return said if isinstance(found, BrokenText) else found.get("value", said)

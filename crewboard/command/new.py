@@ -11,9 +11,9 @@ from crewboard.command.typed import Call, Command, Option, Word, WrongCall
 
 
 def _new(call: Call) -> Exit:
-    from crewboard.folder.new import NewVehicle, new_folder
-    from crewboard.folder.text.notkept import NotKept
-    from crewboard.folder.text.values import CannotSpell
+    from crewboard.folder.disk.notkept import NotKept
+    from crewboard.folder.edit.new import NewVehicle, new_folder
+    from crewboard.folder.toml.values import CannotSpell
 
     usual = NewVehicle(call.option("name").strip() or _called_as(call.word("DIR")))
     asked = usual._replace(

@@ -40,7 +40,7 @@ def open_bench(call: Call) -> Workbench:
 
 def must_hold_a_vehicle(root: str) -> None:
     """Raises `Refused` where the folder is none of a vehicle: nothing is written into it."""
-    from crewboard.folder.files import VEHICLE
+    from crewboard.folder.read.files import VEHICLE
 
     if not os.path.isdir(root):
         raise Refused(f'there is no folder "{root}"', "crewboard new makes one")
@@ -51,7 +51,7 @@ def must_hold_a_vehicle(root: str) -> None:
 
 def must_be_ours_to_write(root: str) -> None:
     """Raises `Refused` where the folder was written by a newer program: it is only shown."""
-    from crewboard.folder.read import Folder
+    from crewboard.folder.read.folder import Folder
 
     if Folder(root).newer:
         says = "this folder was written by a newer program and is only shown"

@@ -31,7 +31,7 @@ def _plan_day(call: Call) -> Exit:
 
         call.out.json(day_plan_form(found))
     else:
-        from crewboard.reports.day_plan import day_plan_lines
+        from crewboard.telling.day_plan import day_plan_lines
 
         call.out.lines(day_plan_lines(board, found, call.out.width))
     return Exit.FINE

@@ -40,7 +40,7 @@ def _report(call: Call) -> Exit:
 
 
 def _day(call: Call, board: Board, way: str) -> str:
-    from crewboard.reports.day_sheet import day_sheet_lines, day_sheet_page
+    from crewboard.telling.day_sheet import day_sheet_lines, day_sheet_page
 
     return (
         day_sheet_page(board) if way == "html" else _lines(day_sheet_lines(board, call.out.width))
@@ -48,8 +48,8 @@ def _day(call: Call, board: Board, way: str) -> str:
 
 
 def _hours(call: Call, board: Board, way: str) -> str:
-    from crewboard.reports.hours import hours_rows, sum_rows
-    from crewboard.reports.spreadsheet import csv_text, text_table
+    from crewboard.paper.hours import hours_rows, sum_rows
+    from crewboard.paper.spreadsheet import csv_text, text_table
 
     by = call.option("sum")
     if by not in ("", "month", "year"):
@@ -64,13 +64,13 @@ def _hours(call: Call, board: Board, way: str) -> str:
 
 
 def _calendar(_call: Call, board: Board, _way: str) -> str:
-    from crewboard.reports.calendar import calendar
+    from crewboard.paper.calendar import calendar
 
     return calendar(board)
 
 
 def _incidents(call: Call, board: Board, way: str) -> str:
-    from crewboard.reports.incidents import (
+    from crewboard.telling.incidents import (
         incident_lines,
         incident_page,
         incidents,

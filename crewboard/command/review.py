@@ -36,8 +36,8 @@ def _review(call: Call) -> Exit:
 
 def _place(bench: Workbench, each: Question) -> tuple[str, int]:
     """The file and line that a question is about."""
-    from crewboard.folder.place import Placing
-    from crewboard.folder.question_place import file_and_key
+    from crewboard.folder.check.question_place import file_and_key
+    from crewboard.folder.read.place import Placing
 
     file, key = file_and_key(each, bench.plan)
     return file, Placing(bench.folder.data).place(file, key).line

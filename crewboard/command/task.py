@@ -7,7 +7,7 @@ from crewboard.command.chain import TASK
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command
-from crewboard.reports.task_sheet import task_sheet
+from crewboard.telling.task_sheet import task_sheet
 
 
 def _task(call: Call) -> Exit:

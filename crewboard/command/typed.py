@@ -121,7 +121,7 @@ def _is_option(typed: str) -> bool:
 
 
 def _nearest(name: str, known: Mapping[str, Option]) -> str:
-    from crewboard.folder.fault import nearest
+    from crewboard.folder.read.fault import nearest
 
     return nearest(name, (f"--{each}" for each in known))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command, Option
-from crewboard.reports.vehicle import vehicle_lines
+from crewboard.telling.vehicle import vehicle_lines
 
 
 def _vehicle(call: Call) -> Exit:

@@ -9,7 +9,7 @@ from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, BY, JSON, moment, written_by
 from crewboard.command.typed import Call, Option
 from crewboard.logbook.acts import Act
-from crewboard.reports.entry_words import entry_in_words
+from crewboard.telling.entry_words import entry_in_words
 from crewboard.wall_clock import shop_now
 from crewboard.workbench import Said
 

@@ -25,10 +25,10 @@ from crewboard.logbook.acts import (
     TakenBack,
 )
 from crewboard.order.board import Board
+from crewboard.order.reasons.why import hold_in_words, roots
 from crewboard.order.refusal import Refusal
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, person
-from crewboard.order.why import hold_in_words, roots
 from crewboard.plan.hold import KINDS
 
 

@@ -15,11 +15,11 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import COLOURS, SHOP
-from crewboard.terminal.widgets.prose import Line
 from crewboard.workbench import Workbench
 
 _TURNS, _TURN = 25, 0.002  # how often it is looked whether a question was put; seconds between

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from textual.app import SuspendNotSupported
 
-from crewboard.folder.text.notkept import NotKept
-from crewboard.folder.text.write import inside
+from crewboard.folder.disk.notkept import NotKept
+from crewboard.folder.disk.write import inside
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp

@@ -18,8 +18,8 @@ class Saved(NamedTuple):
 
 def save(path: str, attempt: Attempt, now: datetime) -> Saved:
     """Write the entries as the day's file would hold them into a new file at `path`."""
-    from crewboard.folder.day_file import entry_fields
-    from crewboard.folder.text.append import SystemDice, entry_line, new_day, new_id
+    from crewboard.folder.read.day_file import entry_fields
+    from crewboard.folder.toml.append import SystemDice, entry_line, new_day, new_id
     from crewboard.logbook.entry import Entry
 
     said = attempt.said(now)

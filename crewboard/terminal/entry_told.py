@@ -10,9 +10,9 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, person
-from crewboard.reports.entry_words import entry_in_words
+from crewboard.telling.entry_words import entry_in_words
+from crewboard.telling.line import Line
 from crewboard.terminal.told import hold_title
-from crewboard.terminal.widgets.prose import Line
 
 
 def entry_told(board: Board, entry: Entry, day: Day | None = None) -> str:
@@ -64,8 +64,8 @@ def _line(board: Board, entry: Entry, day: Day) -> Line:
 
 def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
     """Everything a line holds, field by field, as it stands in the day's file."""
-    from crewboard.folder.day_file import entry_fields
-    from crewboard.folder.files import day_path
+    from crewboard.folder.read.day_file import entry_fields
+    from crewboard.folder.read.files import day_path
 
     fate = day.fate().get(entry.id, "")
     lines = [Line(entry_told(board, entry, day), "strong", bold=True), Line("")]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.widgets.edges import key_name
-from crewboard.terminal.widgets.prose import GAP, Line, title
 
 if TYPE_CHECKING:
     from crewboard.terminal.page import Page

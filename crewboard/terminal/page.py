@@ -12,8 +12,9 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from crewboard.order.board import Board
+from crewboard.telling.line import Line
 from crewboard.terminal.widgets.edges import KeyLine, PageLine, TinyNotice, TopLine
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
 if TYPE_CHECKING:

@@ -8,12 +8,12 @@ from itertools import islice
 
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.paper.hours import totals, worked
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.reports.attendance import expected_on
-from crewboard.reports.hours import totals, worked
+from crewboard.telling.attendance import expected_on
+from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.screens.crew_rows import NOTHING, SOON
 from crewboard.terminal.widgets.bar import bar
-from crewboard.terminal.widgets.prose import GAP, Line, title
 
 _TASKS = 25  # the tasks with the most hours that are shown
 _DAYS = 4  # work days ahead

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.order.board import Board, Standing
+from crewboard.order.reasons.why import hold_in_words, roots
 from crewboard.order.said import day_and_time, day_in_words, listed, person
-from crewboard.order.why import hold_in_words, roots
 from crewboard.plan.hold import Hold
 from crewboard.plan.task import Task
-from crewboard.reports.entry_words import entry_in_words
-from crewboard.reports.holds import conditions_in_words
+from crewboard.telling.entry_words import entry_in_words
+from crewboard.telling.holds import conditions_in_words
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.tones import STATE_TONE
 from crewboard.terminal.sheet_safety import safety_lines, safety_short
 from crewboard.terminal.told import lets_go, then_lines, why_lines
-from crewboard.terminal.tones import STATE_TONE
-from crewboard.terminal.widgets.prose import GAP, Line, title
 
 _ENTRIES = 40  # the latest entries shown of a task's history
 

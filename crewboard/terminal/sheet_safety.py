@@ -10,10 +10,10 @@ from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import how_many, listed, person
 from crewboard.plan.hazard import CAUTION, Hazard
-from crewboard.reports.hazard_sheet import gear_and_limits, numbers
-from crewboard.reports.paper import Paper
+from crewboard.telling.hazard_sheet import gear_and_limits, numbers
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.paper import Paper
 from crewboard.terminal.told import when
-from crewboard.terminal.widgets.prose import GAP, Line, title
 
 AUTHORISES_NOTHING = "A signed check authorises nothing: law, labels and licensed trades prevail."
 _WHOLE = 100_000  # columns: the lines are wrapped where they are shown

@@ -6,14 +6,14 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from crewboard.order.board import Board
-from crewboard.order.onward import what_then
+from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.why import Reason, hold_in_words, why
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, day_in_words, how_long, how_many, listed, person
-from crewboard.order.why import Reason, hold_in_words, why
 from crewboard.plan.hold import KINDS
-from crewboard.reports.holds import conditions_in_words
-from crewboard.terminal.tones import STATE_TONE
-from crewboard.terminal.widgets.prose import GAP, Line, title
+from crewboard.telling.holds import conditions_in_words
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.tones import STATE_TONE
 
 _FEW = 3  # tasks named before the rest is counted
 _DEEPEST = 12  # cells of indent beyond which a chain is no longer set in further

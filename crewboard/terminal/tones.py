@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from textual.theme import Theme
 
-from crewboard.order.board import State
+from crewboard.telling.line import Tone
 
 # tone -> its colour on a dark ground (contrast of at least 4.5 : 1)
-COLOURS = {
+COLOURS: dict[Tone, str] = {
     "danger": "#ff7a6b",
     "warning": "#ff9d42",
     "caution": "#f2c94c",
@@ -20,14 +20,6 @@ COLOURS = {
     "faint": "#9aa3a8",
     "strong": "#ffffff",
     "plain": "#d8dcd8",
-}
-STATE_TONE: dict[State, str] = {
-    "ready": "safe",
-    "under way": "strong",
-    "held": "caution",
-    "waiting": "faint",
-    "finished": "faint",
-    "set aside": "faint",
 }
 
 SHOP = Theme(

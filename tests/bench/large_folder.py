@@ -6,8 +6,8 @@ import random
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
-from crewboard.folder.day_file import entry_fields
-from crewboard.folder.text.append import entry_line, new_day, new_id
+from crewboard.folder.read.day_file import entry_fields
+from crewboard.folder.toml.append import entry_line, new_day, new_id
 from crewboard.logbook.acts import (
     Act,
     Begun,

@@ -13,12 +13,12 @@ import time
 from random import Random
 
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.ahead.calendar_path import calendar_path
+from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import calendar_path
 from crewboard.order.day_plan.feasible import violations
 from crewboard.order.day_plan.plan_day import plan_day
-from crewboard.order.first import what_goes_first
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.forecast.runs import Cores, play_many
 from crewboard.plan.component import Component

@@ -14,7 +14,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from crewboard.order.assess import assess
 from tests.bench.large_folder import large_folder
 from tests.bench.table import Measured

@@ -2,7 +2,7 @@
 
 Everything that a command said was kept counts once in the end, or `crewboard check` names what
 clashes. Long form: 200 random histories of two and three clones (the layout itself is proved on
-2,000 in tests/folder/text/test_git_merges.py).
+2,000 in tests/folder/disk/test_git_merges.py).
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.plan_edits import Add
-from crewboard.folder.read import Folder
+from crewboard.folder.edit.plan_edits import Add
+from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Noted
 from crewboard.workbench import Said, Workbench
 from tests.command.calling import Ended, Shell
-from tests.folder.text.clones import Clones
+from tests.folder.disk.clones import Clones
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))
 pytestmark = pytest.mark.skipif(shutil.which("git") is None, reason="needs git")

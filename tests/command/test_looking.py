@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from crewboard.order.assess import assess
-from crewboard.order.onward import what_then
-from crewboard.order.why import why
+from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.why import why
 from crewboard.workbench import Workbench
 from tests.command.calling import SAMPLE, Shell, process
 
@@ -204,7 +204,7 @@ def test_without_a_folder_the_help_is_shown(tmp_path: Path) -> None:
 
 
 def test_lines_keep_to_the_width_asked_for(call: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
-    from crewboard.reports.paper import cells
+    from crewboard.telling.paper import cells
 
     for columns in ("40", "60", "80"):
         monkeypatch.setenv("COLUMNS", columns)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from crewboard.workbench import Workbench
 from tests.command.calling import Shell
 from tests.folder.a_vehicle import FILES
@@ -156,7 +156,7 @@ def test_a_folder_that_does_not_say_its_format_is_of_the_first(
 def test_unfinished_files_are_swept_wherever_they_lie_with_the_first_entry_of_a_day(
     call: Shell, van: Path
 ) -> None:
-    from crewboard.folder.text.part import name_for_part
+    from crewboard.folder.disk.part import name_for_part
 
     ours = Path(name_for_part(str(van / "components")))
     ours.write_text("half")

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import (
     KIND,
     Arrived,

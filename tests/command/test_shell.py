@@ -186,7 +186,7 @@ def test_a_full_disk_behind_the_output_is_told(van: Path) -> None:
 @pytest.mark.skipif(os.name == "nt", reason="signals differ there")
 def test_ctrl_c_ends_it_without_a_word(van: Path) -> None:
     """While another writer holds the folder's lock, a command waits; then the person gives up."""
-    from crewboard.folder.text.lock import folder_lock
+    from crewboard.folder.disk.lock import folder_lock
 
     with folder_lock(van):
         run = subprocess.Popen(

@@ -16,10 +16,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from crewboard.order.assess import assess
-from crewboard.order.onward import what_then
-from crewboard.order.why import why
+from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.why import why
 from tests.folder.a_vehicle import FILES, make
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))

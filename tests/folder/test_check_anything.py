@@ -18,16 +18,16 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.check import Checked, check
-from crewboard.folder.fault import Fault
-from crewboard.folder.read import Folder
+from crewboard.folder.check.check import Checked, check
+from crewboard.folder.read.fault import Fault
+from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.order.assess import assess
-from crewboard.reports.day_board import day_board
+from crewboard.telling.day_board import day_board
 from tests.command.calling import REPOSITORY
 from tests.folder.a_vehicle import FILES, make
 from tests.folder.test_any_bytes import NOON, damaged
-from tests.folder.text.test_decode import BROKEN
+from tests.folder.toml.test_decode import BROKEN
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))
 FOLDERS = int(os.environ.get("CREWBOARD_FOLDERS", "100000")) if LONG else 100

@@ -15,13 +15,13 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.plan_edits import Change
-from crewboard.folder.read import Folder
-from crewboard.folder.text.part import is_part
+from crewboard.folder.disk.part import is_part
+from crewboard.folder.edit.plan_edits import Change
+from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Noted
 from crewboard.workbench import Outcome, Said, Workbench
 from tests.folder.a_vehicle import FILES, make
-from tests.folder.text.failing_disk import Disk, dies, failing, in_a_child, raises
+from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.new import USUAL_COMPONENTS, NewVehicle, new_folder
-from crewboard.folder.text.notkept import NotKept
+from crewboard.folder.disk.notkept import NotKept
+from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.workbench import Workbench
 
 

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from tests.folder.a_vehicle import make
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.folder.plan_edits import Add, Change, PlanEdit, Remove, Rename
+from crewboard.folder.edit.plan_edits import Add, Change, PlanEdit, Remove, Rename
 from crewboard.plan.duration import Duration
 from crewboard.workbench import Outcome, Workbench
 from tests.folder.a_vehicle import FILES, make

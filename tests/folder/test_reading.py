@@ -13,13 +13,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.folder.check import Checked, check
-from crewboard.folder.day_file import _entry, _usual, decode_day
-from crewboard.folder.fault import Fault
-from crewboard.folder.read import Folder
-from crewboard.folder.table import Table
-from crewboard.folder.text.decode import parse_text
-from crewboard.folder.text.plain_day import plain_day
+from crewboard.folder.check.check import Checked, check
+from crewboard.folder.read.day_file import _entry, _usual, decode_day
+from crewboard.folder.read.fault import Fault
+from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.table import Table
+from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.plain_day import plain_day
 from crewboard.logbook.acts import Noted
 from crewboard.order.assess import assess
 from crewboard.workbench import Said, Workbench

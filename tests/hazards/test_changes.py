@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.folder.fault import Misfit
-from crewboard.folder.hazard_sheets import Sheets, built_in_ids, built_in_sheet, read_sheets
+from crewboard.folder.read.fault import Misfit
+from crewboard.folder.read.hazard_sheets import Sheets, built_in_ids, built_in_sheet, read_sheets
 from crewboard.plan.hazard import Hazard, minutes_of
 from tests.long_form import cases
 

@@ -10,7 +10,7 @@ from datetime import date
 
 import pytest
 
-from crewboard.folder.hazard_sheets import built_in_sheet
+from crewboard.folder.read.hazard_sheets import built_in_sheet
 
 VERIFIED, SECOND, MEMORY, RULE = "verified", "second-hand", "from memory", "crew's rule"
 

@@ -7,15 +7,15 @@ from datetime import date
 
 import pytest
 
-from crewboard.folder.hazard_decode import tell_loose_ends, texts_of
-from crewboard.folder.hazard_sheets import (
+from crewboard.folder.read.hazard_decode import tell_loose_ends, texts_of
+from crewboard.folder.read.hazard_sheets import (
     EVERY_DAY,
     built_in_ids,
     built_in_sheet,
     read_sheets,
 )
-from crewboard.folder.table import Table
-from crewboard.folder.text.decode import parse_toml
+from crewboard.folder.read.table import Table
+from crewboard.folder.toml.decode import parse_toml
 from crewboard.plan.hazard import Hazard, Number, references
 
 # What a restoration shop has to think of. (Common practice, no source.)
@@ -220,7 +220,7 @@ def test_traction_voltage_is_for_licensed_people_and_gives_no_procedure() -> Non
 
 
 def test_only_what_is_asked_for_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
-    from crewboard.folder import hazard_sheets
+    from crewboard.folder.read import hazard_sheets
 
     opened: list[str] = []
 

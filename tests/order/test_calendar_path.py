@@ -13,7 +13,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Begun, Finished, HoursWorked, Ordered, SetAside
-from crewboard.order.calendar_path import CalendarPath, calendar_path
+from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.duration import parse_duration

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Begun, Finished
-from crewboard.order.first import First, what_goes_first
+from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.plan.component import Component
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

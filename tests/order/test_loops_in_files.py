@@ -10,7 +10,7 @@ from typing import Any
 import networkx
 from hypothesis import given
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from crewboard.order.links import links
 from crewboard.plan.component import Component
 from crewboard.plan.task import Task

@@ -235,8 +235,8 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
     situation: tuple[Plan, list[Entry], datetime],
 ) -> None:
     """What finishing a task would let go now, stands ready once it is finished."""
-    from crewboard.order.onward import what_then
-    from crewboard.order.why import roots
+    from crewboard.order.reasons.onward import what_then
+    from crewboard.order.reasons.why import roots
 
     plan, entries, at = situation
     board = assess(plan, logbook_of(entries), at)
@@ -261,7 +261,7 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
 def test_why_goes_step_by_step_down_to_something_that_can_be_done_or_waited_for(
     situation: tuple[Plan, list[Entry], datetime],
 ) -> None:
-    from crewboard.order.why import why
+    from crewboard.order.reasons.why import why
 
     plan, entries, at = situation
     board = assess(plan, logbook_of(entries), at)

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from functools import cache
 from pathlib import Path
 
-from crewboard.folder.read import Folder
+from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry

@@ -8,7 +8,7 @@ import pytest
 
 from crewboard.logbook.acts import Finished, Released
 from crewboard.order.assess import assess
-from crewboard.order.why import why
+from crewboard.order.reasons.why import why
 from tests.sample.marigold import order, plan, when, with_finished, work_of, written
 
 FIRST_BOARD = "deck/first-board"

@@ -12,11 +12,13 @@ from rich.cells import cell_len
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.line import Line
+from crewboard.telling.row import Row, heading
 from crewboard.terminal.cells import fitted, shortened, wrapped
 from crewboard.terminal.matching import matches
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.prose import Line, Prose
-from crewboard.terminal.widgets.rows import Column, Row, RowList, heading
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import Column, RowList
 from tests.terminal.shop import make_shop, open_app, reads, seen, until
 
 NAUGHTY = (

@@ -212,8 +212,8 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
 ) -> None:
     import errno
 
-    from crewboard.folder.text import undo
-    from crewboard.folder.text.notkept import not_kept
+    from crewboard.folder.disk import undo
+    from crewboard.folder.disk.notkept import not_kept
 
     def full(*_args: object, **_more: object) -> None:
         raise not_kept(str(shop / "days"), OSError(errno.ENOSPC, "no space"))

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 
+from crewboard.order.ahead.calendar_path import calendar_path
+from crewboard.order.ahead.effort import hours_left
+from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import calendar_path
 from crewboard.order.day_plan.apart import hazards_named, pairs_apart
 from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.wish import Fixed, Wish
-from crewboard.order.effort import hours_left
-from crewboard.order.first import First, what_goes_first
-from crewboard.order.onward import what_then
+from crewboard.order.reasons.onward import what_then
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task

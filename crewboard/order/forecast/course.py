@@ -13,10 +13,10 @@ from heapq import heappop, heappush
 from random import Random
 from typing import NamedTuple
 
+from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn, draw
 from crewboard.order.forecast.model import Model
-from crewboard.order.worktime import DAY
 
 # A course that has not ended after so many days of the calendar is broken off.
 MOST_DAYS = 366 * 50

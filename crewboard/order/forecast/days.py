@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
+from crewboard.order.ahead.waits import HoldLengths
+from crewboard.order.ahead.work_time import DAY, WorkTime
 from crewboard.order.forecast.model import Model
-from crewboard.order.waits import HoldLengths
-from crewboard.order.worktime import DAY, WorkTime
 from crewboard.plan.duration import Duration
 
 

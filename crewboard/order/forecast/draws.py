@@ -6,10 +6,10 @@ from datetime import date
 from math import exp
 from random import Random
 
+from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.model import Attendance, Model, Work
 from crewboard.order.forecast.pert_table import SLICES, normal_table, pert_table
-from crewboard.order.worktime import DAY
 
 # A hold that is made longer gets this much more of its length (common sense, no source).
 LONGER = (0.15, 1.0)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 
+from crewboard.order.ahead.calendar_path import calendar_path
+from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import calendar_path
 from crewboard.order.forecast.finish import Basis, Finish, Forecast, OnChain, Sooner
 from crewboard.order.forecast.lookback import with_lookback
 from crewboard.order.forecast.model import Model
@@ -14,7 +15,6 @@ from crewboard.order.forecast.pace import evidence
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.forecast.remarks import remarks
 from crewboard.order.forecast.runs import Cores, Progress, Runs, play_many
-from crewboard.order.worktime import DAY
 
 RUNS = 1000
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
+from crewboard.order.ahead.waits import free_from, supply_here
+from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board, Standing
-from crewboard.order.calendar_path import CalendarPath, calendar_path
 from crewboard.order.forecast.attendance import attendance
 from crewboard.order.forecast.delays import delays
 from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
@@ -13,8 +15,6 @@ from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.links import closing, gate_of
-from crewboard.order.waits import free_from, supply_here
-from crewboard.order.worktime import DAY
 from crewboard.plan.task import Estimate, Task
 
 # A task without an estimate may take a third, or three times, of what is usual.

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from crewboard.order.ahead.effort import unestimated
 from crewboard.order.board import Board
-from crewboard.order.effort import unestimated
 from crewboard.order.forecast.finish import Basis
 from crewboard.order.said import how_many, listed
 

@@ -7,9 +7,9 @@ from copy import copy
 from datetime import date, timedelta
 from functools import partial
 
+from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
+from crewboard.order.ahead.effort import hours_left
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import CalendarPath, calendar_path
-from crewboard.order.effort import hours_left
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.said import person

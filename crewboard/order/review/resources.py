@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime, time
 
+from crewboard.order.ahead.calendar_path import CalendarPath
+from crewboard.order.ahead.waits import free_from
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import CalendarPath
 from crewboard.order.review.question import Question
 from crewboard.order.safety.certificates import holds
 from crewboard.order.said import day_in_words, listed
-from crewboard.order.waits import free_from
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 

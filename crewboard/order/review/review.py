@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import CalendarPath, calendar_path
 from crewboard.order.review.links import about_links
 from crewboard.order.review.question import RULES, Question
 from crewboard.order.review.resources import about_people, about_supplies

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from crewboard.order.ahead.calendar_path import CalendarPath
 from crewboard.order.board import Board
-from crewboard.order.calendar_path import CalendarPath
 from crewboard.order.review.question import Question
 from crewboard.order.said import day_in_words, how_many
 from crewboard.plan.duration import Duration, parse_duration

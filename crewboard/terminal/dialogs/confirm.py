@@ -8,8 +8,9 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
+from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 
 
 class Confirm(Dialog[bool]):

@@ -10,8 +10,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 
 
 class FinishedAt(NamedTuple):

@@ -12,8 +12,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from crewboard.legible import legible
+from crewboard.telling.line import Tone
+from crewboard.telling.row import Row
 from crewboard.terminal.dialogs.dialog import Dialog, T
-from crewboard.terminal.widgets.rows import Column, Row, RowList
+from crewboard.terminal.widgets.rows import Column, RowList
 
 _ROOM = 62  # cells for a choice and its note in a window of 80
 
@@ -24,7 +26,7 @@ class Choice(NamedTuple):
     id: str
     text: str
     note: str = ""
-    tone: str = "plain"
+    tone: Tone = "plain"
     find: str = ""
 
 

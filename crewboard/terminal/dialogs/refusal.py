@@ -11,11 +11,13 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from crewboard.order.refusal import Refusal
+from crewboard.telling.line import Line
+from crewboard.telling.row import Row
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.matching import matches
-from crewboard.terminal.widgets.prose import Line, Prose
-from crewboard.terminal.widgets.rows import Column, Row, RowList
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import Column, RowList
 
 # What hinders the writing itself, not the act: the same can be tried again, or saved elsewhere.
 OF_THE_DISK = frozenset({"disk", "changed", "cannot-keep"})

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from crewboard.order.board import Board
 from crewboard.order.safety.briefing import briefing
-from crewboard.reports.briefing import briefing_lines
+from crewboard.telling.briefing import briefing_lines
+from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.panel import Panel
 from crewboard.terminal.dialogs.pick import PickSeveral
 from crewboard.terminal.doing.choose import task_choices
-from crewboard.terminal.widgets.prose import Line
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from crewboard.order.board import STATES, Board, State
+from crewboard.telling.tones import STATE_TONE
 from crewboard.terminal.dialogs.pick import Choice, PickOne
-from crewboard.terminal.tones import STATE_TONE
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp

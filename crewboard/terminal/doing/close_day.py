@@ -9,9 +9,9 @@ from crewboard.logbook.acts import Act, ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
 from crewboard.order.safety.closing import after_checks, close_refusals
 from crewboard.order.said import how_many, listed, person
+from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.dialogs.closing import ClosingDialog
 from crewboard.terminal.doing.sign_checks import sign_these
-from crewboard.terminal.widgets.prose import GAP, Line, title
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp

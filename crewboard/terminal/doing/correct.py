@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
-from crewboard.folder.plan_edits import Key
+from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Act, HoldStarted, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry

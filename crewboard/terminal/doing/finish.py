@@ -11,11 +11,11 @@ from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_and_time, how_many, listed
 from crewboard.plan.hold import KINDS
+from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.finish import FinishDialog
 from crewboard.terminal.doing.choose import choose_task
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.told import lets_go
-from crewboard.terminal.widgets.prose import Line
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp

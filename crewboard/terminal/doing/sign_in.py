@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words
-from crewboard.reports.attendance import expected_on
+from crewboard.telling.attendance import expected_on
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.people import crew_choices
 from crewboard.workbench import Said

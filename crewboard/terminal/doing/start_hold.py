@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from crewboard.folder.plan_edits import Key
+from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoldStarted
 from crewboard.order.refusal import Refusal
 from crewboard.terminal.forms.fields import Field, Typed, YesNo

@@ -16,7 +16,7 @@ from crewboard.order.said import how_many
 from crewboard.terminal.forms.reading import needed, restored, text, words
 
 if TYPE_CHECKING:
-    from crewboard.folder.plan_edits import Key
+    from crewboard.folder.edit.plan_edits import Key
 
 
 class Field:

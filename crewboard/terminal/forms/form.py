@@ -15,9 +15,10 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from crewboard.folder.plan_edits import Key
+from crewboard.folder.edit.plan_edits import Key
 from crewboard.legible import legible
 from crewboard.order.refusal import Refusal
+from crewboard.telling.line import GAP, Line
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.panel import Panel
@@ -25,7 +26,7 @@ from crewboard.terminal.forms.fields import Field
 from crewboard.terminal.forms.picked import Refused
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.forms.styles import STYLES
-from crewboard.terminal.widgets.prose import GAP, Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
 

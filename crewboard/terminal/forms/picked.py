@@ -13,7 +13,7 @@ from crewboard.terminal.forms.fields import Line, Shown
 from crewboard.terminal.forms.reading import Wrong
 
 if TYPE_CHECKING:
-    from crewboard.folder.plan_edits import Key
+    from crewboard.folder.edit.plan_edits import Key
 
 Check = Callable[[Any], Sequence[Refusal]]
 

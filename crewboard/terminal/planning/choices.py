@@ -8,8 +8,8 @@ from crewboard.order.board import Board, Standing
 from crewboard.plan.component import Component
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
+from crewboard.telling.tones import STATE_TONE
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.tones import STATE_TONE
 
 
 def order_choices(board: Board, but: str = "") -> list[Choice]:
@@ -91,7 +91,7 @@ def skill_choices(board: Board) -> list[Choice]:
 
 def hazard_choices(own: Iterable[str]) -> list[Choice]:
     """Every hazard sheet there is, built in or the crew's own; `own` are the crew's ids."""
-    from crewboard.folder.hazard_sheets import hazard_ids
+    from crewboard.folder.read.hazard_sheets import hazard_ids
 
     mine = set(own)
     return [

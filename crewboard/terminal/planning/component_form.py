@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from crewboard.folder.ids import id_from
-from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
+from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
+from crewboard.folder.read.ids import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.component import Component
 from crewboard.terminal.forms.fields import Field, Longer, Typed

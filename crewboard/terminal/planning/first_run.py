@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from datetime import time
 from typing import TYPE_CHECKING, Any
 
-from crewboard.folder.files import VEHICLE
-from crewboard.folder.new import USUAL_COMPONENTS, NewVehicle, new_folder
-from crewboard.folder.plan_edits import Key
-from crewboard.folder.text.notkept import NotKept
+from crewboard.folder.disk.notkept import NotKept
+from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
+from crewboard.folder.edit.plan_edits import Key
+from crewboard.folder.read.files import VEHICLE
 from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed

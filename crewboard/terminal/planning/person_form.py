@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from crewboard.folder.ids import id_from
-from crewboard.folder.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
+from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
+from crewboard.folder.read.ids import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.dialogs.confirm import Confirm

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from crewboard.folder.plan_edits import Remove
+from crewboard.folder.edit.plan_edits import Remove
+from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.planning.written import thing_of
-from crewboard.terminal.widgets.prose import Line
 
 if TYPE_CHECKING:
     from crewboard.terminal.app import CrewboardApp

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from crewboard.folder.plan_edits import Change, Key
+from crewboard.folder.edit.plan_edits import Change, Key
 from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed

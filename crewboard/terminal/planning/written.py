@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from crewboard.folder.files import HAZARDS
-from crewboard.folder.plan_edits import Key, Thing, place_of
-from crewboard.folder.read import Folder
-from crewboard.folder.references import names_at, pointed_at
-from crewboard.folder.text.decode import BrokenText, parse_toml
-from crewboard.folder.text.meant import exists, value_at
+from crewboard.folder.edit.plan_edits import Key, Thing, place_of
+from crewboard.folder.edit.references import names_at, pointed_at
+from crewboard.folder.read.files import HAZARDS
+from crewboard.folder.read.folder import Folder
+from crewboard.folder.toml.decode import BrokenText, parse_toml
+from crewboard.folder.toml.meant import exists, value_at
 from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
 

@@ -6,10 +6,12 @@ from datetime import date, timedelta
 
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, person
+from crewboard.paper.hours import Totals, totals
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.reports.attendance import expected_on
-from crewboard.reports.hours import Totals, totals
-from crewboard.terminal.widgets.rows import Column, Row, heading
+from crewboard.telling.attendance import expected_on
+from crewboard.telling.line import Tone
+from crewboard.telling.row import Row, heading
+from crewboard.terminal.widgets.rows import Column
 
 COLUMNS = (
     Column(13),
@@ -67,7 +69,7 @@ def crew_rows(board: Board) -> list[Row]:
     return rows
 
 
-def _row(board: Board, volunteer: Volunteer, word: str, tone: str, worked: Totals) -> Row:
+def _row(board: Board, volunteer: Volunteer, word: str, tone: Tone, worked: Totals) -> Row:
     day = board.at.date()
     marks = ["lead"] if volunteer.lead else []
     marks += ["under 18"] if volunteer.minor_on(day) else []

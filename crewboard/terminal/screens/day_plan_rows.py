@@ -7,9 +7,10 @@ from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.day_plan.wish import Wish
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.hazard import CAUTION
-from crewboard.reports.day_plan import value_in_words
-from crewboard.terminal.widgets.prose import GAP, Line, title
-from crewboard.terminal.widgets.rows import Column, Row, heading
+from crewboard.telling.day_plan import value_in_words
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.row import Row, heading
+from crewboard.terminal.widgets.rows import Column
 
 COLUMNS = (Column(13), Column(), Column(9, wide_only=True))
 

@@ -16,9 +16,10 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
+from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.forecast_lines import COLUMNS, chain_rows, told
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
 
@@ -168,7 +169,7 @@ class ForecastPage(Page):
 
     @work
     async def action_drawing(self) -> None:
-        from crewboard.reports.forecast_svg import forecast_svg
+        from crewboard.paper.forecast_svg import forecast_svg
         from crewboard.terminal.dialogs.ask import AskLine
 
         if self.found is None or self.of_board is None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.said import how_long, how_many
-from crewboard.reports.forecast import bar_lines, component_lines, said
-from crewboard.terminal.tones import STATE_TONE
-from crewboard.terminal.widgets.prose import GAP, Line, title
-from crewboard.terminal.widgets.rows import Column, Row, heading
+from crewboard.telling.forecast import bar_lines, component_lines, said
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.row import Row, heading
+from crewboard.telling.tones import STATE_TONE
+from crewboard.terminal.widgets.rows import Column
 
 COLUMNS = (Column(6, right=True), Column(), Column(9, wide_only=True))
 

@@ -13,11 +13,12 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.running import RunningHold
+from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.entry_told import hold_history
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.holds_rows import COLUMNS, hold_rows, shop_in_words
 from crewboard.terminal.told import hold_lines, hold_title
-from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
+from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
 

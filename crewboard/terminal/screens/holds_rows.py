@@ -8,10 +8,11 @@ from crewboard.order.board import Board
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, how_long, how_many, person
 from crewboard.plan.hold import KINDS
-from crewboard.reports.holds import conditions_in_words
+from crewboard.telling.holds import conditions_in_words
+from crewboard.telling.row import Row, heading
 from crewboard.terminal.told import hold_title
 from crewboard.terminal.widgets.bar import bar
-from crewboard.terminal.widgets.rows import Column, Row, heading
+from crewboard.terminal.widgets.rows import Column
 
 COLUMNS = (
     Column(14),

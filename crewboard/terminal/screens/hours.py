@@ -14,6 +14,7 @@ from crewboard.order.board import Board
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.unchecked import SAYS as WITHOUT_A_CHECK
 from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.choose import task_choices
@@ -27,7 +28,7 @@ from crewboard.terminal.hours_of_day import (
 from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.hours_table import HoursTable, letter
 from crewboard.terminal.widgets.legend import Legend, Meaning
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 
 _OTHER_ID = "(other)"
 _OTHER_WORDS = "other work: sweeping up, a talk, fetching timber"

@@ -11,10 +11,11 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, day_in_words, how_many, person
-from crewboard.reports.logbook import about
+from crewboard.telling.logbook import about
+from crewboard.telling.row import Row, heading
 from crewboard.terminal.cells import wrapped
 from crewboard.terminal.entry_told import entry_told
-from crewboard.terminal.widgets.rows import Column, Row, heading
+from crewboard.terminal.widgets.rows import Column
 
 By = Literal["day", "person", "task"]
 OUTER = (Column(16), Column(), Column(8, right=True))

@@ -9,12 +9,14 @@ from textual.binding import Binding, BindingType
 from textual.types import CSSPathType
 from textual.widget import Widget
 
-from crewboard.folder.fault import Fault
+from crewboard.folder.read.fault import Fault
 from crewboard.order.board import Board
 from crewboard.order.said import how_many
+from crewboard.telling.line import Line
+from crewboard.telling.row import Row
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.prose import Line, Prose
-from crewboard.terminal.widgets.rows import Column, Row, RowList
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import Column, RowList
 
 
 class MistakesPage(Page):

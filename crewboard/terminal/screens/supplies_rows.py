@@ -9,8 +9,9 @@ from crewboard.logbook.acts import Ordered
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, how_many
 from crewboard.plan.supply import Supply
-from crewboard.terminal.widgets.prose import GAP, Line, title
-from crewboard.terminal.widgets.rows import Column, Row, heading
+from crewboard.telling.line import GAP, Line, Tone, title
+from crewboard.telling.row import Row, heading
+from crewboard.terminal.widgets.rows import Column
 
 COLUMNS = (Column(11), Column(), Column(21, tone="faint"), Column(8, right=True, tone="faint"))
 
@@ -19,7 +20,7 @@ class Stand(NamedTuple):
     """Where a supply stands: its word and tone, and the date that goes with it."""
 
     word: str
-    tone: str
+    tone: Tone
     says: str
 
 

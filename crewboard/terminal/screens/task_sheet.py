@@ -9,11 +9,12 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.keys import PlanKeys
 from crewboard.terminal.sheet import full_sheet
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
-from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
+from crewboard.terminal.widgets.prose import Prose
 
 
 class TaskSheetPage(PlanKeys, TaskKeys, Page):

@@ -12,11 +12,12 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.said import how_many
+from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.keys import PLAN_KEYS, PlanKeys
 from crewboard.terminal.screens.vehicle_rows import COLUMNS, Tree, comes_after, named
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
-from crewboard.terminal.widgets.prose import GAP, Line, Prose, title
+from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
 

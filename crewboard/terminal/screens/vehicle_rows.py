@@ -8,8 +8,9 @@ from typing import NamedTuple
 from crewboard.order.board import Board, Standing, State
 from crewboard.order.said import day_and_time, listed
 from crewboard.plan.component import Component
-from crewboard.terminal.tones import STATE_TONE
-from crewboard.terminal.widgets.rows import Column, Row
+from crewboard.telling.row import Row
+from crewboard.telling.tones import STATE_TONE
+from crewboard.terminal.widgets.rows import Column
 
 COLUMNS = (
     Column(10),

@@ -11,7 +11,8 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, listed, person
-from crewboard.reports.attendance import expected_on
+from crewboard.telling.attendance import expected_on
+from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.work_day_rows import work_day_rows
 from crewboard.terminal.sheet import short_sheet
@@ -19,7 +20,7 @@ from crewboard.terminal.task_keys import OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.told import hold_lines, hold_title
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Piece
-from crewboard.terminal.widgets.prose import Line, Prose
+from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
 _LOW = 30  # lines below which the rows are kept brief

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
-from crewboard.order.first import First, what_goes_first
+from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
 from crewboard.order.running import RunningHold
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import still_running
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.said import day_in_words, how_long, how_many, listed, person
-from crewboard.order.waiting_on import cause_in_words, waiting_on
 from crewboard.plan.hazard import When
+from crewboard.telling.line import Tone
+from crewboard.telling.row import Row, heading
+from crewboard.telling.tones import STATE_TONE
 from crewboard.terminal.told import hold_title, when
-from crewboard.terminal.tones import STATE_TONE
-from crewboard.terminal.widgets.rows import Row, heading
 
 _NAMED = 2  # followers named before the rest is counted
 _IN_FULL = 5  # of the work that goes first, how much is told in full
@@ -35,7 +36,7 @@ def work_day_rows(board: Board, *, brief: bool = False) -> Iterator[Row]:
     yield from _held_back(board)
 
 
-def _section(name: str, tone: str, rows: list[Row]) -> Iterator[Row]:
+def _section(name: str, tone: Tone, rows: list[Row]) -> Iterator[Row]:
     if rows:
         yield heading(f"{name} ({len(rows)})", tone)
         yield from rows

@@ -14,6 +14,7 @@ from textual.widget import Widget
 from crewboard.legible import legible
 from crewboard.order.safety.closing import closed_at
 from crewboard.order.said import day_in_words, how_many, person
+from crewboard.telling.line import Tone
 from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import COLOURS
 
@@ -25,7 +26,7 @@ class Piece(NamedTuple):
     """Some words of a line; a click on them runs `action`, where there is one."""
 
     text: str
-    tone: str = "plain"
+    tone: Tone = "plain"
     action: str = ""
     bold: bool = False
     key: str = ""  # the letter of the text that is the key, shown underlined

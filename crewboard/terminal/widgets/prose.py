@@ -13,29 +13,9 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from crewboard.legible import legible
+from crewboard.telling.line import Line, Tone
 from crewboard.terminal.cells import cell_len, wrapped
 from crewboard.terminal.tones import COLOURS
-
-
-class Line(NamedTuple):
-    """One paragraph. `word` stands before it in the tone, the rest in `body`.
-
-    `indent` cells in; what is wrapped hangs under the text.
-    """
-
-    text: str
-    tone: str = "plain"
-    indent: int = 0
-    word: str = ""
-    bold: bool = False
-
-
-def title(text: str, tone: str = "strong") -> Line:
-    """A line that heads what follows."""
-    return Line(text, tone, bold=True)
-
-
-GAP = Line("")
 
 
 class _Laid(NamedTuple):
@@ -43,8 +23,8 @@ class _Laid(NamedTuple):
 
     lead: str
     text: str
-    lead_tone: str
-    tone: str
+    lead_tone: Tone
+    tone: Tone
     bold: bool
 
 
@@ -128,7 +108,7 @@ class Prose(ScrollView, can_focus=True):
             if cell_len(lead) > width - 12:  # no room beside the word
                 self._laid.append(_Laid(lead, "", line.tone, line.tone, line.bold))
                 lead, parts = " " * line.indent, wrapped(text, max(1, room))
-            tone = "plain" if line.word else line.tone
+            tone: Tone = "plain" if line.word else line.tone
             for number, part in enumerate(parts):
                 before = lead if number == 0 else " " * cell_len(lead)
                 self._laid.append(_Laid(before, part, line.tone, tone, line.bold))

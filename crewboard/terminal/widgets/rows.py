@@ -16,6 +16,8 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from crewboard.legible import legible
+from crewboard.telling.line import Tone
+from crewboard.telling.row import Row
 from crewboard.terminal.cells import cell_len, fitted, shortened
 from crewboard.terminal.matching import matches
 from crewboard.terminal.tones import COLOURS
@@ -30,34 +32,12 @@ class Column(NamedTuple):
     width: int = 0
     right: bool = False
     wide_only: bool = False
-    tone: str = ""  # empty: the row's own
+    tone: Tone = ""  # empty: the row's own
     most: int = 0
 
     def cells(self, line: int) -> int:
         """How wide it is in a line of that many cells."""
         return max(self.width, min(self.most, line // 5)) if self.most else self.width
-
-
-class Row(NamedTuple):
-    """One thing in the list. `id` empty: a heading, which the cursor passes over.
-
-    The first cell is the word of its state and takes `tone`; `below` are further lines of the row.
-    `pinned` rows stay when a filter leaves others out.
-    """
-
-    id: str
-    cells: tuple[str, ...]
-    tone: str = "plain"
-    below: tuple[str, ...] = ()
-    marked: bool | None = None  # in a list to mark several: whether it is
-    find: str = ""  # further text that a filter looks at
-    body_tone: str = "plain"
-    struck: int = 0  # so many of its lines are struck through: they do not count any more
-
-
-def heading(text: str, tone: str = "faint") -> Row:
-    """A line between rows."""
-    return Row("", (text,), tone)
 
 
 class RowList(ScrollView, can_focus=True):

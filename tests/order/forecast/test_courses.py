@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crewboard.order.calendar_path import calendar_path
+from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.forecast.course import play
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Person

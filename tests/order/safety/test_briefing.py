@@ -13,7 +13,7 @@ from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop, Vehicle
-from crewboard.reports.briefing import briefing_lines, briefing_page
+from crewboard.telling.briefing import briefing_lines, briefing_page
 from tests.order.safety.workshop import Book, at, sheets, shop_plan
 
 NASTY = '<script>alert(1)</script> [red]x[/] \x1b[31m \u202e "quote" & <b>'
@@ -187,7 +187,7 @@ def test_the_plain_lines_show_typed_codes_as_marks_and_keep_to_the_width() -> No
 
 
 def test_a_weaker_rule_stands_in_the_talk_with_who_decided_it() -> None:
-    from crewboard.folder.hazard_sheets import read_sheets
+    from crewboard.folder.read.hazard_sheets import read_sheets
 
     own = {"noise": {"leave_out": ["quiet"], "decided_by": "the lead", "why": "one box for all"}}
     known = {**sheets(), "noise": read_sheets(["noise"], own).hazards["noise"]}

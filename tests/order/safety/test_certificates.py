@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from crewboard.folder.hazard_sheets import read_sheets
+from crewboard.folder.read.hazard_sheets import read_sheets
 from crewboard.logbook.acts import Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time, timedelta
 from functools import cache
 
-from crewboard.folder.hazard_sheets import read_sheets
+from crewboard.folder.read.hazard_sheets import read_sheets
 from crewboard.logbook.acts import Act, Begun, CheckSigned, SignIn
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry

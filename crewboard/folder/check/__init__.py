@@ -1,0 +1,1 @@
+"""Every mistake in the folder, and what is worth a question."""

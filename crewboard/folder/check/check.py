@@ -1,0 +1,84 @@
+"""Every mistake in a folder, and what is worth a question, each with its place.
+
+What reading found comes first; then what only the whole shows: names in the logbook, corrections,
+pictures, hours that do not fit the day, work finished before what comes before it. It ends for
+any folder whatsoever, and it never writes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.folder.check.files import copies_aside, lost_links, odd_files, pictures
+from crewboard.folder.check.logbook import (
+    corrected_and_taken_back,
+    lines_that_clash,
+    names_of_nothing,
+    twice_named,
+)
+from crewboard.folder.check.remark import Remark
+from crewboard.folder.check.work import hours_in_question, out_of_order, too_many_hours
+from crewboard.folder.read.fault import Fault, brief
+from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.place import Placing
+
+
+class Checked(NamedTuple):
+    """`mistakes` have to be mended; `questions` may be right as they are."""
+
+    files: int
+    mistakes: tuple[Fault, ...]
+    questions: tuple[Fault, ...]
+
+
+def check(folder: Folder, at: datetime | None = None) -> Checked:
+    """Look the whole folder over. With `at`, also what comes soon: certificates that lapse."""
+    placing = Placing(folder.data)
+    mistakes = [
+        *folder.faults,
+        *_placed(placing, _mistakes(folder)),
+    ]
+    questions = list(_placed(placing, _questions(folder, at)))
+    return Checked(folder.count, _in_order(mistakes), _in_order(questions))
+
+
+def _mistakes(folder: Folder) -> Iterator[Remark]:
+    yield from lost_links(folder)
+    yield from pictures(folder)
+    yield from names_of_nothing(folder)
+    yield from twice_named(folder)
+    yield from lines_that_clash(folder)
+    yield from too_many_hours(folder)
+
+
+def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
+    yield from odd_files(folder)
+    yield from copies_aside(folder)
+    yield from corrected_and_taken_back(folder)
+    yield from hours_in_question(folder)
+    yield from out_of_order(folder)
+    if at is not None:
+        yield from _lapses(folder, at)
+
+
+def _lapses(folder: Folder, at: datetime) -> Iterator[Remark]:
+    """Certificates that will not be good when the work needs them."""
+    from crewboard.folder.read.files import CREW
+    from crewboard.order.assess import assess
+    from crewboard.order.safety.certificates import lapses
+
+    for lapse in lapses(assess(folder.plan, folder.logbook, at)):
+        path = ("people", lapse.who, "certificates", lapse.kind) if lapse.who else ("people",)
+        yield Remark(CREW, path, "lapse", lapse.says)
+
+
+def _placed(placing: Placing, remarks: Iterable[Remark]) -> Iterator[Fault]:
+    for each in remarks:
+        line, column = placing.place(each.file, each.path)
+        yield Fault(each.file, line, column, each.code, brief(each.sentence), brief(each.hint))
+
+
+def _in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    return tuple(sorted(dict.fromkeys(faults)))

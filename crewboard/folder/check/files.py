@@ -1,0 +1,93 @@
+"""Files that are not where they should be: pictures, lost links, files with no place here."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+
+from crewboard.folder.check.remark import Remark
+from crewboard.folder.read.assemble import file_of, key_path
+from crewboard.folder.read.fault import KeyPath, nearest
+from crewboard.folder.read.files import COMPONENTS, CREW, DAYS, HAZARDS, SUPPLIES, VEHICLE, role_of
+from crewboard.folder.read.folder import Folder
+
+_SINGLE = (VEHICLE, CREW, SUPPLIES, HAZARDS)
+
+
+def pictures(folder: Folder) -> Iterator[Remark]:
+    """Pictures that are missing, or that lead out of the folder, also through a link."""
+    components = folder.plan.components
+    root = os.path.realpath(folder.root)
+    named = [(each.id, each.pictures) for each in components.values()]
+    named += [(each.id, each.pictures) for each in folder.plan.tasks.values()]
+    for owner, names in named:
+        for number, name in enumerate(names):
+            wrong = _wrong_picture(root, name)
+            if wrong:
+                path: KeyPath = (*key_path(owner, components), "pictures", number)
+                hint = "write its path from the folder, such as pictures/deck.jpg"
+                yield Remark(file_of(owner), path, "picture", wrong, hint)
+
+
+def _wrong_picture(root: str, name: str) -> str:
+    inside = f'the picture "{name}" is not inside the folder'
+    if os.path.isabs(name) or "\\" in name or ":" in name or "\0" in name or not name.strip():
+        return inside
+    try:
+        path = os.path.realpath(os.path.join(root, name))
+        if os.path.commonpath((path, root)) != root:
+            return inside
+        return "" if os.path.isfile(path) else f'there is no picture "{name}"'
+    except (OSError, ValueError):
+        return inside
+
+
+def lost_links(folder: Folder) -> Iterator[Remark]:
+    """Links named like our files that lead to no file: to nowhere, or in a circle."""
+    for path in _toml_files(folder):
+        full = folder.path(path)
+        if os.path.islink(full) and not os.path.exists(full):
+            hint = "take it away, or mend where it leads"
+            yield Remark(path, (), "lost-link", "the link leads nowhere", hint)
+
+
+def odd_files(folder: Folder) -> Iterator[Remark]:
+    """TOML files beside ours that nothing reads: a name typed wrongly, most likely."""
+    for path in _toml_files(folder):
+        place = path.rpartition("/")[0]
+        if role_of(path) != "other" or (place and not f"{place}/".startswith(COMPONENTS)):
+            continue
+        near = nearest(path, _SINGLE) if not place else ""
+        hint = near if near.startswith("did") else "components stand right in components/"
+        yield Remark(path, (), "odd-file", "nothing reads this file", hint)
+
+
+def copies_aside(folder: Folder) -> Iterator[Remark]:
+    """Copies of day files under names that are not read: an editor's or a sync tool's own."""
+    from crewboard.folder.disk.conflicts import conflict_copies
+
+    read = set(folder.paths("stray"))
+    for copy in conflict_copies(folder.path(DAYS)):
+        path = os.path.relpath(copy.path, folder.root).replace(os.sep, "/")
+        if path not in read:
+            sentence = f"this may be another copy of the day {copy.date}"
+            hint = "crewboard fold shows what only it has"
+            yield Remark(path, (), "copy-aside", sentence, hint)
+
+
+def _toml_files(folder: Folder) -> Iterator[str]:
+    """Names ending in .toml, by path relative to the folder; links to folders are not followed."""
+    ahead = [""]
+    while ahead:
+        prefix = ahead.pop()
+        try:
+            with os.scandir(folder.path(prefix)) as entries:
+                for entry in entries:
+                    if entry.name.startswith("."):
+                        continue
+                    if entry.is_dir(follow_symlinks=False):
+                        ahead.append(f"{prefix}{entry.name}/")
+                    elif entry.name.endswith(".toml"):
+                        yield prefix + entry.name
+        except OSError:
+            continue

@@ -1,0 +1,200 @@
+"""The logbook against the plan and against itself: names, ids, corrections, holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from crewboard.folder.check.remark import Remark
+from crewboard.folder.read.fault import MOST_HINTS, nearest
+from crewboard.folder.read.files import CREW, HAZARDS, SUPPLIES, component_path, day_path
+from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.hazard_sheets import hazard_ids
+from crewboard.logbook.acts import (
+    CheckSigned,
+    Extended,
+    Finished,
+    HoldStarted,
+    Released,
+    TakenBack,
+)
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.fates import rings
+
+
+class _Hints:
+    """The nearest names: each looked for once, and only for so many."""
+
+    def __init__(self) -> None:
+        self._found: dict[tuple[str, str], str] = {}
+
+    def of(self, thing: str, name: str, known: Iterable[str], otherwise: str = "") -> str:
+        if (thing, name) not in self._found:
+            if len(self._found) >= MOST_HINTS:
+                return otherwise
+            found = nearest(name, known)
+            self._found[thing, name] = found if found.startswith("did") else otherwise
+        return self._found[thing, name]
+
+
+class _Known(NamedTuple):
+    """Names of one thing, and whether a broken file may hide some of them."""
+
+    thing: str
+    names: Iterable[str]
+    broken: frozenset[str]  # files that may hold the name; "components" stands for its own file
+
+
+def names_of_nothing(folder: Folder) -> Iterator[Remark]:
+    """Entries that name people, tasks, supplies, checks or holds that there are not."""
+    plan, broken = folder.plan, folder.broken
+    hidden = frozenset(broken)
+    known = {
+        "who": _Known("person", plan.crew, hidden & {CREW}),
+        "crew": _Known("person", plan.crew, hidden & {CREW}),
+        "seen_by": _Known("person", plan.crew, hidden & {CREW}),
+        "task": _Known("task", plan.tasks, hidden),
+        "component": _Known("component", plan.components, hidden),
+        "supply": _Known("supply", plan.supplies, hidden & {SUPPLIES}),
+        "hazard": _Known("hazard sheet", hazard_ids(folder.own_hazards), hidden & {HAZARDS}),
+    }
+    started, hints = _started(folder), _Hints()
+    for day in folder.logbook.days.values():
+        for entry in _standing(day):
+            if entry.by and entry.by not in plan.crew and CREW not in hidden:
+                yield _unknown(day, entry, "by", known["who"], entry.by, hints)
+            for key, names in known.items():
+                yield from _unknown_in(day, entry, key, names, hints)
+            yield from _unknown_hold(day, entry, started, hints)
+            yield from _unknown_check(folder, day, entry, hints)
+
+
+def _standing(day: Day) -> Iterator[Entry]:
+    """The lines that were neither corrected nor taken back: only those have to be right."""
+    fates = day.fate() if any(e.replaces or type(e.act) is TakenBack for e in day.entries) else {}
+    return (entry for entry in day.entries if entry.id not in fates)
+
+
+def _unknown_in(day: Day, entry: Entry, key: str, known: _Known, hints: _Hints) -> Iterator[Remark]:
+    said = getattr(entry.act, key, None)
+    if not said:
+        return
+    for name in (said,) if isinstance(said, str) else said:
+        if name in known.names:
+            continue
+        stem = component_path(name.partition("/")[0])
+        if known.thing in ("task", "component"):
+            if stem in known.broken:
+                continue
+        elif known.broken:
+            continue
+        yield _unknown(day, entry, key, known, name, hints)
+
+
+def _unknown(day: Day, entry: Entry, key: str, known: _Known, name: str, hints: _Hints) -> Remark:
+    sentence = f'there is no {known.thing} "{name}"'
+    otherwise = "correct the entry, or bring the name back into the plan"
+    hint = hints.of(known.thing, name, known.names, otherwise)
+    path = ("entries", entry.id, key)
+    return Remark(day_path(day.date), path, "unknown-name", sentence, hint)
+
+
+def _started(folder: Folder) -> set[str]:
+    """What a hold may be called: the entry that started it, or a task the plan calls finished."""
+    entries = folder.logbook.counting()
+    ids = {entry.id for entry in entries if isinstance(entry.act, Finished | HoldStarted)}
+    return ids | {task.id for task in folder.plan.tasks.values() if task.finished is not None}
+
+
+def _unknown_hold(day: Day, entry: Entry, started: set[str], hints: _Hints) -> Iterator[Remark]:
+    act = entry.act
+    if isinstance(act, Extended | Released) and act.hold not in started:
+        sentence = f'no entry "{act.hold}" starts a hold'
+        otherwise = "take the entry back, or name the hold"
+        hint = hints.of("hold", act.hold, started, otherwise)
+        path = ("entries", entry.id, "hold")
+        yield Remark(day_path(day.date), path, "no-hold", sentence, hint)
+
+
+def _unknown_check(folder: Folder, day: Day, entry: Entry, hints: _Hints) -> Iterator[Remark]:
+    act = entry.act
+    if not isinstance(act, CheckSigned):
+        return
+    sheet = folder.plan.hazards.get(act.hazard)
+    if sheet is not None and sheet.check(act.check) is None:
+        sentence = f'the sheet "{act.hazard}" has no check "{act.check}"'
+        hint = hints.of(act.hazard, act.check, (each.id for each in sheet.checks))
+        path = ("entries", entry.id, "check")
+        yield Remark(day_path(day.date), path, "unknown-name", sentence, hint)
+
+
+def twice_named(folder: Folder) -> Iterator[Remark]:
+    """An entry id in the files of two days: what refers to it could mean either."""
+    seen: dict[str, Day] = {}
+    for day in folder.logbook.days.values():
+        for entry in day.entries:
+            first = seen.setdefault(entry.id, day)
+            if first is not day:
+                sentence = f'"{entry.id}" is also an entry of {day_path(first.date)}'
+                hint = "give one of the two another id"
+                yield Remark(day_path(day.date), ("entries", entry.id), "twice", sentence, hint)
+
+
+def lines_that_clash(folder: Folder) -> Iterator[Remark]:
+    """Corrections of nothing, taking-backs of nothing, and two corrections of one line."""
+    hints = _Hints()
+    for day in folder.logbook.days.values():
+        if any(entry.replaces or isinstance(entry.act, TakenBack) for entry in day.entries):
+            yield from _clashes(day, {entry.id: entry for entry in day.entries}, hints)
+
+
+def _clashes(day: Day, lines: Mapping[str, Entry], hints: _Hints) -> Iterator[Remark]:
+    for each in rings(lines):
+        sentence = f'"{each}" is replaced or taken back by itself, in a ring'
+        hint = "take one line of the ring out"
+        yield Remark(day_path(day.date), ("entries", each), "ring", sentence, hint)
+    fates = day.fate()
+    corrected: dict[str, str] = {}
+    for entry in day.entries:
+        file, path = day_path(day.date), ("entries", entry.id)
+        act = entry.act
+        if isinstance(act, TakenBack) and act.entry not in lines:
+            sentence = f'this takes back "{act.entry}", which is no entry of this day'
+            hint = hints.of("entry", act.entry, lines)
+            yield Remark(file, (*path, "entry"), "no-entry", sentence, hint)
+        if not entry.replaces:
+            continue
+        if entry.replaces not in lines or entry.replaces == entry.id:
+            sentence = f'this replaces "{entry.replaces}", which is no other entry of this day'
+            hint = hints.of("entry", entry.replaces, lines)
+            yield Remark(file, (*path, "replaces"), "no-entry", sentence, hint)
+        elif (other := corrected.get(entry.replaces)) is not None:
+            if _taken_back(fates.get(entry.id), lines) or _taken_back(fates.get(other), lines):
+                continue
+            counts = other if entry.id in fates else entry.id
+            sentence = f'"{other}" and "{entry.id}" both correct "{entry.replaces}"'
+            hint = f'"{counts}" counts; take the wrong one back'
+            yield Remark(file, path, "two-corrections", sentence, hint)
+        else:
+            corrected[entry.replaces] = entry.id
+
+
+def corrected_and_taken_back(folder: Folder) -> Iterator[Remark]:
+    """Corrections that do not count, since the line that they correct was taken back."""
+    for day in folder.logbook.days.values():
+        if not any(isinstance(entry.act, TakenBack) for entry in day.entries):
+            continue
+        lines = {entry.id: entry for entry in day.entries}
+        fates = day.fate()
+        for entry in day.entries:
+            taker = lines.get(fates.get(entry.id, "")) if entry.replaces else None
+            if taker and isinstance(taker.act, TakenBack) and taker.act.entry != entry.id:
+                sentence = f'"{entry.id}" corrects what "{taker.id}" takes back, and does not count'
+                hint = f'take "{taker.id}" back if the correction should count'
+                path = ("entries", entry.id)
+                yield Remark(day_path(day.date), path, "corrected-and-taken-back", sentence, hint)
+
+
+def _taken_back(fate: str | None, lines: Mapping[str, Entry]) -> bool:
+    return fate is not None and fate in lines and isinstance(lines[fate].act, TakenBack)

@@ -1,0 +1,115 @@
+"""Whether what was logged can have been so: people's hours, and the order of what was finished."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, datetime, time
+
+from crewboard.folder.check.remark import Remark
+from crewboard.folder.read.files import day_path
+from crewboard.folder.read.folder import Folder
+from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened, SignIn, SignOut
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.order.graph import OrderOfWork
+from crewboard.order.said import person
+
+_ROUNDING = 0.5  # hours by which people round their own
+_WHOLE_DAY = 24
+
+
+def too_many_hours(folder: Folder) -> Iterator[Remark]:
+    """More than 24 hours of one person on one day."""
+    for day, who, hours, last in _by_person(folder):
+        if hours > _WHOLE_DAY:
+            name = person(folder.plan, who)
+            sentence = f"{name} has {hours:g} hours on {day.date}, more than a day has"
+            path = ("entries", last, "hours")
+            yield Remark(day_path(day.date), path, "hours", sentence, "correct the hours")
+
+
+def hours_in_question(folder: Folder) -> Iterator[Remark]:
+    """More hours than the person was signed in for, or than the shop was open."""
+    for day, who, hours, last in _by_person(folder):
+        there = _time_there(folder, day, who)
+        if there is not None and there + _ROUNDING < hours <= _WHOLE_DAY:
+            name = person(folder.plan, who)
+            sentence = f"{name} has {hours:g} hours on {day.date} and was there for {there:.3g}"
+            hint = "correct the hours, or the sign-in"
+            yield Remark(day_path(day.date), ("entries", last, "hours"), "hours", sentence, hint)
+
+
+def _by_person(folder: Folder) -> Iterator[tuple[Day, str, float, str]]:
+    """Each person's hours of each day, with the last entry that adds to them."""
+    for day in folder.logbook.days.values():
+        hours: dict[str, float] = {}
+        last: dict[str, str] = {}
+        for entry in day.counting:
+            if type(entry.act) is HoursWorked:
+                hours[entry.act.who] = hours.get(entry.act.who, 0.0) + entry.act.hours
+                last[entry.act.who] = entry.id
+        for who, total in hours.items():
+            yield day, who, total, last[who]
+
+
+def _time_there(folder: Folder, day: Day, who: str) -> float | None:
+    """Hours between the person's sign-ins and sign-outs, else those the shop was open.
+
+    None where neither is known: work at home on a day without a work day is nobody's business.
+    """
+    total, since = 0.0, None
+    for entry in day.counting:
+        act = entry.act
+        if isinstance(act, SignIn) and act.who == who and since is None:
+            since = entry.at
+        elif isinstance(act, SignOut) and act.who == who and since is not None:
+            total += (entry.at - since).total_seconds() / 3600
+            since = None
+    if total and since is None:
+        return total
+    usual = folder.plan.vehicle.work_days.hours_on(day.date)
+    if usual is None or not (day.opens or day.closes):
+        return usual.length if usual and since is not None else None
+    opens, closes = day.opens or usual.opens, day.closes or usual.closes
+    return _hours_between(day.date, opens, closes) if since is not None else None
+
+
+def _hours_between(day: date, start: time, end: time) -> float:
+    return (datetime.combine(day, end) - datetime.combine(day, start)).total_seconds() / 3600
+
+
+def out_of_order(folder: Folder) -> Iterator[Remark]:
+    """Work finished before what comes before it, where nobody gave a reason."""
+    plan = folder.plan
+    finished: dict[str, tuple[datetime, Day | None, Entry | None]] = {
+        task.id: (datetime.combine(task.finished, time.min), None, None)
+        for task in plan.tasks.values()
+        if task.finished is not None
+    }
+    despite: set[str] = set()
+    for day in folder.logbook.days.values():
+        for entry in day.counting:
+            act = entry.act
+            if isinstance(act, Finished):
+                finished[act.task] = (entry.at, day, entry)
+            elif isinstance(act, Reopened):
+                finished.pop(act.task, None)
+            elif isinstance(act, Begun) and act.despite:
+                despite.add(act.task)
+    order = OrderOfWork(plan)
+    for task_id, (at, in_file, line) in finished.items():
+        if in_file is None or line is None or task_id in despite or task_id not in plan.tasks:
+            continue
+        early = [
+            each
+            for each in order.tasks_right_before(task_id)
+            if each not in finished or finished[each][0] > at
+        ]
+        if early:
+            first = f'"{plan.tasks[early[0]].title}"'
+            more = f" and {len(early) - 1} more" if len(early) > 1 else ""
+            title = plan.tasks[task_id].title
+            sentence = f'"{title}" was finished before {first}{more}, which comes before it'
+            hint = "mend the order in the plan, or the entry"
+            path = ("entries", line.id)
+            yield Remark(day_path(in_file.date), path, "order", sentence, hint)

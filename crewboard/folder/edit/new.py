@@ -1,0 +1,193 @@
+"""A new folder for a vehicle: a few small files, written to be read and changed by hand."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from datetime import time
+from pathlib import Path
+from typing import NamedTuple
+
+from crewboard.folder.disk.lock import folder_lock
+from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept, not_kept
+from crewboard.folder.disk.write import replace_file
+from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path
+from crewboard.folder.read.ids import id_from
+from crewboard.folder.read.vehicle_file import decode_vehicle
+from crewboard.folder.toml.decode import parse_toml
+from crewboard.folder.toml.values import toml_key, toml_value
+from crewboard.plan.vehicle import FORMAT
+
+
+class Usual(NamedTuple):
+    """A main component that most wooden-bodied vehicles have, and what it comes after."""
+
+    id: str
+    name: str
+    after: tuple[str, ...] = ()
+
+
+# The order in which such a vehicle is mostly put together: common practice, no source.
+USUAL_COMPONENTS = (
+    Usual("frame", "Frame"),
+    Usual("running-gear", "Running gear", ("frame",)),
+    Usual("body-framing", "Body framing", ("frame",)),
+    Usual("wiring", "Wiring", ("frame",)),
+    Usual("air-piping", "Air piping", ("frame",)),
+    Usual("deck", "Deck", ("frame", "wiring", "air-piping")),
+    Usual("roof", "Roof", ("body-framing",)),
+    Usual("panels", "Panels", ("body-framing",)),
+    Usual("doors", "Doors", ("body-framing",)),
+    Usual("paint", "Paint", ("panels", "doors")),
+)
+
+
+class NewVehicle(NamedTuple):
+    """What a first run asks."""
+
+    name: str
+    what: str = ""
+    work_days: tuple[str, ...] = ("first saturday", "third saturday")
+    opens: time = time(9)
+    closes: time = time(16)
+    people: tuple[str, ...] = ()  # names; the first of them leads
+    components: tuple[str, ...] = ("frame",)  # ids of USUAL_COMPONENTS, or names of others
+
+
+def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
+    """Make the folder; the files that were written, by their paths in it.
+
+    Files that are there already stay as they are. Raises NotKept where the folder already holds
+    a vehicle, where something that was said makes no sense, or where the disk does not take it.
+    """
+    texts = _texts(new)
+    _must_read_well(Path(root, VEHICLE), texts[VEHICLE])
+    try:
+        os.makedirs(root, exist_ok=True)
+    except OSError as error:
+        raise not_kept(root, error) from error
+    written: list[str] = []
+    with folder_lock(root):
+        vehicle = Path(root, VEHICLE)
+        if os.path.lexists(vehicle):
+            hint = "Open that folder, or name an empty one."
+            raise NotKept(vehicle, "this folder holds a vehicle already", hint)
+        for path, text in texts.items():
+            if os.path.lexists(Path(root, path)):
+                continue
+            try:
+                replace_file(Path(root, path), text.encode(), expected=None, root=root)
+            except ChangedMeanwhile:
+                continue  # somebody else made it just now: theirs stays
+            written.append(path)
+    return written
+
+
+def _must_read_well(path: Path, text: str) -> None:
+    values = parse_toml(text.encode())
+    assert isinstance(values, dict)
+    _, misfits = decode_vehicle(values)
+    for misfit in misfits:
+        raise NotKept(path, misfit.sentence, misfit.hint)
+
+
+def _texts(new: NewVehicle) -> dict[str, str]:
+    """The files; the one that makes the folder a vehicle's comes last."""
+    chosen = dict(_component(name) for name in new.components)
+    texts = {
+        component_path(stem): _component_text(stem, name, after, chosen)
+        for stem, (name, after) in chosen.items()
+    }
+    texts[CREW] = _crew_text(new.people)
+    texts[SUPPLIES] = _SUPPLIES
+    texts[".gitattributes"] = "# Two people's lines of one day are both kept.\n" + (
+        "days/**/*.toml merge=union\n"
+    )
+    texts[".gitignore"] = (
+        "# The lock, the daily copies and half-written files are of this machine.\n"
+        + (".crewboard.lock\n.crewboard/\n.crewboard-*.part\n")
+    )
+    texts[VEHICLE] = _vehicle_text(new)
+    return texts
+
+
+def _component(name: str) -> tuple[str, tuple[str, tuple[str, ...]]]:
+    for usual in USUAL_COMPONENTS:
+        if name in (usual.id, usual.name):
+            return usual.id, (usual.name, usual.after)
+    return id_from(name), (name, ())
+
+
+def _vehicle_text(new: NewVehicle) -> str:
+    return f"""\
+# The vehicle, its shop and the days on which the crew meets. Change anything here by hand.
+format = {FORMAT}
+name = {toml_value(new.name)}
+what = {toml_value(new.what)}
+units = "metric" # or "imperial"
+currency = ""
+
+[work_days]
+# Such as "first saturday", "wednesday" or "saturday every 2 weeks from 2026-01-03".
+every = {toml_value(list(new.work_days))}
+opens = {new.opens.isoformat()}
+closes = {new.closes.isoformat()}
+also = [] # more days: [2026-05-09]
+closed = [] # days left out: [2026-08-01]
+
+[shop]
+# Whom to call, and what to tell them: fill these in before the first work day.
+emergency = ""
+address = ""
+meeting_place = ""
+first_aid = ""
+places = [] # where work is done: ["bench", "pit", "yard"]
+"""
+
+
+_CREW = """\
+# The crew. In the brackets stands a short name, by which the logbook knows the person.
+# More that can be said: skills = ["joinery"], certificates = { "hot work" = 2027-01-31 },
+# under_18 = true, joined = 2026-05-02, note = "..."
+"""
+
+_SUPPLIES = """\
+# What the tasks need that has to be bought, milled or lent. One table each:
+#
+# [supplies.oak-boards]
+# name = "Oak boards"
+# lead_time = "6 weeks"
+# ordered = 2026-04-01
+# due = 2026-05-20
+"""
+
+
+def _crew_text(people: Sequence[str]) -> str:
+    taken: list[str] = []
+    text = _CREW
+    for name in filter(str.strip, people):
+        who = id_from(name.split()[0], taken)
+        taken.append(who)
+        text += f"\n[people.{toml_key(who)}]\nname = {toml_value(name)}\n"
+        text += "lead = true\n" if len(taken) == 1 else ""
+    return text
+
+
+def _component_text(
+    stem: str, name: str, after: Sequence[str], chosen: dict[str, tuple[str, tuple[str, ...]]]
+) -> str:
+    before = [each for each in after if each in chosen]
+    order = f"after = {toml_value(before)} # all of their tasks come first\n" if before else ""
+    return f"""\
+# One main component: its parts and tasks. The file's name, {stem}, is its short name.
+name = {toml_value(name)}
+{order}
+# [tasks.scrape]
+# title = "Scrape and clean"
+# hours = [4, 6, 12] # person-hours: low, likely, high
+#
+# [tasks.prime]
+# title = "Prime"
+# after = ["scrape"]
+# hold = {{ kind = "dry", lasts = "36 hours" }}
+"""

@@ -1,0 +1,93 @@
+"""Edits of the plan, said in the plan's terms (`carry_out` makes them in the files' texts).
+
+`values` use the files' own keys (a tuple leads into a table: ("hold", "lasts")) with the plan's
+own types; what comes before is said by full ids and written as short as a person would.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from crewboard.folder.read.fault import KeyPath
+from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path
+from crewboard.plan.plan import Plan
+
+Thing = Literal["vehicle", "component", "part", "task", "person", "supply"]
+Key = str | tuple[str, ...]
+
+
+class Add(NamedTuple):
+    """Something new: `id` is full ("deck/lay-boards"), of the vehicle there is only one."""
+
+    thing: Thing
+    id: str
+    values: Mapping[Key, object]
+
+
+class Change(NamedTuple):
+    """Other values; None takes a key away, keys that are not named stay as they are."""
+
+    thing: Thing
+    id: str
+    values: Mapping[Key, object]
+
+
+class Remove(NamedTuple):
+    """Take it out. Tasks that came after a removed task come after what that one came after."""
+
+    thing: Thing
+    id: str
+
+
+class Rename(NamedTuple):
+    """Another short name, everywhere in the plan. `to` is the name without its component."""
+
+    thing: Thing
+    id: str
+    to: str
+
+
+PlanEdit = Add | Change | Remove | Rename
+
+
+class Place(NamedTuple):
+    """The file and the key path at which something stands."""
+
+    file: str
+    path: KeyPath
+
+
+def place_of(thing: Thing, some_id: str) -> Place:
+    """Where something of the plan stands, or would stand."""
+    stem, _, name = some_id.partition("/")
+    match thing:
+        case "vehicle":
+            return Place(VEHICLE, ())
+        case "person":
+            return Place(CREW, ("people", some_id))
+        case "supply":
+            return Place(SUPPLIES, ("supplies", some_id))
+        case "component":
+            return Place(component_path(stem), ())
+        case "part":
+            return Place(component_path(stem), ("parts", name))
+        case "task":
+            return Place(component_path(stem), ("tasks", name))
+
+
+def all_of(thing: Thing, plan: Plan) -> Mapping[str, object]:
+    """Everything of that kind, by id."""
+    match thing:
+        case "vehicle":
+            return {"": plan.vehicle}
+        case "component":
+            return {c.id: c for c in plan.components.values() if not c.part_of}
+        case "part":
+            return {c.id: c for c in plan.components.values() if c.part_of}
+        case "task":
+            return plan.tasks
+        case "person":
+            return plan.crew
+        case "supply":
+            return plan.supplies

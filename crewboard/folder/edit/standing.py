@@ -1,0 +1,39 @@
+"""What must hold before something of the plan is changed: it is there, and may lose its name."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+
+from crewboard.folder.edit.cannot import cannot
+from crewboard.folder.edit.named import times_named
+from crewboard.folder.edit.plan_edits import Thing, all_of
+from crewboard.folder.read.fault import nearest
+from crewboard.folder.read.ids import HINT, is_id
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.said import how_many
+from crewboard.plan.plan import Plan
+
+
+def must_be_known(thing: Thing, some_id: str, plan: Plan) -> None:
+    """Raises CannotChange, with the nearest right name."""
+    known = all_of(thing, plan)
+    if some_id not in known:
+        says = f'there is no {thing} "{some_id}"'
+        raise cannot(f"unknown-{thing}", says, nearest(some_id, known))
+
+
+def must_be_unwritten(thing: Thing, some_id: str, logbook: Logbook, instead: str) -> None:
+    """The lines of the logbook never change, so what they name stays and keeps its short name."""
+    times = times_named(logbook, thing, some_id)
+    if times:
+        says = f'the logbook names "{some_id}" in {how_many(times, "line")}, and its lines stay'
+        raise cannot("in-logbook", says, instead)
+
+
+def must_be_free(name: str, taken: Container[str]) -> None:
+    """A new short name, and one that can stand as such."""
+    short = name.rpartition("/")[2]
+    if not is_id(short):
+        raise cannot("bad-id", f'"{short}" cannot be a short name', HINT)
+    if name in taken:
+        raise cannot("twice", f'there is a "{name}" already', "choose another short name")

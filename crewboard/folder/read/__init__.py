@@ -1,0 +1,1 @@
+"""From the files to the plan and the logbook, with every mistake told."""

@@ -1,0 +1,269 @@
+"""From the files' contents to one plan: names looked up across files, loops found.
+
+Whatever names nothing is left out of the plan and told, with its file and its key.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from crewboard.folder.read.component_file import SHOP, UNREADABLE, ComponentFile
+from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, nearest
+from crewboard.order.links import Link, gate_of, links
+from crewboard.order.loops import without_loops
+from crewboard.plan.clock import ShopClock
+from crewboard.plan.component import Component
+from crewboard.plan.hazard import Hazard
+from crewboard.plan.plan import Plan
+from crewboard.plan.supply import Supply
+from crewboard.plan.task import Task
+from crewboard.plan.vehicle import Vehicle
+from crewboard.plan.volunteer import Volunteer
+
+LOOP = "loop"
+MOST_LEVELS = 40
+"""Of parts within parts: no vehicle has as many."""
+
+
+class Parts(NamedTuple):
+    """What the files say, each read by itself. `component_files` by the name of the file."""
+
+    vehicle: Vehicle
+    component_files: Mapping[str, ComponentFile]
+    crew: Mapping[str, Volunteer]
+    supplies: Mapping[str, Supply]
+    hazards: Mapping[str, Hazard]
+    known_hazards: frozenset[str]
+
+
+class Step(NamedTuple):
+    """One step of a loop: what comes next, and where it is written (nowhere: in the tree)."""
+
+    says: str
+    file: str = ""
+    path: KeyPath = ()
+
+
+class Told(NamedTuple):
+    """A mistake and the file it stands in; for a loop, its steps."""
+
+    file: str
+    misfit: Misfit
+    steps: tuple[Step, ...] = ()
+
+
+def assemble(parts: Parts) -> tuple[Plan, list[Told]]:
+    """The plan, and what does not fit together. The plan's order of work has no loop."""
+    told: list[Told] = []
+    components = {c.id: c for f in parts.component_files.values() for c in f.components.values()}
+    tasks = {t.id: t for f in parts.component_files.values() for t in f.tasks.values()}
+    names = _Names(components, tasks, told)
+    components = {c.id: names.in_component(c) for c in components.values()}
+    _untangle_tree(components, told)
+    tasks = {t.id: _fitted(names.in_task(t), parts, told) for t in tasks.values()}
+    standing, loops = without_loops(links(components, tasks))
+    if loops:
+        components, tasks = _cut(components, tasks, standing)
+        told += [_loop_told(loop, components) for loop in loops]
+    plan = Plan(
+        parts.vehicle,
+        components,
+        tasks,
+        parts.crew,
+        parts.supplies,
+        parts.hazards,
+        _clock(parts.vehicle),
+    )
+    return plan, told
+
+
+def file_of(some_id: str) -> str:
+    """The file in which a component, part or task stands."""
+    return f"components/{some_id.partition('/')[0]}.toml"
+
+
+def key_path(some_id: str, components: Mapping[str, Component]) -> KeyPath:
+    """Where in its file a component, part or task stands."""
+    _, _, name = some_id.partition("/")
+    if not name:
+        return ()
+    return ("parts", name) if some_id in components else ("tasks", name)
+
+
+class _Names:
+    """Looks names up: first in the same file, then among the main components, then as a full id."""
+
+    def __init__(
+        self, components: Mapping[str, Component], tasks: Mapping[str, Task], told: list[Told]
+    ) -> None:
+        self.components = components
+        self.tasks = tasks
+        self.told = told
+
+    def _find(self, name: str, stem: str) -> str | None:
+        for full in (f"{stem}/{name}", name):
+            if full in self.tasks or full in self.components:
+                return full
+        # A name in a file that cannot be read stands for that whole file, until it is mended.
+        file = name.partition("/")[0]
+        return file if f"{file}/{UNREADABLE}" in self.tasks else None
+
+    def _resolved(self, owner: str, key: str, written: tuple[str, ...]) -> tuple[str, ...]:
+        stem = owner.partition("/")[0]
+        path = key_path(owner, self.components)
+        found: dict[str, None] = {}
+        for place, name in enumerate(written):
+            full = self._find(name, stem)
+            if full is not None:
+                found[full] = None
+                continue
+            sentence = f'there is no task or component "{name}"'
+            hint = _hint(self.told, name, lambda: [*self._own(stem), *self.components, *self.tasks])
+            misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
+            self.told.append(Told(file_of(owner), misfit))
+        return tuple(found)
+
+    def _own(self, stem: str) -> Iterator[str]:
+        for each in (*self.components, *self.tasks):
+            file, _, name = each.partition("/")
+            if name and file == stem:
+                yield name
+
+    def _own_parts(self, stem: str) -> list[str]:
+        return [stem, *(n for n in self._own(stem) if f"{stem}/{n}" in self.components)]
+
+    def in_component(self, component: Component) -> Component:
+        part_of = component.part_of
+        if part_of:
+            stem = component.id.partition("/")[0]
+            above = self._find(part_of, stem)
+            if above not in self.components or above is None or not above.startswith(stem):
+                hint = _hint(self.told, part_of, lambda: self._own_parts(stem))
+                path = (*key_path(component.id, self.components), "part_of")
+                sentence = f'there is no part "{part_of}" in this component'
+                misfit = Misfit(path, "unknown-name", sentence, hint)
+                self.told.append(Told(file_of(component.id), misfit))
+                above = stem
+            part_of = above
+        return component._replace(
+            part_of=part_of, after=self._resolved(component.id, "after", component.after)
+        )
+
+    def in_task(self, task: Task) -> Task:
+        return task._replace(
+            after=self._resolved(task.id, "after", task.after),
+            during=self._resolved(task.id, "during", task.during),
+        )
+
+
+def _hint(told: list[Told], name: str, known: Callable[[], Iterable[str]]) -> str:
+    return nearest(name, known()) if len(told) < MOST_HINTS else ""
+
+
+def _untangle_tree(components: dict[str, Component], told: list[Told]) -> None:
+    """A part must not be part of itself, however far round, nor lie deeper than anybody looks."""
+    level: dict[str, int] = {"": -1}  # what is above the main components
+    for start in list(components):
+        trail: dict[str, None] = {}
+        each = start
+        while each not in level:
+            if each in trail:
+                says = f'"{components[each].name}" is made a part of itself'
+                _put_under_main(components, told, each, says)
+                trail, each = {}, start
+            trail[each] = None
+            each = components[each].part_of
+        depth = level[each]
+        for one in reversed(trail):
+            depth += 1
+            if depth > MOST_LEVELS:
+                says = f'"{components[one].name}" lies more than {MOST_LEVELS} parts deep'
+                _put_under_main(components, told, one, says)
+                depth = 1
+            level[one] = depth
+
+
+def _put_under_main(
+    components: dict[str, Component], told: list[Told], some_id: str, sentence: str
+) -> None:
+    path = (*key_path(some_id, components), "part_of")
+    hint = "name the part or component above it"
+    told.append(Told(file_of(some_id), Misfit(path, LOOP, sentence, hint)))
+    stem = some_id.partition("/")[0]
+    components[some_id] = components[some_id]._replace(part_of=stem)
+
+
+def _fitted(task: Task, parts: Parts, told: list[Told]) -> Task:
+    """The task with only the supplies and hazards that there are, its hold knowing the shop."""
+    path: KeyPath = ("tasks", task.name)
+
+    def known(key: str, thing: str, written: tuple[str, ...], all_of: object) -> tuple[str, ...]:
+        assert isinstance(all_of, Mapping | frozenset)
+        kept = []
+        for place, name in enumerate(written):
+            if name in all_of:
+                kept.append(name)
+            else:
+                sentence = f'there is no {thing} "{name}"'
+                hint = _hint(told, name, lambda: all_of)
+                misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
+                told.append(Told(file_of(task.id), misfit))
+        return tuple(kept)
+
+    hold = task.hold
+    if hold is not None and hold.conditions is SHOP:
+        hold = hold._replace(conditions=parts.vehicle.shop.conditions)
+    return task._replace(
+        supplies=known("supplies", "supply", task.supplies, parts.supplies),
+        hazards=known("hazards", "hazard sheet", task.hazards, parts.known_hazards),
+        hold=hold,
+    )
+
+
+def _cut(
+    components: Mapping[str, Component], tasks: Mapping[str, Task], standing: list[Link]
+) -> tuple[dict[str, Component], dict[str, Task]]:
+    """Components and tasks with only the written order that still stands."""
+    kept = {(link.written_in, link.names) for link in standing if link.written_in}
+
+    def left(owner: str, written: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(name for name in written if (owner, name) in kept)
+
+    return (
+        {c.id: c._replace(after=left(c.id, c.after)) for c in components.values()},
+        {
+            t.id: t._replace(after=left(t.id, t.after), during=left(t.id, t.during))
+            for t in tasks.values()
+        },
+    )
+
+
+def _loop_told(loop: list[Link], components: Mapping[str, Component]) -> Told:
+    """The whole loop, task by task, each step with the place where it is written."""
+    last = loop[-1]
+    owner = last.written_in
+    steps = [Step(_node_name(loop[0].before))]
+    for link in loop:
+        name = _node_name(link.after)
+        if link.written_in:
+            path = (*key_path(link.written_in, components), link.cause)
+            steps.append(Step(name, file_of(link.written_in), path))
+        elif name != steps[-1].says:
+            steps.append(Step(name))
+    sentence = "the order of work goes round in a loop"
+    path = (*key_path(owner, components), last.cause)
+    misfit = Misfit(path, LOOP, sentence, f'take "{last.names}" out of this list, or mend the rest')
+    return Told(file_of(owner), misfit, tuple(steps))
+
+
+def _node_name(node: str) -> str:
+    if node.startswith(">"):
+        return f"the start of {gate_of(node)}"
+    return f"all of {gate_of(node)}" if gate_of(node) else node
+
+
+def _clock(vehicle: Vehicle) -> ShopClock:
+    if not vehicle.timezone:
+        return ShopClock()
+    from zoneinfo import ZoneInfo
+
+    return ShopClock(ZoneInfo(vehicle.timezone))

@@ -1,0 +1,209 @@
+"""`components/NAME.toml`: one main component, its parts and tasks, names as written."""
+
+from typing import Any, NamedTuple, cast
+
+from crewboard.folder.read.fault import MOST_HINTS, Misfit, nearest
+from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.table import Table, spoken_type
+from crewboard.folder.read.vehicle_file import decode_conditions
+from crewboard.plan.component import Component
+from crewboard.plan.hold import KINDS, Conditions, Hold, HoldKind, Release
+from crewboard.plan.task import Estimate, Task
+
+# A hold's conditions may be the shop's own: conditions = "shop". They are put in when the files
+# come together, since they stand in another file.
+SHOP = Conditions(at_least_c=float("nan"))
+
+
+# A name that no file can give a task: ids begin with a letter or a digit.
+UNREADABLE = "-unreadable"
+
+
+class ComponentFile(NamedTuple):
+    """What one file says. Ids are full ("deck/lay-boards"), but the names in `after`, `during`
+    and `part_of` stand as they were written."""
+
+    components: dict[str, Component]
+    tasks: dict[str, Task]
+
+
+def unreadable(stem: str) -> ComponentFile:
+    """What stands in for a file that cannot be read, so that nothing behind it seems ready."""
+    task = Task(
+        id=f"{stem}/{UNREADABLE}",
+        title=f"components/{stem}.toml cannot be read",
+        component=stem,
+        set_aside="mend that file first",
+    )
+    return ComponentFile({stem: Component(id=stem, name=stem)}, {task.id: task})
+
+
+def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, list[Misfit]]:
+    """The component whose file is called `stem`, and every mistake."""
+    misfits: list[Misfit] = []
+    table = Table(values, (), misfits)
+    main = Component(
+        id=stem,
+        name=table.text("name", stem, needed=True),
+        after=table.names("after"),
+        about=table.text("about"),
+        pictures=table.names("pictures"),
+    )
+    components = {stem: main}
+    for name, part in table.tables("parts"):
+        if _good_id(name, part):
+            components[f"{stem}/{name}"] = _part(stem, name, part)
+    tasks = {}
+    for name, each in table.tables("tasks"):
+        if f"{stem}/{name}" in components:
+            sentence = f'"{name}" is already the name of a part of this component'
+            each.tell(None, "twice", sentence, "give the task another name")
+        elif _good_id(name, each):
+            tasks[f"{stem}/{name}"] = _task(stem, name, each, components)
+    table.done()
+    return ComponentFile(components, tasks), misfits
+
+
+def _good_id(name: str, table: Table) -> bool:
+    if not is_id(name):
+        table.tell(None, "bad-id", f'"{name}" cannot be a short name', HINT)
+    return is_id(name)
+
+
+def _part(stem: str, name: str, table: Table) -> Component:
+    part = Component(
+        id=f"{stem}/{name}",
+        name=table.text("name", name, needed=True),
+        after=table.names("after"),
+        part_of=table.text("part_of", stem),
+        about=table.text("about"),
+        pictures=table.names("pictures"),
+    )
+    table.done()
+    return part
+
+
+def _task(stem: str, name: str, table: Table, components: dict[str, Component]) -> Task:
+    least, most = _people(table)
+    task = Task(
+        id=f"{stem}/{name}",
+        title=table.text("title", name, needed=True),
+        component=_component_of(stem, table, components),
+        method=table.text("method"),
+        after=table.names("after"),
+        during=table.names("during"),
+        estimate=_estimate(table),
+        least_people=least,
+        most_people=most,
+        skills=table.names("skills"),
+        hazards=table.names("hazards"),
+        supplies=table.names("supplies"),
+        place=table.text("place"),
+        pictures=table.names("pictures"),
+        hold=_hold(table.any("hold"), table),
+        not_before=table.day("not_before"),
+        due=table.day("due"),
+        finished=table.day("finished"),
+        set_aside=table.text("set_aside"),
+    )
+    table.done()
+    return task
+
+
+def _component_of(stem: str, table: Table, components: dict[str, Component]) -> str:
+    part = table.text("part")
+    if not part:
+        return stem
+    if f"{stem}/{part}" in components:
+        return f"{stem}/{part}"
+    few = len(table.misfits) < MOST_HINTS
+    own = [each.partition("/")[2] for each in components if few and "/" in each]
+    table.tell("part", "unknown-name", f'there is no part "{part}" here', nearest(part, own))
+    return stem
+
+
+def _people(table: Table) -> tuple[int, int | None]:
+    """people = 2 (that many), or [2, 4] (least and most)."""
+    value = table.any("people")
+    if value is None:
+        return 1, None
+    counts = [value, value] if isinstance(value, int) else value
+    if (
+        isinstance(counts, list)
+        and len(counts) == 2
+        and all(type(each) is int for each in counts)
+        and 1 <= counts[0] <= counts[1] <= 1000
+    ):
+        return counts[0], counts[1]
+    table.tell(
+        "people",
+        "wrong-type",
+        '"people" is not the least and the most people for the task',
+        "write people = [1, 3], or people = 2",
+    )
+    return 1, None
+
+
+def _estimate(table: Table) -> Estimate | None:
+    """hours = [low, likely, high] in person-hours, or one number for all three."""
+    value = table.any("hours")
+    if value is None:
+        return None
+    hours = [value] * 3 if isinstance(value, int | float) else value
+    if (
+        isinstance(hours, list)
+        and len(hours) == 3
+        and all(isinstance(h, int | float) and not isinstance(h, bool) for h in hours)
+        and 0 <= hours[0] <= hours[1] <= hours[2] <= 100_000
+        and hours[2] > 0
+    ):
+        return Estimate(*map(float, hours))
+    table.tell(
+        "hours",
+        "wrong-type",
+        '"hours" is not a low, a likely and a high estimate',
+        "write person-hours from low to high, such as hours = [4, 6, 12]",
+    )
+    return None
+
+
+def _hold(value: object, task: Table) -> Hold | None:
+    if value is None:
+        return None
+    if not isinstance(value, dict):
+        sentence = f'"hold" is {spoken_type(value)}'
+        hint = 'write hold = { kind = "glue", lasts = "24 hours" }'
+        task.tell("hold", "wrong-type", sentence, hint)
+        return None
+    table = Table(value, (*task.path, "hold"), task.misfits)
+    kind = table.one_of("kind", KINDS)
+    if not kind:
+        if "kind" not in table:
+            table.tell(None, "missing", '"kind" is missing here', f"kinds are {', '.join(KINDS)}")
+        return None
+    lasts = table.span("lasts")
+    asked = table.one_of("release", ("time", "look"), KINDS[kind].release)
+    if lasts is None and asked == "time" and "lasts" not in table:
+        # A kind that usually ends by the clock, with no time given: only a person can end it.
+        if "release" in table:
+            sentence = "a hold that ends by time has no time"
+            table.tell("release", "missing", sentence, 'add lasts = "24 hours"')
+        asked = "look"
+    hold = Hold(
+        kind=cast("HoldKind", kind),
+        lasts=lasts,
+        release=cast("Release", asked),
+        leave_alone=table.flag("leave_alone"),
+        conditions=_conditions(table),
+        note=table.text("note"),
+        source=table.text("source"),
+    )
+    table.done()
+    return hold
+
+
+def _conditions(table: Table) -> Conditions:
+    if table.values.get("conditions") == "shop":
+        table.any("conditions")
+        return SHOP
+    return decode_conditions(table.table("conditions"))

@@ -1,0 +1,347 @@
+"""Reading a vehicle's folder: all of it once, then only what changed."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from crewboard.folder.disk.read import read_at_most
+from crewboard.folder.disk.watch import Trace, fingerprint
+from crewboard.folder.read.assemble import Parts, Told, assemble
+from crewboard.folder.read.component_file import ComponentFile, decode_component, unreadable
+from crewboard.folder.read.crew_file import decode_crew
+from crewboard.folder.read.day_file import decode_day
+from crewboard.folder.read.fault import Fault, Misfit, brief
+from crewboard.folder.read.files import (
+    CREW,
+    DAYS,
+    HAZARDS,
+    SUPPLIES,
+    VEHICLE,
+    Role,
+    day_of,
+    role_of,
+    stem_of,
+)
+from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
+from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.supplies_file import decode_supplies
+from crewboard.folder.read.vehicle_file import decode_vehicle
+from crewboard.folder.toml.decode import BrokenText, parse_text, text_of
+from crewboard.folder.toml.plain_day import plain_day
+from crewboard.logbook.day import Day
+from crewboard.logbook.logbook import Logbook
+from crewboard.plan.plan import Plan
+from crewboard.plan.vehicle import FORMAT, Vehicle
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_NO_FILE = Trace(0, 0, 0)
+MOST_OF_A_FILE = 200
+"""Mistakes of one file that are told one by one: nobody reads more, and a list may be a million."""
+
+
+class FileRead(NamedTuple):
+    """One file as it was read: what it says (None where it is broken), and its mistakes."""
+
+    trace: Trace
+    value: Any
+    faults: tuple[Fault, ...]
+
+
+class Folder:
+    """A vehicle's folder as it was when last looked at.
+
+    `plan` and `logbook` hold what could be read; `faults` tell the rest. Reading never writes.
+    """
+
+    def __init__(self, root: str | os.PathLike[str]) -> None:
+        self._root = os.fspath(root)
+        self._files: dict[str, FileRead] = {}
+        self._imagined: dict[str, bytes | None] = {}
+        self._told: tuple[Fault, ...] = ()
+        self.logbook = Logbook()
+        self.plan: Plan
+        self.refresh(first=True)
+
+    @property
+    def root(self) -> Path:
+        from pathlib import Path  # costs as much time as reading a year of days
+
+        return Path(self._root)
+
+    # --- looking -------------------------------------------------------------------------------
+
+    def refresh(self, *, first: bool = False) -> frozenset[str]:
+        """Read again what changed on the disk; the paths that did.
+
+        Where the drive does not give a folder any more (it was pulled out), what was read stays.
+        """
+        self._unread: dict[str, OSError] = {}
+        now = fingerprint(self._root, self._unread)
+        if self._files and not now:  # nobody empties a folder: an empty place is left to a drive
+            self._unread.setdefault("", FileNotFoundError(2, "the folder is empty"))
+        if self._unread:
+            lost = tuple(self._unread)
+            known = {path: file.trace for path, file in self._files.items()}
+            now = {p: trace for p, trace in known.items() if p.startswith(lost)} | now
+        changed = set[str]()
+        for path in now.keys() | self._files.keys():
+            if self._is_new(path, now):
+                before = self._files.pop(path, None)
+                if path in now:
+                    self._files[path] = self._read(path, now[path])
+                if before is None or self._files.get(path) != before:
+                    changed.add(path)
+        roles = {role_of(path) for path in changed}
+        if roles & {"day"} or first:
+            self._bind_days(changed, first)
+        if roles - {"day", "stray", "other"} or first:
+            self._assemble()
+        return frozenset(changed)
+
+    def imagined(self, texts: Mapping[str, bytes | None]) -> Folder:
+        """The folder as it would be with these files (None: without that file).
+
+        What an edit would do, before it is made.
+        """
+        from copy import copy
+
+        other = copy(self)
+        other._files = dict(self._files)
+        other._imagined = {**self._imagined, **texts}
+        for path, data in texts.items():
+            if data is None:
+                other._files.pop(path, None)
+            else:
+                other._files[path] = other._decoded(path, _NO_FILE, data)
+        other._bind_days(texts, first=False)
+        other._assemble()
+        return other
+
+    def _is_new(self, path: str, now: dict[str, Trace]) -> bool:
+        if role_of(path) == "other":
+            return False
+        known = self._files.get(path)
+        return known is None or known.trace != now.get(path, _NO_FILE)
+
+    def _bind_days(self, changed: Iterable[str], first: bool) -> None:
+        """Put the changed days in the logbook, which stays in the order of the dates."""
+        days = dict(self.logbook.days)
+        for path in changed:
+            day = day_of(path)
+            if day is None:
+                continue
+            file = self._files.get(path)
+            if file is not None and isinstance(file.value, Day):
+                first = first or day not in days
+                days[day] = file.value
+            else:
+                days.pop(day, None)
+        self.logbook = Logbook({d: days[d] for d in sorted(days)} if first else days)
+
+    # --- reading one file ----------------------------------------------------------------------
+
+    def _read(self, path: str, trace: Trace) -> FileRead:
+        try:
+            data = read_at_most(self.path(path), self._root) or b""
+        except OSError as error:
+            sentence = f"the file cannot be read: {error.strerror}"
+            # What the drive does not give now it may give at the next look: no trace is kept.
+            return FileRead(_NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence),))
+        return self._decoded(path, trace, data)
+
+    def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
+        values = _values(data, is_day=path.startswith(DAYS))
+        clashes: list[Fault] = []
+        if isinstance(values, BrokenText) and path.startswith(DAYS):
+            values, clashes = _past_doubles(path, data, values)
+        if isinstance(values, BrokenText):
+            fault = Fault(path, values.line, values.column, "toml", values.sentence, values.hint)
+            return FileRead(trace, None, (fault,))
+        value, misfits = _decode(path, role_of(path), values)
+        told = located(path, data, misfits) if misfits else []
+        return FileRead(trace, value, (*clashes, *told))
+
+    def data(self, path: str) -> bytes:
+        """The bytes of a file now, nothing where there is none."""
+        if path in self._imagined:
+            return self._imagined[path] or b""
+        try:
+            return read_at_most(self.path(path), self._root) or b""
+        except OSError:
+            return b""
+
+    def path(self, relative: str) -> str:
+        """Where a file of the folder lies on the disk."""
+        return os.path.join(self._root, relative)
+
+    # --- the whole -----------------------------------------------------------------------------
+
+    def _value(self, path: str, otherwise: Any) -> Any:
+        file = self._files.get(path)
+        return otherwise if file is None or file.value is None else file.value
+
+    def _assemble(self) -> None:
+        component_files: dict[str, ComponentFile] = {
+            stem_of(path): file.value
+            if isinstance(file.value, ComponentFile)
+            else unreadable(stem_of(path))
+            for path, file in sorted(self._files.items())
+            if role_of(path) == "component" and is_id(stem_of(path))
+        }
+        wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
+        own, crew = self._value(HAZARDS, {}), self._value(CREW, {})
+        known = hazard_ids(own)
+        minors = any(each.under_18 or each.eighteen_on for each in crew.values())
+        sheets = read_sheets(wanted & set(known), own, minors=minors)
+        parts = Parts(
+            self._value(VEHICLE, Vehicle("Unnamed vehicle")),
+            component_files,
+            crew,
+            self._value(SUPPLIES, {}),
+            sheets.hazards,
+            frozenset(known),
+        )
+        self.plan, told = assemble(parts)
+        faults = [*self._tell(told), *self._located(HAZARDS, sheets.misfits)]
+        if VEHICLE not in self._files:
+            sentence = "there is no vehicle.toml in this folder"
+            hint = "crewboard new DIR makes a folder for a vehicle"
+            faults.insert(0, Fault(VEHICLE, 1, 1, "missing-file", sentence, hint))
+        self._told = tuple(faults)
+
+    def _located(self, path: str, misfits: list[Misfit]) -> list[Fault]:
+        return located(path, self.data(path), misfits) if misfits else []
+
+    def _tell(self, told: list[Told]) -> list[Fault]:
+        """The mistakes between files, each with its place."""
+        if not told:
+            return []
+        from crewboard.folder.read.place import Placing
+
+        placing = Placing(self.data)
+        return [placing.fault(each) for each in told]
+
+    @property
+    def faults(self) -> list[Fault]:
+        """Every mistake that reading found, by file and line."""
+        found = [fault for file in self._files.values() for fault in file.faults]
+        found += [
+            Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
+            for path, error in self._unread.items()
+            if path not in self._files
+        ]
+        return sorted([*self._told, *found], key=lambda f: (f.file, f.line, f.column))
+
+    @property
+    def broken(self) -> dict[str, Fault]:
+        """The files of which nothing could be read, with the reason. Nothing writes over them."""
+        return {
+            path: f.faults[0] for path, f in self._files.items() if f.value is None and f.faults
+        }
+
+    @property
+    def gone(self) -> bool:
+        """The whole folder cannot be looked at any more; what was read of it is still here."""
+        return "" in self._unread and bool(self._files)
+
+    @property
+    def newer(self) -> bool:
+        """The folder's format is newer than this program: it is only shown."""
+        return self.plan.vehicle.format > FORMAT
+
+    @property
+    def strays(self) -> list[str]:
+        """Files among the days that are not named for a day: copies that a sync left, mostly."""
+        return sorted(path for path in self._files if role_of(path) == "stray")
+
+    @property
+    def count(self) -> int:
+        """How many TOML files there are, read or not."""
+        return len(self._files)
+
+    @property
+    def own_hazards(self) -> Mapping[str, Any]:
+        """What the crew's own hazards.toml says, by hazard id."""
+        found: Mapping[str, Any] = self._value(HAZARDS, {})
+        return found
+
+    def paths(self, role: Role) -> list[str]:
+        """The files of one role, sorted."""
+        return sorted(path for path in self._files if role_of(path) == role)
+
+
+def _values(data: bytes, *, is_day: bool) -> dict[str, Any] | BrokenText:
+    text = text_of(data)
+    if isinstance(text, BrokenText):
+        return text
+    plain = plain_day(text) if is_day else None
+    return plain if plain is not None else parse_text(text.removeprefix("\ufeff"))
+
+
+def _past_doubles(
+    path: str, data: bytes, broken: BrokenText
+) -> tuple[dict[str, Any] | BrokenText, list[Fault]]:
+    """A day in which a merge left lines twice: what it says, and each line with two wordings."""
+    from crewboard.folder.toml.day import parse_day
+
+    day = parse_day(data)
+    if isinstance(day, BrokenText):
+        return broken, []
+    hint = "the first counts; take out the wrong one"
+    return day.values, [
+        Fault(
+            path,
+            clash.line,
+            1,
+            "two-wordings",
+            f'"{clash.key}" stands here with other words than on line {clash.first_line}',
+            hint,
+        )
+        for clash in day.clashes
+    ]
+
+
+def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Misfit]]:
+    by_role: dict[Role, Callable[[dict[str, Any]], tuple[Any, list[Misfit]]]] = {
+        "vehicle": decode_vehicle,
+        "crew": decode_crew,
+        "supplies": decode_supplies,
+    }
+    if role in by_role:
+        return by_role[role](values)
+    if role == "component":
+        stem = stem_of(path)
+        if not is_id(stem):
+            return None, [Misfit((), "bad-id", f'"{stem}" cannot name a component', HINT)]
+        return decode_component(stem, values)
+    if role == "day":
+        day = day_of(path)
+        assert isinstance(day, date)
+        return decode_day(day, values)
+    if role == "stray":
+        sentence = "this file among the days is not named for a day"
+        hint = 'fold it in with "crewboard fold", or move it elsewhere'
+        return values, [Misfit((), "stray-file", sentence, hint)]
+    return values, []
+
+
+def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:
+    """The mistakes with their places in the text; of very many in one file the first."""
+    from crewboard.folder.toml.locate import Places
+
+    places = Places(data.decode("utf-8", "replace").removeprefix("\ufeff"))
+    found = list(misfits)
+    faults = [
+        Fault(path, *places.key(each.path), each.code, brief(each.sentence), brief(each.hint))
+        for each in found[:MOST_OF_A_FILE]
+    ]
+    if len(found) > MOST_OF_A_FILE:
+        last = faults[-1]
+        more = f"this file has {len(found) - MOST_OF_A_FILE} more mistakes"
+        faults.append(Fault(path, last.line, last.column, "more", more, "mend these first"))
+    return faults

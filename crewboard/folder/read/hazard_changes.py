@@ -1,0 +1,244 @@
+"""A built-in hazard sheet as the crew changed it in its own `hazards.toml`.
+
+What makes the sheet stricter is simply taken over. What makes it weaker needs a name and a reason
+(`decided_by`, `why`, if wanted `on`) beside it or at the top of the sheet's table; without them it
+is a mistake, and the built-in rule stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import get_args
+
+from crewboard.folder.read.fault import nearest
+from crewboard.folder.read.hazard_decode import (
+    decode_certificates,
+    decode_check,
+    decode_clocks,
+    decode_numbers,
+    decode_sheet,
+    with_people,
+)
+from crewboard.folder.read.table import Table
+from crewboard.plan.hazard import Check, Clock, Hazard, Near, Weakened, minutes_of
+
+_ADDED = ("harm", "gear", "not_near", "not_after", "if_wrong", "prevail")
+# How often a check is signed, the more often the higher; two of one rank cannot be compared.
+_OFTEN = {"person a year": 0, "day": 1, "task": 1, "task a day": 2}
+
+
+class _Decision:
+    """Who decided to ask less, and why: of the sheet, or of one part of it."""
+
+    def __init__(self, table: Table, outer: _Decision | None = None) -> None:
+        self.table = table
+        self.by: str = table.text("decided_by") or (outer.by if outer else "")
+        self.why: str = table.text("why") or (outer.why if outer else "")
+        self.on: date | None = table.day("on") or (outer.on if outer else None)
+        self.weakened: list[Weakened] = outer.weakened if outer else []
+
+    def allows(self, what: str, key: str | None = None) -> bool:
+        """Whether the weaker rule counts; it is noted, or told as a mistake."""
+        if self.by.strip() and self.why.strip():
+            self.weakened.append(Weakened(what, self.by, self.why, self.on))
+            return True
+        self.table.tell(
+            key,
+            "weaker",
+            f"this asks less than the sheet that comes with the program: {what}",
+            'add decided_by = "..." and why = "...", or take it out',
+        )
+        return False
+
+
+def changed_by(sheet: Hazard, table: Table) -> Hazard:
+    """The sheet with the crew's changes; mistakes are told to the table."""
+    decision = _Decision(table)
+    extra = decode_sheet(sheet.id, _only(table, (*_ADDED, "laws")), own=True)
+    changed = sheet._replace(
+        harm=_joined(sheet.harm, extra.harm),
+        gear=_joined(sheet.gear, extra.gear),
+        not_near=_joined(sheet.not_near, extra.not_near),
+        not_after=_joined(sheet.not_after, extra.not_after),
+        if_wrong=_joined(sheet.if_wrong, extra.if_wrong),
+        prevail=_joined(sheet.prevail, extra.prevail),
+        laws=(*sheet.laws, *extra.laws),
+    )
+    changed = _with_numbers(changed, table)
+    changed = _with_checks(changed, table, decision)
+    changed = _with_clocks(changed, table, decision)
+    changed = _with_certificates(changed, table, decision)
+    changed = _with_fewer_or_more_people(changed, table, decision)
+    changed = _with_reach(changed, table, decision)
+    changed = _without(changed, table, decision)
+    return changed._replace(weakened=tuple(decision.weakened))
+
+
+def _only(table: Table, keys: Iterable[str]) -> Table:
+    """Those keys of the table, for a reader that would ask for all."""
+    values = {key: table.any(key) for key in keys if key in table}
+    return Table({"name": "as it was", **values}, table.path, table.misfits)
+
+
+def _joined(first: tuple[str, ...], more: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*first, *more)))
+
+
+def _with_numbers(sheet: Hazard, table: Table) -> Hazard:
+    added = []
+    for number in decode_numbers(table, own=True):
+        if sheet.number(number.id) is None:
+            added.append(number)
+        else:
+            sentence = f'"{number.id}" is a quoted number of the built-in sheet'
+            table.tell("numbers", "taken", sentence, "give the crew's own number another name")
+    return sheet._replace(numbers=(*sheet.numbers, *added))
+
+
+def _with_checks(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    checks = {check.id: check for check in sheet.checks}
+    for check_id, each in table.tables("checks"):
+        old = checks.get(check_id)
+        if old is None:
+            checks[check_id] = decode_check(check_id, each, None)
+            continue
+        new = decode_check(check_id, each, old)
+        own = _Decision(each, decision)
+        each.done()
+        checks[check_id] = _stricter(sheet, old, new, own)
+    return sheet._replace(checks=tuple(checks.values()))
+
+
+def _stricter(sheet: Hazard, old: Check, new: Check, decision: _Decision) -> Check:
+    """The changed check; each field that is weaker only where somebody answers for it."""
+    name = f'the check "{old.id}"'
+    if new.when != old.when and not decision.allows(
+        f"{name} is signed {new.when} the work, not {old.when}", "when"
+    ):
+        new = new._replace(when=old.when)
+    if new.text != old.text and not decision.allows(f"{name} has other words", "text"):
+        new = new._replace(text=old.text)
+    rarer = new.every != old.every and _OFTEN[new.every] <= _OFTEN[old.every]
+    if rarer and not decision.allows(
+        f'{name} is signed each "{new.every}", not each "{old.every}"', "every"
+    ):
+        new = new._replace(every=old.every)
+    if new.signs not in (old.signs, "anyone") and old.signs == "anyone":
+        pass  # fewer people may sign
+    elif new.signs != old.signs and not decision.allows(
+        f'{name} is signed by "{new.signs}", not by "{old.signs}"', "signs"
+    ):
+        new = new._replace(signs=old.signs)
+    longer = old.interval and (
+        not new.interval or _minutes(sheet, new.interval) > _minutes(sheet, old.interval)
+    )
+    if longer and not decision.allows(f"{name} comes round less often", "interval"):
+        new = new._replace(interval=old.interval)
+    return new
+
+
+def _minutes(sheet: Hazard, number_id: str) -> int:
+    number = sheet.number(number_id)
+    return minutes_of(number) if number is not None else 0
+
+
+def _with_clocks(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    clocks = {clock.id: clock for clock in sheet.clocks}
+    outer = table.table("clocks")
+    for clock_id in outer.values if outer is not None else ():
+        assert outer is not None
+        each = outer.table(clock_id)
+        if each is None:
+            continue
+        old = clocks.get(clock_id)
+        if old is None:
+            alone = Table({"clocks": {clock_id: each.values}}, table.path, table.misfits)
+            clocks |= {clock.id: clock for clock in decode_clocks(alone)}
+            continue
+        new = old._replace(
+            numbers=_joined(old.numbers, each.names("numbers")),
+            applies=each.text("applies", old.applies),
+        )
+        own = _Decision(each, decision)
+        each.done()
+        clocks[clock_id] = new if _no_shorter(sheet, old, new, own) else old
+    return sheet._replace(clocks=tuple(clocks.values()))
+
+
+def _no_shorter(sheet: Hazard, old: Clock, new: Clock, decision: _Decision) -> bool:
+    usual, chosen = sheet.ruling(old), sheet.ruling(new)
+    if usual is None or chosen is None or minutes_of(chosen) >= minutes_of(usual):
+        return True
+    what = f"the {old.kind} lasts {chosen.amount}, not {usual.amount}"
+    return decision.allows(what, "applies")
+
+
+def _with_certificates(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    needs = {need.kind: need for need in sheet.certificates}
+    for need in decode_certificates(table):
+        old = needs.get(need.kind)
+        if old is not None and old.who == "each" and need.who == "one":
+            what = f'one person with the certificate "{need.kind}" is enough, not each'
+            if not decision.allows(what, "certificates"):
+                continue
+        needs[need.kind] = need._replace(lasts=need.lasts or (old.lasts if old else ""))
+    return sheet._replace(certificates=tuple(needs.values()))
+
+
+def _with_fewer_or_more_people(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    changed = with_people(sheet, table)
+    if changed.people < sheet.people and not decision.allows(
+        f"at least {changed.people} on the work, not {sheet.people}", "least_people"
+    ):
+        return sheet
+    return changed
+
+
+def _with_reach(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    """Under-18s, and how far "near" reaches."""
+    under_18 = table.flag("under_18", sheet.under_18)
+    if under_18 and not sheet.under_18 and not decision.allows("under-18s may do it", "under_18"):
+        under_18 = False
+    near = table.one_of("near", get_args(Near), sheet.near)
+    if near == "place" != sheet.near and not decision.allows(
+        '"near" is the same place, not the whole shop', "near"
+    ):
+        near = sheet.near
+    why = table.text("under_18_why", sheet.under_18_why)
+    return sheet._replace(
+        under_18=under_18, under_18_why=why, near="place" if near == "place" else "shop"
+    )
+
+
+def _without(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    """`leave_out` names checks, clocks, certificates, gear or other hazards to be left out."""
+    parts = {
+        **{c.id: f'the check "{c.id}"' for c in sheet.checks},
+        **{c.id: f'the clock "{c.id}"' for c in sheet.clocks},
+        **{c.kind: f'the certificate "{c.kind}"' for c in sheet.certificates},
+        **{text: f'the gear "{text}"' for text in sheet.gear},
+        **{other: f'"{other}" near or before it' for other in (*sheet.not_near, *sheet.not_after)},
+    }
+    gone = set()
+    for name in table.names("leave_out"):
+        if name not in parts:
+            sentence = f'"{name}" is no part of the sheet "{sheet.id}"'
+            table.tell("leave_out", "unknown-name", sentence, nearest(name, parts))
+        elif decision.allows(f"{parts[name]} is left out", "leave_out"):
+            gone.add(name)
+    clocks = tuple(c for c in sheet.clocks if c.id not in gone)
+    return sheet._replace(
+        checks=tuple(c for c in sheet.checks if c.id not in gone),
+        # A clock whose starting check is left out starts with the end of the work.
+        clocks=tuple(
+            c._replace(
+                starts="" if c.starts in gone else c.starts, ends="" if c.ends in gone else c.ends
+            )
+            for c in clocks
+        ),
+        certificates=tuple(c for c in sheet.certificates if c.kind not in gone),
+        gear=tuple(text for text in sheet.gear if text not in gone),
+        not_near=tuple(other for other in sheet.not_near if other not in gone),
+        not_after=tuple(other for other in sheet.not_after if other not in gone),
+    )

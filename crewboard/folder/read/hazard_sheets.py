@@ -1,0 +1,135 @@
+"""The hazard sheets: those that come with the program, changed and added to by the crew's own.
+
+Reading is by name: a work day asks for the sheets of its tasks, and only those are read.
+"""
+
+import os
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+from typing import Any, NamedTuple
+
+from crewboard.folder.read.fault import Misfit
+from crewboard.folder.read.hazard_decode import decode_sheet, tell_loose_ends
+from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.table import Table, spoken_type
+from crewboard.folder.toml.decode import BrokenText, parse_toml
+from crewboard.plan.hazard import Hazard
+
+_SHEETS = os.path.join(os.path.dirname(os.path.dirname(os.path.dirname(__file__))), "hazards")
+# What belongs to every work day is always read; what is for under-18s, where the crew has any.
+EVERY_DAY = ("the-shop",)
+FOR_MINORS = ("young-people",)
+
+
+class Sheets(NamedTuple):
+    """The hazards asked for, by id; mistakes in the crew's file; ids that no sheet has."""
+
+    hazards: Mapping[str, Hazard]
+    misfits: list[Misfit]
+    unknown: tuple[str, ...]
+
+
+class Shelf(Mapping[str, Hazard]):
+    """The sheets asked for. One that comes with the program is read when it is first looked at:
+    most mornings nobody looks at most of them.
+    """
+
+    __slots__ = ("_sheets",)
+
+    def __init__(self, sheets: Mapping[str, Hazard | None]) -> None:
+        self._sheets = dict(sheets)  # None: not looked at yet
+
+    def __getitem__(self, hazard_id: str) -> Hazard:
+        sheet = self._sheets[hazard_id] or built_in_sheet(hazard_id)
+        if sheet is None:
+            raise KeyError(hazard_id)
+        self._sheets[hazard_id] = sheet
+        return sheet
+
+    def __contains__(self, hazard_id: object) -> bool:
+        return hazard_id in self._sheets
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._sheets)
+
+    def __len__(self) -> int:
+        return len(self._sheets)
+
+
+@cache
+def built_in_ids() -> tuple[str, ...]:
+    """The ids of the sheets that come with the program, without reading them."""
+    names = (name.removesuffix(".toml") for name in os.listdir(_SHEETS) if name.endswith(".toml"))
+    return tuple(sorted(names))
+
+
+def hazard_ids(own: Mapping[str, Any] | None = None) -> tuple[str, ...]:
+    """Every id that a task may name: built in, and from the crew's own file."""
+    return tuple(dict.fromkeys((*built_in_ids(), *(own or ()))))
+
+
+def read_sheets(
+    wanted: Iterable[str] | None,
+    own: Mapping[str, Any] | None = None,
+    *,
+    minors: bool = False,
+) -> Sheets:
+    """The hazards of these ids, or all where `wanted` is None.
+
+    `own` holds the values of the crew's `hazards.toml`; all its sheets are looked at for mistakes
+    (key paths are those of that file), whether asked for or not. `minors`: the crew has under-18s.
+    """
+    own = own or {}
+    built_in = built_in_ids()
+    known = tuple(dict.fromkeys((*built_in, *own)))
+    asked = known if wanted is None else (*EVERY_DAY, *(FOR_MINORS if minors else ()), *wanted)
+    hazards: dict[str, Hazard | None] = {}
+    misfits: list[Misfit] = []
+    for hazard_id in dict.fromkeys((*asked, *own)):
+        if hazard_id not in own:
+            if hazard_id in built_in:
+                hazards[hazard_id] = None
+            continue
+        sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits)
+        if sheet is not None and hazard_id in asked:
+            hazards[hazard_id] = sheet
+    unknown = tuple(dict.fromkeys(each for each in asked if each not in known))
+    return Sheets(Shelf(hazards), misfits, unknown)
+
+
+def _own_sheet(
+    hazard_id: str, values: Any, known: tuple[str, ...], changes: bool, misfits: list[Misfit]
+) -> Hazard | None:
+    """A sheet of the crew's own file, or its changes to one that comes with the program."""
+    # Asked of the listing, so that letter case means the same on every file system.
+    built_in = built_in_sheet(hazard_id) if changes else None
+    if not isinstance(values, dict):
+        sentence = f'"{hazard_id}" is {spoken_type(values)}'
+        hint = f"write a table [{hazard_id}]"
+        misfits.append(Misfit((hazard_id,), "wrong-type", sentence, hint))
+        return built_in
+    table = Table(values, (hazard_id,), misfits)
+    if not is_id(hazard_id):
+        table.tell(None, "bad-id", f'"{hazard_id}" cannot be a short name', HINT)
+        return None
+    if built_in is not None:
+        from crewboard.folder.read.hazard_changes import changed_by  # few crews change a sheet
+
+        sheet = changed_by(built_in, table)
+    else:
+        sheet = decode_sheet(hazard_id, table, own=True)
+    table.done()
+    tell_loose_ends(sheet, table, known)
+    return sheet
+
+
+def built_in_sheet(hazard_id: str) -> Hazard | None:
+    """The sheet that comes with the program, None where there is none of that id."""
+    try:
+        with open(os.path.join(_SHEETS, f"{hazard_id}.toml"), "rb") as file:
+            values = parse_toml(file.read())
+    except OSError:
+        return None
+    if isinstance(values, BrokenText):
+        raise ValueError(f"{hazard_id}.toml: {values.line}:{values.column} {values.sentence}")
+    return decode_sheet(hazard_id, Table(values, (), []))

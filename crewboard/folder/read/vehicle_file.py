@@ -1,0 +1,178 @@
+"""`vehicle.toml`: the vehicle, the shop and the work days."""
+
+from __future__ import annotations
+
+from datetime import date, time
+from typing import Any
+
+from crewboard.folder.read.fault import Misfit
+from crewboard.folder.read.table import Table, spoken_type
+from crewboard.plan.hold import Conditions
+from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Shop, Vehicle
+from crewboard.plan.workdays import DayRule, Hours, NotARule, WorkDays, parse_rule
+
+NEWER = "newer-format"
+
+
+def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
+    """The vehicle as far as it can be read, and every mistake."""
+    misfits: list[Misfit] = []
+    table = Table(values, (), misfits)
+    vehicle = Vehicle(
+        name=table.text("name", "Unnamed vehicle", needed=True),
+        what=table.text("what"),
+        units=table.one_of("units", ("metric", "imperial"), "metric"),
+        currency=table.text("currency"),
+        timezone=_timezone(table),
+        work_days=_work_days(table.table("work_days")),
+        shop=_shop(table.table("shop")),
+        shown_at=table.moment("shown_at"),
+        copies_days=table.whole("copies_days", 30, most=3650),
+        format=_format(table),
+    )
+    table.done()
+    return vehicle, misfits
+
+
+def _format(table: Table) -> int:
+    number = table.whole("format", FIRST_FORMAT, least=1)  # the first folders need not say so
+    if number > FORMAT:
+        table.tell(
+            "format",
+            NEWER,
+            f"the folder has format {number}, this program knows up to {FORMAT}",
+            "it is only shown, nothing is written; bring the program up to date",
+        )
+    return number
+
+
+def _timezone(table: Table) -> str:
+    name = table.text("timezone")
+    if not name:
+        return ""
+    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        hint = "write a zone such as CET, or leave it out"
+        table.tell("timezone", "unknown-word", f'"{name}" is no known time zone', hint)
+        return ""
+    return name
+
+
+def _work_days(table: Table | None) -> WorkDays:
+    if table is None:
+        return WorkDays()
+    usual = _hours(table, Hours(time(9), time(16)))
+    work_days = WorkDays(
+        rules=tuple(_rules(table)),
+        hours=usual,
+        also=tuple(_extra_days(table, usual)),
+        closed=tuple(_dates(table, "closed")),
+        since=table.day("since"),
+    )
+    table.done()
+    return work_days
+
+
+def _hours(table: Table, usual: Hours) -> Hours:
+    opens = table.clock("opens") or usual.opens
+    closes = table.clock("closes") or usual.closes
+    if closes <= opens:
+        table.tell(
+            "closes",
+            "out-of-range",
+            f"the shop closes at {closes:%H:%M}, not after it opens at {opens:%H:%M}",
+            "write a closing time later than the opening time",
+        )
+        return usual
+    return Hours(opens, closes)
+
+
+def _rules(table: Table) -> list[DayRule]:
+    rules = []
+    for place, text in enumerate(table.names("every")):
+        try:
+            rules.append(parse_rule(text))
+        except NotARule as error:
+            sentence, _, hint = str(error).partition(": ")
+            several = isinstance(table.values["every"], list)
+            path = (*table.path, "every", place) if several else (*table.path, "every")
+            table.misfits.append(Misfit(path, "not-a-rule", sentence, hint))
+    return rules
+
+
+def _list(table: Table, key: str) -> list[tuple[int, Any]]:
+    value = table.any(key)
+    if value is None:
+        return []
+    if isinstance(value, list):
+        return list(enumerate(value))
+    table.tell(key, "wrong-type", f'"{key}" is {spoken_type(value)}', "write a list of dates")
+    return []
+
+
+def _dates(table: Table, key: str) -> list[date]:
+    days = []
+    for place, value in _list(table, key):
+        if type(value) is date:
+            days.append(value)
+        else:
+            _no_date(table, key, place, value)
+    return days
+
+
+def _no_date(table: Table, key: str, place: int, value: object) -> None:
+    sentence = f'"{key}" holds {spoken_type(value)}'
+    hint = "write dates without quotes, such as [2026-08-01]"
+    table.misfits.append(Misfit((*table.path, key, place), "wrong-type", sentence, hint))
+
+
+def _extra_days(table: Table, usual: Hours) -> list[tuple[date, Hours | None]]:
+    """A date, or { date = ..., opens = ..., closes = ... }."""
+    days: list[tuple[date, Hours | None]] = []
+    for place, value in _list(table, "also"):
+        if type(value) is date:
+            days.append((value, None))
+        elif isinstance(value, dict):
+            one = Table(value, (*table.path, "also", place), table.misfits)
+            day = one.day("date")
+            hours = _hours(one, usual)
+            one.done()
+            if day is None:
+                one.tell(None, "missing", '"date" is missing here', "add date = 2026-05-09")
+            else:
+                days.append((day, hours))
+        else:
+            _no_date(table, "also", place, value)
+    return days
+
+
+def _shop(table: Table | None) -> Shop:
+    if table is None:
+        return Shop()
+    shop = Shop(
+        emergency=table.text("emergency"),
+        address=table.text("address"),
+        meeting_place=table.text("meeting_place"),
+        first_aid=table.text("first_aid"),
+        places=table.names("places"),
+        conditions=decode_conditions(table.table("conditions")),
+    )
+    table.done()
+    return shop
+
+
+def decode_conditions(table: Table | None) -> Conditions:
+    """{ at_least_c = 10, at_most_humidity = 85 }"""
+    if table is None:
+        return Conditions()
+    conditions = Conditions(
+        table.number("at_least_c", least=-60, most=100),
+        table.number("at_most_c", least=-60, most=100),
+        table.number("at_least_humidity", least=0, most=100),
+        table.number("at_most_humidity", least=0, most=100),
+    )
+    table.done()
+    return conditions

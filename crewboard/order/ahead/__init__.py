@@ -1,0 +1,1 @@
+"""What must be done ahead of the rest: times over work days and holds, and what goes first."""

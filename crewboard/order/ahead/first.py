@@ -1,0 +1,247 @@
+"""What goes first: the work whose waiting would make the whole vehicle latest.
+
+Holds run while nobody is there. So a short task that starts a long hold on the longest chain comes
+before a long one that nothing waits for: each task that can be worked on is asked how much later
+the vehicle would be if it waited for the next work day.
+"""
+
+from datetime import timedelta
+from typing import NamedTuple
+
+from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
+from crewboard.order.ahead.effort import crew_on, hours_left
+from crewboard.order.board import Board
+from crewboard.order.links import gate_of
+from crewboard.order.said import day_in_words, how_long, how_many
+from crewboard.plan.duration import Duration
+from crewboard.plan.task import Task
+
+# What a hold of each kind is called when it stands in a sentence with its span.
+_NOUNS = {
+    "clamp": "clamp time",
+    "glue": "glue set",
+    "bend set": "bend set",
+    "dry": "drying time",
+    "cure": "cure",
+    "soak": "soak",
+    "delivery": "wait for a delivery",
+    "inspection": "wait for an inspection",
+    "weather": "wait for the weather",
+    "decision": "wait for a decision",
+    "fire watch": "fire watch",
+}
+
+
+class First(NamedTuple):
+    """One task that can be worked on, and why it comes where it comes.
+
+    `delay`: how much later the whole vehicle would be if the task waited for the next work day.
+    `behind` counts the unfinished tasks that wait behind it, `lets_go` are the ids of those that
+    its finish lets go (after its hold, where it has one). `finish_today`: its hold should run till
+    the crew meets again, and the day is long enough. `slack` is working time; `for_date` that
+    waiting would break a fixed date.
+    """
+
+    task: str
+    delay: timedelta
+    behind: int
+    lets_go: tuple[str, ...]
+    finish_today: bool
+    slack: timedelta
+    for_date: bool
+    says: str
+
+
+def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[First]:
+    """The tasks ready or under way, the most pressing first.
+
+    By the delay, then fixed dates that waiting would break, then what waits behind, then slack,
+    then the order of the files. `path` where it was worked out before for this board.
+    """
+    path = path or calendar_path(board)
+    candidates = [s.task for s in board.in_state("ready", "under way")]
+    behind = _behind(board)
+    waiting = _waiting(board)
+    delays = _Delays(path)
+    found = []
+    for task in candidates:
+        delay, for_date = delays.of(task)
+        lets_go = tuple(_let_go(board, waiting, task.id))
+        today = _should_end_today(board, path, task, behind[task.id])
+        first = First(
+            task.id,
+            timedelta(minutes=delay),
+            behind[task.id],
+            lets_go,
+            today,
+            timedelta(minutes=path.slack(task.id)),
+            for_date,
+            "",
+        )
+        found.append(first._replace(says=_says(task, first)))
+    return sorted(found, key=lambda f: (-f.delay, not f.for_date, -f.behind, f.slack))
+
+
+class _Delays:
+    """How much later the vehicle gets when one task waits for the next work day."""
+
+    def __init__(self, path: CalendarPath) -> None:
+        self.path = path
+        time = path.time
+        self.next_day = time.next_day(time.open_from(time.now))
+        self.place = {node: number for number, node in enumerate(path.board.order.sequence)}
+        self._known: dict[tuple[tuple[str, ...], int, int], int] = {}
+        during = path.board.order.during
+        self._behind_during: dict[str, list[str]] = {}
+        for task in during:
+            for each in path.board.order.tasks_right_before(task):
+                self._behind_during.setdefault(each, []).append(task)
+
+    def of(self, task: Task) -> tuple[int, bool]:
+        """Minutes of delay, and whether waiting would break a fixed date that can be kept."""
+        path = self.path
+        _, done, clear = path.placed(task.id, self.next_day)
+        if done <= path.latest[task.id]:
+            return 0, False
+        late = path.slack(task.id) >= 0
+        if task.id in self._behind_during:
+            end = self._pushed(task.id, done, clear)
+        else:
+            key = (path.board.order.behind[task.id], done, clear)
+            if key not in self._known:
+                self._known[key] = self._pushed(task.id, done, clear)
+            end = self._known[key]
+        delay = max(0, end - path.end)
+        return delay, late and delay == 0
+
+    def _pushed(self, task: str, done_at: int, clear_at: int) -> int:
+        """The vehicle's finish when a task ends then: only what moves is worked out again."""
+        from heapq import heappop, heappush
+
+        path, order = self.path, self.path.board.order
+        done = _Over(path.done)
+        clear = _Over(path.clear)
+        done[task], clear[task] = done_at, clear_at
+        end = max(path.end, clear_at)
+        ahead: list[tuple[int, str]] = []
+        asked: set[str] = set()
+
+        def ask(node: str) -> None:
+            for each in (*order.behind[node], *self._behind_during.get(node, ())):
+                if each not in asked:
+                    asked.add(each)
+                    heappush(ahead, (self.place[each], each))
+
+        ask(task)
+        while ahead:
+            node = heappop(ahead)[1]
+            if node in path.work:
+                _, finish, over = path.placed(node, path.ready_at(node, done, clear))
+            elif gate_of(node):
+                finish = max(done[b] for b in order.before[node])
+                over = max(clear[b] for b in order.before[node])
+            else:
+                continue
+            if finish > path.done[node] or over > path.clear[node]:
+                done[node], clear[node] = finish, over
+                end = max(end, over)
+                ask(node)
+        return end
+
+
+class _Over(dict[str, int]):
+    """Changed values laid over those of the path."""
+
+    def __init__(self, below: dict[str, int]) -> None:
+        super().__init__()
+        self._below = below
+
+    def __missing__(self, node: str) -> int:
+        return self._below[node]
+
+
+def _behind(board: Board) -> dict[str, int]:
+    """How many unfinished tasks wait behind each node, all of them at once as sets of bits."""
+    bit: dict[str, int] = {}
+    for standing in board.standings.values():
+        if not standing.work_done:
+            bit[standing.task.id] = 1 << len(bit)
+    reach: dict[str, int] = {}
+    for node in reversed(board.order.sequence):
+        all_behind = 0
+        for follower in board.order.behind[node]:
+            all_behind |= reach[follower]
+        reach[node] = all_behind | bit.get(node, 0)
+    return {node: (reach[node] & ~bit[node]).bit_count() for node in bit}
+
+
+def _waiting(board: Board) -> dict[str, int]:
+    """For each node how many of those right before it still have unfinished work."""
+    done: dict[str, bool] = {}
+    waiting: dict[str, int] = {}
+    for node in board.order.sequence:
+        waiting[node] = sum(not done[b] for b in board.order.before[node])
+        standing = board.standings.get(node)
+        done[node] = not waiting[node] if standing is None else standing.work_done
+    return waiting
+
+
+def _let_go(board: Board, waiting: dict[str, int], task: str) -> list[str]:
+    """The tasks for which this is the last unfinished work before them."""
+    found: dict[str, None] = {}
+    lifted: dict[str, int] = {}
+    ahead = [task]
+    while ahead:
+        for follower in board.order.behind[ahead.pop()]:
+            lifted[follower] = lifted.get(follower, 0) + 1
+            if lifted[follower] < waiting[follower]:
+                continue
+            standing = board.standings.get(follower)
+            if standing is None:
+                ahead.append(follower)
+            elif standing.state in ("waiting", "held") and not standing.work_done:
+                found[follower] = None
+    return list(found)
+
+
+def _should_end_today(board: Board, path: CalendarPath, task: Task, behind: int) -> bool:
+    """A hold that others wait for could run from today on instead of from the next work day."""
+    if task.hold is None or task.hold.lasts is None or not behind or board.hours is None:
+        return False
+    time = path.time
+    if time.opens[0] >= 1440 or time.now >= time.closes[0]:
+        return False
+    today = time.closes[0] - max(time.now, time.opens[0])
+    standing = board[task.id]
+    people = max(crew_on(standing), task.most_people or 1)
+    left = hours_left(standing, path.usual)
+    return left / people * 60 <= today
+
+
+def _says(task: Task, first: First) -> str:
+    parts = []
+    if task.hold is not None:
+        span = _as_adjective(task.hold.lasts) if task.hold.lasts else ""
+        what = f"{span} {_NOUNS[task.hold.kind]}".lstrip()
+        parts.append(f"starts {_article(what)} {what}")
+    if first.behind:
+        waits = "waits" if first.behind == 1 else "wait"
+        parts.append(f"{how_many(first.behind, 'task')} {waits} behind it")
+    elif task.hold is None:
+        parts.append("nothing waits behind it")
+    if first.for_date and task.due is not None:
+        parts.append(f"must be finished by {day_in_words(task.due)}")
+    elif first.for_date:
+        parts.append("a fixed date behind it would be missed")
+    if first.delay:
+        parts.append(f"waiting makes the vehicle {how_long(first.delay)} later")
+    return "; ".join(parts)
+
+
+def _as_adjective(span: Duration) -> str:
+    """ "36 hours" as it stands before a noun: "36 hour"."""
+    return " ".join(word.removesuffix("s") for word in str(span).split())
+
+
+def _article(word: str) -> str:
+    return "an" if word[0] in "aeiou8" or word.startswith(("11 ", "18 ")) else "a"

@@ -1,0 +1,1 @@
+"""Paper and other programs: pages, tables, spreadsheets, calendars, drawings."""

@@ -1,0 +1,118 @@
+"""Work days, holds that end or are due for a look, deliveries and dates, as a calendar file.
+
+Form: iCalendar, RFC 5545: lines end with CR LF and are folded at 75 octets (3.1), texts escape
+backslash, semicolon, comma and line break (3.3.11), moments are in UTC where the shop has a time
+zone and floating where it has none (3.3.5).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, date, datetime, timedelta
+from typing import NamedTuple
+
+from crewboard.legible import legible
+from crewboard.order.board import Board
+from crewboard.order.reasons.why import hold_in_words
+from crewboard.plan.clock import ShopClock
+
+_OCTETS = 75
+
+
+class Event(NamedTuple):
+    """Something with a date. `end` None: a whole day where `start` is a date, else a moment."""
+
+    uid: str
+    start: datetime | date
+    end: datetime | None
+    summary: str
+    description: str = ""
+
+
+def calendar(board: Board, days: int = 366) -> str:
+    """The calendar from the board's day on, for so many days ahead."""
+    stamp = _moment(board.at, board.plan.clock, always_utc=True)
+    lines = [
+        "BEGIN:VCALENDAR",
+        "VERSION:2.0",
+        "PRODID:-//Crewboard//Work days and holds//EN",
+        f"X-WR-CALNAME:{escaped(board.plan.vehicle.name)}",
+    ]
+    for event in events(board, days):
+        lines += _event(event, board.plan.clock, stamp)
+    lines.append("END:VCALENDAR")
+    return "".join(folded(line) + "\r\n" for line in lines)
+
+
+def events(board: Board, days: int = 366) -> Iterator[Event]:
+    """Everything with a date, ahead of the board's moment."""
+    plan, today = board.plan, board.at.date()
+    work_days = plan.vehicle.work_days
+    place = plan.vehicle.shop.address
+    for day in work_days.coming(today, days):
+        hours = work_days.hours_on(day)
+        assert hours is not None
+        opens, closes = datetime.combine(day, hours.opens), datetime.combine(day, hours.closes)
+        yield Event(f"{day}-work-day", opens, closes, f"Work day: {plan.vehicle.name}", place)
+    for hold in board.stopping():
+        if hold.until is not None:
+            says = hold_in_words(board, hold)
+            look = "Due for a look" if hold.release == "look" else "Hold ends"
+            what = says.partition(":")[0]
+            yield Event(f"{hold.id}-hold", hold.until, None, f"{look}: {what}", says)
+    for supply in plan.supplies.values():
+        due = supply.due
+        told = board.history.ordered.get(supply.id)
+        due = getattr(told.act, "due", None) or due if told else due
+        here = supply.in_stock or supply.arrived or supply.id in board.history.arrived
+        if due is not None and not here:
+            yield Event(f"{supply.id}-delivery", due, None, f"Delivery due: {supply.name}")
+    for standing in board.standings.values():
+        due = standing.task.due
+        if due is not None and not standing.work_done:
+            yield Event(
+                f"{standing.task.id}-due", due, None, f"To be finished: {standing.task.title}"
+            )
+
+
+def escaped(text: str) -> str:
+    """A text as the value of a calendar line."""
+    shown = legible(text.replace("\r\n", "\n"), lines=True).replace("\t", " ")
+    for sign in ("\\", ";", ","):
+        shown = shown.replace(sign, f"\\{sign}")
+    return shown.replace("\n", "\\n")
+
+
+def folded(line: str) -> str:
+    """The line in pieces of at most 75 octets, no character cut in two."""
+    pieces, piece, octets = list[str](), "", 0
+    for char in line:
+        wide = len(char.encode("utf-8", "replace"))
+        if octets + wide > _OCTETS:
+            pieces.append(piece)
+            piece, octets = " ", 1  # the blank that begins a folded line counts too
+        piece += char
+        octets += wide
+    return "\r\n".join([*pieces, piece])
+
+
+def _event(event: Event, clock: ShopClock, stamp: str) -> list[str]:
+    lines = ["BEGIN:VEVENT", f"UID:{escaped(event.uid)}@crewboard.invalid", f"DTSTAMP:{stamp}"]
+    if isinstance(event.start, datetime):
+        lines.append(f"DTSTART:{_moment(event.start, clock)}")
+        if event.end is not None:
+            lines.append(f"DTEND:{_moment(event.end, clock)}")
+    else:
+        lines.append(f"DTSTART;VALUE=DATE:{event.start:%Y%m%d}")
+        lines.append(f"DTEND;VALUE=DATE:{event.start + timedelta(days=1):%Y%m%d}")
+    lines.append(f"SUMMARY:{escaped(event.summary)}")
+    if event.description:
+        lines.append(f"DESCRIPTION:{escaped(event.description)}")
+    return [*lines, "END:VEVENT"]
+
+
+def _moment(moment: datetime, clock: ShopClock, *, always_utc: bool = False) -> str:
+    if clock.zone is not None:
+        moment = moment.replace(tzinfo=clock.zone).astimezone(UTC)
+        always_utc = True
+    return f"{moment:%Y%m%dT%H%M%S}{'Z' if always_utc else ''}"

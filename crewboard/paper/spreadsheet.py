@@ -1,0 +1,69 @@
+"""Tables for spreadsheets: CSV that no spreadsheet takes for a formula.
+
+Form: RFC 4180. A cell that begins with one of = + - @, a tab or a carriage return is run as a
+formula by common spreadsheets (OWASP, "CSV Injection"); an apostrophe before it makes it a text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from crewboard.legible import legible
+
+# The signs and their full-width forms, which East Asian spreadsheets take for the same.
+_FORMULA = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20|%")
+
+
+def csv_text(rows: Iterable[Sequence[object]]) -> str:
+    """The rows as CSV: UTF-8 text, lines ended with CR LF."""
+    return "".join(",".join(_cell(value) for value in row) + "\r\n" for row in rows)
+
+
+def _cell(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return f"{value:.10g}"
+    if isinstance(value, date):
+        return value.isoformat()
+    text = str(value)
+    safe = f"'{text}" if text.lstrip(" ").startswith(_FORMULA) else text
+    safe = legible(safe)
+    return '"' + safe.replace('"', '""') + '"' if any(c in safe for c in ',"') else safe
+
+
+def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
+    """The rows as lines with columns; a table wider than the lines is told row by row."""
+    from crewboard.telling.paper import cells, padded
+
+    table = list(rows)
+    shown = [[_shown(value) for value in row] for row in table]
+    if not shown:
+        return []
+    columns = range(len(shown[0]))
+    wide = [max(cells(row[each]) for row in shown) for each in columns]
+    if sum(wide) + 2 * len(wide) > max(width, 40) and len(shown) > 1:
+        return _folded(table[0], table[1:], width)
+    return ["  ".join(padded(row[c], wide[c]) for c in columns).rstrip() for row in shown]
+
+
+def _folded(head: Sequence[object], rows: Iterable[Sequence[object]], width: int) -> list[str]:
+    """Each row in a paragraph of its own; a number has the head of its column before it."""
+    from crewboard.telling.paper import Paper
+
+    paper = Paper(width)
+    for row in rows:
+        told = []
+        for name, value in zip(head, row, strict=True):
+            number = isinstance(value, int | float)
+            if shown := _shown(value):
+                told.append(f"{name} {shown}" if number else shown)
+        paper.line(", ".join(told), hang=4)
+    return paper.lines
+
+
+def _shown(value: object) -> str:
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return f"{value:g}" if value else ""
+    return legible(value.isoformat() if isinstance(value, date) else str(value))

@@ -1,0 +1,30 @@
+"""A line to read: what it says and what it means. No face's own types: screens colour the tone,
+paper and the command line wrap the words."""
+
+from typing import NamedTuple
+
+# What a line means, by the words of safety signs (ISO 3864): "danger" forbids, "warning" and
+# "caution" warn, "must" has to be done, "safe" can be done; the others only weigh.
+Tone = str
+TONES = ("danger", "warning", "caution", "must", "safe", "faint", "strong", "plain")
+
+
+class Line(NamedTuple):
+    """One paragraph. `word` stands before it in the tone, the rest in plain.
+
+    `indent` cells in; what is wrapped hangs under the text.
+    """
+
+    text: str
+    tone: Tone = "plain"
+    indent: int = 0
+    word: str = ""
+    bold: bool = False
+
+
+def title(text: str, tone: Tone = "strong") -> Line:
+    """A line that heads what follows."""
+    return Line(text, tone, bold=True)
+
+
+GAP = Line("")

@@ -1,0 +1,27 @@
+"""A row of a list: one thing with its cells and the lines below it, and the headings between."""
+
+from typing import NamedTuple
+
+from crewboard.telling.line import Tone
+
+
+class Row(NamedTuple):
+    """One thing in the list. `id` empty: a heading, which the cursor passes over.
+
+    The first cell is the word of its state and takes `tone`; `below` are further lines of the row.
+    `pinned` rows stay when a filter leaves others out.
+    """
+
+    id: str
+    cells: tuple[str, ...]
+    tone: Tone = "plain"
+    below: tuple[str, ...] = ()
+    marked: bool | None = None  # in a list to mark several: whether it is
+    find: str = ""  # further text that a filter looks at
+    body_tone: Tone = "plain"
+    struck: int = 0  # so many of its lines are struck through: they do not count any more
+
+
+def heading(text: str, tone: Tone = "faint") -> Row:
+    """A line between rows."""
+    return Row("", (text,), tone)

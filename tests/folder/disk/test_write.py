@@ -1,0 +1,392 @@
+"""Files are written whole or not at all, whatever the disk and the process do meanwhile."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+import threading
+import time
+from collections.abc import Callable
+from pathlib import Path
+from tempfile import mkdtemp
+
+import pytest
+
+from crewboard.folder.disk.lock import LOCK_NAME, folder_lock
+from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept, not_kept
+from crewboard.folder.disk.part import OLDEST, clean_leftovers, is_part, name_for_part
+from crewboard.folder.disk.write import remove_file, replace_file
+from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
+
+OLD, NEW = b"old\n" * 300, b"new and longer\n" * 400
+
+pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
+
+
+def everything_below(root: Path) -> dict[str, bytes]:
+    """All files but the lock's."""
+    files = (path for path in root.rglob("*") if path.is_file() and path.name != LOCK_NAME)
+    return {str(path.relative_to(root)): path.read_bytes() for path in files}
+
+
+class Case:
+    """One way to write: an old file replaced, a new one, a new one on a stick without links."""
+
+    def __init__(self, root: Path, name: str) -> None:
+        self.root = root
+        self.old = OLD if name == "replaced" else None
+        self.no_links = name == "new on a stick"
+        self.path = root / ("vehicle.toml" if self.old else "days/2026/2026-05-02.toml")
+        if self.old:
+            self.path.write_bytes(self.old)
+
+    def write(self) -> None:
+        with folder_lock(self.root):
+            replace_file(self.path, NEW, expected=self.old, root=self.root)
+
+    def disk(self, at: int, happen: Callable[[str], None]) -> Disk:
+        disk = Disk(at, happen)
+        disk.no_links = self.no_links
+        return disk
+
+    def now(self) -> bytes | None:
+        return self.path.read_bytes() if self.path.exists() else None
+
+
+CASES = ["replaced", "new", "new on a stick"]
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_killed_before_any_call_the_file_is_the_old_one_or_the_new_one(
+    tmp_path: Path, name: str
+) -> None:
+    # Before one call is after the one before it; of a write the first half is done.
+    import filelock  # noqa: F401  # so that no child's calls go into importing it
+
+    at = lived = 0
+    while not lived:
+        at += 1
+        root = tmp_path / str(at)
+        root.mkdir()
+        case = Case(root, name)
+        acknowledged = root.parent / f"{at} done"
+
+        def child(case: Case = case, at: int = at, done: Path = acknowledged) -> None:
+            with failing(case.disk(at, dies)) as disk:
+                case.write()
+                disk.at = 0
+            done.touch()
+
+        lived = in_a_child(child)
+        assert case.now() in (case.old, NEW), at
+        if acknowledged.exists():
+            assert case.now() == NEW
+        leftovers = [path for path in everything_below(root) if is_part(Path(path).name)]
+        assert len(leftovers) <= 1
+        assert len(clean_leftovers(root)) == len(leftovers)  # its writer is dead
+        assert not [path for path in everything_below(root) if is_part(Path(path).name)]
+        # and the lock died with its owner
+        with failing(Disk()), folder_lock(root, patience=5):
+            now = case.now()
+            replace_file(case.path, b"again", expected=now, root=root)
+        assert case.now() == b"again"
+    assert at > 15
+
+
+@pytest.mark.parametrize("number", [errno.ENOSPC, errno.EIO, errno.EROFS, errno.EACCES])
+@pytest.mark.parametrize("name", CASES)
+def test_a_disk_that_fails_at_any_call_ends_in_a_sentence_and_keeps_the_old_file(
+    tmp_path: Path, name: str, number: int
+) -> None:
+    at = 0
+    refused = doubtful = 0
+    while True:
+        at += 1
+        root = tmp_path / str(at)
+        root.mkdir()
+        case = Case(root, name)
+        open_files = len(os.listdir("/proc/self/fd")) if os.path.isdir("/proc/self/fd") else 0
+        with failing(case.disk(at, raises(number))) as disk:
+            told = what_is_told(case)
+        if told is None:
+            assert case.now() == NEW
+        else:
+            refused += 1
+            doubtful += told.doubtful
+            assert told.sentence
+            assert told.hint
+            assert "\n" not in told.sentence + told.hint
+            assert case.now() == (NEW if told.doubtful else case.old), disk.calls
+        if open_files:
+            # a close that fails has closed all the same, but the shim failed before closing
+            spared = disk.calls[at - 1 : at] == ["close"]
+            assert len(os.listdir("/proc/self/fd")) <= open_files + spared
+        parts = [path for path in everything_below(root) if is_part(Path(path).name)]
+        assert not parts or disk.calls[at - 1 : at] == ["unlink"], disk.calls
+        if len(disk.calls) < at:
+            break
+    assert refused >= 6
+    assert doubtful <= 3
+
+
+def what_is_told(case: Case) -> NotKept | None:
+    try:
+        replace_file(case.path, NEW, expected=case.old, root=case.root)
+    except NotKept as told:
+        return told
+    return None
+
+
+def test_the_bytes_are_on_the_disk_before_their_name_and_the_name_before_the_answer(
+    tmp_path: Path,
+) -> None:
+    for name in CASES:
+        root = tmp_path / name
+        root.mkdir()
+        case = Case(root, name)
+        with failing(case.disk(0, dies)) as disk:
+            replace_file(case.path, NEW, expected=case.old, root=root)
+        calls = [call for call in disk.calls if call in ("write", "fsync", "link", "replace")]
+        placed = "link" if name == "new" else "replace"
+        written = calls[calls.index("write") :]
+        assert written == ["write", "fsync", placed, "fsync"]
+
+
+def test_mode_and_links_are_kept(tmp_path: Path) -> None:
+    real, link = tmp_path / "real.toml", tmp_path / "vehicle.toml"
+    real.write_bytes(OLD)
+    real.chmod(0o640)
+    link.symlink_to("real.toml")
+    replace_file(link, NEW, expected=OLD, root=tmp_path)
+    assert link.is_symlink()
+    assert real.read_bytes() == NEW
+    assert stat.S_IMODE(real.stat().st_mode) == 0o640
+
+
+def test_a_new_file_has_the_mode_that_the_system_gives_new_files(tmp_path: Path) -> None:
+    before = os.umask(0o027)
+    try:
+        replace_file(tmp_path / "a.toml", NEW, expected=None, root=tmp_path)
+    finally:
+        os.umask(before)
+    assert stat.S_IMODE((tmp_path / "a.toml").stat().st_mode) == 0o640
+
+
+@pytest.mark.parametrize("way", ["../outside.toml", "link.toml", "folder/x.toml", "/etc/x", "a\0b"])
+def test_nothing_is_written_outside_the_folder(tmp_path: Path, way: str) -> None:
+    root, outside = tmp_path / "root", tmp_path / "outside.toml"
+    root.mkdir()
+    (root / "link.toml").symlink_to(outside)
+    (root / "folder").symlink_to(tmp_path)
+    with pytest.raises(NotKept, match="leads out of the folder"):
+        replace_file(os.path.join(root, way), NEW, expected=None, root=root)
+    assert not outside.exists()
+    assert not (tmp_path / "x.toml").exists()
+
+
+def test_links_that_lead_in_a_circle_end_in_a_sentence(tmp_path: Path) -> None:
+    (tmp_path / "a").symlink_to("b")
+    (tmp_path / "b").symlink_to("a")
+    with pytest.raises(NotKept):
+        replace_file(tmp_path / "a", NEW, expected=None, root=tmp_path)
+
+
+def test_what_an_editor_saved_meanwhile_is_not_written_over(tmp_path: Path) -> None:
+    path = tmp_path / "a.toml"
+    path.write_bytes(b"from the editor")
+    with pytest.raises(ChangedMeanwhile) as caught:
+        replace_file(path, NEW, expected=OLD, root=tmp_path)
+    assert caught.value.found == b"from the editor"
+    with pytest.raises(ChangedMeanwhile):
+        replace_file(path, NEW, expected=None, root=tmp_path)
+    with pytest.raises(ChangedMeanwhile):
+        remove_file(path, expected=OLD, root=tmp_path)
+    with pytest.raises(ChangedMeanwhile) as caught:
+        replace_file(tmp_path / "gone.toml", NEW, expected=OLD, root=tmp_path)
+    assert caught.value.found is None
+    assert everything_below(tmp_path) == {"a.toml": b"from the editor"}
+
+
+def test_of_two_who_make_the_same_new_file_the_second_is_told(tmp_path: Path) -> None:
+    # The other one comes between the look and the placing, as one without our lock may.
+    path = tmp_path / "a.toml"
+
+    def other(_: str) -> None:
+        path.write_bytes(b"the other's")
+
+    for late in (False, True):
+        path.unlink(missing_ok=True)
+        disk = Disk(0, other)
+        disk.late = late
+        with failing(Disk()) as counted:
+            replace_file(path, NEW, expected=None, root=tmp_path)
+        disk.at = counted.calls.index("fsync") + 1
+        path.unlink()
+        with failing(disk), pytest.raises(ChangedMeanwhile):
+            replace_file(path, NEW, expected=None, root=tmp_path)
+        assert everything_below(tmp_path) == {"a.toml": b"the other's"}
+
+
+def test_what_an_editor_saves_while_the_disk_takes_our_bytes_is_not_written_over(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "a.toml"
+    for name in ("write", "fsync", "close"):
+        path.write_bytes(OLD)
+        with failing(Disk()) as counted:
+            replace_file(path, OLD, expected=OLD, root=tmp_path)
+        at = counted.calls.index(name, counted.calls.index("write")) + 1
+        with failing(Disk(at, lambda _: editor_saves(path))), pytest.raises(ChangedMeanwhile):
+            replace_file(path, NEW, expected=OLD, root=tmp_path)
+        assert everything_below(tmp_path) == {"a.toml": b"from the editor"}
+
+
+def editor_saves(path: Path) -> None:
+    other = path.with_suffix(".swp")
+    other.write_bytes(b"from the editor")
+    other.rename(path)
+
+
+def test_a_folder_that_vanished_is_told_and_not_made_again(tmp_path: Path) -> None:
+    root = tmp_path / "stick"
+    with pytest.raises(NotKept, match="the folder is gone"):
+        replace_file(root / "a.toml", NEW, expected=None, root=root)
+    with pytest.raises(NotKept, match="the folder is gone"), folder_lock(root):
+        pass
+    assert not root.exists()
+
+
+def test_a_read_only_folder_and_a_read_only_file_end_in_a_sentence() -> None:
+    root = Path(mkdtemp())
+    path = root / "a.toml"
+    path.write_bytes(OLD)
+
+    def as_a_volunteer() -> None:
+        if os.geteuid() == 0:  # whom no permission stops
+            os.setuid(65534)
+        with pytest.raises(NotKept, match="may not write"):
+            replace_file(path, NEW, expected=OLD, root=root)
+        lock = folder_lock(root)
+        with pytest.raises(NotKept, match="may not write"), lock:
+            pass
+
+    import filelock  # noqa: F401  # the child may not read where it is installed
+
+    path.chmod(0o444)
+    root.chmod(0o555)
+    try:
+        assert in_a_child(as_a_volunteer)
+        path.chmod(0o666)
+        assert in_a_child(as_a_volunteer)
+        assert path.read_bytes() == OLD
+    finally:
+        root.chmod(0o755)
+        path.unlink()
+        root.rmdir()
+
+
+@pytest.mark.parametrize("number", [errno.EROFS, errno.EACCES, errno.ENOSPC, errno.EIO])
+def test_a_lock_that_cannot_be_had_ends_in_a_sentence(tmp_path: Path, number: int) -> None:
+    disk = Disk(0)
+    with failing(disk), folder_lock(tmp_path):
+        pass
+    (tmp_path / LOCK_NAME).unlink()
+    first_open = disk.calls.index("open") + 1
+    lock = folder_lock(tmp_path)
+    with failing(Disk(first_open, raises(number))), pytest.raises(NotKept) as caught, lock:
+        pytest.fail("there is no lock to hold")
+    assert caught.value.hint
+
+
+def test_one_waits_for_the_other_and_says_so_when_it_takes_too_long(tmp_path: Path) -> None:
+    with folder_lock(tmp_path):
+
+        def other() -> None:
+            lock = folder_lock(tmp_path, patience=0.2)
+            with pytest.raises(NotKept, match="another program"), lock:
+                pass
+
+        assert in_a_child(other)
+
+
+def test_two_threads_of_one_program_keep_each_other_out_too(tmp_path: Path) -> None:
+    inside = list[int]()
+    most = list[int]()
+
+    def work() -> None:
+        for _ in range(20):
+            with folder_lock(tmp_path):
+                inside.append(1)
+                most.append(len(inside))
+                time.sleep(0.0005)
+                inside.pop()
+
+    threads = [threading.Thread(target=work) for _ in range(3)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert len(most) == 60
+    assert max(most) == 1
+
+
+def test_unfinished_files_are_swept_only_when_their_writer_is_gone(tmp_path: Path) -> None:
+    mine = Path(name_for_part(str(tmp_path)))
+    mine.write_bytes(b"x")
+    process = mine.name.split("-")[2]
+    dead = tmp_path / mine.name.replace(f"-{process}-", f"-{2**22 + 1}-")
+    elsewhere = tmp_path / ".crewboard-00000000-1-00000000.part"
+    old = tmp_path / "days" / ".crewboard-00000000-2-00000000.part"
+    foreign = tmp_path / ".other-00000000-1-00000000.part"
+    old.parent.mkdir()
+    for path in (dead, elsewhere, old, foreign):
+        path.write_bytes(b"x")
+    now = elsewhere.stat().st_mtime
+    os.utime(old, (now - OLDEST - 60, now - OLDEST - 60))
+    assert set(clean_leftovers(tmp_path, now=now)) == {str(dead), str(old)}
+    assert mine.exists()
+    assert elsewhere.exists()
+    assert foreign.exists()
+
+
+def test_each_write_sweeps_what_a_dead_writer_left_beside_the_file(tmp_path: Path) -> None:
+    (tmp_path / "days").mkdir()
+    mine = Path(name_for_part(str(tmp_path)))
+    dead = mine.name.replace(f"-{mine.name.split('-')[2]}-", f"-{2**22 + 1}-")
+    for folder in (tmp_path, tmp_path / "days"):
+        (folder / dead).write_bytes(b"x")
+    replace_file(tmp_path / "days" / "a.toml", NEW, expected=None, root=tmp_path)
+    assert everything_below(tmp_path) == {dead: b"x", "days/a.toml": NEW}
+
+
+@pytest.mark.parametrize(
+    ("number", "sentence", "hint"),
+    [
+        (errno.ENOSPC, "the disk is full", "Make room"),
+        (errno.EROFS, "the drive is read-only", "write-protect"),
+        (errno.EACCES, "you may not write here", "Ask"),
+        (errno.EIO, "the drive reports a fault", "another drive"),
+        (errno.ENOENT, "the folder is gone", "Plug the drive in"),
+        (errno.ENOLCK, "cannot lock files", "can lock"),
+        (errno.EXDEV, "it cannot be written", "Try again"),
+    ],
+)
+def test_each_trouble_of_a_disk_has_its_own_sentence(number: int, sentence: str, hint: str) -> None:
+    told = not_kept("a.toml", OSError(number, os.strerror(number)))
+    assert sentence in told.sentence
+    assert hint in told.hint
+    assert str(told) == f"a.toml: {told.sentence}"
+
+
+def test_a_part_that_is_a_link_out_of_the_folder_is_swept_without_following_it(
+    tmp_path: Path,
+) -> None:
+    root, outside = tmp_path / "root", tmp_path / "outside"
+    root.mkdir()
+    outside.mkdir()
+    part = ".crewboard-00000000-2-00000000.part"
+    (outside / part).write_bytes(b"not ours")
+    (root / "link").symlink_to(outside)
+    assert clean_leftovers(root, now=4e9) == []
+    assert (outside / part).exists()

@@ -1,0 +1,88 @@
+"""The day sheet: what it says, and that nothing in it is markup."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from html.parser import HTMLParser
+from pathlib import Path
+
+from crewboard.folder.read.folder import Folder
+from crewboard.order.assess import assess
+from crewboard.order.board import Board
+from crewboard.order.safety.unchecked import SAYS
+from crewboard.plan.hazard import CAUTION
+from crewboard.telling.day_sheet import chapters, day_sheet_lines, day_sheet_page
+from tests.folder.a_vehicle import FILES, make
+
+EVENING = datetime(2026, 5, 2, 17)
+
+
+def board(root: Path, files: dict[str, bytes] | None = None) -> Board:
+    folder = Folder(make(root, files))
+    return assess(folder.plan, folder.logbook, EVENING)
+
+
+def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
+    told = {chapter.heading: chapter.points for chapter in chapters(board(tmp_path))}
+    assert told["Who was there"] == ["Ada Test: 09:10 to (still here)"]
+    assert told["Begun"] == ['09:20 "Scrape the sills" begun by Ada Test']
+    assert told["Finished"] == [
+        '12:00 "Scrape the sills" finished', '15:00 "Prime the sills" finished'
+    ]  # fmt: skip
+    assert told["Also that day"] == [
+        "hold k7f3q2mn extended by 1 day (damp)", "shop reading: 12.5 °C, 70 % humidity"
+    ]  # fmt: skip
+    assert told["Left setting, curing, awaited"][0].startswith("Prime the sills: drying since")
+
+
+def test_hours_without_a_signed_check_are_marked(tmp_path: Path) -> None:
+    hours = next(c for c in chapters(board(tmp_path)) if c.heading == "Hours").points
+    assert hours[0].startswith('Ada Test worked 3 h on "Scrape the sills"')
+    assert SAYS in hours[0]
+    assert hours[-1] == "3 h in all"
+
+
+def test_a_day_on_which_nothing_was_written_down_says_so(tmp_path: Path) -> None:
+    folder = Folder(make(tmp_path))
+    empty = assess(folder.plan, folder.logbook, datetime(2025, 1, 1, 12))
+    assert [c.heading for c in chapters(empty)] == ["Nothing was written down that day"]
+
+
+def test_an_injury_is_counted_and_not_told(tmp_path: Path) -> None:
+    files = {path: text.encode() for path, text in FILES.items()}
+    line = 'zz = { at = 2026-05-02T14:00:00, kind = "incident", what = "thumb", who = ["tom"] }\n'
+    files["days/2026/2026-05-02.toml"] += line.encode()
+    text = "\n".join(day_sheet_lines(board(tmp_path, files)))
+    assert "1 record in the logbook" in text
+    assert "thumb" not in text
+    assert "Tom" not in text
+
+
+class _Read(HTMLParser):
+    """The page as a browser takes it: its elements, and its texts."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.elements: set[str] = set()
+        self.texts: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements.add(tag)
+        assert not any(name.startswith("on") or name in ("href", "src") for name, _ in attrs)
+
+    def handle_data(self, data: str) -> None:
+        self.texts.append(data)
+
+
+def test_the_page_shows_any_text_as_typed_and_runs_nothing(tmp_path: Path) -> None:
+    nasty = '<script>alert(1)</script><img src=x onerror=y> & "q"'
+    files = {path: text.encode() for path, text in FILES.items()}
+    files["components/frame.toml"] = files["components/frame.toml"].replace(
+        b'"Scrape the sills"', b"'" + nasty.encode() + b"'"
+    )
+    page = day_sheet_page(board(tmp_path, files))
+    read = _Read()
+    read.feed(page)
+    assert not read.elements & {"script", "img", "a", "iframe", "link", "object"}
+    assert any(nasty in text for text in read.texts)
+    assert any(CAUTION in text for text in read.texts)
