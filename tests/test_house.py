@@ -10,7 +10,10 @@ from pathlib import Path
 
 import pytest
 
-HOUSE = Path(__file__).parent.parent / "crewboard"
+from crewboard.command.catalogue import COMMANDS
+from crewboard.terminal.screens import PAGES
+from tests.house_graph import HOUSE, circles, classes, import_graph, reached
+
 FILES = sorted(HOUSE.rglob("*.py"))
 PURE = ("plan", "logbook", "order")
 BETWEEN = ("telling", "paper", "folder", "workbench", "legible", "wall_clock")
@@ -38,6 +41,22 @@ NOT_PURE = {
 # The forecast's runs are divided among the machine's processors; their results depend on the seed.
 PROCESSORS = {"os", "sys"}
 MOST_LINES = 400
+
+# What is still to be mended. These lists may only get shorter: an exception that is not needed
+# any more fails its test until it is taken out.
+CIRCLES_LEFT = {
+    "terminal.app": 45,
+    "folder.toml.decode": 4,
+    "order.safety.checks": 2,
+    "command.opened": 2,
+}
+"""A module of each circle that is left, and how many modules there are in it at most."""
+TWICE_LEFT = {
+    *("Refused", "Made", "Place", "Told", "Key", "Times", "Course", "_Ask", "DayRule", "Line"),
+    "Found",
+}
+UNREACHED = {"crewboard.order.network", "crewboard.order.day_plan.feasible"}
+"""The rooms that nothing enters: they wait for a better forecast and day plan."""
 
 
 def room_of(path: Path) -> str:
@@ -131,3 +150,33 @@ def test_the_types_made_at_every_start_are_made_without_compiling_their_annotati
         [sys.executable, "-c", program], capture_output=True, text=True, cwd=HOUSE.parent
     )
     assert int(run.stdout) < 25, run.stderr
+
+
+def test_no_module_imports_itself_in_a_circle() -> None:
+    """Imports inside functions and for types only included: they hide a circle, they do not
+    mend it."""
+    left = {f"crewboard.{module}": most for module, most in CIRCLES_LEFT.items()}
+    needed = set[str]()
+    for ring in circles(import_graph()):
+        known = ring & left.keys()
+        assert known, f"these import one another: {sorted(ring)}"
+        assert len(ring) <= max(left[each] for each in known), f"a circle grew: {sorted(ring)}"
+        needed |= known
+    assert needed == left.keys(), "a circle is mended: take it out of CIRCLES_LEFT"
+
+
+def test_every_module_is_reached_from_the_command_line_or_the_screens() -> None:
+    graph = import_graph()
+    doors = {"crewboard.__main__", "crewboard.command.run", "crewboard.terminal"}
+    doors |= {f"crewboard.command.{listed.module}" for listed in COMMANDS.values()}
+    doors |= {page.where.partition(":")[0] for page in PAGES}
+    waiting = graph.keys() - reached(graph, doors)
+    odd = {m for m in waiting if not any(m == u or m.startswith(f"{u}.") for u in UNREACHED)}
+    assert not odd, f"nothing uses {sorted(odd)}"
+    assert waiting >= UNREACHED, "something is used now: take it out of UNREACHED"
+
+
+def test_no_two_classes_have_the_same_name() -> None:
+    twice = {name for name, homes in classes().items() if len(homes) > 1}
+    assert twice <= TWICE_LEFT, {name: classes()[name] for name in twice - TWICE_LEFT}
+    assert twice == TWICE_LEFT, f"take out of TWICE_LEFT: {sorted(TWICE_LEFT - twice)}"
