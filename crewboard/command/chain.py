@@ -10,7 +10,7 @@ from crewboard.order.board import Board
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import why as why_chain
 from crewboard.order.said import how_many
-from crewboard.telling.paper import Paper
+from crewboard.paper.plain import Paper
 
 TASK = Word("TASK", "a task: its id, the end of its id, or words of its title")
 

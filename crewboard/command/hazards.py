@@ -12,9 +12,9 @@ from crewboard.folder.read.fault import nearest
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.hazard_sheets import read_sheets
+from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import Hazard
 from crewboard.telling.hazard_sheet import hazard_sheet, number_in_words
-from crewboard.telling.paper import Paper
 
 
 def _hazards(call: Call) -> Exit:

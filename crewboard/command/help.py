@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from crewboard.command.catalogue import CHAPTERS
 from crewboard.command.typed import Command, Option, Word
-from crewboard.telling.paper import Paper
+from crewboard.paper.plain import Paper
 
 
 def overview(width: int) -> list[str]:

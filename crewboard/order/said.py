@@ -1,4 +1,8 @@
-"""Dates, spans and counts as the crew says them."""
+"""Dates, spans, counts and names as the crew says them.
+
+The logbook may name what the plan does not hold any more. Such a thing is called by its id as it
+was written; no name here raises anything.
+"""
 
 from __future__ import annotations
 
@@ -52,6 +56,35 @@ def person(plan: Plan, who: str) -> str:
     """A volunteer's name, or the id as written where the crew list does not know it."""
     known = plan.crew.get(who)
     return known.name if known else who
+
+
+def task_title(plan: Plan, task_id: str) -> str:
+    """A task's title, or the id as written where the plan does not know it."""
+    known = plan.tasks.get(task_id)
+    return known.title if known else task_id
+
+
+def component_name(plan: Plan, component_id: str) -> str:
+    """A component's name, or the id as written where the plan does not know it."""
+    known = plan.components.get(component_id)
+    return known.name if known else component_id
+
+
+def supply_name(plan: Plan, supply_id: str) -> str:
+    """A supply's name, or the id as written where the plan does not know it."""
+    known = plan.supplies.get(supply_id)
+    return known.name if known else supply_id
+
+
+def name_of(plan: Plan, *ids: str) -> str:
+    """The title of a task or the name of a component: of the first of these ids that the plan
+    knows, else the first that says anything. So `name_of(plan, hold.task, hold.component)`."""
+    for some_id in ids:
+        if some_id in plan.tasks:
+            return plan.tasks[some_id].title
+        if some_id in plan.components:
+            return plan.components[some_id].name
+    return next(filter(None, ids), "")
 
 
 def by_whom(plan: Plan, people: Iterable[str]) -> str:

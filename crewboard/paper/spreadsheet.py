@@ -35,7 +35,7 @@ def _cell(value: object) -> str:
 
 def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
     """The rows as lines with columns; a table wider than the lines is told row by row."""
-    from crewboard.telling.paper import cells, padded
+    from crewboard.paper.plain import cells, padded
 
     table = list(rows)
     shown = [[_shown(value) for value in row] for row in table]
@@ -50,7 +50,7 @@ def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
 
 def _folded(head: Sequence[object], rows: Iterable[Sequence[object]], width: int) -> list[str]:
     """Each row in a paragraph of its own; a number has the head of its column before it."""
-    from crewboard.telling.paper import Paper
+    from crewboard.paper.plain import Paper
 
     paper = Paper(width)
     for row in rows:

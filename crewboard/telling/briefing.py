@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from crewboard.order.safety.briefing import Briefing, Danger, ToSign
 from crewboard.order.said import day_in_words, listed
 from crewboard.paper.page import html_page, points, section
+from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION
-from crewboard.telling.paper import Paper
 
 NOBODY = "nobody"
 

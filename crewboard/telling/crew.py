@@ -5,8 +5,8 @@ from __future__ import annotations
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.paper.hours import Totals, totals
+from crewboard.paper.plain import Paper
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.telling.paper import Paper
 
 _NOTHING = Totals({}, {}, 0.0, 0)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed
 from crewboard.order.said import day_in_words, how_many, listed, person
-from crewboard.telling.paper import Paper
+from crewboard.paper.plain import Paper
 
 
 def day_plan_lines(board: Board, plan: DayPlan, width: int) -> list[str]:

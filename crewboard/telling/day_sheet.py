@@ -22,9 +22,9 @@ from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.paper.page import html_page, points, section
+from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION
 from crewboard.telling.entry_words import entry_in_words
-from crewboard.telling.paper import Paper
 
 
 class Chapter(NamedTuple):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from crewboard.order.said import day_in_words, listed
+from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION, Check, Hazard, Law, Number
-from crewboard.telling.paper import Paper
 
 
 def hazard_sheet(hazard: Hazard, width: int) -> list[str]:

@@ -8,8 +8,8 @@ from crewboard.order.board import Board
 from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, how_long, person
+from crewboard.paper.plain import Paper
 from crewboard.plan.hold import Conditions
-from crewboard.telling.paper import Paper
 
 
 def hold_lines(board: Board, holds: Iterable[RunningHold], width: int) -> list[str]:

@@ -16,8 +16,8 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.paper.page import html_page, points, section
+from crewboard.paper.plain import Paper
 from crewboard.plan.plan import Plan
-from crewboard.telling.paper import Paper
 
 READ_FIRST = (
     "Names of the crew list were left out. Somebody who is not on it may still be named in the "

@@ -9,9 +9,9 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_in_words, person
+from crewboard.paper.plain import Paper
 from crewboard.plan.plan import Plan
 from crewboard.telling.entry_words import entry_in_words
-from crewboard.telling.paper import Paper
 
 
 def logbook_lines(

@@ -20,6 +20,8 @@ class Row(NamedTuple):
     find: str = ""  # further text that a filter looks at
     body_tone: Tone = "plain"
     struck: int = 0  # so many of its lines are struck through: they do not count any more
+    handle: str = ""  # by what a command calls it; the screens, which have a cursor, do not show it
+    share: float | None = None  # how much of it has passed, 0 to 1, where that is known
 
 
 def heading(text: str, tone: Tone = "faint") -> Row:

@@ -7,12 +7,12 @@ from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import why
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.hold import Hold
 from crewboard.telling.day_board import some_titles
 from crewboard.telling.hazard_sheet import gear_and_limits, numbers
 from crewboard.telling.holds import conditions_in_words
-from crewboard.telling.paper import Paper
 
 
 def task_sheet(board: Board, task_id: str, width: int) -> list[str]:

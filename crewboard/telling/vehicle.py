@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, listed
+from crewboard.paper.plain import Paper
 from crewboard.plan.component import Component
-from crewboard.telling.paper import Paper
 
 
 def vehicle_lines(board: Board, width: int, *, tasks: bool = False) -> list[str]:

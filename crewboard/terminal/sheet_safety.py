@@ -9,10 +9,10 @@ from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import how_many, listed, person
+from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.telling.hazard_sheet import gear_and_limits, numbers
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.paper import Paper
 from crewboard.terminal.told import when
 
 AUTHORISES_NOTHING = "A signed check authorises nothing: law, labels and licensed trades prevail."

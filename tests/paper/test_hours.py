@@ -16,8 +16,8 @@ from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.logbook.acts import HoursWorked
 from crewboard.paper.hours import hours_rows, sum_rows, totals, worked
+from crewboard.paper.plain import Paper, cells
 from crewboard.paper.spreadsheet import csv_text, text_table
-from crewboard.telling.paper import Paper, cells
 from tests.folder.a_vehicle import make
 from tests.long_form import cases
 

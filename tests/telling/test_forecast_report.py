@@ -16,10 +16,10 @@ from crewboard.order.forecast.bars import bars
 from crewboard.order.forecast.finish import Sooner
 from crewboard.order.forecast.forecast import forecast, in_order
 from crewboard.paper.forecast_svg import forecast_svg
+from crewboard.paper.plain import cells
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.day_plan import day_plan_lines, value_in_words
 from crewboard.telling.forecast import bar_lines, drawn_bar, forecast_lines, short, sooner_lines
-from crewboard.telling.paper import cells
 from tests.order.small_plans import board, plan, task
 
 CREW = [Volunteer("ada", "Ada Test"), Volunteer("tom", "Tom <b>[M8]</b>\x1b[31m")]

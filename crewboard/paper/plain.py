@@ -1,10 +1,31 @@
-"""Lines of text at a width, for terminals and text files."""
+"""Toned lines and rows as plain text at a width, for terminals and text files."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from crewboard.legible import legible
+from crewboard.telling.line import Line
+from crewboard.telling.row import Row
+
+_HANG = 2  # blanks by which what is wrapped is set in
+_LONGEST_SIGN = 4  # cells: under a word no longer, such as "-" or "12.", the text is aligned
+
+
+def plain_lines(lines: Iterable[Line], width: int) -> list[str]:
+    """The lines wrapped at `width` columns, without their tones."""
+    paper = Paper(width)
+    for line in lines:
+        paper.told(line)
+    return paper.lines
+
+
+def plain_rows(rows: Iterable[Row], width: int) -> list[str]:
+    """A list of rows: each heading after an empty line, each row with its lines below it."""
+    paper = Paper(width)
+    for row in rows:
+        paper.row(row)
+    return paper.lines
 
 
 class Paper:
@@ -26,6 +47,26 @@ class Paper:
             self.lines.append((blanks + text).rstrip(" "))
         else:
             self.lines += _wrapped(text, self.width, blanks, blanks + " " * hang)
+
+    def told(self, line: Line) -> None:
+        """A toned line. A text of several lines is set down as it stands, each wrapped alone."""
+        first = f"{line.word} {line.text}" if line.word else line.text
+        if line.word and cells(line.word) <= _LONGEST_SIGN:
+            hang = cells(line.word) + 1
+        else:
+            hang = _HANG if line.word else 0
+        for text in legible(first, lines=True).expandtabs(4).rstrip("\n").split("\n"):
+            self.line(text.rstrip(), indent=line.indent, hang=hang)
+
+    def row(self, row: Row) -> None:
+        """A row of a list, or a heading between rows."""
+        if not row.id:
+            self.heading("  ".join(row.cells))
+            return
+        shown = [*row.cells, f"[{row.handle}]" if row.handle else ""]
+        self.line("  ".join(filter(None, shown)), indent=2, hang=_HANG)
+        for text in row.below:
+            self.line(text, indent=6, hang=_HANG)
 
     def heading(self, text: str) -> None:
         """A heading with an empty line before it."""
