@@ -17,7 +17,6 @@ from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.day_plan.feasible import violations
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.forecast.runs import Cores, play_many
@@ -25,6 +24,7 @@ from crewboard.plan.component import Component
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
 from tests.bench.table import Measured, show
+from tests.order.day_plan.feasible import violations
 from tests.order.day_plan.random_days import random_day
 from tests.order.small_plans import FIRST_SATURDAY, hold, plan, task
 

@@ -1,8 +1,14 @@
-"""Which safety checks a task or the day asks for now, and which of them are signed."""
+"""Which safety checks a task or the day asks for now, which of them are signed, and which dangers
+are going on.
+
+A task under way may rest for weeks. Its danger is going on from the moment that it is begun, or
+taken up again, on this day, until the sheet's after-checks are signed, the work is finished, or
+everyone on it has left.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import Literal, NamedTuple
 
@@ -99,8 +105,6 @@ def checks_of_the_day(board: Board, when: When | None = None) -> list[Asked]:
 
 def coming_round(board: Board) -> list[Asked]:
     """During-checks of work that is going on, the one due first at the top."""
-    from crewboard.order.safety.going_on import going_on
-
     asked = {
         (each.hazard.id, each.check.id, "" if each.check.every == "day" else each.task): each
         for task_id, hazard in going_on(board)
@@ -108,6 +112,30 @@ def coming_round(board: Board) -> list[Asked]:
         if each.hazard.id == hazard.id and each.due is not None
     }
     return sorted(asked.values(), key=lambda each: (each.due or board.at, each.task))
+
+
+def going_on(board: Board) -> Iterator[tuple[str, Hazard]]:
+    """Each task being worked on today, with each of its dangers that has not ended yet."""
+    for task_id in signatures(board).worked:
+        if task_id in board.plan.tasks:
+            for hazard in hazards_of(board, task_id, board[task_id].crew):
+                if is_going_on(board, task_id, hazard):
+                    yield task_id, hazard
+
+
+def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
+    """Whether the task is worked on now and this danger of it has not ended."""
+    standing, said = board[task_id], signatures(board)
+    if standing.work_done or task_id not in said.worked:
+        return False
+    here = {visit.who for visit in board.present}
+    if board.history.visits and standing.crew and not here & set(standing.crew):
+        return False
+    after = [check for check in hazard.checks if check.when == "after"]
+    # Whoever signs the after-check that starts a clock has said that the work is over.
+    starts = {clock.starts for clock in hazard.clocks if clock.starts}
+    ending = [check for check in after if check.id in starts] or after
+    return not any(said.of(hazard, check, task_id, "") for check in ending)
 
 
 def _asked(
@@ -144,8 +172,6 @@ def _answered(board: Board, asked: Asked) -> Asked:
 
 def _due(board: Board, asked: Asked) -> datetime | None:
     """When a during-check comes round: its interval after the last look, or after the start."""
-    from crewboard.order.safety.going_on import is_going_on
-
     number = asked.hazard.number(asked.check.interval)
     if number is None or not number.may_gate or (span := number.span) is None:
         return None

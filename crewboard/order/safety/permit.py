@@ -11,10 +11,9 @@ from collections.abc import Iterable, Sequence
 from crewboard.order.board import Board
 from crewboard.order.refusal import Refusal
 from crewboard.order.safety.certificates import holds, last_day
-from crewboard.order.safety.checks import Asked, checks_of, hazards_of
+from crewboard.order.safety.checks import Asked, checks_of, going_on, hazards_of
 from crewboard.order.safety.clocks import ProtectiveClock, must_end_by, still_running
 from crewboard.order.safety.closing import closed_at
-from crewboard.order.safety.going_on import going_on
 from crewboard.order.safety.signing import who_may_sign
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.hazard import CertificateNeed, Hazard

@@ -11,7 +11,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Expected, SignIn
-from crewboard.order.day_plan.feasible import violations
 from crewboard.order.day_plan.jobs import shop_day
 from crewboard.order.day_plan.plain_rule import by_plain_rule, worth
 from crewboard.order.day_plan.plan_day import plan_day
@@ -22,6 +21,7 @@ from crewboard.order.safety.permit import begin_refusals
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer
+from tests.order.day_plan.feasible import violations
 from tests.order.day_plan.random_days import HAZARDS, random_day
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 

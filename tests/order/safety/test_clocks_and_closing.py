@@ -14,10 +14,9 @@ from crewboard.logbook.acts import (
     SignOut,
 )
 from crewboard.order.admit import refusals
-from crewboard.order.safety.checks import coming_round
+from crewboard.order.safety.checks import coming_round, going_on
 from crewboard.order.safety.clocks import must_end_by, protective_clocks, still_running
 from crewboard.order.safety.closing import after_checks, close_refusals, closing_clocks
-from crewboard.order.safety.going_on import going_on
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
