@@ -50,13 +50,11 @@ class CrewboardApp(RecordingApp):
         by: str = "",
         plain: bool = False,
     ) -> None:
-        super().__init__(workbench, clock, by)
-        self.plain = plain or bool(os.environ.get("CREWBOARD_ASCII"))
+        plain = plain or bool(os.environ.get("CREWBOARD_ASCII"))
+        super().__init__(workbench, clock, by, plain=plain)
         self.animation_level = "none"
         self.register_theme(SHOP)
         self.theme = SHOP.name
-        self.page_name = ""
-        self.unread = False  # the folder could not be looked at
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """The tones as `$tone-...` for the stylesheets, whatever the theme."""
@@ -74,7 +72,6 @@ class CrewboardApp(RecordingApp):
     # --- looking -------------------------------------------------------------------------------
 
     def look(self) -> None:
-        """Look at the disk and the clock; tell the page where either moved on."""
         changed = self.workbench.refresh()
         unread = self.workbench.folder.gone  # the last board stays on the screen
         minute_passed = self.now().replace(second=0) != self.board.at.replace(second=0)
@@ -84,7 +81,6 @@ class CrewboardApp(RecordingApp):
             self.redraw_edges()
 
     def look_now(self) -> None:
-        """Take the board of this moment and show it."""
         self.board = self.workbench.board(self.now())
         for screen in self.screen_stack:
             if isinstance(screen, Page):
@@ -114,7 +110,6 @@ class CrewboardApp(RecordingApp):
             await sleep(_TURN)
 
     def action_open(self, name: str) -> None:
-        """Open one of the pages, whatever lies over it."""
         page = self.screen
         if isinstance(page, Page):
             page.leave(partial(self._open, name))
@@ -134,20 +129,17 @@ class CrewboardApp(RecordingApp):
         self.page_name = name
 
     def open_task(self, task_id: str) -> None:
-        """Open a task's sheet over the present page."""
         from crewboard.terminal.screens.task_sheet import TaskSheetPage
 
         if task_id in self.board.plan.tasks:
             self.push_screen(TaskSheetPage(task_id))
 
     def why(self, task_id: str) -> None:
-        """Say why a task stands where it stands."""
         from crewboard.terminal.told import why_lines
 
         self._panel(task_id, "Why", why_lines)
 
     def what_then(self, task_id: str) -> None:
-        """Say what finishing a task lets go."""
         from crewboard.terminal.told import then_lines
 
         self._panel(task_id, "What then", then_lines)

@@ -7,15 +7,12 @@ import shlex
 import subprocess
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from textual.app import SuspendNotSupported
 
 from crewboard.folder.disk.notkept import NotKept
 from crewboard.folder.disk.write import inside
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.board_app import BoardApp
 
 
 def editor_command(environment: Mapping[str, str], path: str, line: int) -> list[str]:
@@ -31,7 +28,7 @@ def editor_command(environment: Mapping[str, str], path: str, line: int) -> list
     return [*words, f"+{line}", path] if line > 1 else [*words, path]
 
 
-def open_in_editor(app: CrewboardApp, file: str, line: int) -> None:
+def open_in_editor(app: BoardApp, file: str, line: int) -> None:
     """Leave the screen to the editor until it is closed, then read the folder again."""
     root = app.workbench.folder.root
     try:

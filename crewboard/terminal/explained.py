@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator
+
+from textual.screen import Screen
 
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.widgets.edges import key_name
-
-if TYPE_CHECKING:
-    from crewboard.terminal.page import Page
 
 # Keys that every list and page has.
 COMMON = (
@@ -26,9 +24,9 @@ COMMON = (
 _TOOLKIT = ("tab", "shift+tab", "ctrl+c", "super+c")
 
 
-def page_help(page: Page) -> Iterator[Line]:
-    """The lines of a page's help."""
-    for paragraph in page.explains:
+def page_help(page: Screen[None], explains: Iterable[str | Line]) -> Iterator[Line]:
+    """The lines of a page's help: what it says of itself, then its keys."""
+    for paragraph in explains:
         if isinstance(paragraph, Line):
             yield paragraph
         else:

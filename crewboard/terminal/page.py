@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar, cast
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -13,12 +13,10 @@ from textual.widgets import Input
 
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.widgets.edges import KeyLine, PageLine, TinyNotice, TopLine
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
 
 class FindLine(Input):
@@ -76,8 +74,8 @@ class Page(Screen[None]):
     # --- what the app calls --------------------------------------------------------------------
 
     @property
-    def board_app(self) -> CrewboardApp:
-        return cast("CrewboardApp", self.app)
+    def board_app(self) -> BoardApp:
+        return cast("BoardApp", self.app)
 
     @property
     def board(self) -> Board:
@@ -105,7 +103,7 @@ class Page(Screen[None]):
         """What F1 shows."""
         from crewboard.terminal.explained import page_help
 
-        return page_help(self)
+        return page_help(self, self.explains)
 
     # --- finding -------------------------------------------------------------------------------
 

@@ -4,17 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from functools import partial
 from typing import Any, NamedTuple, cast
 
-from textual.app import App
-
 from crewboard.logbook.acts import Act
-from crewboard.order.board import Board
+from crewboard.terminal.board_app import BoardApp, Then
 from crewboard.workbench import Outcome, Said, Workbench
-
-_SAID_FOR = 6.0  # seconds for which something told stays
-Then = Callable[[Outcome], None]
 
 
 class Attempt:
@@ -49,31 +43,8 @@ def with_reason(act: Act | Said, reason: str) -> Act | Said:
     return act
 
 
-class Told(NamedTuple):
-    """A sentence told at the edge of the screen for a moment."""
-
-    sentence: str
-    tone: str
-
-
-class RecordingApp(App[int]):
-    """An app over a workbench that writes, tells, and asks where something is refused."""
-
-    def __init__(self, workbench: Workbench, clock: Callable[[], datetime], by: str) -> None:
-        super().__init__()
-        self.workbench = workbench
-        self.clock = clock
-        self.by = by
-        self.board: Board = workbench.board(self.now())
-        self.said: Told | None = None
-
-    def now(self) -> datetime:
-        """The shop's clock, to the second."""
-        return self.clock().replace(microsecond=0)
-
-    def look_now(self) -> None:
-        """Take the board of this moment and show it."""
-        raise NotImplementedError
+class RecordingApp(BoardApp):
+    """An app over a workbench that writes, and asks where something is refused."""
 
     def record(
         self,
@@ -83,18 +54,12 @@ class RecordingApp(App[int]):
         by: str = "",
         then: Then | None = None,
     ) -> Outcome:
-        """Write acts into the logbook, all or none; `then` is called once they are kept.
-
-        A `Said` brings its own moment, or corrects an entry. Where they are refused, the Outcome
-        given back says so, nothing is written, and a dialog takes it from there.
-        """
         attempt = Attempt(tuple(acts), at, by or self.by)
         return self.do(lambda: attempt.write(self.workbench, self.now()), then, attempt)
 
     async def keep(
         self, acts: Sequence[Act | Said], at: datetime | None = None, *, by: str = ""
     ) -> Outcome:
-        """As `record`, for a worker that goes on once the entries are kept or were given up."""
         attempt = Attempt(tuple(acts), at, by or self.by)
 
         def write() -> Outcome:
@@ -110,7 +75,6 @@ class RecordingApp(App[int]):
         then: Then | None = None,
         attempt: Attempt | None = None,
     ) -> Outcome:
-        """Run an operation of the workbench; a refusal is shown, and may be tried again."""
         outcome = operation()
         self.look_now()
         if outcome.kept:
@@ -119,23 +83,6 @@ class RecordingApp(App[int]):
         else:
             self.run_worker(answered(self, outcome, operation, then, attempt))
         return outcome
-
-    def tell(self, sentence: str, *, warning: bool = False) -> None:
-        """Say something at the edge of the screen for a moment."""
-        self.said = Told(sentence, "warning" if warning else "safe")
-        self.set_timer(_SAID_FOR, partial(self._unsay, self.said))
-        self.redraw_edges()
-
-    def _unsay(self, said: Told) -> None:
-        if self.said is said:
-            self.said = None
-            self.redraw_edges()
-
-    def redraw_edges(self) -> None:
-        """Draw the top and bottom lines again."""
-        for screen in self.screen_stack:
-            for line in screen.query("PageLine, TopLine"):
-                line.refresh()
 
     def action_undo(self) -> None:
         """Take back the last thing written in this sitting."""
@@ -149,7 +96,7 @@ class RecordingApp(App[int]):
 
 
 async def answered(
-    app: RecordingApp,
+    app: BoardApp,
     outcome: Outcome,
     operation: Callable[[], Outcome],
     then: Callable[[Outcome], None] | None,
@@ -176,7 +123,7 @@ async def answered(
     return outcome
 
 
-async def _save_elsewhere(app: RecordingApp, attempt: Attempt | None) -> None:
+async def _save_elsewhere(app: BoardApp, attempt: Attempt | None) -> None:
     """Write what was typed to another place, in the words of a day's file."""
     from crewboard.terminal.dialogs.ask import AskLine
     from crewboard.terminal.elsewhere import save
@@ -187,5 +134,5 @@ async def _save_elsewhere(app: RecordingApp, attempt: Attempt | None) -> None:
     asked = AskLine("Save elsewhere", "the path of a file that does not exist yet")
     path = await app.push_screen_wait(asked)
     if path:
-        said = save(path, attempt, app.now())
-        app.tell(said.sentence, warning=not said.kept)
+        saved = save(path, attempt.said(app.now()), attempt.by, app.now())
+        app.tell(saved.sentence, warning=not saved.kept)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar, cast
 
 from textual.binding import Binding
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.board_app import BoardApp
 
 OTHER_KEY = Binding(
     "o",
@@ -38,8 +37,8 @@ class TaskKeys:
         raise NotImplementedError
 
     @property
-    def _app(self) -> CrewboardApp:
-        return cast("CrewboardApp", self.app)
+    def _app(self) -> BoardApp:
+        return cast("BoardApp", self.app)
 
     def action_why(self) -> None:
         if self.chosen_task:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from textual.binding import Binding
+from textual.screen import Screen
 
 from crewboard.logbook.acts import ClosedDay, HoldStarted, HoursWorked, Noted, SignIn
 from crewboard.terminal.app import CrewboardApp
@@ -36,11 +37,11 @@ def shop(tmp_path: Path) -> Path:
     return make_shop(tmp_path / "van")
 
 
-def every_page() -> list[type[Page]]:
+def every_page() -> list[type[Screen[None]]]:
     return [*(entry.load() for entry in PAGES), TaskSheetPage, HoursPage]
 
 
-def keys_of(page: type[Page]) -> list[tuple[str, str]]:
+def keys_of(page: type[Screen[None]]) -> list[tuple[str, str]]:
     """Each key that the page itself binds, with what it does."""
     return [
         (key, each.action)
@@ -240,13 +241,12 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
 
 def test_a_file_that_is_there_is_not_saved_over(tmp_path: Path) -> None:
     from crewboard.terminal.elsewhere import save
-    from crewboard.terminal.recording import Attempt
 
     there = tmp_path / "there.toml"
     there.write_text("mine")
-    said = save(str(there), Attempt((Noted("x"),), None, ""), SATURDAY)
-    assert not said.kept
-    assert "nothing was written over it" in said.sentence
+    saved = save(str(there), [Said(Noted("x"), SATURDAY)], "", SATURDAY)
+    assert not saved.kept
+    assert "nothing was written over it" in saved.sentence
     assert there.read_text() == "mine"
 
 

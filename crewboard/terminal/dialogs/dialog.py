@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+from typing import ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.await_complete import AwaitComplete
@@ -17,10 +17,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from crewboard.legible import legible
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.widgets.edges import TinyNotice
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
 T = TypeVar("T")
 
@@ -39,8 +37,8 @@ class Dialog(ModalScreen[T | None]):
         self._answered = False
 
     @property
-    def board_app(self) -> CrewboardApp:
-        return cast("CrewboardApp", self.app)
+    def board_app(self) -> BoardApp:
+        return cast("BoardApp", self.app)
 
     def compose(self) -> ComposeResult:
         with Vertical(id="box", classes="-broad" if self._wide else "") as box:

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crewboard.logbook.acts import Begun
 from crewboard.order.admit import refusals
 from crewboard.order.board import Board
 from crewboard.order.said import listed, person
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.doing.choose import choose_task
 from crewboard.terminal.doing.sign_checks import sign_checks
 from crewboard.terminal.people import crew_choices
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def begin(app: CrewboardApp, task_id: str) -> None:
+async def begin(app: BoardApp, task_id: str) -> None:
     """Begin the task, or one that is picked."""
     task_id = task_id or await choose_task(app, "Begin which task?", ("ready", "under way")) or ""
     if not task_id:

@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from crewboard.order.board import Board
 from crewboard.order.safety.briefing import briefing
 from crewboard.telling.briefing import briefing_lines
 from crewboard.telling.line import Line
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.panel import Panel
 from crewboard.terminal.dialogs.pick import PickSeveral
 from crewboard.terminal.doing.choose import task_choices
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 _WHOLE = 100_000  # columns: the lines are wrapped where they are shown
 
 
-async def show_briefing(app: CrewboardApp, at: str = "") -> None:
+async def show_briefing(app: BoardApp, at: str = "") -> None:
     """Ask which work the talk is for, those under way marked, and show it."""
     board = app.board
     going = [s.task.id for s in board.in_state("under way")]

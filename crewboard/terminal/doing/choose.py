@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
 from crewboard.order.board import STATES, Board, State
 from crewboard.telling.tones import STATE_TONE
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
 
 def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]:
@@ -29,7 +26,7 @@ def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]
 
 
 async def choose_task(
-    app: CrewboardApp, title: str, states: Iterable[State] = STATES, at: str = ""
+    app: BoardApp, title: str, states: Iterable[State] = STATES, at: str = ""
 ) -> str | None:
     """Ask for a task; None when left."""
     choices = task_choices(app.board, states)

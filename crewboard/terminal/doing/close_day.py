@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Act, ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
 from crewboard.order.safety.closing import after_checks, close_refusals
 from crewboard.order.said import how_many, listed, person
 from crewboard.telling.line import GAP, Line, title
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.closing import ClosingDialog
 from crewboard.terminal.doing.sign_checks import sign_these
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def close_day(app: CrewboardApp) -> None:
+async def close_day(app: BoardApp) -> None:
     """Show what stands in the way and sign it from there; then close, with a reason if need be."""
     while True:
         against = bool(close_refusals(app.board))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Act, HoldStarted, TakenBack
@@ -12,6 +12,7 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.entry_told import entry_told
@@ -33,9 +34,6 @@ from crewboard.terminal.forms.reading import (
 from crewboard.terminal.people import crew_choices
 from crewboard.terminal.planning import choices
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 AT = "~at"
 # What names another line or a sheet is not changed by a correction: take the line back instead.
 _FIXED = frozenset({"entry", "hazard", "check"})
@@ -51,7 +49,7 @@ _LABELS = {
 }
 
 
-async def correct(app: CrewboardApp, day: Day, entry: Entry) -> None:
+async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
     """Show the line's fields; what is changed becomes a new line."""
     if not _counts(app, day, entry):
         return
@@ -72,7 +70,7 @@ async def correct(app: CrewboardApp, day: Day, entry: Entry) -> None:
         app.tell("corrected with a new line")
 
 
-async def take_back(app: CrewboardApp, day: Day, entry: Entry) -> None:
+async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
     """Ask why; the line stays to be read and does not count any more."""
     if not _counts(app, day, entry):
         return
@@ -87,7 +85,7 @@ async def take_back(app: CrewboardApp, day: Day, entry: Entry) -> None:
     )
 
 
-def _counts(app: CrewboardApp, day: Day, entry: Entry) -> bool:
+def _counts(app: BoardApp, day: Day, entry: Entry) -> bool:
     if entry.id in day.fate():
         app.tell("that line does not count any more", warning=True)
         return False

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
-from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
@@ -12,16 +11,14 @@ from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_and_time, how_many, listed
 from crewboard.plan.hold import KINDS
 from crewboard.telling.line import Line
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.finish import FinishDialog
 from crewboard.terminal.doing.choose import choose_task
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.told import lets_go
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def finish(app: CrewboardApp, task_id: str) -> None:
+async def finish(app: BoardApp, task_id: str) -> None:
     """Finish the task, or one that is picked."""
     task_id = task_id or await choose_task(app, "Finish which task?", ("under way", "ready")) or ""
     if not task_id:
@@ -41,7 +38,7 @@ async def finish(app: CrewboardApp, task_id: str) -> None:
         app.tell(f"finished: {task.title}{held}")
 
 
-async def _sign_after(app: CrewboardApp, task_id: str) -> None:
+async def _sign_after(app: BoardApp, task_id: str) -> None:
     """Put the checks that come after the work, while the people are still at it."""
 
     def after(board: Board) -> list[Asked]:

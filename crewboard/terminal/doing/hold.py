@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crewboard.logbook.acts import Extended, Released
 from crewboard.order.board import Board
 from crewboard.order.running import RunningHold
 from crewboard.order.said import day_and_time, how_long
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.hold import HoldDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.your_name import your_name
 from crewboard.terminal.told import hold_title
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def look_at_hold(app: CrewboardApp, hold_id: str = "") -> None:
+async def look_at_hold(app: BoardApp, hold_id: str = "") -> None:
     """Show a hold, or one that is picked, and do what is answered."""
     hold_id = hold_id or await _choose(app) or ""
     hold = app.board.holds.get(hold_id)
@@ -33,7 +29,7 @@ async def look_at_hold(app: CrewboardApp, hold_id: str = "") -> None:
         await extend(app, hold)
 
 
-async def release(app: CrewboardApp, hold: RunningHold) -> None:
+async def release(app: BoardApp, hold: RunningHold) -> None:
     """Let the hold go; early needs the reason. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
@@ -48,7 +44,7 @@ async def release(app: CrewboardApp, hold: RunningHold) -> None:
         app.tell(f"released: {hold_title(app.board, hold)}")
 
 
-async def extend(app: CrewboardApp, hold: RunningHold) -> None:
+async def extend(app: BoardApp, hold: RunningHold) -> None:
     """Make the hold longer, with the reason. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
@@ -63,7 +59,7 @@ async def extend(app: CrewboardApp, hold: RunningHold) -> None:
         app.tell(f"extended{end}: {hold_title(app.board, hold)}")
 
 
-async def _choose(app: CrewboardApp) -> str | None:
+async def _choose(app: BoardApp) -> str | None:
     board = app.board
     choices = [
         Choice(

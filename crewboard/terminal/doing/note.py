@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crewboard.logbook.acts import Noted
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def note(app: CrewboardApp, task_id: str) -> None:
+async def note(app: BoardApp, task_id: str) -> None:
     """Ask for the note and write it."""
     on = f'on "{app.board.plan.tasks[task_id].title}"' if task_id else "on the day"
     text = await app.push_screen_wait(AskLine("Note", on))

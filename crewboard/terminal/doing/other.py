@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoursLeft, Incident, Reopened, SetAside
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
@@ -18,11 +19,8 @@ from crewboard.terminal.forms.recorded import record_here
 from crewboard.terminal.people import crew_choices
 from crewboard.terminal.planning.choices import place_choices
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def other(app: CrewboardApp, task_id: str) -> None:
+async def other(app: BoardApp, task_id: str) -> None:
     """Offer what fits the task as it stands, and do what is picked."""
     choices = [*_for_task(app, task_id), Choice("incident", "near miss or injury", "write it down")]
     match await app.push_screen_wait(PickOne("Other", choices)):
@@ -39,7 +37,7 @@ async def other(app: CrewboardApp, task_id: str) -> None:
             await _incident(app, task_id)
 
 
-def _for_task(app: CrewboardApp, task_id: str) -> list[Choice]:
+def _for_task(app: BoardApp, task_id: str) -> list[Choice]:
     if task_id not in app.board.standings:
         return []
     standing = app.board[task_id]
@@ -53,7 +51,7 @@ def _for_task(app: CrewboardApp, task_id: str) -> list[Choice]:
     ]
 
 
-async def _reopen(app: CrewboardApp, task_id: str) -> None:
+async def _reopen(app: BoardApp, task_id: str) -> None:
     title = app.board.plan.tasks[task_id].title
     why = await app.push_screen_wait(
         AskLine(f"Reopen: {title}", "why; what its finish started is void", needed=False)
@@ -62,14 +60,14 @@ async def _reopen(app: CrewboardApp, task_id: str) -> None:
         app.tell(f"reopened: {title}")
 
 
-async def _set_aside(app: CrewboardApp, task_id: str) -> None:
+async def _set_aside(app: BoardApp, task_id: str) -> None:
     title = app.board.plan.tasks[task_id].title
     why = await app.push_screen_wait(AskLine(f"Set aside: {title}", "why"))
     if why and (await app.keep([SetAside(task_id, why)])).kept:
         app.tell(f"set aside: {title}")
 
 
-async def _hours_left(app: CrewboardApp, task_id: str) -> None:
+async def _hours_left(app: BoardApp, task_id: str) -> None:
     fields: list[Field] = [
         Typed("hours", "person-hours", "", hours, "still to do, such as 6"),
         Typed("why", "why", "", hint="two more sills are soft"),
@@ -83,7 +81,7 @@ async def _hours_left(app: CrewboardApp, task_id: str) -> None:
         app.tell("kept in the logbook")
 
 
-async def _incident(app: CrewboardApp, task_id: str) -> None:
+async def _incident(app: BoardApp, task_id: str) -> None:
     board = app.board
     fields: list[Field] = [
         Typed("what", "what happened", "", needed),

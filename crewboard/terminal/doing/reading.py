@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crewboard.logbook.acts import Reading
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def reading(app: CrewboardApp) -> None:
+async def reading(app: BoardApp) -> None:
     """Ask for both in one line: "14 62" or "14" or "62 %"."""
     imperial = app.board.plan.vehicle.units == "imperial"
     degrees = "°F" if imperial else "°C"

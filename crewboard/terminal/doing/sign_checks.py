@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.signing import signers, who_signs
 from crewboard.order.said import how_many, listed, person
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.checks import ChecksDialog, Marked
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.doing.sign_in import sign_in
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 
 async def sign_checks(
-    app: CrewboardApp, task_id: str, people: Sequence[str] = (), says: str = ""
+    app: BoardApp, task_id: str, people: Sequence[str] = (), says: str = ""
 ) -> None:
     """The checks of the task, or without one of all work that goes on and of the shop."""
     title = f"Checks: {app.board.plan.tasks[task_id].title}" if task_id else "Checks"
@@ -36,7 +33,7 @@ async def sign_checks(
 
 
 async def sign_these(
-    app: CrewboardApp,
+    app: BoardApp,
     title: str,
     asked: Callable[[Board], Sequence[Asked]],
     *,
@@ -63,7 +60,7 @@ def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
     return [*found, *checks_of_the_day(board)]
 
 
-async def _sign(app: CrewboardApp, marked: Marked) -> bool:
+async def _sign(app: BoardApp, marked: Marked) -> bool:
     """Ask who signs and write it; whether anything was written."""
     why = ""
     if not marked.applies:
@@ -116,7 +113,7 @@ def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
 
 
 def _by_writer(
-    app: CrewboardApp, checks: Sequence[Asked], who: Sequence[str], applies: bool, why: str
+    app: BoardApp, checks: Sequence[Asked], who: Sequence[str], applies: bool, why: str
 ) -> dict[str, list[CheckSigned]]:
     """The signatures, by the person who writes them down.
 

@@ -4,23 +4,20 @@ from __future__ import annotations
 
 from datetime import date
 from itertools import islice
-from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words
 from crewboard.telling.attendance import expected_on
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.people import crew_choices
 from crewboard.workbench import Said
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 _DAYS_AHEAD = 6
 
 
-async def sign_in(app: CrewboardApp) -> None:
+async def sign_in(app: BoardApp) -> None:
     """The whole crew, those here marked; what is changed is written."""
     board = app.board
     here = [visit.who for visit in board.present]
@@ -54,7 +51,7 @@ def _choices(board: Board) -> list[Choice]:
     return [choice for _, choice in sorted(found, key=lambda each: each[0])]
 
 
-async def expect(app: CrewboardApp) -> None:
+async def expect(app: BoardApp) -> None:
     """Say who comes on a work day."""
     board = app.board
     days = list(islice(board.plan.vehicle.work_days.coming(board.at.date()), _DAYS_AHEAD))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoldStarted
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
@@ -15,11 +16,8 @@ from crewboard.terminal.forms.reading import span
 from crewboard.terminal.forms.recorded import record_here
 from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def start_hold(app: CrewboardApp) -> None:
+async def start_hold(app: BoardApp) -> None:
     """Start a hold by hand, on a task or on a component."""
     board = app.board
     fields: list[Field] = [

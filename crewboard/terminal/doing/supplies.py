@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Arrived, Ordered
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.reading import day
 from crewboard.terminal.forms.recorded import record_here
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def ordered(app: CrewboardApp, supply_id: str) -> None:
+async def ordered(app: BoardApp, supply_id: str) -> None:
     """Ask for when it is promised."""
     name = app.board.plan.supplies[supply_id].name
     fields: list[Field] = [
@@ -33,7 +31,7 @@ async def ordered(app: CrewboardApp, supply_id: str) -> None:
         app.tell(f"ordered: {name}")
 
 
-async def arrived(app: CrewboardApp, supply_id: str) -> None:
+async def arrived(app: BoardApp, supply_id: str) -> None:
     """Ask for a note, such as what was found on unpacking."""
     name = app.board.plan.supplies[supply_id].name
     ask = AskLine(f"Arrived: {name}", "note (may stay empty)", needed=False)

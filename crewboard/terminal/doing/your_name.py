@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crewboard.order.said import person
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.people import crew_choices
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
 _NOBODY = "(nobody)"
 
 
-async def your_name(app: CrewboardApp) -> None:
+async def your_name(app: BoardApp) -> None:
     """Ask who writes; the name goes beside every entry until another is said."""
     choices = [*crew_choices(app.board), Choice(_NOBODY, "nobody in particular")]
     picked = await app.push_screen_wait(PickOne("Who writes?", choices, at=app.by))

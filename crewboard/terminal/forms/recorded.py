@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from crewboard.logbook.acts import Act
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.workbench import Said
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-def record_here(app: CrewboardApp, act: Act) -> Sequence[Refusal]:
+def record_here(app: BoardApp, act: Act) -> Sequence[Refusal]:
     """Write the act; what stands against it goes back to the form, where nothing is lost."""
     now = app.now()
     outcome = app.workbench.record([Said(act, now)], by=app.by, now=now)

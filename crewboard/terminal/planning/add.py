@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.planning.component_form import ComponentForm
 from crewboard.terminal.planning.task_form import TaskForm
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def add(app: CrewboardApp, near: str) -> str:
+async def add(app: BoardApp, near: str) -> str:
     """Ask what to add beside `near`, and open its form; the new id, empty where it was left."""
     plan = app.board.plan
     task = plan.tasks.get(near)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
 from crewboard.folder.read.ids import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.component import Component
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Longer, Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
@@ -17,15 +18,12 @@ from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.task_form import NAME
 from crewboard.terminal.planning.written import changed_meanwhile, written_order, written_table
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 
 class ComponentForm:
     """`stem` is the main component for a part, empty for a main component."""
 
     def __init__(
-        self, app: CrewboardApp, stem: str, component: Component | None, above: str = ""
+        self, app: BoardApp, stem: str, component: Component | None, above: str = ""
     ) -> None:
         self.app, self.stem, self.component = app, stem, component
         self.thing: Thing = "part" if stem else "component"

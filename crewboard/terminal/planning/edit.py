@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.planning.component_form import ComponentForm
 from crewboard.terminal.planning.task_form import TaskForm
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def edit(app: CrewboardApp, some_id: str) -> str:
+async def edit(app: BoardApp, some_id: str) -> str:
     """Open the form of a component, part or task; its id afterwards, empty where it was left."""
     plan = app.board.plan
     stem, slash, _ = some_id.partition("/")

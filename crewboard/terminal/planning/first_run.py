@@ -4,26 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import time
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.disk.notkept import NotKept
 from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.folder.read.files import VEHICLE
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import SomeOf
 from crewboard.terminal.forms.reading import clock, day_rules, needed, words
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 _USUAL = NewVehicle("")
 
 
-async def first_run(app: CrewboardApp) -> None:
+async def first_run(app: BoardApp) -> None:
     """Ask, make the folder's first files, and show them."""
 
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:

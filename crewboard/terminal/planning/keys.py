@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar, cast
 
 from textual.binding import Binding
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.board_app import BoardApp
 
 PLAN_KEYS: list[Binding] = [
     Binding("e", "edit", "edit", id="edit", tooltip="edit what the cursor is on"),
@@ -26,8 +25,8 @@ class PlanKeys:
         raise NotImplementedError
 
     @property
-    def _whole(self) -> CrewboardApp:
-        return cast("CrewboardApp", self.app)
+    def _whole(self) -> BoardApp:
+        return cast("BoardApp", self.app)
 
     def reveal(self, some_id: str) -> None:
         """Show what was just kept, where the page can."""

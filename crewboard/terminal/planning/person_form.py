@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
 from crewboard.folder.read.ids import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
@@ -18,19 +19,16 @@ from crewboard.terminal.forms.reading import Wrong, day, needed
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 NAME = "~name"
 FOR_GOOD = "for good"
 
 
-async def add_person(app: CrewboardApp) -> str:
+async def add_person(app: BoardApp) -> str:
     """The new person's id, empty where it was left."""
     return await _ask(app, None)
 
 
-async def edit_person(app: CrewboardApp, who: str) -> str:
+async def edit_person(app: BoardApp, who: str) -> str:
     """The person's id afterwards, empty where it was left."""
     volunteer = app.board.plan.crew.get(who)
     if volunteer is None:
@@ -39,7 +37,7 @@ async def edit_person(app: CrewboardApp, who: str) -> str:
     return await _ask(app, volunteer)
 
 
-async def renew(app: CrewboardApp, who: str) -> None:
+async def renew(app: BoardApp, who: str) -> None:
     """Add a certificate, or give one a new last day."""
     volunteer = app.board.plan.crew.get(who)
     if volunteer is None:
@@ -67,7 +65,7 @@ async def renew(app: CrewboardApp, who: str) -> None:
         app.tell("kept in crew.toml")
 
 
-async def remove_person(app: CrewboardApp, who: str) -> None:
+async def remove_person(app: BoardApp, who: str) -> None:
     """Take out somebody whom the logbook does not name; the others have a day they left."""
     name = app.board.plan.crew[who].name if who in app.board.plan.crew else who
     edit = Remove("person", who)
@@ -78,7 +76,7 @@ async def remove_person(app: CrewboardApp, who: str) -> None:
     app.do(lambda: app.workbench.change(edit, says=f"taking out {name}"))
 
 
-async def _ask(app: CrewboardApp, person: Volunteer | None) -> str:
+async def _ask(app: BoardApp, person: Volunteer | None) -> str:
     kept_as = [person.id if person else ""]
     folder = app.workbench.folder
     shown = written_table(folder, "person", person.id) if person else {}
@@ -109,14 +107,14 @@ async def _ask(app: CrewboardApp, person: Volunteer | None) -> str:
     return kept_as[0]
 
 
-def _kept(app: CrewboardApp, edits: Sequence[PlanEdit], says: str) -> Sequence[Refusal]:
+def _kept(app: BoardApp, edits: Sequence[PlanEdit], says: str) -> Sequence[Refusal]:
     outcome = app.workbench.change(*edits, says=says)
     if outcome.kept:
         app.look_now()
     return outcome.refused
 
 
-def _fields(app: CrewboardApp, person: Volunteer | None) -> list[Field | str]:
+def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
     board = app.board
     who = person.id if person else ""
     papers: list[Field | str] = [_paper(each) for each in person.certificates] if person else []

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar, cast
 
 from textual.binding import Binding
 
 from crewboard.logbook.acts import SignIn, SignOut
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.board_app import BoardApp
 
 PERSON_KEYS: list[Binding] = [
     Binding("e", "edit", "edit", id="edit", tooltip="edit the person"),
@@ -27,8 +25,8 @@ class PersonKeys:
         raise NotImplementedError
 
     @property
-    def _whole(self) -> CrewboardApp:
-        return cast("CrewboardApp", self.app)
+    def _whole(self) -> BoardApp:
+        return cast("BoardApp", self.app)
 
     def reveal(self, who: str) -> None:
         """Show the person, where the page can."""

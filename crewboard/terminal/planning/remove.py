@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crewboard.folder.edit.plan_edits import Remove
 from crewboard.telling.line import Line
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.planning.written import thing_of
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def remove(app: CrewboardApp, some_id: str) -> None:
+async def remove(app: BoardApp, some_id: str) -> None:
     """Ask first; what came after it comes after what it came after. `u` puts it back."""
     plan = app.board.plan
     thing = thing_of(plan, some_id)

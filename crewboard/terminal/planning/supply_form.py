@@ -4,23 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove
 from crewboard.folder.read.ids import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.supply import Supply
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.reading import day, needed, number, span, typed_number
 from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def ask_supply(app: CrewboardApp, supply_id: str) -> str:
+async def ask_supply(app: BoardApp, supply_id: str) -> str:
     """Edit a supply, or write a new one; its id, empty where it was left."""
     supply = app.board.plan.supplies.get(supply_id)
     kept_as = [supply_id]
@@ -46,7 +44,7 @@ async def ask_supply(app: CrewboardApp, supply_id: str) -> str:
     return kept_as[0]
 
 
-async def remove_supply(app: CrewboardApp, supply_id: str) -> None:
+async def remove_supply(app: BoardApp, supply_id: str) -> None:
     """Take out a supply that no task needs and the logbook does not name."""
     name = app.board.plan.supplies[supply_id].name
     edit = Remove("supply", supply_id)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename
 from crewboard.folder.read.ids import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.task import Task
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Longer, Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
@@ -31,16 +32,13 @@ from crewboard.terminal.planning.written import (
     written_table,
 )
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
-
 NAME = "~name"  # the short name: no key of the file, but the name of the table
 
 
 class TaskForm:
     """Makes the form of one task and keeps what it says; `id` is the task's id once kept."""
 
-    def __init__(self, app: CrewboardApp, stem: str, task: Task | None, part: str = "") -> None:
+    def __init__(self, app: BoardApp, stem: str, task: Task | None, part: str = "") -> None:
         self.app, self.stem, self.task = app, stem, task
         self.id = task.id if task else ""
         self.part = task.component.removeprefix(stem).strip("/") if task else part

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crewboard.folder.edit.plan_edits import Change, Key
 from crewboard.order.refusal import Refusal
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
@@ -16,11 +17,8 @@ from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, neede
 from crewboard.terminal.planning.hold_fields import read_range, typed_range
 from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
-
-async def edit_vehicle(app: CrewboardApp) -> None:
+async def edit_vehicle(app: BoardApp) -> None:
     """Edit vehicle.toml; extra days with hours of their own stay as they are."""
     fields = _fields(app)
     folder = app.workbench.folder
@@ -47,7 +45,7 @@ async def edit_vehicle(app: CrewboardApp) -> None:
 _HUMIDITY = ("at_least_humidity", "at_most_humidity")
 
 
-def _fields(app: CrewboardApp) -> list[Field | str]:
+def _fields(app: BoardApp) -> list[Field | str]:
     vehicle = app.board.plan.vehicle
     table = written_table(app.workbench.folder, "vehicle", "")
     days = table.get("work_days")

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from importlib import import_module
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
-if TYPE_CHECKING:
-    from crewboard.terminal.page import Page
+from textual.screen import Screen
 
 
 class PageEntry(NamedTuple):
@@ -17,10 +16,11 @@ class PageEntry(NamedTuple):
     word: str
     where: str
 
-    def load(self) -> type[Page]:
+    def load(self) -> type[Screen[None]]:
+        """The page's class; its module is imported now."""
         module, _, name = self.where.partition(":")
-        found: type[Page] = getattr(import_module(module), name)
-        return found
+        page: type[Screen[None]] = getattr(import_module(module), name)
+        return page
 
 
 _HERE = "crewboard.terminal.screens"

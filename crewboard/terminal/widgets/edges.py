@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, NamedTuple, cast
+from typing import NamedTuple, cast
 
 from rich.segment import Segment
 from rich.style import Style
@@ -15,11 +15,9 @@ from crewboard.legible import legible
 from crewboard.order.safety.closing import closed_at
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.telling.line import Tone
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import COLOURS
-
-if TYPE_CHECKING:
-    from crewboard.terminal.app import CrewboardApp
 
 
 class Piece(NamedTuple):
@@ -46,8 +44,8 @@ class EdgeLine(Widget):
         raise NotImplementedError
 
     @property
-    def board_app(self) -> CrewboardApp:
-        return cast("CrewboardApp", self.app)
+    def board_app(self) -> BoardApp:
+        return cast("BoardApp", self.app)
 
     def render_line(self, y: int) -> Strip:
         width, base = self.size.width, self.rich_style
@@ -157,9 +155,9 @@ class PageLine(EdgeLine):
         return _cells(self._pages(short=False)) + 1 < self.size.width
 
     def pieces(self) -> Iterable[Piece]:
-        told = self.board_app.said
-        if told is not None:
-            yield Piece(told.sentence, told.tone, bold=True)
+        notice = self.board_app.notice
+        if notice is not None:
+            yield Piece(notice.sentence, notice.tone, bold=True)
             return
         yield from self._pages(short=not self._fits)
 

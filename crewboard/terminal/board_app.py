@@ -1,0 +1,120 @@
+"""What acts, pages, dialogs and widgets need of the app. The app itself knows all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from functools import partial
+from typing import NamedTuple
+
+from textual.app import App
+
+from crewboard.logbook.acts import Act
+from crewboard.order.board import Board
+from crewboard.workbench import Outcome, Said, Workbench
+
+_STAYS = 6.0  # seconds for which a notice stays
+Then = Callable[[Outcome], None]
+
+
+class Notice(NamedTuple):
+    """A sentence told at the edge of the screen for a moment."""
+
+    sentence: str
+    tone: str
+
+
+class BoardApp(App[int]):
+    """An app over an open folder: its board, the shop's clock, and who writes.
+
+    What writes is given by `RecordingApp`, what opens pages by `CrewboardApp`.
+    """
+
+    def __init__(
+        self, workbench: Workbench, clock: Callable[[], datetime], by: str, *, plain: bool
+    ) -> None:
+        super().__init__()
+        self.workbench = workbench
+        self.clock = clock
+        self.by = by
+        self.plain = plain  # ASCII only
+        self.board: Board = workbench.board(self.now())
+        self.notice: Notice | None = None
+        self.page_name = ""
+        self.unread = False  # the folder could not be looked at
+
+    def now(self) -> datetime:
+        """The shop's clock, to the second."""
+        return self.clock().replace(microsecond=0)
+
+    # --- telling -------------------------------------------------------------------------------
+
+    def tell(self, sentence: str, *, warning: bool = False) -> None:
+        """Say something at the edge of the screen for a moment."""
+        self.notice = Notice(sentence, "warning" if warning else "safe")
+        self.set_timer(_STAYS, partial(self._take_away, self.notice))
+        self.redraw_edges()
+
+    def _take_away(self, notice: Notice) -> None:
+        if self.notice is notice:
+            self.notice = None
+            self.redraw_edges()
+
+    def redraw_edges(self) -> None:
+        """Draw the top and bottom lines again."""
+        for screen in self.screen_stack:
+            for line in screen.query("PageLine, TopLine"):
+                line.refresh()
+
+    # --- looking and writing -------------------------------------------------------------------
+
+    def look(self) -> None:
+        """Look at the disk and the clock; tell the page where either moved on."""
+        raise NotImplementedError
+
+    def look_now(self) -> None:
+        """Take the board of this moment and show it."""
+        raise NotImplementedError
+
+    def record(
+        self,
+        acts: Sequence[Act | Said],
+        at: datetime | None = None,
+        *,
+        by: str = "",
+        then: Then | None = None,
+    ) -> Outcome:
+        """Write acts into the logbook, all or none; `then` is called once they are kept.
+
+        A `Said` brings its own moment, or corrects an entry. Where they are refused, the Outcome
+        given back says so, nothing is written, and a dialog takes it from there.
+        """
+        raise NotImplementedError
+
+    async def keep(
+        self, acts: Sequence[Act | Said], at: datetime | None = None, *, by: str = ""
+    ) -> Outcome:
+        """As `record`, for a worker that goes on once the entries are kept or were given up."""
+        raise NotImplementedError
+
+    def do(self, operation: Callable[[], Outcome], then: Then | None = None) -> Outcome:
+        """Run an operation of the workbench; a refusal is shown, and may be tried again."""
+        raise NotImplementedError
+
+    # --- going about ---------------------------------------------------------------------------
+
+    def action_open(self, name: str) -> None:
+        """Open one of the pages, whatever lies over it."""
+        raise NotImplementedError
+
+    def open_task(self, task_id: str) -> None:
+        """Open a task's sheet over the present page."""
+        raise NotImplementedError
+
+    def why(self, task_id: str) -> None:
+        """Say why a task stands where it stands."""
+        raise NotImplementedError
+
+    def what_then(self, task_id: str) -> None:
+        """Say what finishing a task lets go."""
+        raise NotImplementedError
