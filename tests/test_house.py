@@ -45,13 +45,12 @@ MOST_LINES = 400
 # What is still to be mended. These lists may only get shorter: an exception that is not needed
 # any more fails its test until it is taken out.
 CIRCLES_LEFT = {
-    "terminal.app": 45,
     "folder.toml.decode": 4,
     "command.opened": 2,
 }
 """A module of each circle that is left, and how many modules there are in it at most."""
 TWICE_LEFT = {
-    *("Refused", "Made", "Place", "Told", "Key", "Times", "Course", "_Ask", "DayRule", "Line"),
+    *("Refused", "Made", "Place", "Key", "Times", "Course", "_Ask", "DayRule", "Line"),
     "Found",
 }
 UNREACHED = {"crewboard.order.network"}
