@@ -43,7 +43,7 @@ def test_no_single_task_of_them_may_be_left_over(task: str) -> None:
     assert all(standing[deck] == "waiting" for deck in work_of("deck"))
 
 
-# Order: epoxy filling before a waterproofing coat (the coat could keep the epoxy from sticking).
+# Order: epoxy filling before a waterproofing coat.
 # Common practice, no source.
 
 
@@ -75,14 +75,14 @@ def test_every_sealing_coat_on_filled_wood_stands_behind_the_filling() -> None:
             assert coats <= behind
 
 
-# A bent piece stays on its form about a month; make one more than needed, in case one breaks.
+# A bent piece stays on its form about a month; more are bent than the roof needs.
 # Common practice, no source.
 
 
 def test_an_arch_bent_today_is_due_for_a_look_in_a_month() -> None:
     today = datetime(2026, 5, 2, 15, 20)
-    of = with_finished(order().all_before("arches/bend-7-spare"))
-    bent = (today, Finished("arches/bend-7-spare"))
+    of = with_finished(order().all_before("arches/bend-7-8"))
+    bent = (today, Finished("arches/bend-7-8"))
     hold = when(datetime(2026, 6, 2, 15, 19), bent, of=of).holds["e0"]
     assert hold.stage == "running"
     assert hold.until == datetime(2026, 6, 2, 15, 20)
@@ -90,7 +90,7 @@ def test_an_arch_bent_today_is_due_for_a_look_in_a_month() -> None:
 
 
 def test_the_roof_boards_wait_for_the_release_of_the_last_arch() -> None:
-    last, boards = "arches/bend-7-spare", "roof/lay-roof-boards"
+    last, boards = "arches/bend-7-8", "roof/lay-roof-boards"
     of = with_finished(order().all_before(boards) - {last, "arches/true-up"})
     bent = (datetime(2026, 5, 2, 15, 20), Finished(last))
     long_after = datetime(2026, 8, 1, 9)
@@ -195,15 +195,14 @@ def test_the_deck_is_cut_to_length_after_every_board_and_hatch_is_in() -> None:
     assert {"deck/lay-boards", "deck/hatches"} <= order().all_before("deck/trim-ends")
 
 
-# A removed part without evidence is confirmed by photographs before a copy is made; removed parts
-# are photographed with a tape measure in the picture; a sample patch of each paint layer is left.
-# Common practice, no source.
+# Photographs to scale and numbers come before the dismantling, a record of the paint before it is
+# matched. Common practice, no source.
 
 
-def test_photographs_with_a_tape_and_numbers_come_before_anything_is_taken_off() -> None:
+def test_photographs_to_scale_and_numbers_come_before_anything_is_taken_off() -> None:
     for task in ("panels/take-off", "windows/take-out", "doors/rear-take-apart", "frame/scrape"):
         earlier = order().all_before(task)
-        assert {"survey/tape-photographs", "survey/number-parts"} <= earlier, task
+        assert {"survey/square-photographs", "survey/number-parts"} <= earlier, task
 
 
 def test_paint_is_recorded_and_patches_are_kept_before_it_is_matched() -> None:
