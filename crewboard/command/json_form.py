@@ -76,7 +76,7 @@ def plain(value: Any) -> Any:
 
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.ahead.first import what_goes_first
-    from crewboard.telling.attendance import expected_on
+    from crewboard.order.expected import expected_on
 
     plan, hours = board.plan, board.hours
     stopping = board.stopping()

@@ -5,8 +5,9 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.visits import Visit
 from crewboard.order.graph import OrderOfWork
-from crewboard.order.history import History, Visit
+from crewboard.order.history import History
 from crewboard.order.running import RunningHold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

@@ -1,27 +1,43 @@
-"""Who is expected on the day of the board: who said so, and who usually comes.
+"""Who is expected on a day: who said so, and who usually comes.
 
 Ids in the order of the crew list.
 """
 
 from __future__ import annotations
 
-from crewboard.logbook.acts import Expected, HoursWorked, SignIn
+from datetime import date
+
+from crewboard.logbook.acts import Expected
+from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
+from crewboard.order.presence import days_with_people
 
 # Of the last so many days with people, somebody came to at least half: such a one is expected.
 LOOK_BACK = 8
 
 
+def expected_on(logbook: Logbook, day: date) -> dict[str, Expected]:
+    """Each person's last word on whether they come that day."""
+    of_day = logbook.days.get(day)
+    return {
+        entry.act.who: entry.act
+        for entry in (of_day.counting if of_day else ())
+        if isinstance(entry.act, Expected)
+    }
+
+
 def coming(board: Board) -> list[str]:
     """Who said that they come, and who usually does and did not say otherwise."""
-    said, usual = _said(board), _usual(board)
-    return [who for who in _crew(board) if said.get(who, who in usual)]
+    answers, usual = expected_on(board.logbook, board.at.date()), _usual(board)
+    return [
+        who for who in _crew(board) if (answers[who].coming if who in answers else who in usual)
+    ]
 
 
 def said_to_come(board: Board) -> list[str]:
     """Who said that they come on the day of the board."""
-    said = _said(board)
-    return [who for who in _crew(board) if said.get(who, False)]
+    answers = expected_on(board.logbook, board.at.date())
+    return [who for who in _crew(board) if who in answers and answers[who].coming]
 
 
 def _crew(board: Board) -> list[str]:
@@ -29,20 +45,10 @@ def _crew(board: Board) -> list[str]:
     return [who for who, volunteer in board.plan.crew.items() if volunteer.with_us_on(today)]
 
 
-def _said(board: Board) -> dict[str, bool]:
-    day = board.logbook.days.get(board.at.date())
-    acts = [entry.act for entry in day.counting] if day else []
-    return {act.who: act.coming for act in acts if isinstance(act, Expected)}
-
-
 def _usual(board: Board) -> set[str]:
     today = board.at.date()
-    came = [
-        {e.act.who for e in day.counting if isinstance(e.act, SignIn | HoursWorked)}
-        for day in board.logbook.days.values()
-        if day.date < today
-    ]
-    recent = [each for each in came if each][-LOOK_BACK:]
+    days = days_with_people(board.plan, board.logbook)
+    recent = [there for day, there in days.items() if day < today][-LOOK_BACK:]
     if not recent:
         return set(board.plan.crew)
     return {who for who in board.plan.crew if 2 * sum(who in d for d in recent) >= len(recent)}

@@ -17,11 +17,10 @@ from crewboard.logbook.acts import (
     Released,
     Reopened,
     SetAside,
-    SignIn,
-    SignOut,
 )
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.visits import Visit, visits
 from crewboard.plan.hold import KINDS, Hold, HoldKind, Release
 from crewboard.plan.plan import Plan
 
@@ -52,14 +51,6 @@ class Started(NamedTuple):
     said: list[Entry]  # extended, released: in order of time
 
 
-class Visit(NamedTuple):
-    """Somebody in the shop, from sign-in to sign-out (None while still here)."""
-
-    who: str
-    since: datetime
-    until: datetime | None = None
-
-
 class History:
     """The logbook up to `at`, folded once."""
 
@@ -73,7 +64,7 @@ class History:
         self.arrived: dict[str, datetime] = {}
         self.ordered: dict[str, Entry] = {}
         self.reopened: set[str] = set()  # tasks whose last word is that they are not finished
-        self.visits: list[Visit] = _visits(logbook, at)
+        self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
         self._sum_hours(logbook, at)
         for entry in _events(logbook, at):
@@ -206,23 +197,3 @@ def _events(logbook: Logbook, at: datetime) -> list[Entry]:
     while entries and entries[-1].at > at:
         entries.pop()
     return entries
-
-
-def _visits(logbook: Logbook, at: datetime) -> list[Visit]:
-    """Who came and went on the day of `at`, in order of arrival."""
-    today = logbook.days.get(at.date())
-    visits: list[Visit] = []
-    for entry in today.counting if today else ():
-        if entry.at > at:
-            break
-        act = entry.act
-        if isinstance(act, SignIn) and not any(
-            v.who == act.who and v.until is None for v in visits
-        ):
-            visits.append(Visit(act.who, entry.at))
-        elif isinstance(act, SignOut):
-            visits = [
-                v._replace(until=entry.at) if v.who == act.who and v.until is None else v
-                for v in visits
-            ]
-    return visits

@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
+from crewboard.order.expected import expected_on
 from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
 from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
 from crewboard.paper.plain import Paper
-from crewboard.telling.attendance import expected_on
 
 _FIRST = 5  # how many tasks are said to go first
 _NAMED = 3  # how many followers are named before the rest is counted

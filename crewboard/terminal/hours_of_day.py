@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime, time
 
-from crewboard.logbook.acts import Begun, Finished, HoursWorked, SignIn, SignOut, TakenBack
+from crewboard.logbook.acts import Begun, Finished, HoursWorked, SignIn, TakenBack
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.presence import ROUNDING, closing_time, time_there
 from crewboard.workbench import Said
 
 # The column for what is no task: sweeping up, a talk, fetching timber.
 OTHER = ""
-# Minutes by which hours may be more than the time here before they are questioned.
-_ROUNDING = 10
 _MOST = 24.0
 
 Cell = tuple[str, str]  # person, task
@@ -76,29 +75,6 @@ def people_of_day(board: Board, day: date) -> tuple[list[str], list[str]]:
     return list(found), rest
 
 
-def time_here(board: Board, day: date) -> dict[str, float]:
-    """Hours each person was in the shop; who has not left is here till the board's moment."""
-    of_day = board.logbook.days.get(day)
-    total: dict[str, float] = {}
-    came: dict[str, datetime] = {}
-    for entry in of_day.counting if of_day else ():
-        act = entry.act
-        if isinstance(act, SignIn):
-            came.setdefault(act.who, entry.at)
-        elif isinstance(act, SignOut) and act.who in came:
-            spent = (entry.at - came.pop(act.who)).total_seconds() / 3600
-            total[act.who] = total.get(act.who, 0.0) + spent
-    for who, since in came.items():
-        end = board.at if day == board.at.date() else _closing(board, day)
-        total[who] = total.get(who, 0.0) + max(0.0, (end - since).total_seconds() / 3600)
-    return total
-
-
-def _closing(board: Board, day: date) -> datetime:
-    hours = board.plan.vehicle.work_days.hours_on(day) or board.plan.vehicle.work_days.hours
-    return datetime.combine(day, hours.closes)
-
-
 class HoursOfDay:
     """What stands in the logbook for each cell, and the lines that make it what was typed."""
 
@@ -130,7 +106,8 @@ class HoursOfDay:
         A cell that stood is corrected by a line that names the old one; one that was emptied is
         taken back. Several lines of one cell: the last takes up the difference, where it can.
         """
-        at = now if now.date() == self.day else _closing(self.board, self.day)
+        closes = closing_time(self.board.plan, self.board.logbook, self.day)
+        at = now if now.date() == self.day else closes
         found: list[Said] = []
         for cell, hours in self.changed(typed).items():
             found += self._cell(cell, hours, at)
@@ -168,14 +145,14 @@ class HoursOfDay:
 
     def questions(self, totals: Mapping[str, float]) -> dict[str, str]:
         """Person -> what does not fit: more hours than the person was here. Never a refusal."""
-        here = time_here(self.board, self.day)
+        here = time_there(self.board.plan, self.board.logbook, self.day, self.board.at)
         found: dict[str, str] = {}
         for who, total in totals.items():
             if not total:
                 continue
             if who not in here:
                 found[who] = f"{in_words(total)} h, and did not sign in"
-            elif total > here[who] + _ROUNDING / 60:
+            elif total > here[who] + ROUNDING:
                 hours_here = in_words(round(here[who], 1)) or "0"
                 found[who] = f"{in_words(total)} h, but here for {hours_here} h"
         return found

@@ -7,10 +7,10 @@ from datetime import date
 from itertools import islice
 
 from crewboard.order.board import Board
+from crewboard.order.expected import expected_on
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.paper.hours import totals, worked
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.telling.attendance import expected_on
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.screens.crew_rows import NOTHING, SOON
 from crewboard.terminal.widgets.bar import bar

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import HoursWorked, SignIn, SignOut, TakenBack
+from crewboard.order.presence import time_there
 from crewboard.terminal.hours_of_day import (
     OTHER,
     Cell,
@@ -19,7 +20,6 @@ from crewboard.terminal.hours_of_day import (
     parse_hours,
     people_of_day,
     tasks_of_day,
-    time_here,
     totals,
 )
 from crewboard.workbench import Said, Workbench
@@ -158,7 +158,7 @@ def test_more_hours_than_somebody_was_here_are_questioned_not_refused(bench: Wor
         now=SATURDAY.replace(hour=13),
     )
     board = bench.board(SATURDAY.replace(hour=13))
-    assert time_here(board, DAY) == {"ada": 3.0}
+    assert time_there(board.plan, board.logbook, DAY, board.at) == {"ada": 3.0}
     book = HoursOfDay(board, DAY)
     assert book.questions({"ada": 3.0}) == {}
     assert book.questions({"ada": 3.5}) == {"ada": "3.5 h, but here for 3 h"}

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, time
+from datetime import datetime, time
 
 from crewboard.folder.check.remark import Remark
 from crewboard.folder.read.files import day_path
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened, SignIn, SignOut
+from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.graph import OrderOfWork
+from crewboard.order.presence import ROUNDING, time_there
 from crewboard.order.said import person
 
-_ROUNDING = 0.5  # hours by which people round their own
 _WHOLE_DAY = 24
 
 
@@ -31,8 +31,8 @@ def too_many_hours(folder: Folder) -> Iterator[Remark]:
 def hours_in_question(folder: Folder) -> Iterator[Remark]:
     """More hours than the person was signed in for, or than the shop was open."""
     for day, who, hours, last in _by_person(folder):
-        there = _time_there(folder, day, who)
-        if there is not None and there + _ROUNDING < hours <= _WHOLE_DAY:
+        there = time_there(folder.plan, folder.logbook, day.date, datetime.max).get(who)
+        if there is not None and there + ROUNDING < hours <= _WHOLE_DAY:
             name = person(folder.plan, who)
             sentence = f"{name} has {hours:g} hours on {day.date} and was there for {there:.3g}"
             hint = "correct the hours, or the sign-in"
@@ -50,32 +50,6 @@ def _by_person(folder: Folder) -> Iterator[tuple[Day, str, float, str]]:
                 last[entry.act.who] = entry.id
         for who, total in hours.items():
             yield day, who, total, last[who]
-
-
-def _time_there(folder: Folder, day: Day, who: str) -> float | None:
-    """Hours between the person's sign-ins and sign-outs, else those the shop was open.
-
-    None where neither is known: work at home on a day without a work day is nobody's business.
-    """
-    total, since = 0.0, None
-    for entry in day.counting:
-        act = entry.act
-        if isinstance(act, SignIn) and act.who == who and since is None:
-            since = entry.at
-        elif isinstance(act, SignOut) and act.who == who and since is not None:
-            total += (entry.at - since).total_seconds() / 3600
-            since = None
-    if total and since is None:
-        return total
-    usual = folder.plan.vehicle.work_days.hours_on(day.date)
-    if usual is None or not (day.opens or day.closes):
-        return usual.length if usual and since is not None else None
-    opens, closes = day.opens or usual.opens, day.closes or usual.closes
-    return _hours_between(day.date, opens, closes) if since is not None else None
-
-
-def _hours_between(day: date, start: time, end: time) -> float:
-    return (datetime.combine(day, end) - datetime.combine(day, start)).total_seconds() / 3600
 
 
 def out_of_order(folder: Folder) -> Iterator[Remark]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Mapping, Sequence
 from datetime import date
 from math import sqrt
 
-from crewboard.logbook.acts import Expected, HoursWorked, SignIn
 from crewboard.order.board import Board
+from crewboard.order.expected import expected_on
 from crewboard.order.forecast.model import Attendance, Person
+from crewboard.order.presence import days_with_people
 
 # A season's share is taken up only where it is this many standard deviations off, and then half
 # of the way to be had from so many person-days: few days must not make a season.
@@ -20,10 +21,10 @@ _SEASONS = ((12, 1, 2), (3, 4, 5), (6, 7, 8), (9, 10, 11))
 def attendance(board: Board, order: Sequence[str]) -> Attendance:
     """The record of everybody in `order` (from the lowest bit on), up to yesterday.
 
-    A day counts where the calendar names it or somebody came, from the first day of the logbook
-    on. Who only has hours logged was there too.
+    A day counts where the calendar names it or somebody came, from the first day on which anybody
+    did.
     """
-    came = _came(board)
+    came = days_with_people(board.plan, board.logbook, board.at)
     plan, today = board.plan, board.at.date()
     first = min(came, default=today)
     held = sorted(day for day in came if day < today)
@@ -45,22 +46,8 @@ def attendance(board: Board, order: Sequence[str]) -> Attendance:
     )
 
 
-def _came(board: Board) -> dict[date, set[str]]:
-    """Who was there on each day on which anybody was, up to the board's moment."""
-    found: dict[date, set[str]] = {}
-    for day in board.logbook.days.values():
-        who = {
-            e.act.who
-            for e in day.counting
-            if isinstance(e.act, SignIn | HoursWorked) and e.at <= board.at
-        }
-        if who:
-            found[day.date] = who
-    return found
-
-
 def _seasons(
-    board: Board, held: Sequence[date], came: dict[date, set[str]], order: Sequence[str]
+    board: Board, held: Sequence[date], came: Mapping[date, Container[str]], order: Sequence[str]
 ) -> tuple[float, ...]:
     """How much more or less people come in each month, by the four seasons of the year."""
     chances = {month: [0, 0] for month in range(4)}
@@ -92,13 +79,11 @@ def _told(board: Board, order: Sequence[str]) -> dict[date, tuple[tuple[int, boo
     today = board.at.date()
     place = {who: number for number, who in enumerate(order)}
     said: dict[date, dict[int, bool]] = {}
-    for day in board.logbook.days.values():
-        if day.date < today:
-            continue
-        for entry in day.counting:
-            act = entry.act
-            if isinstance(act, Expected) and act.who in place:
-                said.setdefault(day.date, {})[place[act.who]] = act.coming
+    for day in board.logbook.days:
+        answers = expected_on(board.logbook, day) if day >= today else {}
+        known = {place[who]: each.coming for who, each in answers.items() if who in place}
+        if known:
+            said[day] = known
     if board.history.visits:
         here = {visit.who for visit in board.present}
         said[today] = {number: who in here for who, number in place.items()}

@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import datetime, time
 from math import log, sqrt
 
-from crewboard.logbook.acts import HoursWorked, SignIn
 from crewboard.order.board import Board, open_hours
 from crewboard.order.forecast.model import Pace
+from crewboard.order.presence import who_was_there
 from crewboard.plan.task import Estimate
 
 # What is believed before the log says anything, as logarithms (common sense, no source): crews are
@@ -72,7 +72,7 @@ def _share(board: Board) -> tuple[float, float]:
         hours = open_hours(board.plan, board.logbook, datetime.combine(day.date, time(12)))
         if day.date >= board.at.date() or hours is None:
             continue
-        came = {e.act.who for e in day.counting if isinstance(e.act, SignIn | HoursWorked)}
+        came = who_was_there(board.plan, board.logbook, day.date)
         on_tasks = sum(hours for task, hours in day.hours_by_task.items() if task)
         if on_tasks > 0:  # where nobody wrote hours down the day says nothing
             worked += on_tasks

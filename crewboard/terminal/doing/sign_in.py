@@ -7,8 +7,8 @@ from itertools import islice
 
 from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
 from crewboard.order.board import Board
+from crewboard.order.expected import expected_on
 from crewboard.order.said import day_in_words
-from crewboard.telling.attendance import expected_on
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.people import crew_choices

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from crewboard.order.board import Board
+from crewboard.order.expected import expected_on
 from crewboard.order.said import day_in_words, person
 from crewboard.paper.hours import Totals, totals
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.telling.attendance import expected_on
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row, heading
 from crewboard.terminal.widgets.rows import Column

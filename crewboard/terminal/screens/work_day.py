@@ -10,8 +10,8 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.expected import expected_on
 from crewboard.order.said import day_and_time, listed, person
-from crewboard.telling.attendance import expected_on
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.work_day_rows import work_day_rows

@@ -1,0 +1,36 @@
+"""Who came and went on one day: sign-ins and sign-outs put together."""
+
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.logbook.acts import SignIn, SignOut
+from crewboard.logbook.day import Day
+
+
+class Visit(NamedTuple):
+    """Somebody in the shop, from sign-in to sign-out (None while still here)."""
+
+    who: str
+    since: datetime
+    until: datetime | None = None
+
+
+def visits(day: Day | None, at: datetime = datetime.max) -> list[Visit]:
+    """The visits of the day up to the moment `at`, in order of arrival.
+
+    A second sign-in of somebody who is here already, and a sign-out of somebody who is not, change
+    nothing. A visit ends with its day: who was never signed out is not taken to sleep in the shop.
+    """
+    all_visits: list[Visit] = []
+    open_at: dict[str, int] = {}  # person -> the place of the visit that has not ended
+    for entry in day.counting if day else ():
+        if entry.at > at:
+            break
+        act = entry.act
+        if isinstance(act, SignIn) and act.who not in open_at:
+            open_at[act.who] = len(all_visits)
+            all_visits.append(Visit(act.who, entry.at))
+        elif isinstance(act, SignOut) and act.who in open_at:
+            place = open_at.pop(act.who)
+            all_visits[place] = all_visits[place]._replace(until=entry.at)
+    return all_visits
