@@ -46,7 +46,7 @@ from typing import TYPE_CHECKING, Any
 from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.order.board import Board, Standing
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import person
 
 if TYPE_CHECKING:
@@ -162,7 +162,7 @@ def standing_form(standing: Standing) -> Form:
     }
 
 
-def hold_form(board: Board, hold: RunningHold) -> Form:
+def hold_form(board: Board, hold: StandingHold) -> Form:
     released = {"at": hold.released_at, "by": hold.released_by, "why": hold.released_why}
     return {
         "id": hold.id,
@@ -241,5 +241,5 @@ def task_form(board: Board, task_id: str) -> Form:
     )
 
 
-def holds_form(board: Board, holds: Iterable[RunningHold]) -> Form:
+def holds_form(board: Board, holds: Iterable[StandingHold]) -> Form:
     return form_of("holds", at=board.at, holds=[hold_form(board, each) for each in holds])

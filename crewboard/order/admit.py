@@ -27,7 +27,7 @@ from crewboard.logbook.acts import (
 from crewboard.order.board import Board
 from crewboard.order.reasons.why import hold_in_words, roots
 from crewboard.order.refusal import Refusal
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, person
 from crewboard.plan.hold import KINDS
 
@@ -218,7 +218,7 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
     return []
 
 
-def _release(board: Board, act: Released, hold: RunningHold) -> list[Refusal]:
+def _release(board: Board, act: Released, hold: StandingHold) -> list[Refusal]:
     if hold.stage == "over":
         return [Refusal("over", "that hold is over already")]
     early = hold.until is not None and hold.stage == "running"

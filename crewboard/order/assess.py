@@ -10,7 +10,7 @@ from crewboard.order.board import Board, Passed, Standing, State
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import Course, History
 from crewboard.order.links import gate_of
-from crewboard.order.running import RunningHold, as_running
+from crewboard.order.running import StandingHold, as_running
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
@@ -34,7 +34,7 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
 
 
 def _passed(
-    plan: Plan, order: OrderOfWork, history: History, holds: Mapping[str, RunningHold]
+    plan: Plan, order: OrderOfWork, history: History, holds: Mapping[str, StandingHold]
 ) -> Passed:
     """Which tasks and gates are done, and which of them no hold keeps any longer."""
     held = {hold.task for hold in holds.values() if hold.stops_work}
@@ -64,11 +64,11 @@ def _standings(
     plan: Plan,
     order: OrderOfWork,
     history: History,
-    holds: Mapping[str, RunningHold],
+    holds: Mapping[str, StandingHold],
     passed: Passed,
 ) -> dict[str, Standing]:
-    on_task: dict[str, list[RunningHold]] = {}
-    left_alone: dict[str, list[RunningHold]] = {}
+    on_task: dict[str, list[StandingHold]] = {}
+    left_alone: dict[str, list[StandingHold]] = {}
     for hold in holds.values():
         if not hold.stops_work:
             continue
@@ -80,7 +80,7 @@ def _standings(
 
     done, clear = passed
 
-    def waits_and_holds(task: Task) -> tuple[bool, list[RunningHold]]:
+    def waits_and_holds(task: Task) -> tuple[bool, list[StandingHold]]:
         """Whether unfinished work stands before the task, and the holds that do."""
         if task.id not in order.during:
             before = order.before[task.id]
@@ -162,7 +162,7 @@ def _until(
     plan: Plan,
     history: History,
     task: Task,
-    stopping: list[RunningHold],
+    stopping: list[StandingHold],
     short_of: tuple[str, ...],
     early: bool,
 ) -> datetime | None:

@@ -8,7 +8,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Hours
@@ -74,7 +74,7 @@ class Board:
         at: datetime,
         order: OrderOfWork,
         history: History,
-        holds: Mapping[str, RunningHold],
+        holds: Mapping[str, StandingHold],
         standings: Mapping[str, Standing],
         passed: Passed,
     ) -> None:
@@ -100,7 +100,7 @@ class Board:
         """Who is in the shop now, in order of arrival."""
         return [visit for visit in self.history.visits if visit.until is None]
 
-    def stopping(self) -> list[RunningHold]:
+    def stopping(self) -> list[StandingHold]:
         """Holds not over, those due for a look first, then by their end; open-ended ones last."""
         return sorted(
             (hold for hold in self.holds.values() if hold.stops_work),

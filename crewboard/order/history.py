@@ -139,7 +139,7 @@ class History:
             )
 
     def _start_by_hand(self, plan: Plan, entry: Entry, act: HoldStarted) -> None:
-        kind: HoldKind = act.hold if act.hold in KINDS else "decision"  # type: ignore[assignment]
+        kind: HoldKind = act.hold if act.hold in KINDS else "decision"
         release: Release = (
             act.release  # type: ignore[assignment]
             if act.release in ("time", "look")

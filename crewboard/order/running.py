@@ -23,7 +23,7 @@ class Extension(NamedTuple):
     until: datetime
 
 
-class RunningHold(NamedTuple):
+class StandingHold(NamedTuple):
     """One started hold as it stands at a moment.
 
     `id` is the id of the logbook entry that started it. `until` is None where only a person's
@@ -116,7 +116,7 @@ def as_running(
     clock: ShopClock,
     readings: Sequence[tuple[datetime, Reading]],
     at: datetime,
-) -> RunningHold:
+) -> StandingHold:
     """The hold as it stands at `at`, with everything that was said of it."""
     hold = started.hold
     extensions: list[Extension] = []
@@ -147,7 +147,7 @@ def as_running(
     known = [r for r in readings if r[0] <= seen]
     elapsed = counted(clock, since, needed, known, hold.conditions, seen) if needed else None
     until = elapsed.ends if elapsed else None
-    return RunningHold(
+    return StandingHold(
         started.id,
         hold.kind,
         started.task,

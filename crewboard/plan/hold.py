@@ -4,44 +4,43 @@ from typing import Literal, NamedTuple
 
 from crewboard.plan.duration import Duration
 
-HoldKind = Literal[
-    "clamp",
-    "glue",
-    "bend set",
-    "dry",
-    "cure",
-    "soak",
-    "delivery",
-    "inspection",
-    "weather",
-    "decision",
-    "fire watch",
-]
+HoldKind = str  # a key of KINDS
 Release = Literal["time", "look"]
 
 
 class KindOfHold(NamedTuple):
     """What is common to the holds of one kind."""
 
-    says: str  # how the board says it: "in clamps", "on the form"
+    noun: str  # as it stands behind its span: "36 hour clamp time"
+    words: str  # how the board says that one runs: "in clamps", "on the form"
     release: Release  # what ends it where the plan is silent
+    longest: str  # the longest that it plausibly lasts; the review asks about more
+    awaited: bool = False  # something has to come or be said: nothing here must be left alone
 
 
 # A bend, a glued joint and a structural cure are looked at before they are let go; a coat dries by
-# the clock; what waits on people or on a delivery has no clock of its own. (Common practice, no
-# source.)
-KINDS: dict[str, KindOfHold] = {
-    "clamp": KindOfHold("in clamps", "look"),
-    "glue": KindOfHold("glue is setting", "look"),
-    "bend set": KindOfHold("on the form", "look"),
-    "dry": KindOfHold("drying", "time"),
-    "cure": KindOfHold("curing", "time"),
-    "soak": KindOfHold("soaking", "time"),
-    "delivery": KindOfHold("waiting for a delivery", "look"),
-    "inspection": KindOfHold("waiting for an inspection", "look"),
-    "weather": KindOfHold("waiting for the weather", "look"),
-    "decision": KindOfHold("waiting for a decision", "look"),
-    "fire watch": KindOfHold("fire watch", "look"),
+# the clock; what waits on people or on a delivery has no clock of its own. The longest times are
+# wide, to catch a wrong unit. (Both common practice, no source.) This is the only table of kinds.
+KINDS: dict[HoldKind, KindOfHold] = {
+    "clamp": KindOfHold("clamp time", "in clamps", "look", "2 weeks"),
+    "glue": KindOfHold("glue set", "glue is setting", "look", "2 weeks"),
+    "bend set": KindOfHold("bend set", "on the form", "look", "1 year"),
+    "dry": KindOfHold("drying time", "drying", "time", "2 months"),
+    "cure": KindOfHold("cure", "curing", "time", "3 months"),
+    "soak": KindOfHold("soak", "soaking", "time", "2 months"),
+    "delivery": KindOfHold(
+        "wait for a delivery", "waiting for a delivery", "look", "18 months", awaited=True
+    ),
+    "inspection": KindOfHold(
+        "wait for an inspection", "waiting for an inspection", "look", "1 year", awaited=True
+    ),
+    "weather": KindOfHold(
+        "wait for the weather", "waiting for the weather", "look", "1 year", awaited=True
+    ),
+    "decision": KindOfHold(
+        "wait for a decision", "waiting for a decision", "look", "1 year", awaited=True
+    ),
+    "fire watch": KindOfHold("fire watch", "fire watch", "look", "1 day"),
 }
 
 

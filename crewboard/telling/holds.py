@@ -6,13 +6,13 @@ from collections.abc import Iterable
 
 from crewboard.order.board import Board
 from crewboard.order.reasons.why import hold_in_words
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long, person
 from crewboard.paper.plain import Paper
 from crewboard.plan.hold import Conditions
 
 
-def hold_lines(board: Board, holds: Iterable[RunningHold], width: int) -> list[str]:
+def hold_lines(board: Board, holds: Iterable[StandingHold], width: int) -> list[str]:
     """Each hold with what is known of it."""
     paper = Paper(width)
     for hold in holds:
@@ -24,7 +24,7 @@ def hold_lines(board: Board, holds: Iterable[RunningHold], width: int) -> list[s
     return paper.lines
 
 
-def _stage(board: Board, hold: RunningHold) -> str:
+def _stage(board: Board, hold: StandingHold) -> str:
     if hold.stage == "due":
         return "Due for a look"
     if hold.stage == "over":
@@ -33,7 +33,7 @@ def _stage(board: Board, hold: RunningHold) -> str:
     return "Running" if share is None else f"Running, {share:.0%}"
 
 
-def _details(board: Board, hold: RunningHold) -> list[str]:
+def _details(board: Board, hold: StandingHold) -> list[str]:
     told = []
     if hold.stage == "running" and hold.until is not None:
         ends = "asks for a look then" if hold.release == "look" else "ends by itself"

@@ -8,7 +8,7 @@ from crewboard.logbook.acts import CheckSigned, Extended, Released, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, person
 from crewboard.telling.entry_words import entry_in_words
 from crewboard.telling.line import Line
@@ -39,7 +39,7 @@ def entry_told(board: Board, entry: Entry, day: Day | None = None) -> str:
     return says
 
 
-def hold_history(board: Board, hold: RunningHold) -> list[Line]:
+def hold_history(board: Board, hold: StandingHold) -> list[Line]:
     """Every line of the logbook that started, extended or released the hold."""
     lines: list[Line] = []
     started = board.logbook.find(hold.id)

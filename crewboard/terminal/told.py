@@ -8,7 +8,7 @@ from datetime import datetime
 from crewboard.order.board import Board
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, day_in_words, how_long, how_many, listed, person
 from crewboard.plan.hold import KINDS
 from crewboard.telling.holds import conditions_in_words
@@ -58,7 +58,7 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
         lines += [*(Line(says, "caution") for says in holds), GAP] if holds else []
     elif task.hold is not None:
         span = f" of {task.hold.lasts}" if task.hold.lasts else ""
-        starts = f"{KINDS[task.hold.kind].says}: a hold{span} starts with the finish"
+        starts = f"{KINDS[task.hold.kind].words}: a hold{span} starts with the finish"
         lines += [Line(starts, "caution"), GAP]
     parts = (
         ("Ready at once", then.now, "safe"),
@@ -101,14 +101,14 @@ def _named(board: Board, task_id: str) -> str:
     return f"{task.title} ({board.plan.components[task.component].name})"
 
 
-def hold_title(board: Board, hold: RunningHold) -> str:
+def hold_title(board: Board, hold: StandingHold) -> str:
     """What the hold is on."""
     task = board.plan.tasks.get(hold.task)
     component = board.plan.components.get(hold.component)
     return task.title if task else component.name if component else hold.task or hold.component
 
 
-def hold_lines(board: Board, hold: RunningHold) -> list[Line]:
+def hold_lines(board: Board, hold: StandingHold) -> list[Line]:
     """Everything known of a hold."""
     tone = {"running": "caution", "due": "must", "over": "faint"}[hold.stage]
     word = {"running": "held", "due": "due for a look", "over": "over"}[hold.stage]
@@ -122,7 +122,7 @@ def hold_lines(board: Board, hold: RunningHold) -> list[Line]:
     return lines
 
 
-def _details(board: Board, hold: RunningHold) -> Iterable[str]:
+def _details(board: Board, hold: StandingHold) -> Iterable[str]:
     if hold.stage == "running" and hold.until is not None:
         share = hold.share(board.at)
         ends = "it asks for a look then" if hold.release == "look" else "it ends by itself"

@@ -86,7 +86,7 @@ def _some_hold(rnd: Random) -> Hold | None:
     kind, span = rnd.choice(
         (("glue", "36 hours"), ("dry", "2 days"), ("bend set", "1 month"), ("cure", "10 days"))
     )
-    return hold(kind, span)  # type: ignore[arg-type]
+    return hold(kind, span)
 
 
 def one_history(seed: int, runs: int = RUNS) -> Held:

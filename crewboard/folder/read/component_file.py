@@ -7,7 +7,7 @@ from crewboard.folder.read.ids import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.read.vehicle_file import decode_conditions
 from crewboard.plan.component import Component
-from crewboard.plan.hold import KINDS, Conditions, Hold, HoldKind, Release
+from crewboard.plan.hold import KINDS, Conditions, Hold, Release
 from crewboard.plan.task import Estimate, Task
 
 # A hold's conditions may be the shop's own: conditions = "shop". They are put in when the files
@@ -190,7 +190,7 @@ def _hold(value: object, task: Table) -> Hold | None:
             table.tell("release", "missing", sentence, 'add lasts = "24 hours"')
         asked = "look"
     hold = Hold(
-        kind=cast("HoldKind", kind),
+        kind=kind,
         lasts=lasts,
         release=cast("Release", asked),
         leave_alone=table.flag("leave_alone"),

@@ -14,22 +14,8 @@ from crewboard.order.board import Board
 from crewboard.order.links import gate_of
 from crewboard.order.said import day_in_words, how_long, how_many
 from crewboard.plan.duration import Duration
+from crewboard.plan.hold import KINDS
 from crewboard.plan.task import Task
-
-# What a hold of each kind is called when it stands in a sentence with its span.
-_NOUNS = {
-    "clamp": "clamp time",
-    "glue": "glue set",
-    "bend set": "bend set",
-    "dry": "drying time",
-    "cure": "cure",
-    "soak": "soak",
-    "delivery": "wait for a delivery",
-    "inspection": "wait for an inspection",
-    "weather": "wait for the weather",
-    "decision": "wait for a decision",
-    "fire watch": "fire watch",
-}
 
 
 class First(NamedTuple):
@@ -222,7 +208,7 @@ def _says(task: Task, first: First) -> str:
     parts = []
     if task.hold is not None:
         span = _as_adjective(task.hold.lasts) if task.hold.lasts else ""
-        what = f"{span} {_NOUNS[task.hold.kind]}".lstrip()
+        what = f"{span} {KINDS[task.hold.kind].noun}".lstrip()
         parts.append(f"starts {_article(what)} {what}")
     if first.behind:
         waits = "waits" if first.behind == 1 else "wait"

@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from crewboard.logbook.acts import Ordered
 from crewboard.order.ahead.work_time import DAY, WorkTime
 from crewboard.order.board import Board, Standing
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Hold
@@ -76,7 +76,7 @@ class HoldLengths:
         return min(time.closes[day], over_by - self.length(span, day))
 
 
-def hold_over(time: WorkTime, hold: RunningHold) -> int:
+def hold_over(time: WorkTime, hold: StandingHold) -> int:
     """When a running hold lets go, as far as can be known now.
 
     One that is due ends as soon as the shop is open: somebody must look. One that only a word ends

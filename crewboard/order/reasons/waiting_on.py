@@ -57,7 +57,7 @@ def cause_in_words(board: Board, cause: Cause) -> str:
         hold = board.holds[cause.id]
         end = f"until {day_and_time(hold.until)}" if hold.until else "until somebody releases it"
         end = "due for a look" if hold.stage == "due" else end
-        return f"{_name(board, hold.task or hold.component)}, {KINDS[hold.kind].says} {end}"
+        return f"{_name(board, hold.task or hold.component)}, {KINDS[hold.kind].words} {end}"
     if cause.about == "supply":
         return f"{board.plan.supplies[cause.id].name}, not here yet"
     standing = board[cause.id]

@@ -4,7 +4,7 @@ from typing import Literal, NamedTuple
 
 from crewboard.order.board import Board, Standing
 from crewboard.order.links import gate_of
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import by_whom, day_and_time, day_in_words, how_many
 from crewboard.plan.hold import KINDS
 
@@ -129,11 +129,11 @@ def _finish_entry(board: Board, task_id: str) -> str:
     return course.finished.id if course and course.finished else ""
 
 
-def _held_by(hold: RunningHold, board: Board, depth: int) -> Reason:
+def _held_by(hold: StandingHold, board: Board, depth: int) -> Reason:
     return Reason(depth, "hold", hold.id, hold_in_words(board, hold), hold.id, True)
 
 
-def hold_in_words(board: Board, hold: RunningHold) -> str:
+def hold_in_words(board: Board, hold: StandingHold) -> str:
     """ "Bend the arches is on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
     if hold.task in board.plan.tasks:
         what = board.plan.tasks[hold.task].title
@@ -141,7 +141,7 @@ def hold_in_words(board: Board, hold: RunningHold) -> str:
         what = board.plan.components[hold.component].name
     else:
         what = hold.task or hold.component
-    says = f"{what}: {KINDS[hold.kind].says} since {day_and_time(hold.since)}"
+    says = f"{what}: {KINDS[hold.kind].words} since {day_and_time(hold.since)}"
     if hold.stage == "due":
         says += f", due for a look since {day_and_time(hold.until)}" if hold.until else ""
     elif hold.until is None:

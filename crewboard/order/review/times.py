@@ -10,22 +10,9 @@ from crewboard.order.board import Board
 from crewboard.order.review.question import Question
 from crewboard.order.said import day_in_words, how_many
 from crewboard.plan.duration import Duration, parse_duration
+from crewboard.plan.hold import KINDS
 from crewboard.plan.task import Task
 
-# The longest that a hold of each kind plausibly lasts (common sense, no source).
-LONGEST = {
-    "clamp": "2 weeks",
-    "glue": "2 weeks",
-    "bend set": "1 year",
-    "dry": "2 months",
-    "cure": "3 months",
-    "soak": "2 months",
-    "delivery": "18 months",
-    "inspection": "1 year",
-    "weather": "1 year",
-    "decision": "1 year",
-    "fire watch": "1 day",
-}
 # A wait longer than this should say where its time comes from.
 TO_BE_EXPLAINED = timedelta(days=14)
 # A task that takes its usual crew more work days than this should be several (see RULES).
@@ -51,7 +38,7 @@ def _hold(board: Board, task: Task) -> Iterator[Question]:
     if hold is None or hold.lasts is None:
         return
     lasts = _span(board, hold.lasts)
-    longest = LONGEST[hold.kind]
+    longest = KINDS[hold.kind].longest
     if lasts > _span(board, parse_duration(longest)):
         yield Question(
             "long hold",

@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.told import hold_lines, hold_title
 from crewboard.terminal.widgets.prose import Prose
@@ -24,7 +24,7 @@ class HoldDialog(Dialog[str]):
         Binding("enter", "leave", "close", show=False),
     ]
 
-    def __init__(self, board: Board, hold: RunningHold) -> None:
+    def __init__(self, board: Board, hold: StandingHold) -> None:
         super().__init__(f"Hold: {hold_title(board, hold)}")
         self.board, self.hold = board, hold
 

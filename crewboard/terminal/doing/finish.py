@@ -34,7 +34,7 @@ async def finish(app: BoardApp, task_id: str) -> None:
     outcome = await app.keep([Finished(task_id, None, done.note)], done.at)
     if outcome.kept:
         await _sign_after(app, task_id)
-        held = f"; {KINDS[task.hold.kind].says} from now" if task.hold else ""
+        held = f"; {KINDS[task.hold.kind].words} from now" if task.hold else ""
         app.tell(f"finished: {task.title}{held}")
 
 

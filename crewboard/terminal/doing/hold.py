@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewboard.logbook.acts import Extended, Released
 from crewboard.order.board import Board
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
@@ -29,7 +29,7 @@ async def look_at_hold(app: BoardApp, hold_id: str = "") -> None:
         await extend(app, hold)
 
 
-async def release(app: BoardApp, hold: RunningHold) -> None:
+async def release(app: BoardApp, hold: StandingHold) -> None:
     """Let the hold go; early needs the reason. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
@@ -44,7 +44,7 @@ async def release(app: BoardApp, hold: RunningHold) -> None:
         app.tell(f"released: {hold_title(app.board, hold)}")
 
 
-async def extend(app: BoardApp, hold: RunningHold) -> None:
+async def extend(app: BoardApp, hold: StandingHold) -> None:
     """Make the hold longer, with the reason. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
@@ -73,7 +73,7 @@ async def _choose(app: BoardApp) -> str | None:
     return await app.push_screen_wait(PickOne("Which hold?", choices, empty="no hold is running"))
 
 
-def _note(board: Board, hold: RunningHold) -> str:
+def _note(board: Board, hold: StandingHold) -> str:
     if hold.stage == "due":
         return "due for a look"
     return f"{how_long(hold.until - board.at)} to go" if hold.until else "until released"

@@ -63,7 +63,7 @@ def kind_choices() -> list[Choice]:
     """The kinds of holds, with what usually ends them."""
     ends = {"look": "ends with a look", "time": "ends by itself"}
     return [
-        Choice(kind, kind, f"{each.says}; {ends[each.release]}") for kind, each in KINDS.items()
+        Choice(kind, kind, f"{known.words}; {ends[known.release]}") for kind, known in KINDS.items()
     ]
 
 

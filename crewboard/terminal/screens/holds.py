@@ -12,7 +12,7 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.entry_told import hold_history
 from crewboard.terminal.page import Page
@@ -94,7 +94,7 @@ class HoldsPage(Page):
         if hold is not None and hold.task:
             self.board_app.open_task(hold.task)
 
-    def _not_over(self) -> RunningHold | None:
+    def _not_over(self) -> StandingHold | None:
         hold = self.board.holds.get(self.chosen)
         if hold is not None and not hold.stops_work:
             self.board_app.tell("that hold is over already", warning=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from crewboard.order.board import Board
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long, how_many, person
 from crewboard.plan.hold import KINDS
 from crewboard.telling.holds import conditions_in_words
@@ -44,11 +44,11 @@ def hold_rows(board: Board, *, plain: bool = False) -> list[Row]:
     return rows
 
 
-def _ended(hold: RunningHold) -> datetime:
+def _ended(hold: StandingHold) -> datetime:
     return hold.released_at or hold.until or hold.since
 
 
-def _row(board: Board, hold: RunningHold, plain: bool) -> Row:
+def _row(board: Board, hold: StandingHold, plain: bool) -> Row:
     word, tone = {
         "due": ("due for a look", "must"),
         "running": ("held", "caution"),
@@ -72,22 +72,22 @@ def _row(board: Board, hold: RunningHold, plain: bool) -> Row:
     )
 
 
-def _to_go(board: Board, hold: RunningHold) -> str:
+def _to_go(board: Board, hold: StandingHold) -> str:
     if hold.stage != "running" or hold.until is None:
         return ""
     return f"{how_long(hold.until - board.at)} to go"
 
 
-def _when(hold: RunningHold) -> str:
+def _when(hold: StandingHold) -> str:
     """ "on the form since Sat 2 May 2026 16:00, until Tue 2 Jun 2026 16:00"."""
-    since = f"{KINDS[hold.kind].says} since {day_and_time(hold.since)}"
+    since = f"{KINDS[hold.kind].words} since {day_and_time(hold.since)}"
     if hold.until is None:
         return f"{since}, until released"
     earliest = " at the earliest" if hold.outside else ""
     return f"{since}, until {day_and_time(hold.until)}{earliest}"
 
 
-def _marks(board: Board, hold: RunningHold) -> list[str]:
+def _marks(board: Board, hold: StandingHold) -> list[str]:
     marks = []
     if hold.leave_alone:
         component = board.plan.components.get(hold.component)
@@ -107,12 +107,12 @@ def _marks(board: Board, hold: RunningHold) -> list[str]:
     return marks
 
 
-def _let_go(board: Board, hold: RunningHold) -> list[str]:
+def _let_go(board: Board, hold: StandingHold) -> list[str]:
     if hold.released_at is None:
         return [_when(hold)]
     by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
     why = f": {hold.released_why}" if hold.released_why else ""
-    since = f"{KINDS[hold.kind].says} since {day_and_time(hold.since)}"
+    since = f"{KINDS[hold.kind].words} since {day_and_time(hold.since)}"
     return [f"released {day_and_time(hold.released_at)}{by}{why}", since]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
-from crewboard.order.running import RunningHold
+from crewboard.order.running import StandingHold
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import still_running
 from crewboard.order.safety.signatures import signatures
@@ -62,7 +62,7 @@ def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
     return due
 
 
-def _due(board: Board, hold: RunningHold, *, brief: bool) -> Row:
+def _due(board: Board, hold: StandingHold, *, brief: bool) -> Row:
     since = f" since {when(hold.until, board.at)}" if hold.until else ""
     below = f"{hold.kind}, due{since}"
     below += f"; leave {_component(board, hold.component)} alone" if hold.leave_alone else ""
@@ -139,7 +139,7 @@ def _running(board: Board) -> list[Row]:
     return rows
 
 
-def _alone(board: Board, hold: RunningHold) -> Row:
+def _alone(board: Board, hold: StandingHold) -> Row:
     what = _component(board, hold.component) or hold_title(board, hold)
     end = f"until {when(hold.until, board.at)}" if hold.until else "until somebody releases it"
     if hold.stage == "due":
@@ -149,7 +149,7 @@ def _alone(board: Board, hold: RunningHold) -> Row:
     return Row(f"alone:{hold.id}", cells, "danger", below, body_tone="danger")
 
 
-def _held(board: Board, hold: RunningHold) -> Row:
+def _held(board: Board, hold: StandingHold) -> Row:
     to_go = f"{how_long(hold.until - board.at)} to go" if hold.until is not None else ""
     end = f"until {when(hold.until, board.at)}" if hold.until else "until somebody releases it"
     below = f"{hold.kind} since {when(hold.since, board.at)}, {end}"
