@@ -44,7 +44,7 @@ class _Wanted:
 
     def __init__(self, call: Call, bench: Workbench) -> None:
         plan = bench.plan
-        self.day = parse_day(call.option("day")) if call.given("day") else None
+        self.day = parse_day(call.option("day"), plan) if call.given("day") else None
         self.until: datetime | None = moment(call, plan) if call.given("at") else None
         self.kind = call.option("kind")
         self.ids: list[set[str]] = []

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import os
-from contextlib import suppress
-from datetime import date, datetime, time
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from datetime import date, datetime
+from typing import TYPE_CHECKING, TypeVar
 
 from crewboard.command.exits import Exit
 from crewboard.command.typed import Call, Option, Word, WrongCall
+from crewboard.plan import as_typed
+from crewboard.plan.as_typed import Today, Unread
 from crewboard.wall_clock import shop_now
 
 if TYPE_CHECKING:
     from crewboard.plan.plan import Plan
     from crewboard.workbench import Workbench
+
+Value = TypeVar("Value")
 
 DIR = Word("DIR", "the vehicle's folder")
 AT = Option("at", "the moment, such as 2026-05-02T09:00 or 09:00; otherwise now", "MOMENT")
@@ -65,43 +69,39 @@ def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
 
 
 def parse_moment(said: str, plan: Plan | None) -> datetime:
-    """ "2026-05-02T09:00", "2026-05-02 09:00", "09:00" (today), or a day: when the shop opens.
+    """What `as_typed.moment` reads: "2026-05-02T09:00", "2 May 9:00", "09:00", "2 May".
 
-    The last two need the plan. Raises `WrongCall`.
+    Without the plan only a date in figures with its time. Raises `WrongCall`.
     """
-    if plan is not None:
-        with suppress(ValueError):
-            return datetime.combine(shop_now(plan).date(), time.fromisoformat(said))
-        with suppress(ValueError):
-            day, usual = date.fromisoformat(said), plan.vehicle.work_days
-            return datetime.combine(day, (usual.hours_on(day) or usual.hours).opens)
-    try:
-        found = datetime.fromisoformat(said)
-    except ValueError:
-        hint = "write 2026-05-02T09:00, 2026-05-02 or 09:00"
-        raise WrongCall(f'"{said}" is not a moment', hint) from None
-    if found.tzinfo is not None:
-        raise WrongCall(f'"{said}" has an offset from UTC', "write what the shop's clock shows")
-    return found.replace(microsecond=0)
+    as_of = today(plan) if plan is not None else Today(date.min)
+    return as_read(lambda: as_typed.moment(said, as_of))
 
 
-def parse_day(said: str) -> date:
-    """ "2026-05-02". Raises `WrongCall`."""
-    try:
-        return date.fromisoformat(said)
-    except ValueError:
-        raise WrongCall(f'"{said}" is not a day', "write 2026-05-02") from None
+def today(plan: Plan) -> Today:
+    """The shop's day, against which a typed date or time is read."""
+    return Today(shop_now(plan).date(), plan.vehicle.work_days)
+
+
+def parse_day(said: str, plan: Plan) -> date:
+    """ "2026-05-02" or "2 May". Raises `WrongCall`."""
+    return as_read(lambda: as_typed.day(said, today(plan).on))
 
 
 def parse_number(said: str, thing: str) -> float:
     """A number as people type it, with a point or a comma. Raises `WrongCall`."""
     try:
-        number = float(said.replace(",", "."))
-    except ValueError:
-        raise WrongCall(f'"{said}" is not a number of {thing}', "write 3 or 3.5") from None
-    if number != number or number in (float("inf"), float("-inf")):
-        raise WrongCall(f'"{said}" is not a number of {thing}', "write 3 or 3.5")
-    return number
+        return as_typed.hours(said) if thing == "hours" else as_typed.number(said)
+    except Unread as error:
+        says = error.sentence.removesuffix(" of hours")
+        raise WrongCall(f"{says} of {thing}", error.hint) from None
+
+
+def as_read(read: Callable[[], Value]) -> Value:
+    """What the reading gives. Raises `WrongCall` where it cannot."""
+    try:
+        return read()
+    except Unread as error:
+        raise WrongCall(error.sentence, error.hint) from None
 
 
 def written_by(call: Call, plan: Plan) -> str:

@@ -47,13 +47,18 @@ def _start(call: Call) -> tuple[datetime | None, str]:
     screens read it again."""
     said = call.option("at")
     if _is_empty(call.word("DIR")):  # a first run begins there
-        return parse_moment(said, None) if "T" in said else None, ""
+        return parse_moment(said, None) if _needs_no_plan(said) else None, ""
     must_hold_a_vehicle(call.word("DIR"))
     by = call.option("by") or os.environ.get("CREWBOARD_BY", "")
-    if not by and (not said or "T" in said):
+    if not by and (not said or _needs_no_plan(said)):
         return parse_moment(said, None) if said else None, ""
     bench = open_bench(call)
     return parse_moment(said, bench.plan) if said else None, written_by(call, bench.plan)
+
+
+def _needs_no_plan(said: str) -> bool:
+    """Whether it is a date in figures with its time, which means the same in every folder."""
+    return said[:4].isdigit() and "T" in said
 
 
 def has_terminal() -> bool:

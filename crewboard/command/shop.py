@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from crewboard.command import naming
 from crewboard.command.exits import Exit
-from crewboard.command.opened import DIR, open_bench, parse_day, parse_number
+from crewboard.command.opened import DIR, as_read, open_bench, parse_day, parse_number
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import DESPITE, NOTE, WRITING, write
 from crewboard.logbook.acts import Arrived, ClosedDay, Noted, Ordered, Reading
+from crewboard.plan.units import read_temperature
 
 _SUPPLY = Word("SUPPLY", "a supply: its id, or words of its name")
 
 
 def _reading(call: Call) -> Exit:
     bench = open_bench(call)
-    celsius = parse_number(call.option("celsius"), "degrees") if call.given("celsius") else None
+    typed = call.option("celsius")
     if call.given("fahrenheit"):
-        celsius = round((parse_number(call.option("fahrenheit"), "degrees") - 32) * 5 / 9, 1)
+        typed = f"{call.option('fahrenheit')} °F"
+    celsius = as_read(lambda: read_temperature(typed, "metric")) if typed else None
     humidity = parse_number(call.option("humidity"), "percent") if call.given("humidity") else None
     return write(call, bench, [Reading(celsius, humidity, call.option("note"))])
 
@@ -30,7 +32,7 @@ def _arrived(call: Call) -> Exit:
 def _ordered(call: Call) -> Exit:
     bench = open_bench(call)
     supply = naming.supply(bench.plan, call.word("SUPPLY"))
-    due = parse_day(call.option("due")) if call.given("due") else None
+    due = parse_day(call.option("due"), bench.plan) if call.given("due") else None
     return write(call, bench, [Ordered(supply, due, call.option("note"))])
 
 

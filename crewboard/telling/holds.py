@@ -10,6 +10,7 @@ from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long, person
 from crewboard.paper.plain import Paper
 from crewboard.plan.hold import Conditions
+from crewboard.plan.units import temperature
 
 
 def hold_lines(board: Board, holds: Iterable[StandingHold], width: int) -> list[str]:
@@ -61,18 +62,12 @@ def _details(board: Board, hold: StandingHold) -> list[str]:
 
 
 def conditions_in_words(conditions: Conditions, units: str = "metric") -> str:
-    """ "from 10 °C, up to 85 % humidity"; also in °F where the crew measures so."""
-
-    def degrees(celsius: float) -> str:
-        if units == "imperial":
-            return f"{celsius * 9 / 5 + 32:.0f} °F ({celsius:g} °C)"
-        return f"{celsius:g} °C"
-
+    """ "from 10 °C, up to 85 % humidity", in the crew's units."""
     told = []
     if conditions.at_least_c is not None:
-        told.append(f"from {degrees(conditions.at_least_c)}")
+        told.append(f"from {temperature(conditions.at_least_c, units)}")
     if conditions.at_most_c is not None:
-        told.append(f"up to {degrees(conditions.at_most_c)}")
+        told.append(f"up to {temperature(conditions.at_most_c, units)}")
     if conditions.at_least_humidity is not None:
         told.append(f"from {conditions.at_least_humidity:g} % humidity")
     if conditions.at_most_humidity is not None:

@@ -9,6 +9,8 @@ from crewboard.logbook.acts import Begun, Finished, HoursWorked, SignIn, TakenBa
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.presence import ROUNDING, closing_time, time_there
+from crewboard.plan import as_typed
+from crewboard.plan.as_typed import Unread
 from crewboard.workbench import Said
 
 # The column for what is no task: sweeping up, a talk, fetching timber.
@@ -23,25 +25,18 @@ class NotHours(ValueError):
 
 
 def parse_hours(text: str) -> float | None:
-    """ "2", "2.5", "2,5" or "2:30" as hours; None for an empty text. Raises NotHours."""
-    text = text.strip()
-    if not text:
+    """Hours as `as_typed.hours` reads them; None for an empty text or nought. Raises NotHours."""
+    if not text.strip():
         return None
-    hours, mark, minutes = text.partition(":")
     try:
-        if mark:
-            if not (hours.isdecimal() and minutes.isdecimal() and int(minutes) < 60):
-                raise ValueError
-            value = int(hours) + int(minutes) / 60
-        else:
-            if not text.isascii() or any(c not in "0123456789.," for c in text):
-                raise ValueError
-            value = float(text.replace(",", "."))
-    except ValueError:
-        raise NotHours(f'"{text}" is no number of hours: write 2, 2.5, 2,5 or 2:30') from None
+        value = as_typed.hours(text)
+    except Unread as error:
+        raise NotHours(str(error)) from None
+    if value < 0:
+        raise NotHours("hours cannot be less than nought")
     if value > _MOST:
-        raise NotHours(f"{text} hours cannot be one person's day")
-    return round(value, 4) or None
+        raise NotHours(f"{text.strip()} hours cannot be one person's day")
+    return value or None
 
 
 def in_words(hours: float | None) -> str:

@@ -13,7 +13,8 @@ from textual.widgets import Input, Static
 
 from crewboard.legible import legible
 from crewboard.order.said import how_many
-from crewboard.terminal.forms.reading import needed, restored, text, words
+from crewboard.plan.as_typed import Today
+from crewboard.terminal.forms.reading import AS_OF, needed, restored, text, words
 
 if TYPE_CHECKING:
     from crewboard.folder.edit.plan_edits import Key
@@ -63,6 +64,9 @@ class Typed(Field):
         return self._input
 
     def answer(self) -> Any:
+        board = getattr(self._input.app, "board", None)
+        if board is not None:
+            AS_OF.set(Today(board.at.date(), board.plan.vehicle.work_days))
         return self._read(restored(self._input.value, self.value))
 
     @property

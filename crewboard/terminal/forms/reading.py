@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
+from contextvars import ContextVar
 from datetime import date, datetime, time
 
 from crewboard.legible import legible
-from crewboard.plan.duration import Duration, NotADuration, parse_duration
+from crewboard.plan import as_typed
+from crewboard.plan.as_typed import Today, Unread
+from crewboard.plan.duration import Duration
 from crewboard.plan.workdays import NotARule, parse_rule
 
-
-class Wrong(ValueError):
-    """What was typed cannot be read; the message is a sentence for the one who typed it."""
+# What was typed cannot be read; the message is a sentence for the one who typed it.
+Wrong = Unread
+# The day and the work days against which "2 May" and "12:00" are read, while a form is kept.
+AS_OF: ContextVar[Today] = ContextVar("as of")
 
 
 def restored(shown: str, original: str) -> str:
@@ -37,38 +41,21 @@ def needed(typed: str) -> str:
 
 
 def day(typed: str) -> date | None:
-    if not typed.strip():
-        return None
-    try:
-        return date.fromisoformat(typed.strip())
-    except ValueError:
-        raise Wrong(f'"{typed}" is not a date: write 2026-05-02') from None
+    """ "2026-05-02" or "2 May"; None where nothing is typed."""
+    return as_typed.day(typed, AS_OF.get().on) if typed.strip() else None
 
 
 def moment(typed: str) -> datetime | None:
-    """ "2026-05-09 12:00"; a day alone means its end."""
-    if not typed.strip():
-        return None
-    that_day, _, clock_time = typed.strip().replace("T", " ").partition(" ")
-    found = day(that_day)
-    assert found is not None
-    return datetime.combine(found, clock(clock_time) if clock_time else time(23, 59))
+    """ "2026-05-09 12:00", "9 May 12:00" or "12:00"; a day alone means when the shop opens."""
+    return as_typed.moment(typed, AS_OF.get()) if typed.strip() else None
 
 
 def clock(typed: str) -> time:
-    found = re.fullmatch(r"\s*(\d{1,2})(?:[:.](\d\d))?\s*", typed)
-    if found is None or int(found[1]) > 23 or int(found[2] or 0) > 59:
-        raise Wrong(f'"{typed}" is not a time of day: write 9:00 or 16:30')
-    return time(int(found[1]), int(found[2] or 0))
+    return as_typed.clock(typed)
 
 
 def span(typed: str) -> Duration | None:
-    if not typed.strip():
-        return None
-    try:
-        return parse_duration(typed)
-    except NotADuration as error:
-        raise Wrong(str(error)) from None
+    return as_typed.span(typed) if typed.strip() else None
 
 
 def needed_span(typed: str) -> Duration:
@@ -79,22 +66,12 @@ def needed_span(typed: str) -> Duration:
 
 
 def number(typed: str) -> float | None:
-    if not typed.strip():
-        return None
-    try:
-        found = float(typed.strip().replace(",", "."))
-    except ValueError:
-        raise Wrong(f'"{typed}" is not a number') from None
-    if found != found or abs(found) > 1e9:
-        raise Wrong(f'"{typed}" is not a number that can be used here')
-    return found
+    return as_typed.number(typed) if typed.strip() else None
 
 
 def hours(typed: str) -> float:
-    found = number(typed)
-    if found is None:
-        raise Wrong("write hours, such as 3.5")
-    return found
+    """ "2.5", "2,5", "2:30": see `as_typed.hours`."""
+    return as_typed.hours(typed)
 
 
 def estimate(typed: str) -> tuple[float, ...] | None:

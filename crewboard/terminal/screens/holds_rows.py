@@ -8,6 +8,7 @@ from crewboard.order.board import Board
 from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long, how_many, person
 from crewboard.plan.hold import KINDS
+from crewboard.plan.units import temperature
 from crewboard.telling.holds import conditions_in_words
 from crewboard.telling.row import Row, heading
 from crewboard.terminal.told import hold_title
@@ -123,7 +124,7 @@ def shop_in_words(board: Board) -> str:
     at, reading = board.history.readings[-1]
     told = []
     if reading.celsius is not None:
-        told.append(f"{reading.celsius:g} °C")
+        told.append(temperature(reading.celsius, board.plan.vehicle.units))
     if reading.humidity is not None:
         told.append(f"{reading.humidity:g} % humidity")
     return f"{', '.join(told)}, read {day_and_time(at)}"

@@ -1,0 +1,85 @@
+"""Measures as the crew reads and types them.
+
+The folder keeps one unit for each measure, °C, mm and kg, whatever the crew's own units are
+(`units` in vehicle.toml). Here are the only two ways between: `shown` and `as_kept`.
+"""
+
+import re
+from typing import NamedTuple
+
+from crewboard.plan.as_typed import Unread, number
+
+
+class Unit(NamedTuple):
+    """A unit by its sign: `times` the kept value plus `plus` is the value in this unit."""
+
+    sign: str
+    times: float = 1.0
+    plus: float = 0.0
+    also: tuple[str, ...] = ()  # other ways to type the sign
+
+
+# Kept unit -> the unit of a folder with imperial units. An inch is 25.4 mm, a pound 0.45359237 kg
+# (the international yard and pound, 1959): both exact.
+_IMPERIAL = {
+    "°C": Unit("°F", 9 / 5, 32.0, ("f",)),
+    "mm": Unit("in", 1 / 25.4, also=('"', "inch", "inches")),
+    "kg": Unit("lb", 1 / 0.45359237, also=("lbs", "pound", "pounds")),
+}
+_KEPT = {
+    "°C": Unit("°C", also=("c",)),
+    "mm": Unit("mm"),
+    "kg": Unit("kg"),
+}
+
+
+def unit_here(kept: str, units: str) -> str:
+    """The sign in which a measure kept in `kept` is shown and typed: "°F" for "°C"."""
+    return _here(kept, units).sign
+
+
+def _here(kept: str, units: str) -> Unit:
+    own = _KEPT.get(kept, Unit(kept))
+    return _IMPERIAL.get(kept, own) if units == "imperial" else own
+
+
+def shown(value: float, kept: str, units: str) -> str:
+    """The value with its unit, as this crew reads it: "18.5 °C", "65 °F", "62 %"."""
+    return f"{bare(value, kept, units)} {unit_here(kept, units)}"
+
+
+def bare(value: float, kept: str, units: str) -> str:
+    """As `shown`, without the unit; one decimal where the unit is not the kept one."""
+    unit = _here(kept, units)
+    if unit.sign == kept:
+        return f"{value:.10g}"
+    return f"{round(value * unit.times + unit.plus, 1) + 0.0:.10g}"
+
+
+def as_kept(typed: str, kept: str, units: str) -> float:
+    """The kept value of what was typed: "65", "65 F", "18,5 °C". Raises Unread.
+
+    Without a sign the crew's own unit is meant; with one, that unit.
+    """
+    unit, figure = _here(kept, units), typed.strip()
+    for other in (_KEPT.get(kept, Unit(kept)), _IMPERIAL.get(kept, unit)):
+        for sign in (other.sign, *other.also):
+            signed = re.fullmatch(rf"(.*[\d.])\s*°?\s*{re.escape(sign)}", figure, re.IGNORECASE)
+            if signed:
+                unit, figure = other, signed[1]
+                break
+    if not figure:
+        raise Unread(f'"{typed}" is not a number', f"write a number of {unit.sign}")
+    value = number(figure)
+    # Two decimals: what was typed in whole degrees is shown as it was typed.
+    return value if unit.sign == kept else round((value - unit.plus) / unit.times, 2)
+
+
+def temperature(celsius: float, units: str) -> str:
+    """ "18.5 °C", in a folder with imperial units "65.3 °F"."""
+    return shown(celsius, "°C", units)
+
+
+def read_temperature(typed: str, units: str) -> float:
+    """Degrees Celsius of "18,5", "18.5 C" or "65 F". Raises Unread."""
+    return as_kept(typed, "°C", units)
