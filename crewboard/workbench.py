@@ -202,13 +202,13 @@ class Workbench:
         """
         if not self.done:
             return Outcome(refused=(Refusal("nothing", "there is nothing to undo"),))
-        last = self.done[-1]
+        steps, last = len(self.done), self.done[-1]
         outcome = (
             self._take_back_all(last, by, now) if last.entries else self._put_back(last.changes)
         )
         if outcome.kept:
             # What undoing wrote is no new step: the next undo goes on with the one before.
-            self.done = self.done[: self.done.index(last)]
+            del self.done[steps - 1 :]
         return outcome
 
     def _take_back_all(self, last: Done, by: str, now: datetime) -> Outcome:
@@ -258,7 +258,8 @@ class Workbench:
         return ()
 
     def _changes(self, edits: Sequence[PlanEdit]) -> Sequence[FileChange]:
-        from crewboard.folder.edit.change import CannotChange, file_changes
+        from crewboard.folder.cannot import CannotChange
+        from crewboard.folder.edit.change import file_changes
 
         try:
             return file_changes(self.folder, edits)
@@ -278,7 +279,8 @@ class Workbench:
 
         `entries` are those that `changes` puts into the logbook, known once it was called.
         """
-        from crewboard.folder.disk.notkept import ChangedMeanwhile, not_kept
+        from crewboard.folder.cannot import ChangedMeanwhile
+        from crewboard.folder.disk.notkept import not_kept
         from crewboard.folder.disk.undo import apply, take_back
 
         def act() -> Outcome:
@@ -317,8 +319,8 @@ class Workbench:
 
         An entry counts more than a copy: a full disk may still hold a line.
         """
+        from crewboard.folder.cannot import NotKept
         from crewboard.folder.disk.archive import daily_copy
-        from crewboard.folder.disk.notkept import NotKept
 
         keep = self.plan.vehicle.copies_days
         try:
@@ -331,7 +333,7 @@ class Workbench:
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
         """Run one operation under the folder's lock; what hinders it becomes a refusal."""
-        from crewboard.folder.edit.locked import locked
+        from crewboard.folder.edit.keep import locked
 
         try:
             done = locked(self.folder.root, act)

@@ -319,6 +319,17 @@ def test_whatever_was_done_is_undone_and_the_logbook_shows_it(bench: Workbench) 
     assert day_text(bench).count('why = "undone"') == 3
 
 
+def test_of_two_equal_steps_undo_goes_back_over_one(bench: Workbench) -> None:
+    """The same change of the plan made, unmade and made again: three steps, two of them alike."""
+    was = bench.plan.tasks["deck/trim"].title
+    for title in ("Cut it back", was, "Cut it back"):
+        assert bench.change(Change("task", "deck/trim", {"title": title})).kept
+    for before in (was, "Cut it back", was):
+        assert bench.undo(by="ada", now=LATE).kept
+        assert bench.plan.tasks["deck/trim"].title == before
+    assert bench.undo(by="ada", now=LATE).refused
+
+
 def test_a_plan_edit_is_not_undone_over_what_somebody_changed_since(bench: Workbench) -> None:
     bench.change(Change("task", "frame/scrape", {"title": "Sand"}), today=LATE.date())
     path = bench.folder.root / "components/frame.toml"
@@ -396,3 +407,29 @@ def test_nothing_behind_a_component_file_that_cannot_be_read_seems_ready(
     assert board["deck/lay"].state == "waiting"
     told = [reason.says for reason in why(board, "deck/lay")]
     assert any("components/frame.toml cannot be read" in says for says in told)
+
+
+@pytest.mark.parametrize("broken", [1, 2], ids=["the second file", "the third file"])
+def test_where_one_file_of_an_edit_cannot_be_written_the_others_are_put_back(
+    bench: Workbench, broken: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A new name for a supply that two components need is an edit of three files."""
+    assert bench.change(Change("task", "frame/prime", {"supplies": ("oak",)})).kept
+    edit = Rename("supply", "oak", "oak-boards")
+    (bench.folder.root / DAY).write_text("date = 2026-05-02\n\n[entries]\n")
+    before = {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")}
+    real, calls = write._put_in_place, list[str]()
+
+    def full_disk(part: str, target: str, *, new: bool) -> None:
+        calls.append(target)
+        if len(calls) == broken + 1:
+            raise OSError(errno.ENOSPC, "no space left")
+        real(part, target, new=new)
+
+    monkeypatch.setattr(write, "_put_in_place", full_disk)
+    outcome = bench.change(edit)
+    assert [refusal.code for refusal in outcome.refused] == ["disk"]
+    assert len(calls) == broken + 1 + broken, "each file that was written is put back"
+    assert {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")} == before
+    assert "oak" in bench.plan.supplies
+    assert bench.change(edit).kept, "and trying again does it"

@@ -8,9 +8,9 @@ from datetime import datetime
 from crewboard.command.exits import Exit
 from crewboard.command.opened import DIR, Refused, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.archive import DailyCopy, compare, copies_of
 from crewboard.folder.disk.archive import restore as bring_back
-from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept
 from crewboard.order.said import how_many
 
 

@@ -29,8 +29,8 @@ def _fold(call: Call) -> Exit:
 
 
 def _done(root: str) -> list[FoldedCopy]:
+    from crewboard.folder.cannot import ChangedMeanwhile, NotKept
     from crewboard.folder.disk.lock import folder_lock
-    from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept
 
     try:
         with folder_lock(root):

@@ -66,7 +66,8 @@ def _value(key: str, said: str, entry: Entry) -> object:
             raise WrongCall(f'"{said}" is not a moment', "write 2026-05-02T09:00") from None
     if key in ("text", "note", "why", "what", "done", "place", "despite"):
         return said
-    from crewboard.folder.toml.decode import BrokenText, parse_text
+    from crewboard.folder.toml.decode import parse_text
+    from crewboard.folder.toml.text import BrokenText
 
     found = parse_text(f"value = {said}")  # a number, true or false, a date
     return said if isinstance(found, BrokenText) else found.get("value", said)

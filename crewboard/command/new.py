@@ -11,9 +11,8 @@ from crewboard.command.typed import Call, Command, Option, Word, WrongCall
 
 
 def _new(call: Call) -> Exit:
-    from crewboard.folder.disk.notkept import NotKept
+    from crewboard.folder.cannot import CannotSpell, NotKept
     from crewboard.folder.edit.new import NewVehicle, new_folder
-    from crewboard.folder.toml.values import CannotSpell
 
     usual = NewVehicle(call.option("name").strip() or _called_as(call.word("DIR")))
     asked = usual._replace(

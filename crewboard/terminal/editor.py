@@ -10,7 +10,7 @@ from pathlib import Path
 
 from textual.app import SuspendNotSupported
 
-from crewboard.folder.disk.notkept import NotKept
+from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.write import inside
 from crewboard.terminal.board_app import BoardApp
 

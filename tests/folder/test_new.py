@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.disk.notkept import NotKept
+from crewboard.folder.cannot import NotKept
 from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.workbench import Workbench
 

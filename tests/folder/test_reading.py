@@ -18,8 +18,8 @@ from crewboard.folder.read.day_file import _entry, _usual, decode_day
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.table import Table
+from crewboard.folder.toml.day import plain_day
 from crewboard.folder.toml.decode import parse_text
-from crewboard.folder.toml.plain_day import plain_day
 from crewboard.logbook.acts import Noted
 from crewboard.order.assess import assess
 from crewboard.workbench import Said, Workbench

@@ -13,8 +13,9 @@ from collections.abc import Iterator
 from contextlib import suppress
 from typing import NamedTuple
 
+from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.lock import LOCK_NAME
-from crewboard.folder.disk.notkept import NotKept, not_kept
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.part import clean_leftovers, is_part, name_for_part
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.write import (

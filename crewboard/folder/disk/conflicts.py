@@ -12,13 +12,14 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
+from crewboard.folder.cannot import CannotAppend, CannotFold
 from crewboard.folder.disk.part import is_part
 from crewboard.folder.disk.read import read_at_most
-from crewboard.folder.toml.append import CannotAppend, appended, entry_line
+from crewboard.folder.toml.append import appended, entry_line
 from crewboard.folder.toml.day import DayText, parse_day
-from crewboard.folder.toml.decode import BrokenText
 from crewboard.folder.toml.meant import same
 from crewboard.folder.toml.scan import Statement, statements
+from crewboard.folder.toml.text import BrokenText
 
 _EXACT = re.compile(r"\d{4}-\d\d-\d\d\.toml\Z")
 _DATED = re.compile(r"(?<!\d)(\d{4}-\d\d-\d\d)(?!\d)")
@@ -43,14 +44,6 @@ class Folded(NamedTuple):
     new_bytes: bytes
     added: tuple[str, ...]
     clashing: tuple[str, ...]
-
-
-class CannotFold(ValueError):
-    """The two are not wordings of one day, or one cannot be read; `sentence` says which."""
-
-    def __init__(self, sentence: str) -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
 
 
 def conflict_copies(days: str | os.PathLike[str]) -> list[ConflictCopy]:
@@ -179,7 +172,8 @@ def _entry_lines(copy: bytes) -> dict[str, str]:
 
 
 def _with_heading(day: bytes, copy: bytes, heading: str) -> bytes:
-    from crewboard.folder.toml.edit import CannotEdit, set_value
+    from crewboard.folder.cannot import CannotEdit
+    from crewboard.folder.toml.edit import set_value
 
     value = _day(copy, "copy").values[heading]
     try:

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from time import sleep
 
-from crewboard.folder.disk.notkept import NotKept, not_kept
+from crewboard.folder.cannot import NotKept
+from crewboard.folder.disk.notkept import not_kept
 
 LOCK_NAME = ".crewboard.lock"
 PATIENCE = 10.0

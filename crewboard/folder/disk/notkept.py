@@ -5,35 +5,7 @@ from __future__ import annotations
 import errno
 import os
 
-
-class NotKept(Exception):
-    """Nothing was kept: `sentence` says why, `hint` what to do. What was there is untouched.
-
-    `doubtful` is True in the one case where the new bytes stand in place but the drive would not
-    confirm it: read the file again before trying again.
-    """
-
-    def __init__(
-        self, path: str | os.PathLike[str], sentence: str, hint: str, *, doubtful: bool = False
-    ) -> None:
-        self.path = os.fspath(path)
-        self.sentence = sentence
-        self.hint = hint
-        self.doubtful = doubtful
-        super().__init__(f"{self.path}: {sentence}")
-
-
-class ChangedMeanwhile(Exception):
-    """The file no longer holds the bytes that the change was made for; nothing was written.
-
-    `found` is what it holds now, None where it is gone.
-    """
-
-    def __init__(self, path: str | os.PathLike[str], found: bytes | None) -> None:
-        self.path = os.fspath(path)
-        self.found = found
-        super().__init__(f"{self.path}: changed meanwhile")
-
+from crewboard.folder.cannot import NotKept
 
 _ELSEWHERE = "Try again, or save it elsewhere and copy it into the folder later."
 _NO_LOCKS = (

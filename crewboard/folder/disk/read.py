@@ -6,7 +6,7 @@ import errno
 import os
 import stat
 
-from crewboard.folder.toml.decode import MOST_BYTES
+from crewboard.folder.toml.text import MOST_BYTES
 
 
 def read_file(path: str | os.PathLike[str]) -> bytes | None:

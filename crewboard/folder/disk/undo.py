@@ -10,7 +10,8 @@ import os
 from collections.abc import Sequence
 from typing import NamedTuple, TypeAlias
 
-from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept, not_kept
+from crewboard.folder.cannot import ChangedMeanwhile, NotKept
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.write import inside, remove_file, replace_file
 

@@ -13,11 +13,10 @@ import stat
 from collections.abc import Callable
 from contextlib import suppress
 
-from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept, not_kept
+from crewboard.folder.cannot import ChangedMeanwhile, NotKept
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.part import name_for_part, sweep
 from crewboard.folder.disk.read import read_file
-
-__all__ = ["ChangedMeanwhile", "NotKept", "inside", "remove_file", "replace_file"]
 
 _NOT_SUPPORTED = frozenset(
     {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.EPERM, errno.ENOSYS, errno.EACCES}

@@ -6,11 +6,11 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
+from crewboard.folder.cannot import CannotChange, cannot
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.undo import FileChange
-from crewboard.folder.edit.cannot import CannotChange, cannot
 from crewboard.folder.edit.carry_out import carry_out
-from crewboard.folder.edit.plan_edits import Add, Change, PlanEdit, Remove, Rename
+from crewboard.folder.edit.plan_edits import Change, PlanEdit, Remove, Rename
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
@@ -93,6 +93,3 @@ def _order(plan: Plan) -> dict[str, tuple[str, ...]]:
     return {c.id: c.after for c in plan.components.values()} | {
         t.id: (*t.after, *t.during) for t in plan.tasks.values()
     }
-
-
-__all__ = ["Add", "CannotChange", "Change", "Remove", "Rename", "file_changes", "new_faults"]

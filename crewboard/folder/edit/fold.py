@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 from typing import NamedTuple
 
-from crewboard.folder.disk.conflicts import CannotFold, ConflictCopy, conflict_copies, folded
+from crewboard.folder.cannot import CannotFold
+from crewboard.folder.disk.conflicts import ConflictCopy, conflict_copies, folded
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.write import remove_file, replace_file
 from crewboard.folder.read.files import DAYS

@@ -1,21 +1,57 @@
-"""Keeping entries: each becomes a line of its day's file, proved before it is written."""
+"""Keeping things in the folder: entries as lines of their day's file, and all under the lock."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import os
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
+from typing import Any, TypeVar
 
+from crewboard.folder.cannot import (
+    CannotAppend,
+    CannotKeep,
+    CannotSpell,
+    ChangedMeanwhile,
+    NotKept,
+)
+from crewboard.folder.disk.lock import folder_lock
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.read.day_file import decode_day, entry_fields
 from crewboard.folder.read.files import day_path
 from crewboard.folder.toml.append import appended, entry_line, new_day
-from crewboard.folder.toml.day import DayText, parse_day
-from crewboard.folder.toml.decode import BrokenText
+from crewboard.folder.toml.day import parse_day
+from crewboard.folder.toml.meant import same
+from crewboard.folder.toml.text import BrokenText
 from crewboard.logbook.entry import Entry
+from crewboard.order.refusal import Refusal
+
+Result = TypeVar("Result")
 
 
-class CannotKeep(ValueError):
-    """The entries do not fit into the day's file; the message says why. Nothing was written."""
+def locked(root: str | os.PathLike[str], act: Callable[[], Result]) -> Result | Refusal:
+    """What `act` gives, done while nobody else writes; what hinders it becomes a refusal."""
+    try:
+        with folder_lock(root):
+            return act()
+    except NotKept as error:
+        return _of_the_disk(error, root)
+    except OSError as error:  # a file could not be read that was to be written
+        return _of_the_disk(not_kept(error.filename or root, error), root)
+    except ChangedMeanwhile as error:
+        where = os.path.relpath(error.path, root)
+        return Refusal("changed", f"{where} is being changed by another program", "try again")
+    except (CannotKeep, CannotAppend, CannotSpell) as error:
+        return Refusal("cannot-keep", str(error))
+
+
+def _of_the_disk(error: NotKept, root: str | os.PathLike[str]) -> Refusal:
+    path = os.path.relpath(error.path, root)
+    where = f" ({path})" if path != "." else ""
+    if error.doubtful:
+        says = f"it is not sure whether it was kept: {error.sentence}{where}"
+        return Refusal("disk", says, "look at the folder before you try again: it may be there")
+    return Refusal("disk", f"nothing was kept: {error.sentence}{where}", error.hint)
 
 
 def day_with(root: str, day: date, before: bytes | None, entries: Iterable[Entry]) -> FileChange:
@@ -23,29 +59,30 @@ def day_with(root: str, day: date, before: bytes | None, entries: Iterable[Entry
 
     Raises CannotKeep where the file is broken, or the new text would not say what is meant.
     """
-    path = day_path(day)
+    path, meant = day_path(day), list(entries)
     text = new_day(day) if before is None else before
-    day_text = parse_day(text)
-    if isinstance(day_text, BrokenText):
+    old = parse_day(text)
+    if isinstance(old, BrokenText):
         raise CannotKeep(
-            f"{path}:{day_text.line}:{day_text.column}: {day_text.sentence}. "
+            f"{path}:{old.line}:{old.column}: {old.sentence}. "
             "The file is broken, so nothing is written over it; mend it first"
         )
-    meant = list(entries)
     for entry in meant:
         text = appended(text, entry_line(entry.id, entry_fields(entry)))
-    _prove(path, day, text, day_text, meant)
+    _prove(day, text, old.values, meant)
     return FileChange(f"{root}/{path}", before, text)
 
 
-def _prove(path: str, day: date, text: bytes, old_day: DayText, meant: list[Entry]) -> None:
-    """The new text holds every old value unchanged, and the new entries as they were meant."""
-    new_day_text = parse_day(text)
-    if isinstance(new_day_text, BrokenText):
-        says = f"{path}: adding the entry would break the file: {new_day_text.sentence}"
-        raise CannotKeep(says)
-    old, new = old_day.values, new_day_text.values
-    kept, _ = decode_day(day, {"entries": {e.id: new.get("entries", {}).get(e.id) for e in meant}})
-    without = {k: v for k, v in new.get("entries", {}).items() if k not in {e.id for e in meant}}
-    if list(kept.entries) != meant or {**new, "entries": without} != {"entries": {}, **old}:
+def _prove(day: date, text: bytes, old: Mapping[str, Any], meant: list[Entry]) -> None:
+    """The one proof before an entry is written: read back as any reader will read it, the new text
+    holds the entries as they were meant, and everything that stood there as it was."""
+    path, new = day_path(day), parse_day(text)
+    if isinstance(new, BrokenText):
+        raise CannotKeep(f"{path}: adding the entry would break the file: {new.sentence}")
+    lines = new.values.get("entries", {})
+    added = {entry.id: lines.get(entry.id) for entry in meant}
+    if list(decode_day(day, {"entries": added})[0].entries) != meant:
         raise CannotKeep(f"{path}: the entry could not be written as it was meant")
+    others = {entry_id: fields for entry_id, fields in lines.items() if entry_id not in added}
+    if not same({**new.values, "entries": others}, {"entries": {}, **old}):
+        raise CannotKeep(f"{path}: adding the entry would change what stands there")

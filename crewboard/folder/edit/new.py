@@ -8,8 +8,9 @@ from datetime import time
 from pathlib import Path
 from typing import NamedTuple
 
+from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.lock import folder_lock
-from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept, not_kept
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.write import replace_file
 from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path
 from crewboard.folder.read.ids import id_from

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from crewboard.folder.edit.cannot import cannot
+from crewboard.folder.cannot import cannot
 from crewboard.folder.read.fault import KeyPath
 
 

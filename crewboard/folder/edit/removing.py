@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crewboard.folder.edit.cannot import cannot
+from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Remove, place_of
 from crewboard.folder.edit.references import Reference, references, relisted
 from crewboard.folder.edit.standing import must_be_known, must_be_unwritten

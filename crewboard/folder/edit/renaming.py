@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crewboard.folder.edit.cannot import cannot
+from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Rename, place_of
 from crewboard.folder.edit.references import references
 from crewboard.folder.edit.standing import must_be_free, must_be_known, must_be_unwritten

@@ -4,14 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Container
 
-from crewboard.folder.edit.cannot import cannot
-from crewboard.folder.edit.named import times_named
+from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Thing, all_of
 from crewboard.folder.read.fault import nearest
 from crewboard.folder.read.ids import HINT, is_id
+from crewboard.logbook.acts import Act
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import how_many
 from crewboard.plan.plan import Plan
+
+# The fields of an act that hold ids, for each thing of the plan.
+_FIELDS = {
+    "component": ("component", "task"),
+    "part": ("component",),
+    "task": ("task",),
+    "person": ("who", "crew", "seen_by"),
+    "supply": ("supply",),
+}
 
 
 def must_be_known(thing: Thing, some_id: str, plan: Plan) -> None:
@@ -24,7 +33,7 @@ def must_be_known(thing: Thing, some_id: str, plan: Plan) -> None:
 
 def must_be_unwritten(thing: Thing, some_id: str, logbook: Logbook, instead: str) -> None:
     """The lines of the logbook never change, so what they name stays and keeps its short name."""
-    times = times_named(logbook, thing, some_id)
+    times = _times_named(logbook, thing, some_id)
     if times:
         says = f'the logbook names "{some_id}" in {how_many(times, "line")}, and its lines stay'
         raise cannot("in-logbook", says, instead)
@@ -37,3 +46,25 @@ def must_be_free(name: str, taken: Container[str]) -> None:
         raise cannot("bad-id", f'"{short}" cannot be a short name', HINT)
     if name in taken:
         raise cannot("twice", f'there is a "{name}" already', "choose another short name")
+
+
+def _times_named(logbook: Logbook, thing: str, some_id: str) -> int:
+    """The lines of all days that name it; of a component, those that name its tasks as well."""
+    inside = f"{some_id}/" if thing == "component" else None
+    return sum(
+        (thing == "person" and entry.by == some_id)
+        or any(
+            name == some_id or (inside is not None and name.startswith(inside))
+            for name in _names(entry.act, _FIELDS[thing])
+        )
+        for day in logbook.days.values()
+        for entry in day.entries
+    )
+
+
+def _names(act: Act, fields: tuple[str, ...]) -> list[str]:
+    found: list[str] = []
+    for field in fields:
+        value = getattr(act, field, "")
+        found += [value] if isinstance(value, str) else list(value)
+    return found

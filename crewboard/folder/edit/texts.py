@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from crewboard.folder.edit.cannot import cannot
+from crewboard.folder.cannot import CannotEdit, cannot
 from crewboard.folder.toml import edit
-from crewboard.folder.toml.decode import BrokenText, parse_text, text_of
+from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.text import BrokenText, text_of
 from crewboard.folder.toml.values import Value
 
 
@@ -80,7 +81,7 @@ class Texts:
     def _edit(self, path: str, change: Callable[[str], str]) -> None:
         try:
             self.now[path] = change(self._text(path)).encode()
-        except edit.CannotEdit as error:
+        except CannotEdit as error:
             raise cannot("cannot-edit", f"{path}: {error.sentence}") from None
 
 

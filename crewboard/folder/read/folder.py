@@ -29,8 +29,9 @@ from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
 from crewboard.folder.read.ids import HINT, is_id
 from crewboard.folder.read.supplies_file import decode_supplies
 from crewboard.folder.read.vehicle_file import decode_vehicle
-from crewboard.folder.toml.decode import BrokenText, parse_text, text_of
-from crewboard.folder.toml.plain_day import plain_day
+from crewboard.folder.toml.day import plain_day
+from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.text import BrokenText, text_of
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.plan.plan import Plan

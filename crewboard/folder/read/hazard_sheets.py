@@ -12,7 +12,8 @@ from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.hazard_decode import decode_sheet, tell_loose_ends
 from crewboard.folder.read.ids import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
-from crewboard.folder.toml.decode import BrokenText, parse_toml
+from crewboard.folder.toml.decode import parse_toml
+from crewboard.folder.toml.text import BrokenText
 from crewboard.plan.hazard import Hazard
 
 _SHEETS = os.path.join(os.path.dirname(os.path.dirname(os.path.dirname(__file__))), "hazards")

@@ -19,18 +19,8 @@ import re
 from collections.abc import Container, Mapping
 from typing import Protocol
 
-from crewboard.folder.toml.values import CannotSpell, Value, inline_table, toml_key
-
-__all__ = [
-    "CannotAppend",
-    "CannotSpell",
-    "Dice",
-    "SystemDice",
-    "appended",
-    "entry_line",
-    "new_day",
-    "new_id",
-]
+from crewboard.folder.cannot import CannotAppend
+from crewboard.folder.toml.values import Value, inline_table, toml_key
 
 # No letter or digit that is taken for another one in print or read aloud: no 0 o, no 1 l i.
 _FIRST = "abcdefghjkmnpqrstuvwxyz"
@@ -40,14 +30,6 @@ ID_LENGTH = 8
 _ENTRIES = re.compile(rb"^[ \t]*\[[ \t]*entries[ \t]*\][ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
 _ANY_HEADER = re.compile(rb"^[ \t]*\[", re.MULTILINE)
 _MARK = b"\xef\xbb\xbf"
-
-
-class CannotAppend(ValueError):
-    """The text is not one that a line can safely be added to; `sentence` says why."""
-
-    def __init__(self, sentence: str) -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
 
 
 class Dice(Protocol):
@@ -94,8 +76,8 @@ def appended(text: bytes, line: str) -> bytes:
 
     Line ends (LF or CRLF) and a byte-order mark are kept, a missing last line end is added; a
     line that stands there already is not added again, so trying again after a doubtful write is
-    safe. The new text is decoded before it is handed out. Raises `CannotAppend` where the text is
-    broken, has no `[entries]`, or has the id for something else.
+    safe. Whether the new text says what was meant is proved by whoever writes it (`edit/keep.py`,
+    `disk/conflicts.py`). Raises `CannotAppend` where there is no `[entries]` to add to.
     """
     if "\n" in line or "\r" in line:
         raise CannotAppend("an entry is one line")
@@ -107,26 +89,7 @@ def appended(text: bytes, line: str) -> bytes:
     before = text[:end]
     if not before.endswith(b"\n"):
         before += newline
-    new = before + written + newline + text[end:]
-    _prove(text, new, line)
-    return new
-
-
-def _prove(old: bytes, new: bytes, line: str) -> None:
-    from crewboard.folder.toml.day import parse_day
-    from crewboard.folder.toml.decode import BrokenText, parse_text
-
-    day, entry = parse_day(new), parse_text(line)
-    if isinstance(entry, BrokenText):
-        raise CannotAppend(f"the entry is broken: {entry.sentence}")
-    if isinstance(day, BrokenText):
-        before = parse_day(old)
-        if isinstance(before, BrokenText):
-            raise CannotAppend(f"the day file is broken in line {before.line}: {before.sentence}")
-        raise CannotAppend(f"the entry would break the day file: {day.sentence}")
-    for entry_id, fields in entry.items():
-        if repr(day.values.get("entries", {}).get(entry_id)) != repr(fields):
-            raise CannotAppend(f"the day file has the id {entry_id} for something else")
+    return before + written + newline + text[end:]
 
 
 def _crlf(text: bytes) -> bool:

@@ -9,15 +9,26 @@ Lines come twice are left where they are. Taking one out looks harmless, but whe
 take out another of the two, a merge takes out both.
 """
 
-from __future__ import annotations
-
 import re
+from datetime import date, datetime
 from typing import Any, NamedTuple
 
-from crewboard.folder.toml.decode import BrokenText, parse_text, text_of
-from crewboard.folder.toml.plain_day import plain_day
+from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.text import BrokenText, text_of
 
 _PAIR = re.compile(r"""[ \t]*([A-Za-z0-9_-]+|"[^"\\]*"|'[^']*')[ \t]*=""")
+
+
+# Of everything that TOML allows only what `append` writes: a date, `[entries]`, one line an entry
+# with plain values, comments and empty lines.
+_PLAIN_TEXT = r'"[^"\\\x00-\x1f\x7f]*"'
+_MOMENT = r"\d{4}-\d\d-\d\d(?:T\d\d:\d\d:\d\d)?"
+_NUMBER = r"(?:0|[1-9]\d{0,6})(?:\.\d{1,6})?"
+_VALUE = rf"{_PLAIN_TEXT}|{_MOMENT}|{_NUMBER}|true|false|\[(?:{_PLAIN_TEXT}(?:, {_PLAIN_TEXT})*)?\]"
+_PLAIN_PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})", re.ASCII)
+_PLAIN_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
+_PLAIN_LINE = re.compile(r"([a-z0-9]+) = \{ (.*) \}\n|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n", re.ASCII)
+_TEXTS = re.compile(_PLAIN_TEXT)
 
 
 class Clash(NamedTuple):
@@ -49,6 +60,51 @@ def parse_day(data: bytes) -> DayText | BrokenText:
     if not isinstance(values, BrokenText):
         return DayText(values)
     return _read_past_doubles(text) or values
+
+
+def plain_day(text: str) -> dict[str, Any] | None:
+    """The values of a day file as this program writes it, at twice the speed of a TOML reader.
+
+    None where anything else or a mistake is in it: then only a TOML reader can tell.
+    """
+    head = _PLAIN_HEAD.match(text)
+    if head is None:
+        return None
+    entries: dict[str, dict[str, Any]] = {}
+    at, end, lines = head.end(), len(text), 0
+    try:
+        values = {"date": date.fromisoformat(head[1]), "entries": entries}
+        while at < end:
+            line = _PLAIN_LINE.match(text, at)
+            if line is None:
+                return None
+            at = line.end()
+            if line[1]:
+                pairs = _PLAIN_PAIR.findall(line[2])
+                if ", ".join([f"{key} = {written}" for key, written in pairs]) != line[2]:
+                    return None
+                fields = entries[line[1]] = {key: _plain_value(written) for key, written in pairs}
+                lines += 1
+                if len(fields) != len(pairs):
+                    return None
+    except ValueError:  # the 30th of February
+        return None
+    return values if len(entries) == lines else None
+
+
+def _plain_value(written: str) -> Any:
+    first = written[0]
+    if first == '"':
+        return written[1:-1]
+    if first == "[":
+        return [each[1:-1] for each in _TEXTS.findall(written)]
+    if first in "tf":
+        return written == "true"
+    if "T" in written:
+        return datetime.fromisoformat(written)
+    if "-" in written:
+        return date.fromisoformat(written)
+    return float(written) if "." in written else int(written)
 
 
 def _read_past_doubles(text: str) -> DayText | None:

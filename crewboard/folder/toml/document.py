@@ -9,14 +9,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from crewboard.folder.cannot import NotForTomlkit
 from crewboard.folder.toml.outline import Outline, Splice
 from crewboard.folder.toml.scan import KeyPath
-from crewboard.folder.toml.sections import CannotPlace
 from crewboard.folder.toml.values import toml_value
-
-
-class NotForTomlkit(CannotPlace):
-    """This edit is for the splices; no reason that a person needs to hear."""
 
 
 def replacing_splices(outline: Outline, path: KeyPath, value: Any) -> list[Splice]:

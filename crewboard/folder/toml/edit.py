@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, NoReturn
 
-from crewboard.folder.toml.decode import BrokenText, parse_text
-from crewboard.folder.toml.document import NotForTomlkit, replacing_splices
+from crewboard.folder.cannot import CannotEdit, CannotPlace, CannotSpell, NoSuchPlace, NotForTomlkit
+from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.document import replacing_splices
 from crewboard.folder.toml.meant import (
-    NoSuchPlace,
     exists,
     prunings,
     renamed,
@@ -23,25 +23,18 @@ from crewboard.folder.toml.meant import (
 )
 from crewboard.folder.toml.outline import Outline, Splice, spliced
 from crewboard.folder.toml.scan import KeyPath
-from crewboard.folder.toml.sections import CannotPlace, new_table_splices
+from crewboard.folder.toml.sections import new_table_splices
 from crewboard.folder.toml.shapes import (
     key_splices,
     removal_splices,
     setting_splices,
     whole_value_splices,
 )
-from crewboard.folder.toml.values import CannotSpell, Value
+from crewboard.folder.toml.text import BrokenText
+from crewboard.folder.toml.values import Value
 from crewboard.legible import legible
 
 _UNSAFE = "this text is laid out in a way that cannot be changed safely: edit it by hand"
-
-
-class CannotEdit(ValueError):
-    """The edit cannot be made in this text; `sentence` says why. Nothing was changed."""
-
-    def __init__(self, sentence: str) -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
 
 
 def set_value(text: str, keypath: Sequence[str | int], value: Value) -> str:

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from crewboard.folder.cannot import NoSuchPlace
 from crewboard.folder.toml.scan import KeyPath
-
-
-class NoSuchPlace(LookupError):
-    """The key path leads nowhere in this value, or to something that cannot hold the key."""
 
 
 def value_at(data: Any, path: KeyPath) -> Any:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple, TypeAlias
 
-from crewboard.folder.toml.decode import DEEPEST, string_value
+from crewboard.folder.toml.text import DEEPEST, string_value
 
 KeyPath: TypeAlias = tuple[str | int, ...]
 

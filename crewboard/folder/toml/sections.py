@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from crewboard.folder.cannot import CannotPlace
 from crewboard.folder.toml.outline import Outline, Splice
 from crewboard.folder.toml.scan import KeyPath, Node, Statement
 from crewboard.folder.toml.values import Value, literal_string, toml_key, toml_lines, toml_value
-
-
-class CannotPlace(ValueError):
-    """There is no safe place for the edit in this text; the message is a sentence."""
 
 
 def new_table_splices(outline: Outline, path: KeyPath, values: Mapping[str, Value]) -> list[Splice]:

@@ -5,17 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from crewboard.folder.cannot import CannotPlace
 from crewboard.folder.toml.arrays import array_splices
 from crewboard.folder.toml.meant import exists, same, value_at
 from crewboard.folder.toml.outline import Outline, Splice
 from crewboard.folder.toml.scan import KeyPath, Node, Statement
-from crewboard.folder.toml.sections import (
-    CannotPlace,
-    into_section,
-    own_header,
-    spelled,
-    without_section,
-)
+from crewboard.folder.toml.sections import into_section, own_header, spelled, without_section
 from crewboard.folder.toml.values import toml_key, toml_value
 
 

@@ -7,6 +7,8 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
+from crewboard.folder.cannot import CannotSpell
+
 Scalar: TypeAlias = "str | bool | int | float | dt.datetime | dt.date | dt.time"
 Value: TypeAlias = "Scalar | Sequence[Value] | Mapping[str, Value]"
 
@@ -17,14 +19,6 @@ _SHORT_ESCAPES |= {'"': '\\"', "\\": "\\\\"}
 # escaped too, so that a line of the file looks in every editor like what it is.
 _ESCAPED_CATEGORIES = frozenset(("Cc", "Cf", "Zl", "Zp"))
 _SPELLING_JOINERS = frozenset((0x200C, 0x200D))  # several scripts spell ordinary words with them
-
-
-class CannotSpell(ValueError):
-    """The value has no spelling in TOML; `sentence` says why."""
-
-    def __init__(self, sentence: str) -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
 
 
 def toml_value(value: Value) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import time
 from typing import Any
 
-from crewboard.folder.disk.notkept import NotKept
+from crewboard.folder.cannot import NotKept
 from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.folder.read.files import VEHICLE

@@ -9,8 +9,9 @@ from crewboard.folder.edit.plan_edits import Key, Thing, place_of
 from crewboard.folder.edit.references import names_at, pointed_at
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
-from crewboard.folder.toml.decode import BrokenText, parse_toml
+from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.meant import exists, value_at
+from crewboard.folder.toml.text import BrokenText
 from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.archive import (
     COPIES,
     LARGEST,
@@ -20,7 +21,6 @@ from crewboard.folder.disk.archive import (
     make_copy,
     restore,
 )
-from crewboard.folder.disk.notkept import NotKept
 from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
 
 TODAY = dt.date(2026, 5, 2)

@@ -13,7 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.disk.conflicts import CannotFold, conflict_copies, folded
+from crewboard.folder.cannot import CannotFold
+from crewboard.folder.disk.conflicts import conflict_copies, folded
 from crewboard.folder.disk.part import name_for_part
 from crewboard.folder.toml.append import appended, entry_line, new_day, new_id
 

@@ -15,7 +15,8 @@ import pytest
 
 from crewboard.folder.toml.append import appended, entry_line, new_day
 from crewboard.folder.toml.day import DayText, parse_day
-from crewboard.folder.toml.decode import BrokenText, parse_toml
+from crewboard.folder.toml.decode import parse_toml
+from crewboard.folder.toml.text import BrokenText
 from tests.folder.disk.clones import FIRST, Clones, random_history
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))

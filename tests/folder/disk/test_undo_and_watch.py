@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept
+from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.read import read_at_most, read_file
 from crewboard.folder.disk.undo import FileChange, apply, changed_since, take_back
 from crewboard.folder.disk.watch import Changes, changes, fingerprint

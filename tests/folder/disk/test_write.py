@@ -13,8 +13,9 @@ from tempfile import mkdtemp
 
 import pytest
 
+from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.lock import LOCK_NAME, folder_lock
-from crewboard.folder.disk.notkept import ChangedMeanwhile, NotKept, not_kept
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.part import OLDEST, clean_leftovers, is_part, name_for_part
 from crewboard.folder.disk.write import remove_file, replace_file
 from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
@@ -390,3 +391,38 @@ def test_a_part_that_is_a_link_out_of_the_folder_is_swept_without_following_it(
     (root / "link").symlink_to(outside)
     assert clean_leftovers(root, now=4e9) == []
     assert (outside / part).exists()
+
+
+@pytest.mark.skipif(not hasattr(os, "fchown") or os.geteuid() != 0, reason="needs to be root")
+def test_a_file_of_a_shared_folder_keeps_its_group(tmp_path: Path) -> None:
+    """The crew's group may write it: also after somebody of another group did."""
+    path = tmp_path / "crew.toml"
+    path.write_bytes(OLD)
+    os.chown(path, -1, 4321)
+    path.chmod(0o664)
+    with folder_lock(tmp_path):
+        replace_file(path, NEW, expected=OLD, root=tmp_path)
+    assert path.stat().st_gid == 4321
+    assert stat.S_IMODE(path.stat().st_mode) == 0o664
+
+
+def test_the_new_file_is_given_the_group_of_the_old_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whoever runs the tests: the system is only asked, not made to."""
+    path = tmp_path / "crew.toml"
+    path.write_bytes(OLD)
+    groups, real = list[int](), os.stat
+
+    def of_another_group(target: str, **options: bool) -> os.stat_result:
+        found = real(target, **options)
+        if target != str(path):
+            return found
+        return os.stat_result((*found[:5], found.st_gid + 1, *found[6:10]))
+
+    monkeypatch.setattr(os, "stat", of_another_group)
+    monkeypatch.setattr(os, "fchown", lambda _file, _user, group: groups.append(group))
+    with folder_lock(tmp_path):
+        replace_file(path, NEW, expected=OLD, root=tmp_path)
+    monkeypatch.undo()
+    assert groups == [path.stat().st_gid + 1]

@@ -15,8 +15,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crewboard.folder.toml import decode
-from crewboard.folder.toml.decode import MOST_BYTES, BrokenText, parse_text, parse_toml
+from crewboard.folder.toml import text as text_reading
+from crewboard.folder.toml.decode import parse_text, parse_toml
+from crewboard.folder.toml.text import MOST_BYTES, BrokenText
 from crewboard.legible import legible
 from tests.folder.toml.hand_styled import hand_styled
 
@@ -252,7 +253,7 @@ def test_without_the_compiled_reader_the_sentences_stay_the_same(
 ) -> None:
     # The standard library's reader of Python 3.11 tells the place in its message only.
     quick = [parse_text(text) for text, _, _ in BROKEN if len(text) < 1000]
-    monkeypatch.setattr(decode, "_toml", tomllib)
+    monkeypatch.setattr(text_reading, "_toml", tomllib)
     plain = [parse_text(text) for text, _, _ in BROKEN if len(text) < 1000]
     different = [(one, two) for one, two in zip(quick, plain, strict=True) if one != two]
     assert len(different) <= 6, different

@@ -16,14 +16,8 @@ from typing import Any
 
 import pytest
 
-from crewboard.folder.toml.edit import (
-    CannotEdit,
-    add_table,
-    remove,
-    remove_table,
-    rename_table,
-    set_value,
-)
+from crewboard.folder.cannot import CannotEdit
+from crewboard.folder.toml.edit import add_table, remove, remove_table, rename_table, set_value
 from crewboard.folder.toml.locate import Places
 from crewboard.folder.toml.scan import KeyPath
 from tests.folder.toml.hand_styled import hand_styled

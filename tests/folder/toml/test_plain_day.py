@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from crewboard.folder.toml.append import appended, entry_line, new_day, new_id
-from crewboard.folder.toml.plain_day import plain_day
+from crewboard.folder.toml.day import plain_day
 
 LONG = bool(os.environ.get("CREWBOARD_LONG"))
 PIECES = ['"', "'", "\\", "#", "=", "{", "}", "[", "]", ",", " ", "\n", "\r", "\t", "-", ".", "_"]
