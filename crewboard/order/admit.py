@@ -25,7 +25,7 @@ from crewboard.logbook.acts import (
     TakenBack,
 )
 from crewboard.order.board import Board
-from crewboard.order.reasons.why import hold_in_words, roots
+from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.refusal import Refusal
 from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, person
@@ -48,7 +48,7 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             name = person(board.plan, act.who)
             return [Refusal("not-here", f"{name} is not signed in", "sign in first")]
         case Begun():
-            return [*_begin(board, act), *_unsafe_to_begin(board, act)]
+            return _begin(board, act)
         case CheckSigned():
             from crewboard.order.safety.signing import sign_refusals
 
@@ -126,50 +126,11 @@ def _sign_in(board: Board, act: SignIn) -> list[Refusal]:
 
 
 def _begin(board: Board, act: Begun) -> list[Refusal]:
-    standing, title = board[act.task], _title(board, act.task)
-    match standing.state:
-        case "finished":
-            return [Refusal("finished", f"{title} is finished", "reopen it first")]
-        case "held" if standing.work_done:
-            return [Refusal("finished", f"the work of {title} is finished", "reopen it first")]
-        case "set aside":
-            says = f"{title} is set aside: {standing.aside}"
-            return [Refusal("set-aside", says, "take it up again first")]
-        case "under way":
-            if act.crew and set(act.crew) - set(standing.crew):
-                return []  # more people join
-            if not _begun_today(board, act.task):
-                return []  # taken up again on another day
-            says = f"{title} is under way since {_since(standing.begun)}"
-            return [Refusal("under-way", says, "add people to it, or finish it")]
-        case "held" | "waiting":
-            chain = [reason.says for reason in roots(board, act.task)]
-            more = f" (and {len(chain) - 3} more)" if len(chain) > 3 else ""
-            because = "; ".join(chain[:3]) + more
-            mend = "wait, or say why it is begun all the same"
-            return [Refusal(standing.state, f"{title} is {standing.state}: {because}", mend, True)]
-    return []
+    """What stands against it; the rules are loaded only when something is begun."""
+    from crewboard.order.may.ask import against_beginning
+    from crewboard.order.may.words import as_refusals
 
-
-def _begun_today(board: Board, task_id: str) -> bool:
-    today = board.logbook.days.get(board.at.date())
-    return any(
-        isinstance(e.act, Begun) and e.act.task == task_id and e.at <= board.at
-        for e in (today.events if today else ())
-    )
-
-
-def _unsafe_to_begin(board: Board, act: Begun) -> list[Refusal]:
-    """What the safety sheets say; loaded only when something is begun."""
-    from crewboard.order.safety.permit import begin_refusals
-
-    standing = board[act.task]
-    if standing.work_done:
-        return []  # refused for that alone
-    # Who began it today and is still here is on it; who has gone home is not.
-    here = {visit.who for visit in board.present}
-    already = [who for who in standing.crew if who in here] if _begun_today(board, act.task) else []
-    return begin_refusals(board, act.task, tuple(dict.fromkeys((*already, *act.crew))))
+    return as_refusals(board, act.task, against_beginning(board, act.task, act.crew))
 
 
 def _since(moment: datetime | None) -> str:

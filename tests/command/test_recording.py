@@ -136,7 +136,7 @@ def test_what_is_refused_says_why_and_writes_nothing(call: Shell, van: Path) -> 
     ended = call("begin", van, "trim", "--who", "ada", *AT)
     assert ended.code == 1
     assert ended.out == ""
-    assert '"Trim the boards" is waiting' in ended.err
+    assert '"Trim the boards" cannot begin yet. First: Oak boards' in ended.err
     form = call("begin", van, "trim", "--who", "ada", *AT, "--json").form
     assert form["what"] == "refused"
     assert set(form["refused"][0]) == {"code", "says", "mend", "yields"}

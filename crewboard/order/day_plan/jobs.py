@@ -153,7 +153,7 @@ class _Frame:
         )
 
     def _may(self, who: str, task: Task, hazards: Sequence[Hazard]) -> bool:
-        from crewboard.order.safety.certificates import holds
+        from crewboard.order.safety.certificates import has_certificate
 
         day, volunteer = self.board.at.date(), self.board.plan.crew[who]
         if (who, task.id) in self.wish.apart:
@@ -161,7 +161,7 @@ class _Frame:
         if volunteer.minor_on(day) and any(not h.under_18 for h in hazards):
             return False
         return all(
-            holds(volunteer, need, hazard, day)
+            has_certificate(volunteer, need, hazard, day)
             for hazard in hazards
             for need in hazard.certificates
             if need.who == "each"
@@ -170,7 +170,7 @@ class _Frame:
     def _covers(
         self, task: Task, hazards: Sequence[Hazard], able: frozenset[str]
     ) -> Iterable[frozenset[str]]:
-        from crewboard.order.safety.certificates import holds
+        from crewboard.order.safety.certificates import has_certificate
 
         crew, day = self.board.plan.crew, self.board.at.date()
         for skill in task.skills:
@@ -178,7 +178,9 @@ class _Frame:
         for hazard in hazards:
             for need in hazard.certificates:
                 if need.who == "one":
-                    yield frozenset(who for who in able if holds(crew[who], need, hazard, day))
+                    yield frozenset(
+                        who for who in able if has_certificate(crew[who], need, hazard, day)
+                    )
 
     def _since(self, task: Task, hazards: Sequence[Hazard]) -> int:
         """Before which block it may not begin, because clocks of earlier work still run."""

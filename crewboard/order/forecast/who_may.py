@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board
-from crewboard.order.safety.certificates import holds as holds_certificate
+from crewboard.order.safety.certificates import has_certificate
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
@@ -35,7 +35,7 @@ class Crew:
         for bit, volunteer in enumerate(self.people):
             young = volunteer.minor_on(today) and any(not h.under_18 for h in hazards)
             if not young and all(
-                holds_certificate(volunteer, need, h, today) or not self._held(need, h)
+                has_certificate(volunteer, need, h, today) or not self._held(need, h)
                 for h in hazards
                 for need in h.certificates
                 if need.who == "each"
@@ -50,7 +50,7 @@ class Crew:
         for hazard in self._hazards(task):
             for need in hazard.certificates:
                 if need.who == "one":
-                    able = (v for v in self.people if holds_certificate(v, need, hazard, today))
+                    able = (v for v in self.people if has_certificate(v, need, hazard, today))
                     sets.append(self._bits(able))
         allowed = self.allowed(task)
         return tuple(dict.fromkeys(each & allowed for each in sets if each & allowed))
@@ -65,7 +65,7 @@ class Crew:
 
     def _held(self, need: CertificateNeed, hazard: Hazard) -> bool:
         today = self.board.at.date()
-        return any(holds_certificate(v, need, hazard, today) for v in self.people)
+        return any(has_certificate(v, need, hazard, today) for v in self.people)
 
     def _bits(self, some: Iterable[Volunteer]) -> int:
         wanted = {v.id for v in some}

@@ -9,7 +9,7 @@ from crewboard.order.ahead.calendar_path import CalendarPath
 from crewboard.order.ahead.waits import free_from
 from crewboard.order.board import Board
 from crewboard.order.review.question import Question
-from crewboard.order.safety.certificates import holds
+from crewboard.order.safety.certificates import has_certificate
 from crewboard.order.said import day_in_words, listed
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
@@ -79,7 +79,9 @@ def _certificates(
 
 
 def _anyone(board: Board, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
-    return any(holds(v, need, hazard, day) for v in board.plan.crew.values() if v.with_us_on(day))
+    return any(
+        has_certificate(v, need, hazard, day) for v in board.plan.crew.values() if v.with_us_on(day)
+    )
 
 
 def about_supplies(board: Board, path: CalendarPath) -> Iterator[Question]:

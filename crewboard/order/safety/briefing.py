@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from crewboard.logbook.acts import Expected
 from crewboard.order.board import Board
-from crewboard.order.safety.certificates import holds
+from crewboard.order.safety.certificates import has_certificate
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.order.safety.signatures import may_answer_for
@@ -177,7 +177,7 @@ def _may_not(volunteer: Volunteer, hazard: Hazard, day: date) -> str:
     lacking = [
         f'"{need.kind}"'
         for need in hazard.certificates
-        if need.who == "each" and not holds(volunteer, need, hazard, day)
+        if need.who == "each" and not has_certificate(volunteer, need, hazard, day)
     ]
     return f"no certificate {listed(lacking)}" if lacking else ""
 
@@ -187,7 +187,7 @@ def _needs(hazard: Hazard, people: list[Volunteer], day: date) -> list[str]:
     if hazard.people > 1:
         found.append(f"at least {hazard.people} people")
     for need in hazard.certificates:
-        able = listed(_names(v for v in people if holds(v, need, hazard, day)))
+        able = listed(_names(v for v in people if has_certificate(v, need, hazard, day)))
         who = "each" if need.who == "each" else "one"
         found.append(f'{who} with the certificate "{need.kind}" ({able or "nobody of these"})')
     return found

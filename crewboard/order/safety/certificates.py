@@ -48,7 +48,7 @@ def good_until(certificate: Certificate, need: CertificateNeed, hazard: Hazard) 
     return end.date() - timedelta(days=1)
 
 
-def holds(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
+def has_certificate(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
     """Whether the volunteer holds what the hazard asks for on that day."""
     return any(
         c.kind == need.kind
@@ -84,7 +84,7 @@ def lapses(board: Board, ahead: int = AHEAD) -> list[Lapse]:
             day = next((d for d in days if until is not None and until < d), None)
             if until is None or day is None:
                 continue
-            others = sum(holds(v, need, hazard, day) for v in held)
+            others = sum(has_certificate(v, need, hazard, day) for v in held)
             found.append(
                 Lapse(
                     volunteer.id,

@@ -128,9 +128,9 @@ def _hazards(board: Board, each: Placed) -> Iterator[str]:
 
 def _has(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
 
-    from crewboard.order.safety.certificates import holds
+    from crewboard.order.safety.certificates import has_certificate
 
-    return holds(volunteer, need, hazard, day)
+    return has_certificate(volunteer, need, hazard, day)
 
 
 def _at_once(board: Board, plan: DayPlan) -> Iterator[str]:

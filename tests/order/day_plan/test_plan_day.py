@@ -17,12 +17,12 @@ from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.day_plan.shortlist import shortlist
 from crewboard.order.day_plan.wish import Fixed, Wish
-from crewboard.order.safety.permit import begin_refusals
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer
 from tests.order.day_plan.feasible import violations
 from tests.order.day_plan.random_days import HAZARDS, random_day
+from tests.order.safety.workshop import begin_refusals
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 
 ADA = Volunteer("ada", "Ada Test", ("welding",), (Certificate("hot work"),))

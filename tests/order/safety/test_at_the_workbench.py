@@ -85,7 +85,7 @@ def codes(outcome: Outcome) -> set[str]:
 def test_a_day_of_hot_work(bench: Workbench) -> None:
     weld = Begun("frame/weld", ("ada", "ben"))
     assert keep(bench, at(9), SignIn("ada")).kept
-    assert codes(keep(bench, at(9, 5), weld)) == {"people", "unsigned"}
+    assert codes(keep(bench, at(9, 5), weld)) == {"away", "people", "unsigned"}
     assert keep(bench, at(9, 6), SignIn("ben"), SignIn("dot")).kept
     with_dot = Begun("frame/weld", ("ada", "ben", "dot"))
     assert codes(keep(bench, at(9, 7), with_dot)) >= {"under-18", "unsigned"}
@@ -162,6 +162,6 @@ def test_somebody_takes_over_from_one_who_went_home(bench: Workbench) -> None:
     assert sign(bench, at(9, 10), "frame/strip", ("ada", "ben")).kept
     assert keep(bench, at(9, 20), Begun("frame/strip", ("ada", "ben"))).kept
     assert keep(bench, at(12), SignOut("ben")).kept
-    assert codes(keep(bench, at(12, 5), Begun("frame/strip", ("cy",)))) == {"people"}
+    assert codes(keep(bench, at(12, 5), Begun("frame/strip", ("cy",)))) == {"away", "people"}
     assert keep(bench, at(12, 6), SignIn("cy")).kept
     assert keep(bench, at(12, 7), Begun("frame/strip", ("cy",))).kept

@@ -10,7 +10,7 @@ from crewboard.folder.read.hazard_sheets import read_sheets
 from crewboard.logbook.acts import Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
-from crewboard.order.safety.certificates import Lapse, good_until, holds, lapses
+from crewboard.order.safety.certificates import Lapse, good_until, has_certificate, lapses
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import CertificateNeed
 from crewboard.plan.plan import Plan
@@ -102,8 +102,8 @@ def test_a_card_without_an_end_lapses_by_the_sheets_rule_where_that_rule_may_gat
     # Rule of the crew: a hot-work certificate is good for 12 months.
     assert good_until(since, need, sheet) == date(2026, 5, 2)
     ada = Volunteer("ada", "Ada", certificates=(since,))
-    assert holds(ada, need, sheet, date(2026, 5, 2))
-    assert not holds(ada, need, sheet, date(2026, 5, 3))
+    assert has_certificate(ada, need, sheet, date(2026, 5, 2))
+    assert not has_certificate(ada, need, sheet, date(2026, 5, 3))
 
 
 def test_a_length_from_memory_lapses_nothing() -> None:

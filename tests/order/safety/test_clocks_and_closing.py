@@ -90,7 +90,7 @@ def test_a_long_re_entry_clock_is_still_running_on_the_next_day() -> None:
 
 
 def test_nobody_works_where_it_was_just_sprayed_but_elsewhere_they_may() -> None:
-    from crewboard.order.safety.permit import begin_refusals
+    from tests.order.safety.workshop import begin_refusals
 
     tasks = [
         Task("shop/near", "fit the trim", "shop", hazards=("noise",), place="booth"),
@@ -169,7 +169,7 @@ def test_an_after_check_of_each_task_waits_until_the_task_is_finished() -> None:
 
 
 def test_nothing_dangerous_is_begun_once_the_day_is_closed() -> None:
-    from crewboard.order.safety.permit import begin_refusals
+    from tests.order.safety.workshop import begin_refusals
 
     book = Book(PLAN).sign_in("ada", "ben").sign_before("shop/noise", ("ada",), at(9))
     book.say(at(12), ClosedDay("everyone goes home"))
@@ -252,7 +252,7 @@ def test_a_reopened_task_starts_again_with_its_checks() -> None:
 
 def places(first: tuple[str, str], second: tuple[str, str]) -> set[str]:
     """What is said of beginning the second (hazard, place) while the first is going on."""
-    from crewboard.order.safety.permit import begin_refusals
+    from tests.order.safety.workshop import begin_refusals
 
     tasks = [
         Task(f"shop/{number}", f"task {number}", "shop", hazards=(hazard,), place=place)

@@ -10,10 +10,9 @@ from crewboard.logbook.acts import Begun, CheckSigned, HoursWorked, SignOut
 from crewboard.order.admit import refusals
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.clocks import must_end_by
-from crewboard.order.safety.permit import begin_refusals
 from crewboard.order.safety.unchecked import SAYS, unchecked_hours
 from crewboard.plan.hazard import Hazard
-from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
+from tests.order.safety.workshop import TODAY, Book, at, begin_refusals, sheets, shop_plan
 
 PLAN = shop_plan()
 TASKS = {h.id: h for h in sheets().values() if h.concerns != "day"}
@@ -149,12 +148,14 @@ def test_too_few_people_here_is_refused_and_told_whom_to_sign_in(hazard: Hazard)
     assert ("people" in codes(alone, hazard, last)) == (hazard.people > 1)
     found = begin_refusals(alone.board(at(10)), task_of(hazard), team(hazard))
     missing = " and ".join(each.title() for each in others)
-    away = [r for r in found if r.code == "people"]
-    assert {r.mend for r in away} == {f"sign in {missing}"}
-    few = [r for r in away if f"at least {hazard.people} people" in r.says]
-    assert bool(few) == (hazard.people > 1)
+    (away,) = [r for r in found if r.code == "away"]
+    few = [r for r in found if r.code == "people"]
+    assert {r.mend for r in (away, *few)} == {f"sign in {missing}"}
+    assert [f"at least {hazard.people} people" in r.says for r in few] == [True] * (
+        hazard.people > 1
+    )
     gone = signed(hazard, *team(hazard)).say(at(9, 45), *map(SignOut, others))
-    assert "people" in codes(gone, hazard, *team(hazard))
+    assert "away" in codes(gone, hazard, *team(hazard))
     assert ("people" in codes(gone, hazard, last)) == (hazard.people > 1)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, time, timedelta
 from functools import cache
 
@@ -13,6 +13,9 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
+from crewboard.order.may.ask import against_doing
+from crewboard.order.may.words import as_refusals
+from crewboard.order.refusal import Refusal
 from crewboard.order.safety.checks import checks_of
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard
@@ -81,6 +84,11 @@ def shop_plan(
         known,
     )
     return plan._replace(**changes)  # type: ignore[arg-type]
+
+
+def begin_refusals(board: Board, task_id: str, people: Sequence[str]) -> list[Refusal]:
+    """What stands against these people doing the task, wherever it stands in the order of work."""
+    return as_refusals(board, task_id, against_doing(board, task_id, people))
 
 
 class Book:

@@ -1,0 +1,12 @@
+"""May these people do this task now, or at a moment; if not, why not, and what would mend it?
+
+    obstacle.py   one reason, as data: a code, what and whom it is about, whether it yields
+    needs.py      what a task asks of whoever works on it: numbers, skills, certificates, age
+    people.py     what stands against people, and the smallest crew that could do a task
+    moment.py     what stands against the moment: what is going on near, clocks, closing, the day
+    ask.py        the answers: of a beginning, of a day's people
+    words.py      the sentence of each reason, and how it is mended
+
+The ranking, `begin`, the day plan, the forecast and the safety talk all ask here. None of them
+keeps a rule of its own.
+"""

@@ -1,0 +1,87 @@
+"""May they? Everything that stands against these people doing a task at the board's moment."""
+
+from collections.abc import Sequence
+
+from crewboard.logbook.acts import Begun
+from crewboard.order.board import Board
+from crewboard.order.may.moment import against_moment, unsigned
+from crewboard.order.may.needs import needs_of
+from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.may.people import (
+    against_practice,
+    too_few_here,
+    too_young,
+    without_certificate,
+)
+from crewboard.order.safety.checks import hazards_of
+
+
+def against_beginning(board: Board, task_id: str, crew: Sequence[str]) -> list[Obstacle]:
+    """What stands against these people beginning the task, or joining it, now.
+
+    Empty when nothing does. Raises KeyError for an unknown task.
+    """
+    found = against_standing(board, task_id, crew)
+    if board[task_id].work_done:
+        return found  # refused for that alone
+    return found + against_doing(board, task_id, (*on_it(board, task_id), *crew))
+
+
+def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> list[Obstacle]:
+    """What the order of work has against it: where the task stands, what it waits for."""
+    standing = board[task_id]
+    match standing.state:
+        case "finished":
+            return [Obstacle("finished")]
+        case "held" if standing.work_done:
+            return [Obstacle("finished", holds=standing.holds)]
+        case "set aside":
+            return [Obstacle("set-aside")]
+        case "held" | "waiting":
+            return [Obstacle(standing.state, supplies=standing.short_of, holds=standing.holds)]
+        case "under way":
+            joins = bool(set(crew) - set(standing.crew))
+            if not joins and _begun_today(board, task_id):
+                return [Obstacle("under-way", standing.crew, until=standing.begun)]
+    short_of = standing.short_of  # of work under way that lacks something again
+    return [Obstacle("supply", supplies=short_of)] if short_of else []
+
+
+def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obstacle]:
+    """What age, certificates, numbers, skills, dangers near, clocks and checks have against it.
+
+    `people` are all who will be on it. Dangerous work is done by nobody unnamed; other work may be.
+    Safety's reasons come first: none of them yields. A check that does not apply is signed as such,
+    a rule that does not fit the crew is changed in its hazards.toml with name and reason.
+    """
+    named, task = tuple(dict.fromkeys(people)), board.plan.tasks[task_id]
+    hazards = hazards_of(board, task_id, named)
+    moment = list(against_moment(board, task, hazards))
+    if not named:
+        return [Obstacle("who")] if hazards else moment
+    needs = needs_of(task, hazards)
+    found = [*too_young(board, needs, named), *without_certificate(board, needs, named)]
+    if hazards:
+        found += [*too_few_here(board, needs, named), *unsigned(board, task_id, named)]
+    return [*moment, *found, *against_practice(board, needs, named)]
+
+
+def on_it(board: Board, task_id: str) -> tuple[str, ...]:
+    """Who began the task today, is still here, and began nothing else since."""
+    here = {visit.who for visit in board.present}
+    last: dict[str, str] = {}
+    for act in _begun(board):
+        last |= dict.fromkeys(act.crew, act.task)
+    crew = board[task_id].crew
+    return tuple(who for who in crew if who in here and last.get(who) == task_id)
+
+
+def _begun_today(board: Board, task_id: str) -> bool:
+    return any(act.task == task_id for act in _begun(board))
+
+
+def _begun(board: Board) -> list[Begun]:
+    """What was begun today up to now, in order."""
+    today = board.logbook.days.get(board.at.date())
+    entries = today.events if today else ()
+    return [e.act for e in entries if isinstance(e.act, Begun) and e.at <= board.at]

@@ -1,0 +1,94 @@
+"""What stands against the moment: the day, what is going on near, clocks, closing, checks."""
+
+from collections.abc import Iterator, Sequence
+
+from crewboard.order.board import Board
+from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.safety.checks import checks_of, going_on
+from crewboard.order.safety.clocks import must_end_by, still_running
+from crewboard.order.safety.closing import closed_at
+from crewboard.plan.hazard import Hazard
+from crewboard.plan.task import Task
+
+
+def against_moment(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """What stands against doing work with these hazards at the board's moment, whoever does it."""
+    closed = closed_at(board) if hazards else None
+    if closed is not None:  # closed for work said afterwards to have begun before, too
+        yield Obstacle("day-closed", until=closed)
+    if hazards:
+        yield from dict.fromkeys(_near(board, task, hazards))
+    yield from dict.fromkeys(_too_early(board, task, hazards))
+    yield from _too_late(board, hazards)
+
+
+def unsigned(board: Board, task_id: str, people: Sequence[str]) -> Iterator[Obstacle]:
+    """The checks before the work that nobody has signed, for these people."""
+    for asked in checks_of(board, task_id, people, "before"):
+        if asked.open:
+            who = (asked.who,) if asked.who else ()
+            yield Obstacle("unsigned", who, hazard=asked.hazard.id, check=asked.check.id)
+
+
+# --- what is near --------------------------------------------------------------------------------
+
+
+def _near(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Dangers going on elsewhere that may not be near; either sheet may say so."""
+    for other_id, other in going_on(board):
+        if other_id != task.id:
+            beside = same_place(task, board.plan.tasks[other_id])
+            for hazard in hazards:
+                if keep_apart(hazard, other, beside):
+                    yield Obstacle("near", task=other_id, hazard=hazard.id, other=other.id)
+
+
+def keep_apart(one: Hazard, other: Hazard, beside: bool) -> bool:
+    """Whether two dangers may not be near one another; `beside`: they are in the same place.
+
+    The whole shop is near, unless every sheet that says so means the same place only.
+    """
+    saying = [mine for mine, theirs in ((one, other), (other, one)) if theirs.id in mine.not_near]
+    return any(sheet.near == "shop" or beside for sheet in saying)
+
+
+def same_place(one: Task, other: Task) -> bool:
+    """Work without a named place could be anywhere, so it counts as the same place."""
+    return not one.place or not other.place or one.place == other.place
+
+
+# --- clocks --------------------------------------------------------------------------------------
+
+
+def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Clocks of earlier work that must have run out first: because a sheet of this work says so,
+    or because the clock keeps everybody out of the place."""
+    for running in still_running(board):
+        other = board.plan.tasks[running.task]
+        if other.id == task.id:
+            continue
+        named = follows(hazards, running.hazard)
+        enters = running.clock.guards == "entry" and same_place(task, other)
+        if named or enters:
+            yield Obstacle(
+                "clock" if named or hazards else "entry",
+                task=other.id,
+                hazard=running.hazard.id,
+                clock=running.clock.id,
+                until=running.until,
+                # Where nobody said where the harmless work is done, the people there know.
+                strict=bool(task.place and other.place),
+            )
+
+
+def follows(hazards: Sequence[Hazard], earlier: Hazard) -> bool:
+    """Whether work with these hazards must wait until the clocks of the earlier one ran out."""
+    return any(earlier.id in hazard.not_after for hazard in hazards)
+
+
+def _too_late(board: Board, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Work that could not end early enough for its closing clocks."""
+    for hazard in hazards:
+        latest = must_end_by(board, hazard)
+        if latest is not None and board.at >= latest[0]:
+            yield Obstacle("too-late", hazard=hazard.id, clock=latest[1].id, until=latest[0])

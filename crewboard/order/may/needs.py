@@ -1,0 +1,92 @@
+"""What a task asks of whoever works on it."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from typing import NamedTuple
+
+from crewboard.order.board import Board
+from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.task import Task
+from crewboard.plan.volunteer import Volunteer
+
+
+class CertificateOf(NamedTuple):
+    """A certificate with the hazard sheet that asks for it."""
+
+    need: CertificateNeed
+    hazard: Hazard
+
+    def held_by(self, volunteer: Volunteer, day: date) -> bool:
+        from crewboard.order.safety.certificates import has_certificate
+
+        return has_certificate(volunteer, self.need, self.hazard, day)
+
+
+class Needs(NamedTuple):
+    """The numbers, skills, certificates and age that a task asks for.
+
+    `planned` is the least number by the plan, `least` that or a hazard's, whichever is more;
+    `most` is None where the plan does not say, and never less than `least`. `each` certificate is
+    held by everybody on the task, of `one` by somebody. `adults_only` are the hazards that no
+    under-18 takes part in.
+    """
+
+    planned: int = 1
+    least: int = 1
+    most: int | None = None
+    skills: tuple[str, ...] = ()
+    hazards: tuple[Hazard, ...] = ()
+    each: tuple[CertificateOf, ...] = ()
+    one: tuple[CertificateOf, ...] = ()
+    adults_only: tuple[Hazard, ...] = ()
+
+    def bars(self, volunteer: Volunteer, day: date) -> bool:
+        """Whether this person may not take part, whoever else does: too young, no certificate."""
+        if self.adults_only and volunteer.minor_on(day):
+            return True
+        return not all(asked.held_by(volunteer, day) for asked in self.each)
+
+    def covers(self, crew: Iterable[Volunteer], day: date) -> list[frozenset[str]]:
+        """For each skill, and each certificate that one must hold, the people who have it."""
+        people = list(crew)
+        sets = [frozenset(v.id for v in people if skill in v.skills) for skill in self.skills]
+        return sets + [
+            frozenset(v.id for v in people if asked.held_by(v, day)) for asked in self.one
+        ]
+
+
+def needs_of(task: Task, hazards: Sequence[Hazard]) -> Needs:
+    """The needs of a task with these hazard sheets."""
+    least = max([1, task.least_people, *(hazard.people for hazard in hazards)])
+    asked = [CertificateOf(need, hazard) for hazard in hazards for need in hazard.certificates]
+    return Needs(
+        task.least_people,
+        least,
+        max(least, task.most_people) if task.most_people is not None else None,
+        task.skills,
+        tuple(hazards),
+        tuple(each for each in asked if each.need.who == "each"),
+        tuple(each for each in asked if each.need.who == "one"),
+        tuple(hazard for hazard in hazards if not hazard.under_18),
+    )
+
+
+def hazards_named(board: Board, task: Task) -> list[Hazard]:
+    """The sheets that the task names and that stand whoever does it."""
+    named = (board.plan.hazards.get(each) for each in task.hazards)
+    return [hazard for hazard in named if hazard is not None and hazard.concerns != "minors"]
+
+
+def hazards_of_minors(board: Board) -> list[Hazard]:
+    """The sheets that stand beside those of any task in which an under-18 takes part."""
+    return [hazard for hazard in board.plan.hazards.values() if hazard.concerns == "minors"]
+
+
+def companions(volunteer: Volunteer, crew: Iterable[Volunteer]) -> frozenset[str]:
+    """Who of these people could be the one whom the volunteer needs beside them."""
+    need = volunteer.needs_beside
+    return frozenset(
+        other.id
+        for other in crew
+        if other.id != volunteer.id and (other.id == need or need in other.skills)
+    )

@@ -1,0 +1,308 @@
+"""The words of each reason why people may not do a task, and of how it is mended."""
+
+from collections.abc import Callable, Iterable
+
+from crewboard.order.board import Board
+from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.refusal import Refusal
+from crewboard.order.safety.certificates import has_certificate, last_day
+from crewboard.order.safety.signing import who_may_sign
+from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
+from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.task import Task
+
+
+def as_refusals(board: Board, task_id: str, obstacles: Iterable[Obstacle]) -> list[Refusal]:
+    """The reasons as refusals to begin the task, each sentence once."""
+    refusals = [as_refusal(board, task_id, obstacle) for obstacle in obstacles]
+    return list(dict.fromkeys(refusals))
+
+
+def as_refusal(board: Board, task_id: str, obstacle: Obstacle) -> Refusal:
+    """One reason as a refusal to begin the task."""
+    says, mend = _SAYS[obstacle.code](board, board.plan.tasks[task_id], obstacle)
+    return Refusal(obstacle.code, says, mend, obstacle.yields)
+
+
+_Words = tuple[str, str]  # the sentence, how it is mended
+
+
+def _title(board: Board, task_id: str) -> str:
+    return f'"{board.plan.tasks[task_id].title}"'
+
+
+def _hazard(board: Board, obstacle: Obstacle) -> Hazard:
+    return board.plan.hazards[obstacle.hazard]
+
+
+def _names(board: Board, people: Iterable[str]) -> str:
+    return listed(person(board.plan, who) for who in people)
+
+
+# --- where the task stands -----------------------------------------------------------------------
+
+
+def _finished(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    work = f'the work of "{task.title}"' if obstacle.holds else f'"{task.title}"'
+    return f"{work} is finished", "reopen it first"
+
+
+def _set_aside(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
+    return f'"{task.title}" is set aside: {board[task.id].aside}', "take it up again first"
+
+
+def _under_way(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    since = day_and_time(obstacle.until) if obstacle.until else "before"
+    says = f'"{task.title}" has been under way since {since}'
+    return says, "add people to it, or finish it"
+
+
+def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
+    """What it waits for in the end: work that can be done, holds, supplies, dates."""
+    from crewboard.order.reasons.why import roots
+
+    first = []
+    for reason in roots(board, task.id):
+        if reason.about == "task":
+            first.append(f"{_title(board, reason.id)} ({board[reason.id].state})")
+        else:
+            first.append(reason.says)
+    more = f" and {len(first) - 3} more" if len(first) > 3 else ""
+    says = f'"{task.title}" cannot begin yet. First: {", ".join(first[:3])}{more}'
+    return says, "wait, or say why it is begun all the same"
+
+
+def _short_of(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    names = listed(board.plan.supplies[each].name for each in obstacle.supplies)
+    says = f'for "{task.title}" something is missing: {names}'
+    return says, "wait for it, or say why the work goes on all the same"
+
+
+# --- who is to do it -----------------------------------------------------------------------------
+
+_NOBODY = {"named": "nobody on the task", "today": "nobody today", "crew": "nobody in the crew"}
+
+
+def _who(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
+    hazards = (board.plan.hazards.get(each) for each in task.hazards)
+    names = listed(hazard.short for hazard in hazards if hazard)
+    return f'"{task.title}" has dangers ({names}): say who does it', "name the people on it"
+
+
+def _under_18(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    hazard, mend = _hazard(board, obstacle), "give the work to adults"
+    why = hazard.told(hazard.under_18_why).rstrip(".")
+    if not obstacle.people:
+        return f"{hazard.short}: {_NOBODY[obstacle.among]} is 18 or over", mend
+    says = f"{hazard.short}: {_names(board, obstacle.people)} is under 18"
+    return f"{says}. {why}" if why else says, mend
+
+
+def _certificate(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    hazard, kind = _hazard(board, obstacle), obstacle.certificate
+    need = next(need for need in hazard.certificates if need.kind == kind)
+    mend = _holders(board, need, hazard)
+    if not obstacle.people:
+        return f'{hazard.short}: {_NOBODY[obstacle.among]} holds the certificate "{kind}"', mend
+    who = obstacle.people[0]
+    name, volunteer = person(board.plan, who), board.plan.crew.get(who)
+    had, until = last_day(volunteer, need, hazard) if volunteer else (False, None)
+    if had and until is not None and until < board.at.date():
+        says = f'{name}\'s certificate "{kind}" lapsed on {day_in_words(until)}'
+    else:
+        says = f'{name} has no certificate "{kind}"'
+    return f"{hazard.short}: {says}", mend
+
+
+def _holders(board: Board, need: CertificateNeed, hazard: Hazard) -> str:
+    """Who could do it instead."""
+    day = board.at.date()
+    able = [
+        volunteer.name
+        for volunteer in board.plan.crew.values()
+        if volunteer.with_us_on(day)
+        and has_certificate(volunteer, need, hazard, day)
+        and (hazard.under_18 or not volunteer.minor_on(day))
+    ]
+    if not able:
+        return (
+            "nobody in the crew holds it: leave this work to those who do; "
+            "a certificate that somebody has is written into crew.toml"
+        )
+    return f"{listed(able)} {'holds' if len(able) == 1 else 'hold'} it"
+
+
+def _away(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    names = _names(board, obstacle.people)
+    verb = "is" if len(obstacle.people) == 1 else "are"
+    return f"{names} {verb} not signed in", f"sign in {names}"
+
+
+def _people(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    wanted = how_many(obstacle.needed, "person")
+    says = (
+        f"{_hazard(board, obstacle).short}: at least {wanted} "
+        f"{'is' if obstacle.needed == 1 else 'are'} needed, {_of_those(obstacle)}"
+    )
+    if obstacle.people:
+        return says, f"sign in {_names(board, obstacle.people)}"
+    return says, "name one more person who is here"
+
+
+def _of_those(obstacle: Obstacle) -> str:
+    if not obstacle.there:
+        return "nobody of those named is here"
+    verb = "is" if obstacle.there == 1 else "are"
+    return f"only {obstacle.there} of those named {verb} here"
+
+
+def _few(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    wanted = how_many(obstacle.needed, "person")
+    if obstacle.among == "named":
+        says = f'"{task.title}" needs at least {wanted}, {obstacle.there} named'
+        return says, "name more people, or say why fewer will do"
+    may = f"only {obstacle.there} of those {'here' if obstacle.among == 'today' else 'in the crew'}"
+    return f"it needs {wanted}, and {may} may do it", "ask others whether they come"
+
+
+def _many(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    most = how_many(obstacle.needed, "person")
+    if obstacle.among == "named":
+        says = f'"{task.title}" has room for {most}, {obstacle.there} named'
+        return says, "name fewer people, or say why more are needed"
+    return f"no {most} together may do all of it", "ask others whether they come"
+
+
+def _skill(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    able = [
+        volunteer.name
+        for volunteer in board.plan.crew.values()
+        if obstacle.skill in volunteer.skills and volunteer.with_us_on(board.at.date())
+    ]
+    has = f"{listed(able)} {'has' if len(able) == 1 else 'have'} it" if able else ""
+    if obstacle.among == "named":
+        says = f'"{task.title}" needs the skill {obstacle.skill}, and nobody named has it'
+        return says, f"{has or 'nobody in the crew has it'}; or say why it is done without"
+    if obstacle.there:
+        return f"nobody who has the skill {obstacle.skill} may do it", has
+    return f"{_NOBODY[obstacle.among]} has the skill {obstacle.skill}", has
+
+
+def _beside(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    crew = board.plan.crew
+    wants = listed(
+        f"{crew[who].name} works only with {_companion(board, crew[who].needs_beside)} beside them"
+        for who in obstacle.people
+    )
+    return wants, "name them too" + ("" if obstacle.strict else ", or say why it is done without")
+
+
+def _companion(board: Board, need: str) -> str:
+    if need in board.plan.crew:
+        return board.plan.crew[need].name
+    return f"somebody who has the skill {need}"
+
+
+def _not_with_us(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    who = board.plan.crew[obstacle.people[0]]
+    day = board.at.date()
+    if who.joined is not None and day < who.joined:
+        says = f"{who.name} joined on {day_in_words(who.joined)}"
+    else:
+        assert who.left is not None
+        says = f"{who.name} left on {day_in_words(who.left)}"
+    return says, "mend the date in crew.toml, or say why they work all the same"
+
+
+def _signer(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    hazard = _hazard(board, obstacle)
+    check = hazard.check(obstacle.check)
+    assert check is not None
+    says = f'{_NOBODY[obstacle.among]} may sign the check "{check.id}" of {hazard.short}'
+    return says, who_may_sign(board, hazard, check)
+
+
+# --- when it is to be done -----------------------------------------------------------------------
+
+
+def _day_closed(_board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    assert obstacle.until is not None
+    return f"the day was closed at {obstacle.until:%H:%M}", "take the closing back first"
+
+
+def _near(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    mine, other = _hazard(board, obstacle), board.plan.hazards[obstacle.other]
+    says = (
+        f"{mine.short} may not be near {other.short}: {_title(board, obstacle.task)} is under way"
+    )
+    return says, "wait until it has ended and its after-checks are signed"
+
+
+def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    hazard = _hazard(board, obstacle)
+    clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+    after = f"the {clock.kind} after {_title(board, obstacle.task)}"
+    if obstacle.until is None:
+        return f"{after} has not started", f"sign that {hazard.short} has ended there, then wait"
+    rule = hazard.ruling(clock)
+    says = f"{after} ({rule.amount if rule else ''}) is still running"
+    when = f"{obstacle.until:%H:%M}"
+    if obstacle.until.date() != board.at.date():
+        when = f"{day_in_words(obstacle.until)} {when}"
+    return says, f"wait until {when}"
+
+
+def _entry(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    says, mend = _clock(board, task, obstacle)
+    return says, mend if obstacle.strict else f"{mend}, or say why this work is not near it"
+
+
+def _too_late(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    hazard = _hazard(board, obstacle)
+    clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+    rule = hazard.ruling(clock)
+    assert rule is not None
+    assert obstacle.until is not None
+    assert board.hours is not None
+    says = (
+        f"{hazard.short} must end by {obstacle.until:%H:%M}: the {clock.kind} is {rule.amount} and "
+        f"the shop closes at {board.hours.closes:%H:%M}"
+    )
+    return says, "begin it earlier on another work day"
+
+
+def _unsigned(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    hazard = _hazard(board, obstacle)
+    check = hazard.check(obstacle.check)
+    assert check is not None
+    of_whom = f" by {_names(board, obstacle.people)}" if obstacle.people else ""
+    words = hazard.told(check.text).rstrip(".")
+    says = f'the check "{check.id}" of {hazard.short} is not signed{of_whom}: {words}'
+    return says, f"look, then sign it: {who_may_sign(board, hazard, check)}"
+
+
+_SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
+    "finished": _finished,
+    "set-aside": _set_aside,
+    "under-way": _under_way,
+    "waiting": _not_yet,
+    "held": _not_yet,
+    "supply": _short_of,
+    "who": _who,
+    "under-18": _under_18,
+    "certificate": _certificate,
+    "away": _away,
+    "people": _people,
+    "signer": _signer,
+    "few": _few,
+    "many": _many,
+    "skill": _skill,
+    "beside": _beside,
+    "not-with-us": _not_with_us,
+    "day-closed": _day_closed,
+    "near": _near,
+    "clock": _clock,
+    "entry": _entry,
+    "too-late": _too_late,
+    "unsigned": _unsigned,
+}
