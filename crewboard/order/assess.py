@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from datetime import datetime, time
 
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.board import Board, Passed, Standing, State
+from crewboard.order.board import Board, Standing, State
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import Course, History
-from crewboard.order.links import gate_of
+from crewboard.order.passing import Facts, passed
+from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
 from crewboard.order.running import StandingHold, as_running
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
@@ -28,115 +29,104 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
         started.id: as_running(started, plan.clock, history.readings, at)
         for started in history.holds.values()
     }
-    passed = _passed(plan, order, history, holds)
-    standings = _standings(plan, order, history, holds, passed)
-    return Board(plan, logbook, at, order, history, holds, standings, passed)
+    in_the_way = holds_in_the_way(plan, holds.values())
+    facts = Facts(_finished(plan, history), history.reopened.keys(), in_the_way.behind.keys())
+    readiness = Readiness(order, facts, passed(order, facts), in_the_way, at.date())
+    standings = _standings(plan, history, readiness)
+    return Board(plan, logbook, at, order, history, holds, standings, readiness)
 
 
-def _passed(
-    plan: Plan, order: OrderOfWork, history: History, holds: Mapping[str, StandingHold]
-) -> Passed:
-    """Which tasks and gates are done, and which of them no hold keeps any longer."""
-    held = {hold.task for hold in holds.values() if hold.stops_work}
-    done: dict[str, bool] = {}
-    clear: dict[str, bool] = {}
-    for node in order.sequence:
-        if gate_of(node):
-            before = order.before[node]
-            done[node] = all(done[b] for b in before)
-            clear[node] = done[node] and all(clear[b] for b in before)
-        else:
-            course = history.courses.get(node, _NOTHING)
-            # The logbook has the last word: a reopening undoes what the plan calls finished.
-            done[node] = (
-                course.finished is not None or _finished_by_plan(plan.tasks[node], history.at)
-            ) and node not in history.reopened
-            clear[node] = done[node] and node not in held
-    return Passed(done, clear)
+def _finished(plan: Plan, history: History) -> set[str]:
+    """The tasks whose own work is done: by the logbook, or by the plan where no reopening undoes
+    that. A date still to come is no finish: nobody can have worked then."""
+    today = history.at.date()
+    by_plan = {t.id for t in plan.tasks.values() if t.finished is not None and t.finished <= today}
+    by_logbook = {task for task, course in history.courses.items() if course.finished is not None}
+    return (by_plan - history.reopened.keys()) | by_logbook
 
 
-def _finished_by_plan(task: Task, at: datetime) -> bool:
-    """A date still to come is no finish: nobody can have worked then."""
-    return task.finished is not None and task.finished <= at.date()
-
-
-def _standings(
-    plan: Plan,
-    order: OrderOfWork,
-    history: History,
-    holds: Mapping[str, StandingHold],
-    passed: Passed,
-) -> dict[str, Standing]:
-    on_task: dict[str, list[StandingHold]] = {}
-    left_alone: dict[str, list[StandingHold]] = {}
-    for hold in holds.values():
-        if not hold.stops_work:
-            continue
-        if hold.task:
-            on_task.setdefault(hold.task, []).append(hold)
-        if hold.leave_alone and hold.component in plan.components:
-            for part in plan.with_parts(hold.component):
-                left_alone.setdefault(part, []).append(hold)
-
-    done, clear = passed
-
-    def waits_and_holds(task: Task) -> tuple[bool, list[StandingHold]]:
-        """Whether unfinished work stands before the task, and the holds that do."""
-        if task.id not in order.during:
-            before = order.before[task.id]
-            if not all(done[b] for b in before):
-                return True, []
-            if all(clear[b] for b in before):
-                return False, []
-        earlier = order.tasks_right_before(task.id)
-        allowed = order.during.get(task.id, frozenset())
-        waiting = not all(done[e] for e in earlier)
-        stopping = [h for e in earlier if e not in allowed for h in on_task.get(e, ())]
-        return waiting, stopping
-
-    def standing(task: Task) -> Standing:
+def _standings(plan: Plan, history: History, readiness: Readiness) -> dict[str, Standing]:
+    standings: dict[str, Standing] = {}
+    for task in plan.tasks.values():
         course = history.courses.get(task.id, _NOTHING)
-        waiting, before = waits_and_holds(task)
-        own = on_task.get(task.id, [])
-        allowed = order.during.get(task.id, frozenset())
-        around = [
-            h
-            for h in left_alone.get(task.component, ())
-            if h.task != task.id and h.task not in allowed
-        ]
-        finished = _finished_at(task, course) if done[task.id] else None
-        short_of = _short_of(plan, history, task) if finished is None else ()
-        early = task.not_before is not None and history.at.date() < task.not_before
-        aside = task.set_aside if course.set_aside is None else course.set_aside
-        state: State
-        if finished is not None:
-            state, stopping = ("held", own) if own else ("finished", [])
-        elif aside:
-            state, stopping = "set aside", []
-        elif own or around:
-            state, stopping = "held", own + around
-        elif course.begun is not None:
-            state, stopping = "under way", []
-        elif waiting:
-            state, stopping = "waiting", []
+        if task.id in readiness.facts.finished:
+            own = readiness.holds.behind.get(task.id, ())
+            standings[task.id] = _finished_standing(task, course, own)
         else:
-            state, stopping = ("held", before) if before or short_of or early else ("ready", [])
-        return Standing(
-            task,
-            state,
-            course.begun.at if course.begun and finished is None else None,
-            tuple(course.crew) if finished is None else (),
-            finished,
-            course.finished.by if course.finished else "",
-            tuple(dict.fromkeys(h.id for h in stopping)),
-            short_of,
-            _until(plan, history, task, stopping, short_of, early) if state == "held" else None,
-            course.hours,
-            _hours_left(task, course, finished),
-            aside,
-        )
+            in_front = readiness.stops(task, _short_of(plan, history, task))
+            open_again = readiness.passed.open_again.get(task.id, ())
+            standings[task.id] = _open_standing(plan, history, task, course, in_front, open_again)
+    return standings
 
-    return {task.id: standing(task) for task in plan.tasks.values()}
+
+def _finished_standing(task: Task, course: Course, own: Sequence[StandingHold]) -> Standing:
+    return Standing(
+        task,
+        "held" if own else "finished",
+        finished=_finished_at(task, course),
+        finished_by=course.finished.by if course.finished else "",
+        holds=_ids(own),
+        until=_latest([hold.until for hold in own]),
+        hours=course.hours,
+        left=0.0,
+        aside=_aside(task, course),
+    )
+
+
+def _open_standing(
+    plan: Plan,
+    history: History,
+    task: Task,
+    course: Course,
+    in_front: Stops,
+    open_again: tuple[str, ...],
+) -> Standing:
+    aside = _aside(task, course)
+    state, keeping = _state(aside, course, in_front)
+    ends = [hold.until for hold in keeping]
+    ends += [_due(plan, history, supply) for supply in in_front.short_of]
+    if in_front.early and task.not_before is not None:
+        ends.append(datetime.combine(task.not_before, time.min))
+    return Standing(
+        task,
+        state,
+        begun=course.begun.at if course.begun else None,
+        crew=tuple(course.crew),
+        holds=_ids(keeping),
+        short_of=in_front.short_of,
+        until=_latest(ends) if state == "held" else None,
+        hours=course.hours,
+        left=_hours_left(task, course),
+        aside=aside,
+        open_again=open_again,
+    )
+
+
+def _state(aside: str, course: Course, in_front: Stops) -> tuple[State, Sequence[StandingHold]]:
+    """Where unfinished work stands, and the holds that keep it there."""
+    if aside:
+        return "set aside", ()
+    if in_front.own or in_front.around:
+        return "held", in_front.own + in_front.around
+    if course.begun is not None:
+        return "under way", ()
+    if in_front.waits:
+        return "waiting", ()
+    return ("held", in_front.before) if in_front else ("ready", ())
+
+
+def _aside(task: Task, course: Course) -> str:
+    return task.set_aside if course.set_aside is None else course.set_aside
+
+
+def _ids(holds: Sequence[StandingHold]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(hold.id for hold in holds))
+
+
+def _latest(ends: list[datetime | None]) -> datetime | None:
+    """The latest known end; None where one of the reasons has no date."""
+    known = [end for end in ends if end is not None]
+    return max(known) if known and len(known) == len(ends) else None
 
 
 def _finished_at(task: Task, course: Course) -> datetime:
@@ -158,30 +148,14 @@ def _short_of(plan: Plan, history: History, task: Task) -> tuple[str, ...]:
     )
 
 
-def _until(
-    plan: Plan,
-    history: History,
-    task: Task,
-    stopping: list[StandingHold],
-    short_of: tuple[str, ...],
-    early: bool,
-) -> datetime | None:
-    """The latest known end; None where one of the reasons has no date."""
-    ends = [hold.until for hold in stopping]
-    for each in short_of:
-        told = history.ordered.get(each)  # what was promised last goes before the plan's date
-        due = getattr(told.act, "due", None) if told else None
-        due = due or plan.supplies[each].due
-        ends.append(datetime.combine(due, time.min) if due else None)
-    if early and task.not_before is not None:
-        ends.append(datetime.combine(task.not_before, time.min))
-    known = [end for end in ends if end is not None]
-    return max(known) if known and len(known) == len(ends) else None
+def _due(plan: Plan, history: History, supply_id: str) -> datetime | None:
+    order = history.ordered.get(supply_id)  # what was promised last goes before the plan's date
+    due = getattr(order.act, "due", None) if order else None
+    due = due or plan.supplies[supply_id].due
+    return datetime.combine(due, time.min) if due else None
 
 
-def _hours_left(task: Task, course: Course, finished: datetime | None) -> float | None:
-    if finished is not None:
-        return 0.0
+def _hours_left(task: Task, course: Course) -> float | None:
     if course.left is not None:
         entry_hours, logged_then = course.left
         return max(0.0, entry_hours - (course.hours - logged_then))

@@ -8,6 +8,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History
+from crewboard.order.readiness import Readiness
 from crewboard.order.running import StandingHold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
@@ -24,6 +25,8 @@ class Standing(NamedTuple):
     `finished` says when the work was done. `begun` and `crew` tell of work under way. `holds` are
     the ids of the running holds that keep it where it is; `short_of` the supplies not yet here.
     `hours` are person-hours logged, `left` the likely person-hours to go (None: no estimate).
+    `open_again` are the reopened tasks somewhere before it: where it is under way all the same,
+    that work is to be stopped.
     """
 
     task: Task
@@ -38,18 +41,12 @@ class Standing(NamedTuple):
     hours: float = 0.0
     left: float | None = None
     aside: str = ""
+    open_again: tuple[str, ...] = ()
 
     @property
     def work_done(self) -> bool:
         """The work itself is finished, whether or not its hold still runs."""
         return self.finished is not None
-
-
-class Passed(NamedTuple):
-    """For every task and gate: is all work up to here done, and is no hold running behind it."""
-
-    done: Mapping[str, bool]
-    clear: Mapping[str, bool]
 
 
 class Board:
@@ -62,8 +59,8 @@ class Board:
         "hours",
         "logbook",
         "order",
-        "passed",
         "plan",
+        "readiness",
         "standings",
     )
 
@@ -76,7 +73,7 @@ class Board:
         history: History,
         holds: Mapping[str, StandingHold],
         standings: Mapping[str, Standing],
-        passed: Passed,
+        readiness: Readiness,
     ) -> None:
         self.plan = plan
         self.logbook = logbook
@@ -85,7 +82,7 @@ class Board:
         self.history = history
         self.holds = holds
         self.standings = standings
-        self.passed = passed
+        self.readiness = readiness
         self.hours: Hours | None = open_hours(plan, logbook, at)
 
     def __getitem__(self, task_id: str) -> Standing:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Mapping
 
-from crewboard.order.links import gate_of, links
+from crewboard.order.links import closing, gate_of, links
 from crewboard.plan.plan import Plan
 
 
@@ -13,7 +13,8 @@ class OrderOfWork:
     """Tasks and gates, what is right before and right behind each, and one order that fits.
 
     `before`, `behind`: node -> nodes next to it. `sequence`: every node after all that come
-    before it. `during`: task -> the tasks before it whose hold need not be over.
+    before it. `during`: task -> the tasks before it whose hold need not be over, and the closing
+    gates of the components it names, whose own holds need not be over either.
     """
 
     __slots__ = ("before", "behind", "during", "sequence", "tasks")
@@ -42,6 +43,7 @@ class OrderOfWork:
                 yield each
             else:
                 parts = plan.with_parts(each)
+                yield from map(closing, parts)
                 yield from (task.id for task in plan.tasks.values() if task.component in parts)
 
     def _in_order(self) -> Iterator[str]:
@@ -55,13 +57,17 @@ class OrderOfWork:
                 if not missing[follower]:
                     free.append(follower)
 
+    def right_before(self, node: str) -> list[str]:
+        """The tasks next before a task or gate, and the gates through which they are seen."""
+        return self._nearest(node, self.before)
+
     def tasks_right_before(self, node: str) -> list[str]:
         """The tasks next before a task or gate, seen through gates."""
-        return self._nearest_tasks(node, self.before)
+        return [near for near in self._nearest(node, self.before) if near in self.tasks]
 
     def tasks_right_behind(self, node: str) -> list[str]:
         """The tasks next behind a task or gate, seen through gates."""
-        return self._nearest_tasks(node, self.behind)
+        return [near for near in self._nearest(node, self.behind) if near in self.tasks]
 
     def all_before(self, task_id: str) -> set[str]:
         """Every task that has to be finished before this one can begin."""
@@ -71,20 +77,16 @@ class OrderOfWork:
         """Every task that cannot begin before this one is finished."""
         return self._reach(task_id, self.behind)
 
-    def _nearest_tasks(self, node: str, side: Mapping[str, tuple[str, ...]]) -> list[str]:
-        found: dict[str, None] = {}
-        seen: set[str] = set()
+    def _nearest(self, node: str, side: Mapping[str, tuple[str, ...]]) -> list[str]:
+        near: dict[str, None] = {}
         ahead = list(reversed(side[node]))
         while ahead:
             each = ahead.pop()
-            if each in seen:
-                continue
-            seen.add(each)
-            if gate_of(each):
-                ahead.extend(reversed(side[each]))
-            else:
-                found[each] = None
-        return list(found)
+            if each not in near:
+                near[each] = None
+                if gate_of(each):
+                    ahead.extend(reversed(side[each]))
+        return list(near)
 
     def _reach(self, node: str, side: Mapping[str, tuple[str, ...]]) -> set[str]:
         seen: set[str] = set()

@@ -23,6 +23,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit, visits
 from crewboard.plan.hold import KINDS, Hold, HoldKind, Release
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 
 
 class Course:
@@ -63,7 +64,7 @@ class History:
         self.readings: list[tuple[datetime, Reading]] = []
         self.arrived: dict[str, datetime] = {}
         self.ordered: dict[str, Entry] = {}
-        self.reopened: set[str] = set()  # tasks whose last word is that they are not finished
+        self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
         self._sum_hours(logbook, at)
@@ -92,7 +93,7 @@ class History:
                 self.holds.pop(act.task, None)
                 course.finished = None
                 course.begun, course.crew = None, {}
-                self.reopened.add(act.task)
+                self.reopened[act.task] = entry
             case HoursLeft():
                 course = self._course(act.task)
                 course.left = (act.hours, _logged_until(logbook, act.task, entry.at))
@@ -130,13 +131,11 @@ class History:
         if course.finished is not None:
             return  # said twice: the clock runs from the first
         course.finished = entry
-        self.reopened.discard(act.task)
+        self.reopened.pop(act.task, None)
         task = plan.tasks.get(act.task)
-        if task is not None and task.hold is not None:
-            since = act.clock or entry.at
-            self.holds[entry.id] = Started(
-                entry.id, task.hold, task.id, task.component, since, entry.by, []
-            )
+        started = task and started_by_finish(task, entry, act.clock or entry.at)
+        if started:
+            self.holds[entry.id] = started
 
     def _start_by_hand(self, plan: Plan, entry: Entry, act: HoldStarted) -> None:
         kind: HoldKind = act.hold if act.hold in KINDS else "decision"
@@ -151,7 +150,7 @@ class History:
             kind,
             act.lasts,
             release if act.lasts else "look",
-            act.leave_alone or not act.task,
+            act.leave_alone or (not act.task and not KINDS[kind].awaited),
             note=act.why,
         )
         self.holds[entry.id] = Started(entry.id, hold, act.task, component, entry.at, entry.by, [])
@@ -167,6 +166,13 @@ class History:
                     act = entry.act
                     if isinstance(act, HoursWorked) and act.task and entry.at <= at:
                         self._course(act.task).hours += act.hours
+
+
+def started_by_finish(task: Task, entry: Entry, since: datetime) -> Started | None:
+    """The hold that finishing the task starts; None where the plan foresees none."""
+    if task.hold is None:
+        return None
+    return Started(entry.id, task.hold, task.id, task.component, since, entry.by, [])
 
 
 def _logged_until(logbook: Logbook, task_id: str, at: datetime) -> float:

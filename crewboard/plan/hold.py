@@ -15,7 +15,10 @@ class KindOfHold(NamedTuple):
     words: str  # how the board says that one runs: "in clamps", "on the form"
     release: Release  # what ends it where the plan is silent
     longest: str  # the longest that it plausibly lasts; the review asks about more
-    awaited: bool = False  # something has to come or be said: nothing here must be left alone
+    # Something has to come or be said: nothing here must be left alone. Put on a component, such a
+    # hold keeps what comes after it, and the work on the component itself goes on; a hold of any
+    # other kind leaves the whole of it alone.
+    awaited: bool = False
 
 
 # A bend, a glued joint and a structural cure are looked at before they are let go; a coat dries by

@@ -92,6 +92,7 @@ class Said:
         self.plan, self.at = plan, at
         self.done = {t.id for t in plan.tasks.values() if t.finished}
         self.begun: set[str] = set()
+        self.open_again: set[str] = set()
         self.aside = {t.id: bool(t.set_aside) for t in plan.tasks.values()}
         self.oak = bool((oak := plan.supplies["oak"]).arrived and oak.arrived <= at.date())
         self.logged: dict[str, str] = {}  # task -> the line that finished it
@@ -122,6 +123,7 @@ class Said:
             case Finished(task=task) if task not in self.logged:
                 self.logged[task] = entry.id
                 self.done.add(task)
+                self.open_again.discard(task)
                 if self.plan.tasks[task].hold:
                     self._start(entry.id, task, entry.at)
             case Begun(task=task):
@@ -131,6 +133,7 @@ class Said:
                 self.holds.pop(task, None)
                 self.done.discard(task)
                 self.begun.discard(task)
+                self.open_again.add(task)
             case Released(hold=hold):
                 self.holds.pop(hold, None)
             case SetAside(task=task, back=back):
@@ -139,7 +142,8 @@ class Said:
                 end = entry.at + timedelta(days=lasts.days) if lasts else None
                 where = component or self.plan.tasks[task].component
                 look = release == "look" or lasts is None
-                self.holds[entry.id] = (task, where, end, look, not task)
+                # A decision about a component keeps what comes after it, not the work on it.
+                self.holds[entry.id] = (task or f"#{where}", where, end, look, False)
             case Arrived():
                 self.oak = True
 
@@ -170,7 +174,9 @@ class Said:
         if task_id in self.begun:
             return "under way"
         before = self._next_before(task_id, graph)
-        if before - self.done:
+        if {each for each in before if not each.startswith("#")} - self.done:
+            return "waiting"
+        if nx.ancestors(graph, task_id) & self.open_again:
             return "waiting"
         short = "oak" in task.supplies and not self.oak
         early = task.not_before is not None and self.at.date() < task.not_before
@@ -185,13 +191,14 @@ class Said:
                 found.add(named)
             else:
                 within = inside(self.plan.components, named)
+                found |= {f"#{each}" for each in within}
                 found |= {t.id for t in self.plan.tasks.values() if t.component in within}
         return found
 
     def _next_before(self, task_id: str, graph: Any) -> set[str]:
-        """The nearest earlier work, seen through components."""
+        """The nearest earlier work, and the components ("#c") through which it is seen."""
         view = nx.subgraph_view(graph, filter_edge=lambda a, b: b == task_id or b.startswith("#"))
-        return {each for each in nx.ancestors(view, task_id) if not each.startswith("#")}
+        return set(nx.ancestors(view, task_id))
 
 
 @cases(200, 8000)
@@ -248,8 +255,9 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
             continue
         then = [*(e for e in entries if e.at <= at), Entry("then", at, Finished(task))]
         after = assess(plan, logbook_of(then), at)
-        for follower in what_then(board, task).now:
-            assert after[follower].state == "ready", (task, follower)
+        ready = {t for t, s in after.standings.items() if s.state == "ready"}
+        ready -= {t for t, s in board.standings.items() if s.state == "ready"}
+        assert set(what_then(board, task).now) == ready
         for follower in what_then(board, task).after_hold:
             assert after[follower].state == "held", (task, follower)
         for follower in what_then(board, task).closer:

@@ -84,13 +84,10 @@ class CalendarPath:
             earlier = before[node]
             if blocked and not blocked.isdisjoint(earlier):
                 blocked.add(node)
-            standing = board.standings.get(node)
-            if standing is None:  # a gate
-                done[node] = max([done[b] for b in earlier], default=0)
-                clear[node] = max([clear[b] for b in earlier], default=0)
-            elif standing.work_done:
-                done[node] = 0
-                clear[node] = self._held_until(standing.holds)
+            if self.passes_on(node):
+                done[node], clear[node] = self.passed_at(node, done, clear)
+            elif (standing := board[node]).work_done:
+                done[node], clear[node] = 0, self.held_until(node)
             else:
                 if standing.state == "set aside":
                     blocked.add(node)
@@ -100,8 +97,24 @@ class CalendarPath:
                 start, finish, over = self.placed(node, ready)
                 self.start[node], done[node], clear[node] = start, finish, over
 
-    def _held_until(self, holds: tuple[str, ...]) -> int:
-        return max([hold_over(self.time, self.board.holds[h]) for h in holds], default=0)
+    def passes_on(self, node: str) -> bool:
+        """Whether it takes no time, but what comes before it stands before what is behind it: a
+        gate, or work that was finished before something earlier was opened again."""
+        standing = self.board.standings.get(node)
+        return standing is None or (standing.work_done and bool(standing.open_again))
+
+    def passed_at(
+        self, node: str, done: Mapping[str, int], clear: Mapping[str, int]
+    ) -> tuple[int, int]:
+        """When a node that only passes on is done, and when no hold before or on it runs."""
+        before = self.board.order.before[node]
+        held = self.held_until(node)
+        return max([done[b] for b in before], default=0), max([held, *(clear[b] for b in before)])
+
+    def held_until(self, node: str) -> int:
+        """When the holds on a task or closing gate let go, as far as can be known now; else 0."""
+        holds = self.board.readiness.holds.behind.get(node, ())
+        return max([hold_over(self.time, hold) for hold in holds], default=0)
 
     def ready_at(self, task: str, done: Mapping[str, int], clear: Mapping[str, int]) -> int:
         """When the work before a task lets it begin."""
@@ -109,8 +122,10 @@ class CalendarPath:
         allowed = order.during.get(task)
         if allowed is None:
             return max([clear[b] for b in order.before[task]], default=0)
-        earlier = order.tasks_right_before(task)
-        return max([done[e] if e in allowed else clear[e] for e in earlier], default=0)
+        earlier = order.right_before(task)
+        tasks = [done[e] if e in allowed else clear[e] for e in earlier if e in order.tasks]
+        gates = [self.held_until(e) for e in earlier if e not in order.tasks and e not in allowed]
+        return max(tasks + gates, default=0)
 
     def placed(self, task: str, ready: int) -> tuple[int, int, int]:
         """Start, finish and end of the hold of a task that may begin at `ready`."""
@@ -128,7 +143,7 @@ class CalendarPath:
     # --- backward ------------------------------------------------------------------------------
 
     def _backward(self) -> None:
-        order, standings = self.board.order, self.board.standings
+        order = self.board.order
         latest_clear = self.latest_clear
         latest_start: dict[str, int] = {}
         by_done: dict[str, int] = {}  # limits from the tasks that may begin during its hold
@@ -139,11 +154,12 @@ class CalendarPath:
                 if follower in latest_start:
                     if follower not in order.during:
                         over = min(over, latest_start[follower])
-                elif follower not in standings:  # a gate
+                elif self.passes_on(follower):
                     over = min(over, latest_clear[follower])
-            latest_clear[node] = over
             if node not in self.work:
+                latest_clear[node] = min(over, by_done.pop(node, over))
                 continue
+            latest_clear[node] = over
             self.latest[node] = self._latest_finish(node, over, by_done.pop(node, self.end))
             begin = self.time.latest_start(self.latest[node], self.work[node])
             latest_start[node] = begin

@@ -11,7 +11,8 @@ from typing import NamedTuple
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.ahead.effort import crew_on, hours_left
 from crewboard.order.board import Board
-from crewboard.order.links import gate_of
+from crewboard.order.passing import LaidOver
+from crewboard.order.reasons.onward import lets_go
 from crewboard.order.said import day_in_words, how_long, how_many
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS
@@ -47,18 +48,16 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
     path = path or calendar_path(board)
     candidates = [s.task for s in board.in_state("ready", "under way")]
     behind = _behind(board)
-    waiting = _waiting(board)
     delays = _Delays(path)
     found = []
     for task in candidates:
         delay, for_date = delays.of(task)
-        lets_go = tuple(_let_go(board, waiting, task.id))
         today = _should_end_today(board, path, task, behind[task.id])
         first = First(
             task.id,
             timedelta(minutes=delay),
             behind[task.id],
-            lets_go,
+            lets_go(board, task.id),
             today,
             timedelta(minutes=path.slack(task.id)),
             for_date,
@@ -105,8 +104,8 @@ class _Delays:
         from heapq import heappop, heappush
 
         path, order = self.path, self.path.board.order
-        done = _Over(path.done)
-        clear = _Over(path.clear)
+        done = LaidOver(path.done)
+        clear = LaidOver(path.clear)
         done[task], clear[task] = done_at, clear_at
         end = max(path.end, clear_at)
         ahead: list[tuple[int, str]] = []
@@ -123,9 +122,8 @@ class _Delays:
             node = heappop(ahead)[1]
             if node in path.work:
                 _, finish, over = path.placed(node, path.ready_at(node, done, clear))
-            elif gate_of(node):
-                finish = max(done[b] for b in order.before[node])
-                over = max(clear[b] for b in order.before[node])
+            elif path.passes_on(node):
+                finish, over = path.passed_at(node, done, clear)
             else:
                 continue
             if finish > path.done[node] or over > path.clear[node]:
@@ -133,17 +131,6 @@ class _Delays:
                 end = max(end, over)
                 ask(node)
         return end
-
-
-class _Over(dict[str, int]):
-    """Changed values laid over those of the path."""
-
-    def __init__(self, below: dict[str, int]) -> None:
-        super().__init__()
-        self._below = below
-
-    def __missing__(self, node: str) -> int:
-        return self._below[node]
 
 
 def _behind(board: Board) -> dict[str, int]:
@@ -159,35 +146,6 @@ def _behind(board: Board) -> dict[str, int]:
             all_behind |= reach[follower]
         reach[node] = all_behind | bit.get(node, 0)
     return {node: (reach[node] & ~bit[node]).bit_count() for node in bit}
-
-
-def _waiting(board: Board) -> dict[str, int]:
-    """For each node how many of those right before it still have unfinished work."""
-    done: dict[str, bool] = {}
-    waiting: dict[str, int] = {}
-    for node in board.order.sequence:
-        waiting[node] = sum(not done[b] for b in board.order.before[node])
-        standing = board.standings.get(node)
-        done[node] = not waiting[node] if standing is None else standing.work_done
-    return waiting
-
-
-def _let_go(board: Board, waiting: dict[str, int], task: str) -> list[str]:
-    """The tasks for which this is the last unfinished work before them."""
-    found: dict[str, None] = {}
-    lifted: dict[str, int] = {}
-    ahead = [task]
-    while ahead:
-        for follower in board.order.behind[ahead.pop()]:
-            lifted[follower] = lifted.get(follower, 0) + 1
-            if lifted[follower] < waiting[follower]:
-                continue
-            standing = board.standings.get(follower)
-            if standing is None:
-                ahead.append(follower)
-            elif standing.state in ("waiting", "held") and not standing.work_done:
-                found[follower] = None
-    return list(found)
 
 
 def _should_end_today(board: Board, path: CalendarPath, task: Task, behind: int) -> bool:

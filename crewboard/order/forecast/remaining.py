@@ -14,7 +14,7 @@ from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
 from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
-from crewboard.order.links import closing, gate_of
+from crewboard.order.links import closing
 from crewboard.plan.task import Estimate, Task
 
 # A task without an estimate may take a third, or three times, of what is usual.
@@ -44,7 +44,7 @@ def remaining(
     crew = Crew(board)
     tasks = _by_latest_start(board, path)
     number = {name: place for place, name in enumerate(tasks)}
-    passed = [n for n in board.order.sequence if n not in number and _passes(board, n)]
+    passed = [n for n in board.order.sequence if n not in number and _passes(board, path, n)]
     number |= {name: len(tasks) + place for place, name in enumerate(passed)}
     graph = _Graph(board, path, number)
     places = {
@@ -80,9 +80,10 @@ def _plans(board: Board, tasks: Iterable[str]) -> Iterable[Task]:
     return (board.plan.tasks[name] for name in tasks)
 
 
-def _passes(board: Board, node: str) -> bool:
-    """Gates and tasks set aside take no time, but the order runs through them."""
-    return bool(gate_of(node)) or board[node].state == "set aside"
+def _passes(board: Board, path: CalendarPath, node: str) -> bool:
+    """Gates, tasks set aside and what was finished before something earlier was opened again take
+    no time, but the order runs through them."""
+    return path.passes_on(node) or board[node].state == "set aside"
 
 
 def _by_latest_start(board: Board, path: CalendarPath) -> list[str]:
@@ -176,12 +177,15 @@ class _Graph:
         for name, node in number.items():
             allowed = board.order.during.get(name)
             before: Sequence[str] = (
-                board.order.before[name]
-                if allowed is None
-                else board.order.tasks_right_before(name)
+                board.order.before[name] if allowed is None else board.order.right_before(name)
             )
+            if path.passes_on(name):
+                earliest[node] = path.held_until(name)
             for each in before:
-                if each in number:
+                if allowed is not None and each not in board.plan.tasks:  # seen through it
+                    if each not in allowed:
+                        earliest[node] = max(earliest[node], path.held_until(each))
+                elif each in number:
                     side = done if allowed is not None and each in allowed else clear
                     side[number[each]].append(node)
                     waits[node] += 1

@@ -26,26 +26,29 @@ def waiting_on(board: Board) -> dict[Cause, list[str]]:
     cause: dict[str, Cause | None] = {}
     groups: dict[Cause, list[str]] = {}
     for node in board.order.sequence:
-        before = board.order.before[node]
+        first = next((c for b in board.order.before[node] if (c := cause[b]) is not None), None)
         if gate_of(node):
-            cause[node] = next((c for b in before if (c := cause[b]) is not None), None)
+            held = board.readiness.holds.behind.get(node)
+            cause[node] = first or (Cause("hold", held[0].id) if held else None)
             continue
         standing = board[node]
-        own = cause[node] = _cause(standing, [c for b in before if (c := cause[b]) is not None])
+        cause[node] = own = _cause(standing, first)
         stopped = standing.state in ("waiting", "held") and not standing.work_done
         if stopped and own is not None:
             groups.setdefault(own, []).append(node)
     return groups
 
 
-def _cause(standing: Standing, before: list[Cause]) -> Cause | None:
+def _cause(standing: Standing, before: Cause | None) -> Cause | None:
     """What whoever comes after this task waits for, as far as this task is the reason."""
+    if standing.open_again and before is not None:
+        return before
     if standing.state in ("ready", "under way", "set aside"):
         return Cause("task", standing.task.id)
     if standing.holds:
         return Cause("hold", standing.holds[0])
-    if standing.state == "waiting" and before:
-        return before[0]
+    if standing.state == "waiting" and before is not None:
+        return before
     if standing.short_of:
         return Cause("supply", standing.short_of[0])
     return Cause("date", standing.task.id) if standing.state == "held" else None

@@ -2,10 +2,11 @@
 
 from typing import Literal, NamedTuple
 
+from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board, Standing
 from crewboard.order.links import gate_of
 from crewboard.order.running import StandingHold
-from crewboard.order.said import by_whom, day_and_time, day_in_words, how_many
+from crewboard.order.said import by_whom, day_and_time, day_in_words, how_many, listed
 from crewboard.plan.hold import KINDS
 
 About = Literal["task", "component", "hold", "supply", "date"]
@@ -57,29 +58,37 @@ class _Ask(NamedTuple):
 
 
 def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
+    depth = ask.depth
     if not (component := gate_of(ask.node)):
-        return _of_task(board, board[ask.node], ask.depth)
+        standing = board[ask.node]
+        if depth and standing.work_done and standing.open_again:
+            return [_Ask(node, depth) for node in not_passed(board, ask.node)]
+        return _of_task(board, standing, depth, told)
     if ask.node.startswith(">"):  # before the first work: what its component comes after
-        return [_Ask(node, ask.depth) for node in _unfinished(board, ask.node)]
+        further = [_Ask(node, depth) for node in not_passed(board, ask.node)]
+        return [*_holds_before(board, ask.node, depth, told), *further]
     tasks = [
         task
         for task in board.order.tasks_right_before(ask.node)
-        if not board[task].work_done and task not in told
+        if not board.readiness.passed.done[task] and task not in told
     ]
-    done, of = board.progress(component)
     if not tasks:
         return []
+    done, of = board.progress(component)
     name = board.plan.components[component].name
     says = f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
-    first = Reason(ask.depth, "component", component, says)
-    return [first, *(_Ask(task, ask.depth + 1) for task in tasks)]
+    first = Reason(depth, "component", component, says)
+    holds = _holds_before(board, ask.node, depth + 1, told)
+    return [first, *holds, *(_Ask(task, depth + 1) for task in tasks)]
 
 
-def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask]:
+def _of_task(board: Board, standing: Standing, depth: int, told: set[str]) -> list[Reason | _Ask]:
     task = standing.task
     reasons: list[Reason | _Ask] = [_stand(board, standing, depth)]
-    if standing.state in ("finished", "set aside", "under way", "ready"):
+    if standing.state in ("finished", "set aside", "ready"):
         return reasons
+    if standing.state == "under way":
+        return reasons + [_Ask(node, depth + 1) for node in standing.open_again]
     reasons += [_held_by(board.holds[each], board, depth + 1) for each in standing.holds]
     if standing.work_done:
         return reasons
@@ -88,13 +97,24 @@ def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask
         says = f"not before {day_in_words(task.not_before)}"
         reasons.append(Reason(depth + 1, "date", task.id, says, "", True))
     if standing.state == "waiting":
-        reasons += [_Ask(node, depth + 1) for node in _unfinished(board, task.id)]
+        reasons += _holds_before(board, task.id, depth + 1, told)
+        reasons += [_Ask(node, depth + 1) for node in not_passed(board, task.id)]
     return reasons
 
 
-def _unfinished(board: Board, node: str) -> list[str]:
-    """The nodes right before that still have unfinished work in or behind them."""
-    return [b for b in board.order.before[node] if gate_of(b) or not board[b].work_done]
+def _holds_before(board: Board, node: str, depth: int, told: set[str]) -> list[Reason]:
+    """The holds right before a node that waits for work too, each once; a component's own hold
+    stands before whatever its closing gate stands before."""
+    holds = {hold.id: hold for hold in board.readiness.holds_before(node)}
+    holds |= {hold.id: hold for hold in board.readiness.holds.behind.get(node, ()) if gate_of(node)}
+    reasons = [_held_by(hold, board, depth) for hold in holds.values() if hold.id not in told]
+    told |= holds.keys()
+    return reasons
+
+
+def not_passed(board: Board, node: str) -> list[str]:
+    """The nodes right before with work up to them that is unfinished or open again."""
+    return [b for b in board.order.before[node] if not board.readiness.passed.done[b]]
 
 
 def _stand(board: Board, standing: Standing, depth: int) -> Reason:
@@ -108,6 +128,8 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
         case "under way" if standing.begun is not None:
             crew = by_whom(board.plan, standing.crew)
             says = f"under way since {day_and_time(standing.begun)}{crew}"
+            if standing.open_again:
+                says += f"; {stop_in_words(board, standing)}"
             course = board.history.courses[task.id]
             entry = course.begun.id if course.begun else ""
         case "set aside":
@@ -120,8 +142,22 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
             says, entry = "held", ""
         case _:
             says, entry = "waiting", ""
+    if reopening := board.history.reopened.get(task.id):
+        says, entry = f"{open_again_in_words(reopening)}; {says}", entry or reopening.id
     root = standing.state in ("under way", "ready", "set aside") and depth > 0
     return Reason(depth, "task", task.id, f"{task.title}: {says}", entry, root)
+
+
+def stop_in_words(board: Board, standing: Standing) -> str:
+    """ "stop: "Weld the frame" is open again", for work under way behind reopened work."""
+    titles = [f'"{board.plan.tasks[task].title}"' for task in standing.open_again]
+    return f"stop: {listed(titles)} {'is' if len(titles) == 1 else 'are'} open again"
+
+
+def open_again_in_words(reopening: Entry) -> str:
+    """ "open again since Sat 2 May 2026 10:00: a crack in the weld"."""
+    why_so = getattr(reopening.act, "why", "")
+    return f"open again since {day_and_time(reopening.at)}" + (f": {why_so}" if why_so else "")
 
 
 def _finish_entry(board: Board, task_id: str) -> str:
