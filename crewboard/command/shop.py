@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crewboard.command import naming
 from crewboard.command.exits import Exit
-from crewboard.command.opened import DIR, as_read, open_bench, parse_day, parse_number
+from crewboard.command.opened import DIR, as_read, moment, open_bench, parse_day, parse_number
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import DESPITE, NOTE, WRITING, write
 from crewboard.logbook.acts import Arrived, ClosedDay, Noted, Ordered, Reading
@@ -48,8 +48,11 @@ def _note(call: Call) -> Exit:
 
 
 def _close_day(call: Call) -> Exit:
+    from crewboard.order.safety.closing import closing_acts
+
     bench = open_bench(call)
-    return write(call, bench, [ClosedDay(call.option("despite"), call.option("note"))])
+    closed = ClosedDay(call.option("despite"), call.option("note"))
+    return write(call, bench, closing_acts(bench.board(moment(call, bench.plan)), closed))
 
 
 reading = Command(
@@ -93,9 +96,13 @@ note = Command(
 )
 close_day = Command(
     _close_day,
-    "Closes the work day. It is refused while a check after the work is unsigned or a fire watch "
-    "runs, unless a named person gives the reason.",
+    "Closes the work day and signs out whoever is still here. It is refused while a check after "
+    "the work is unsigned or a fire watch runs, unless a named person gives the reason. A past day "
+    "that was forgotten is closed with --at and when it ended.",
     (DIR,),
     (DESPITE, NOTE, *WRITING),
-    ("crewboard close-day . --by ada",),
+    (
+        "crewboard close-day . --by ada",
+        "crewboard close-day . --at 2026-05-02T16:30 --by ada",
+    ),
 )

@@ -25,10 +25,11 @@ from crewboard.logbook.acts import (
     TakenBack,
 )
 from crewboard.order.board import Board
+from crewboard.order.presence import never_left
 from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.refusal import Refusal
 from crewboard.order.running import StandingHold
-from crewboard.order.said import day_and_time, person
+from crewboard.order.said import day_and_time, day_in_words, person
 from crewboard.plan.hold import KINDS
 
 
@@ -45,8 +46,7 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
         case SignIn():
             return _sign_in(board, act)
         case SignOut() if act.who not in {v.who for v in board.present}:
-            name = person(board.plan, act.who)
-            return [Refusal("not-here", f"{name} is not signed in", "sign in first")]
+            return [_not_here(board, act.who)]
         case Begun():
             return _begin(board, act)
         case CheckSigned():
@@ -123,6 +123,16 @@ def _sign_in(board: Board, act: SignIn) -> list[Refusal]:
         return []
     name = person(board.plan, act.who)
     return [Refusal("here", f"{name} is here already, since {here.since:%H:%M}")]
+
+
+def _not_here(board: Board, who: str) -> Refusal:
+    says = f"{person(board.plan, who)} is not signed in"
+    before = [day for day in board.logbook.days if day < board.at.date()]
+    for day in reversed(before):
+        if who in never_left(board.logbook.days[day]):
+            says += f", and never signed out on {day_in_words(day)}"
+            return Refusal("not-here", says, f"write --at {day}T16:00, or when it was")
+    return Refusal("not-here", says, "sign in first")
 
 
 def _begin(board: Board, act: Begun) -> list[Refusal]:

@@ -102,6 +102,7 @@ class Check(NamedTuple):
     every: Every = "task"
     signs: str = "anyone"  # "anyone", "lead", or the certificate the signer must hold
     interval: str = ""  # a number-id: a during-check comes round this often
+    last_out: bool = False  # signed by the last one out: not while anybody else is in
 
 
 class Clock(NamedTuple):

@@ -11,6 +11,7 @@ from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
 from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
 from crewboard.paper.plain import Paper
+from crewboard.telling.left_open import left_open_lines
 
 _FIRST = 5  # how many tasks are said to go first
 _NAMED = 3  # how many followers are named before the rest is counted
@@ -21,6 +22,8 @@ def day_board(board: Board, width: int, *, mistakes: int = 0, folder: str = "DIR
     """The board at its moment, as lines of at most `width` columns where words allow."""
     paper = Paper(width)
     _heading(paper, board)
+    for line in left_open_lines(board):
+        paper.told(line)
     _people(paper, board)
     first = what_goes_first(board)
     _goes_first(paper, board, first)

@@ -19,7 +19,12 @@ from crewboard.folder.check.logbook import (
     twice_named,
 )
 from crewboard.folder.check.remark import Remark
-from crewboard.folder.check.work import hours_in_question, out_of_order, too_many_hours
+from crewboard.folder.check.work import (
+    days_left_open,
+    hours_in_question,
+    out_of_order,
+    too_many_hours,
+)
 from crewboard.folder.read.fault import Fault, brief
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.place import Placing
@@ -60,6 +65,7 @@ def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
     if at is not None:
+        yield from days_left_open(folder, at.date())
         yield from _lapses(folder, at)
 
 

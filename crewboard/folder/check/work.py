@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime, time
+from datetime import date, datetime, time
 
 from crewboard.folder.check.remark import Remark
 from crewboard.folder.read.files import day_path
@@ -13,9 +13,12 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.presence import ROUNDING, time_there
+from crewboard.order.safety.left_open import days_left_open as left_open_before
+from crewboard.order.safety.left_open import end_of, left_open_in_words, with_what_stood_against
 from crewboard.order.said import person
 
 _WHOLE_DAY = 24
+_LOOKED_INTO = 10  # of the days left open: what was not signed is worked out for the latest
 
 
 def too_many_hours(folder: Folder) -> Iterator[Remark]:
@@ -50,6 +53,19 @@ def _by_person(folder: Folder) -> Iterator[tuple[Day, str, float, str]]:
                 last[entry.act.who] = entry.id
         for who, total in hours.items():
             yield day, who, total, last[who]
+
+
+def days_left_open(folder: Folder, today: date) -> Iterator[Remark]:
+    """Past days that were never closed, or on which somebody never signed out."""
+    plan, logbook, order = folder.plan, folder.logbook, OrderOfWork(folder.plan)
+    for number, left_open in enumerate(left_open_before(plan, logbook, today)):
+        if number < _LOOKED_INTO:
+            left_open = with_what_stood_against(plan, logbook, order, left_open)
+        sentence = "; ".join(left_open_in_words(plan, left_open))
+        hint = f"crewboard close-day --at {end_of(plan, logbook, left_open.day):%Y-%m-%dT%H:%M}"
+        if left_open.closed:
+            hint = "crewboard sign-out with --at and when they left"
+        yield Remark(day_path(left_open.day), ("entries",), "left-open", sentence, hint)
 
 
 def out_of_order(folder: Folder) -> Iterator[Remark]:

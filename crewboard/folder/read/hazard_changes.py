@@ -135,6 +135,10 @@ def _stricter(sheet: Hazard, old: Check, new: Check, decision: _Decision) -> Che
     )
     if longer and not decision.allows(f"{name} comes round less often", "interval"):
         new = new._replace(interval=old.interval)
+    if old.last_out > new.last_out and not decision.allows(
+        f"{name} is signed while others are in", "last_out"
+    ):
+        new = new._replace(last_out=True)
     return new
 
 

@@ -123,6 +123,7 @@ def decode_check(check_id: str, table: Table, before: Check | None) -> Check:
         cast("Every", table.one_of("every", EVERY, usual.every)),
         table.text("signs", usual.signs),
         table.text("interval", usual.interval),
+        table.flag("last_out", usual.last_out),
     )
     if before is None:
         if "when" not in table:

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from crewboard.logbook.acts import ClosedDay
+from crewboard.logbook.acts import Act, ClosedDay, SignOut
 from crewboard.order.board import Board
 from crewboard.order.refusal import Refusal
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import person
+from crewboard.order.said import day_in_words, person
 
 
 def closed_at(board: Board) -> datetime | None:
@@ -55,12 +55,30 @@ def close_refusals(board: Board, despite: str = "", by: str = "") -> list[Refusa
     """
     if despite.strip() and by in board.plan.crew:
         return []
-    found = [_running(board, each) for each in closing_clocks(board)]
+    found = _goes_on(board)
+    found += [_running(board, each) for each in closing_clocks(board)]
     found += [_unsigned(board, each) for each in after_checks(board) if each.open]
     if found and despite.strip():
         says = "a reason for closing the day all the same needs the name of who gives it"
         found.insert(0, Refusal("by", says, "say who decides it"))
     return found
+
+
+def _goes_on(board: Board) -> list[Refusal]:
+    """A past day is closed when it has ended, not in the middle of what the logbook says of it."""
+    day = board.at.date()
+    of_day = board.logbook.days.get(day)
+    entries = of_day.counting if of_day else ()
+    later = [e.at for e in entries if board.at < e.at and e.at.date() == day]
+    if not later:
+        return []
+    says = f"the logbook of {day_in_words(day)} goes on until {later[-1]:%H:%M}"
+    return [Refusal("early", says, f"close the day as of then or later; {_MEND}", True)]
+
+
+def closing_acts(board: Board, closed: ClosedDay) -> list[Act]:
+    """What is written when the day is closed: that, and that whoever is still here leaves."""
+    return [closed, *(SignOut(visit.who) for visit in board.present)]
 
 
 _MEND = "or close the day with your name and the reason"

@@ -7,7 +7,7 @@ from crewboard.order.board import Board
 from crewboard.order.refusal import Refusal
 from crewboard.order.safety.clocks import still_running
 from crewboard.order.safety.signatures import may_answer_for, signer
-from crewboard.order.said import day_in_words, person
+from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan.hazard import Check, Hazard
 
 _NAMED = 4  # people named before it gets too long to read
@@ -50,6 +50,7 @@ def sign_refusals(board: Board, act: CheckSigned, by: str = "") -> list[Refusal]
     found += _wrong_person(board, hazard, check, act, by)
     if act.applies:
         found += _clock_running(board, hazard, check, act)
+        found += _others_in(board, check, act)
     return found
 
 
@@ -105,6 +106,16 @@ def who_may_sign(board: Board, hazard: Hazard, check: Check) -> str:
     if not away:
         return f"nobody of the crew may; {who_signs(check)}"
     return f"nobody here may; sign in {' or '.join(away[:_NAMED])}"
+
+
+def _others_in(board: Board, check: Check, act: CheckSigned) -> list[Refusal]:
+    """ "Everybody is out" is said by the last one out, and by nobody before."""
+    others = [visit.who for visit in board.present if visit.who != act.who]
+    if not check.last_out or not others:
+        return []
+    names = listed(person(board.plan, who) for who in others)
+    says = f"{names} {'is' if len(others) == 1 else 'are'} still signed in"
+    return [Refusal("still-in", says, "see that they are out and sign them out first")]
 
 
 def _clock_running(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:
