@@ -124,11 +124,11 @@ def test_a_day_from_first_to_last(call: Shell, van: Path) -> None:
     assert acts_of(van) == [
         SignIn("ada"), SignIn("tom"), Arrived("oak"), Begun("deck/lay", ("ada", "tom")),
         HoursWorked("ada", 5.0, "deck/lay"), Finished("deck/lay"), SignOut("tom"),
-        ClosedDay("the lamps stay on"),
+        ClosedDay("the lamps stay on"), SignOut("ada"),
     ]  # fmt: skip
     form = call("day", van, "--at", "2026-05-16T16:00", "--json").form
     assert form["logged"]["closed"] is True
-    assert [each["who"] for each in form["here"]] == ["ada"]
+    assert [each["who"] for each in form["here"]] == []
 
 
 def test_what_is_refused_says_why_and_writes_nothing(call: Shell, van: Path) -> None:

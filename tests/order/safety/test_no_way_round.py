@@ -101,6 +101,9 @@ class Player:
             case ("tidy up and close", int(minutes)):
                 self.play(("sign after", "ada"))
                 self.now += timedelta(minutes=minutes)
+                for who in PEOPLE:
+                    if who != "ada":
+                        self.say(SignOut(who))
                 self.play(("sign after", "ada"))
                 self.say(ClosedDay())
             case ("begin", str(task), tuple(crew), str(despite)):
@@ -149,6 +152,8 @@ def test_no_sequence_of_commands_gets_round_a_check_or_a_watch(
             look_at_beginning(entry, entry.act, entries[:place])
         if isinstance(entry.act, ClosedDay) and not (entry.act.despite.strip() and entry.by):
             look_at_closing(entry, entries[:place])
+        if isinstance(entry.act, CheckSigned) and entry.act.check == "everyone-out":
+            assert present(entries[:place]) <= {entry.act.who}, "not everybody was out"
 
 
 def test_the_players_can_also_do_everything_right() -> None:
@@ -162,6 +167,7 @@ def test_the_players_can_also_do_everything_right() -> None:
         ("sign after", "ada"),
         ("close", "", ""),
         ("wait", 60),
+        ("out", "ben"),
         ("sign after", "ada"),
         ("close", "", ""),
     ):

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from crewboard.logbook.acts import CheckSigned, Reopened
+from crewboard.logbook.acts import CheckSigned, Reopened, SignOut
 from crewboard.order.safety.checks import checks_of, checks_of_the_day
 from crewboard.order.safety.signing import sign_refusals, signers
 from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
@@ -43,7 +43,7 @@ def test_every_check_is_signed_by_exactly_those_whom_the_sheet_names(hazard: obj
             act = signature(sheet.id, check.id, who)
             if sheet.concerns == "day":
                 act = act._replace(task="")
-            refused = {r.code for r in sign_refusals(board, act, who)} - {"clock"}
+            refused = {r.code for r in sign_refusals(board, act, who)} - {"clock", "still-in"}
             assert (refused == set()) == (who in able), (check.id, who)
 
 
@@ -189,3 +189,12 @@ def test_an_under_18_signs_nothing_that_a_lead_or_a_certificate_answers_for() ->
     everyone_out = CheckSigned("the-shop", "everyone-out", "dot")
     assert codes(book, everyone_out) == {"signer"}
     assert codes(book, CheckSigned("the-shop", "tools", "dot")) == set()
+
+
+def test_that_everybody_is_out_is_signed_by_the_last_one_in() -> None:
+    book = Book(PLAN).sign_in("ada", "ben")
+    everyone_out = CheckSigned("the-shop", "everyone-out", "ada")
+    (refusal,) = sign_refusals(book.board(at(10)), everyone_out)
+    assert refusal.says == "Ben is still signed in"
+    book.say(at(10), SignOut("ben"))
+    assert codes(book, everyone_out) == set()
