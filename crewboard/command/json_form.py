@@ -5,7 +5,9 @@ none is taken away or changes its meaning. Moments are the shop's wall clock, su
 "2026-05-02T09:00:00", days "2026-05-02", hours are person-hours, shares go from 0 to 1; what is
 not known is null.
 
-- `day`: vehicle {name, what}, at, open {opens, closes} or null, next_work_day, here [{who, name,
+- `day`: vehicle {name, what}, at, open {opens, closes} or
+  null (the opening that runs or comes next), openings [{opens, closes}], called_off (the reason,
+  null where the day was not called off), next_work_day, here [{who, name,
   since}], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
   finish_today}], tasks [TASK], holds [HOLD], leave_alone [component ids], readings [{at, celsius,
   humidity}], logged {hours [{who, task, hours, note}], begun, finished [task ids], signed [{hazard,
@@ -78,13 +80,15 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.ahead.first import what_goes_first
     from crewboard.order.expected import expected_on
 
-    plan, hours = board.plan, board.hours
+    plan, opening = board.plan, board.opening
     stopping = board.stopping()
     return form_of(
         "day",
         vehicle={"name": plan.vehicle.name, "what": plan.vehicle.what},
         at=board.at,
-        open={"opens": hours.opens, "closes": hours.closes} if hours else None,
+        open=opening._asdict() if opening else None,
+        openings=[each._asdict() for each in board.openings],
+        called_off=plan.vehicle.work_days.called_off(board.at.date()),
         next_work_day=plan.vehicle.work_days.next_after(board.at),
         here=[{"who": v.who, "name": person(plan, v.who), "since": v.since} for v in board.present],
         expected=[

@@ -40,7 +40,7 @@ def _plan_day(call: Call) -> Exit:
 def _board(bench: Workbench, at: datetime) -> Board:
     """The board at the moment; where the shop is closed then, when it next opens."""
     board = bench.board(at)
-    if board.hours is not None and at.time() < board.hours.closes:
+    if board.opening is not None and at.time() < board.opening.closes:
         return board
     opens = bench.plan.vehicle.work_days.next_after(at)
     return board if opens is None else bench.board(opens)

@@ -1,7 +1,7 @@
 """The board: where every task stands at one moment. Made by `assess`, never stored."""
 
 from collections.abc import Iterator, Mapping
-from datetime import datetime
+from datetime import date, datetime
 from typing import Literal, NamedTuple
 
 from crewboard.logbook.logbook import Logbook
@@ -12,7 +12,7 @@ from crewboard.order.readiness import Readiness
 from crewboard.order.running import StandingHold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
-from crewboard.plan.workdays import Hours
+from crewboard.plan.workdays import Opening
 
 State = Literal["ready", "waiting", "held", "under way", "finished", "set aside"]
 STATES: tuple[State, ...] = ("under way", "ready", "held", "waiting", "finished", "set aside")
@@ -56,8 +56,8 @@ class Board:
         "at",
         "history",
         "holds",
-        "hours",
         "logbook",
+        "openings",
         "order",
         "plan",
         "readiness",
@@ -83,7 +83,7 @@ class Board:
         self.holds = holds
         self.standings = standings
         self.readiness = readiness
-        self.hours: Hours | None = open_hours(plan, logbook, at)
+        self.openings = openings_of(plan, logbook, at.date())
 
     def __getitem__(self, task_id: str) -> Standing:
         return self.standings[task_id]
@@ -91,6 +91,16 @@ class Board:
     def in_state(self, *states: State) -> Iterator[Standing]:
         """The tasks in any of these states, in the order of the files."""
         return (s for s in self.standings.values() if s.state in states)
+
+    @property
+    def opening(self) -> Opening | None:
+        """The opening that counts at the board's moment: the one that runs or comes next, else the
+        day's last; None where the shop stays closed."""
+        now = self.at.time()
+        return next(
+            (each for each in self.openings if now < each.closes),
+            self.openings[-1] if self.openings else None,
+        )
 
     @property
     def present(self) -> list[Visit]:
@@ -127,11 +137,16 @@ class Board:
         return {each: (done[each], every[each]) for each in every}
 
 
-def open_hours(plan: Plan, logbook: Logbook, at: datetime) -> Hours | None:
-    """When the shop opens and closes on the day of `at`: the day's own word before the rule's."""
-    day = logbook.days.get(at.date())
-    usual = plan.vehicle.work_days.hours_on(at.date())
-    if day is None or (day.opens is None and day.closes is None):
+def openings_of(plan: Plan, logbook: Logbook, day: date) -> tuple[Opening, ...]:
+    """When the shop is open on a day, in order: the day's own word before the rule's."""
+    usual = plan.vehicle.work_days.openings_on(day)
+    said = logbook.days.get(day)
+    if said is None or (said.opens is None and said.closes is None):
         return usual
-    base = usual or plan.vehicle.work_days.hours
-    return Hours(day.opens or base.opens, day.closes or base.closes)
+    first, *_ = *usual, plan.vehicle.work_days.usual
+    last = usual[-1] if usual else first
+    if len(usual) < 2:
+        return (Opening(said.opens or first.opens, said.closes or last.closes),)
+    first = Opening(said.opens or first.opens, first.closes)
+    last = Opening(last.opens, said.closes or last.closes)
+    return tuple(each for each in (first, *usual[1:-1], last) if each.length > 0)

@@ -4,13 +4,13 @@ Only presence counts as attendance: a sign-in, or hours on a work day by somebod
 in. Letters written at home on another day are work, and nobody was there.
 """
 
-from datetime import date, datetime, time
+from datetime import date, datetime
 
 from crewboard.logbook.acts import HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import visits
-from crewboard.order.board import open_hours
+from crewboard.order.board import openings_of
 from crewboard.plan.plan import Plan
 
 # People round their hours to the half: by so much they may be more than the time they were here.
@@ -23,7 +23,7 @@ def who_was_there(
     """Everybody who was in the shop that day up to the moment `at`, by arrival."""
     of_day = logbook.days.get(day)
     there = {visit.who: None for visit in visits(of_day, at)}
-    if of_day is not None and open_hours(plan, logbook, datetime.combine(day, time.min)):
+    if of_day is not None and openings_of(plan, logbook, day):
         there |= {
             entry.act.who: None
             for entry in of_day.counting
@@ -57,8 +57,8 @@ def time_there(plan: Plan, logbook: Logbook, day: date, at: datetime) -> dict[st
 
 def closing_time(plan: Plan, logbook: Logbook, day: date) -> datetime:
     """When the shop closed on that day, by the usual hours where it was no work day."""
-    hours = open_hours(plan, logbook, datetime.combine(day, time.min))
-    return datetime.combine(day, (hours or plan.vehicle.work_days.hours).closes)
+    openings = openings_of(plan, logbook, day) or (plan.vehicle.work_days.usual,)
+    return datetime.combine(day, openings[-1].closes)
 
 
 def never_left(day: Day | None) -> list[str]:

@@ -50,10 +50,10 @@ def events(board: Board, days: int = 366) -> Iterator[Event]:
     work_days = plan.vehicle.work_days
     place = plan.vehicle.shop.address
     for day in work_days.coming(today, days):
-        hours = work_days.hours_on(day)
-        assert hours is not None
-        opens, closes = datetime.combine(day, hours.opens), datetime.combine(day, hours.closes)
-        yield Event(f"{day}-work-day", opens, closes, f"Work day: {plan.vehicle.name}", place)
+        for number, opening in enumerate(work_days.openings_on(day)):
+            uid = f"{day}-work-day{f'-{number + 1}' if number else ''}"
+            opens, closes = (datetime.combine(day, each) for each in opening)
+            yield Event(uid, opens, closes, f"Work day: {plan.vehicle.name}", place)
     for hold in board.stopping():
         if hold.until is not None:
             says = hold_in_words(board, hold)

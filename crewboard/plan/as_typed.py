@@ -39,8 +39,8 @@ class Today(NamedTuple):
 
     def opening(self, day: date) -> datetime:
         """The moment that a day without a time means: when the shop opens, or would open."""
-        hours = self.work_days.hours_on(day) or self.work_days.hours
-        return datetime.combine(day, hours.opens)
+        openings = self.work_days.openings_on(day) or (self.work_days.usual,)
+        return datetime.combine(day, openings[0].opens)
 
 
 def number(typed: str) -> float:

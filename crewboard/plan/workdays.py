@@ -65,8 +65,8 @@ def parse_rule(text: str) -> DayRule:
     return DayRule(weekday, 0, int(spaced[1]), start)
 
 
-class Hours(NamedTuple):
-    """From when till when the shop is open on one day."""
+class Opening(NamedTuple):
+    """From when till when the shop is open, on one day."""
 
     opens: time
     closes: time
@@ -76,37 +76,73 @@ class Hours(NamedTuple):
         """Hours the shop is open."""
         return (_minutes(self.closes) - _minutes(self.opens)) / 60
 
+    def __str__(self) -> str:
+        return f"{self.opens:%H:%M} to {self.closes:%H:%M}"
+
+    def meets(self, other: "Opening") -> bool:
+        """Whether the two have any time in common."""
+        return self.opens < other.closes and other.opens < self.closes
+
 
 def _minutes(moment: time) -> int:
     return moment.hour * 60 + moment.minute
 
 
 class WorkDays(NamedTuple):
-    """The rule, its opening hours, days added (some with hours of their own), days left out."""
+    """The rule and its usual opening, days added (some with an opening of their own), and days
+    left out, each with the reason where one was given. A day left out is closed, whatever else
+    is said of it; `since` bounds the rule only.
+    """
 
     rules: tuple[DayRule, ...] = ()
-    hours: Hours = Hours(time(9), time(16))
-    also: tuple[tuple[date, Hours | None], ...] = ()
-    closed: tuple[date, ...] = ()
+    usual: Opening = Opening(time(9), time(16))
+    also: tuple[tuple[date, Opening | None], ...] = ()
+    closed: tuple[tuple[date, str], ...] = ()
     since: date | None = None
 
-    def hours_on(self, day: date) -> Hours | None:
-        """The opening hours of a work day, None where the crew does not meet."""
-        for extra, hours in self.also:
-            if extra == day:
-                return hours or self.hours
-        if day in self.closed or (self.since is not None and day < self.since):
-            return None
-        return self.hours if any(rule.holds_on(day) for rule in self.rules) else None
+    def openings_on(self, day: date) -> tuple[Opening, ...]:
+        """When the shop is open on a day, in order; none where the crew does not meet.
+
+        An evening added to a regular day opens the shop twice; an added opening that meets the
+        usual one takes its place, as that day's own.
+        """
+        if self.closed and self.called_off(day) is not None:
+            return ()
+        added = [opening or self.usual for extra, opening in self.also if extra == day]
+        if self.is_regular(day) and not any(each.meets(self.usual) for each in added):
+            added.append(self.usual)
+        return tuple(_apart(added)) if len(added) > 1 else tuple(added)
+
+    def is_regular(self, day: date) -> bool:
+        """Whether the rule alone makes it a work day."""
+        if self.since is not None and day < self.since:
+            return False
+        return any(rule.holds_on(day) for rule in self.rules)
+
+    def called_off(self, day: date) -> str | None:
+        """Why the day is left out: empty where no reason was given, None where it is not."""
+        return next((why for left_out, why in self.closed if left_out == day), None)
 
     def coming(self, day: date, within: int = 366 * 5) -> Iterator[date]:
         """Work days from `day` on, looking at most `within` days ahead."""
         for ahead in range(within):
-            if self.hours_on(each := day + timedelta(days=ahead)) is not None:
+            if self.openings_on(each := day + timedelta(days=ahead)):
                 yield each
 
     def next_after(self, moment: datetime) -> datetime | None:
         """When the shop next opens after the day of `moment`."""
         day = next(self.coming(moment.date() + timedelta(days=1)), None)
-        hours = self.hours_on(day) if day else None
-        return datetime.combine(day, hours.opens) if day and hours else None
+        return datetime.combine(day, self.openings_on(day)[0].opens) if day else None
+
+
+def _apart(openings: list[Opening]) -> Iterator[Opening]:
+    """In order; those that meet or touch are one."""
+    ahead = sorted(openings)
+    last = ahead[0]
+    for each in ahead[1:]:
+        if each.opens > last.closes:
+            yield last
+            last = each
+        else:
+            last = Opening(last.opens, max(last.closes, each.closes))
+    yield last

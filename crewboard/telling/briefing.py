@@ -67,8 +67,8 @@ def _chapters(talk: Briefing) -> Iterator[tuple[str, list[str]]]:
     people.append(("leads", listed(talk.leads) or NOBODY))
     if talk.under_18:
         people.append(("under 18", listed(talk.under_18)))
-    if talk.hours is not None:
-        opened = f"{talk.hours.opens:%H:%M} to {talk.hours.closes:%H:%M}"
+    if talk.openings:
+        opened = listed(map(str, talk.openings))
         people.append(("the shop is open", opened))
     yield "People", [f"{name}: {says}" for name, says in people]
     others = (

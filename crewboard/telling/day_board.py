@@ -39,11 +39,14 @@ def day_board(board: Board, width: int, *, mistakes: int = 0, folder: str = "DIR
 
 def _heading(paper: Paper, board: Board) -> None:
     paper.line(f"{board.plan.vehicle.name}: {day_and_time(board.at)}")
-    if board.hours is not None:
-        paper.line(f"Work day, open {board.hours.opens:%H:%M} to {board.hours.closes:%H:%M}.")
+    if board.openings:
+        paper.line(f"Work day, open {listed(map(str, board.openings))}.")
         return
-    opens = board.plan.vehicle.work_days.next_after(board.at)
-    paper.line(f"No work day. The next is {day_and_time(opens)}." if opens else "No work day.")
+    work_days = board.plan.vehicle.work_days
+    opens, why = work_days.next_after(board.at), work_days.called_off(board.at.date())
+    closed = "No work day" if why is None else "No work day: it is called off"
+    closed += f" ({why})." if why else "."
+    paper.line(f"{closed} The next is {day_and_time(opens)}." if opens else closed)
 
 
 def _people(paper: Paper, board: Board) -> None:

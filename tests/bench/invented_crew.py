@@ -90,10 +90,10 @@ class InventedCrew:
 
     def next_day(self) -> None:
         """Go through one day of the calendar."""
-        hours = self.plan.vehicle.work_days.hours_on(self.day)
-        if hours is not None and self.rnd.random() < self.truth.held:
+        openings = self.plan.vehicle.work_days.openings_on(self.day)
+        if openings and self.rnd.random() < self.truth.held:
             people = [who for who in self.plan.crew if self.rnd.random() < self.truth.comes[who]]
-            opens, closes = (datetime.combine(self.day, each) for each in hours)
+            opens, closes = (datetime.combine(self.day, each) for each in openings[0])
             if people:
                 self._work_day(people, opens, closes)
         self.day += timedelta(days=1)
@@ -210,9 +210,9 @@ class InventedCrew:
     def _looked_at(self, moment: datetime) -> datetime:
         day = moment.date()
         while True:
-            hours = self.plan.vehicle.work_days.hours_on(day)
-            if hours is not None and datetime.combine(day, hours.closes) > moment:
-                return max(moment, datetime.combine(day, hours.opens))
+            for opening in self.plan.vehicle.work_days.openings_on(day):
+                if datetime.combine(day, opening.closes) > moment:
+                    return max(moment, datetime.combine(day, opening.opens))
             day += timedelta(days=1)
 
 

@@ -60,7 +60,18 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
         hold.id: hold.stage for hold in board.stopping()
     }
     assert set(form) == {
-        *("form", "what", "vehicle", "at", "open", "next_work_day", "here", "expected", "first"),
+        *(
+            "form",
+            "what",
+            "vehicle",
+            "at",
+            "open",
+            "openings",
+            "called_off",
+            "next_work_day",
+            "here",
+        ),
+        *("expected", "first"),
         *("tasks", "holds", "leave_alone", "readings", "logged", "mistakes"),
     }
     assert set(form["tasks"][0]) == {

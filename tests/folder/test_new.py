@@ -26,8 +26,8 @@ def test_a_new_folder_has_no_mistake_and_says_what_was_answered(tmp_path: Path) 
     bench = Workbench(tmp_path / "van")
     assert bench.faults == []
     assert bench.plan.vehicle.name == 'The "old" van [M8]'
-    hours = bench.plan.vehicle.work_days.hours_on(date(2026, 5, 6))
-    assert hours == (time(10), time(15, 30))
+    openings = bench.plan.vehicle.work_days.openings_on(date(2026, 5, 6))
+    assert openings == ((time(10), time(15, 30)),)
     assert [(p.name, p.lead) for p in bench.plan.crew.values()] == [
         ("Ada Bee", True),
         ("Ada Cee", False),

@@ -47,8 +47,8 @@ def schedule(
 
 
 def _is_open(plan: Plan, moment: datetime) -> bool:
-    hours = plan.vehicle.work_days.hours_on(moment.date())
-    return hours is not None and hours.opens <= moment.time() < hours.closes
+    openings = plan.vehicle.work_days.openings_on(moment.date())
+    return any(each.opens <= moment.time() < each.closes for each in openings)
 
 
 def _open_from(plan: Plan, moment: datetime) -> datetime:

@@ -19,7 +19,7 @@ from crewboard.plan.component import Component
 from crewboard.plan.duration import parse_duration
 from crewboard.plan.supply import Supply
 from crewboard.plan.task import Task
-from crewboard.plan.workdays import Hours, WorkDays, parse_rule
+from crewboard.plan.workdays import Opening, WorkDays, parse_rule
 from tests.order import day_by_day
 from tests.order.small_plans import (
     EVERY_MINUTE,
@@ -34,11 +34,18 @@ from tests.order.small_plans import (
 )
 
 nx: Any = networkx
-WEEKLY = WorkDays((parse_rule("saturday"), parse_rule("wednesday")), Hours(time(9), time(16)))
+WEEKLY = WorkDays((parse_rule("saturday"), parse_rule("wednesday")), Opening(time(9), time(16)))
+# With an evening on each Saturday: the shop opens twice that day.
+EVENINGS = WEEKLY._replace(
+    also=tuple(
+        (date(2026, 5, 2) + timedelta(weeks=week), Opening(time(18), time(20)))
+        for week in range(60)
+    )
+)
 
 
 @settings(max_examples=60, deadline=None)
-@given(seed=st.integers(0, 10**9), days=st.sampled_from([TWICE_A_MONTH, WEEKLY]))
+@given(seed=st.integers(0, 10**9), days=st.sampled_from([TWICE_A_MONTH, WEEKLY, EVENINGS]))
 def test_earliest_times_are_those_of_a_walk_through_the_calendar(seed: int, days: WorkDays) -> None:
     rnd = random.Random(seed)
     of = plan(random_tasks(rnd, rnd.randint(1, 14)), work_days=days)
@@ -53,11 +60,11 @@ def test_earliest_times_are_those_of_a_walk_through_the_calendar(seed: int, days
 
 
 @settings(max_examples=80, deadline=None)
-@given(seed=st.integers(0, 10**9))
-@example(seed=243)  # what asks for a look must be over while the shop is open
-def test_a_task_may_wait_till_its_latest_start_and_not_longer(seed: int) -> None:
+@given(seed=st.integers(0, 10**9), days=st.sampled_from([WEEKLY, EVENINGS]))
+@example(seed=243, days=WEEKLY)  # what asks for a look must be over while the shop is open
+def test_a_task_may_wait_till_its_latest_start_and_not_longer(seed: int, days: WorkDays) -> None:
     rnd = random.Random(seed)
-    of = plan(random_tasks(rnd, rnd.randint(2, 9)), work_days=WEEKLY)
+    of = plan(random_tasks(rnd, rnd.randint(2, 9)), work_days=days)
     path = calendar_path(board(of))
     end = path.finish
     name = rnd.choice(list(of.tasks))
@@ -108,7 +115,7 @@ def _weeks(**rows: tuple[int, str]) -> list[Task]:
 
 
 def _one_hour_days(rules: str) -> WorkDays:
-    return WorkDays(tuple(parse_rule(r) for r in rules.split()), Hours(time(9), time(10)))
+    return WorkDays(tuple(parse_rule(r) for r in rules.split()), Opening(time(9), time(10)))
 
 
 def _slacks(path: CalendarPath) -> dict[str, float]:

@@ -106,7 +106,7 @@ def test_nothing_is_written_after_the_fixed_moment() -> None:
 def test_eighteen_months_of_work_days_are_in_the_logbook() -> None:
     first = date(2024, 11, 2)
     work_days = plan().vehicle.work_days
-    held = [d for d in (first + timedelta(n) for n in range(547)) if work_days.hours_on(d)]
+    held = [d for d in (first + timedelta(n) for n in range(547)) if work_days.openings_on(d)]
     assert list(book().days) == held
 
 

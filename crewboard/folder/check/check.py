@@ -25,6 +25,7 @@ from crewboard.folder.check.work import (
     out_of_order,
     too_many_hours,
 )
+from crewboard.folder.check.work_days import work_days_in_question
 from crewboard.folder.read.fault import Fault, brief
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.place import Placing
@@ -61,6 +62,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
 def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
     yield from odd_files(folder)
     yield from copies_aside(folder)
+    yield from work_days_in_question(folder)
     yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
     yield from out_of_order(folder)

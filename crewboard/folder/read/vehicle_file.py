@@ -9,7 +9,7 @@ from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
 from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Shop, Vehicle
-from crewboard.plan.workdays import DayRule, Hours, NotARule, WorkDays, parse_rule
+from crewboard.plan.workdays import DayRule, NotARule, Opening, WorkDays, parse_rule
 
 NEWER = "newer-format"
 
@@ -64,19 +64,19 @@ def _timezone(table: Table) -> str:
 def _work_days(table: Table | None) -> WorkDays:
     if table is None:
         return WorkDays()
-    usual = _hours(table, Hours(time(9), time(16)))
+    usual = _opening(table, Opening(time(9), time(16)))
     work_days = WorkDays(
         rules=tuple(_rules(table)),
-        hours=usual,
+        usual=usual,
         also=tuple(_extra_days(table, usual)),
-        closed=tuple(_dates(table, "closed")),
+        closed=tuple(_days_left_out(table)),
         since=table.day("since"),
     )
     table.done()
     return work_days
 
 
-def _hours(table: Table, usual: Hours) -> Hours:
+def _opening(table: Table, usual: Opening) -> Opening:
     opens = table.clock("opens") or usual.opens
     closes = table.clock("closes") or usual.closes
     if closes <= opens:
@@ -87,7 +87,7 @@ def _hours(table: Table, usual: Hours) -> Hours:
             "write a closing time later than the opening time",
         )
         return usual
-    return Hours(opens, closes)
+    return Opening(opens, closes)
 
 
 def _rules(table: Table) -> list[DayRule]:
@@ -113,13 +113,22 @@ def _list(table: Table, key: str) -> list[tuple[int, Any]]:
     return []
 
 
-def _dates(table: Table, key: str) -> list[date]:
+def _days_left_out(table: Table) -> list[tuple[date, str]]:
+    """A date, or { date = ..., why = "..." }."""
     days = []
-    for place, value in _list(table, key):
+    for place, value in _list(table, "closed"):
         if type(value) is date:
-            days.append(value)
+            days.append((value, ""))
+        elif isinstance(value, dict):
+            one = Table(value, (*table.path, "closed", place), table.misfits)
+            day, why = one.day("date"), one.text("why")
+            one.done()
+            if day is not None:
+                days.append((day, why))
+            elif "date" not in one:
+                one.tell(None, "missing", '"date" is missing here', "add date = 2026-08-01")
         else:
-            _no_date(table, key, place, value)
+            _no_date(table, "closed", place, value)
     return days
 
 
@@ -129,21 +138,21 @@ def _no_date(table: Table, key: str, place: int, value: object) -> None:
     table.misfits.append(Misfit((*table.path, key, place), "wrong-type", sentence, hint))
 
 
-def _extra_days(table: Table, usual: Hours) -> list[tuple[date, Hours | None]]:
+def _extra_days(table: Table, usual: Opening) -> list[tuple[date, Opening | None]]:
     """A date, or { date = ..., opens = ..., closes = ... }."""
-    days: list[tuple[date, Hours | None]] = []
+    days: list[tuple[date, Opening | None]] = []
     for place, value in _list(table, "also"):
         if type(value) is date:
             days.append((value, None))
         elif isinstance(value, dict):
             one = Table(value, (*table.path, "also", place), table.misfits)
             day = one.day("date")
-            hours = _hours(one, usual)
+            opening = _opening(one, usual)
             one.done()
             if day is None:
                 one.tell(None, "missing", '"date" is missing here', "add date = 2026-05-09")
             else:
-                days.append((day, hours))
+                days.append((day, opening))
         else:
             _no_date(table, "also", place, value)
     return days

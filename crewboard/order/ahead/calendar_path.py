@@ -59,7 +59,7 @@ class CalendarPath:
 
     def __init__(self, board: Board) -> None:
         self.board = board
-        self.time = WorkTime(board.plan.vehicle.work_days, board.at, board.hours)
+        self.time = WorkTime(board.plan.vehicle.work_days, board.at, board.openings)
         self.lengths = HoldLengths(board.plan.clock, self.time)
         self.usual = usual_hours(board.plan)
         self.start: dict[str, int] = {}

@@ -150,12 +150,13 @@ def _behind(board: Board) -> dict[str, int]:
 
 def _should_end_today(board: Board, path: CalendarPath, task: Task, behind: int) -> bool:
     """A hold that others wait for could run from today on instead of from the next work day."""
-    if task.hold is None or task.hold.lasts is None or not behind or board.hours is None:
+    if task.hold is None or task.hold.lasts is None or not behind or not board.openings:
         return False
     time = path.time
-    if time.opens[0] >= 1440 or time.now >= time.closes[0]:
+    opening = time.day_from(time.now)
+    if time.opens[opening] >= 1440:
         return False
-    today = time.closes[0] - max(time.now, time.opens[0])
+    today = time.closes[opening] - max(time.now, time.opens[opening])
     standing = board[task.id]
     people = max(crew_on(standing), task.most_people or 1)
     left = hours_left(standing, path.usual)

@@ -7,9 +7,10 @@ happens only while the shop is open; a span of work that does not fit a day goes
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 
-from crewboard.plan.workdays import Hours, WorkDays
+from crewboard.plan.workdays import Opening, WorkDays
 
 DAY = 1440
 # Where the calendar names no work day for this long, one a week is assumed, and told.
@@ -22,14 +23,14 @@ _ENDLESS = 10**12
 class WorkTime:
     """The work days from the day of `start` on, looked up as far as somebody asks.
 
-    `today` are the hours of the first day, None where the shop stays closed. `opens`, `closes`:
-    minutes; `worked`: working minutes before each day. `assumed_from` is the first day that the
-    calendar did not name.
+    `today` are the openings of the first day, none where the shop stays closed. `opens`, `closes`:
+    minutes of each opening; a day that has two counts as two. `worked`: working minutes before
+    each. `assumed_from` is the first day that the calendar did not name.
     """
 
     __slots__ = ("_ahead", "_days", "assumed_from", "base", "closes", "now", "opens", "worked")
 
-    def __init__(self, days: WorkDays, start: datetime, today: Hours | None) -> None:
+    def __init__(self, days: WorkDays, start: datetime, today: Sequence[Opening]) -> None:
         self._days = days
         self._ahead = 1
         self.base = datetime.combine(start.date(), time.min)
@@ -38,8 +39,7 @@ class WorkTime:
         self.closes: list[int] = []
         self.worked: list[int] = []
         self.assumed_from: date | None = None
-        if today is not None:
-            self._add(0, today)
+        self._add(0, today)
 
     def minute(self, moment: datetime) -> int:
         """Minutes since the base, a part of one counted whole."""
@@ -120,15 +120,16 @@ class WorkTime:
             ahead = self._ahead
             self._ahead += 1
             day = today + timedelta(days=ahead)
-            hours = None
+            openings: Sequence[Opening] = ()
             if self.assumed_from is None:
-                hours = self._days.hours_on(day)
-                if hours is None and ahead - last > SILENT_DAYS:
+                openings = self._days.openings_on(day)
+                if not openings and ahead - last > SILENT_DAYS:
                     self.assumed_from = day
-            if hours is None and self.assumed_from is not None:
-                hours = self._days.hours if (day - self.assumed_from).days % 7 == 0 else None
-            if hours is not None and hours.length > 0:
-                self._add(ahead, hours)
+            if self.assumed_from is not None and (day - self.assumed_from).days % 7 == 0:
+                openings = (self._days.usual,)
+            before = len(self.opens)
+            self._add(ahead, openings)
+            if len(self.opens) > before:
                 return
         self._append_endless()
 
@@ -136,10 +137,12 @@ class WorkTime:
         opens = self.closes[-1] if self.closes else self._ahead * DAY
         self._append(opens, opens + _ENDLESS)
 
-    def _add(self, ahead: int, hours: Hours) -> None:
-        opens, closes = hours
+    def _add(self, ahead: int, openings: Sequence[Opening]) -> None:
         at = ahead * DAY
-        self._append(at + opens.hour * 60 + opens.minute, at + closes.hour * 60 + closes.minute)
+        for opens, closes in openings:
+            first, last = opens.hour * 60 + opens.minute, closes.hour * 60 + closes.minute
+            if last > first or not ahead:
+                self._append(at + first, at + last)
 
     def _append(self, opens: int, closes: int) -> None:
         before = self.worked[-1] + self.closes[-1] - self.opens[-1] if self.worked else 0

@@ -44,9 +44,9 @@ def shop_day(board: Board, wish: Wish) -> ShopDay:
 
 def _hours(board: Board, wish: Wish) -> tuple[datetime, datetime]:
     """From when till when there is something to plan; in whole blocks from the opening on."""
-    hours = board.hours or board.plan.vehicle.work_days.hours
-    opens = datetime.combine(board.at.date(), hours.opens)
-    closes = datetime.combine(board.at.date(), hours.closes)
+    opening = board.opening or board.plan.vehicle.work_days.usual
+    opens = datetime.combine(board.at.date(), opening.opens)
+    closes = datetime.combine(board.at.date(), opening.closes)
     if board.at > opens:
         passed = -int(-(board.at - opens).total_seconds() // (wish.block * 60))
         opens += timedelta(minutes=passed * wish.block)

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
-from crewboard.plan.workdays import Hours, WorkDays
+from crewboard.plan.workdays import Opening, WorkDays
 
 
 class Pace(NamedTuple):
@@ -106,7 +106,7 @@ class Model(NamedTuple):
     """
 
     start: datetime
-    today: Hours | None
+    today: tuple[Opening, ...]
     work_days: WorkDays
     clock: ShopClock
     tasks: tuple[str, ...]

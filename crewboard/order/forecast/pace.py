@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time
 from math import log, sqrt
 
-from crewboard.order.board import Board, open_hours
+from crewboard.order.board import Board, openings_of
 from crewboard.order.forecast.model import Pace
 from crewboard.order.presence import who_was_there
 from crewboard.plan.task import Estimate
@@ -69,14 +68,14 @@ def _share(board: Board) -> tuple[float, float]:
     worked = there = 0.0
     visits = 0
     for day in board.logbook.days.values():
-        hours = open_hours(board.plan, board.logbook, datetime.combine(day.date, time(12)))
-        if day.date >= board.at.date() or hours is None:
+        openings = openings_of(board.plan, board.logbook, day.date)
+        if day.date >= board.at.date() or not openings:
             continue
         came = who_was_there(board.plan, board.logbook, day.date)
         on_tasks = sum(hours for task, hours in day.hours_by_task.items() if task)
         if on_tasks > 0:  # where nobody wrote hours down the day says nothing
             worked += on_tasks
-            there += len(came) * hours.length
+            there += len(came) * sum(opening.length for opening in openings)
             visits += len(came)
     before = BEFORE_VISITS * (there / visits if visits else 7.0)
     share = (BEFORE_SHARE * before + worked) / (before + there)

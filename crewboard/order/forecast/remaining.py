@@ -56,7 +56,7 @@ def remaining(
     in_files = [number[n] for n in board.standings if n in number and number[n] < len(tasks)]
     return Model(
         board.at,
-        board.hours,
+        board.openings,
         board.plan.vehicle.work_days,
         board.plan.clock,
         tuple(tasks),

@@ -263,10 +263,10 @@ def _too_late(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     rule = hazard.ruling(clock)
     assert rule is not None
     assert obstacle.until is not None
-    assert board.hours is not None
+    assert board.opening is not None
     says = (
         f"{hazard.short} must end by {obstacle.until:%H:%M}: the {clock.kind} is {rule.amount} and "
-        f"the shop closes at {board.hours.closes:%H:%M}"
+        f"the shop closes at {board.opening.closes:%H:%M}"
     )
     return says, "begin it earlier on another work day"
 

@@ -73,7 +73,7 @@ def _hours(board: Board, path: CalendarPath, task: Task) -> Iterator[Question]:
             "write hours = [low, likely, high] in person-hours",
         )
         return
-    days = path.work[task.id] / 60 / max(1.0, board.plan.vehicle.work_days.hours.length)
+    days = path.work[task.id] / 60 / max(1.0, board.plan.vehicle.work_days.usual.length)
     if days > LONG_TASK_DAYS:
         yield Question(
             "long task",

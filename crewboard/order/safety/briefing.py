@@ -18,7 +18,7 @@ from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop
 from crewboard.plan.volunteer import Volunteer
-from crewboard.plan.workdays import Hours
+from crewboard.plan.workdays import Opening
 
 FIRST_AID = "first aid"  # the certificate a first-aider holds
 
@@ -52,7 +52,7 @@ class Briefing(NamedTuple):
 
     vehicle: str
     day: date
-    hours: Hours | None
+    openings: tuple[Opening, ...]
     shop: Shop
     people: tuple[str, ...]  # who is here, or, before anybody is, the whole crew
     here: bool  # whether `people` have signed in
@@ -86,7 +86,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
     return Briefing(
         vehicle=board.plan.vehicle.name,
         day=day,
-        hours=board.hours,
+        openings=board.openings,
         shop=board.plan.vehicle.shop,
         people=_names(people),
         here=here,
@@ -197,11 +197,11 @@ def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
     ends: list[tuple[datetime, str]] = []
     for hazard in hazards:
         latest = must_end_by(board, hazard)
-        if latest is not None and board.hours is not None:
+        if latest is not None and board.opening is not None:
             end, clock, rule = latest
             says = (
                 f"{hazard.short} must end by {end:%H:%M}: the {clock.kind} is {rule.amount} and "
-                f"the shop closes at {board.hours.closes:%H:%M}"
+                f"the shop closes at {board.opening.closes:%H:%M}"
             )
             ends.append((end, says))
     return [says for _, says in sorted(ends)]

@@ -55,9 +55,9 @@ def still_running(board: Board) -> list[ProtectiveClock]:
 def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] | None:
     """When work with this hazard has to end for its closing clocks to run out before the shop
     closes, and the clock and rule that say so; None where nothing does."""
-    if board.hours is None:
+    if board.opening is None:
         return None
-    closes = datetime.combine(board.at.date(), board.hours.closes)
+    closes = datetime.combine(board.at.date(), board.opening.closes)
     ends = [
         (closes - timedelta(minutes=minutes_of(rule)), clock, rule)
         for clock in hazard.clocks

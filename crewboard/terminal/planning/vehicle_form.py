@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from functools import partial
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Change, Key
@@ -50,7 +51,7 @@ def _fields(app: BoardApp) -> list[Field | str]:
     table = written_table(app.workbench.folder, "vehicle", "")
     days = table.get("work_days")
     days = days if isinstance(days, dict) else {}
-    hours, shop, limits = vehicle.work_days.hours, vehicle.shop, vehicle.shop.conditions
+    usual, shop, limits = vehicle.work_days.usual, vehicle.shop, vehicle.shop.conditions
     units = (Choice("metric", "metric"), Choice("imperial", "imperial"))
     rows: list[Field | str] = [
         Typed("name", "name", vehicle.name, needed),
@@ -62,15 +63,21 @@ def _fields(app: BoardApp) -> list[Field | str]:
         ),
         "Work days",
         Typed(("work_days", "every"), "every", _listed(days.get("every")), day_rules, "wednesday"),
-        Typed(("work_days", "opens"), "opens at", f"{hours.opens:%H:%M}", clock),
-        Typed(("work_days", "closes"), "closes at", f"{hours.closes:%H:%M}", clock),
+        Typed(("work_days", "opens"), "opens at", f"{usual.opens:%H:%M}", clock),
+        Typed(("work_days", "closes"), "closes at", f"{usual.closes:%H:%M}", clock),
     ]
     also = days.get("also", [])
     if all(type(each) is date for each in also):
         rows.append(Typed(("work_days", "also"), "also on", _listed(also), _days, _DAYS))
     return [
         *rows,
-        Typed(("work_days", "closed"), "not on", _listed(days.get("closed")), _days, _DAYS),
+        Typed(
+            ("work_days", "closed"),
+            "not on",
+            _listed([day for day, _ in vehicle.work_days.closed]),
+            partial(_left_out, dict(vehicle.work_days.closed)),
+            _DAYS,
+        ),
         "The shop",
         Typed(("shop", "emergency"), "emergency call", shop.emergency),
         Typed(("shop", "address"), "address to say", shop.address),
@@ -93,6 +100,11 @@ def _days(typed: str) -> tuple[date, ...]:
             raise Wrong("write dates with commas between")
         found.append(one)
     return tuple(found)
+
+
+def _left_out(why: Mapping[date, str], typed: str) -> tuple[object, ...]:
+    """The days with the reasons that were given for them."""
+    return tuple({"date": one, "why": why[one]} if why.get(one) else one for one in _days(typed))
 
 
 def _listed(value: object) -> str:

@@ -85,7 +85,7 @@ class DayPlanPage(Page):
     def _day_board(self) -> Board:
         """The board now; where the shop is closed, that of its next opening."""
         board = self.board
-        if board.hours is not None and board.at.time() < board.hours.closes:
+        if board.opening is not None and board.at.time() < board.opening.closes:
             return board
         opens = board.plan.vehicle.work_days.next_after(board.at)
         return board if opens is None else self.board_app.workbench.board(opens)

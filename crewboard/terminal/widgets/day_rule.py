@@ -39,11 +39,11 @@ class DayRule(Widget):
         plain = bool(getattr(self.app, "plain", False))
         if board is None or width < 4 or y > 1:
             return Strip.blank(max(0, width), base)
-        if board.hours is None:
+        if not board.openings:
             return _no_work_day(board, y, width, base)
         day = board.at.date()
-        opens = datetime.combine(day, board.hours.opens)
-        closes = datetime.combine(day, board.hours.closes)
+        opens = datetime.combine(day, board.openings[0].opens)
+        closes = datetime.combine(day, board.openings[-1].closes)
         scale = _Scale(opens, max(closes, opens + timedelta(minutes=1)), width - 2)
         strip = (
             _rule(scale, board.at, self._moments, base, plain)
@@ -115,11 +115,13 @@ def _labels(scale: _Scale, found: list[Moment], base: Style, plain: bool) -> lis
 
 
 def _no_work_day(board: Board, y: int, width: int, base: Style) -> Strip:
-    opens = board.plan.vehicle.work_days.next_after(board.at)
+    work_days = board.plan.vehicle.work_days
+    opens, why = work_days.next_after(board.at), work_days.called_off(board.at.date())
+    today = " No work day today" if why is None else " Today is called off"
+    today += f": {legible(why)}." if why else "."
     text = (
         ""
         if y
-        else " No work day today."
-        + (f" The next is {day_and_time(opens)}." if opens else " None is planned.")
+        else today + (f" The next is {day_and_time(opens)}." if opens else " None is planned.")
     )
     return Strip([Segment(text, base)]).adjust_cell_length(width, base)

@@ -103,8 +103,8 @@ class TopLine(EdgeLine):
             yield Piece(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
         if (closed := closed_at(board)) is not None:
             yield Piece(f"closed {closed:%H:%M}", "warning")
-        elif board.hours is not None:
-            yield Piece(f"closes {board.hours.closes:%H:%M}", "faint")
+        elif board.opening is not None:
+            yield Piece(f"closes {board.opening.closes:%H:%M}", "faint")
         writes = f"you: {person(board.plan, app.by)}" if app.by else "your name: y"
         yield Piece(writes, "plain" if app.by else "faint", "app.your_name")
 

@@ -30,7 +30,7 @@ def violations(board: Board, wish: Wish, plan: DayPlan) -> list[str]:
 
 
 def _hours(board: Board, plan: DayPlan) -> Iterator[str]:
-    hours = board.hours or board.plan.vehicle.work_days.hours
+    hours = board.opening or board.plan.vehicle.work_days.usual
     opens = max(board.at, datetime.combine(board.at.date(), hours.opens))
     closes = datetime.combine(board.at.date(), hours.closes)
     for each in plan.placed:
@@ -163,7 +163,7 @@ def _too_near(board: Board, one: str, two: str) -> bool:
 
 def _clocks(board: Board, plan: DayPlan) -> Iterator[str]:
     """Fire watches end before the shop closes; what must wait for a clock of other work waits."""
-    hours = board.hours or board.plan.vehicle.work_days.hours
+    hours = board.opening or board.plan.vehicle.work_days.usual
     closes = datetime.combine(board.at.date(), hours.closes)
     for each in plan.placed:
         for hazard in _sheets(board, each.task):
