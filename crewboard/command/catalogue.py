@@ -15,19 +15,19 @@ class Listed(NamedTuple):
 
 CHAPTERS: dict[str, dict[str, Listed]] = {
     "Look": {
-        "day": Listed("day", "the work day: who is here, what goes first, what is ready or held"),
-        "task": Listed("task", "a task's sheet, with its safety checks"),
-        "why": Listed("chain", "why a task stands where it stands, down to the root"),
-        "then": Listed("chain", "what finishing a task lets go"),
-        "holds": Listed("holds", "what sets, cures or is awaited, and until when"),
-        "vehicle": Listed("vehicle", "the components and how far each is"),
+        "day": Listed("looking", "the work day: who is here, what goes first, what is ready"),
+        "task": Listed("looking", "a task's sheet, with its safety checks"),
+        "why": Listed("looking", "why a task stands where it stands, down to the root"),
+        "then": Listed("looking", "what finishing a task lets go"),
+        "holds": Listed("looking", "what sets, cures or is awaited, and until when"),
+        "vehicle": Listed("looking", "the components and how far each is"),
         "crew": Listed("crew", "the people, their hours, skills and certificates"),
-        "log": Listed("log", "the logbook, by day, person or task"),
+        "log": Listed("looking_over", "the logbook, by day, person or task"),
         "forecast": Listed("forecast", "when it will be finished, and what would bring it forward"),
         "plan-day": Listed("plan_day", "who does what and when, for the people who are here"),
-        "hazards": Listed("hazards", "the hazard sheets, and their numbers with sources"),
-        "check": Listed("check", "every mistake in the folder, with file and line"),
-        "review": Listed("review", "what a reviewer of the order of work would ask"),
+        "hazards": Listed("looking_over", "the hazard sheets, and their numbers with sources"),
+        "check": Listed("looking_over", "every mistake in the folder, with file and line"),
+        "review": Listed("looking_over", "what a reviewer of the order of work would ask"),
     },
     "Write in the logbook": {
         "sign-in": Listed("people", "somebody came"),
@@ -58,10 +58,10 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "picture": Listed("picture", "a screen as an SVG file"),
     },
     "Look after the folder": {
-        "new": Listed("new", "make a folder for a vehicle"),
-        "fold": Listed("fold", "fold in copies of day files that a sync left"),
-        "copies": Listed("copies", "the daily copies of the folder"),
-        "restore": Listed("copies", "bring a daily copy back, after showing what would change"),
+        "new": Listed("keeping", "make a folder for a vehicle"),
+        "fold": Listed("keeping", "fold in copies of day files that a sync left"),
+        "copies": Listed("keeping", "the daily copies of the folder"),
+        "restore": Listed("keeping", "bring a daily copy back, after showing what would change"),
     },
 }
 COMMANDS: dict[str, Listed] = {

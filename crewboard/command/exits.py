@@ -1,4 +1,9 @@
-"""What a command tells the shell when it ends."""
+"""How a command ends: what it tells the shell, and the two exceptions that end it early.
+
+Exception
+  WrongCall    it was typed wrongly                         typed, opened: ends with 2
+  Refused      what was asked is not done, with the reason  anywhere: ends with 1 or 3
+"""
 
 from __future__ import annotations
 
@@ -13,3 +18,20 @@ class Exit(IntEnum):
     WRONG_CALL = 2  # the command was typed wrongly
     DISK = 3  # the disk or the system would not let us read or write
     STOPPED = 130  # Ctrl-C, as shells have it: 128 + SIGINT
+
+
+class WrongCall(Exception):
+    """The command was typed wrongly: what is wrong, and how to mend it."""
+
+    def __init__(self, sentence: str, hint: str = "") -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
+        self.hint = hint
+
+
+class Refused(Exception):
+    """What was asked is not done: the reason, and how to mend it."""
+
+    def __init__(self, says: str, mend: str = "", exit_code: Exit = Exit.REFUSED) -> None:
+        super().__init__(f"{says}; {mend}" if mend else says)
+        self.exit = exit_code

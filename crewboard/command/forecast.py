@@ -6,9 +6,9 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
-from crewboard.command.exits import Exit
-from crewboard.command.opened import AT, DIR, JSON, Refused, moment, open_bench
-from crewboard.command.typed import Call, Command, Option, WrongCall
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
+from crewboard.command.typed import Call, Command, Option
 
 if TYPE_CHECKING:
     from collections.abc import Callable

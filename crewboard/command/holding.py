@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit
+from crewboard.command.exits import Exit, WrongCall
 from crewboard.command.opened import DIR, moment, open_bench, parse_moment
-from crewboard.command.typed import Call, Command, Option, Word, WrongCall
+from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WHY, WRITING, write
 from crewboard.logbook.acts import Extended, HoldStarted, Released
 from crewboard.plan.duration import Duration, NotADuration, parse_duration

@@ -21,10 +21,14 @@ not known is null.
 - `why`: at, reasons [{depth, about, id, says, entry, root}].
 - `then`: at, task, now, after_hold, closer [task ids], behind (a number).
 - `task`: at, task TASK with method, after, during, estimate [low, likely, high], people [least,
-  most], skills, hazards, supplies, place, pictures, not_before, due, hold; checks [CHECK].
+  most], skills, hazards, supplies, place, pictures, not_before, due, hold {kind, lasts (such as
+  "36 hours", null without an end of its own), release ("time", "look"), leave_alone, conditions
+  {at_least_c, at_most_c, at_least_humidity, at_most_humidity}, note, source} or null; checks
+  [CHECK].
 - CHECK: hazard, check, when, every, text, who, answer ("signed", "does not apply", "unsigned"),
   signed_by, at, why, due.
-- `holds`: at, holds [HOLD]. `vehicle`: at, components [{id, name, part_of, after, done, of}].
+- `holds`: at, holds [HOLD]. `vehicle`: at, components [{id, name, part_of, after, done, of}], with
+  `--tasks` also tasks [TASK].
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,
@@ -50,6 +54,8 @@ from crewboard.logbook.day import Day
 from crewboard.order.board import Board, Standing
 from crewboard.order.running import StandingHold
 from crewboard.order.said import person
+from crewboard.plan.duration import Duration
+from crewboard.plan.task import Estimate
 
 if TYPE_CHECKING:
     from crewboard.folder.read.fault import Fault
@@ -67,6 +73,10 @@ def plain(value: Any) -> Any:
     """The value as JSON can hold it; what is empty text in the plan is null where it is a name."""
     if isinstance(value, datetime | date | time):
         return value.isoformat()
+    if isinstance(value, Duration):
+        return str(value)
+    if hasattr(value, "_asdict") and not isinstance(value, Estimate):
+        return plain(value._asdict())
     if isinstance(value, dict):
         return {str(key): plain(each) for key, each in value.items()}
     if isinstance(value, list | tuple | set | frozenset):
@@ -224,7 +234,7 @@ def task_form(board: Board, task_id: str) -> Form:
             "pictures": task.pictures,
             "not_before": task.not_before,
             "due": task.due,
-            "hold": task.hold._asdict() if task.hold else None,
+            "hold": task.hold,
         },
         checks=[
             {

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from crewboard.command.json_form import Form, form_of
+from crewboard.command.json_form import Form, form_of, standing_form
 from crewboard.order.board import Board
 from crewboard.plan.hazard import Hazard
 
 
-def vehicle_form(board: Board) -> Form:
+def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
     components = []
     progress = board.progress_of_all()
     for each in board.plan.components.values():
         done, of = progress[each.id]
         told = {"id": each.id, "name": each.name, "part_of": each.part_of or None}
         components.append({**told, "after": each.after, "done": done, "of": of})
-    return form_of("vehicle", at=board.at, components=components)
+    listed = {"tasks": [standing_form(each) for each in board.standings.values()]} if tasks else {}
+    return form_of("vehicle", at=board.at, components=components, **listed)
 
 
 def crew_form(board: Board) -> Form:

@@ -6,9 +6,9 @@ from datetime import datetime
 from typing import Any
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit
-from crewboard.command.opened import BY, DIR, JSON, Refused, open_bench, written_by
-from crewboard.command.typed import Call, Command, Option, Word, WrongCall
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import BY, DIR, JSON, open_bench, written_by
+from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WHY, tell
 from crewboard.logbook.entry import Entry
 from crewboard.wall_clock import shop_now

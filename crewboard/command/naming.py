@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from crewboard.command.opened import Refused
+from crewboard.command.exits import Refused
 from crewboard.folder.read.fault import nearest
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry

@@ -7,8 +7,9 @@ from collections.abc import Callable
 from datetime import date, datetime
 from typing import TYPE_CHECKING, TypeVar
 
-from crewboard.command.exits import Exit
-from crewboard.command.typed import Call, Option, Word, WrongCall
+from crewboard.command.exits import Refused, WrongCall
+from crewboard.command.naming import person
+from crewboard.command.typed import Call, Option, Word
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
 from crewboard.wall_clock import shop_now
@@ -20,17 +21,10 @@ if TYPE_CHECKING:
 Value = TypeVar("Value")
 
 DIR = Word("DIR", "the vehicle's folder")
+TASK = Word("TASK", "a task: its id, the end of its id, or words of its title")
 AT = Option("at", "the moment, such as 2026-05-02T09:00 or 09:00; otherwise now", "MOMENT")
 JSON = Option("json", "as one JSON object")
 BY = Option("by", "who writes this down; otherwise CREWBOARD_BY of the environment", "WHO")
-
-
-class Refused(Exception):
-    """What was asked is not done: the reason, and how to mend it."""
-
-    def __init__(self, says: str, mend: str = "", exit_code: Exit = Exit.REFUSED) -> None:
-        super().__init__(f"{says}; {mend}" if mend else says)
-        self.exit = exit_code
 
 
 def open_bench(call: Call) -> Workbench:
@@ -106,7 +100,5 @@ def as_read(read: Callable[[], Value]) -> Value:
 
 def written_by(call: Call, plan: Plan) -> str:
     """The id of the person who writes, empty where nobody was named."""
-    from crewboard.command.naming import person
-
     said = call.option("by") or os.environ.get("CREWBOARD_BY", "")
     return person(plan, said) if said else ""

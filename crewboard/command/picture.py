@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 
-from crewboard.command.exits import Exit
-from crewboard.command.opened import AT, DIR, Refused, moment, open_bench
-from crewboard.command.typed import Call, Command, Option, WrongCall
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import AT, DIR, moment, open_bench
+from crewboard.command.typed import Call, Command, Option
 
 
 def _picture(call: Call) -> Exit:

@@ -6,9 +6,9 @@ from datetime import datetime, time
 from typing import TYPE_CHECKING
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit
+from crewboard.command.exits import Exit, WrongCall
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench, parse_number
-from crewboard.command.typed import Call, Command, Option, WrongCall
+from crewboard.command.typed import Call, Command, Option
 
 if TYPE_CHECKING:
     from crewboard.order.board import Board

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit
-from crewboard.command.opened import AT, Refused, moment, open_bench
-from crewboard.command.typed import Call, Command, Option, Word, WrongCall
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import AT, moment, open_bench
+from crewboard.command.typed import Call, Command, Option, Word
 
 if TYPE_CHECKING:
     from crewboard.order.board import Board

@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from crewboard.command.catalogue import COMMANDS
-from crewboard.command.exits import Exit
+from crewboard.command.exits import Exit, WrongCall
 from crewboard.command.output import Output, forgiving_streams
-from crewboard.command.typed import Command, WrongCall, read_call
+from crewboard.command.typed import Command, read_call
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -90,7 +90,7 @@ def command_of(name: str) -> Command:
 
 
 def _called(name: str, command: Command, typed: list[str], out: Output) -> Exit:
-    from crewboard.command.opened import Refused
+    from crewboard.command.exits import Refused
 
     try:
         return command.run(read_call(name, command, typed, out))

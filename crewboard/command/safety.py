@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit
-from crewboard.command.opened import DIR, Refused, open_bench, written_by
-from crewboard.command.typed import Call, Command, Option, Word, WrongCall
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import DIR, open_bench, written_by
+from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WHY, WRITING, write
 from crewboard.logbook.acts import CheckSigned, Incident
 from crewboard.order.said import listed

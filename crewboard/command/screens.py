@@ -29,7 +29,7 @@ def _screens(call: Call) -> Exit:
         call = call._replace(words={"DIR": (".",)})
         root = "."
     if not has_terminal():
-        from crewboard.command.day import print_day
+        from crewboard.command.looking import print_day
 
         return print_day(call)
     import gc

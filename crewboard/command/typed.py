@@ -8,7 +8,7 @@ several values takes all words up to the next option.
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from crewboard.command.exits import Exit
+from crewboard.command.exits import Exit, WrongCall
 
 if TYPE_CHECKING:
     from crewboard.command.output import Output
@@ -40,15 +40,6 @@ class Command(NamedTuple):
     words: tuple[Word, ...] = ()
     options: tuple[Option, ...] = ()
     examples: tuple[str, ...] = ()
-
-
-class WrongCall(Exception):
-    """The command was typed wrongly: what is wrong, and how to mend it."""
-
-    def __init__(self, sentence: str, hint: str = "") -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
-        self.hint = hint
 
 
 class Call(NamedTuple):

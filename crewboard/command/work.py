@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from crewboard.command import naming
-from crewboard.command.chain import TASK
 from crewboard.command.exits import Exit
-from crewboard.command.opened import DIR, open_bench, parse_moment, parse_number
+from crewboard.command.opened import DIR, TASK, open_bench, parse_moment, parse_number
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import DESPITE, NOTE, WHY, WRITING, write
 from crewboard.logbook.acts import Begun, Finished, HoursLeft, Reopened, SetAside

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from crewboard.command.catalogue import COMMANDS
-from crewboard.command.exits import Exit
+from crewboard.command.exits import Exit, WrongCall
 from crewboard.command.run import command_of
-from crewboard.command.typed import Call, Command, Option, Word, WrongCall, read_call
+from crewboard.command.typed import Call, Command, Option, Word, read_call
 from tests.command.calling import REPOSITORY, SAMPLE, Shell, process
 from tests.folder.a_vehicle import FILES, make
 

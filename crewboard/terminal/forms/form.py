@@ -23,7 +23,7 @@ from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.panel import Panel
 from crewboard.terminal.forms.fields import Field
-from crewboard.terminal.forms.picked import Refused
+from crewboard.terminal.forms.picked import Unfit
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.forms.styles import STYLES
 from crewboard.terminal.widgets.prose import Prose
@@ -179,7 +179,7 @@ class Form(Dialog[bool]):
         wrong.tell(lines)
         self.call_after_refresh(self._fit)
 
-    def on_refused(self, message: Refused) -> None:
+    def on_unfit(self, message: Unfit) -> None:
         message.stop()
         self.say(message.refusals)
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 Check = Callable[[Any], Sequence[Refusal]]
 
 
-class Refused(Message):
+class Unfit(Message):
     """What was picked is refused at once; the form says why."""
 
     def __init__(self, refusals: Sequence[Refusal]) -> None:
@@ -109,7 +109,7 @@ class SomeOf(Shown):
         refused = self.check(wanted) if self.check and wanted != self.value else ()
         if not refused:
             self.now = wanted
-        line.post_message(Refused(refused))
+        line.post_message(Unfit(refused))
 
     def clear(self, line: Line) -> None:
         self._take((), line)

@@ -1,0 +1,233 @@
+"""The commands that look after the folder: `new`, `fold`, `copies`, `restore`.
+
+What one of them alone needs is imported when it is called.
+"""
+
+from __future__ import annotations
+
+import os
+from datetime import datetime, time
+from typing import TYPE_CHECKING
+
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import DIR, must_be_ours_to_write
+from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.order.said import how_many, listed
+
+if TYPE_CHECKING:
+    from crewboard.folder.disk.archive import DailyCopy
+    from crewboard.folder.edit.fold import FoldedCopy
+
+
+def _new(call: Call) -> Exit:
+    from crewboard.folder.cannot import CannotSpell, NotKept
+    from crewboard.folder.edit.new import NewVehicle, new_folder
+
+    usual = NewVehicle(call.option("name").strip() or _called_as(call.word("DIR")))
+    asked = usual._replace(
+        what=call.option("what"),
+        work_days=call.every("every") or usual.work_days,
+        opens=_time(call.option("opens"), usual.opens),
+        closes=_time(call.option("closes"), usual.closes),
+        people=call.every("people"),
+        components=call.every("components") or usual.components,
+    )
+    try:
+        written = new_folder(call.word("DIR"), asked)
+    except NotKept as error:
+        raise Refused(error.sentence, error.hint) from None
+    except CannotSpell as error:
+        raise Refused(error.sentence) from None
+    call.out.lines(written)
+    call.out.talk(f"Open it with: crewboard {call.word('DIR')}")
+    return Exit.FINE
+
+
+def _called_as(folder: str) -> str:
+    """ "Our bus" for a folder called our-bus."""
+    name = os.path.basename(os.path.abspath(folder)).replace("-", " ").replace("_", " ").strip()
+    return name[:1].upper() + name[1:]
+
+
+def _time(said: str, otherwise: time) -> time:
+    try:
+        return time.fromisoformat(said) if said else otherwise
+    except ValueError:
+        raise WrongCall(f'"{said}" is not a time of day', "write 09:00") from None
+
+
+new = Command(
+    _new,
+    "Makes a folder for a vehicle: a few small files, to be read and changed by hand or on the "
+    "screens. Files that are there already stay as they are.",
+    (Word("DIR", "the new folder"),),
+    (
+        Option("name", "what the vehicle is called; otherwise as the folder", "NAME"),
+        Option("what", "what it is, in a few words", "TEXT"),
+        Option("every", 'when the crew meets: "first saturday" "wednesday"', "DAYS", many=True),
+        Option("opens", "when the shop opens, such as 09:00", "TIME"),
+        Option("closes", "when it closes", "TIME"),
+        Option("people", "names of the crew; the first of them leads", "NAME", many=True),
+        Option("components", "main components, such as frame deck roof", "NAME", many=True),
+    ),
+    (
+        "crewboard new our-bus",
+        'crewboard new our-bus --name "Our bus" --every "first saturday" "third saturday"',
+        'crewboard new our-bus --name "Our bus" --people "Ada Holt" "Tom Reed" --components frame',
+    ),
+)
+
+
+def _fold(call: Call) -> Exit:
+    from crewboard.folder.edit.fold import copies_to_fold
+
+    root = call.word("DIR")
+    if not os.path.isdir(root):
+        raise Refused(f'there is no folder "{root}"')
+    doing = call.given("do-it")
+    if doing:
+        must_be_ours_to_write(root)
+    found = _done(root) if doing else copies_to_fold(root)
+    for each in found:
+        call.out.line(_in_words(each, doing))
+    if not found:
+        call.out.talk("There is no copy to fold in.")
+    elif not doing:
+        call.out.talk("Nothing was changed. To fold them in: --do-it")
+    return Exit.FINE if all(each.goes for each in found) else Exit.REFUSED
+
+
+def _done(root: str) -> list[FoldedCopy]:
+    from crewboard.folder.cannot import ChangedMeanwhile, NotKept
+    from crewboard.folder.disk.lock import folder_lock
+    from crewboard.folder.edit.fold import fold_all
+
+    try:
+        with folder_lock(root):
+            return fold_all(root)
+    except NotKept as error:
+        raise Refused(error.sentence, error.hint, Exit.DISK) from None
+    except ChangedMeanwhile as error:
+        raise Refused(f"{error.path} is being changed by another program", "try again") from None
+
+
+def _in_words(each: FoldedCopy, done: bool) -> str:
+    if each.cannot:
+        return f"{each.path}: stays, {each.cannot}"
+    new = how_many(len(each.added), "entry").replace("entrys", "entries")
+    says = f"{each.path}: {new} that {each.original} {'had' if done else 'has'} not"
+    if each.clashing:
+        return f"{says}; stays, since both say otherwise of {listed(each.clashing)}"
+    return f"{says}; {'taken away' if done else 'then it is taken away'}"
+
+
+fold = Command(
+    _fold,
+    "Shows the copies of day files that a sync tool left beside them, and with --do-it adds to "
+    "each day's file what only its copy has, entry by entry. A copy is taken away only when all "
+    "of it stands in the day's file; where both say something else of one entry, both stay.",
+    (DIR,),
+    (Option("do-it", "fold them in"),),
+    ("crewboard fold .", "crewboard fold . --do-it"),
+)
+
+
+def _copies(call: Call) -> Exit:
+    from crewboard.folder.disk.archive import copies_of
+
+    found = copies_of(_root(call))
+    for each in found:
+        size = os.path.getsize(each.path) / 1000
+        call.out.line(f"{_name(each):<24} {size:8.0f} KB")
+    if not found:
+        call.out.talk("There is no copy yet: the first entry of a day makes one.")
+    return Exit.FINE
+
+
+def _restore(call: Call) -> Exit:
+    from crewboard.folder.cannot import NotKept
+    from crewboard.folder.disk.archive import compare
+
+    root = _root(call)
+    path = _chosen(root, call.word("COPY"))
+    if call.given("do-it"):
+        must_be_ours_to_write(root)
+    try:
+        difference = compare(path, root)
+        for mark, paths in (
+            ("comes back", difference.missing),
+            ("gets its old text back", difference.changed),
+            (
+                "is newer and goes" if call.given("exact") else "is newer and stays",
+                difference.newer,
+            ),
+        ):
+            call.out.lines(f"{each}: {mark}" for each in paths)
+        if not call.given("do-it"):
+            call.out.talk("Nothing was changed. To restore: --do-it")
+            return Exit.FINE
+        return _do_it(call, root, path)
+    except NotKept as error:
+        raise Refused(error.sentence, error.hint, Exit.DISK) from None
+
+
+def _do_it(call: Call, root: str, path: str) -> Exit:
+    from crewboard.folder.cannot import ChangedMeanwhile
+    from crewboard.folder.disk.archive import restore as bring_back
+    from crewboard.folder.disk.lock import folder_lock
+
+    try:
+        with folder_lock(root):
+            made = bring_back(path, root, datetime.now(), exact=call.given("exact"))
+    except ChangedMeanwhile as error:
+        raise Refused(f"{error.path} is being changed by another program", "try again") from None
+    call.out.talk(f'How it was before is kept as "{_name(made.copy)}".')
+    if made.left_out:
+        call.out.talk(f"{how_many(len(made.left_out), 'large file')} not in that copy.")
+    return Exit.FINE
+
+
+def _root(call: Call) -> str:
+    root = call.word("DIR")
+    if not os.path.isdir(root):
+        raise Refused(f'there is no folder "{root}"')
+    return root
+
+
+def _name(copy: DailyCopy) -> str:
+    return os.path.basename(copy.path).removesuffix(".zip")
+
+
+def _chosen(root: str, said: str) -> str:
+    """The copy of that name or day, or an archive by its path."""
+    from crewboard.folder.disk.archive import copies_of
+
+    named = {_name(each): each.path for each in copies_of(root)}
+    if said.removesuffix(".zip") in named:
+        return named[said.removesuffix(".zip")]
+    if os.path.isfile(said):
+        return said
+    from crewboard.folder.read.fault import nearest
+
+    raise Refused(f'there is no copy "{said}"', nearest(said, named))
+
+
+copies = Command(
+    _copies,
+    "Lists the daily copies of the folder. The first entry of a day makes one; vehicle.toml says "
+    "for how many days they are kept (copies_days).",
+    (DIR,),
+    (),
+    ("crewboard copies .",),
+)
+restore = Command(
+    _restore,
+    "Shows what a daily copy would change, and with --do-it brings it back. How the folder was "
+    "before is kept as a copy of its own.",
+    (DIR, Word("COPY", "a copy as crewboard copies lists it, or an archive's path")),
+    (
+        Option("do-it", "restore"),
+        Option("exact", "also take away TOML files that the copy does not have"),
+    ),
+    ("crewboard restore . 2026-05-02", "crewboard restore . 2026-05-02 --do-it"),
+)

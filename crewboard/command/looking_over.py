@@ -1,0 +1,244 @@
+"""The commands that look the folder over: `log`, `check`, `review`, `hazards`.
+
+What one of them alone needs is imported when it is called.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from crewboard.command import naming
+from crewboard.command.exits import Exit, Refused
+from crewboard.command.opened import AT, DIR, JSON, moment, open_bench, parse_day
+from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.folder.read.folder import Folder
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.telling.logbook import about
+
+if TYPE_CHECKING:
+    from crewboard.folder.check.check import Checked
+    from crewboard.order.review import Question
+    from crewboard.plan.hazard import Hazard
+    from crewboard.workbench import Workbench
+
+_OPTIONS = (
+    Option("day", "only this day", "DATE"),
+    Option("person", "only what a person did or wrote", "WHO"),
+    Option("task", "only what is about a task", "TASK"),
+    Option("component", "only what is about a component and its tasks", "COMPONENT"),
+    Option("kind", 'only this kind of entry, such as "hours" or "finished"', "KIND"),
+    AT,
+    JSON,
+)
+
+
+def _log(call: Call) -> Exit:
+    bench = open_bench(call)
+    wanted = _Wanted(call, bench)
+    if call.given("json"):
+        from crewboard.command.json_logbook import log_form
+
+        call.out.json(log_form(bench.logbook, wanted))
+    else:
+        from crewboard.telling.logbook import logbook_lines
+
+        call.out.lines(logbook_lines(bench.plan, bench.logbook, call.out.width, wanted))
+    return Exit.FINE
+
+
+class _Wanted:
+    """Which entries the options ask for."""
+
+    def __init__(self, call: Call, bench: Workbench) -> None:
+        plan = bench.plan
+        self.day = parse_day(call.option("day"), plan) if call.given("day") else None
+        self.until: datetime | None = moment(call, plan) if call.given("at") else None
+        self.kind = call.option("kind")
+        self.ids: list[set[str]] = []
+        if call.given("person"):
+            self.ids.append({self._known(call.option("person"), bench)})
+        if call.given("task"):
+            self.ids.append({naming.task(plan, call.option("task"))})
+        if call.given("component"):
+            branch = plan.with_parts(naming.component(plan, call.option("component")))
+            tasks = {task.id for task in plan.tasks.values() if task.component in branch}
+            self.ids.append(branch | tasks)
+
+    def _known(self, said: str, bench: Workbench) -> str:
+        """A person of the crew, or one whom only the logbook knows."""
+        written = any(said in about(e) for d in bench.logbook.days.values() for e in d.entries)
+        return said if written else naming.person(bench.plan, said)
+
+    def __call__(self, day: Day, entry: Entry) -> bool:
+        return (
+            (self.day is None or day.date == self.day)
+            and (self.until is None or entry.at <= self.until)
+            and (not self.kind or entry.kind == self.kind)
+            and all(about(entry) & ids for ids in self.ids)
+        )
+
+
+log = Command(
+    _log,
+    "Prints the logbook: every line with its id, who wrote it, and whether it was corrected or "
+    "taken back. Options narrow it down; several together all have to hold.",
+    (DIR,),
+    _OPTIONS,
+    (
+        "crewboard log sample_project --day 2026-05-02",
+        "crewboard log sample_project --person ada --kind hours",
+        "crewboard log sample_project --task lay-boards",
+    ),
+)
+
+
+def _check(call: Call) -> Exit:
+    from crewboard.folder.check.check import check as look_over
+
+    root = call.word("DIR")
+    if not os.path.isdir(root):
+        kind = "a file, not a folder" if os.path.lexists(root) else "no folder"
+        raise Refused(f'"{root}" is {kind}')
+    folder = Folder(root)
+    found = look_over(folder, moment(call, folder.plan))
+    if call.given("json"):
+        from crewboard.command.json_logbook import check_form
+
+        call.out.json(check_form(found.files, found.mistakes, found.questions))
+    else:
+        _print(call, found)
+    wrong = found.mistakes or (call.given("strict") and found.questions)
+    return Exit.REFUSED if wrong else Exit.FINE
+
+
+def _print(call: Call, found: Checked) -> None:
+    from crewboard.order.said import how_many
+
+    call.out.lines(str(fault) for fault in found.mistakes)
+    call.out.lines(f"{fault} (a question)" for fault in found.questions)
+    mistakes = how_many(len(found.mistakes), "mistake") if found.mistakes else "no mistakes"
+    questions = f", {how_many(len(found.questions), 'question')}" if found.questions else ""
+    call.out.talk(f"{mistakes}{questions} in {how_many(found.files, 'file')}")
+
+
+check = Command(
+    _check,
+    "Names every mistake in the folder with file, line and column, and how to mend it. Questions "
+    "are what may be right as it is: hours longer than somebody was there, work finished before "
+    "what comes before it, certificates about to lapse. Ends with 1 where there is a mistake.",
+    (DIR,),
+    (Option("strict", "end with 1 for questions too"), AT, JSON),
+    ("crewboard check sample_project", "crewboard check . --strict --json"),
+)
+
+
+def _review(call: Call) -> Exit:
+    from crewboard.order.review import review as questions_of
+
+    bench = open_bench(call)
+    found = questions_of(bench.board(moment(call, bench.plan)))
+    placed = [(each, *_place(bench, each)) for each in found]
+    if call.given("json"):
+        from crewboard.command.json_order import review_form
+
+        call.out.json(review_form(placed))
+        return Exit.FINE
+    for each, file, line in placed:
+        call.out.line(f"{file}:{line}: {each.says}; {each.do}")
+        if call.given("sources"):
+            call.out.line(f"  {each.rule}: {each.source.source} ({each.source.mark})")
+    from crewboard.order.said import how_many
+
+    call.out.talk(how_many(len(placed), "question") if placed else "no questions")
+    return Exit.FINE
+
+
+def _place(bench: Workbench, each: Question) -> tuple[str, int]:
+    """The file and line that a question is about."""
+    from crewboard.folder.check.question_place import file_and_key
+    from crewboard.folder.read.place import Placing
+
+    file, key = file_and_key(each, bench.plan)
+    return file, Placing(bench.folder.data).place(file, key).line
+
+
+review = Command(
+    _review,
+    "Looks the order of work over as a good schedule reviewer would: tasks that hang on nothing or "
+    "lead nowhere, links that follow anyway, implausible holds, missing estimates, skills nobody "
+    "has, papers that lapse too early, supplies not ordered in time, dates that cannot be kept. "
+    "Every line is a question: it may be right as it is.",
+    (DIR,),
+    (Option("sources", "with the rule behind each question, and where it comes from"), AT, JSON),
+    ("crewboard review sample_project", "crewboard review . --sources"),
+)
+
+
+def _hazards(call: Call) -> Exit:
+    from crewboard.folder.read.fault import nearest
+    from crewboard.telling.hazard_sheet import hazard_sheet
+
+    sheets = _sheets(call)
+    asked = call.word("HAZARD")
+    if asked and asked not in sheets:
+        raise Refused(f'there is no hazard sheet "{asked}"', nearest(asked, sheets))
+    chosen = [sheets[asked]] if asked else list(sheets.values())
+    if call.given("json"):
+        from crewboard.command.json_plan import hazards_form
+
+        call.out.json(hazards_form(chosen, only_unverified=call.given("unverified")))
+    elif call.given("unverified"):
+        call.out.lines(_unverified(chosen, call.out.width))
+    elif asked:
+        call.out.lines(hazard_sheet(chosen[0], call.out.width))
+    else:
+        call.out.lines(f"{each.id:<24} {each.name}" for each in chosen)
+    return Exit.FINE
+
+
+def _sheets(call: Call) -> Mapping[str, Hazard]:
+    """All sheets: those that come with the program, changed and added to by the folder's own."""
+    from crewboard.folder.read.files import HAZARDS
+    from crewboard.folder.read.hazard_sheets import read_sheets
+
+    root = call.word("DIR")
+    if not os.path.isdir(root):
+        raise Refused(f'there is no folder "{root}"')
+    folder = Folder(root)
+    if HAZARDS in folder.broken:
+        call.out.talk(f"{folder.broken[HAZARDS]}; it is passed over")
+    return read_sheets(None, folder.own_hazards).hazards
+
+
+def _unverified(sheets: list[Hazard], width: int) -> list[str]:
+    """Every number that is only from memory: it is shown, and stops nobody."""
+    from crewboard.paper.plain import Paper
+    from crewboard.telling.hazard_sheet import number_in_words
+
+    paper = Paper(width)
+    for sheet in sheets:
+        numbers = [each for each in sheet.numbers if not each.may_gate]
+        if numbers:
+            paper.line(f"{sheet.name}  [{sheet.id}]", hang=2)
+            paper.items((number_in_words(each) for each in numbers), indent=2)
+    if not paper.lines:
+        paper.line("Every number has a source that was looked at.")
+    return paper.lines
+
+
+hazards = Command(
+    _hazards,
+    "Lists the hazard sheets, prints one of them, or lists every number that is only from memory "
+    "and so stops nobody.",
+    (Word("DIR", "the vehicle's folder"), Word("HAZARD", "a sheet's id", optional=True)),
+    (Option("unverified", "only the numbers that are from memory"), JSON),
+    (
+        "crewboard hazards sample_project",
+        "crewboard hazards sample_project hot-work",
+        "crewboard hazards sample_project --unverified",
+    ),
+)
