@@ -13,6 +13,7 @@ from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Act, HoursWorked, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.admit import refusals
 from crewboard.order.assess import assess
@@ -365,9 +366,7 @@ class _Refused(Exception):
 
 
 def _kind(act: Act) -> str:
-    from crewboard.logbook.acts import KIND
-
-    return KIND[type(act)]
+    return kind_of(act).word
 
 
 def _by_day(entries: Iterable[tuple[date, Entry]]) -> list[tuple[date, list[Entry]]]:

@@ -3,7 +3,8 @@
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.logbook.acts import KIND, Act
+from crewboard.logbook.acts import Act
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 
 
 class Entry(NamedTuple):
@@ -23,4 +24,4 @@ class Entry(NamedTuple):
     @property
     def kind(self) -> str:
         """The word in the file."""
-        return KIND[type(self.act)]
+        return KINDS_OF_ENTRY[type(self.act)].word

@@ -1,11 +1,10 @@
 """What may be written into the logbook at a moment, and what is refused and why."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime
 
 from crewboard.logbook.acts import (
     Act,
-    Arrived,
     Begun,
     CheckSigned,
     ClosedDay,
@@ -15,7 +14,6 @@ from crewboard.logbook.acts import (
     HoursLeft,
     HoursWorked,
     Noted,
-    Ordered,
     Reading,
     Released,
     Reopened,
@@ -24,6 +22,7 @@ from crewboard.logbook.acts import (
     SignOut,
     TakenBack,
 )
+from crewboard.logbook.fields import fields_of, named_by
 from crewboard.order.board import Board
 from crewboard.order.presence import never_left
 from crewboard.order.reasons.why import hold_in_words
@@ -84,21 +83,23 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
 
 def _unknown_names(board: Board, act: Act) -> list[Refusal]:
     plan = board.plan
-    wanted = (
-        ("task", plan.tasks, [getattr(act, "task", "")]),
-        ("component", plan.components, [getattr(act, "component", "")]),
-        ("supply", plan.supplies, [getattr(act, "supply", "")]),
-        ("person", plan.crew, _people(act)),
-    )
-    found = [
-        Refusal(f"unknown-{thing}", f'there is no {thing} "{name}"', _near(name, known))
-        for thing, known, names in wanted
-        for name in names
-        if name and name not in known
+    known: dict[str, Collection[str]] = {
+        "task": plan.tasks,
+        "component": plan.components,
+        "supply": plan.supplies,
+        "person": plan.crew,
+    }
+    unknown = [
+        Refusal(f"unknown-{thing}", f'there is no {thing} "{name}"', _near(name, known[thing]))
+        for _, thing, name in named_by(act)
+        if thing in known and name not in known[thing]
     ]
-    if isinstance(act, Arrived | Ordered) and not act.supply:
-        found.append(Refusal("empty", "say which supply"))
-    return found
+    empty = [
+        Refusal("empty", f"say which {field.names}")
+        for field in fields_of(type(act))
+        if field.needed and field.names in known and not getattr(act, field.name)
+    ]
+    return [*unknown, *empty]
 
 
 def _near(name: str, known: Iterable[str]) -> str:
@@ -106,11 +107,6 @@ def _near(name: str, known: Iterable[str]) -> str:
 
     near = get_close_matches(name, sorted(known), 3, 0.5)
     return f"did you mean {' or '.join(near)}?" if near else "look up its short name"
-
-
-def _people(act: Act) -> list[str]:
-    who = getattr(act, "who", "")
-    return [*(who if isinstance(who, tuple) else [who]), *getattr(act, "crew", ())]
 
 
 def _title(board: Board, task_id: str) -> str:

@@ -1,119 +1,145 @@
-"""What an entry of the logbook says, in a line."""
+"""What an entry of the logbook says, in a line that needs no id looked up."""
 
 from __future__ import annotations
 
-from crewboard.logbook import acts
-from crewboard.logbook.acts import Act
+from collections.abc import Callable
+from typing import Any
+
+from crewboard.logbook.acts import Act, CheckSigned, Finished, HoldStarted
+from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
-from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
+from crewboard.logbook.fields import EntryField, fields_of
+from crewboard.logbook.kinds import sentence
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.said import day_and_time, day_in_words, listed, person
 from crewboard.plan.plan import Plan
+from crewboard.plan.units import shown
 
 
-def entry_in_words(plan: Plan, entry: Entry) -> str:
-    """ "Tom Reed worked 3.5 h on Lay the deck boards (dry run)"."""
-    return _Saying(plan).of(entry.act)
+def entry_in_words(
+    plan: Plan, entry: Entry, logbook: Logbook | None = None, day: Day | None = None
+) -> str:
+    """As `EntryWords.of`, for a single entry."""
+    return EntryWords(plan, logbook).of(entry, day)
 
 
-class _Saying:
-    """Puts acts in words, with the plan's names."""
+class EntryWords:
+    """Puts entries in words: with the logbook, holds are named by the work that started them."""
 
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
+    def __init__(self, plan: Plan, logbook: Logbook | None = None) -> None:
+        self.plan, self._logbook = plan, logbook
+        self._starts: dict[str, Act] | None = None
 
-    def who(self, who: str) -> str:
-        return person(self.plan, who)
+    def of(self, entry: Entry, day: Day | None = None) -> str:
+        """ "Tom Reed worked 3.5 h on "Lay the deck boards" (dry run)".
 
-    def task(self, task_id: str) -> str:
-        task = self.plan.tasks.get(task_id)
-        return f'"{task.title}"' if task else task_id
+        With the day, an entry that was taken back is told by what it was.
+        """
+        return sentence(entry.act, _FieldWords(self, entry.act, day))
 
-    def on(self, act: Act) -> str:
-        """What the act is about: its task, or its component."""
-        task, component = getattr(act, "task", ""), getattr(act, "component", "")
-        if task:
-            return self.task(task)
-        known = self.plan.components.get(component)
-        return known.name if known else component
+    def hold(self, hold_id: str) -> str:
+        """ "clamp hold of "Glue up the doors"", by the entry that started it."""
+        if hold_id in self.plan.tasks:  # of a task that the plan itself calls finished
+            return self._hold_of(hold_id)
+        act = self._started().get(hold_id)
+        if isinstance(act, Finished) and act.task in self.plan.tasks:
+            return self._hold_of(act.task)
+        if isinstance(act, HoldStarted):
+            task, component = act.task, act.component
+            on = task_named(self.plan, task) if task else component_named(self.plan, component)
+            return f"{act.hold} hold of {on}"
+        return f"hold {hold_id}"
 
-    def of(self, act: Act) -> str:
-        says = self._core(act)
-        tail = getattr(act, "note", "") or getattr(act, "why", "")
-        despite = getattr(act, "despite", "")
-        if despite:
-            says += f", all the same: {despite}"
-        return f"{says} ({tail})" if tail else says
+    def _hold_of(self, task_id: str) -> str:
+        hold = self.plan.tasks[task_id].hold
+        return f"{f'{hold.kind} hold' if hold else 'hold'} of {task_named(self.plan, task_id)}"
 
-    def _core(self, act: Act) -> str:
-        match act:
-            case acts.SignIn():
-                return f"{self.who(act.who)} came"
-            case acts.SignOut():
-                return f"{self.who(act.who)} left"
-            case acts.Expected():
-                return f"{self.who(act.who)} {'will come' if act.coming else 'will not come'}"
-            case acts.HoursWorked():
-                return f"{self.who(act.who)} worked {act.hours:g} h" + _tail(" on ", self.on(act))
-            case acts.Begun():
-                by = f" by {listed(self.who(who) for who in act.crew)}" if act.crew else ""
-                return f"{self.task(act.task)} begun{by}"
-            case acts.Finished():
-                clock = f", clock from {day_and_time(act.clock)}" if act.clock else ""
-                return f"{self.task(act.task)} finished{clock}"
-            case acts.Reopened():
-                return f"{self.task(act.task)} reopened"
-            case acts.HoursLeft():
-                return f"{self.task(act.task)}: {act.hours:g} h left"
-            case acts.SetAside():
-                return f"{self.task(act.task)} {'taken up again' if act.back else 'set aside'}"
+    def _started(self) -> dict[str, Act]:
+        if self._starts is None:
+            days = self._logbook.days.values() if self._logbook else ()
+            self._starts = {
+                entry.id: entry.act
+                for day in days
+                for entry in day.counting
+                if isinstance(entry.act, Finished | HoldStarted)
+            }
+        return self._starts
+
+
+class _FieldWords:
+    """The words of one act's fields, with the names of the plan."""
+
+    def __init__(self, words: EntryWords, act: Act, day: Day | None) -> None:
+        self.words, self.plan, self.act, self.day = words, words.plan, act, day
+
+    def __call__(self, name: str) -> str:
+        field = next(each for each in fields_of(type(self.act)) if each.name == name)
+        value = getattr(self.act, name)
+        if value is None or value in ("", ()):
+            return ""
+        if field.many:
+            return listed(self._one(field, each) for each in value)
+        return self._one(field, value)
+
+    def _one(self, field: EntryField, value: Any) -> str:
+        named = _NAMED.get(field.names)
+        if named is not None:
+            return named(self.plan, value)
+        match field.kind:
+            case "hold":
+                return self.words.hold(value)
+            case "check":
+                return self._check(value)
+            case "entry":
+                return self._entry(value)
+            case "hours":
+                return f"{value:.10g} h"
+            case "number":
+                return shown(value, field.unit, self.plan.vehicle.units)
+            case "moment":
+                return day_and_time(value)
+            case "day":
+                return day_in_words(value)
+            case "flag":
+                return "yes" if value else "no"
             case _:
-                return self._of_holds_and_shop(act)
+                return str(value)
 
-    def _of_holds_and_shop(self, act: Act) -> str:
-        match act:
-            case acts.HoldStarted():
-                lasts = f" for {act.lasts}" if act.lasts else ""
-                return f"hold started: {act.hold}{lasts} on {self.on(act)}"
-            case acts.Extended():
-                until = f" to {day_and_time(act.until)}" if act.until else f" by {act.lasts}"
-                return f"hold {act.hold} extended{until}"
-            case acts.Released():
-                return f"hold {act.hold} released"
-            case acts.CheckSigned():
-                found = "signed" if act.applies else "found not to apply"
-                check = f"check {act.hazard}/{act.check} {found} by {self.who(act.who)}"
-                return check + _tail(" for ", self.on(act))
-            case acts.Reading():
-                degrees = f"{act.celsius:g} °C" if act.celsius is not None else ""
-                damp = f"{act.humidity:g} % humidity" if act.humidity is not None else ""
-                return f"shop reading: {', '.join(filter(None, (degrees, damp)))}"
-            case acts.Arrived():
-                return f"{self.supply(act.supply)} arrived"
-            case acts.Ordered():
-                due = f", promised for {day_in_words(act.due)}" if act.due else ""
-                return f"{self.supply(act.supply)} ordered{due}"
-            case _:
-                return self._of_the_day(act)
+    def _check(self, check_id: str) -> str:
+        """The check as its sheet words it, or as it is written where no sheet knows it."""
+        hazard_id = self.act.hazard if isinstance(self.act, CheckSigned) else ""
+        sheet = self.plan.hazards.get(hazard_id)
+        check = sheet.check(check_id) if sheet else None
+        if sheet is None or check is None:
+            return f"check {hazard_id}/{check_id}"
+        return f"{sheet.name}: {sheet.told(check.text)}"
 
-    def _of_the_day(self, act: Act) -> str:
-        match act:
-            case acts.Noted():
-                return f"note: {act.text}" + _tail(" on ", self.on(act))
-            case acts.Incident():
-                concerned = f" to {listed(self.who(who) for who in act.who)}" if act.who else ""
-                kind = f"injury{concerned}" if act.injury else "near miss"
-                seen = f"; seen by {how_many(len(act.seen_by), 'person')}" if act.seen_by else ""
-                return f"{kind}: {act.what}{_tail(' at ', act.place)}{seen}"
-            case acts.ClosedDay():
-                return "the day closed"
-            case acts.TakenBack():
-                return f"entry {act.entry} taken back"
-            case _:
-                raise AssertionError(act)
-
-    def supply(self, supply_id: str) -> str:
-        known = self.plan.supplies.get(supply_id)
-        return known.name if known else supply_id
+    def _entry(self, entry_id: str) -> str:
+        for each in self.day.entries if self.day else ():
+            if each.id == entry_id:
+                return f"{each.kind} of {each.at:%H:%M}"
+        return f"entry {entry_id}"
 
 
-def _tail(joint: str, text: str) -> str:
-    return f"{joint}{text}" if text else ""
+def task_named(plan: Plan, task_id: str) -> str:
+    """Its title in quotes, or the id as written where the plan does not know it."""
+    task = plan.tasks.get(task_id)
+    return f'"{task.title}"' if task else task_id
+
+
+def component_named(plan: Plan, component_id: str) -> str:
+    known = plan.components.get(component_id)
+    return known.name if known else component_id
+
+
+def supply_named(plan: Plan, supply_id: str) -> str:
+    known = plan.supplies.get(supply_id)
+    return known.name if known else supply_id
+
+
+_NAMED: dict[str, Callable[[Plan, str], str]] = {
+    "person": person,
+    "task": task_named,
+    "component": component_named,
+    "supply": supply_named,
+}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from crewboard.logbook.acts import CheckSigned, Extended, Released, TakenBack
+from crewboard.logbook.acts import Extended, Released
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
@@ -12,31 +12,11 @@ from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, person
 from crewboard.telling.entry_words import entry_in_words
 from crewboard.telling.line import Line
-from crewboard.terminal.told import hold_title
 
 
 def entry_told(board: Board, entry: Entry, day: Day | None = None) -> str:
     """What the entry says; holds, checks and taken-back lines by what they are about."""
-    act = entry.act
-    says = entry_in_words(board.plan, entry)
-    if isinstance(act, Extended | Released) and act.hold in board.holds:
-        hold = board.holds[act.hold]
-        says = says.replace(f"hold {act.hold}", f"{hold.kind} hold of {hold_title(board, hold)}", 1)
-    if isinstance(act, CheckSigned):
-        hazard = board.plan.hazards.get(act.hazard)
-        check = hazard.check(act.check) if hazard else None
-        if hazard and check:
-            word = "signed" if act.applies else "found not to apply"
-            task = board.plan.tasks.get(act.task)
-            on = f' for "{task.title}"' if task else ""
-            why = f" ({act.why})" if act.why else ""
-            who = person(board.plan, act.who)
-            says = f"{who} {word}{on}: {hazard.name}: {hazard.told(check.text)}{why}"
-    if isinstance(act, TakenBack) and day is not None:
-        taken = next((e for e in day.entries if e.id == act.entry), None)
-        if taken is not None:
-            says = says.replace(f"entry {act.entry}", f"{taken.kind} of {taken.at:%H:%M}", 1)
-    return says
+    return entry_in_words(board.plan, entry, board.logbook, day)
 
 
 def hold_history(board: Board, hold: StandingHold) -> list[Line]:

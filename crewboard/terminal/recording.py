@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import Any, NamedTuple, cast
+from typing import Any, cast
 
 from crewboard.logbook.acts import Act
+from crewboard.logbook.fields import reason_field
 from crewboard.terminal.board_app import BoardApp, Then
 from crewboard.workbench import Outcome, Said, Workbench
 
@@ -36,11 +37,8 @@ def with_reason(act: Act | Said, reason: str) -> Act | Said:
     """The act with the reason for which it is written although something stands against it."""
     if isinstance(act, Said):
         return act._replace(act=cast("Act", with_reason(act.act, reason)))
-    fields = cast("NamedTuple", act)._fields
-    for name in ("despite", "why"):
-        if name in fields:
-            return cast("Act", cast("Any", act)._replace(**{name: reason}))
-    return act
+    name = reason_field(type(act))
+    return cast("Act", cast("Any", act)._replace(**{name: reason})) if name else act
 
 
 class RecordingApp(BoardApp):

@@ -10,7 +10,6 @@ import pytest
 
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import (
-    KIND,
     Arrived,
     Begun,
     CheckSigned,
@@ -32,6 +31,7 @@ from crewboard.logbook.acts import (
     SignOut,
     TakenBack,
 )
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.plan.duration import Duration
 from tests.command.calling import Shell
 
@@ -209,7 +209,7 @@ def test_a_correction_that_makes_no_sense_is_refused(
 def test_every_kind_of_entry_has_a_command() -> None:
     written = {type(act) for _, act in CALLS}
     others = {Begun, Finished, SignOut, Extended, Released, CheckSigned, ClosedDay, TakenBack}
-    assert written | others == set(KIND)
+    assert written | others == set(KINDS_OF_ENTRY)
 
 
 def test_the_writer_may_stand_in_the_environment(

@@ -10,7 +10,6 @@ import pytest
 
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import (
-    KIND,
     ClosedDay,
     Expected,
     Extended,
@@ -22,6 +21,7 @@ from crewboard.logbook.acts import (
     SignIn,
     TakenBack,
 )
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from tests.sample.marigold import AT, SAMPLE, board, book, folder, plan
 
 FILES = [p for p in sorted(SAMPLE.rglob("*.toml")) if ".crewboard" not in str(p)]
@@ -112,7 +112,7 @@ def test_eighteen_months_of_work_days_are_in_the_logbook() -> None:
 
 def test_the_logbook_tells_of_all_that_can_happen() -> None:
     kinds = Counter(e.kind for day in book().days.values() for e in day.entries)
-    assert set(kinds) == set(KIND.values())
+    assert set(kinds) == {kind.word for kind in KINDS_OF_ENTRY.values()}
     lines = [e for day in book().days.values() for e in day.entries]
     assert any(e.replaces for e in lines), "a correction"
     assert any(e.written for e in lines), "a line written down later"

@@ -6,7 +6,8 @@ from datetime import date, datetime
 from pathlib import Path
 
 from crewboard.logbook import acts
-from crewboard.logbook.acts import KIND, Act
+from crewboard.logbook.acts import Act
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.plan.duration import Duration
 from crewboard.terminal.doing.correct import changed, entry_fields_of
 from tests.terminal.shop import make_shop, open_app
@@ -46,7 +47,7 @@ async def test_an_untouched_form_says_the_same_again(tmp_path: Path) -> None:
 
 
 def test_every_kind_of_line_but_a_taking_back_can_be_corrected() -> None:
-    assert {type(act) for act in EACH} == set(KIND) - {acts.TakenBack}
+    assert {type(act) for act in EACH} == set(KINDS_OF_ENTRY) - {acts.TakenBack}
 
 
 def test_a_field_that_was_emptied_goes_back_to_what_is_usual() -> None:

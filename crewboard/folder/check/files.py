@@ -22,14 +22,15 @@ def pictures(folder: Folder) -> Iterator[Remark]:
     named += [(each.id, each.pictures) for each in folder.plan.tasks.values()]
     for owner, names in named:
         for number, name in enumerate(names):
-            wrong = _wrong_picture(root, name)
+            wrong = wrong_picture(root, name)
             if wrong:
                 path: KeyPath = (*key_path(owner, components), "pictures", number)
                 hint = "write its path from the folder, such as pictures/deck.jpg"
                 yield Remark(file_of(owner), path, "picture", wrong, hint)
 
 
-def _wrong_picture(root: str, name: str) -> str:
+def wrong_picture(root: str, name: str) -> str:
+    """What is wrong with a picture's path from the folder; empty where the picture is there."""
     inside = f'the picture "{name}" is not inside the folder'
     if os.path.isabs(name) or "\\" in name or ":" in name or "\0" in name or not name.strip():
         return inside

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from crewboard.folder.check.files import wrong_picture
 from crewboard.folder.check.remark import Remark
 from crewboard.folder.read.fault import MOST_HINTS, nearest
 from crewboard.folder.read.files import CREW, HAZARDS, SUPPLIES, component_path, day_path
@@ -21,6 +23,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fates import rings
+from crewboard.logbook.fields import named_by
 
 
 class _Hints:
@@ -51,21 +54,24 @@ def names_of_nothing(folder: Folder) -> Iterator[Remark]:
     plan, broken = folder.plan, folder.broken
     hidden = frozenset(broken)
     known = {
-        "who": _Known("person", plan.crew, hidden & {CREW}),
-        "crew": _Known("person", plan.crew, hidden & {CREW}),
-        "seen_by": _Known("person", plan.crew, hidden & {CREW}),
+        "person": _Known("person", plan.crew, hidden & {CREW}),
         "task": _Known("task", plan.tasks, hidden),
         "component": _Known("component", plan.components, hidden),
         "supply": _Known("supply", plan.supplies, hidden & {SUPPLIES}),
-        "hazard": _Known("hazard sheet", hazard_ids(folder.own_hazards), hidden & {HAZARDS}),
+        "hazard sheet": _Known("hazard sheet", hazard_ids(folder.own_hazards), hidden & {HAZARDS}),
     }
-    started, hints = _started(folder), _Hints()
+    started, hints, root = _started(folder), _Hints(), os.path.realpath(folder.root)
     for day in folder.logbook.days.values():
         for entry in _standing(day):
             if entry.by and entry.by not in plan.crew and CREW not in hidden:
-                yield _unknown(day, entry, "by", known["who"], entry.by, hints)
-            for key, names in known.items():
-                yield from _unknown_in(day, entry, key, names, hints)
+                yield _unknown(day, entry, "by", known["person"], entry.by, hints)
+            for named in named_by(entry.act):
+                if named.thing in known and _is_unknown(named.id, known[named.thing]):
+                    yield _unknown(day, entry, named.field, known[named.thing], named.id, hints)
+                elif named.thing == "picture" and (wrong := wrong_picture(root, named.id)):
+                    path = ("entries", entry.id, named.field)
+                    hint = "write its path from the folder, such as pictures/deck.jpg"
+                    yield Remark(day_path(day.date), path, "picture", wrong, hint)
             yield from _unknown_hold(day, entry, started, hints)
             yield from _unknown_check(folder, day, entry, hints)
 
@@ -76,20 +82,13 @@ def _standing(day: Day) -> Iterator[Entry]:
     return (entry for entry in day.entries if entry.id not in fates)
 
 
-def _unknown_in(day: Day, entry: Entry, key: str, known: _Known, hints: _Hints) -> Iterator[Remark]:
-    said = getattr(entry.act, key, None)
-    if not said:
-        return
-    for name in (said,) if isinstance(said, str) else said:
-        if name in known.names:
-            continue
-        stem = component_path(name.partition("/")[0])
-        if known.thing in ("task", "component"):
-            if stem in known.broken:
-                continue
-        elif known.broken:
-            continue
-        yield _unknown(day, entry, key, known, name, hints)
+def _is_unknown(name: str, known: _Known) -> bool:
+    """Whether no file holds the name, nor one that cannot be read may hold it."""
+    if name in known.names:
+        return False
+    if known.thing in ("task", "component"):
+        return component_path(name.partition("/")[0]) not in known.broken
+    return not known.broken
 
 
 def _unknown(day: Day, entry: Entry, key: str, known: _Known, name: str, hints: _Hints) -> Remark:

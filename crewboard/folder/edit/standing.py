@@ -8,19 +8,10 @@ from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Thing, all_of
 from crewboard.folder.read.fault import nearest
 from crewboard.folder.read.ids import HINT, is_id
-from crewboard.logbook.acts import Act
+from crewboard.logbook.fields import Named, named_by
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import how_many
 from crewboard.plan.plan import Plan
-
-# The fields of an act that hold ids, for each thing of the plan.
-_FIELDS = {
-    "component": ("component", "task"),
-    "part": ("component",),
-    "task": ("task",),
-    "person": ("who", "crew", "seen_by"),
-    "supply": ("supply",),
-}
 
 
 def must_be_known(thing: Thing, some_id: str, plan: Plan) -> None:
@@ -48,23 +39,19 @@ def must_be_free(name: str, taken: Container[str]) -> None:
         raise cannot("twice", f'there is a "{name}" already', "choose another short name")
 
 
-def _times_named(logbook: Logbook, thing: str, some_id: str) -> int:
+def _times_named(logbook: Logbook, thing: Thing, some_id: str) -> int:
     """The lines of all days that name it; of a component, those that name its tasks as well."""
-    inside = f"{some_id}/" if thing == "component" else None
     return sum(
         (thing == "person" and entry.by == some_id)
-        or any(
-            name == some_id or (inside is not None and name.startswith(inside))
-            for name in _names(entry.act, _FIELDS[thing])
-        )
+        or any(_means(named, thing, some_id) for named in named_by(entry.act))
         for day in logbook.days.values()
         for entry in day.entries
     )
 
 
-def _names(act: Act, fields: tuple[str, ...]) -> list[str]:
-    found: list[str] = []
-    for field in fields:
-        value = getattr(act, field, "")
-        found += [value] if isinstance(value, str) else list(value)
-    return found
+def _means(named: Named, thing: Thing, some_id: str) -> bool:
+    if thing == "part":
+        return named.thing == "component" and named.id == some_id
+    if thing == "component" and named.thing in ("component", "task"):
+        return named.id == some_id or named.id.startswith(f"{some_id}/")
+    return named.thing == thing and named.id == some_id

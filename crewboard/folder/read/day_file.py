@@ -1,108 +1,17 @@
 """`days/2026/2026-05-02.toml`: one work day, one line an entry. Reading and spelling of entries."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from datetime import date, datetime, time
-from typing import Any
+from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.table import Table, spoken_type
-from crewboard.logbook.acts import (
-    KIND,
-    Act,
-    Arrived,
-    Begun,
-    CheckSigned,
-    ClosedDay,
-    Expected,
-    Extended,
-    Finished,
-    HoldStarted,
-    HoursLeft,
-    HoursWorked,
-    Incident,
-    Noted,
-    Ordered,
-    Reading,
-    Released,
-    Reopened,
-    SetAside,
-    SignIn,
-    SignOut,
-    TakenBack,
-)
+from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import EntryField
+from crewboard.logbook.kinds import BY_WORD, KindOfEntry
 from crewboard.plan.duration import Duration
-from crewboard.plan.hold import KINDS
-
-MOST_HOURS = 10_000
-_READ: dict[str, Callable[[Table], Act]] = {
-    "sign-in": lambda t: SignIn(_needed(t, "who"), t.text("note")),
-    "sign-out": lambda t: SignOut(_needed(t, "who"), t.text("note")),
-    "expected": lambda t: Expected(_needed(t, "who"), t.flag("coming", True), t.text("note")),
-    "hours": lambda t: HoursWorked(_needed(t, "who"), _hours(t), t.text("task"), t.text("note")),
-    "begun": lambda t: Begun(
-        _needed(t, "task"), t.names("crew"), t.text("despite"), t.text("note")
-    ),
-    "finished": lambda t: Finished(_needed(t, "task"), t.moment("clock"), t.text("note")),
-    "reopened": lambda t: Reopened(_needed(t, "task"), t.text("why")),
-    "hours left": lambda t: HoursLeft(_needed(t, "task"), _hours(t), t.text("why")),
-    "hold": lambda t: HoldStarted(
-        t.one_of("hold", KINDS) or _needed(t, "hold"),
-        t.text("task"),
-        t.text("component"),
-        t.span("lasts"),
-        t.one_of("release", ("time", "look")),
-        t.flag("leave_alone"),
-        t.text("why"),
-    ),
-    "extended": lambda t: Extended(
-        _needed(t, "hold"), t.span("lasts"), t.moment("until"), t.text("why")
-    ),
-    "released": lambda t: Released(_needed(t, "hold"), t.text("why")),
-    "check": lambda t: CheckSigned(
-        _needed(t, "hazard"),
-        _needed(t, "check"),
-        _needed(t, "who"),
-        t.text("task"),
-        t.flag("applies", True),
-        t.text("why"),
-    ),
-    "reading": lambda t: Reading(
-        t.number("celsius", least=-60, most=100),
-        t.number("humidity", least=0, most=100),
-        t.text("note"),
-    ),
-    "arrived": lambda t: Arrived(_needed(t, "supply"), t.text("note")),
-    "ordered": lambda t: Ordered(_needed(t, "supply"), t.day("due"), t.text("note")),
-    "set aside": lambda t: SetAside(_needed(t, "task"), t.text("why"), t.flag("back")),
-    "note": lambda t: Noted(t.text("text"), t.text("task"), t.text("component")),
-    "incident": lambda t: Incident(
-        _needed(t, "what"),
-        t.flag("injury"),
-        t.text("place"),
-        t.text("task"),
-        t.names("who"),
-        t.names("seen_by"),
-        t.text("done"),
-    ),
-    "day closed": lambda t: ClosedDay(t.text("despite"), t.text("note")),
-    "taken back": lambda t: TakenBack(_needed(t, "entry"), t.text("why")),
-}
-assert set(_READ) == set(KIND.values())
-
-
-def _needed(table: Table, key: str) -> str:
-    return table.text(key, needed=True)
-
-
-def _hours(table: Table) -> float:
-    hours = table.number("hours", least=0, most=MOST_HOURS)
-    if hours is None and "hours" not in table:
-        table.tell(None, "missing", '"hours" is missing here', "add hours = 2.5")
-    return hours or 0.0
 
 
 def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]:
@@ -124,67 +33,127 @@ def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]
     return Day(day, entries, opens, closes), misfits
 
 
-# How most lines look: the kinds, and the keys each may have with the types of their values. A line
-# that fits is taken as it stands; any other goes the long way, which tells its mistakes.
-_TEXT, _FLAG, _NUMBER = (str,), (bool,), (int, float)
-_EVERY_LINE: dict[str, tuple[type, ...]] = {"at": (datetime,), "by": _TEXT, "kind": _TEXT}
-_USUAL: dict[str, tuple[Callable[..., Act], dict[str, tuple[type, ...]]]] = {
-    kind: (act, {**_EVERY_LINE, **keys})
-    for kind, act, keys in (
-        ("sign-in", SignIn, {"who": _TEXT, "note": _TEXT}),
-        ("sign-out", SignOut, {"who": _TEXT, "note": _TEXT}),
-        ("expected", Expected, {"who": _TEXT, "coming": _FLAG, "note": _TEXT}),
-        ("hours", HoursWorked, {"who": _TEXT, "hours": _NUMBER, "task": _TEXT, "note": _TEXT}),
-        ("finished", Finished, {"task": _TEXT, "note": _TEXT}),
-        (
-            "check",
-            CheckSigned,
-            {"hazard": _TEXT, "check": _TEXT, "who": _TEXT, "task": _TEXT, "applies": _FLAG},
-        ),
-    )
+# How a line looks where nothing can be wrong with it: the keys that its kind may have, the types of
+# their values, and within what its numbers lie. Such a line is taken as it stands; any other goes
+# the long way, which tells its mistakes.
+class _Quick(NamedTuple):
+    act: Callable[..., Act]
+    types: Mapping[str, tuple[type, ...]]
+    numbers: Mapping[str, tuple[float | None, float | None]]
+
+
+_NOT_QUICK = frozenset({"people", "pieces", "pictures", "one of", "span", "moment", "day"})
+_TYPES: dict[str, tuple[type, ...]] = {
+    "flag": (bool,),
+    "hours": (int, float),
+    "number": (int, float),
 }
+_EVERY_LINE: dict[str, tuple[type, ...]] = {"at": (datetime,), "by": (str,), "kind": (str,)}
+_MOST = 1e300  # a number beyond is none, see `Table.number`
+_quick: dict[object, _Quick] = {}
+
+
+def _quick_look(kind: KindOfEntry) -> _Quick:
+    quick = [field for field in kind.fields if field.kind not in _NOT_QUICK]
+    types = {field.name: _TYPES.get(field.kind, (str,)) for field in quick}
+    numbers = {f.name: f.bounds() for f in quick if f.kind in ("hours", "number")}
+    return _Quick(kind.act, {**_EVERY_LINE, **types}, numbers)
 
 
 def _usual(entry_id: str, values: Mapping[str, Any]) -> Entry | None:
     """The entry where nothing can be wrong with it: what `_entry` gives, several times faster."""
-    act, types = _USUAL.get(str(values.get("kind")), (None, _EVERY_LINE))
-    if act is None:
-        return None
+    word = values.get("kind")
+    look = _quick.get(word) if type(word) is str else None
+    if look is None:
+        kind = BY_WORD.get(word) if type(word) is str else None
+        if kind is None:
+            return None
+        look = _quick[word] = _quick_look(kind)
     fields = dict(values)
+    types = look.types
     for key, value in values.items():
         if type(value) not in types.get(key, ()) or (type(value) is str and not value.strip()):
             return None
-    if "hours" in fields:
-        hours = fields["hours"] = float(fields["hours"])
-        if not 0 <= hours <= MOST_HOURS:
-            return None
+    for name, (least, most) in look.numbers.items():
+        if name in fields:
+            number = fields[name]
+            if not -_MOST <= number <= _MOST or not _within(number, least, most):
+                return None
+            fields[name] = float(number)
     at, by, _ = fields.pop("at", None), fields.pop("by", ""), fields.pop("kind")
     if at is None or at.tzinfo is not None:
         return None
     try:
-        return Entry(entry_id, at, act(**fields), by)
+        return Entry(entry_id, at, look.act(**fields), by)
     except TypeError:  # something that is needed is missing
         return None
 
 
+def _within(number: float, least: float | None, most: float | None) -> bool:
+    return (least is None or number >= least) and (most is None or number <= most)
+
+
 def _entry(entry_id: str, table: Table) -> Entry | None:
-    kind = table.text("kind")
-    read = _READ.get(kind)
-    if read is None:
-        if not kind:
+    word = table.text("kind")
+    kind = BY_WORD.get(word)
+    if kind is None:
+        if not word:
             table.tell(None, "missing", f'"kind" is missing in "{entry_id}"', 'add kind = "note"')
         else:
-            table.tell(
-                "kind", "unknown-word", f'"{kind}" is no kind of entry', nearest(kind, _READ)
-            )
+            sentence = f'"{word}" is no kind of entry'
+            table.tell("kind", "unknown-word", sentence, nearest(word, BY_WORD))
         return None
     at = table.moment("at", needed=True)
     by = table.text("by")
     written = table.moment("written")
     replaces = table.text("replaces")
-    act = read(table)
+    act = kind.act(*(_value(table, field) for field in kind.fields))
     table.done()
     return Entry(entry_id, at, act, by, written, replaces) if at is not None else None
+
+
+def _value(table: Table, field: EntryField) -> object:
+    """The value of a field of an entry, its default where it is not there or is wrong."""
+    name, least_most = field.name, field.bounds()
+    match field.kind:
+        case "people" | "pieces" | "pictures":
+            return table.names(name)
+        case "hours" | "number":
+            return _number(table, field, *least_most)
+        case "span":
+            return _there(table, field, table.span(name))
+        case "moment":
+            return table.moment(name, needed=field.needed)
+        case "day":
+            return _there(table, field, table.day(name))
+        case "flag":
+            return table.flag(name, bool(field.default))
+        case "one of":
+            said = table.one_of(name, field.words)
+            return said or table.text(name, needed=field.needed)
+        case _:
+            return table.text(name, field.default or "", needed=field.needed)
+
+
+def _number(
+    table: Table, field: EntryField, least: float | None, most: float | None
+) -> float | None:
+    number = table.number(field.name, least=least, most=most)
+    if number is None and field.needed:
+        return cast("float", _there(table, field, None) or 0.0)
+    return number if number is not None else field.default
+
+
+def _there(table: Table, field: EntryField, value: object) -> object:
+    """The value; that one is missing which is needed is told."""
+    if value is None and field.needed and field.name not in table:
+        example = _EXAMPLES[field.kind]
+        sentence = f'"{field.name}" is missing here'
+        table.tell(None, "missing", sentence, f"add {field.name} = {example}")
+    return value
+
+
+_EXAMPLES = {"hours": "2.5", "number": "2.5", "span": '"2 days"', "day": "2026-05-02"}
 
 
 def entry_fields(entry: Entry) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 from crewboard.logbook.acts import HoursWorked, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import named_by, people_of
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, day_in_words, how_many, person
 from crewboard.telling.logbook import about
@@ -63,9 +64,7 @@ def day_rows(board: Board) -> list[Row]:
 
 def _day_row(day: Day, fates: Fates) -> Row:
     worked = [e.act for e in day.counting if isinstance(e.act, HoursWorked)]
-    people = {act.who for act in worked} | {
-        who for e in day.counting if (who := getattr(e.act, "who", "")) and isinstance(who, str)
-    }
+    people = {who for e in day.counting for who in people_of(e.act)}
     hours = sum(act.hours for act in worked)
     dead = len(fates.of(day))
     told = [how_many(len(people), "person")]
@@ -85,15 +84,7 @@ def lines_by(board: Board, by: By) -> Lines:
 
 
 def _under(entry: Entry, by: By) -> Iterable[str]:
-    if by == "task":
-        task = getattr(entry.act, "task", "")
-        return [task] if task else []
-    fields = ("who", "crew", "seen_by")
-    people: set[str] = set()
-    for field in fields:
-        value = getattr(entry.act, field, ())
-        people |= {value} if isinstance(value, str) else set(value)
-    return people - {""}
+    return {named.id for named in named_by(entry.act) if named.thing == by}
 
 
 def outer_rows(board: Board, by: By, lines: Lines) -> list[Row]:

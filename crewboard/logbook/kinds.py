@@ -1,0 +1,100 @@
+"""The kinds of entries: one description each, from which every room takes what it needs."""
+
+import re
+from collections.abc import Callable
+from typing import Any, NamedTuple, TypeVar
+
+from crewboard.logbook.fields import EntryField, fields_of
+
+Tell = Callable[[str], str]
+"""Gives the words of a field by its name, empty where nothing stands in it."""
+Type = TypeVar("Type", bound=type)
+_OPTIONAL_OR_FIELD = re.compile(r"\[([^\[\]]*)\]|\{([^{}]*)\}")
+_FIELD = re.compile(r"\{([^{}]*)\}")
+
+
+class ByCommand(NamedTuple):
+    """How the command line offers to write it."""
+
+    name: str
+    overview: str  # in the list of all commands
+    says: str
+    words: tuple[str, ...] = ()  # the fields that are typed as words, the others are options
+    each: str = ""  # the field whose word may be typed several times, an entry for each
+    examples: tuple[str, ...] = ()
+
+
+class KindOfEntry(NamedTuple):
+    """All that there is to know of one kind of entry.
+
+    `says` is its sentence: "{who} worked {hours}[ on {task}]" (what stands in brackets falls away
+    where its field is empty; "{task|component}" is the first that is not; "{coming:yes|no}" asks a
+    flag), or a function of the act and of what tells its fields.
+    """
+
+    act: type
+    word: str  # `kind` in the day's file
+    says: str | Callable[[Any, Tell], str]
+    title: str = ""  # heads the form that writes it
+    menu: str = ""  # its note among what can be written by hand; empty: another way leads to it
+    command: ByCommand | None = None
+
+    @property
+    def fields(self) -> tuple[EntryField, ...]:
+        return fields_of(self.act)
+
+
+KINDS_OF_ENTRY: dict[type, KindOfEntry] = {}
+"""Every kind, by the type of its act: `entry` puts it here."""
+BY_WORD: dict[str, KindOfEntry] = {}
+
+
+def entry(
+    word: str,
+    says: str | Callable[[Any, Tell], str],
+    *,
+    title: str = "",
+    menu: str = "",
+    command: ByCommand | None = None,
+) -> Callable[[Type], Type]:
+    """Describes the type below it, and makes it a kind of entry."""
+
+    def described(act: Type) -> Type:
+        kind = KindOfEntry(act, word, says, title or word, menu, command)
+        KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
+        return act
+
+    return described
+
+
+def kind_of(act: Any) -> KindOfEntry:
+    """The description of an act's kind."""
+    return KINDS_OF_ENTRY[type(act)]
+
+
+def sentence(act: Any, tell: Tell) -> str:
+    """What an entry says, with its note, its reason and what was insisted on behind it."""
+    kind = kind_of(act)
+    core = kind.says(act, tell) if callable(kind.says) else _filled(kind.says, act, tell)
+    tails = (each for each in kind.fields if each.tail and getattr(act, each.name))
+    return core + "".join(each.tail.replace("{}", tell(each.name)) for each in tails)
+
+
+def _filled(template: str, act: Any, tell: Tell) -> str:
+    """The template with its fields in words. What a field says is never read as a template."""
+
+    def told(field: str) -> str:
+        name, colon, words = field.partition(":")
+        if colon:
+            yes, _, no = words.partition("|")
+            return yes if getattr(act, name) else no
+        return next(filter(None, map(tell, field.split("|"))), "")
+
+    def part(found: re.Match[str]) -> str:
+        if found[1] is None:
+            return told(found[2])
+        if not all(told(each) for each in _FIELD.findall(found[1])):
+            return ""
+        return _FIELD.sub(lambda inner: told(inner[1]), found[1])
+
+    return _OPTIONAL_OR_FIELD.sub(part, template)

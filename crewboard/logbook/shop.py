@@ -1,0 +1,272 @@
+"""What the logbook says of people, of the shop and of the day."""
+
+from typing import Annotated, NamedTuple
+
+from crewboard.logbook.fields import (
+    Day,
+    Despite,
+    EntryField,
+    EntryId,
+    Hours,
+    Note,
+    Person,
+    SupplyId,
+    Why,
+)
+from crewboard.logbook.kinds import ByCommand, Tell, entry
+
+
+@entry(
+    "sign-in",
+    "{who} came",
+    title="Sign in",
+    command=ByCommand(
+        "sign-in",
+        "somebody came",
+        "Signs people in.",
+        ("who",),
+        "who",
+        (
+            "crewboard sign-in . ada tom",
+            "crewboard sign-in . ada --at 2026-05-02T08:50 --by ada",
+        ),
+    ),
+)
+class SignIn(NamedTuple):
+    """Somebody came to the shop."""
+
+    who: Person
+    note: Note = ""
+
+
+@entry(
+    "sign-out",
+    "{who} left",
+    title="Sign out",
+    command=ByCommand(
+        "sign-out",
+        "somebody left",
+        "Signs people out.",
+        ("who",),
+        "who",
+        ("crewboard sign-out . ada tom",),
+    ),
+)
+class SignOut(NamedTuple):
+    """Somebody left the shop."""
+
+    who: Person
+    note: Note = ""
+
+
+@entry(
+    "expected",
+    "{who} {coming:will come|will not come}",
+    title="Who is coming",
+    command=ByCommand(
+        "expect",
+        "somebody will come on a day, or will not",
+        "Writes down who will come on the day of --at, or will not.",
+        ("who",),
+        "who",
+        (
+            "crewboard expect . ada tom --at 2026-05-16",
+            "crewboard expect . tom --at 2026-05-16 --not-coming",
+        ),
+    ),
+)
+class Expected(NamedTuple):
+    """Somebody said whether they will come on that day."""
+
+    who: Person
+    coming: Annotated[bool, EntryField("flag", help="they will not come", option="not-coming")] = (
+        True
+    )
+    note: Note = ""
+
+
+@entry(
+    "hours",
+    "{who} worked {hours}[ on {task}]",
+    title="Hours",
+    command=ByCommand(
+        "hours",
+        "hours that somebody worked",
+        "Writes down the hours that one person worked, on a task or, without one, on something "
+        "else.",
+        ("who", "hours", "task"),
+        "",
+        (
+            "crewboard hours . ada 3.5 lay-boards",
+            'crewboard hours . tom 1 --note "swept the shop"',
+        ),
+    ),
+)
+class HoursWorked(NamedTuple):
+    """Person-hours of one person, on a task or (task empty) on something else, told in the note."""
+
+    who: Person
+    hours: Hours
+    task: Annotated[str, EntryField("task", help="a task; leave it out for other work")] = ""
+    note: Note = ""
+
+
+def _reading(_act: "Reading", tell: Tell) -> str:
+    damp = tell("humidity")
+    said = filter(None, (tell("celsius"), f"{damp} humidity" if damp else ""))
+    return f"shop reading: {', '.join(said)}"
+
+
+@entry(
+    "reading",
+    _reading,
+    title="Shop reading",
+    command=ByCommand(
+        "reading",
+        "what thermometer and hygrometer say",
+        "Writes down what the thermometer and the hygrometer in the shop say. It holds good until "
+        "the next reading; a hold with conditions counts only the hours within them.",
+        (),
+        "",
+        ("crewboard reading . --celsius 18.5 --humidity 62",),
+    ),
+)
+class Reading(NamedTuple):
+    """What the thermometer (°C) and the hygrometer (% relative humidity) in the shop said."""
+
+    celsius: Annotated[
+        float | None, EntryField("number", "temperature", "", -60, 100, "°C", option="temperature")
+    ] = None
+    humidity: Annotated[
+        float | None, EntryField("number", "humidity", "relative humidity in %", 0, 100, "%")
+    ] = None
+    note: Note = ""
+
+
+@entry(
+    "arrived",
+    "{supply} arrived",
+    title="Arrived",
+    command=ByCommand(
+        "arrived",
+        "a supply came",
+        "Says that a supply came.",
+        ("supply",),
+        "",
+        ("crewboard arrived . roof-canvas",),
+    ),
+)
+class Arrived(NamedTuple):
+    """A supply came."""
+
+    supply: SupplyId
+    note: Note = ""
+
+
+@entry(
+    "ordered",
+    "{supply} ordered[, promised for {due}]",
+    title="Ordered",
+    command=ByCommand(
+        "ordered",
+        "a supply was ordered",
+        "Says that a supply was ordered, and for when it is promised.",
+        ("supply",),
+        "",
+        ("crewboard ordered . roof-canvas --due 2026-06-20",),
+    ),
+)
+class Ordered(NamedTuple):
+    """A supply was ordered, and when it is promised for."""
+
+    supply: SupplyId
+    due: Annotated[Day, EntryField("day", "promised for", "the day it is promised for")] = None
+    note: Note = ""
+
+
+@entry(
+    "note",
+    "note: {text}[ on {task|component}]",
+    title="Note",
+    command=ByCommand(
+        "note",
+        "anything worth keeping",
+        "Keeps a note on the day, on a task or on a component.",
+        ("text",),
+        "",
+        ('crewboard note . "old screw holes under the sill" --component body-frame',),
+    ),
+)
+class Noted(NamedTuple):
+    """Anything worth keeping, on a task, on a component or on the day."""
+
+    text: Annotated[str, EntryField("text", help="what is to be kept, in quotes")]
+    task: Annotated[str, EntryField("task", help="the task it is on")] = ""
+    component: Annotated[str, EntryField("component", help="or the component it is on")] = ""
+
+
+def _incident(act: "Incident", tell: Tell) -> str:
+    concerned = f" to {tell('who')}" if act.who else ""
+    place = f" at {act.place}" if act.place else ""
+    seen = f"; seen by {tell('seen_by')}" if act.seen_by else ""
+    return f"{f'injury{concerned}' if act.injury else 'near miss'}: {act.what}{place}{seen}"
+
+
+@entry(
+    "incident",
+    _incident,
+    title="Near miss or injury",
+    menu="write it down",
+    command=ByCommand(
+        "incident",
+        "a near miss or an injury",
+        "Writes down a near miss or an injury: what happened, where, who saw it, what was done.",
+        ("what",),
+        "",
+        (
+            'crewboard incident . "a clamp slipped off the bench" --place joinery --seen-by tom',
+            'crewboard incident . "cut thumb" --injury --who tom --done "cleaned and bandaged"',
+        ),
+    ),
+)
+class Incident(NamedTuple):
+    """A near miss or an injury: what happened, where, who saw it, what was done."""
+
+    what: Annotated[str, EntryField("text", "what happened", "what happened, in quotes")]
+    injury: Annotated[bool, EntryField("flag", "somebody hurt", "somebody was hurt")] = False
+    place: Annotated[str, EntryField("place", help="where it happened")] = ""
+    task: Annotated[str, EntryField("task", help="the task it happened at")] = ""
+    who: Annotated[
+        tuple[str, ...], EntryField("people", "whom it concerns", "the people concerned")
+    ] = ()
+    seen_by: Annotated[tuple[str, ...], EntryField("people", "seen by", "who saw it")] = ()
+    done: Annotated[str, EntryField("text", "what was done", "what was done about it")] = ""
+
+
+@entry(
+    "day closed",
+    "the day closed",
+    title="Close the day",
+    command=ByCommand(
+        "close-day",
+        "close the work day",
+        "Closes the work day. It is refused while a check after the work is unsigned or a fire "
+        "watch runs, unless a named person gives the reason.",
+        (),
+        "",
+        ("crewboard close-day . --by ada",),
+    ),
+)
+class ClosedDay(NamedTuple):
+    """The work day was closed. `despite` is the reason, where something stood against it."""
+
+    despite: Despite = ""
+    note: Note = ""
+
+
+@entry("taken back", "{entry} taken back", title="Take back")
+class TakenBack(NamedTuple):
+    """An earlier entry of the same day does not count any more."""
+
+    entry: EntryId
+    why: Why = ""

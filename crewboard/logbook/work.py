@@ -1,0 +1,241 @@
+"""What the logbook says of tasks: their course, their holds, the checks signed for them."""
+
+from typing import Annotated, NamedTuple
+
+from crewboard.logbook.fields import (
+    CheckId,
+    Despite,
+    EntryField,
+    Flag,
+    HazardId,
+    HoldId,
+    Moment,
+    Note,
+    Person,
+    Span,
+    TaskId,
+    Why,
+)
+from crewboard.logbook.kinds import ByCommand, entry
+from crewboard.plan.duration import Duration
+from crewboard.plan.hold import KINDS
+
+
+@entry(
+    "begun",
+    "{task} begun[ by {crew}]",
+    title="Begin",
+    command=ByCommand(
+        "begin",
+        "work on a task begins",
+        "Begins work on a task. It is refused, with the reason, while something stands against "
+        "it: earlier work, a hold, an unsigned check, a lapsed certificate, too few people.",
+        ("task",),
+        "",
+        (
+            "crewboard begin . lay-boards --who ada tom",
+            'crewboard begin . lay-boards --who ada --despite "dry run only" --by ada',
+        ),
+    ),
+)
+class Begun(NamedTuple):
+    """Work on a task began. `crew` are the people on it."""
+
+    task: TaskId
+    crew: Annotated[
+        tuple[str, ...], EntryField("people", help="the people on it", option="who")
+    ] = ()
+    despite: Despite = ""  # why it was begun although something stood against it
+    note: Note = ""
+
+
+@entry(
+    "finished",
+    "{task} finished[, clock from {clock}]",
+    title="Finish",
+    command=ByCommand(
+        "finish",
+        "the work of a task is done; its hold starts",
+        "Says that the work of a task is done. The hold that the plan foresees starts now, or at "
+        "--clock.",
+        ("task",),
+        "",
+        (
+            "crewboard finish . bend-arches",
+            "crewboard finish . bend-arches --clock 15:20",
+        ),
+    ),
+)
+class Finished(NamedTuple):
+    """The work of a task is done; its hold starts now, or at `clock`."""
+
+    task: TaskId
+    clock: Annotated[
+        Moment,
+        EntryField("moment", "clock starts", "when its hold started, where that was earlier"),
+    ] = None
+    note: Note = ""
+
+
+@entry(
+    "reopened",
+    "{task} reopened",
+    title="Reopen",
+    command=ByCommand(
+        "reopen",
+        "a finished task has to be worked on again",
+        "Says that a finished task has to be worked on again. The hold its finish started is void.",
+        ("task",),
+        "",
+        ('crewboard reopen . prime --why "the primer lifted"',),
+    ),
+)
+class Reopened(NamedTuple):
+    """A finished task has to be worked on again; what its finish started is void."""
+
+    task: TaskId
+    why: Why = ""
+
+
+@entry(
+    "hours left",
+    "{task}: {hours} left",
+    title="Hours left",
+    menu="a new estimate of what is to do",
+    command=ByCommand(
+        "hours-left",
+        "a new estimate of what is still to do",
+        "Gives a new estimate of the person-hours still to do on a task.",
+        ("task", "hours"),
+        "",
+        ('crewboard hours-left . lay-boards 12 --why "two boards split"',),
+    ),
+)
+class HoursLeft(NamedTuple):
+    """A new estimate of the person-hours still to do on a task."""
+
+    task: TaskId
+    hours: Annotated[float, EntryField("hours", "person-hours", "still to do, such as 6")]
+    why: Why = ""
+
+
+@entry(
+    "set aside",
+    "{task} {back:taken up again|set aside}",
+    title="Set aside",
+    command=ByCommand(
+        "set-aside",
+        "a task is put off, or taken up again",
+        "Puts a task off, with the reason, or takes it up again.",
+        ("task",),
+        "",
+        (
+            'crewboard set-aside . line-roof --why "the canvas is not decided"',
+            "crewboard set-aside . line-roof --back",
+        ),
+    ),
+)
+class SetAside(NamedTuple):
+    """A task is put off, or (back True) taken up again."""
+
+    task: TaskId
+    why: Why = ""
+    back: Annotated[bool, EntryField("flag", "taken up again", "take it up again")] = False
+
+
+@entry(
+    "hold",
+    "hold started: {hold}[ for {lasts}] on {task|component}",
+    title="Start a hold",
+    command=ByCommand(
+        "hold",
+        "start a hold by hand",
+        f"Starts a hold by hand, on a task or on a whole component. Kinds: {', '.join(KINDS)}.",
+        ("hold",),
+        "",
+        (
+            'crewboard hold . glue --task glue-mouldings --lasts "24 hours"',
+            'crewboard hold . inspection --component brakes --why "the inspector comes in June"',
+        ),
+    ),
+)
+class HoldStarted(NamedTuple):
+    """A hold started by hand, on a task or on a whole component."""
+
+    hold: Annotated[
+        str, EntryField("one of", "kind", "what kind of hold; put two words in quotes", words=KINDS)
+    ]
+    task: Annotated[str, EntryField("task", help="the task it is on")] = ""
+    component: Annotated[str, EntryField("component", help="or the component it is on")] = ""
+    lasts: Span = None
+    # Empty for what is usual for the kind.
+    release: Annotated[
+        str,
+        EntryField("one of", "ends", "what ends it: time, or look", words=("time", "look")),
+    ] = ""
+    leave_alone: Annotated[bool, EntryField("flag", help="the whole component is left alone")] = (
+        False
+    )
+    why: Why = ""
+
+
+@entry(
+    "extended",
+    "{hold} extended[ to {until}][ by {lasts}]",
+    title="Extend a hold",
+    command=ByCommand(
+        "extend",
+        "make a running hold longer",
+        "Makes a running hold longer, by a span or until a moment. The reason is needed.",
+        ("hold",),
+        "",
+        ('crewboard extend . bend-arches --by-span "1 week" --why "still springs back"',),
+    ),
+)
+class Extended(NamedTuple):
+    """A running hold made longer: by a span, or until a moment."""
+
+    hold: HoldId  # the id of the entry that started it
+    lasts: Annotated[
+        Duration | None, EntryField("span", "by", 'how much longer: "2 days"', option="by-span")
+    ] = None
+    until: Annotated[Moment, EntryField("moment", help="or until when")] = None
+    why: Why = ""
+
+
+@entry(
+    "released",
+    "{hold} released",
+    title="Release a hold",
+    command=ByCommand(
+        "release",
+        "let a hold go",
+        "Lets a hold go after a look. Before its time the reason is needed.",
+        ("hold",),
+        "",
+        (
+            "crewboard release . glue-mouldings --by ada",
+            'crewboard release . bend-arches --why "the label allows 3 weeks" --by ada',
+        ),
+    ),
+)
+class Released(NamedTuple):
+    """A hold let go, at its time after a look or earlier."""
+
+    hold: HoldId
+    why: Why = ""
+
+
+@entry("check", "{who} {applies:signed|found not to apply}[ for {task}]: {check}", title="Sign")
+class CheckSigned(NamedTuple):
+    """A safety check signed by `who`, for a task where it is asked for each task.
+
+    `applies` False means: looked at and found not to apply, with the reason in `why`.
+    """
+
+    hazard: HazardId
+    check: CheckId
+    who: Person
+    task: TaskId = ""
+    applies: Flag = True
+    why: Why = ""
