@@ -12,7 +12,7 @@ from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.widgets.prose import Prose
 
-Word = Literal["close", "sign"]
+Word = Literal["close", "sign", "leave"]
 
 
 class ClosingDialog(Dialog[Word]):
@@ -21,11 +21,12 @@ class ClosingDialog(Dialog[Word]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("y", "answer('close')", "close", show=False),
         Binding("c", "answer('sign')", "sign checks", show=False),
+        Binding("s", "answer('leave')", "sign out", show=False),
         Binding("n", "leave", "no", show=False),
     ]
 
-    def __init__(self, lines: Iterable[Line], *, in_the_way: bool) -> None:
-        super().__init__("Close the day")
+    def __init__(self, lines: Iterable[Line], name: str, *, in_the_way: bool) -> None:
+        super().__init__(name)
         self.lines, self.in_the_way = tuple(lines), in_the_way
 
     def inside(self) -> Iterable[Widget]:
@@ -33,7 +34,7 @@ class ClosingDialog(Dialog[Word]):
 
     def foot(self) -> str:
         if self.in_the_way:
-            return "c sign checks   y close all the same, with a reason   n stay open"
+            return "s sign out   c sign checks   y close all the same, with a reason   n stay open"
         return "y close the day, sign everybody out   n stay open"
 
     def action_answer(self, word: Word) -> None:

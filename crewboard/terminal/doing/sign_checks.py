@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import datetime
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
@@ -39,17 +40,26 @@ async def sign_these(
     *,
     enough: Callable[[Board], bool] = lambda _: False,
     says: str = "",
+    at: datetime | None = None,
 ) -> None:
-    """Show checks and sign what is marked, again and again until left, or until it is enough."""
+    """Show checks and sign what is marked, again and again until left, or until it is enough.
+
+    `at` is a moment of a past day for which they are signed; otherwise now.
+    """
     kept: tuple[Asked, ...] = ()
     while True:
-        dialog = ChecksDialog(title, app.board, asked(app.board), says=says, marked=kept)
+        board = _board(app, at)
+        dialog = ChecksDialog(title, board, asked(board), says=says, marked=kept)
         marked = await app.push_screen_wait(dialog)
         if marked is None:
             return
-        kept = () if await _sign(app, marked) else marked.checks
+        kept = () if await _sign(app, marked, at) else marked.checks
         if enough(app.board):
             return
+
+
+def _board(app: BoardApp, at: datetime | None) -> Board:
+    return app.board if at is None else app.workbench.board(at)
 
 
 def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
@@ -60,7 +70,7 @@ def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
     return [*found, *checks_of_the_day(board)]
 
 
-async def _sign(app: BoardApp, marked: Marked) -> bool:
+async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
     """Ask who signs and write it; whether anything was written."""
     why = ""
     if not marked.applies:
@@ -70,16 +80,18 @@ async def _sign(app: BoardApp, marked: Marked) -> bool:
         if not given:
             return False
         why = given
-    if not app.board.present:
+    if not _board(app, at).present and at is None:
         await sign_in(app)  # only who is here may sign
-    who = await app.push_screen_wait(_who(app.board, marked.checks))
+    who = await app.push_screen_wait(_who(_board(app, at), marked.checks))
     if not who:
         return False
-    theirs = tuple(each for each in marked.checks if _able(app.board, each, who))
+    board = _board(app, at)
+    theirs = tuple(each for each in marked.checks if _able(board, each, who))
     written = 0
     # Where they may sign none of it, the refusal tells why.
-    for by, acts in _by_writer(app, theirs or marked.checks, who, marked.applies, why).items():
-        outcome = await app.keep(acts, by=by)
+    to_sign = marked._replace(checks=theirs or marked.checks)
+    for by, acts in _by_writer(board, to_sign, who, why, app.by).items():
+        outcome = await app.keep(acts, at, by=by)
         if not outcome.kept:
             return written > 0
         written += len(acts)
@@ -113,27 +125,27 @@ def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
 
 
 def _by_writer(
-    app: BoardApp, checks: Sequence[Asked], who: Sequence[str], applies: bool, why: str
+    board: Board, marked: Marked, who: Sequence[str], why: str, usual: str
 ) -> dict[str, list[CheckSigned]]:
     """The signatures, by the person who writes them down.
 
     A check of each person names the person; where the sheet wants a lead or a certificate for it,
     the one who signs writes the line. Everybody picked signs what they may; what none of them may
-    is put down for the first, and refused with the reason.
+    is put down for the first, and refused with the reason. `usual` writes at this screen.
     """
     acts: dict[str, list[CheckSigned]] = {}
-    for asked in checks:
+    for asked in marked.checks:
         hazard, check = asked.hazard, asked.check
-        able = _able(app.board, asked, who) or [who[0]]
+        able = _able(board, asked, who) or [who[0]]
         if check.every == "person a year":
             concerned = [asked.who] if asked.who else list(who)
-            by = app.by if check.signs == "anyone" else able[0]
+            by = usual if check.signs == "anyone" else able[0]
             for each in concerned:
-                act = CheckSigned(hazard.id, check.id, each, asked.task, applies, why)
+                act = CheckSigned(hazard.id, check.id, each, asked.task, marked.applies, why)
                 acts.setdefault(by, []).append(act)
             continue
         task = "" if check.every == "day" else asked.task
         for each in able:
-            act = CheckSigned(hazard.id, check.id, each, task, applies, why)
-            acts.setdefault(app.by, []).append(act)
+            act = CheckSigned(hazard.id, check.id, each, task, marked.applies, why)
+            acts.setdefault(usual, []).append(act)
     return acts

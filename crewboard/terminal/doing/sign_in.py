@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 from itertools import islice
 
 from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
@@ -17,9 +17,9 @@ from crewboard.workbench import Said
 _DAYS_AHEAD = 6
 
 
-async def sign_in(app: BoardApp) -> None:
-    """The whole crew, those here marked; what is changed is written."""
-    board = app.board
+async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
+    """The whole crew, those here marked; what is changed is written, as of `at` or now."""
+    board = app.board if at is None else app.workbench.board(at)
     here = [visit.who for visit in board.present]
     says = "Marked people are here. Mark who comes, unmark who goes."
     marked = await app.push_screen_wait(
@@ -29,7 +29,7 @@ async def sign_in(app: BoardApp) -> None:
         return
     came: list[Act] = [SignIn(who) for who in marked if who not in here]
     went: list[Act] = [SignOut(who) for who in here if who not in marked]
-    if (came or went) and (await app.keep([*came, *went])).kept:
+    if (came or went) and (await app.keep([*came, *went], at)).kept:
         told = [f"{len(came)} signed in"] if came else []
         told += [f"{len(went)} signed out"] if went else []
         app.tell(", ".join(told))

@@ -12,6 +12,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.order.expected import expected_on
 from crewboard.order.said import day_and_time, listed, person
+from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.work_day_rows import work_day_rows
@@ -39,6 +40,16 @@ class PeopleLine(EdgeLine):
         coming = [person(board.plan, w) for w, e in said.items() if e.coming and w not in seen]
         if coming:
             yield Piece(f"Expected: {listed(coming)}", "faint")
+
+
+class LeftOpenLine(EdgeLine):
+    """Before all else: a past day that nobody closed."""
+
+    def pieces(self) -> Iterable[Piece]:
+        for line in left_open_lines(self.board_app.board):
+            yield Piece(line.word, line.tone, "close_day", bold=True)
+            yield Piece("x closes it", "must", "close_day", key="x")
+            yield Piece(line.text, line.tone)
 
 
 class AloneLine(EdgeLine):
@@ -97,6 +108,7 @@ class WorkDayPage(TaskKeys, Page):
     ]
 
     def body(self) -> Iterable[Widget]:
+        yield LeftOpenLine()
         yield DayRule()
         yield PeopleLine()
         yield AloneLine()
@@ -111,6 +123,9 @@ class WorkDayPage(TaskKeys, Page):
 
     def show(self, board: Board) -> None:
         self.query_one(DayRule).show(board)
+        left_open = self.query_one(LeftOpenLine)
+        left_open.set_class(not left_open_lines(board), "-nothing")
+        left_open.refresh()
         self.query_one(PeopleLine).refresh()
         alone = self.query_one(AloneLine)
         alone.set_class(not any(h.leave_alone for h in board.stopping()), "-nothing")
