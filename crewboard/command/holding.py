@@ -57,7 +57,11 @@ def _span(said: str) -> Duration | None:
 
 hold = Command(
     _hold,
-    f"Starts a hold by hand, on a task or on a whole component. Kinds: {', '.join(KINDS)}.",
+    "Starts a hold by hand, on a task or on a whole component. What comes after waits until it is "
+    "released, or over. While something sets, dries or burns, the component it is on is left alone "
+    "too; an inspection, a decision, a delivery or the weather keeps only what comes after, and "
+    "the work on the component itself goes on, unless --leave-alone says otherwise. "
+    f"Kinds: {', '.join(KINDS)}.",
     (DIR, Word("KIND", "what kind of hold; put two words in quotes")),
     (
         Option("task", "the task it is on", "TASK"),

@@ -51,11 +51,13 @@ def _standings(plan: Plan, history: History, readiness: Readiness) -> dict[str, 
         course = history.courses.get(task.id, _NOTHING)
         if task.id in readiness.facts.finished:
             own = readiness.holds.behind.get(task.id, ())
-            standings[task.id] = _finished_standing(task, course, own)
+            standing = _finished_standing(task, course, own)
         else:
             in_front = readiness.stops(task, _short_of(plan, history, task))
-            open_again = readiness.passed.open_again.get(task.id, ())
-            standings[task.id] = _open_standing(plan, history, task, course, in_front, open_again)
+            standing = _open_standing(plan, history, task, course, in_front)
+        if open_again := readiness.passed.open_again.get(task.id):
+            standing = standing._replace(open_again=open_again)
+        standings[task.id] = standing
     return standings
 
 
@@ -79,7 +81,6 @@ def _open_standing(
     task: Task,
     course: Course,
     in_front: Stops,
-    open_again: tuple[str, ...],
 ) -> Standing:
     aside = _aside(task, course)
     state, keeping = _state(aside, course, in_front)
@@ -98,7 +99,6 @@ def _open_standing(
         hours=course.hours,
         left=_hours_left(task, course),
         aside=aside,
-        open_again=open_again,
     )
 
 

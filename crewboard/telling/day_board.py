@@ -8,7 +8,7 @@ from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.expected import expected_on
 from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
-from crewboard.order.reasons.why import hold_in_words
+from crewboard.order.reasons.why import hold_in_words, stop_in_words
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
 from crewboard.paper.plain import Paper
 from crewboard.telling.left_open import left_open_lines
@@ -140,7 +140,8 @@ def _under_way(board: Board, standing: Standing) -> list[str]:
     left = f"about {standing.left:g} h left" if standing.left is not None else ""
     worked = f"{standing.hours:g} h worked" if standing.hours else ""
     told = [each for each in (since, crew, worked, left) if each]
-    return [", ".join(told)]
+    stop = stop_in_words(board, standing)
+    return [*([stop] if stop else []), ", ".join(told)]
 
 
 def _due(paper: Paper, board: Board) -> None:

@@ -18,7 +18,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.reasons.why import hold_in_words
+from crewboard.order.reasons.why import hold_in_words, stop_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.paper.page import html_page, points, section
@@ -67,6 +67,7 @@ def chapters(board: Board) -> list[Chapter]:
     found = [
         Chapter("Who was there", _presence(board)),
         Chapter("Hours", _hours(board, day, said)),
+        Chapter("Stop", _to_stop(board)),
         Chapter("Begun", _told(board, said, Begun)),
         Chapter("Finished", _told(board, said, Finished)),
         Chapter("Checks signed", _told(board, said, CheckSigned)),
@@ -110,6 +111,15 @@ def _hours(board: Board, day: Day, said: list[Entry]) -> list[str]:
             lines.append(entry_in_words(board.plan, each) + mark)
             in_all += each.act.hours
     return [*lines, f"{in_all:g} h in all"] if lines else []
+
+
+def _to_stop(board: Board) -> list[str]:
+    """Work under way over earlier work that is open again."""
+    return [
+        f'"{standing.task.title}": {stop}'
+        for standing in board.in_state("under way")
+        if (stop := stop_in_words(board, standing))
+    ]
 
 
 def _incidents(said: list[Entry]) -> list[str]:

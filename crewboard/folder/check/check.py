@@ -23,12 +23,14 @@ from crewboard.folder.check.work import (
     days_left_open,
     hours_in_question,
     out_of_order,
+    over_reopened_work,
     too_many_hours,
 )
 from crewboard.folder.check.work_days import work_days_in_question
 from crewboard.folder.read.fault import Fault, brief
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.place import Placing
+from crewboard.order.board import Board
 
 
 class Checked(NamedTuple):
@@ -40,7 +42,8 @@ class Checked(NamedTuple):
 
 
 def check(folder: Folder, at: datetime | None = None) -> Checked:
-    """Look the whole folder over. With `at`, also what comes soon: certificates that lapse."""
+    """Look the whole folder over. With `at`, also how things stand then: what was done over work
+    that is open again, and certificates that lapse soon."""
     placing = Placing(folder.data)
     mistakes = [
         *folder.faults,
@@ -67,17 +70,20 @@ def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
     if at is not None:
+        from crewboard.order.assess import assess
+
         yield from days_left_open(folder, at.date())
-        yield from _lapses(folder, at)
+        board = assess(folder.plan, folder.logbook, at)
+        yield from over_reopened_work(board)
+        yield from _lapses(board)
 
 
-def _lapses(folder: Folder, at: datetime) -> Iterator[Remark]:
+def _lapses(board: Board) -> Iterator[Remark]:
     """Certificates that will not be good when the work needs them."""
     from crewboard.folder.read.files import CREW
-    from crewboard.order.assess import assess
     from crewboard.order.safety.certificates import lapses
 
-    for lapse in lapses(assess(folder.plan, folder.logbook, at)):
+    for lapse in lapses(board):
         path = ("people", lapse.who, "certificates", lapse.kind) if lapse.who else ("people",)
         yield Remark(CREW, path, "lapse", lapse.says)
 

@@ -6,13 +6,16 @@ from collections.abc import Iterator
 from datetime import date, datetime, time
 
 from crewboard.folder.check.remark import Remark
-from crewboard.folder.read.files import day_path
+from crewboard.folder.read.fault import KeyPath
+from crewboard.folder.read.files import component_path, day_path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.presence import ROUNDING, time_there
+from crewboard.order.reasons.why import open_again_in_words
 from crewboard.order.safety.left_open import days_left_open as left_open_before
 from crewboard.order.safety.left_open import end_of, left_open_in_words, with_what_stood_against
 from crewboard.order.said import person
@@ -68,6 +71,33 @@ def days_left_open(folder: Folder, today: date) -> Iterator[Remark]:
         yield Remark(day_path(left_open.day), ("entries",), "left-open", sentence, hint)
 
 
+def over_reopened_work(board: Board) -> Iterator[Remark]:
+    """Work that was finished, or is under way, over earlier work that is open again."""
+    for standing in board.standings.values():
+        if not standing.open_again or not (standing.work_done or standing.state == "under way"):
+            continue
+        stands = "was finished" if standing.work_done else "is under way"
+        sentence = f'"{standing.task.title}" {stands}: {open_again_in_words(board, standing)}'
+        hint = (
+            "look whether it is still right, and reopen it where it is not"
+            if standing.work_done
+            else "stop it until that is finished"
+        )
+        file, path = _where_done(board, standing.task.id)
+        yield Remark(file, path, "order", sentence, hint)
+
+
+def _where_done(board: Board, task_id: str) -> tuple[str, KeyPath]:
+    """The entry that finished or began a task, or the task itself where the plan says so."""
+    course = board.history.courses.get(task_id)
+    entry = course and (course.finished or course.begun)
+    in_day = board.logbook.find(entry.id) if entry else None
+    if in_day is not None:
+        return day_path(in_day[0].date), ("entries", in_day[1].id)
+    component, _, name = task_id.partition("/")
+    return component_path(component), ("tasks", name)
+
+
 def out_of_order(folder: Folder) -> Iterator[Remark]:
     """Work finished before what comes before it, where nobody gave a reason."""
     plan = folder.plan
@@ -77,13 +107,16 @@ def out_of_order(folder: Folder) -> Iterator[Remark]:
         if task.finished is not None
     }
     despite: set[str] = set()
+    open_again: set[str] = set()  # questioned by `over_reopened_work`
     for day in folder.logbook.days.values():
         for entry in day.counting:
             act = entry.act
             if isinstance(act, Finished):
                 finished[act.task] = (entry.at, day, entry)
+                open_again.discard(act.task)
             elif isinstance(act, Reopened):
                 finished.pop(act.task, None)
+                open_again.add(act.task)
             elif isinstance(act, Begun) and act.despite:
                 despite.add(act.task)
     order = OrderOfWork(plan)
@@ -93,7 +126,7 @@ def out_of_order(folder: Folder) -> Iterator[Remark]:
         early = [
             each
             for each in order.tasks_right_before(task_id)
-            if each not in finished or finished[each][0] > at
+            if each not in open_again and (each not in finished or finished[each][0] > at)
         ]
         if early:
             first = f'"{plan.tasks[early[0]].title}"'

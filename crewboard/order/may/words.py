@@ -72,6 +72,13 @@ def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
     return says, "wait, or say why it is begun all the same"
 
 
+def _open_again(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
+    from crewboard.order.reasons.why import stop_in_words
+
+    says = f'"{task.title}" is under way; {stop_in_words(board, board[task.id])}'
+    return says, "finish that first, or say why the work goes on all the same"
+
+
 def _short_of(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     names = listed(board.plan.supplies[each].name for each in obstacle.supplies)
     says = f'for "{task.title}" something is missing: {names}'
@@ -287,6 +294,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "under-way": _under_way,
     "waiting": _not_yet,
     "held": _not_yet,
+    "open-again": _open_again,
     "supply": _short_of,
     "who": _who,
     "under-18": _under_18,

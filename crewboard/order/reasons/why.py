@@ -128,8 +128,8 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
         case "under way" if standing.begun is not None:
             crew = by_whom(board.plan, standing.crew)
             says = f"under way since {day_and_time(standing.begun)}{crew}"
-            if standing.open_again:
-                says += f"; {stop_in_words(board, standing)}"
+            if stop := stop_in_words(board, standing):
+                says += f"; {stop}"
             course = board.history.courses[task.id]
             entry = course.begun.id if course.begun else ""
         case "set aside":
@@ -143,18 +143,25 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
         case _:
             says, entry = "waiting", ""
     if reopening := board.history.reopened.get(task.id):
-        says, entry = f"{open_again_in_words(reopening)}; {says}", entry or reopening.id
+        says, entry = f"{_reopened_in_words(reopening)}; {says}", entry or reopening.id
     root = standing.state in ("under way", "ready", "set aside") and depth > 0
     return Reason(depth, "task", task.id, f"{task.title}: {says}", entry, root)
 
 
 def stop_in_words(board: Board, standing: Standing) -> str:
-    """ "stop: "Weld the frame" is open again", for work under way behind reopened work."""
+    """ "stop: "Weld the frame" is open again", for work under way behind reopened work; else ""."""
+    if standing.state != "under way" or not standing.open_again:
+        return ""
+    return f"stop: {open_again_in_words(board, standing)}"
+
+
+def open_again_in_words(board: Board, standing: Standing) -> str:
+    """ ""Weld the frame" is open again": the reopened work before a task."""
     titles = [f'"{board.plan.tasks[task].title}"' for task in standing.open_again]
-    return f"stop: {listed(titles)} {'is' if len(titles) == 1 else 'are'} open again"
+    return f"{listed(titles)} {'is' if len(titles) == 1 else 'are'} open again"
 
 
-def open_again_in_words(reopening: Entry) -> str:
+def _reopened_in_words(reopening: Entry) -> str:
     """ "open again since Sat 2 May 2026 10:00: a crack in the weld"."""
     why_so = getattr(reopening.act, "why", "")
     return f"open again since {day_and_time(reopening.at)}" + (f": {why_so}" if why_so else "")

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
+from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.running import StandingHold
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import still_running
@@ -81,7 +82,10 @@ def _going(board: Board, first: First) -> Row:
     since = f"since {when(standing.begun, board.at)}" if standing.begun else ""
     below = ", ".join(each for each in (since, crew, _checks(board, first.task, "during")) if each)
     cells = ("under way", task.title, _component(board, task.component), _left(standing))
-    return Row(task.id, cells, "strong", (below,), find=task.id, body_tone="strong")
+    stop = stop_in_words(board, standing)
+    lines = (stop, below) if stop else (below,)
+    tone: Tone = "danger" if stop else "strong"
+    return Row(task.id, cells, tone, lines, find=task.id, body_tone=tone)
 
 
 def _next(board: Board, number: int, first: First, *, brief: bool) -> Row:
@@ -89,6 +93,8 @@ def _next(board: Board, number: int, first: First, *, brief: bool) -> Row:
     standing = board[first.task]
     task = standing.task
     below = [_why(first)]
+    if stop := stop_in_words(board, standing):
+        below.insert(0, stop)
     if number <= _IN_FULL:
         lets_go = [f"{board.plan.tasks[each].title}" for each in first.lets_go[:_NAMED]]
         if more := len(first.lets_go) - len(lets_go):
