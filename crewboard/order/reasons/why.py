@@ -36,22 +36,25 @@ def why(board: Board, task_id: str) -> list[Reason]:
     told: set[str] = set()
     ahead: list[Reason | _Ask] = [_Ask(task_id, 0)]
     while ahead:  # a stack of our own: a chain may be longer than Python can recurse
-        each = ahead.pop()
-        if isinstance(each, Reason):
-            chain.append(each)
-        elif each.node not in told:
-            told.add(each.node)
-            ahead += reversed(_answer(board, each, told))
+        step = ahead.pop()
+        if isinstance(step, Reason):
+            chain.append(step)
+            told.add(step.id)
+        elif step.node not in told:
+            told.add(step.node)
+            ahead += reversed(_answer(board, step, told))
     return chain
 
 
 def roots(board: Board, task_id: str) -> list[Reason]:
-    """What the task waits for in the end."""
-    return [reason for reason in why(board, task_id) if reason.root]
+    """What the task waits for in the end, each once."""
+    return list({(r.about, r.id): r for r in reversed(why(board, task_id)) if r.root}.values())[
+        ::-1
+    ]
 
 
 class _Ask(NamedTuple):
-    """A task or gate whose reasons are still to be told."""
+    """A task, gate or hold whose reasons are still to be told."""
 
     node: str
     depth: int
@@ -59,14 +62,16 @@ class _Ask(NamedTuple):
 
 def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
     depth = ask.depth
+    if ask.node in board.holds and ask.node not in board.standings:
+        return [_held_by(board.holds[ask.node], board, depth)]
     if not (component := gate_of(ask.node)):
         standing = board[ask.node]
         if depth and standing.work_done and standing.open_again:
             return [_Ask(node, depth) for node in not_passed(board, ask.node)]
-        return _of_task(board, standing, depth, told)
+        return _of_task(board, standing, depth)
     if ask.node.startswith(">"):  # before the first work: what its component comes after
         further = [_Ask(node, depth) for node in not_passed(board, ask.node)]
-        return [*_holds_before(board, ask.node, depth, told), *further]
+        return [*further, *_holds_before(board, ask.node, depth)]
     tasks = [
         task
         for task in board.order.tasks_right_before(ask.node)
@@ -78,11 +83,11 @@ def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
     name = board.plan.components[component].name
     says = f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
     first = Reason(depth, "component", component, says)
-    holds = _holds_before(board, ask.node, depth + 1, told)
-    return [first, *holds, *(_Ask(task, depth + 1) for task in tasks)]
+    further = [_Ask(task, depth + 1) for task in tasks]
+    return [first, *further, *_holds_before(board, ask.node, depth + 1)]
 
 
-def _of_task(board: Board, standing: Standing, depth: int, told: set[str]) -> list[Reason | _Ask]:
+def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask]:
     task = standing.task
     reasons: list[Reason | _Ask] = [_stand(board, standing, depth)]
     if standing.state in ("finished", "set aside", "ready"):
@@ -97,19 +102,18 @@ def _of_task(board: Board, standing: Standing, depth: int, told: set[str]) -> li
         says = f"not before {day_in_words(task.not_before)}"
         reasons.append(Reason(depth + 1, "date", task.id, says, "", True))
     if standing.state == "waiting":
-        reasons += _holds_before(board, task.id, depth + 1, told)
         reasons += [_Ask(node, depth + 1) for node in not_passed(board, task.id)]
+        reasons += _holds_before(board, task.id, depth + 1)
     return reasons
 
 
-def _holds_before(board: Board, node: str, depth: int, told: set[str]) -> list[Reason]:
-    """The holds right before a node that waits for work too, each once; a component's own hold
-    stands before whatever its closing gate stands before."""
-    holds = {hold.id: hold for hold in board.readiness.holds_before(node)}
-    holds |= {hold.id: hold for hold in board.readiness.holds.behind.get(node, ()) if gate_of(node)}
-    reasons = [_held_by(hold, board, depth) for hold in holds.values() if hold.id not in told]
-    told |= holds.keys()
-    return reasons
+def _holds_before(board: Board, node: str, depth: int) -> list[_Ask]:
+    """The holds right before a node that waits for work too, told after that work where they were
+    not told with it. A component's own hold stands on its closing gate."""
+    holds = {hold.id for hold in board.readiness.holds_before(node)}
+    if gate_of(node):
+        holds |= {hold.id for hold in board.readiness.holds.behind.get(node, ())}
+    return [_Ask(hold, depth) for hold in board.holds if hold in holds]
 
 
 def not_passed(board: Board, node: str) -> list[str]:
