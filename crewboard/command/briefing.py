@@ -34,6 +34,6 @@ briefing = Command(
     ),
     (
         "crewboard briefing sample_project --at 2026-05-02T09:00",
-        "crewboard briefing . --task weld-bracket strip-roof --html > talk.html",
+        "crewboard briefing . --task plumb-and-brace front-brakes --html > talk.html",
     ),
 )

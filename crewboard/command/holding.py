@@ -73,8 +73,8 @@ hold = Command(
         *WRITING,
     ),
     (
-        'crewboard hold . glue --task glue-mouldings --lasts "24 hours"',
-        'crewboard hold . inspection --component brakes --why "the inspector comes in June"',
+        'crewboard hold . glue --task front-glue --lasts "24 hours"',
+        'crewboard hold . inspection --component running-gear --why "the inspector comes in June"',
     ),
 )
 extend = Command(
@@ -87,7 +87,7 @@ extend = Command(
         WHY,
         *WRITING,
     ),
-    ('crewboard extend . bend-arches --by-span "1 week" --why "still springs back"',),
+    ('crewboard extend . bend-5-6 --by-span "1 week" --why "still springs back" --by aiko',),
 )
 release = Command(
     _release,
@@ -95,7 +95,7 @@ release = Command(
     (DIR, _HOLD),
     (WHY, *WRITING),
     (
-        "crewboard release . glue-mouldings --by ada",
-        'crewboard release . bend-arches --why "the label allows 3 weeks" --by ada',
+        "crewboard release . bend-3-4 --by mirela",
+        'crewboard release . bend-7-8 --why "the form is needed" --by mirela',
     ),
 )

@@ -155,7 +155,7 @@ task = Command(
     "the checks, gear, limits and cautions, each number with its source and mark.",
     (DIR, TASK),
     (AT, JSON),
-    ("crewboard task sample_project strip-roof --at 2026-05-02T09:00",),
+    ("crewboard task sample_project strip-sashes --at 2026-05-02T09:00",),
 )
 why = Command(
     _why,
@@ -170,7 +170,7 @@ then = Command(
     "Says what finishing a task lets go, now and after its hold.",
     (DIR, TASK),
     (AT, JSON),
-    ("crewboard then sample_project bend-arches",),
+    ("crewboard then sample_project coat-roof-hidden",),
 )
 holds = Command(
     _holds,

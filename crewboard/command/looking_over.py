@@ -90,7 +90,7 @@ log = Command(
     _OPTIONS,
     (
         "crewboard log sample_project --day 2026-05-02",
-        "crewboard log sample_project --person ada --kind hours",
+        "crewboard log sample_project --person mirela --kind hours",
         "crewboard log sample_project --task lay-boards",
     ),
 )

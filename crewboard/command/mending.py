@@ -78,7 +78,7 @@ take_back = Command(
     "Takes an entry back: it does not count any more. Both lines stay readable in the day's file.",
     (DIR, _ENTRY),
     (WHY, BY, JSON),
-    ('crewboard take-back . k7f3q2mh --why "entered twice" --by ada',),
+    ('crewboard take-back . p6jrjm3a --why "entered twice" --by mirela',),
 )
 correct = Command(
     _correct,
@@ -87,7 +87,7 @@ correct = Command(
     (DIR, _ENTRY),
     (Option("set", "what it should have said", "KEY=VALUE", many=True), BY, JSON),
     (
-        "crewboard correct . k7f3q2mh --set hours=4.5",
-        'crewboard correct . k7f3q2mh --set task=deck/lay-boards note="dry run"',
+        "crewboard correct . b2zdyksh --set hours=4.5",
+        'crewboard correct . b2zdyksh --set task=doors/front-glue note="a dry run"',
     ),
 )

@@ -46,8 +46,8 @@ sign_in = Command(
     (DIR, _EVERYBODY),
     (NOTE, *WRITING),
     (
-        "crewboard sign-in . ada tom",
-        "crewboard sign-in . ada --at 2026-05-02T08:50 --by ada",
+        "crewboard sign-in . aiko kwame",
+        "crewboard sign-in . aiko --at 2026-05-02T08:55 --by mirela",
     ),
 )
 sign_out = Command(
@@ -55,7 +55,7 @@ sign_out = Command(
     "Signs people out.",
     (DIR, _EVERYBODY),
     (NOTE, *WRITING),
-    ("crewboard sign-out . ada tom",),
+    ("crewboard sign-out . mirela",),
 )
 expect = Command(
     _expect,
@@ -63,8 +63,8 @@ expect = Command(
     (DIR, _EVERYBODY),
     (Option("not-coming", "they will not come"), NOTE, *WRITING),
     (
-        "crewboard expect . ada tom --at 2026-05-16",
-        "crewboard expect . tom --at 2026-05-16 --not-coming",
+        "crewboard expect . aiko kwame --at 2026-05-16",
+        "crewboard expect . wei --at 2026-05-16 --not-coming",
     ),
 )
 hours = Command(
@@ -78,7 +78,7 @@ hours = Command(
     ),
     (NOTE, *WRITING),
     (
-        "crewboard hours . ada 3.5 lay-boards",
-        'crewboard hours . tom 1 --note "swept the shop"',
+        "crewboard hours . mirela 3.5 strip-sashes",
+        'crewboard hours . mirela 1 --note "swept the shop"',
     ),
 )

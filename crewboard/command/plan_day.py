@@ -105,6 +105,7 @@ plan_day = Command(
     ),
     (
         "crewboard plan-day sample_project",
-        "crewboard plan-day . --people ada tom --fix deck/caulk tom 13:00 --leave-out doors/hang",
+        "crewboard plan-day . --leave-out bell-cord",
+        "crewboard plan-day . --people mirela tomasz --fix front-brakes tomasz 13:00",
     ),
 )

@@ -125,7 +125,7 @@ report = Command(
     ),
     (
         "crewboard report day sample_project --at 2026-04-25T17:00 --as html --to day.html",
-        "crewboard report hours sample_project --person ada --in 2026 --as csv",
+        "crewboard report hours sample_project --person mirela --in 2026 --as csv",
         "crewboard report calendar sample_project --to work-days.ics",
     ),
 )

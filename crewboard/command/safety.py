@@ -64,8 +64,8 @@ sign = Command(
         *WRITING,
     ),
     (
-        "crewboard sign . weld-bracket hot-work/screens hot-work/extinguisher --who ada",
-        'crewboard sign . weld-bracket sprinklers --who ada --does-not-apply --why "none here"',
+        "crewboard sign . plumb-and-brace thought manual-handling/caller --who mirela",
+        'crewboard sign . plumb-and-brace caller --who mirela --does-not-apply --why "light"',
     ),
 )
 incident = Command(
@@ -82,7 +82,7 @@ incident = Command(
         *WRITING,
     ),
     (
-        'crewboard incident . "a clamp slipped off the bench" --place "joinery" --seen-by tom',
-        'crewboard incident . "cut thumb" --injury --who tom --done "cleaned and bandaged"',
+        'crewboard incident . "a clamp slipped off the bench" --place "joinery" --seen-by mirela',
+        'crewboard incident . "cut thumb" --injury --who mirela --done "cleaned and bandaged"',
     ),
 )

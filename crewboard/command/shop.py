@@ -102,7 +102,7 @@ close_day = Command(
     (DIR,),
     (DESPITE, NOTE, *WRITING),
     (
-        "crewboard close-day . --by ada",
-        "crewboard close-day . --at 2026-05-02T16:30 --by ada",
+        'crewboard close-day . --despite "the heating failed" --by mirela',
+        'crewboard close-day . --at 2026-05-02T16:30 --despite "left early" --by mirela',
     ),
 )

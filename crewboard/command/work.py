@@ -50,8 +50,8 @@ begin = Command(
     (DIR, TASK),
     (Option("who", "the people on it", "WHO", many=True), DESPITE, NOTE, *WRITING),
     (
-        "crewboard begin . lay-boards --who ada tom",
-        'crewboard begin . lay-boards --who ada --despite "dry run only" --by ada',
+        "crewboard begin . bell-cord --who mirela",
+        'crewboard begin . front-glue --who mirela --despite "dry run only" --by mirela',
     ),
 )
 finish = Command(
@@ -61,8 +61,8 @@ finish = Command(
     (DIR, TASK),
     (Option("clock", "when its hold started, where that was earlier", "MOMENT"), NOTE, *WRITING),
     (
-        "crewboard finish . bend-arches",
-        "crewboard finish . bend-arches --clock 15:20",
+        "crewboard finish . clean-lamps",
+        "crewboard finish . strip-sashes --clock 08:55",
     ),
 )
 reopen = Command(
@@ -70,7 +70,7 @@ reopen = Command(
     "Says that a finished task has to be worked on again. The hold its finish started is void.",
     (DIR, TASK),
     (WHY, *WRITING),
-    ('crewboard reopen . prime --why "the primer lifted"',),
+    ('crewboard reopen . prime-hidden --why "the primer lifted"',),
 )
 hours_left = Command(
     _hours_left,
@@ -85,7 +85,7 @@ set_aside = Command(
     (DIR, TASK),
     (WHY, Option("back", "take it up again"), *WRITING),
     (
-        'crewboard set-aside . line-roof --why "the canvas is not decided"',
-        "crewboard set-aside . line-roof --back",
+        'crewboard set-aside . awning-rail --why "the old pictures are still out"',
+        "crewboard set-aside . awning-rail --back",
     ),
 )
