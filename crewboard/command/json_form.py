@@ -189,7 +189,9 @@ def hold_form(board: Board, hold: StandingHold) -> Form:
         "release": hold.release,
         "leave_alone": hold.leave_alone,
         "share": hold.share(board.at),
-        "outside": hold.outside,
+        "outside": hold.outside is not None,
+        "stopped": hold.outside._asdict() if hold.outside else None,
+        "asks_for_look": hold.asks,
         "lost_hours": hold.lost.total_seconds() / 3600,
         "extended": [
             {"at": each.at, "by": each.by, "until": each.until, "why": each.why}

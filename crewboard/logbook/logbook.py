@@ -9,12 +9,14 @@ from typing import NamedTuple
 from crewboard.logbook.acts import TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.logged import Logged
 
 
 class Logbook(NamedTuple):
     """The days by date, oldest first."""
 
     days: Mapping[date, Day] = {}
+    logged: Logged = Logged()  # what a data logger wrote down beside them
 
     def counting(self) -> Iterator[Entry]:
         """Every entry that counts, day by day."""
@@ -34,7 +36,7 @@ class Logbook(NamedTuple):
         before = self.days.get(day, Day(day))
         more = Day(day, (*before.entries, entry), before.opens, before.closes)
         days = {**self.days, day: more}
-        return Logbook({each: days[each] for each in sorted(days)})
+        return self._replace(days={each: days[each] for each in sorted(days)})
 
     def without(self, entry_id: str) -> Logbook:
         """The logbook as if that entry did not count, in whatever wording: a correction must not

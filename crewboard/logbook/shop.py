@@ -112,9 +112,16 @@ class HoursWorked(NamedTuple):
 
 
 def _reading(_act: "Reading", tell: Tell) -> str:
-    damp = tell("humidity")
-    said = filter(None, (tell("celsius"), f"{damp} humidity" if damp else ""))
-    return f"shop reading: {', '.join(said)}"
+    since = (
+        ("celsius", "{}"),
+        ("humidity", "{} humidity"),
+        ("lowest_c", "lowest since the last one {}"),
+        ("highest_c", "highest {}"),
+        ("lowest_humidity", "lowest humidity {}"),
+        ("highest_humidity", "highest humidity {}"),
+    )
+    told = (words.format(tell(name)) for name, words in since if tell(name))
+    return f"shop reading: {', '.join(told)}"
 
 
 @entry(
@@ -125,14 +132,21 @@ def _reading(_act: "Reading", tell: Tell) -> str:
         "reading",
         "what thermometer and hygrometer say",
         "Writes down what the thermometer and the hygrometer in the shop say. It holds good until "
-        "the next reading; a hold with conditions counts only the hours within them.",
+        "the next reading; a hold with conditions counts only the hours within them. A lowest or "
+        "highest outside them takes all the time since the last reading.",
         (),
         "",
-        ("crewboard reading . --celsius 18.5 --humidity 62",),
+        (
+            "crewboard reading . --celsius 18.5 --humidity 62",
+            "crewboard reading . --celsius 18.5 --lowest 7 --highest 21",
+        ),
     ),
 )
 class Reading(NamedTuple):
-    """What the thermometer (°C) and the hygrometer (% relative humidity) in the shop said."""
+    """What the thermometer (°C) and the hygrometer (% relative humidity) in the shop said.
+
+    The lowest and highest are those since the last reading, from a thermometer that keeps them.
+    """
 
     celsius: Annotated[
         float | None, EntryField("number", "temperature", "", -60, 100, "°C", option="temperature")
@@ -141,6 +155,22 @@ class Reading(NamedTuple):
         float | None, EntryField("number", "humidity", "relative humidity in %", 0, 100, "%")
     ] = None
     note: Note = ""
+    lowest_c: Annotated[
+        float | None,
+        EntryField("number", "lowest", "lowest since the last", -60, 100, "°C", option="lowest"),
+    ] = None
+    highest_c: Annotated[
+        float | None,
+        EntryField("number", "highest", "highest since the last", -60, 100, "°C", option="highest"),
+    ] = None
+    lowest_humidity: Annotated[
+        float | None,
+        EntryField("number", "lowest humidity", "lowest since the last, in %", 0, 100, "%"),
+    ] = None
+    highest_humidity: Annotated[
+        float | None,
+        EntryField("number", "highest humidity", "highest since the last, in %", 0, 100, "%"),
+    ] = None
 
 
 @entry(

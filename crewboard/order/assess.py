@@ -11,7 +11,8 @@ from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import Course, History
 from crewboard.order.passing import Facts, passed
 from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
-from crewboard.order.running import StandingHold, as_running
+from crewboard.order.running import Rules, StandingHold, as_standing
+from crewboard.order.shop_air import ShopAir
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
@@ -25,15 +26,30 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
     """
     order = order or OrderOfWork(plan)
     history = History(plan, logbook, at)
-    holds = {
-        started.id: as_running(started, plan.clock, history.readings, at)
-        for started in history.holds.values()
-    }
+    air = ShopAir(history.readings, logbook.logged)
+    rules = Rules(plan.clock, air, plan.vehicle.shop.readings_good_for)
+    holds = {started.id: as_standing(started, rules, at) for started in history.holds.values()}
+    for hold in holds.values():
+        if hold.stage == "due" and hold.release == "time" and _begun_behind(order, history, hold):
+            holds[hold.id] = hold._replace(stage="over")
     in_the_way = holds_in_the_way(plan, holds.values())
     facts = Facts(_finished(plan, history), history.reopened.keys(), in_the_way.behind.keys())
     readiness = Readiness(order, facts, passed(order, facts), in_the_way, at.date())
     standings = _standings(plan, history, readiness)
-    return Board(plan, logbook, at, order, history, holds, standings, readiness)
+    return Board(plan, logbook, at, order, history, holds, standings, readiness, rules)
+
+
+def _begun_behind(order: OrderOfWork, history: History, hold: StandingHold) -> bool:
+    """Whether work behind a hold was begun after its time: whoever began it has looked. Only a
+    hold that the plan lets end by itself is answered so."""
+    if hold.until is None or hold.task not in order.behind:
+        return False
+    return any(
+        course.begun is not None and course.begun.at >= hold.until
+        for follower in order.tasks_right_behind(hold.task)
+        if hold.task not in order.during.get(follower, ())
+        and (course := history.courses.get(follower)) is not None
+    )
 
 
 def _finished(plan: Plan, history: History) -> set[str]:

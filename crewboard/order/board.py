@@ -9,7 +9,7 @@ from crewboard.logbook.visits import Visit
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History
 from crewboard.order.readiness import Readiness
-from crewboard.order.running import StandingHold
+from crewboard.order.running import Rules, StandingHold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
@@ -61,6 +61,7 @@ class Board:
         "order",
         "plan",
         "readiness",
+        "rules",
         "standings",
     )
 
@@ -74,6 +75,7 @@ class Board:
         holds: Mapping[str, StandingHold],
         standings: Mapping[str, Standing],
         readiness: Readiness,
+        rules: Rules,
     ) -> None:
         self.plan = plan
         self.logbook = logbook
@@ -83,6 +85,7 @@ class Board:
         self.holds = holds
         self.standings = standings
         self.readiness = readiness
+        self.rules = rules
         self.openings = openings_of(plan, logbook, at.date())
 
     def __getitem__(self, task_id: str) -> Standing:

@@ -51,6 +51,11 @@ class Started(NamedTuple):
     by: str
     said: list[Entry]  # extended, released: in order of time
 
+    @property
+    def taken_over(self) -> bool:
+        """Whether the plan itself calls its task finished: nobody can be asked about that time."""
+        return self.id == self.task
+
 
 class History:
     """The logbook up to `at`, folded once."""

@@ -1,13 +1,14 @@
 """Holds that were started: since when they run, until when, and whether they are due for a look."""
 
-from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Literal, NamedTuple
 
-from crewboard.logbook.acts import Extended, Reading, Released
+from crewboard.logbook.acts import Extended, Released
 from crewboard.logbook.entry import Entry
 from crewboard.order.history import Started
+from crewboard.order.shop_air import Age, NoReading, Outside, ShopAir
 from crewboard.plan.clock import ShopClock
+from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Release
 
 Stage = Literal["running", "due", "over"]
@@ -21,6 +22,20 @@ class Extension(NamedTuple):
     by: str
     why: str
     until: datetime
+
+
+class HoldEnd(NamedTuple):
+    """When a hold ends, as far as is known.
+
+    `moment` is None where only a person's word ends it. While `stopped` names what is wrong with
+    the shop's air the clock stands still, and `moment` is the earliest end there can be. `look`:
+    somebody has to look then; `no_reading` is why, where the plan did not ask for it.
+    """
+
+    moment: datetime | None
+    stopped: Outside | None
+    look: bool
+    no_reading: NoReading | None
 
 
 class StandingHold(NamedTuple):
@@ -44,7 +59,8 @@ class StandingHold(NamedTuple):
     source: str = ""
     by: str = ""
     lost: timedelta = timedelta()  # hours outside the conditions, which do not count
-    outside: bool = False  # the last reading is outside the conditions: the clock stands still
+    outside: Outside | None = None  # what is wrong with the air while the clock stands still
+    no_reading: NoReading | None = None  # hours for which no reading speaks, up to its end
     extended: tuple[Extension, ...] = ()
     released_at: datetime | None = None
     released_by: str = ""
@@ -53,6 +69,15 @@ class StandingHold(NamedTuple):
     @property
     def stops_work(self) -> bool:
         return self.stage != "over"
+
+    @property
+    def end(self) -> HoldEnd:
+        return HoldEnd(self.until, self.outside, self.asks, self.no_reading)
+
+    @property
+    def asks(self) -> bool:
+        """Whether it ends with a look: the plan says so, or no reading speaks for all its hours."""
+        return self.release == "look" or self.no_reading is not None
 
     @property
     def stood_still(self) -> bool:
@@ -72,67 +97,126 @@ class Elapsed(NamedTuple):
 
     ends: datetime
     lost: timedelta
-    outside: bool
+    outside: Outside | None
 
 
 def counted(
     clock: ShopClock,
     since: datetime,
     needed: timedelta,
-    readings: Sequence[tuple[datetime, Reading]],
+    air: ShopAir,
     conditions: Conditions,
     at: datetime,
 ) -> Elapsed:
-    """When `needed` hours within the conditions have passed since `since`.
+    """When `needed` hours within the conditions have passed since `since`, as is known at `at`.
 
-    A reading holds good until the next one; before the first, the shop is taken to be as asked.
-    Hours outside do not count, so the end only ever moves later. `readings` are in order of time
-    and none is later than `at`.
+    Hours outside do not count, so the end only ever moves later.
     """
-    if not conditions:
-        return Elapsed(clock.elapse(since, needed), timedelta(), False)
-    mark, good, lost, left = since, True, timedelta(), needed
-    for moment, reading in readings:
-        allowed = conditions.allow(reading.celsius, reading.humidity)
-        if moment <= since:
-            good = allowed
-            continue
-        passed = clock.between(mark, moment)
-        if good and passed >= left:
-            break
-        if good:
+    mark, lost, left = since, timedelta(), needed
+    if conditions:
+        for bad in air.bad(conditions, since, at):
+            if bad.end < mark:
+                continue
+            start = max(bad.start, mark)
+            passed = clock.between(mark, start)
+            if passed >= left:
+                return Elapsed(clock.elapse(mark, left), lost, None)
             left -= passed
-        else:
-            lost += passed
-        mark, good = moment, allowed
-    if good:
-        return Elapsed(clock.elapse(mark, left), lost, False)
-    lost += clock.between(mark, at) if at > mark else timedelta()
-    return Elapsed(clock.elapse(max(mark, at), left), lost, True)
+            lost += clock.between(start, bad.end)
+            mark = bad.end
+        outside = air.outside(conditions, at)
+        if outside:
+            return Elapsed(clock.elapse(mark, left), lost, outside)
+    return Elapsed(clock.elapse(mark, left), lost, None)
 
 
-def as_running(
-    started: Started,
-    clock: ShopClock,
-    readings: Sequence[tuple[datetime, Reading]],
-    at: datetime,
-) -> StandingHold:
+class Rules(NamedTuple):
+    """What the hours of every hold are counted by."""
+
+    clock: ShopClock
+    air: ShopAir
+    good_for: Duration  # how long a shop reading speaks for the shop
+
+    def age_for(self, lasts: Duration, since: datetime) -> Age:
+        """How old a reading may be for a hold: a day at most where that is two days or less."""
+        short = self.clock.add(since, lasts) <= self.clock.add(since, SHORT_HOLD)
+        longer = self.clock.add(since, self.good_for) > self.clock.add(since, A_DAY)
+        return Age(self.clock, A_DAY if short and longer else self.good_for)
+
+
+A_DAY, SHORT_HOLD = Duration(days=1), Duration(days=2)
+
+
+class _Run(NamedTuple):
+    """A hold's clock with every extension in it: since when so many good hours are needed."""
+
+    since: datetime
+    needed: timedelta
+    lost: timedelta  # before `since`
+    extensions: tuple[Extension, ...]
+    released: Entry | None
+
+
+def as_standing(started: Started, rules: Rules, at: datetime) -> StandingHold:
     """The hold as it stands at `at`, with everything that was said of it."""
+    hold, run = started.hold, _run(started, rules)
+    released = run.released
+    seen = released.at if released else at  # what the weather does after a release is no matter
+    until, lost, outside, no_reading = None, run.lost, None, None
+    if run.needed:
+        elapsed = counted(rules.clock, run.since, run.needed, rules.air, hold.conditions, seen)
+        until, lost, outside = elapsed.ends, run.lost + elapsed.lost, elapsed.outside
+        if hold.conditions and not outside and not started.taken_over:
+            no_reading = _no_reading(started, rules, run.since, until, seen)
+    return StandingHold(
+        started.id,
+        hold.kind,
+        started.task,
+        started.component,
+        started.since,
+        until,
+        _stage(until, hold.release == "look" or no_reading is not None, released, at),
+        hold.release,
+        hold.leave_alone,
+        hold.conditions,
+        hold.note,
+        hold.source,
+        started.by,
+        lost,
+        outside,
+        no_reading,
+        run.extensions,
+        released.at if released else None,
+        released.by if released else "",
+        released.act.why if released and isinstance(released.act, Released) else "",
+    )
+
+
+def _no_reading(
+    started: Started, rules: Rules, since: datetime, until: datetime, seen: datetime
+) -> NoReading | None:
     hold = started.hold
+    assert hold.lasts is not None or since != started.since
+    age = rules.age_for(hold.lasts or A_DAY, started.since)
+    return rules.air.no_reading(hold.conditions, age, since, until, seen)
+
+
+def _run(started: Started, rules: Rules) -> _Run:
+    """The clock after every word said of the hold, until it was released."""
+    clock, hold = rules.clock, started.hold
     extensions: list[Extension] = []
-    released: Entry | None = None
     since, lost = started.since, timedelta()
     needed = timedelta()  # stays nought where the hold has no clock
     if hold.lasts is not None:
         needed = clock.between(since, clock.add(since, hold.lasts))
     for entry in started.said:
         if isinstance(entry.act, Released):
-            released = entry
-            break
+            return _Run(since, needed, lost, tuple(extensions), entry)
         if not isinstance(entry.act, Extended):
             continue
-        known = [r for r in readings if r[0] <= entry.at]
-        then = counted(clock, since, needed, known, hold.conditions, entry.at) if needed else None
+        then = None
+        if needed:
+            then = counted(clock, since, needed, rules.air, hold.conditions, entry.at)
         later = _extended_end(clock, then.ends if then else None, entry)
         if later is None:
             continue
@@ -143,31 +227,7 @@ def as_running(
         else:
             needed += clock.between(then.ends, later)
         extensions.append(Extension(entry.id, entry.at, entry.by, entry.act.why, later))
-    seen = released.at if released else at  # what the weather does after a release is no matter
-    known = [r for r in readings if r[0] <= seen]
-    elapsed = counted(clock, since, needed, known, hold.conditions, seen) if needed else None
-    until = elapsed.ends if elapsed else None
-    return StandingHold(
-        started.id,
-        hold.kind,
-        started.task,
-        started.component,
-        started.since,
-        until,
-        _stage(until, hold.release, released, at),
-        hold.release,
-        hold.leave_alone,
-        hold.conditions,
-        hold.note,
-        hold.source,
-        started.by,
-        lost + elapsed.lost if elapsed else timedelta(),
-        bool(elapsed and elapsed.outside),
-        tuple(extensions),
-        released.at if released else None,
-        released.by if released else "",
-        released.act.why if released and isinstance(released.act, Released) else "",
-    )
+    return _Run(since, needed, lost, tuple(extensions), None)
 
 
 def _extended_end(clock: ShopClock, end: datetime | None, entry: Entry) -> datetime | None:
@@ -186,9 +246,9 @@ def _extended_end(clock: ShopClock, end: datetime | None, entry: Entry) -> datet
     return None
 
 
-def _stage(until: datetime | None, release: Release, released: Entry | None, at: datetime) -> Stage:
+def _stage(until: datetime | None, look: bool, released: Entry | None, at: datetime) -> Stage:
     if released is not None:
         return "over"
     if until is None or at < until:
         return "running"
-    return "over" if release == "time" else "due"
+    return "due" if look else "over"

@@ -3,6 +3,7 @@
 from datetime import datetime
 from typing import NamedTuple
 
+from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions
 from crewboard.plan.workdays import WorkDays
 
@@ -21,6 +22,7 @@ class Shop(NamedTuple):
     first_aid: str = ""  # where the kit is
     places: tuple[str, ...] = ()
     conditions: Conditions = Conditions()
+    readings_good_for: Duration = Duration(days=7)  # how long a reading speaks for the shop
 
 
 class Vehicle(NamedTuple):

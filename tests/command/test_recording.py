@@ -115,6 +115,9 @@ def test_a_day_from_first_to_last(call: Shell, van: Path) -> None:
 
     assert call("sign-in", van, "ada", "tom", *at("09:00")).code == 0
     assert call("arrived", van, "oak", *at("09:05")).code == 0
+    # The shop was last read two weeks ago: the primer is looked at before it is worked on.
+    assert "due for a look" in call("begin", van, "lay", "--who", "ada", *at("09:10")).err
+    assert call("release", van, "prime", "--why", "hard", *at("09:10")).code == 0
     assert call("begin", van, "lay", "--who", "ada", "tom", *at("09:10")).code == 0
     assert call("hours", van, "ada", "5", "lay", *at("15:00")).code == 0
     assert call("finish", van, "lay", *at("15:10")).code == 0
@@ -122,7 +125,8 @@ def test_a_day_from_first_to_last(call: Shell, van: Path) -> None:
     closing = call("close-day", van, "--despite", "the lamps stay on", *at("15:30"))
     assert closing.err == ""
     assert acts_of(van) == [
-        SignIn("ada"), SignIn("tom"), Arrived("oak"), Begun("deck/lay", ("ada", "tom")),
+        SignIn("ada"), SignIn("tom"), Arrived("oak"), Released("k7f3q2mn", "hard"),
+        Begun("deck/lay", ("ada", "tom")),
         HoursWorked("ada", 5.0, "deck/lay"), Finished("deck/lay"), SignOut("tom"),
         ClosedDay("the lamps stay on"), SignOut("ada"),
     ]  # fmt: skip
@@ -136,7 +140,8 @@ def test_what_is_refused_says_why_and_writes_nothing(call: Shell, van: Path) -> 
     ended = call("begin", van, "trim", "--who", "ada", *AT)
     assert ended.code == 1
     assert ended.out == ""
-    assert '"Trim the boards" cannot begin yet. First: Oak boards' in ended.err
+    assert '"Trim the boards" cannot begin yet. First: Prime the sills' in ended.err
+    assert "Oak boards" in ended.err
     form = call("begin", van, "trim", "--who", "ada", *AT, "--json").form
     assert form["what"] == "refused"
     assert set(form["refused"][0]) == {"code", "says", "mend", "yields"}

@@ -23,6 +23,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.running import counted
+from crewboard.order.shop_air import ShopAir
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.duration import Duration, parse_duration
@@ -143,12 +144,13 @@ def minute_by_minute(
     def real(moment: datetime) -> datetime:
         return moment.replace(tzinfo=there).astimezone(UTC) if there else moment
 
-    marks = [(real(moment), r) for moment, r in readings]
+    # A reading of the humidity alone says nothing of the temperature.
+    marks = [(real(moment), r.celsius) for moment, r in readings if r.celsius is not None]
     now, asked = real(since), real(at)
     counted_minutes = lost = 0
     while counted_minutes < needed:
-        last = [r for moment, r in marks if moment <= now]
-        good = not last or last[-1].celsius is None or last[-1].celsius >= 10
+        last = [warmth for moment, warmth in marks if moment <= now]
+        good = not last or last[-1] >= 10
         if now >= asked and not good:
             good = all(moment <= asked for moment, _ in marks)
         if good:
@@ -156,8 +158,8 @@ def minute_by_minute(
         else:
             lost += 1
         now += MINUTE
-    then = [r for moment, r in marks if moment <= asked]
-    still = bool(then) and then[-1].celsius is not None and then[-1].celsius < 10
+    then = [warmth for moment, warmth in marks if moment <= asked]
+    still = bool(then) and then[-1] < 10
     outside = still and now > asked
     end = now.astimezone(there).replace(tzinfo=None) if there else now
     return end, lost, outside
@@ -177,9 +179,9 @@ def test_only_hours_within_the_conditions_count(
         return
     known = [each for each in readings if each[0] <= at]
     clock = ShopClock(ZoneInfo(zone) if zone else None)
-    said = counted(clock, since, needed * MINUTE, known, WARM, at)
+    said = counted(clock, since, needed * MINUTE, ShopAir(known), WARM, at)
     end, lost, outside = minute_by_minute(since, needed, known, at, there)
-    assert (said.ends, said.lost, said.outside) == (end, lost * MINUTE, outside)
+    assert (said.ends, said.lost, said.outside is not None) == (end, lost * MINUTE, outside)
 
 
 @cases(80, 3000)
@@ -190,7 +192,7 @@ def test_nothing_ever_shortens_the_time_on_the_label(
     since = datetime(2026, 3, 28, 16)
     at = since + later * MINUTE
     known = [each for each in readings if each[0] <= at]
-    ends = counted(ShopClock(), since, needed * MINUTE, known, WARM, at).ends
+    ends = counted(ShopClock(), since, needed * MINUTE, ShopAir(known), WARM, at).ends
     assert ends >= since + needed * MINUTE
 
 

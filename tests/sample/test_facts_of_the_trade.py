@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
-from crewboard.logbook.acts import Finished, Released
+from crewboard.logbook.acts import Finished, Reading, Released
 from crewboard.order.assess import assess
 from crewboard.order.reasons.why import why
 from tests.sample.marigold import order, plan, when, with_finished, work_of, written
@@ -58,7 +58,8 @@ def test_the_sealing_coat_waits_for_the_epoxy_and_for_its_cure(filling: str, coa
     of = with_finished(earlier)
     curing = when(datetime(2026, 5, 4, 9), (filled, Finished(filling)), of=of)
     assert curing[coat].state == "held"
-    cured = when(datetime(2026, 5, 5, 12), (filled, Finished(filling)), of=of)
+    read = (filled, Reading(celsius=15.0, humidity=60.0))
+    cured = when(datetime(2026, 5, 5, 12), (filled, Finished(filling)), read, of=of)
     assert cured[coat].state == "ready"
 
 
@@ -171,7 +172,9 @@ def test_the_back_of_a_panel_must_be_dry_before_its_face_is_coated() -> None:
     of = with_finished(order().all_before("panels/coat-faces") - {"panels/coat-backs"})
     coated = (datetime(2026, 5, 2, 15), Finished("panels/coat-backs"))
     assert when(datetime(2026, 5, 3, 9), coated, of=of)["panels/coat-faces"].state == "held"
-    assert when(datetime(2026, 5, 4, 15), coated, of=of)["panels/coat-faces"].state == "ready"
+    read = [(datetime(2026, 5, day, 9), Reading(celsius=15.0, humidity=60.0)) for day in (2, 3, 4)]
+    dry = when(datetime(2026, 5, 4, 15), coated, *read, of=of)
+    assert dry["panels/coat-faces"].state == "ready"
 
 
 # Rods that hold the body to the frame are reached before the boards over them go on; surplus length

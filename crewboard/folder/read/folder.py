@@ -142,7 +142,8 @@ class Folder:
                 days[day] = file.value
             else:
                 days.pop(day, None)
-        self.logbook = Logbook({d: days[d] for d in sorted(days)} if first else days)
+        days = {d: days[d] for d in sorted(days)} if first else days
+        self.logbook = self.logbook._replace(days=days)
 
     # --- reading one file ----------------------------------------------------------------------
 

@@ -168,6 +168,7 @@ def _shop(table: Table | None) -> Shop:
         first_aid=table.text("first_aid"),
         places=table.names("places"),
         conditions=decode_conditions(table.table("conditions")),
+        readings_good_for=table.span("readings_good_for") or Shop().readings_good_for,
     )
     table.done()
     return shop

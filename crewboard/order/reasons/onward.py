@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from crewboard.logbook.acts import Finished
-from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.history import started_by_finish
+from crewboard.order.hold_ends import hold_if_finished
 from crewboard.order.links import gate_of
 from crewboard.order.readiness import Ahead
-from crewboard.order.running import StandingHold, as_running
+from crewboard.order.running import StandingHold
 
 
 class Onward(NamedTuple):
@@ -45,12 +43,8 @@ def _if_finished(board: Board, task_id: str) -> Ahead:
 
 def _hold_it_starts(board: Board, task_id: str) -> StandingHold | None:
     """The hold that would run if the task were finished now."""
-    finish = Entry("", board.at, Finished(task_id))
-    started = started_by_finish(board.plan.tasks[task_id], finish, board.at)
-    if started is None:
-        return None
-    hold = as_running(started, board.plan.clock, board.history.readings, board.at)
-    return hold if hold.stops_work else None
+    hold = hold_if_finished(board, task_id)
+    return hold if hold is not None and hold.stops_work else None
 
 
 def _opened(board: Board, ahead: Ahead) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -41,6 +41,10 @@ _LABELS = {
     "seen_by": "seen by",
     "celsius": "°C",
     "humidity": "humidity %",
+    "lowest_c": "lowest °C",
+    "highest_c": "highest °C",
+    "lowest_humidity": "lowest %",
+    "highest_humidity": "highest %",
     "leave_alone": "leave alone",
     "clock": "clock starts",
     "despite": "all the same, why",
@@ -127,7 +131,7 @@ def _field(board: Board, act: Act, name: str, value: Any) -> Field:
         return YesNo(name, label, value)
     if name == "hours":
         return Typed(name, label, typed_number(value), hours)
-    if name in ("celsius", "humidity"):
+    if name in ("celsius", "humidity") or name.startswith(("lowest_", "highest_")):
         return Typed(name, label, typed_number(value), number)
     if name == "lasts":
         return Typed(name, label, str(value) if value else "", span, "36 hours, 2 days, 1 month")

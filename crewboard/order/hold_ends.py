@@ -1,0 +1,49 @@
+"""When a hold ends, in one place: of one that runs, and of one that a finish would start."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from crewboard.logbook.acts import Finished
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.order.history import started_by_finish
+from crewboard.order.running import HoldEnd, StandingHold, as_standing
+from crewboard.order.said import day_and_time
+from crewboard.order.shop_air import NoReading, Outside
+from crewboard.plan.units import temperature
+
+
+def hold_if_finished(board: Board, task_id: str, at: datetime | None = None) -> StandingHold | None:
+    """The hold that the plan's finish of a task would start, at `at` or now, as it would stand;
+    None where none follows. Raises KeyError for a task that is not in the plan."""
+    at = at or board.at
+    started = started_by_finish(board.plan.tasks[task_id], Entry("", at, Finished(task_id)), at)
+    return as_standing(started, board.rules, board.at) if started is not None else None
+
+
+def end_in_words(end: HoldEnd, units: str) -> str:
+    """ "until Tue 2 Jun 2026 16:00", "not before Sat 2 May 2026 13:48; stopped: too cold (4 °C, it
+    wants 10 °C)"."""
+    if end.moment is None:
+        return "until somebody releases it"
+    if end.stopped is not None:
+        stopped = outside_in_words(end.stopped, units)
+        return f"not before {day_and_time(end.moment)}; stopped: {stopped}"
+    return f"until {day_and_time(end.moment)}"
+
+
+def outside_in_words(outside: Outside, units: str) -> str:
+    """ "too cold (4 °C, it wants 10 °C)"."""
+    value, limit = (
+        temperature(number, units) if outside.is_temperature else f"{number:g} %"
+        for number in (outside.value, outside.limit)
+    )
+    return f"{outside.what} ({value}, it wants {limit})"
+
+
+def no_reading_in_words(no_reading: NoReading) -> str:
+    """ "the shop was not read after Sat 2 May 2026 09:23"."""
+    if no_reading.since is None:
+        return "the shop was not read"
+    return f"the shop was not read after {day_and_time(no_reading.since)}"
