@@ -9,9 +9,10 @@ not known is null.
   null (the opening that runs or comes next), openings [{opens, closes}], called_off (the reason,
   null where the day was not called off), next_work_day, here [{who, name,
   since}], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
-  finish_today}], tasks [TASK], holds [HOLD], leave_alone [component ids], readings [{at, celsius,
-  humidity}], logged {hours [{who, task, hours, note}], begun, finished [task ids], signed [{hazard,
-  check, who, task, applies}], closed}, mistakes (a number).
+  finish_today, not_today (why nobody here may do it, or "")}], tasks [TASK], holds [HOLD],
+  leave_alone [component ids], readings [{at, celsius, humidity}], logged {hours [{who, task,
+  hours, note}], begun, finished [task ids], signed [{hazard, check, who, task, applies}], closed},
+  mistakes (a number).
 - TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
   "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies], until, hours,
   left, set_aside (the reason).
@@ -113,6 +114,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
                 "behind": each.behind,
                 "lets_go": each.lets_go,
                 "finish_today": each.finish_today,
+                "not_today": each.not_today,
             }
             for each in what_goes_first(board)
         ],

@@ -10,7 +10,7 @@ from datetime import date
 from crewboard.logbook.acts import Expected
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
-from crewboard.order.presence import days_with_people
+from crewboard.order.presence import who_was_there
 
 # Of the last so many days with people, somebody came to at least half: such a one is expected.
 LOOK_BACK = 8
@@ -40,15 +40,30 @@ def said_to_come(board: Board) -> list[str]:
     return [who for who in _crew(board) if who in answers and answers[who].coming]
 
 
+def of_the_day(board: Board) -> list[str]:
+    """Who is here, and who said that they come; before anybody came, who is expected."""
+    gone = {visit.who for visit in board.history.visits}
+    if not gone:
+        return coming(board)
+    here = [visit.who for visit in board.present if visit.who in board.plan.crew]
+    return here + [who for who in said_to_come(board) if who not in gone]
+
+
 def _crew(board: Board) -> list[str]:
     today = board.at.date()
     return [who for who, volunteer in board.plan.crew.items() if volunteer.with_us_on(today)]
 
 
 def _usual(board: Board) -> set[str]:
+    """Who came to at least half of the last days with people, read back from today."""
     today = board.at.date()
-    days = days_with_people(board.plan, board.logbook)
-    recent = [there for day, there in days.items() if day < today][-LOOK_BACK:]
+    recent: list[dict[str, None]] = []
+    for day in sorted(board.logbook.days, reverse=True):
+        there = who_was_there(board.plan, board.logbook, day) if day < today else {}
+        if there:
+            recent.append(there)
+        if len(recent) == LOOK_BACK:
+            break
     if not recent:
         return set(board.plan.crew)
     return {who for who in board.plan.crew if 2 * sum(who in d for d in recent) >= len(recent)}

@@ -6,6 +6,7 @@ A check that was signed authorises nothing: law, labels and licensed trades prev
 """
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from typing import Literal, NamedTuple
 
@@ -205,6 +206,13 @@ def minutes_of(number: Number) -> int:
     """A time in minutes, months at their longest, to compare two; 0 where it is no time."""
     span = number.span
     return 0 if span is None else span.months * 44640 + span.days * 1440 + span.minutes
+
+
+def longest_clock(sheets: Iterable[Hazard]) -> int:
+    """Minutes that the longest protective clock of these sheets lasts; 0 where there is none."""
+    clocks = ((hazard, clock) for hazard in sheets for clock in hazard.clocks)
+    rules = (hazard.ruling(clock) for hazard, clock in clocks)
+    return max((minutes_of(rule) for rule in rules if rule is not None), default=0)
 
 
 def references(text: str) -> list[str]:

@@ -17,6 +17,8 @@ class Plan(NamedTuple):
 
     Every id in `after`, `during`, `part_of`, `supplies` and `hazards` exists, and the order of
     work holds no loop: what did not fit was left out when the folder was read, and told.
+    `longest_clock` is how many minutes a protective clock of the sheets lasts at most, where that
+    is known without reading them.
     """
 
     vehicle: Vehicle
@@ -26,6 +28,7 @@ class Plan(NamedTuple):
     supplies: Mapping[str, Supply]
     hazards: Mapping[str, Hazard]
     clock: ShopClock = ShopClock()
+    longest_clock: int | None = None
 
     def main_of(self, component_id: str) -> Component:
         """The main component at the top of a part's branch."""

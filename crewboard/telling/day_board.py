@@ -65,10 +65,10 @@ def _people(paper: Paper, board: Board) -> None:
 
 
 def _goes_first(paper: Paper, board: Board, first: list[First]) -> None:
-    if not first:
-        return
-    paper.heading("Goes first today")
-    for number, each in enumerate(first[:_FIRST], 1):
+    possible = [each for each in first if not each.against]
+    if possible:
+        paper.heading("Goes first today")
+    for number, each in enumerate(possible[:_FIRST], 1):
         says = f"{number}. {board.plan.tasks[each.task].title}: {each.says}"
         if each.finish_today:
             says += "; finish it today, its hold runs while nobody is here"
@@ -92,6 +92,8 @@ def _tasks(
         paper.line(f"{standing.task.title}  [{each.task}]", indent=2, hang=2)
         for line in says(board, standing):
             paper.line(line, indent=6, hang=2)
+        if each.not_today:
+            paper.line(each.not_today, indent=6, hang=2)
         paper.line(_let_go(board, each), indent=6, hang=2)
 
 

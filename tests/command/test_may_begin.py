@@ -7,16 +7,8 @@ from pathlib import Path
 import pytest
 
 from tests.command.calling import Ended, Shell
+from tests.command.trailer import make_trailer
 
-VEHICLE = """\
-format = 1
-name = "The goods trailer"
-
-[work_days]
-every = ["first saturday"]
-opens = 09:00:00
-closes = 16:00:00
-"""
 CREW = """\
 [people.ada]
 name = "Ada Marsh"
@@ -65,11 +57,7 @@ MORNING = ("--at", "2026-05-02T09:30")
 def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("COLUMNS", "200")
     monkeypatch.delenv("CREWBOARD_BY", raising=False)
-    (tmp_path / "components").mkdir()
-    (tmp_path / "vehicle.toml").write_text(VEHICLE)
-    (tmp_path / "crew.toml").write_text(CREW)
-    (tmp_path / "components" / "body.toml").write_text(BODY)
-    return tmp_path
+    return make_trailer(tmp_path, CREW, BODY)
 
 
 def codes(ended: Ended) -> list[tuple[str, bool]]:

@@ -10,13 +10,14 @@ import pytest
 from crewboard.folder.read.hazard_decode import tell_loose_ends, texts_of
 from crewboard.folder.read.hazard_sheets import (
     EVERY_DAY,
+    LONGEST_CLOCK,
     built_in_ids,
     built_in_sheet,
     read_sheets,
 )
 from crewboard.folder.read.table import Table
 from crewboard.folder.toml.decode import parse_toml
-from crewboard.plan.hazard import Hazard, Number, references
+from crewboard.plan.hazard import Hazard, Number, longest_clock, references
 
 # What a restoration shop has to think of. (Common practice, no source.)
 EXPECTED = {
@@ -253,3 +254,30 @@ def test_a_date_and_a_share_read_as_people_write_them() -> None:
     assert number.span is None
     assert number._replace(value=19.5, unit="%").amount == "19.5%"
     assert number._replace(value=60, unit="min").amount == "60 min"
+
+
+def test_no_protective_clock_is_longer_than_is_taken_for_granted() -> None:
+    assert longest_clock(SHEETS.values()) == LONGEST_CLOCK
+
+
+def test_a_crews_own_longer_clock_is_known_before_its_sheet_is_looked_at() -> None:
+    own = {
+        "tar": {
+            "name": "Hot tar",
+            "harm": ["It burns."],
+            "clocks": {"cool": {"kind": "cooling", "numbers": ["cool"]}},
+            "numbers": {
+                "cool": {
+                    "value": 3,
+                    "unit": "days",
+                    "says": "cools for",
+                    "source": "rule of the crew",
+                    "where": "anywhere",
+                    "edition": "1",
+                    "read": date(2026, 1, 1),
+                    "mark": "crew's rule",
+                }
+            },
+        }
+    }
+    assert read_sheets({"tar"}, own).longest_clock == 3 * 1440

@@ -33,6 +33,7 @@ class Parts(NamedTuple):
     supplies: Mapping[str, Supply]
     hazards: Mapping[str, Hazard]
     known_hazards: frozenset[str]
+    longest_clock: int | None = None
 
 
 class Step(NamedTuple):
@@ -72,6 +73,7 @@ def assemble(parts: Parts) -> tuple[Plan, list[Told]]:
         parts.supplies,
         parts.hazards,
         _clock(parts.vehicle),
+        parts.longest_clock,
     )
     return plan, told
 

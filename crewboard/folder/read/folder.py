@@ -207,6 +207,7 @@ class Folder:
             self._value(SUPPLIES, {}),
             sheets.hazards,
             frozenset(known),
+            sheets.longest_clock,
         )
         self.plan, told = assemble(parts)
         faults = [*self._tell(told), *self._located(HAZARDS, sheets.misfits)]

@@ -14,12 +14,15 @@ from crewboard.folder.read.ids import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.text import BrokenText
-from crewboard.plan.hazard import Hazard
+from crewboard.plan.hazard import Hazard, longest_clock
 
 _SHEETS = os.path.join(os.path.dirname(os.path.dirname(os.path.dirname(__file__))), "hazards")
 # What belongs to every work day is always read; what is for under-18s, where the crew has any.
 EVERY_DAY = ("the-shop",)
 FOR_MINORS = ("young-people",)
+# Minutes: the longest protective clock of the sheets that come with the program. A test holds the
+# sheets to it, so that what happened longer ago is known to be over without reading them.
+LONGEST_CLOCK = 1440
 
 
 class Sheets(NamedTuple):
@@ -28,6 +31,7 @@ class Sheets(NamedTuple):
     hazards: Mapping[str, Hazard]
     misfits: list[Misfit]
     unknown: tuple[str, ...]
+    longest_clock: int  # minutes
 
 
 class Shelf(Mapping[str, Hazard]):
@@ -95,7 +99,8 @@ def read_sheets(
         if sheet is not None and hazard_id in asked:
             hazards[hazard_id] = sheet
     unknown = tuple(dict.fromkeys(each for each in asked if each not in known))
-    return Sheets(Shelf(hazards), misfits, unknown)
+    own_clocks = [longest_clock([sheet]) for sheet in hazards.values() if sheet is not None]
+    return Sheets(Shelf(hazards), misfits, unknown, max([LONGEST_CLOCK, *own_clocks]))
 
 
 def _own_sheet(

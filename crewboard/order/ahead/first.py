@@ -11,6 +11,8 @@ from typing import NamedTuple
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.ahead.effort import crew_on, hours_left
 from crewboard.order.board import Board
+from crewboard.order.may.day import PeopleOfTheDay
+from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.passing import LaidOver
 from crewboard.order.reasons.onward import lets_go
 from crewboard.order.said import day_in_words, how_long, how_many
@@ -26,7 +28,8 @@ class First(NamedTuple):
     `behind` counts the unfinished tasks that wait behind it, `lets_go` are the ids of those that
     its finish lets go (after its hold, where it has one). `finish_today`: its hold should run till
     the crew meets again, and the day is long enough. `slack` is working time; `for_date` that
-    waiting would break a fixed date.
+    waiting would break a fixed date. `against` is why nobody who is here or expected may do it now,
+    `not_today` the same in words; both are empty where somebody may.
     """
 
     task: str
@@ -37,10 +40,12 @@ class First(NamedTuple):
     slack: timedelta
     for_date: bool
     says: str
+    against: tuple[Obstacle, ...] = ()
+    not_today: str = ""
 
 
 def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[First]:
-    """The tasks ready or under way, the most pressing first.
+    """The tasks ready or under way, the most pressing first; below them what nobody may do now.
 
     By the delay, then fixed dates that waiting would break, then what waits behind, then slack,
     then the order of the files. `path` where it was worked out before for this board.
@@ -49,10 +54,12 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
     candidates = [s.task for s in board.in_state("ready", "under way")]
     behind = _behind(board)
     delays = _Delays(path)
+    people = PeopleOfTheDay(board)
     found = []
     for task in candidates:
         delay, for_date = delays.of(task)
-        today = _should_end_today(board, path, task, behind[task.id])
+        against = people.against(task)
+        today = not against and _should_end_today(board, path, task, behind[task.id])
         first = First(
             task.id,
             timedelta(minutes=delay),
@@ -62,9 +69,21 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
             timedelta(minutes=path.slack(task.id)),
             for_date,
             "",
+            against,
+            _not_today(board, against),
         )
         found.append(first._replace(says=_says(task, first)))
-    return sorted(found, key=lambda f: (-f.delay, not f.for_date, -f.behind, f.slack))
+    return sorted(
+        found, key=lambda f: (bool(f.against), -f.delay, not f.for_date, -f.behind, f.slack)
+    )
+
+
+def _not_today(board: Board, against: tuple[Obstacle, ...]) -> str:
+    if not against:
+        return ""
+    from crewboard.order.may.short import not_today
+
+    return not_today(board, against)
 
 
 class _Delays:

@@ -54,18 +54,11 @@ def _hours(board: Board, wish: Wish) -> tuple[datetime, datetime]:
 
 
 def _people(board: Board, wish: Wish) -> tuple[str, ...]:
-    """Those wished for; else who is here and who said that they come; else who usually comes."""
-    from crewboard.order.expected import coming, said_to_come
+    """Those wished for; else the people of the day."""
+    from crewboard.order.expected import of_the_day
 
-    if wish.people:
-        found = list(wish.people)
-    elif board.history.visits:
-        gone = {visit.who for visit in board.history.visits}
-        found = [visit.who for visit in board.present]
-        found += [who for who in said_to_come(board) if who not in gone]
-    else:
-        found = coming(board)
-    return tuple(dict.fromkeys(who for who in found if who in board.plan.crew))
+    people = wish.people or of_the_day(board)
+    return tuple(dict.fromkeys(who for who in people if who in board.plan.crew))
 
 
 def _companions(volunteer: Volunteer, people: Iterable[str], board: Board) -> list[str]:

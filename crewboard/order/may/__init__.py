@@ -4,8 +4,10 @@
     needs.py      what a task asks of whoever works on it: numbers, skills, certificates, age
     people.py     what stands against people, and the smallest crew that could do a task
     moment.py     what stands against the moment: what is going on near, clocks, closing, the day
-    ask.py        the answers: of a beginning, of a day's people
+    ask.py        may these people begin this task?
+    day.py        which tasks some of a day's people may do, for the ranking and the day plan
     words.py      the sentence of each reason, and how it is mended
+    short.py      the same in few words, for lists
 
 The ranking, `begin`, the day plan, the forecast and the safety talk all ask here. None of them
 keeps a rule of its own.

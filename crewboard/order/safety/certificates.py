@@ -1,7 +1,5 @@
 """Who holds which certificate on which day, and which lapse before the work that needs them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from datetime import date, datetime, time, timedelta
 from itertools import islice

@@ -6,8 +6,6 @@ taken up again, on this day, until the sheet's after-checks are signed, the work
 everyone on it has left.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import Literal, NamedTuple

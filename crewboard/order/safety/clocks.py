@@ -1,13 +1,11 @@
 """Times that protect: fire watch, airing, cooling, re-entry. Since when they run, until when."""
 
-from __future__ import annotations
-
 from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.safety.signatures import Signatures, signatures
-from crewboard.plan.hazard import Clock, Hazard, Number, minutes_of
+from crewboard.plan.hazard import Clock, Hazard, Number, longest_clock, minutes_of
 
 
 class ProtectiveClock(NamedTuple):
@@ -68,15 +66,9 @@ def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] 
 
 def _days_that_matter(board: Board) -> list[date]:
     """Today, and the earlier days from which a clock of this plan could still run."""
-    longest = max(
-        (
-            minutes_of(rule)
-            for hazard in board.plan.hazards.values()
-            for clock in hazard.clocks
-            if (rule := hazard.ruling(clock)) is not None
-        ),
-        default=0,
-    )
+    longest = board.plan.longest_clock
+    if longest is None:
+        longest = longest_clock(board.plan.hazards.values())
     today = board.at.date()
     earliest = today - timedelta(days=longest // 1440 + 1)
     return [day for day in board.logbook.days if earliest <= day <= today]

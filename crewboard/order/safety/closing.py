@@ -4,8 +4,6 @@ Everything here yields to a named person's recorded reason, and to nothing else:
 home, and the logbook has to say who decided that they could.
 """
 
-from __future__ import annotations
-
 from datetime import datetime
 
 from crewboard.logbook.acts import Act, ClosedDay, SignOut

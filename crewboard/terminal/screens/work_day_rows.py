@@ -108,9 +108,11 @@ def _next(board: Board, number: int, first: First, *, brief: bool) -> Row:
     if brief:
         checks = _checks(board, task.id, "before") if task.hazards else ""
         below = [f"{below[0]}; {checks}" if checks else below[0]]
+    if first.not_today:
+        below.insert(0, first.not_today)
     cells = (
         standing.state,
-        f"{number}. {task.title}",
+        task.title if first.against else f"{number}. {task.title}",
         _component(board, task.component),
         _left(standing),
     )

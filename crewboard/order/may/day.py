@@ -1,0 +1,124 @@
+"""What the people of a day may do: asked for thousands of tasks, answered once for those alike."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
+
+from crewboard.order.board import Board
+from crewboard.order.expected import of_the_day
+from crewboard.order.may.needs import Needs, hazards_named, hazards_of_minors, needs_of
+from crewboard.order.may.obstacle import Among, Obstacle
+from crewboard.order.may.people import a_crew, known, why_nobody
+from crewboard.plan.task import Task
+
+_Alike = tuple[tuple[str, ...], tuple[str, ...], int, int | None]
+
+
+class PeopleOfTheDay:
+    """The people of the board's day, and what stands against the tasks for all of them.
+
+    Without `people` these are who is here and who said that they come, or who is expected; where
+    that is nobody, the whole crew. A plan without a crew list asks for nobody.
+    """
+
+    def __init__(self, board: Board, people: Iterable[str] | None = None) -> None:
+        self.board = board
+        self.day = board.at.date()
+        crew = [v for v in board.plan.crew.values() if v.with_us_on(self.day)]
+        self.crew = crew
+        self.people = known(board, of_the_day(board) if people is None else people) or crew
+        self.among: Among = "today" if self.people is not crew else "crew"
+        self._crews: dict[_Alike, tuple[str, ...] | None] = {}
+        self._against: dict[_Alike, tuple[Obstacle, ...]] = {}
+        self._open = _is_open(board)
+
+    def against(self, task: Task) -> tuple[Obstacle, ...]:
+        """Why nobody of these people may do the task now; empty where some may.
+
+        Checks that can still be signed are nothing against it, nor is where it stands.
+        """
+        short_of = self.board[task.id].short_of
+        missing = (Obstacle("supply", supplies=short_of),) if short_of else ()
+        return missing + self._against_people(task) + self._against_moment(task)
+
+    def crew_for(self, task: Task) -> tuple[str, ...] | None:
+        """The smallest crew out of these people who may do the task together, None if there is
+        none. Adults first: with an under-18 there come further rules."""
+        alike = _alike(task)
+        if alike not in self._crews:
+            self._crews[alike] = self._find_crew(task)
+        return self._crews[alike]
+
+    def _find_crew(self, task: Task) -> tuple[str, ...] | None:
+        adults = [v for v in self.people if not v.minor_on(self.day)]
+        needs = needs_of(task, hazards_named(self.board, task))
+        crew = a_crew(needs, adults, self.day)
+        if crew is not None or len(adults) == len(self.people):
+            return crew
+        if a_crew(needs, self.people, self.day) is None:
+            return None
+        return a_crew(self._with_minors(task), self.people, self.day)
+
+    def _with_minors(self, task: Task) -> Needs:
+        sheets = (*hazards_named(self.board, task), *hazards_of_minors(self.board))
+        return needs_of(task, sheets)
+
+    # --- why not -------------------------------------------------------------------------------
+
+    def _against_people(self, task: Task) -> tuple[Obstacle, ...]:
+        if not self.crew:
+            return ()
+        crew = self.crew_for(task)
+        if crew is not None:
+            return tuple(self._unsignable(task, crew)) if task.hazards else ()
+        alike = _alike(task)
+        if alike not in self._against:
+            self._against[alike] = self._why_nobody(task)
+        return self._against[alike]
+
+    def _why_nobody(self, task: Task) -> tuple[Obstacle, ...]:
+        """Of the whole crew where that says more: a certificate that nobody in it has."""
+        needs = needs_of(task, hazards_named(self.board, task))
+        return (
+            why_nobody(needs, self.crew, self.day, "crew")
+            or why_nobody(needs, self.people, self.day, self.among)
+            or why_nobody(self._with_minors(task), self.people, self.day, self.among)
+        )
+
+    def _unsignable(self, task: Task, crew: Sequence[str]) -> Iterator[Obstacle]:
+        """Open checks before the work that none of these people may sign."""
+        from crewboard.order.safety.checks import checks_of, hazards_of
+        from crewboard.order.safety.signatures import may_answer_for
+
+        for hazard in hazards_of(self.board, task.id, crew):
+            barred = {
+                check.id
+                for check in hazard.checks
+                if check.when == "before"
+                and not any(may_answer_for(v, hazard, check, self.day) for v in self.people)
+            }
+            asked = checks_of(self.board, task.id, crew, "before") if barred else ()
+            still_open = {(each.hazard.id, each.check.id) for each in asked if each.open}
+            for check in sorted(check for check in barred if (hazard.id, check) in still_open):
+                yield Obstacle("signer", among=self.among, hazard=hazard.id, check=check)
+
+    def _against_moment(self, task: Task) -> tuple[Obstacle, ...]:
+        """What is going on near, clocks, closing: while the shop is open."""
+        if not self._open or not (task.hazards or task.place):
+            return ()
+        from crewboard.order.may.moment import against_moment
+
+        found = against_moment(self.board, task, hazards_named(self.board, task))
+        # Harmless work that could be anywhere is not kept back: the people there know.
+        return tuple(o for o in found if o.code != "entry" or o.strict)
+
+
+def _alike(task: Task) -> _Alike:
+    """Tasks of which the answer about people is the same."""
+    return task.skills, task.hazards, task.least_people, task.most_people
+
+
+def _is_open(board: Board) -> bool:
+    """Whether work is still done on this day: the shop has not closed yet."""
+    if board.hours is None:
+        return False
+    return board.at < datetime.combine(board.at.date(), board.hours.closes)

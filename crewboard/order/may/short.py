@@ -1,0 +1,146 @@
+"""The reasons in few words: under a task in the ranking, beside a name in a list."""
+
+from collections.abc import Callable, Iterable
+
+from crewboard.order.board import Board
+from crewboard.order.expected import said_to_come
+from crewboard.order.may.obstacle import Among, Obstacle
+from crewboard.order.said import day_in_words, how_many, listed
+from crewboard.plan.hazard import Clock
+
+
+def not_today(board: Board, obstacles: Iterable[Obstacle]) -> str:
+    """ "not today: nobody here has the skill welding", for a task that nobody may do now."""
+    reasons = list(obstacles)
+    says = "; ".join(dict.fromkeys(in_short(board, each) for each in reasons))
+    return f"{'not now' if _passes_today(board, reasons) else 'not today'}: {says}"
+
+
+def _passes_today(board: Board, reasons: Iterable[Obstacle]) -> bool:
+    return all(
+        each.about == "moment"
+        and each.code != "too-late"
+        and (each.until is None or each.until.date() == board.at.date())
+        for each in reasons
+    )
+
+
+def in_short(board: Board, obstacle: Obstacle) -> str:
+    """One reason in few words, without the name of the task."""
+    return _SHORT[obstacle.code](board, obstacle)
+
+
+def _nobody(board: Board, among: Among) -> str:
+    if among == "crew":
+        return "nobody in the crew"
+    if among == "named":
+        return "nobody named"
+    if not board.present:
+        return "nobody expected"
+    gone = {visit.who for visit in board.history.visits}
+    to_come = any(who not in gone for who in said_to_come(board))
+    return "nobody here or expected" if to_come else "nobody here"
+
+
+def _clock(board: Board, obstacle: Obstacle) -> Clock:
+    hazard = board.plan.hazards[obstacle.hazard]
+    return next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+
+
+def _short_of(board: Board, obstacle: Obstacle) -> str:
+    names = [board.plan.supplies[each].name for each in obstacle.supplies]
+    return f"{listed(names)} {'is' if len(names) == 1 else 'are'} missing"
+
+
+def _under_18(board: Board, obstacle: Obstacle) -> str:
+    if obstacle.people:
+        return f"under 18: not for {board.plan.hazards[obstacle.hazard].short}"
+    return f"{_nobody(board, obstacle.among)} is 18 or over"
+
+
+def _certificate(board: Board, obstacle: Obstacle) -> str:
+    kind = f'certificate "{obstacle.certificate}"'
+    if obstacle.people:
+        return f"no {kind}"
+    return f"{_nobody(board, obstacle.among)} has the {kind} in date"
+
+
+def _few(board: Board, obstacle: Obstacle) -> str:
+    there = f"{obstacle.there} of those {_where(board, obstacle.among)} may do it"
+    if not obstacle.there:
+        there = f"{_nobody(board, obstacle.among)} may do it"
+    return f"it needs {how_many(obstacle.needed, 'person')}: {there}"
+
+
+def _where(board: Board, among: Among) -> str:
+    return "in the crew" if among == "crew" else _nobody(board, among).removeprefix("nobody ")
+
+
+def _many(_board: Board, obstacle: Obstacle) -> str:
+    return f"no {how_many(obstacle.needed, 'person')} together may do all of it"
+
+
+def _skill(board: Board, obstacle: Obstacle) -> str:
+    if obstacle.there:
+        return f"nobody who has the skill {obstacle.skill} may do it"
+    return f"{_nobody(board, obstacle.among)} has the skill {obstacle.skill}"
+
+
+def _beside(board: Board, obstacle: Obstacle) -> str:
+    crew = board.plan.crew
+    names = []
+    for who in obstacle.people:
+        need = crew[who].needs_beside
+        beside = crew[need].name if need in crew else f"somebody with the skill {need}"
+        names.append(f"{crew[who].name} works only with {beside}")
+    return listed(names)
+
+
+def _not_with_us(board: Board, obstacle: Obstacle) -> str:
+    volunteer = board.plan.crew[obstacle.people[0]]
+    joined, left = volunteer.joined, volunteer.left
+    if joined is not None and board.at.date() < joined:
+        return f"joined on {day_in_words(joined)}"
+    return f"left on {day_in_words(left)}" if left else "not with us"
+
+
+def _signer(board: Board, obstacle: Obstacle) -> str:
+    hazard = board.plan.hazards[obstacle.hazard]
+    return f'{_nobody(board, obstacle.among)} may sign "{obstacle.check}" of {hazard.short}'
+
+
+def _near(board: Board, obstacle: Obstacle) -> str:
+    other, task = board.plan.hazards[obstacle.other], board.plan.tasks[obstacle.task]
+    return f'not near {other.short}, and "{task.title}" is under way'
+
+
+def _clock_runs(board: Board, obstacle: Obstacle) -> str:
+    after = f'the {_clock(board, obstacle).kind} after "{board.plan.tasks[obstacle.task].title}"'
+    if obstacle.until is None:
+        return f"{after} has not started"
+    day = "" if obstacle.until.date() == board.at.date() else f"{day_in_words(obstacle.until)} "
+    return f"{after} runs until {day}{obstacle.until:%H:%M}"
+
+
+def _too_late(board: Board, obstacle: Obstacle) -> str:
+    assert obstacle.until is not None
+    clock = _clock(board, obstacle)
+    return f"it had to end by {obstacle.until:%H:%M} for its {clock.kind} before closing"
+
+
+_SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
+    "supply": _short_of,
+    "under-18": _under_18,
+    "certificate": _certificate,
+    "few": _few,
+    "many": _many,
+    "skill": _skill,
+    "beside": _beside,
+    "not-with-us": _not_with_us,
+    "signer": _signer,
+    "near": _near,
+    "clock": _clock_runs,
+    "entry": _clock_runs,
+    "too-late": _too_late,
+    "day-closed": lambda _board, _obstacle: "the day is closed",
+}
