@@ -119,6 +119,6 @@ def _alike(task: Task) -> _Alike:
 
 def _is_open(board: Board) -> bool:
     """Whether work is still done on this day: the shop has not closed yet."""
-    if board.hours is None:
+    if board.opening is None:
         return False
-    return board.at < datetime.combine(board.at.date(), board.hours.closes)
+    return board.at < datetime.combine(board.at.date(), board.opening.closes)
