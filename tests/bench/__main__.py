@@ -13,9 +13,10 @@ def main() -> None:
     show("Start", start.measure())
     show("Reading 2,000 tasks, 1,000 days, 50,000 entries", reading.measure())
     if os.name == "posix":
-        from tests.bench import screens  # needs a pseudo-terminal
+        from tests.bench import arrow, screens  # need a pseudo-terminal
 
         show("Screens", screens.measure())
+        show("An arrow key", arrow.measure())
 
 
 if __name__ == "__main__":

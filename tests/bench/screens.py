@@ -73,8 +73,8 @@ def measure(rounds: int = 5) -> list[Measured]:
 
 
 @contextmanager
-def _terminal(program: list[str]) -> Iterator[int]:
-    """The program in a terminal of its own; what it draws is read from the descriptor."""
+def terminal(program: list[str]) -> Iterator[tuple[int, int]]:
+    """The program in a terminal of its own: its process, and the descriptor of what it draws."""
     pid, descriptor = pty.fork()
     if pid == 0:
         os.environ |= {"TERM": "xterm-256color", "PYTHONPATH": str(REPOSITORY)}
@@ -82,7 +82,7 @@ def _terminal(program: list[str]) -> Iterator[int]:
         os.execv(sys.executable, [sys.executable, "-c", *program])
     fcntl.ioctl(descriptor, termios.TIOCSWINSZ, struct.pack("HHHH", 40, 120, 0, 0))
     try:
-        yield descriptor
+        yield pid, descriptor
     finally:
         os.kill(pid, signal.SIGKILL)
         os.close(descriptor)
@@ -98,7 +98,7 @@ def _read(descriptor: int, patience: float) -> bytes:
 def _first_paint(program: list[str], mark: bytes) -> float:
     """Milliseconds from the start to the mark on the screen."""
     start, seen = time.perf_counter(), b""
-    with _terminal(program) as descriptor:
+    with terminal(program) as (_, descriptor):
         while mark not in seen:
             drawn = _read(descriptor, 20)
             assert drawn, f"{mark!r} was never drawn: {seen[-500:]!r}"
@@ -109,24 +109,28 @@ def _first_paint(program: list[str], mark: bytes) -> float:
 def _key_presses(root: Path, tasks: int, keys: list[bytes], presses: int = 40) -> list[float]:
     """Milliseconds from each press of an arrow key to the first byte that it draws."""
     at = large_folder(root, tasks)
-    with _terminal([SCRIPT, str(root), "--at", at.isoformat()]) as descriptor:
-        _until_quiet(descriptor, 5)
+    with terminal([SCRIPT, str(root), "--at", at.isoformat()]) as (_, descriptor):
+        drawn_until_quiet(descriptor, 5)
         for key in keys:
             os.write(descriptor, key)
-            _until_quiet(descriptor, 5)
+            drawn_until_quiet(descriptor, 5)
         times = []
         for number in range(presses):
             start = time.perf_counter()
             os.write(descriptor, UP if number % 2 else DOWN)
             assert _read(descriptor, 5), "a key drew nothing"
             times.append(1000 * (time.perf_counter() - start))
-            _until_quiet(descriptor, QUIET)
+            drawn_until_quiet(descriptor, QUIET)
     return times
 
 
-def _until_quiet(descriptor: int, patience: float) -> None:
-    while _read(descriptor, patience):
+def drawn_until_quiet(descriptor: int, patience: float) -> bytes:
+    """What is drawn until nothing comes any more."""
+    drawn = b""
+    while piece := _read(descriptor, patience):
+        drawn += piece
         patience = QUIET
+    return drawn
 
 
 if __name__ == "__main__":

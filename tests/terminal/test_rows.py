@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterable
+from datetime import datetime
 from pathlib import Path
 from statistics import median
 
@@ -19,7 +20,10 @@ from crewboard.terminal.matching import matches
 from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
-from tests.terminal.shop import make_shop, open_app, reads, seen, until
+from tests.terminal.shop import Watch, make_shop, open_app, reads, seen, until
+
+SAMPLE = Path(__file__).parents[2] / "sample_project"
+SHOWN_AT = datetime(2026, 5, 2, 9, 0)
 
 NAUGHTY = (
     "[bold]loud[/bold]",
@@ -182,3 +186,38 @@ def test_a_find_wants_every_word_and_takes_letters_in_order() -> None:
     assert exact is not None
     assert loose is not None
     assert exact < loose
+
+
+@pytest.mark.parametrize("key", ["f2", "f3", "f4", "f7"])
+async def test_an_arrow_draws_its_two_rows_and_lays_no_screen_out(
+    key: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from textual._compositor import Compositor
+
+    app = open_app(SAMPLE, Watch(SHOWN_AT))
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.press(key)
+        await pilot.pause(0.3)
+        rows = app.screen.query(RowList).first()
+        await pilot.press("down", "up")  # whether there is a scroll bar beside it is settled
+        await pilot.pause(0.2)
+        drawn: list[int] = []
+        laid_out: list[object] = []
+        draw, reflow = RowList.render_line, Compositor.reflow
+
+        def counted(self: RowList, y: int) -> object:
+            drawn.extend([y] if self is rows else [])
+            return draw(self, y)
+
+        def told(self: Compositor, *given: object) -> object:
+            laid_out.append(self)
+            return reflow(self, *given)  # type: ignore[arg-type]
+
+        monkeypatch.setattr(RowList, "render_line", counted)
+        monkeypatch.setattr(Compositor, "reflow", told)
+        at = rows.at
+        await pilot.press("down")
+        await pilot.pause(0.2)
+        assert rows.at != at
+        assert not laid_out
+        assert 0 < len(set(drawn)) <= 8  # two rows with the lines below their titles

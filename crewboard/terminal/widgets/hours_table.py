@@ -8,15 +8,15 @@ from functools import partial
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
-from textual.geometry import Region, Size
+from textual.geometry import Region
 from textual.message import Message
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from crewboard.legible import legible
 from crewboard.terminal.cells import cell_len, fitted
 from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hours
 from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.widgets.line_view import LineView
 
 _SHORTEST, _LONGEST = 13, 30  # cells for a person's name
 _TOTAL = 6
@@ -24,7 +24,7 @@ _LEAST, _MOST = 5, 9  # cells of a task's column
 _ALLOWED = frozenset("0123456789.,:")
 
 
-class HoursTable(ScrollView, can_focus=True):
+class HoursTable(LineView, can_focus=True):
     """People down, tasks across under their letters. `Changed` when a cell was left or cleared."""
 
     DEFAULT_CSS = (
@@ -179,7 +179,7 @@ class HoursTable(ScrollView, can_focus=True):
 
     def _resize(self) -> None:
         gap = 1 if 0 < self.here < len(self.people) else 0
-        self.virtual_size = Size(self._wide, len(self.people) + gap + 2)
+        self.reach(self._wide, len(self.people) + gap + 2)
 
     def _line(self, row: int) -> int:
         """The line of a person below the head; a blank one parts who was here from the rest."""

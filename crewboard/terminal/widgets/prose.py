@@ -9,13 +9,13 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.binding import Binding, BindingType
 from textual.geometry import Size
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from crewboard.legible import legible
 from crewboard.telling.line import Line, Tone
 from crewboard.terminal.cells import cell_len, wrapped
 from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.widgets.line_view import LineView
 
 
 class _Laid(NamedTuple):
@@ -28,7 +28,7 @@ class _Laid(NamedTuple):
     bold: bool
 
 
-class Prose(ScrollView, can_focus=True):
+class Prose(LineView, can_focus=True):
     """A page of `Line`s."""
 
     DEFAULT_CSS = (
@@ -63,12 +63,16 @@ class Prose(ScrollView, can_focus=True):
         if new == self.lines:
             return
         self.lines = new
+        before = self._laid
         self._lay(self.size.width)
         if self.styles.is_auto_height:
             self.refresh(layout=True)
         if from_top:
             self.scroll_to(y=0, animate=False)
-        self.refresh()
+        top = self.scroll_offset.y
+        for at in range(top, top + self.size.height):
+            if before[at : at + 1] != self._laid[at : at + 1]:
+                self.refresh_lines(at)
 
     def go_to_text(self, text: str) -> bool:
         """Scroll to the next line that holds the text; False where none does."""
@@ -112,7 +116,7 @@ class Prose(ScrollView, can_focus=True):
             for number, part in enumerate(parts):
                 before = lead if number == 0 else " " * cell_len(lead)
                 self._laid.append(_Laid(before, part, line.tone, tone, line.bold))
-        self.virtual_size = Size(full_width, max(1, len(self._laid)))
+        self.reach(full_width, max(1, len(self._laid)))
 
     def render_line(self, y: int) -> Strip:
         width, base = self.size.width, self.rich_style

@@ -10,9 +10,8 @@ from rich.segment import Segment
 from rich.style import Style
 from textual import events
 from textual.binding import Binding, BindingType
-from textual.geometry import Region, Size
+from textual.geometry import Region
 from textual.message import Message
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from crewboard.legible import legible
@@ -21,6 +20,7 @@ from crewboard.telling.row import Row
 from crewboard.terminal.cells import cell_len, fitted, shortened
 from crewboard.terminal.matching import matches
 from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.widgets.line_view import LineView
 
 
 class Column(NamedTuple):
@@ -40,7 +40,7 @@ class Column(NamedTuple):
         return max(self.width, min(self.most, line // 5)) if self.most else self.width
 
 
-class RowList(ScrollView, can_focus=True):
+class RowList(LineView, can_focus=True):
     """Rows with a cursor. Tells `Moved` when the cursor lies on another row, `Opened` on Enter."""
 
     DEFAULT_CSS = (
@@ -117,7 +117,7 @@ class RowList(ScrollView, can_focus=True):
         """Put other rows in; the cursor stays on its row, or goes to `at` (empty: to the first)."""
         before = self.at
         self._put(rows, at)
-        self.virtual_size = Size(self._wide, self._height)
+        self.reach(self._wide, self._height)
         self.refresh()
         if self.at != before:
             self.post_message(self.Moved(self, self.at))
@@ -192,10 +192,16 @@ class RowList(ScrollView, can_focus=True):
     def _move_to(self, index: int) -> None:
         if index == self._at or index < 0:
             return
-        self._at = index
-        self.refresh()
+        left, self._at = self._at, index
+        self._draw_again(left)
+        self._draw_again(index)
         self._follow()
         self.post_message(self.Moved(self, self.at))
+
+    def _draw_again(self, index: int) -> None:
+        """Draw one row; all others stay as they are."""
+        if 0 <= index < len(self._rows):
+            self.refresh_lines(self._starts[index], 1 + len(self._rows[index].below))
 
     def _follow(self) -> None:
         """Scroll so that the row under the cursor is seen."""
@@ -207,7 +213,7 @@ class RowList(ScrollView, can_focus=True):
         self.scroll_to_region(Region(0, top, 1, lines), animate=False, force=True)
 
     def on_resize(self) -> None:
-        self.virtual_size = Size(self._wide, self._height)
+        self.reach(self._wide, self._height)
         self._follow()
 
     def on_click(self, event: events.Click) -> None:
