@@ -21,7 +21,7 @@ def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
 
 
 def crew_form(board: Board) -> Form:
-    from crewboard.paper.hours import totals
+    from crewboard.order.hours import totals
 
     day = board.at.date()
     found = totals(board.logbook, board.at)

@@ -47,6 +47,12 @@ class Output:
             sys.stderr.write(legible(text) + "\n")
 
     @property
+    def plain(self) -> bool:
+        """Whether the stream cannot show bars of blocks, only ASCII."""
+        encoding = (getattr(sys.stdout, "encoding", "") or "").lower().replace("-", "")
+        return not encoding.startswith("utf")
+
+    @property
     def width(self) -> int:
         """Columns to write in: COLUMNS, the terminal's own, or 80."""
         columns = os.environ.get("COLUMNS", "")

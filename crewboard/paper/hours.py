@@ -2,60 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date, datetime
-from typing import NamedTuple
+from collections.abc import Mapping
+from datetime import datetime
 
-from crewboard.logbook.acts import HoursWorked
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.hours import Totals, totals, worked
 from crewboard.order.said import person
 from crewboard.plan.plan import Plan
-
-
-class Worked(NamedTuple):
-    """Hours of one person on one thing on one day. `task` is empty for other work."""
-
-    day: date
-    who: str
-    task: str
-    hours: float
-    note: str
-
-
-def worked(logbook: Logbook, until: datetime | None = None) -> Iterator[Worked]:
-    """Every hours entry that counts, day by day, up to and with the moment `until`."""
-    for day in logbook.days.values():
-        for entry in day.counting:
-            act = entry.act
-            if isinstance(act, HoursWorked) and (until is None or entry.at <= until):
-                yield Worked(day.date, act.who, act.task, act.hours, act.note)
-
-
-class Totals(NamedTuple):
-    """One person's hours: by month ("2026-05"), by year, in all, and the days worked."""
-
-    months: dict[str, float]
-    years: dict[int, float]
-    in_all: float
-    days: int
-
-
-def totals(logbook: Logbook, until: datetime | None = None) -> dict[str, Totals]:
-    """By person, in order of first work."""
-    months: dict[str, dict[str, float]] = {}
-    years: dict[str, dict[int, float]] = {}
-    days: dict[str, set[date]] = {}
-    for each in worked(logbook, until):
-        month = f"{each.day:%Y-%m}"
-        of_months = months.setdefault(each.who, {})
-        of_months[month] = of_months.get(month, 0.0) + each.hours
-        of_years = years.setdefault(each.who, {})
-        of_years[each.day.year] = of_years.get(each.day.year, 0.0) + each.hours
-        days.setdefault(each.who, set()).add(each.day)
-    return {
-        who: Totals(months[who], years[who], sum(years[who].values()), len(days[who]))
-        for who in months
-    }
 
 
 def hours_rows(
@@ -96,7 +49,7 @@ def sum_rows(
     return rows
 
 
-def _periods(of_person: Totals, by: str) -> dict[str, float]:
+def _periods(of_person: Totals, by: str) -> Mapping[str, float]:
     if by == "year":
         return {str(year): hours for year, hours in of_person.years.items()}
     return of_person.months

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.legible import legible
+from crewboard.telling.drawn import cells
 from crewboard.telling.line import Line
 from crewboard.telling.row import Row
 
@@ -83,26 +84,6 @@ class Paper:
         """Points, each with a dash."""
         for each in texts:
             self.line(f"- {each}", indent=indent, hang=2)
-
-
-def cells(text: str) -> int:
-    """Columns the text takes on a screen: wide characters take two, combining marks none.
-
-    Source: Unicode Standard Annex 11, East Asian Width.
-    """
-    if text.isascii():
-        return len(text)
-    from unicodedata import category, east_asian_width
-
-    return sum(
-        0 if category(char) in ("Mn", "Me") else 2 if east_asian_width(char) in ("W", "F") else 1
-        for char in text
-    )
-
-
-def padded(text: str, width: int) -> str:
-    """The text, filled up with blanks to `width` columns."""
-    return text + " " * max(0, width - cells(text))
 
 
 def _wrapped(text: str, width: int, first: str, later: str) -> list[str]:

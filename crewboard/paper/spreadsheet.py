@@ -35,7 +35,7 @@ def _cell(value: object) -> str:
 
 def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
     """The rows as lines with columns; a table wider than the lines is told row by row."""
-    from crewboard.paper.plain import cells, padded
+    from crewboard.telling.drawn import cells, padded
 
     table = list(rows)
     shown = [[_shown(value) for value in row] for row in table]

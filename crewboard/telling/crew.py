@@ -1,63 +1,121 @@
-"""The crew in plain lines."""
+"""The crew: who is here, who is expected, hours, and certificates that lapse."""
 
-from __future__ import annotations
+from datetime import date
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, listed, person
-from crewboard.paper.hours import Totals, totals
-from crewboard.paper.plain import Paper
-from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.order.expected import expected_on
+from crewboard.order.hours import Totals, totals
+from crewboard.order.safety.certificates import lapses
+from crewboard.order.said import listed, person
+from crewboard.plan.volunteer import Volunteer
+from crewboard.telling.certificates import ENDING, certificate_in_words, certificate_state
+from crewboard.telling.line import Line, Tone
+from crewboard.telling.row import Row, heading
 
-_NOTHING = Totals({}, {}, 0.0, 0)
+# The groups in the order in which they stand, with their tones.
+_GROUPS: dict[str, Tone] = {
+    "Here": "safe",
+    "Expected today": "must",
+    "Was here today": "faint",
+    "Not here": "faint",
+    "Not with the crew now": "faint",
+    "In the logbook, not in crew.toml": "faint",
+}
+_NOTHING = Totals()
 
 
-def crew_lines(board: Board, width: int) -> list[str]:
-    """Everybody with the crew on that day, and after them who has left."""
-    from crewboard.order.safety.certificates import lapses
+def crew_rows(board: Board, *, full: bool = False) -> list[Row]:
+    """Who is here first, then who is expected today, who went again, the others.
 
-    paper = Paper(width)
+    `full` with the hours in words and all skills and certificates below each.
+    """
+    hours = totals(board.logbook, board.at)
+    groups: dict[str, list[Row]] = {name: [] for name in _GROUPS}
+    for volunteer in board.plan.crew.values():
+        group, word, tone = _where(board, volunteer)
+        row = _row(board, volunteer, word, tone, hours.get(volunteer.id, _NOTHING), full=full)
+        groups[group].append(row)
+    groups["In the logbook, not in crew.toml"] = [
+        Row(who, ("unknown", who, *_cells(hours[who], board.at.date(), full=full)), "warning")
+        for who in hours
+        if who not in board.plan.crew
+    ]
+    rows: list[Row] = []
+    for name, members in groups.items():
+        if members:
+            rows += [heading(f"{name} ({len(members)})", _GROUPS[name]), *members]
+    return rows
+
+
+def lapse_lines(board: Board) -> list[Line]:
+    """The certificates that lapse before work that needs them."""
+    return [Line(lapse.says, "warning", 2, "-") for lapse in lapses(board)]
+
+
+def _where(board: Board, volunteer: Volunteer) -> tuple[str, str, Tone]:
+    """The group somebody stands in, the word for it and its tone."""
+    who, day = volunteer.id, board.at.date()
+    visit = next((v for v in reversed(board.history.visits) if v.who == who), None)
+    if visit is not None and visit.until is None:
+        return "Here", f"since {visit.since:%H:%M}", "safe"
+    if not volunteer.with_us_on(day):
+        return "Not with the crew now", _gone(volunteer, day), "faint"
+    if visit is not None and visit.until is not None:
+        return "Was here today", f"left {visit.until:%H:%M}", "plain"
+    answer = expected_on(board.logbook, day).get(who)
+    if answer is None:
+        return "Not here", "not here", "faint"
+    return ("Expected today", "expected", "must") if answer.coming else (
+        "Not here", "not coming", "faint"
+    )  # fmt: skip
+
+
+def _gone(volunteer: Volunteer, day: date) -> str:
+    if volunteer.joined is not None and day < volunteer.joined:
+        return "comes later"
+    return f"left {volunteer.left:%m/%Y}" if volunteer.left else "left"
+
+
+def _row(
+    board: Board, volunteer: Volunteer, word: str, tone: Tone, hours: Totals, *, full: bool
+) -> Row:
     day = board.at.date()
-    found = totals(board.logbook, board.at)
-    ours = [each for each in board.plan.crew.values() if each.with_us_on(day)]
-    for volunteer in ours:
-        _volunteer(paper, board, volunteer, found.get(volunteer.id, _NOTHING))
-    left = [each.name for each in board.plan.crew.values() if not each.with_us_on(day)]
-    if left:
-        paper.heading(f"Not with the crew on {day_in_words(day)}: {listed(left)}.")
-    strangers = [who for who in found if who not in board.plan.crew]
-    if strangers:
-        paper.line(f"In the logbook, not in crew.toml: {listed(strangers)}.", hang=2)
-    told = lapses(board)
-    if told:
-        paper.heading("Certificates")
-        paper.items(each.says for each in told)
-    return paper.lines
-
-
-def _volunteer(paper: Paper, board: Board, volunteer: Volunteer, worked: Totals) -> None:
-    day = board.at.date()
-    here = next((v for v in board.present if v.who == volunteer.id), None)
-    marks = [f"here since {here.since:%H:%M}"] if here else []
-    marks += ["lead"] if volunteer.lead else []
+    marks = ["lead"] if volunteer.lead else []
     marks += ["under 18"] if volunteer.minor_on(day) else []
     if volunteer.needs_beside:
-        marks.append(f"needs {person(board.plan, volunteer.needs_beside)} beside")
-    said = f" ({', '.join(marks)})" if marks else ""
-    paper.line(f"{volunteer.name}  [{volunteer.id}]{said}", hang=2)
-    month = worked.months.get(f"{day:%Y-%m}", 0.0)
-    year = worked.years.get(day.year, 0.0)
-    paper.line(
-        f"{month:g} h this month, {year:g} h this year, {worked.in_all:g} h in all", indent=4
-    )
+        marks.append(f"only with {person(board.plan, volunteer.needs_beside)}")
+    name = f"{volunteer.name} ({', '.join(marks)})" if marks else volunteer.name
+    below = _known(volunteer, hours, day) if full else _lapsing(volunteer, day)
+    find = " ".join((*volunteer.skills, *(c.kind for c in volunteer.certificates), volunteer.id))
+    cells = (word, name, *_cells(hours, day, full=full))
+    return Row(volunteer.id, cells, tone, tuple(below), find=find, handle=volunteer.id)
+
+
+def _cells(hours: Totals, day: date, *, full: bool) -> tuple[str, ...]:
+    """Hours of the month, of the year and in all, in three columns; in words elsewhere."""
+    return () if full else tuple(f"{h:.10g} h" if h else "-" for h in hours.around(day))
+
+
+def _lapsing(volunteer: Volunteer, day: date) -> list[str]:
+    """The certificates of who is with the crew that have lapsed or will within two months."""
+    held = volunteer.certificates if volunteer.with_us_on(day) else ()
+    ending = [each for each in held if certificate_state(each, day)[0] in ENDING]
+    return [certificate_in_words(each, day) for each in ending]
+
+
+def _known(volunteer: Volunteer, hours: Totals, day: date) -> list[str]:
+    known = [hours_in_words(hours, day)]
     if volunteer.skills:
-        paper.line(f"skills: {listed(volunteer.skills)}", indent=4, hang=2)
-    if volunteer.certificates:
-        papers = listed(_paper(board, each) for each in volunteer.certificates)
-        paper.line(f"certificates: {papers}", indent=4, hang=2)
+        known.append(skills_in_words(volunteer))
+    return [*known, *(certificate_in_words(each, day) for each in volunteer.certificates)]
 
 
-def _paper(board: Board, certificate: Certificate) -> str:
-    if certificate.until is None:
-        return certificate.kind
-    lapsed = "lapsed" if certificate.until < board.at.date() else "until"
-    return f"{certificate.kind} ({lapsed} {day_in_words(certificate.until)})"
+def hours_in_words(hours: Totals, day: date) -> str:
+    """ "12 h this month, 40 h this year, 400 h in all"."""
+    month, year, in_all = hours.around(day)
+    return f"{month:.10g} h this month, {year:.10g} h this year, {in_all:.10g} h in all"
+
+
+def skills_in_words(volunteer: Volunteer) -> str:
+    """ "skills: joinery and metalwork"."""
+    return f"skills: {listed(volunteer.skills)}"

@@ -10,7 +10,8 @@ from crewboard.order.board import Board
 from crewboard.order.forecast.bars import Bar, bars
 from crewboard.order.forecast.finish import Finish, Forecast, Sooner
 from crewboard.order.said import day_in_words, how_long, how_many
-from crewboard.paper.plain import Paper, cells, padded
+from crewboard.paper.plain import Paper
+from crewboard.telling.drawn import cells, padded
 
 # How many tasks of the longest chain are named.
 CHAIN = 8

@@ -216,7 +216,7 @@ def test_without_a_folder_the_help_is_shown(tmp_path: Path) -> None:
 
 
 def test_lines_keep_to_the_width_asked_for(call: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
-    from crewboard.paper.plain import cells
+    from crewboard.telling.drawn import cells
 
     for columns in ("40", "60", "80"):
         monkeypatch.setenv("COLUMNS", columns)

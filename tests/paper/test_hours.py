@@ -15,9 +15,11 @@ from hypothesis import strategies as st
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.logbook.acts import HoursWorked
-from crewboard.paper.hours import hours_rows, sum_rows, totals, worked
-from crewboard.paper.plain import Paper, cells
+from crewboard.order.hours import totals, worked
+from crewboard.paper.hours import hours_rows, sum_rows
+from crewboard.paper.plain import Paper
 from crewboard.paper.spreadsheet import csv_text, text_table
+from crewboard.telling.drawn import cells
 from tests.folder.a_vehicle import make
 from tests.long_form import cases
 

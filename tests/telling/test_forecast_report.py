@@ -16,9 +16,9 @@ from crewboard.order.forecast.bars import bars
 from crewboard.order.forecast.finish import Sooner
 from crewboard.order.forecast.forecast import forecast, in_order
 from crewboard.paper.forecast_svg import forecast_svg
-from crewboard.paper.plain import cells
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.day_plan import day_plan_lines, value_in_words
+from crewboard.telling.drawn import cells
 from crewboard.telling.forecast import bar_lines, drawn_bar, forecast_lines, short, sooner_lines
 from tests.order.small_plans import board, plan, task
 

@@ -68,8 +68,8 @@ async def test_hours_of_month_year_and_all_stand_beside_each_name(
             "7.5",
             "h",
         ]
-        assert any("hot work: LAPSED Thu 30 Apr 2026" in line for line in lines)
-        assert any("first aid: lapses soon, Sat 30 May 2026" in line for line in lines)
+        assert any("LAPSED: hot work, was good until Thu 30 Apr 2026" in line for line in lines)
+        assert any("lapses soon: first aid, good until Sat 30 May 2026" in line for line in lines)
         assert any("Cleo Rand (under 18)" in line for line in lines)
 
 

@@ -13,13 +13,22 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.crew import crew_rows
+from crewboard.telling.person import person_lines
 from crewboard.terminal.page import Page
-from crewboard.terminal.person_sheet import person_sheet
 from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
-from crewboard.terminal.screens.crew_rows import COLUMNS, HEADS, crew_rows
 from crewboard.terminal.widgets.heads import Heads
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import RowList
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (
+    Column(13),
+    Column(),
+    Column(8, right=True),
+    Column(8, right=True),
+    Column(8, right=True),
+)
+HEADS = ("", "", "month", "year", "in all")
 
 
 class CrewPage(PersonKeys, Page):
@@ -80,7 +89,7 @@ class CrewPage(PersonKeys, Page):
 
     def _tell_beside(self) -> None:
         if self.has_class("-wide") and self.chosen_person:
-            lines = person_sheet(self.board, self.chosen_person, plain=self.board_app.plain)
+            lines = person_lines(self.board, self.chosen_person, plain=self.board_app.plain)
             self.query_one("#beside", Prose).tell(lines)
 
     def on_resize(self) -> None:

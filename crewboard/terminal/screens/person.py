@@ -9,8 +9,8 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.person import person_lines
 from crewboard.terminal.page import Page
-from crewboard.terminal.person_sheet import person_sheet
 from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
 from crewboard.terminal.widgets.prose import Prose
 
@@ -38,7 +38,7 @@ class PersonPage(PersonKeys, Page):
         yield Prose(id="sheet")
 
     def show(self, board: Board) -> None:
-        lines = person_sheet(board, self.who, plain=self.board_app.plain)
+        lines = person_lines(board, self.who, plain=self.board_app.plain)
         self.query_one(Prose).tell(lines, from_top=False)
 
     @property

@@ -8,18 +8,25 @@ from itertools import islice
 
 from crewboard.order.board import Board
 from crewboard.order.expected import expected_on
+from crewboard.order.hours import Totals, totals, worked
 from crewboard.order.said import day_in_words, how_many, listed, person
-from crewboard.paper.hours import totals, worked
-from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.telling.line import GAP, Line, title
-from crewboard.terminal.screens.crew_rows import NOTHING, SOON
-from crewboard.terminal.widgets.bar import bar
+from crewboard.plan.volunteer import Volunteer
+from crewboard.telling.certificates import certificate_line
+from crewboard.telling.crew import hours_in_words
+from crewboard.telling.drawn import drawn_bar
+from crewboard.telling.line import GAP, Line, Tone, title
 
 _TASKS = 25  # the tasks with the most hours that are shown
 _DAYS = 4  # work days ahead
+# Whether somebody comes, as they said; None for who said nothing.
+_ANSWERS: dict[bool | None, tuple[str, Tone]] = {
+    True: ("expected", "safe"),
+    False: ("not coming", "plain"),
+    None: ("no answer", "faint"),
+}
 
 
-def person_sheet(board: Board, who: str, *, plain: bool = False) -> list[Line]:
+def person_lines(board: Board, who: str, *, plain: bool = False) -> list[Line]:
     """The whole sheet; of somebody whom only the logbook knows, the hours."""
     lines = [title(person(board.plan, who))]
     volunteer = board.plan.crew.get(who)
@@ -43,7 +50,7 @@ def _standing(board: Board, volunteer: Volunteer) -> Iterator[Line]:
         until = f"until {day_in_words(volunteer.eighteen_on)}" if volunteer.eighteen_on else ""
         yield Line(until or "no power-driven woodworking", "caution", 0, "under 18:")
     if volunteer.needs_beside:
-        yield Line(person(board.plan, volunteer.needs_beside), "caution", 0, "needs beside:")
+        yield Line(person(board.plan, volunteer.needs_beside), "caution", 0, "works only with:")
     if volunteer.skills:
         yield Line(listed(volunteer.skills), "plain", 0, "skills:")
     if volunteer.joined:
@@ -60,23 +67,7 @@ def _certificates(volunteer: Volunteer, day: date) -> Iterator[Line]:
     if not volunteer.certificates:
         yield Line("none", "faint", 2)
     for certificate in volunteer.certificates:
-        word, tone, says = paper_in_words(certificate, day)
-        note = f" ({certificate.note})" if certificate.note else ""
-        yield Line(f"{certificate.kind}, {says}{note}", tone, 2, f"{word}:")
-
-
-def paper_in_words(certificate: Certificate, day: date) -> tuple[str, str, str]:
-    """The word of its state, the tone of that, and until when it is good."""
-    until = certificate.until
-    if certificate.since is not None and day < certificate.since:
-        return "not yet", "faint", f"good from {day_in_words(certificate.since)}"
-    if until is None:
-        return "good", "safe", "does not lapse"
-    if until < day:
-        return "LAPSED", "danger", f"was good until {day_in_words(until)}"
-    if until <= day + SOON:
-        return "lapses soon", "warning", f"good until {day_in_words(until)}"
-    return "good", "safe", f"until {day_in_words(until)}"
+        yield certificate_line(certificate, day)
 
 
 def _days(board: Board, who: str) -> Iterator[Line]:
@@ -85,25 +76,24 @@ def _days(board: Board, who: str) -> Iterator[Line]:
     if not days:
         yield Line("none planned", "faint", 2)
     for day in days:
-        said = expected_on(board.logbook, day).get(who)
-        word = "not said" if said is None else "will come" if said.coming else "will not come"
-        tone = "faint" if said is None else "safe" if said.coming else "plain"
-        note = f" ({said.note})" if said and said.note else ""
+        answer = expected_on(board.logbook, day).get(who)
+        word, tone = _ANSWERS[answer.coming if answer else None]
+        note = f" ({answer.note})" if answer and answer.note else ""
         yield Line(f"{day_in_words(day)}{note}", tone, 2, f"{word}:")
 
 
 def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:
-    found = totals(board.logbook, board.at).get(who, NOTHING)
-    on = how_many(found.days, "work day")
-    yield title(f"Hours: {found.in_all:.10g} in all, on {on}")
-    most = max(found.months.values(), default=0.0)
+    hours_of = totals(board.logbook, board.at).get(who, Totals())
+    yield title(f"Hours, on {how_many(hours_of.days, 'day')}")
+    yield Line(hours_in_words(hours_of, board.at.date()), indent=2)
+    most = max(hours_of.months.values(), default=0.0)
     year = ""
-    for month in sorted(found.months, reverse=True):
+    for month in sorted(hours_of.months, reverse=True):
         if month[:4] != year:
             year = month[:4]
-            yield Line(f"{found.years[int(year)]:.10g} h", "plain", 2, year)
-        hours = found.months[month]
-        length = bar(hours / most if most else 0.0, 20, plain=plain).rpartition(" %")[0][:-4]
+            yield Line(f"{hours_of.years[int(year)]:.10g} h", "plain", 2, year)
+        hours = hours_of.months[month]
+        length = drawn_bar(hours / most if most else 0.0, 20, plain=plain)
         yield Line(f"{hours:7.10g} h  {length}", "faint", 4, month)
 
 

@@ -1,0 +1,31 @@
+"""Text fitted to columns, and lengths drawn as bars of characters."""
+
+_EIGHTHS = " ▏▎▍▌▋▊▉█"
+
+
+def cells(text: str) -> int:
+    """Columns the text takes on a screen: wide characters take two, combining marks none.
+
+    Source: Unicode Standard Annex 11, East Asian Width.
+    """
+    if text.isascii():
+        return len(text)
+    from unicodedata import category, east_asian_width
+
+    return sum(
+        0 if category(char) in ("Mn", "Me") else 2 if east_asian_width(char) in ("W", "F") else 1
+        for char in text
+    )
+
+
+def padded(text: str, width: int) -> str:
+    """The text, filled up with blanks to `width` columns."""
+    return text + " " * max(0, width - cells(text))
+
+
+def drawn_bar(share: float, room: int, *, plain: bool = False) -> str:
+    """A bar of `share` (0 to 1) of `room` columns; in eighths of a column unless `plain`."""
+    if plain:
+        return "#" * round(share * room)
+    full, eighth = divmod(round(share * room * 8), 8)
+    return "█" * full + _EIGHTHS[eighth].strip()
