@@ -39,6 +39,7 @@ not known is null.
   read, mark}]}].
 - `check`: files (how many were read), mistakes and questions [{file, line, column, code, sentence,
   hint}].
+- `plan-keys`: files [{file, keys [{key, value (as TOML), says}]}].
 - The forms of `forecast`, `plan-day` and `review` stand in `json_order`.
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields}]; `yields` true
   means that a named person's recorded reason ("--despite") overrules it.

@@ -1,4 +1,5 @@
-"""The commands that look after the folder: `new`, `fold`, `copies`, `restore`.
+"""The commands that look after the folder: `new`, `plan-keys`, `fold`, `copies`,
+`restore`.
 
 What one of them alone needs is imported when it is called.
 """
@@ -10,7 +11,7 @@ from datetime import datetime, time
 from typing import TYPE_CHECKING
 
 from crewboard.command.exits import Exit, Refused, WrongCall
-from crewboard.command.opened import DIR, must_be_ours_to_write
+from crewboard.command.opened import DIR, JSON, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.order.said import how_many, listed
 
@@ -54,6 +55,30 @@ def _time(said: str, otherwise: time) -> time:
         return time.fromisoformat(said) if said else otherwise
     except ValueError:
         raise WrongCall(f'"{said}" is not a time of day', "write 09:00") from None
+
+
+def _plan_keys(call: Call) -> Exit:
+    from crewboard.folder.read.fault import nearest
+    from crewboard.folder.read.keys import FILES
+
+    asked = call.word("FILE").removesuffix(".toml")
+    names = {file.removesuffix(".toml").removesuffix("/NAME"): file for file in FILES}
+    if asked and asked not in names:
+        raise Refused(f'there is no file "{asked}" of the plan', nearest(asked, names))
+    chosen = {names[asked]: FILES[names[asked]]} if asked else FILES
+    if call.given("json"):
+        from crewboard.command.json_form import form_of
+
+        call.out.json(
+            form_of("plan-keys", files=[{"file": f, "keys": keys} for f, keys in chosen.items()])
+        )
+        return Exit.FINE
+    for file, keys in chosen.items():
+        call.out.line(file)
+        for each in keys:
+            call.out.line(f"  {each.key} = {each.value}")
+            call.out.line(f"      {each.says}")
+    return Exit.FINE
 
 
 new = Command(
@@ -230,4 +255,12 @@ restore = Command(
         Option("exact", "also take away TOML files that the copy does not have"),
     ),
     ("crewboard restore . 2026-05-02", "crewboard restore . 2026-05-02 --do-it"),
+)
+plan_keys = Command(
+    _plan_keys,
+    "Lists what can be said in the plan's files: each key, how its value is written, and what it "
+    "says. NAME stands for a short name of your own choice.",
+    (Word("FILE", "vehicle, crew, supplies, components or hazards", optional=True),),
+    (JSON,),
+    ("crewboard plan-keys", "crewboard plan-keys components"),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import time
 from pathlib import Path
 from typing import NamedTuple
@@ -14,6 +14,7 @@ from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.write import replace_file
 from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path
 from crewboard.folder.read.ids import id_from
+from crewboard.folder.read.keys import COMPONENT_KEYS, CREW_KEYS, SUPPLY_KEYS, VEHICLE_KEYS, PlanKey
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.values import toml_key, toml_value
@@ -100,7 +101,7 @@ def _texts(new: NewVehicle) -> dict[str, str]:
         for stem, (name, after) in chosen.items()
     }
     texts[CREW] = _crew_text(new.people)
-    texts[SUPPLIES] = _SUPPLIES
+    texts[SUPPLIES] = _supplies_text()
     texts[".gitattributes"] = "# Two people's lines of one day are both kept.\n" + (
         "days/**/*.toml merge=union\n"
     )
@@ -120,52 +121,36 @@ def _component(name: str) -> tuple[str, tuple[str, tuple[str, ...]]]:
 
 
 def _vehicle_text(new: NewVehicle) -> str:
-    return f"""\
-# The vehicle, its shop and the days on which the crew meets. Change anything here by hand.
-format = {FORMAT}
-name = {toml_value(new.name)}
-what = {toml_value(new.what)}
-units = "metric" # or "imperial"
-currency = ""
-
-[work_days]
-# Such as "first saturday", "wednesday" or "saturday every 2 weeks from 2026-01-03".
-every = {toml_value(list(new.work_days))}
-opens = {new.opens.isoformat()}
-closes = {new.closes.isoformat()}
-also = [] # more days: [2026-05-09]
-closed = [] # days left out: [2026-08-01]
-
-[shop]
-# Whom to call, and what to tell them: fill these in before the first work day.
-emergency = ""
-address = ""
-meeting_place = ""
-first_aid = ""
-places = [] # where work is done: ["bench", "pit", "yard"]
-"""
-
-
-_CREW = """\
-# The crew. In the brackets stands a short name, by which the logbook knows the person.
-# More that can be said: skills = ["joinery"], certificates = { "hot work" = 2027-01-31 },
-# under_18 = true, joined = 2026-05-02, note = "..."
-"""
-
-_SUPPLIES = """\
-# What the tasks need that has to be bought, milled or lent. One table each:
-#
-# [supplies.oak-boards]
-# name = "Oak boards"
-# lead_time = "6 weeks"
-# ordered = 2026-04-01
-# due = 2026-05-20
-"""
+    given = {
+        "format": str(FORMAT),
+        "name": toml_value(new.name),
+        "what": toml_value(new.what),
+        "units": '"metric"',
+        "currency": '""',
+        "work_days.every": toml_value(list(new.work_days)),
+        "work_days.opens": new.opens.isoformat(),
+        "work_days.closes": new.closes.isoformat(),
+        "work_days.also": "[]",
+        "work_days.closed": "[]",
+        "shop.emergency": '""',
+        "shop.address": '""',
+        "shop.meeting_place": '""',
+        "shop.first_aid": '""',
+        "shop.places": "[]",
+    }
+    return (
+        "# The vehicle, its shop and the days on which the crew meets. Change anything here by\n"
+        "# hand; what stands behind a # is not said, and shows what could be.\n"
+        f"{_lines(VEHICLE_KEYS, given)}"
+    )
 
 
 def _crew_text(people: Sequence[str]) -> str:
     taken: list[str] = []
-    text = _CREW
+    text = (
+        "# The crew. In the brackets stands a short name, by which the logbook knows the person.\n"
+        f"# All that can be said of one:\n#\n{_lines(CREW_KEYS)}"
+    )
     for name in filter(str.strip, people):
         who = id_from(name.split()[0], taken)
         taken.append(who)
@@ -174,21 +159,58 @@ def _crew_text(people: Sequence[str]) -> str:
     return text
 
 
+def _supplies_text() -> str:
+    return (
+        "# What the tasks need that has to be bought, milled or lent. One table each:\n"
+        f"#\n{_lines(SUPPLY_KEYS)}"
+    )
+
+
 def _component_text(
     stem: str, name: str, after: Sequence[str], chosen: dict[str, tuple[str, tuple[str, ...]]]
 ) -> str:
+    """The first component's file lists what can be said; the others point at it."""
     before = [each for each in after if each in chosen]
-    order = f"after = {toml_value(before)} # all of their tasks come first\n" if before else ""
-    return f"""\
-# One main component: its parts and tasks. The file's name, {stem}, is its short name.
-name = {toml_value(name)}
-{order}
-# [tasks.scrape]
-# title = "Scrape and clean"
-# hours = [4, 6, 12] # person-hours: low, likely, high
-#
-# [tasks.prime]
-# title = "Prime"
-# after = ["scrape"]
-# hold = {{ kind = "dry", lasts = "36 hours" }}
-"""
+    given = {"name": toml_value(name)} | ({"after": toml_value(before)} if before else {})
+    head = (
+        f"# One main component: its parts and tasks. The file's name, {stem}, is its short name.\n"
+    )
+    first = next(iter(chosen))
+    if stem == first:
+        return head + _lines(COMPONENT_KEYS, given)
+    own = tuple(each for each in COMPONENT_KEYS if each.key in given)
+    return f"{head}# {component_path(first)} lists all that can be said.\n{_lines(own, given)}"
+
+
+def _lines(keys: Sequence[PlanKey], given: Mapping[str, str] | None = None) -> str:
+    """A line a key with what it says: those given as they are, the others behind a #.
+
+    What stands in the { } of a key follows that key, further in.
+    """
+    given = given or {}
+    listed = {each.key for each in keys}
+    lines, table = list[str](), ""
+
+    def write(key: PlanKey, indent: str) -> None:
+        mark = "" if key.key in given else f"# {indent}"
+        name = key.key.rpartition(".")[2]
+        lines.append(f"{mark}{name} = {given.get(key.key, key.value)}  # {key.says}")
+        for inner in keys:
+            if _around(inner) == key.key:
+                write(inner, f"{indent}    ")
+
+    for each in keys:
+        outer = each.key.rpartition(".")[0]
+        if _around(each) in listed:
+            continue
+        if outer != table:
+            table = outer
+            said = any(other.startswith(f"{outer}.") for other in given)
+            lines += ["" if said else "#"] * bool(lines) + [f"{'' if said else '# '}[{outer}]"]
+        write(each, "")
+    return "\n".join(lines) + "\n"
+
+
+def _around(key: PlanKey) -> str:
+    """The key in whose { } it may stand."""
+    return key.key.rpartition(".")[0].removesuffix(".NAME")

@@ -1,0 +1,223 @@
+"""Every key of the plan's files: how its value is written, and what it says, in a line each.
+
+The one table that `crewboard plan-keys` prints and that the files `crewboard new` writes are made
+of. A test holds it against what the readers beside it accept. NAME is a short name of the crew's
+own choice; keys under a key stand within the { } of its value.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from crewboard.plan.hold import KINDS
+
+
+class PlanKey(NamedTuple):
+    """`key` with the tables that lead to it; `value` an example, as TOML; `says` for a person."""
+
+    key: str
+    value: str
+    says: str
+
+
+_CONDITIONS = (
+    ("at_least_c", "10", "no colder than this, in °C"),
+    ("at_most_c", "30", "no warmer than this, in °C"),
+    ("at_least_humidity", "30", "no drier than this, in % relative humidity"),
+    ("at_most_humidity", "85", "no damper than this, in % relative humidity"),
+)
+
+
+def _keys(*rows: tuple[str, str, str], under: str = "") -> tuple[PlanKey, ...]:
+    return tuple(PlanKey(f"{under}{key}", value, says) for key, value, says in rows)
+
+
+VEHICLE_KEYS = (
+    *_keys(
+        ("format", "1", "the form of the folder's files; written by the program"),
+        ("name", '"Our bus"', "what the vehicle is called"),
+        ("what", '"a bus with a wooden body"', "what it is, in a few words"),
+        ("units", '"metric"', 'how measures are shown: "metric" or "imperial"'),
+        ("currency", '"EUR"', "what prices are counted in"),
+        ("timezone", '"CET"', "the shop's zone, for clock changes; without it there are none"),
+        ("shown_at", "2026-05-02T09:00:00", "only for an example: the moment it is shown at"),
+        ("copies_days", "30", "for how many days the daily copies are kept; 0 makes none"),
+    ),
+    *_keys(
+        ("every", '["first saturday"]', 'when the crew meets; also "wednesday", "last friday"'),
+        ("opens", "09:00:00", "when the shop opens"),
+        ("closes", "16:00:00", "when it closes"),
+        ("also", "[2026-05-09]", "more days; { date = ..., opens = ..., closes = ... } has hours"),
+        ("also.date", "2026-05-10", "the day; on a work day it opens the shop once more"),
+        ("also.opens", "18:00:00", "when it opens on that day"),
+        ("also.closes", "21:00:00", "when it closes on that day"),
+        ("closed", "[2026-08-01]", 'days left out; { date = ..., why = "..." } gives the reason'),
+        ("closed.date", "2026-08-15", "the day"),
+        ("closed.why", '"the hall is let"', "why the crew does not meet"),
+        ("since", "2026-01-01", "since when these rules hold"),
+        under="work_days.",
+    ),
+    *_keys(
+        ("emergency", '"the number to call"', "whom to call, and what to tell them"),
+        ("address", '"1 Shed Lane"', "where the shop is, for whoever comes to help"),
+        ("meeting_place", '"the gate"', "where everybody meets after an alarm"),
+        ("first_aid", '"by the door"', "where the first-aid box is"),
+        ("places", '["bench", "pit", "yard"]', "where work is done"),
+        (
+            "readings_good_for",
+            '"1 week"',
+            "how long a reading is believed; then a look is due",
+        ),
+        ("conditions", "{ at_least_c = 10 }", "what the shop keeps to; holds may refer to it"),
+        under="shop.",
+    ),
+    *_keys(*_CONDITIONS, under="shop.conditions."),
+)
+
+CREW_KEYS = _keys(
+    ("name", '"Ada Holt"', "the person's name"),
+    ("lead", "true", "leads the crew: may sign what a lead has to sign"),
+    ("skills", '["joinery"]', "what they can do; tasks ask for skills by these words"),
+    ("certificates", '{ "hot work" = 2027-01-31 }', "the last day each is good for, or true"),
+    ("certificates.NAME.until", "2027-01-31", "the last day it is good for"),
+    ("certificates.NAME.since", "2024-02-01", "since when"),
+    ("certificates.NAME.note", '"card seen"', "anything to remember"),
+    ("under_18", "true", "is under 18"),
+    ("eighteen_on", "2027-03-04", "or the day they come of age"),
+    ("joined", "2026-05-02", "since when they are of the crew"),
+    ("left", "2026-12-31", "until when they were"),
+    ("needs_beside", '"ada"', "works only with this person beside them"),
+    ("note", '"rings before coming"', "anything to remember"),
+    under="people.NAME.",
+)
+
+SUPPLY_KEYS = _keys(
+    ("name", '"Oak boards"', "what it is"),
+    ("quantity", '"12 boards, 4 m"', "how much is needed"),
+    ("lead_time", '"6 weeks"', "how long it takes to come once it is ordered"),
+    ("ordered", "2026-04-01", "the day it was ordered"),
+    ("due", "2026-05-20", "the day it is promised for"),
+    ("arrived", "2026-05-18", "the day it came"),
+    ("in_stock", "true", "it was there all along"),
+    ("price", "480", "what it costs, in the vehicle's currency"),
+    ("source", '"the mill"', "where it comes from"),
+    ("note", '"air dried"', "anything to remember"),
+    under="supplies.NAME.",
+)
+
+COMPONENT_KEYS = (
+    *_keys(
+        ("name", '"Deck"', "what the component is called"),
+        ("after", '["frame"]', "components and tasks that all come first"),
+        ("about", '"oak on pine bearers"', "what there is to know of it"),
+        ("pictures", '["pictures/deck.jpg"]', "their paths in the folder"),
+    ),
+    *_keys(
+        ("name", '"Boards"', "what the part is called"),
+        ("part_of", '"floor"', "the part it belongs to; otherwise the component"),
+        ("after", '["frame/prime"]', "what comes before all of its tasks"),
+        ("about", '"milled from one tree"', "what there is to know of it"),
+        ("pictures", '["pictures/boards.jpg"]', "their paths in the folder"),
+        under="parts.NAME.",
+    ),
+    *_keys(
+        ("title", '"Lay the boards"', "what is done"),
+        ("part", '"boards"', "the part it belongs to; otherwise the component"),
+        ("method", '"From the middle out."', "how it is done"),
+        ("after", '["prime"]', "tasks and components that come first"),
+        ("during", '["glue"]', "tasks that come first, but whose hold need not be over"),
+        ("hours", "[4, 6, 12]", "person-hours: low, likely, high"),
+        ("people", "[1, 3]", "the least and the most people for it"),
+        ("skills", '["joinery"]', "what somebody among them must be able to do"),
+        ("hazards", '["power-saws"]', "its hazard sheets; crewboard hazards DIR lists them"),
+        ("supplies", '["oak-boards"]', "what must be here"),
+        ("place", '"bench"', "where it is done"),
+        ("pictures", '["pictures/lay.jpg"]', "their paths in the folder"),
+        ("hold", '{ kind = "dry", lasts = "36 hours" }', "what starts when it is finished"),
+        ("not_before", "2026-06-01", "a day before which it cannot begin"),
+        ("due", "2026-09-30", "a day by which it should be finished"),
+        ("finished", "2025-11-08", "it was finished before the logbook was kept"),
+        ("set_aside", '"waits for a decision"', "it is put off, and why"),
+        under="tasks.NAME.",
+    ),
+    *_keys(
+        ("kind", '"dry"', ", ".join(KINDS)),
+        ("lasts", '"36 hours"', 'how long: "90 min", "2 days", "1 month"; without it until a look'),
+        ("release", '"look"', 'what ends it: "time", or "look" where somebody must look first'),
+        ("leave_alone", "true", "nobody touches the whole component meanwhile"),
+        ("conditions", "{ at_least_c = 10 }", 'where its clock runs; "shop": the shop\'s own'),
+        ("note", '"on the form"', "what to mind"),
+        ("source", '"the tin"', "where the time comes from"),
+        under="tasks.NAME.hold.",
+    ),
+    *_keys(*_CONDITIONS, under="tasks.NAME.hold.conditions."),
+)
+
+HAZARD_KEYS = (
+    *_keys(
+        ("name", '"Dust in the loft"', "what the sheet is called"),
+        ("harm", '["bad lungs"]', "what it can do to people"),
+        ("gear", '["mask"]', "what is worn"),
+        ("not_near", '["hot-work"]', "hazards that may not be near it"),
+        ("near", '"place"', 'how far near reaches: the whole "shop", or the task\'s "place"'),
+        ("not_after", '["oily-rags"]', "hazards after which it may not begin while they last"),
+        ("least_people", "2", "the fewest people for such work"),
+        ("under_18", "false", "whether people under 18 may take part"),
+        ("under_18_why", '"the law"', "why not"),
+        ("if_wrong", '["out into the air"]', "what is done when it goes wrong"),
+        ("prevail", '["the label"]', "what goes before this sheet"),
+        ("concerns", '"day"', 'whom it is for: tasks that name it ("task"), each "day", "minors"'),
+    ),
+    *_keys(
+        ("value", "60", "the number, or a date"),
+        ("unit", '"min"', "its unit"),
+        ("says", '"watch the place"', "what it is for"),
+        ("source", '"crew rule"', "where it comes from"),
+        ("where", '"anywhere"', "where that holds"),
+        ("edition", '"2025"', "which edition"),
+        ("read", "2026-01-31", "the day it was read"),
+        ("mark", '"from memory"', "how surely it is known; what is from memory stops nobody"),
+        under="numbers.NAME.",
+    ),
+    *_keys(
+        ("when", '"before"', '"before", "during" or "after" the work'),
+        ("text", '"The can is closed."', "what is signed"),
+        ("every", '"task"', 'how often: "task", "day", "task a day", "person a year"'),
+        ("signs", '"lead"', 'who signs: "anyone", "lead", or the certificate they must have'),
+        ("interval", '"watch"', "the number that says how often it comes round during the work"),
+        ("last_out", "true", "the last one out signs it, when nobody else is in"),
+        under="checks.NAME.",
+    ),
+    *_keys(
+        ("kind", '"fire watch"', "what the clock is called"),
+        ("numbers", '["watch"]', "the numbers it runs for; the longest counts"),
+        ("guards", '"task"', 'what it stands in the way of: "closing", the next "task", "entry"'),
+        ("text", '"Stay and look."', "what is done meanwhile"),
+        ("applies", '"watch"', "the number that the crew keeps to, where not the longest"),
+        ("starts", '"shut"', "the check whose signing starts it, where not the end of the work"),
+        ("ends", '"shut"', "the check that cannot be signed before it has run out"),
+        under="clocks.NAME.",
+    ),
+    *_keys(
+        ("who", '"one"', 'who needs the certificate: "one" of those at work, or "each"'),
+        ("lasts", '"watch"', "the number that says how long it is good for"),
+        under="certificates.NAME.",
+    ),
+    *_keys(
+        ("where", '"here"', "where the law holds"),
+        ("says", '"ask first"', "what it says"),
+        ("source", '"the act"', "where it stands"),
+        ("edition", '"2025"', "which edition"),
+        ("read", "2026-01-31", "the day it was read"),
+        ("mark", '"verified"', "how sure it is"),
+        under="laws.",
+    ),
+)
+
+FILES: dict[str, tuple[PlanKey, ...]] = {
+    "vehicle.toml": VEHICLE_KEYS,
+    "crew.toml": CREW_KEYS,
+    "supplies.toml": SUPPLY_KEYS,
+    "components/NAME.toml": COMPONENT_KEYS,
+    "hazards.toml": tuple(each._replace(key=f"NAME.{each.key}") for each in HAZARD_KEYS),
+}
