@@ -1,9 +1,16 @@
 """All commands: in which module each stands, and what it does in a line.
 
-The module holds the command under its name with "_" for "-".
+The module holds the command under its name with "_" for "-"; those that write one entry are made
+from the descriptions of its kind.
 """
 
 from typing import NamedTuple
+
+import crewboard.logbook.acts  # noqa: F401  (where the kinds of entries are described)
+from crewboard.logbook.kinds import BY_COMMAND
+
+WRITING = "Write in the logbook"
+ENTRIES = "entries"
 
 
 class Listed(NamedTuple):
@@ -29,26 +36,8 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "check": Listed("looking_over", "every mistake in the folder, with file and line"),
         "review": Listed("looking_over", "what a reviewer of the order of work would ask"),
     },
-    "Write in the logbook": {
-        "sign-in": Listed("people", "somebody came"),
-        "sign-out": Listed("people", "somebody left"),
-        "expect": Listed("people", "somebody will come on a day, or will not"),
-        "hours": Listed("people", "hours that somebody worked"),
-        "begin": Listed("work", "work on a task begins"),
-        "finish": Listed("work", "the work of a task is done; its hold starts"),
-        "reopen": Listed("work", "a finished task has to be worked on again"),
-        "hours-left": Listed("work", "a new estimate of what is still to do"),
-        "set-aside": Listed("work", "a task is put off, or taken up again"),
-        "hold": Listed("holding", "start a hold by hand"),
-        "extend": Listed("holding", "make a running hold longer"),
-        "release": Listed("holding", "let a hold go"),
+    WRITING: {
         "sign": Listed("safety", "sign safety checks"),
-        "incident": Listed("safety", "a near miss or an injury"),
-        "reading": Listed("shop", "what thermometer and hygrometer say"),
-        "ordered": Listed("shop", "a supply was ordered"),
-        "arrived": Listed("shop", "a supply came"),
-        "note": Listed("shop", "anything worth keeping"),
-        "close-day": Listed("shop", "close the work day"),
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),
     },
@@ -65,6 +54,21 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "restore": Listed("keeping", "bring a daily copy back, after showing what would change"),
     },
 }
-COMMANDS: dict[str, Listed] = {
-    name: listed for chapter in CHAPTERS.values() for name, listed in chapter.items()
-}
+
+
+def chapters() -> dict[str, dict[str, Listed]]:
+    """The commands by chapter, with those that the kinds of entries offer."""
+    offered = {
+        name: Listed(ENTRIES, kind.command.overview)
+        for name, kind in BY_COMMAND.items()
+        if kind.command is not None
+    }
+    return {
+        chapter: {**(offered if chapter == WRITING else {}), **commands}
+        for chapter, commands in CHAPTERS.items()
+    }
+
+
+def all_commands() -> dict[str, Listed]:
+    """Every command by its name."""
+    return {name: listed for commands in chapters().values() for name, listed in commands.items()}

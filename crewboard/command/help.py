@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from crewboard.command.catalogue import CHAPTERS
+from crewboard.command.catalogue import chapters
 from crewboard.command.typed import Command, Option, Word
 from crewboard.paper.plain import Paper
 
@@ -16,7 +16,7 @@ def overview(width: int) -> list[str]:
     paper.line()
     paper.line("crewboard DIR                opens the screens on a vehicle's folder")
     paper.line("crewboard COMMAND DIR ...    does one thing and ends")
-    for chapter, commands in CHAPTERS.items():
+    for chapter, commands in chapters().items():
         paper.heading(chapter)
         _pairs(paper, ((name, listed.says) for name, listed in commands.items()))
     paper.heading("Examples")

@@ -6,11 +6,16 @@ from datetime import datetime
 from typing import Any
 
 from crewboard.command import naming
+from crewboard.command.entry_values import TypedValues
 from crewboard.command.exits import Exit, Refused, WrongCall
-from crewboard.command.opened import BY, DIR, JSON, open_bench, written_by
+from crewboard.command.opened import BY, DIR, JSON, open_bench, parse_moment, written_by
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WHY, tell
+from crewboard.folder.read.fault import nearest
+from crewboard.logbook.acts import Act
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import EntryField, fields_of
+from crewboard.plan import as_typed
 from crewboard.wall_clock import shop_now
 
 _ENTRY = Word("ENTRY", "an entry's id, as crewboard log shows it; its beginning is enough")
@@ -27,50 +32,41 @@ def _take_back(call: Call) -> Exit:
 def _correct(call: Call) -> Exit:
     bench = open_bench(call)
     day, entry = naming.entry(bench, call.word("ENTRY"))
-    corrected = _corrected(day.date, entry, call.every("set"))
     by, now = written_by(call, bench.plan), shop_now(bench.plan)
-    outcome = bench.correct(entry.id, corrected.act, corrected.at, by=by, now=now)
-    return tell(call, bench, outcome)
+    last = day.wording(entry)
+    act, at = _corrected(TypedValues(bench, last.at), last, call.every("set"))
+    return tell(call, bench, bench.correct(entry.id, act, at, by=by, now=now))
 
 
-def _corrected(day: Any, entry: Entry, settings: tuple[str, ...]) -> Entry:
-    """The entry as it should have been, read back as a day's file is read."""
-    from crewboard.folder.read.day_file import decode_day, entry_fields
-
+def _corrected(
+    values: TypedValues, entry: Entry, settings: tuple[str, ...]
+) -> tuple[Act, datetime]:
+    """The act as it should have been, and when it happened. Raises `WrongCall` or `Refused`."""
     if not settings:
         raise WrongCall("say what it should have said", "write --set hours=4.5")
-    fields = entry_fields(entry)
+    act, at = entry.act, entry.at
+    fields = {field.name: field for field in fields_of(type(act))}
     for setting in settings:
-        key, given, said = setting.partition("=")
+        key, given, typed = setting.partition("=")
         key = key.strip()
         if not given or key in _KEPT:
             raise WrongCall(f'"{setting}" cannot be set', "write --set hours=4.5")
-        if said:
-            fields[key] = _value(key, said, entry)
+        if key == "at":
+            at = parse_moment(typed, values.plan, at.date())
+        elif key in fields:
+            act = act._replace(**{key: _value(values, fields[key], typed)})
         else:
-            fields.pop(key, None)
-    read, misfits = decode_day(day, {"entries": {entry.id: fields}})
-    if misfits:
-        raise Refused(misfits[0].sentence, misfits[0].hint)
-    return read.entries[0]
+            raise Refused(f'"{key}" is not known here', nearest(key, [*fields, "at"]))
+    return act, at
 
 
-def _value(key: str, said: str, entry: Entry) -> object:
-    """What was typed, as the value that a file would hold: a date, a number, a list, or text."""
-    if key in ("crew", "seen_by") or (key == "who" and entry.kind == "incident"):
-        return [each.strip() for each in said.split(",")]
-    if key in ("at", "clock", "until"):
-        try:
-            return datetime.fromisoformat(said)
-        except ValueError:
-            raise WrongCall(f'"{said}" is not a moment', "write 2026-05-02T09:00") from None
-    if key in ("text", "note", "why", "what", "done", "place", "despite"):
-        return said
-    from crewboard.folder.toml.decode import parse_text
-    from crewboard.folder.toml.text import BrokenText
-
-    found = parse_text(f"value = {said}")  # a number, true or false, a date
-    return said if isinstance(found, BrokenText) else found.get("value", said)
+def _value(values: TypedValues, field: EntryField, typed: str) -> Any:
+    """What was typed behind the "=": names with commas between; nothing is as good as not said."""
+    if typed:
+        return values.value(field, as_typed.names(typed) if field.many else (typed,))
+    if field.needed:
+        raise Refused(f'"{field.name}" is needed', f"write {field.name}=...")
+    return field.default
 
 
 take_back = Command(

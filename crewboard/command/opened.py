@@ -10,11 +10,10 @@ from typing import TYPE_CHECKING, TypeVar
 from crewboard.command.exits import Refused, WrongCall
 from crewboard.command.naming import person
 from crewboard.command.typed import Call, Option, Word
-from crewboard.plan import as_typed
-from crewboard.plan.as_typed import Today, Unread
 from crewboard.wall_clock import shop_now
 
 if TYPE_CHECKING:
+    from crewboard.plan.as_typed import Today
     from crewboard.plan.plan import Plan
     from crewboard.workbench import Workbench
 
@@ -62,36 +61,48 @@ def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
     return parse_moment(said, plan) if said else shop_now(plan)
 
 
-def parse_moment(said: str, plan: Plan | None) -> datetime:
+def parse_moment(said: str, plan: Plan | None, day: date | None = None) -> datetime:
     """What `as_typed.moment` reads: "2026-05-02T09:00", "2 May 9:00", "09:00", "2 May".
 
-    Without the plan only a date in figures with its time. Raises `WrongCall`.
+    A time alone is one of `day`, otherwise of today. Without the plan only a date in figures with
+    its time. Raises `WrongCall`.
     """
-    as_of = today(plan) if plan is not None else Today(date.min)
+    from crewboard.plan import as_typed  # what is typed is read where something is typed
+
+    as_of = today(plan) if plan is not None else as_typed.Today(date.min)
+    as_of = as_of._replace(on=day) if day is not None else as_of
     return as_read(lambda: as_typed.moment(said, as_of))
 
 
 def today(plan: Plan) -> Today:
     """The shop's day, against which a typed date or time is read."""
+    from crewboard.plan.as_typed import Today
+
     return Today(shop_now(plan).date(), plan.vehicle.work_days)
 
 
 def parse_day(said: str, plan: Plan) -> date:
     """ "2026-05-02" or "2 May". Raises `WrongCall`."""
+    from crewboard.plan import as_typed
+
     return as_read(lambda: as_typed.day(said, today(plan).on))
 
 
 def parse_number(said: str, thing: str) -> float:
     """A number as people type it, with a point or a comma. Raises `WrongCall`."""
+    from crewboard.plan import as_typed
+
     try:
         return as_typed.hours(said) if thing == "hours" else as_typed.number(said)
-    except Unread as error:
+    except as_typed.Unread as error:
         says = error.sentence.removesuffix(" of hours")
         raise WrongCall(f"{says} of {thing}", error.hint) from None
 
 
 def as_read(read: Callable[[], Value]) -> Value:
     """What the reading gives. Raises `WrongCall` where it cannot."""
+    from crewboard.plan.as_typed import Unread
+
     try:
         return read()
     except Unread as error:

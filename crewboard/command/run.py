@@ -8,10 +8,11 @@ import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from crewboard.command.catalogue import COMMANDS
+from crewboard.command.catalogue import ENTRIES, all_commands
 from crewboard.command.exits import Exit, WrongCall
 from crewboard.command.output import Output, forgiving_streams
 from crewboard.command.typed import Command, read_call
+from crewboard.logbook.kinds import BY_COMMAND
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -68,7 +69,7 @@ def _run(typed: list[str], out: Output) -> Exit:
 
         out.line(f"crewboard {__version__}")
         return Exit.FINE
-    if first in COMMANDS:
+    if first in all_commands():
         if any(each in ("--help", "-h") for each in typed[1:]):
             return _help([first], out)
         return _called(first, command_of(first), typed[1:], out)
@@ -83,7 +84,12 @@ def _run(typed: list[str], out: Output) -> Exit:
 
 def command_of(name: str) -> Command:
     """The command of that name; its module is imported now."""
-    module = __import__(f"crewboard.command.{COMMANDS[name].module}", fromlist=["*"])
+    listed = all_commands()[name]
+    module = __import__(f"crewboard.command.{listed.module}", fromlist=["*"])
+    if listed.module == ENTRIES:
+        made = module.command_for(BY_COMMAND[name])
+        assert isinstance(made, Command)
+        return made
     command = getattr(module, name.replace("-", "_"))
     assert isinstance(command, Command)
     return command
@@ -107,7 +113,7 @@ def _help(asked: list[str], out: Output) -> Exit:
 
     if not asked:
         out.lines(overview(out.width))
-    elif asked[0] in COMMANDS:
+    elif asked[0] in all_commands():
         out.lines(command_help(asked[0], command_of(asked[0]), out.width))
     else:
         raise WrongCall(*_no_such(asked[0]))
@@ -117,7 +123,7 @@ def _help(asked: list[str], out: Output) -> Exit:
 def _no_such(first: str) -> tuple[str, str]:
     from difflib import get_close_matches
 
-    near = get_close_matches(first, list(COMMANDS), 1, 0.6)
+    near = get_close_matches(first, list(all_commands()), 1, 0.6)
     hint = f'did you mean "{near[0]}"?' if near else "crewboard --help lists the commands"
     if os.path.exists(first):
         return f'"{first}" is a file, not a folder', "name the vehicle's folder"

@@ -84,6 +84,11 @@ class Day:
         last = self.fate().get(entry_id, entry_id)
         return last if any(e.id == last and e.replaces for e in self.entries) else entry_id
 
+    def wording(self, entry: Entry) -> Entry:
+        """The entry as it counts now: its last correction, which a new correction begins with."""
+        last = self.last_wording(entry.id)
+        return next((each for each in self.entries if each.id == last), entry)
+
 
 def _counting(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     if any(e.replaces or isinstance(e.act, TakenBack) for e in entries):

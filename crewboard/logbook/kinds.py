@@ -9,8 +9,8 @@ from crewboard.logbook.fields import EntryField, fields_of
 Tell = Callable[[str], str]
 """Gives the words of a field by its name, empty where nothing stands in it."""
 Type = TypeVar("Type", bound=type)
-_OPTIONAL_OR_FIELD = re.compile(r"\[([^\[\]]*)\]|\{([^{}]*)\}")
-_FIELD = re.compile(r"\{([^{}]*)\}")
+_OPTIONAL_OR_FIELD = r"\[([^\[\]]*)\]|\{([^{}]*)\}"
+_FIELD = r"\{([^{}]*)\}"
 
 
 class ByCommand(NamedTuple):
@@ -47,6 +47,7 @@ class KindOfEntry(NamedTuple):
 KINDS_OF_ENTRY: dict[type, KindOfEntry] = {}
 """Every kind, by the type of its act: `entry` puts it here."""
 BY_WORD: dict[str, KindOfEntry] = {}
+BY_COMMAND: dict[str, KindOfEntry] = {}
 
 
 def entry(
@@ -62,6 +63,8 @@ def entry(
     def described(act: Type) -> Type:
         kind = KindOfEntry(act, word, says, title or word, menu, command)
         KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
+        if command is not None:
+            BY_COMMAND[command.name] = kind
         return act
 
     return described
@@ -93,8 +96,8 @@ def _filled(template: str, act: Any, tell: Tell) -> str:
     def part(found: re.Match[str]) -> str:
         if found[1] is None:
             return told(found[2])
-        if not all(told(each) for each in _FIELD.findall(found[1])):
+        if not all(told(each) for each in re.findall(_FIELD, found[1])):
             return ""
-        return _FIELD.sub(lambda inner: told(inner[1]), found[1])
+        return re.sub(_FIELD, lambda inner: told(inner[1]), found[1])
 
-    return _OPTIONAL_OR_FIELD.sub(part, template)
+    return re.sub(_OPTIONAL_OR_FIELD, part, template)

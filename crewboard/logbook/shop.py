@@ -27,8 +27,8 @@ from crewboard.logbook.kinds import ByCommand, Tell, entry
         ("who",),
         "who",
         (
-            "crewboard sign-in . ada tom",
-            "crewboard sign-in . ada --at 2026-05-02T08:50 --by ada",
+            "crewboard sign-in . aiko kwame",
+            "crewboard sign-in . aiko --at 2026-05-02T08:55 --by mirela",
         ),
     ),
 )
@@ -49,7 +49,7 @@ class SignIn(NamedTuple):
         "Signs people out.",
         ("who",),
         "who",
-        ("crewboard sign-out . ada tom",),
+        ("crewboard sign-out . mirela",),
     ),
 )
 class SignOut(NamedTuple):
@@ -70,8 +70,8 @@ class SignOut(NamedTuple):
         ("who",),
         "who",
         (
-            "crewboard expect . ada tom --at 2026-05-16",
-            "crewboard expect . tom --at 2026-05-16 --not-coming",
+            "crewboard expect . aiko kwame --at 2026-05-16",
+            "crewboard expect . wei --at 2026-05-16 --not-coming",
         ),
     ),
 )
@@ -97,8 +97,8 @@ class Expected(NamedTuple):
         ("who", "hours", "task"),
         "",
         (
-            "crewboard hours . ada 3.5 lay-boards",
-            'crewboard hours . tom 1 --note "swept the shop"',
+            "crewboard hours . mirela 3.5 strip-sashes",
+            'crewboard hours . mirela 1 --note "swept the shop"',
         ),
     ),
 )
@@ -254,8 +254,8 @@ def _incident(act: "Incident", tell: Tell) -> str:
         ("what",),
         "",
         (
-            'crewboard incident . "a clamp slipped off the bench" --place joinery --seen-by tom',
-            'crewboard incident . "cut thumb" --injury --who tom --done "cleaned and bandaged"',
+            'crewboard incident . "a clamp slipped off the bench" --place joinery --seen-by mirela',
+            'crewboard incident . "cut thumb" --injury --who mirela --done "cleaned and bandaged"',
         ),
     ),
 )
@@ -280,11 +280,15 @@ class Incident(NamedTuple):
     command=ByCommand(
         "close-day",
         "close the work day",
-        "Closes the work day. It is refused while a check after the work is unsigned or a fire "
-        "watch runs, unless a named person gives the reason.",
+        "Closes the work day and signs out whoever is still here. It is refused while a check "
+        "after the work is unsigned or a fire watch runs, unless a named person gives the reason. "
+        "A past day that was forgotten is closed with --at and when it ended.",
         (),
         "",
-        ("crewboard close-day . --by ada",),
+        (
+            'crewboard close-day . --despite "the heating failed" --by mirela',
+            'crewboard close-day . --at 2026-05-02T16:30 --despite "left early" --by mirela',
+        ),
     ),
 )
 class ClosedDay(NamedTuple):

@@ -33,8 +33,8 @@ from crewboard.plan.hold import KINDS
         ("task",),
         "",
         (
-            "crewboard begin . lay-boards --who ada tom",
-            'crewboard begin . lay-boards --who ada --despite "dry run only" --by ada',
+            "crewboard begin . bell-cord --who mirela",
+            'crewboard begin . front-glue --who mirela --despite "dry run only" --by mirela',
         ),
     ),
 )
@@ -61,8 +61,8 @@ class Begun(NamedTuple):
         ("task",),
         "",
         (
-            "crewboard finish . bend-arches",
-            "crewboard finish . bend-arches --clock 15:20",
+            "crewboard finish . clean-lamps",
+            "crewboard finish . strip-sashes --clock 08:55",
         ),
     ),
 )
@@ -87,7 +87,7 @@ class Finished(NamedTuple):
         "Says that a finished task has to be worked on again. The hold its finish started is void.",
         ("task",),
         "",
-        ('crewboard reopen . prime --why "the primer lifted"',),
+        ('crewboard reopen . prime-hidden --why "the primer lifted"',),
     ),
 )
 class Reopened(NamedTuple):
@@ -130,8 +130,8 @@ class HoursLeft(NamedTuple):
         ("task",),
         "",
         (
-            'crewboard set-aside . line-roof --why "the canvas is not decided"',
-            "crewboard set-aside . line-roof --back",
+            'crewboard set-aside . awning-rail --why "the old pictures are still out"',
+            "crewboard set-aside . awning-rail --back",
         ),
     ),
 )
@@ -150,12 +150,16 @@ class SetAside(NamedTuple):
     command=ByCommand(
         "hold",
         "start a hold by hand",
-        f"Starts a hold by hand, on a task or on a whole component. Kinds: {', '.join(KINDS)}.",
+        "Starts a hold by hand, on a task or on a whole component. What comes after waits until it "
+        "is released, or over. While something sets, dries or burns, the component it is on is "
+        "left alone too; an inspection, a decision, a delivery or the weather keeps only what "
+        "comes after, and the work on the component itself goes on, unless --leave-alone says "
+        f"otherwise. Kinds: {', '.join(KINDS)}.",
         ("hold",),
         "",
         (
-            'crewboard hold . glue --task glue-mouldings --lasts "24 hours"',
-            'crewboard hold . inspection --component brakes --why "the inspector comes in June"',
+            'crewboard hold . glue --task front-glue --lasts "24 hours"',
+            'crewboard hold . inspection --component running-gear --why "they come in June"',
         ),
     ),
 )
@@ -189,7 +193,7 @@ class HoldStarted(NamedTuple):
         "Makes a running hold longer, by a span or until a moment. The reason is needed.",
         ("hold",),
         "",
-        ('crewboard extend . bend-arches --by-span "1 week" --why "still springs back"',),
+        ('crewboard extend . bend-5-6 --by-span "1 week" --why "still springs back" --by aiko',),
     ),
 )
 class Extended(NamedTuple):
@@ -214,8 +218,8 @@ class Extended(NamedTuple):
         ("hold",),
         "",
         (
-            "crewboard release . glue-mouldings --by ada",
-            'crewboard release . bend-arches --why "the label allows 3 weeks" --by ada',
+            "crewboard release . bend-3-4 --by mirela",
+            'crewboard release . bend-7-8 --why "the form is needed" --by mirela',
         ),
     ),
 )

@@ -10,16 +10,17 @@ from typing import NamedTuple
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 from crewboard.plan.workdays import WorkDays
 
+# Patterns as text: `re` compiles them when one is first used, not at every start.
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_CLOCK = re.compile(r"(\d{1,2})[:.](\d\d)(?::(\d\d))?")
+_CLOCK = r"(\d{1,2})[:.](\d\d)(?::(\d\d))?"
 _MONTH = r"([a-z]{3,9})\.?"
-_WEEKDAY = re.compile(r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+")
-_DAY_MONTH = re.compile(rf"(\d{{1,2}})\.?\s+{_MONTH}(?:,?\s+(\d{{4}}))?")
-_MONTH_DAY = re.compile(rf"{_MONTH}\s+(\d{{1,2}})(?:,?\s+(\d{{4}}))?")
+_WEEKDAY = r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+"
+_DAY_MONTH = rf"(\d{{1,2}})\.?\s+{_MONTH}(?:,?\s+(\d{{4}}))?"
+_MONTH_DAY = rf"{_MONTH}\s+(\d{{1,2}})(?:,?\s+(\d{{4}}))?"
 _H, _MIN = r"(?:(?:hours?|hrs?|h)\.?)", r"(?:(?:minutes?|mins?|m)\.?)"
-_HOURS = re.compile(rf"(-?\d+(?:[.,]\d+)?|[.,]\d+)\s*{_H}?")
-_HOURS_MINUTES = re.compile(rf"(\d+)\s*(?::|{_H}\s*)\s*([0-5]?\d)\s*{_MIN}?")
-_MINUTES = re.compile(rf"(\d+)\s*{_MIN}")
+_HOURS = rf"(-?\d+(?:[.,]\d+)?|[.,]\d+)\s*{_H}?"
+_HOURS_MINUTES = rf"(\d+)\s*(?::|{_H}\s*)\s*([0-5]?\d)\s*{_MIN}?"
+_MINUTES = rf"(\d+)\s*{_MIN}"
 _MOST = 1e9
 
 
@@ -57,11 +58,11 @@ def number(typed: str) -> float:
 def hours(typed: str) -> float:
     """ "2.5", "2,5", "2.5 h", "2:30", "2 h 30 min" or "150 min" as hours. Raises Unread."""
     said = " ".join(typed.casefold().split())
-    if both := _HOURS_MINUTES.fullmatch(said):
+    if both := re.fullmatch(_HOURS_MINUTES, said):
         return round(int(both[1]) + int(both[2]) / 60, 4)
-    if minutes := _MINUTES.fullmatch(said):
+    if minutes := re.fullmatch(_MINUTES, said):
         return round(int(minutes[1]) / 60, 4)
-    if (alone := _HOURS.fullmatch(said)) and said.isascii():
+    if (alone := re.fullmatch(_HOURS, said)) and said.isascii():
         return number(alone[1])
     raise Unread(f'"{typed}" is not a number of hours', "write 2.5, 2,5, 2:30 or 2 h 30 min")
 
@@ -69,7 +70,7 @@ def hours(typed: str) -> float:
 def clock(typed: str) -> time:
     """ "9", "9:00", "9.00" or "16:30". Raises Unread."""
     said = typed.strip()
-    found = _CLOCK.fullmatch(said if not said.isdecimal() else f"{said}:00")
+    found = re.fullmatch(_CLOCK, said if not said.isdecimal() else f"{said}:00")
     try:
         assert found is not None
         return time(int(found[1]), int(found[2]), int(found[3] or 0))
@@ -82,13 +83,13 @@ def day(typed: str, today: date) -> date:
 
     Without a year the date nearest to `today` is meant.
     """
-    said = _WEEKDAY.sub("", typed.strip().casefold(), count=1)
+    said = re.sub(_WEEKDAY, "", typed.strip().casefold(), count=1)
     try:
         if re.fullmatch(r"\d{4}-\d\d?-\d\d?", said):
             return date(*map(int, said.split("-")))
-        if found := _DAY_MONTH.fullmatch(said):
+        if found := re.fullmatch(_DAY_MONTH, said):
             return _dated(int(found[1]), found[2], found[3], today)
-        if found := _MONTH_DAY.fullmatch(said):
+        if found := re.fullmatch(_MONTH_DAY, said):
             return _dated(int(found[2]), found[1], found[3], today)
         raise ValueError(typed)
     except ValueError:
@@ -129,7 +130,7 @@ def moment(typed: str, today: Today) -> datetime:
     Raises Unread, for an offset from UTC too: the shop's own clock is meant.
     """
     said = typed.strip()
-    if _CLOCK.fullmatch(said):
+    if re.fullmatch(_CLOCK, said):
         return datetime.combine(today.on, clock(said))
     try:
         if re.search(r"\d(?:Z|[+-]\d\d:?\d\d)$", said) and datetime.fromisoformat(said).tzinfo:

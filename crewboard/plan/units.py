@@ -7,8 +7,6 @@ The folder keeps one unit for each measure, °C, mm and kg, whatever the crew's 
 import re
 from typing import NamedTuple
 
-from crewboard.plan.as_typed import Unread, number
-
 
 class Unit(NamedTuple):
     """A unit by its sign: `times` the kept value plus `plus` is the value in this unit."""
@@ -61,6 +59,8 @@ def as_kept(typed: str, kept: str, units: str) -> float:
 
     Without a sign the crew's own unit is meant; with one, that unit.
     """
+    from crewboard.plan.as_typed import Unread, number  # only where something is typed
+
     unit, figure = _here(kept, units), typed.strip()
     for other in (_KEPT.get(kept, Unit(kept)), _IMPERIAL.get(kept, unit)):
         for sign in (other.sign, *other.also):

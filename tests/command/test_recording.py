@@ -193,10 +193,58 @@ def test_a_correction_is_a_new_line_and_the_old_one_stays(call: Shell, van: Path
     assert call("day", van, *AT[:2], "--json").form["logged"]["hours"] == []
 
 
+def test_a_correction_starts_from_the_last_wording(call: Shell, van: Path) -> None:
+    call("hours", van, "ada", "3", "scrape", *AT)
+    first = call("log", van, "--day", "2026-05-16", "--json").form["entries"][0]["id"]
+    call("correct", van, first, "--set", "hours=4.5", "at=11:00", "--by", "tom")
+    ended = call("correct", van, first, "--set", "note=with Tom", "--by", "tom")
+    assert ended.err == ""
+    assert acts_of(van)[-1] == HoursWorked("ada", 4.5, "frame/scrape", "with Tom")
+    entries = call("log", van, "--day", "2026-05-16", "--json").form["entries"]
+    # A time alone means that time on the entry's own day.
+    assert [each["at"] for each in entries if each["counts"]] == ["2026-05-16T11:00:00"]
+
+
+def test_a_correction_takes_names_and_figures_as_the_commands_do(call: Shell, van: Path) -> None:
+    call("hours", van, "ada", "3", "scrape", *AT)
+    first = call("log", van, "--day", "2026-05-16", "--json").form["entries"][0]["id"]
+    ended = call(
+        "correct", van, first, "--set", "hours=2:30", "who=Tom", "task=lay", "note=", *AT[2:]
+    )
+    assert ended.err == ""
+    assert acts_of(van)[-1] == HoursWorked("tom", 2.5, "deck/lay")
+
+
+@pytest.mark.parametrize(
+    ("typed", "hours"), [("2:30", 2.5), ("2,5", 2.5), ("2.5 h", 2.5), ("150 min", 2.5)]
+)
+def test_hours_are_typed_for_a_command_as_in_the_hours_table(
+    call: Shell, van: Path, typed: str, hours: float
+) -> None:
+    assert call("hours", van, "ada", typed, "scrape", *AT).err == ""
+    assert acts_of(van) == [HoursWorked("ada", hours, "frame/scrape")]
+
+
+@pytest.mark.parametrize(
+    ("setting", "celsius"),
+    [("celsius=20", 20.0), ("temperature=68", 20.0), ("fahrenheit=68", 20.0)],
+)
+def test_an_imperial_folder_takes_fahrenheit_and_shows_it(
+    call: Shell, van: Path, setting: str, celsius: float
+) -> None:
+    vehicle = van / "vehicle.toml"
+    vehicle.write_text(vehicle.read_text().replace("[", 'units = "imperial"\n[', 1))
+    option, _, typed = setting.partition("=")
+    ended = call("reading", van, f"--{option}", typed, *AT)
+    assert ended.err == ""
+    assert "shop reading: 68 °F" in ended.out
+    assert acts_of(van) == [Reading(celsius, None)]
+
+
 @pytest.mark.parametrize(
     ("settings", "says"),
     [
-        (["hours=lots"], '"hours" is a text'),
+        (["hours=lots"], '"lots" is not a number of hours'),
         (["houres=4"], '"houres" is not known here; did you mean "hours"?'),
         (["kind=note"], "cannot be set"),
         (["hours"], "cannot be set"),

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.command.catalogue import COMMANDS
+from crewboard.command.catalogue import all_commands
 from crewboard.command.exits import Exit, WrongCall
 from crewboard.command.run import command_of
 from crewboard.command.typed import Call, Command, Option, Word, read_call
@@ -40,7 +40,7 @@ NAUGHTY = [
 ]
 
 
-@pytest.mark.parametrize("name", COMMANDS)
+@pytest.mark.parametrize("name", all_commands())
 def test_every_command_explains_itself_with_an_example_that_can_be_typed(
     call: Shell, name: str
 ) -> None:
@@ -61,7 +61,7 @@ def test_every_command_explains_itself_with_an_example_that_can_be_typed(
 
 def test_the_overview_lists_every_command(call: Shell) -> None:
     out = call("--help").out
-    assert all(f"\n  {name} " in out for name in COMMANDS)
+    assert all(f"\n  {name} " in out for name in all_commands())
     assert call("help").out == out
 
 

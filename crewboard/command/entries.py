@@ -1,0 +1,138 @@
+"""The commands that write an entry of the logbook, each made from the description of its kind."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from crewboard.command.entry_values import TypedValues
+from crewboard.command.exits import Exit, Refused
+from crewboard.command.opened import DIR, TASK, moment, open_bench
+from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.command.write import WRITING, write
+from crewboard.logbook.acts import Act, ClosedDay
+from crewboard.logbook.fields import EntryField
+from crewboard.logbook.kinds import ByCommand, KindOfEntry
+
+if TYPE_CHECKING:
+    from crewboard.order.board import Board
+
+# How the value of a field is called in the help, and what it says where the field says nothing.
+_SHOWN: dict[str, tuple[str, str]] = {
+    "person": ("WHO", "a person: short id, or a part of the name"),
+    "people": ("WHO", "people: short ids, or parts of their names"),
+    "task": ("TASK", TASK.says),
+    "component": ("COMPONENT", "a component: its id, or words of its name"),
+    "supply": ("SUPPLY", "a supply: its id, or words of its name"),
+    "hold": ("HOLD", "a hold: its id, or its task or component"),
+    "entry": ("ENTRY", "an entry's id, as crewboard log shows it"),
+    "hours": ("HOURS", "person-hours, such as 3, 3.5 or 3:30"),
+    "span": ("SPAN", '"36 hours", "2 days", "1 month"'),
+    "moment": ("MOMENT", "when, such as 2026-05-02T09:00 or 09:00"),
+    "day": ("DATE", "a date, such as 2026-05-02"),
+    "picture": ("FILE", "a picture's path from the folder"),
+    "pictures": ("FILE", "pictures' paths from the folder"),
+    "despite": ("WHY", ""),
+}
+# The temperature of the shop can be given in either unit by name, whatever the folder's own is.
+_BY_UNIT = {
+    "celsius": (
+        (Option("celsius", "the same in °C", "DEGREES"), "°C"),
+        (Option("fahrenheit", "or in °F", "DEGREES"), "°F"),
+    )
+}
+
+
+def command_for(kind: KindOfEntry) -> Command:
+    """The command that writes entries of the kind."""
+    offered = kind.command
+    assert offered is not None
+    typed = [field for name in offered.words for field in kind.fields if field.name == name]
+    options = [each for field in kind.fields if field not in typed for each in _options(field)]
+    return Command(
+        partial(_write, kind, offered),
+        offered.says,
+        (DIR, *(_word(field, offered) for field in typed)),
+        (*options, *WRITING),
+        offered.examples,
+    )
+
+
+def _word(field: EntryField, offered: ByCommand) -> Word:
+    shown, says = _SHOWN.get(field.kind, (field.asked.upper(), ""))
+    if field.name == offered.each:
+        says = _SHOWN["people"][1] if field.kind == "person" else says
+    many = field.many or field.name == offered.each
+    return Word(shown, field.help or says, many=many, optional=not field.needed)
+
+
+def _options(field: EntryField) -> Iterable[Option]:
+    name, (shown, says) = _option_name(field), _SHOWN.get(field.kind, ("", ""))
+    if field.kind == "flag":
+        yield Option(name, field.help or field.asked)
+        return
+    shown = shown or {"%": "PERCENT", "°C": "DEGREES"}.get(field.unit, "TEXT")
+    yield Option(name, field.help or says or field.asked, shown, many=field.many)
+    for option, _ in _BY_UNIT.get(field.name, ()):
+        yield option
+
+
+def _option_name(field: EntryField) -> str:
+    return field.option or field.name.replace("_", "-")
+
+
+def _write(kind: KindOfEntry, offered: ByCommand, call: Call) -> Exit:
+    """Write what was typed: one entry, or one for each of the words that may come several times."""
+    bench = open_bench(call)
+    at = moment(call, bench.plan)
+    values = TypedValues(bench, at)
+    acts: list[Act] = []
+    for one in _calls(kind, offered, call):
+        told = {field.name: _told(field, offered, values, one) for field in kind.fields}
+        acts.append(kind.act(**{name: value for name, value in told.items() if value is not None}))
+    also = _ALSO.get(kind.act)
+    return write(call, bench, also(bench.board(at), acts) if also else acts)
+
+
+def _calls(kind: KindOfEntry, offered: ByCommand, call: Call) -> Iterable[Call]:
+    """The call, taken apart where each of its words is an entry of its own."""
+    if not offered.each:
+        return [call]
+    field = next(each for each in kind.fields if each.name == offered.each)
+    name = _word(field, offered).name
+    return [call._replace(words={**call.words, name: (one,)}) for one in call.each(name)]
+
+
+def _told(field: EntryField, offered: ByCommand, values: TypedValues, call: Call) -> Any:
+    """What the call says of a field; None where it says nothing. Raises `Refused`."""
+    if field.name in offered.words:
+        words = call.each(_word(field, offered).name)
+        if field.needed and not " ".join(words).strip():
+            raise Refused(f"say {field.label or 'which ' + field.name}")
+        return values.value(field, words) if any(words) else None
+    option = _option_name(field)
+    if field.kind == "flag":
+        return (not field.default) if call.given(option) else None
+    typed = _typed_option(field, option, call)
+    if field.needed and not typed:
+        raise Refused(f"say {field.asked}", f"write --{option}")
+    return values.value(field, typed if field.many else typed[-1:]) if any(typed) else None
+
+
+def _typed_option(field: EntryField, option: str, call: Call) -> Sequence[str]:
+    for by_unit, sign in _BY_UNIT.get(field.name, ()):
+        if call.given(by_unit.name):
+            return [f"{call.option(by_unit.name)} {sign}"]
+    return call.every(option)
+
+
+def _close(board: Board, acts: Sequence[Act]) -> Sequence[Act]:
+    """Whoever is still here is signed out with the day."""
+    from crewboard.order.safety.closing import closing_acts
+
+    return [each for act in acts if isinstance(act, ClosedDay) for each in closing_acts(board, act)]
+
+
+# What else is written with an entry.
+_ALSO: dict[type, Callable[[Board, Sequence[Act]], Sequence[Act]]] = {ClosedDay: _close}

@@ -1,0 +1,90 @@
+"""What was typed for a field of an entry, as its value: read by what the field means."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from crewboard.command import naming
+from crewboard.command.exits import WrongCall
+from crewboard.command.opened import as_read, parse_day, parse_moment, parse_number
+from crewboard.logbook.fields import EntryField
+from crewboard.plan import as_typed
+
+if TYPE_CHECKING:
+    from crewboard.workbench import Workbench
+
+
+class TypedValues:
+    """Reads what was typed with the names of the folder as they are at a moment."""
+
+    def __init__(self, bench: Workbench, at: datetime) -> None:
+        self.bench, self.plan, self.at = bench, bench.plan, at
+
+    def value(self, field: EntryField, typed: Sequence[str]) -> Any:
+        """The value of all words typed for a field. Raises `WrongCall` or `Refused`."""
+        if not field.many:
+            return self._one(field, " ".join(typed))
+        if field.kind == "people":
+            return naming.people(self.plan, typed)
+        return tuple(dict.fromkeys(typed))
+
+    def _one(self, field: EntryField, typed: str) -> Any:
+        plan = self.plan
+        match field.kind:
+            case "person":
+                return naming.person(plan, typed)
+            case "task":
+                return naming.task(plan, typed)
+            case "component":
+                return naming.component(plan, typed)
+            case "supply":
+                return naming.supply(plan, typed)
+            case "hold":
+                return naming.hold(self.bench.board(self.at), typed)
+            case "entry":
+                return naming.entry(self.bench, typed)[1].id
+            case "hours":
+                return _within(field, parse_number(typed, "hours"))
+            case "number":
+                return _within(field, self._measure(field, typed))
+            case "span":
+                return as_read(lambda: as_typed.span(typed))
+            case "moment":
+                return parse_moment(typed, plan, self.at.date())
+            case "day":
+                return parse_day(typed, plan)
+            case "flag":
+                return _yes_or_no(field, typed)
+            case "one of":
+                return _one_of(field, typed)
+            case _:
+                return typed
+
+    def _measure(self, field: EntryField, typed: str) -> float:
+        from crewboard.plan.units import as_kept
+
+        return as_read(lambda: as_kept(typed, field.unit, self.plan.vehicle.units))
+
+
+def _within(field: EntryField, number: float) -> float:
+    least, most = field.bounds()
+    if (least is not None and number < least) or (most is not None and number > most):
+        span = f"at least {least:g}" if most is None else f"from {least or 0:g} to {most:g}"
+        raise WrongCall(f"{field.asked}: {number:g} {field.unit}".rstrip(), f"write {span}")
+    return number
+
+
+def _yes_or_no(field: EntryField, typed: str) -> bool:
+    answers = {"yes": True, "true": True, "no": False, "false": False}
+    if typed.casefold() not in answers:
+        raise WrongCall(f'"{typed}" is no answer to "{field.asked}"', "write yes or no")
+    return answers[typed.casefold()]
+
+
+def _one_of(field: EntryField, typed: str) -> str:
+    if typed not in field.words:
+        listed = ", ".join(field.words)
+        raise WrongCall(f'there is no {field.name} "{typed}"', f"write one of {listed}")
+    return typed
