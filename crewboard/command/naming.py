@@ -13,6 +13,9 @@ from crewboard.folder.read.fault import nearest
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.running import StandingHold
+from crewboard.order.said import day_and_time, name_of
+from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
 from crewboard.workbench import Workbench
 
@@ -40,24 +43,45 @@ def supply(plan: Plan, said: str) -> str:
 
 
 def hold(board: Board, said: str) -> str:
-    """A hold by the id of the entry that started it, or by its task or component."""
+    """A hold by the id of the entry that started it, or by its task or component.
+
+    One that runs or is due goes before one that is over; of those over the last one is meant.
+    """
     if said in board.holds:
         return said
-    running = board.stopping()
-    ids = [each.id for each in running if each.id.startswith(said)]
+    ids = [hold_id for hold_id in board.holds if len(said) >= 3 and hold_id.startswith(said)]
     if len(ids) == 1:
         return ids[0]
-    on: dict[str, str] = {}
-    for each in running:
-        owner = each.task or each.component
-        known = board.plan.tasks.get(owner) or board.plan.components.get(owner)
-        on[owner] = getattr(known, "title", "") or getattr(known, "name", owner)
-    owner = _one("hold", said, on)
-    meant = [each for each in running if (each.task or each.component) == owner]
+    stopping = board.stopping()
+    over = sorted((h for h in board.holds.values() if not h.stops_work), key=lambda h: h.since)
+    owner = _owner_of_hold(board, said, stopping) or _owner_of_hold(board, said, over)
+    if not owner:
+        known = _owners(board, [*stopping, *over])
+        raise Refused(f'there is no hold on "{said}"', nearest(said, [*known, *known.values()]))
+    meant = [each for each in stopping if _owner(each) == owner]
     if len(meant) > 1:
-        which = ", ".join(f"{each.id} ({each.kind})" for each in meant)
-        raise Refused(f'"{said}" has several holds', f"name one: {which}")
-    return meant[0].id
+        which = ", ".join(
+            f"{KINDS[h.kind].words} since {day_and_time(h.since)}: {h.id}" for h in meant
+        )
+        title = _owners(board, meant)[owner]
+        raise Refused(f'"{title}" has {len(meant)} holds: {which}', "name one by its id")
+    return meant[0].id if meant else [each for each in over if _owner(each) == owner][-1].id
+
+
+def _owner_of_hold(board: Board, said: str, holds: Iterable[StandingHold]) -> str:
+    fitting = _fitting(said, known := _owners(board, holds))
+    if len(fitting) > 1:
+        raise _several(said, fitting, known)
+    return fitting[0] if fitting else ""
+
+
+def _owner(hold: StandingHold) -> str:
+    return hold.task or hold.component
+
+
+def _owners(board: Board, holds: Iterable[StandingHold]) -> dict[str, str]:
+    """What the holds are on: id -> title."""
+    return {_owner(each): name_of(board.plan, _owner(each)) for each in holds}
 
 
 def check(plan: Plan, task_id: str, said: str) -> tuple[str, str]:
@@ -91,18 +115,31 @@ def entry(bench: Workbench, said: str) -> tuple[Day, Entry]:
 
 def _one(thing: str, said: str, known: Mapping[str, str]) -> str:
     """The only id that fits. Raises `Refused`, with the nearest names."""
-    if said in known:
-        return said
-    for fits in (_ends, _is_title, _has_words):
-        found = [each for each, title in known.items() if fits(said, each, title)]
-        if len(found) == 1:
-            return found[0]
-        if found:
-            shown = ", ".join(f'"{each}"' for each in found[:_SHOWN])
-            more = f" and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
-            raise Refused(f'"{said}" fits several: {shown}{more}', "type more of the name")
+    fitting = _fitting(said, known)
+    if len(fitting) == 1:
+        return fitting[0]
+    if fitting:
+        raise _several(said, fitting, known)
     ends = {each.rpartition("/")[2]: each for each in known}
     raise Refused(f'there is no {thing} "{said}"', nearest(said, [*known, *ends]))
+
+
+def _fitting(said: str, known: Mapping[str, str]) -> list[str]:
+    """The ids that fit in the best way in which any does."""
+    if said in known:
+        return [said]
+    for fits in (_ends, _is_title, _has_words):
+        fitting = [each for each, title in known.items() if fits(said, each, title)]
+        if fitting:
+            return fitting
+    return []
+
+
+def _several(said: str, fitting: list[str], known: Mapping[str, str]) -> Refused:
+    """Each by its title or a person's full name, with the short name that is typed."""
+    shown = ", ".join(f'"{known[each]}" ({each})' for each in fitting[:_SHOWN])
+    more = f" and {len(fitting) - _SHOWN} more" if len(fitting) > _SHOWN else ""
+    return Refused(f'"{said}" fits several: {shown}{more}', "type more of the name")
 
 
 def _ends(said: str, some_id: str, _title: str) -> bool:

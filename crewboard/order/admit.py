@@ -174,7 +174,9 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
     if isinstance(act, Released):
         return _release(board, act, hold)
     if hold.released_at is not None:
-        return [Refusal("over", "that hold was released already", "start a new one")]
+        by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
+        says = f"that hold was released {day_and_time(hold.released_at)}{by}, and stays so"
+        return [Refusal("over", says, "start a new hold on it")]
     if (act.lasts is None) == (act.until is None):
         return [Refusal("empty", "say by how long, or until when")]
     if act.until is not None and act.until <= max(board.at, hold.until or board.at):

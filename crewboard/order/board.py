@@ -1,7 +1,7 @@
 """The board: where every task stands at one moment. Made by `assess`, never stored."""
 
 from collections.abc import Iterator, Mapping
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Literal, NamedTuple
 
 from crewboard.logbook.logbook import Logbook
@@ -15,6 +15,7 @@ from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
 
 State = Literal["ready", "waiting", "held", "under way", "finished", "set aside"]
+LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
 STATES: tuple[State, ...] = ("under way", "ready", "held", "waiting", "finished", "set aside")
 
 
@@ -116,6 +117,12 @@ class Board:
             (hold for hold in self.holds.values() if hold.stops_work),
             key=lambda h: (h.stage != "due", h.until or datetime.max, h.since),
         )
+
+    def lately_over(self) -> list[StandingHold]:
+        """Holds over in the last weeks, the last one first."""
+        since = self.at - LATELY
+        over = (hold for hold in self.holds.values() if not hold.stops_work)
+        return sorted((h for h in over if h.ended > since), key=lambda h: h.ended, reverse=True)
 
     def progress(self, component_id: str) -> tuple[int, int]:
         """Tasks whose work is done, and all tasks that are not set aside, parts included."""

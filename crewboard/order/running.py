@@ -9,7 +9,7 @@ from crewboard.order.history import Started
 from crewboard.order.shop_air import Age, NoReading, Outside, ShopAir
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
-from crewboard.plan.hold import Conditions, Release
+from crewboard.plan.hold import Conditions, Hold, Release
 
 Stage = Literal["running", "due", "over"]
 
@@ -75,6 +75,11 @@ class StandingHold(NamedTuple):
         return HoldEnd(self.until, self.outside, self.asks, self.no_reading)
 
     @property
+    def ended(self) -> datetime:
+        """When one that is over was released, or its time was up."""
+        return self.released_at or self.until or self.since
+
+    @property
     def asks(self) -> bool:
         """Whether it ends with a look: the plan says so, or no reading speaks for all its hours."""
         return self.release == "look" or self.no_reading is not None
@@ -136,6 +141,15 @@ class Rules(NamedTuple):
     clock: ShopClock
     air: ShopAir
     good_for: Duration  # how long a shop reading speaks for the shop
+
+    def will_ask(self, hold: Hold) -> bool:
+        """Whether a hold that starts with a fresh reading will end with a look, for all that is
+        known then: the plan says so, or the reading will be too old."""
+        if hold.release == "look" or not hold.conditions or hold.lasts is None:
+            return hold.release == "look"
+        short = hold.lasts.about <= SHORT_HOLD.about
+        good_for = min(self.good_for.about, A_DAY.about) if short else self.good_for.about
+        return hold.lasts.about > good_for
 
     def age_for(self, lasts: Duration, since: datetime) -> Age:
         """How old a reading may be for a hold: a day at most where that is two days or less."""

@@ -1,6 +1,7 @@
 """How long a hold lasts, written as people say it: "1 month", "36 hours", "90 min", "2 days"."""
 
 import re
+from datetime import timedelta
 from typing import NamedTuple
 
 # Words people write, and what each adds: (months, days, minutes).
@@ -32,6 +33,11 @@ class Duration(NamedTuple):
 
     def __str__(self) -> str:
         return spoken(self)
+
+    @property
+    def about(self) -> timedelta:
+        """Its length where it does not matter from when on it is counted; a month is 30 days."""
+        return timedelta(days=self.months * 30 + self.days, minutes=self.minutes)
 
 
 class NotADuration(ValueError):

@@ -101,6 +101,23 @@ async def test_a_hold_is_made_longer_with_the_reason(shop: Path) -> None:
         await reads(pilot, "until Mon 4 May 2026 12:00", "extended by Ada Marsh (2 times): damp")
 
 
+async def test_a_coat_still_tacky_is_made_longer_after_its_time(shop: Path) -> None:
+    """The coat ended by itself on Sunday at noon; on Monday it is found tacky."""
+    app = open_app(shop, Watch(datetime(2026, 5, 4, 9)), by="ada")
+    async with app.run_test(size=(110, 36)) as pilot:
+        await pilot.press("f4")
+        await reads(pilot, "Over in the last 28 days (1)")
+        await pilot.press("end", "r")
+        await reads(pilot, "that hold is over already")
+        await pilot.press("e")
+        await reads(pilot, "by how long")
+        await typed(pilot, "1 day")
+        await pilot.press("enter")
+        await typed(pilot, "still tacky")
+        await pilot.press("enter")
+        await reads(pilot, "extended to Tue 5 May 2026 09:00", "Held (2)")
+
+
 async def test_who_lets_a_hold_go_is_asked_where_nobody_has_said_so(shop: Path) -> None:
     app = open_app(shop, Watch(NOON))
     async with app.run_test(size=(80, 24)) as pilot:

@@ -137,7 +137,9 @@ class CalendarPath:
             earliest = self.time.open_from(earliest)
         finish = self.time.finish(earliest, self.work[task])
         hold = standing.task.hold
-        over = finish if hold is None else self.lengths.ends(hold, finish)
+        if hold is None:
+            return min(earliest, finish), finish, finish
+        over = self.lengths.ends(hold, finish, look=self.board.rules.will_ask(hold))
         return min(earliest, finish), finish, over
 
     # --- backward ------------------------------------------------------------------------------
@@ -173,8 +175,10 @@ class CalendarPath:
         """By when a task must be finished, its hold being over by `over`."""
         standing = self.board.standings[node]
         by = over
-        if standing.task.hold is not None and standing.state != "set aside":
-            by = self.lengths.latest_finish(standing.task.hold, over)
+        hold = standing.task.hold
+        if hold is not None and standing.state != "set aside":
+            look = self.board.rules.will_ask(hold)
+            by = self.lengths.latest_finish(hold, over, look=look)
         if standing.task.due is not None:
             day = (standing.task.due - self.time.base.date()).days
             by = min(by, (day + 1) * DAY)

@@ -46,7 +46,7 @@ class HoldLengths:
                 lengths.append(span.months * 31 * DAY + span.days * DAY + span.minutes)
         return max(lengths)
 
-    def ends(self, hold: Hold, finish: int) -> int:
+    def ends(self, hold: Hold, finish: int, *, look: bool) -> int:
         """When nothing stands in the way of the work behind a hold that starts at `finish`.
 
         What has no span of its own (an inspection, a decision) is taken to be over when the crew
@@ -56,9 +56,9 @@ class HoldLengths:
             return self._time.next_day(finish)
         # Work may end exactly when the shop closes: still that day, not the next.
         end = finish + self.length(hold.lasts, self._time.day_from(finish - 1))
-        return end if hold.release == "time" else self._time.open_from(end)
+        return self._time.open_from(end) if look else end
 
-    def latest_finish(self, hold: Hold, over_by: int) -> int:
+    def latest_finish(self, hold: Hold, over_by: int, *, look: bool) -> int:
         """The latest end of the work whose hold is over by then."""
         time = self._time
         if hold.lasts is None:
@@ -66,7 +66,7 @@ class HoldLengths:
             while day >= 0 and time.opens[day] > over_by:
                 day -= 1
             return time.closes[day - 1] if day > 0 else -1
-        if hold.release == "look":
+        if look:
             over_by = time.last_open(over_by)
         span = hold.lasts
         least = span.months * 28 * DAY + span.days * DAY + span.minutes - 120
@@ -85,7 +85,7 @@ def hold_over(time: WorkTime, hold: StandingHold) -> int:
     if hold.until is None:
         return time.next_day(time.now)
     end = max(time.now, time.minute(hold.until))
-    return end if hold.release == "time" else time.open_from(end)
+    return time.open_from(end) if hold.asks else end
 
 
 def supply_here(board: Board, supply_id: str) -> date | None:

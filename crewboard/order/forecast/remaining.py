@@ -121,7 +121,7 @@ def _work(
         free_from(board, path.time, standing, supplies=False),
         hold.lasts if hold else None,
         hold is not None and hold.lasts is None,
-        hold is not None and hold.release == "look",
+        hold is not None and board.rules.will_ask(hold),
         _left_alone(board, task, number),
         orders,
         deliveries,

@@ -32,9 +32,12 @@ class HoldDialog(Dialog[str]):
         yield Prose(hold_lines(self.board, self.hold))
 
     def foot(self) -> str:
-        early = " early" if self.hold.stage == "running" else " after a look"
-        return f"r release{early}   e extend   Esc leaves it" if self.hold.stops_work else "Esc"
+        if self.hold.stops_work:
+            early = " early" if self.hold.stage == "running" else " after a look"
+            return f"r release{early}   e extend   Esc cancel"
+        return "e extend   Esc cancel" if self.hold.released_at is None else "Esc cancel"
 
     def action_answer(self, word: str) -> None:
-        if self.hold.stops_work:
+        still_tacky = word == "extend" and self.hold.released_at is None
+        if self.hold.stops_work or still_tacky:
             self.dismiss(word)

@@ -66,14 +66,15 @@ async def _choose(app: BoardApp) -> str | None:
             hold.id,
             hold_title(board, hold),
             _note(board, hold),
-            "must" if hold.stage == "due" else "caution",
+            {"due": "must", "running": "caution", "over": "faint"}[hold.stage],
         )
-        for hold in board.stopping()
+        for hold in [*board.stopping(), *board.lately_over()]
+        if hold.released_at is None
     ]
     return await app.push_screen_wait(PickOne("Which hold?", choices, empty="no hold is running"))
 
 
 def _note(board: Board, hold: StandingHold) -> str:
-    if hold.stage == "due":
-        return "due for a look"
+    if hold.stage != "running":
+        return "due for a look" if hold.stage == "due" else "its time is over"
     return f"{how_long(hold.until - board.at)} to go" if hold.until else "until released"

@@ -12,7 +12,6 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.running import StandingHold
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.entry_told import hold_history
 from crewboard.terminal.page import Page
@@ -33,7 +32,8 @@ class HoldsPage(Page):
         "It starts when its task is finished, and runs on while nobody is in the shop.",
         "Due for a look: the time is up, and somebody has to look before the work goes on. "
         "r releases it. Released before its time a hold asks for the reason; e makes it longer, "
-        "with the reason. Who and why stay in the logbook.",
+        "with the reason, also one whose time is over: what comes after it waits again. Who and "
+        "why stay in the logbook.",
         "A hold may count only the hours in which the shop was warm or dry enough: then shop "
         "readings decide, and it stands still outside its conditions. Nothing here shortens the "
         "time on a product's label.",
@@ -94,27 +94,27 @@ class HoldsPage(Page):
         if hold is not None and hold.task:
             self.board_app.open_task(hold.task)
 
-    def _not_over(self) -> StandingHold | None:
-        hold = self.board.holds.get(self.chosen)
-        if hold is not None and not hold.stops_work:
-            self.board_app.tell("that hold is over already", warning=True)
-            return None
-        return hold
-
     # --- acts ----------------------------------------------------------------------------------
 
     @work
     async def action_release(self) -> None:
         from crewboard.terminal.doing.hold import release
 
-        if hold := self._not_over():
+        hold = self.board.holds.get(self.chosen)
+        if hold is not None and not hold.stops_work:
+            self.board_app.tell("that hold is over already", warning=True)
+        elif hold is not None:
             await release(self.board_app, hold)
 
     @work
     async def action_extend(self) -> None:
         from crewboard.terminal.doing.hold import extend
 
-        if hold := self._not_over():
+        hold = self.board.holds.get(self.chosen)
+        if hold is not None and hold.released_at is not None:
+            says = "that hold was released, and stays so: a starts a new one"
+            self.board_app.tell(says, warning=True)
+        elif hold is not None:
             await extend(self.board_app, hold)
 
     @work

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
-
-from crewboard.order.board import Board
+from crewboard.order.board import LATELY, Board
 from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long, how_many, person
 from crewboard.plan.hold import KINDS
@@ -21,7 +19,6 @@ COLUMNS = (
     Column(14, right=True, wide_only=True, tone="faint"),
     Column(18, right=True, tone="plain"),
 )
-LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
 
 
 def hold_rows(board: Board, *, plain: bool = False) -> list[Row]:
@@ -29,11 +26,7 @@ def hold_rows(board: Board, *, plain: bool = False) -> list[Row]:
     stopping = board.stopping()
     due = [hold for hold in stopping if hold.stage == "due"]
     running = [hold for hold in stopping if hold.stage != "due"]
-    over = sorted(
-        (h for h in board.holds.values() if not h.stops_work and _ended(h) > board.at - LATELY),
-        key=_ended,
-        reverse=True,
-    )
+    over = board.lately_over()
     rows: list[Row] = []
     for head, tone, holds in (
         (f"Due for a look ({len(due)})", "must", due),
@@ -43,10 +36,6 @@ def hold_rows(board: Board, *, plain: bool = False) -> list[Row]:
         if holds:
             rows += [heading(head, tone), *(_row(board, hold, plain) for hold in holds)]
     return rows
-
-
-def _ended(hold: StandingHold) -> datetime:
-    return hold.released_at or hold.until or hold.since
 
 
 def _row(board: Board, hold: StandingHold, plain: bool) -> Row:
