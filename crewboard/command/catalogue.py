@@ -41,6 +41,9 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),
     },
+    "Change the plan": {
+        "call-off": Listed("planning", "a work day is called off, and why"),
+    },
     "Print and hand on": {
         "report": Listed("report", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
         "briefing": Listed("briefing", "the day's safety talk"),

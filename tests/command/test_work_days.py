@@ -62,3 +62,48 @@ def test_a_day_that_is_added_and_left_out_is_closed_and_asked_about(call: Shell,
     assert day["open"] is None
     assert day["next_work_day"] == "2026-05-16T09:00:00"
     assert "Sat 9 May 2026 is added and left out: it is closed" in call("check", van).out
+
+
+def test_a_work_day_is_called_off_with_the_reason_and_held_after_all(
+    call: Shell, van: Path
+) -> None:
+    before = (van / "vehicle.toml").read_text()
+    ended = call("call-off", van, "2026-05-16", "--why", "the hall is let")
+    assert ended.code == 0, ended.err
+    assert ended.out == "Sat 16 May 2026 is called off (the hall is let)\n"
+    assert '{ date = 2026-05-16, why = "the hall is let" }]' in (van / "vehicle.toml").read_text()
+    out = call("day", van, "--at", "2026-05-16T10:00").out
+    assert "No work day: it is called off (the hall is let)." in out
+    form = call("day", van, "--at", "2026-05-10T18:00", "--json").form
+    assert form["next_work_day"] == "2026-06-06T09:00:00"
+    assert "20260516" not in call("report", "calendar", van, "--at", "2026-05-10").out
+    assert call("call-off", van, "2026-05-16", "--back").code == 0
+    assert (van / "vehicle.toml").read_text() == before
+
+
+@pytest.mark.parametrize(
+    ("typed", "code", "sentence"),
+    [
+        (("2026-05-17", "--why", "x"), 1, "Sun 17 May 2026 is no work day"),
+        (("2026-08-01", "--why", "x"), 1, "Sat 1 Aug 2026 is called off already"),
+        (("2026-05-02", "--why", "x"), 1, "on Sat 2 May 2026 people were in the shop"),
+        (("2026-05-16", "--back"), 1, "Sat 16 May 2026 is not called off"),
+        (("2026-05-16",), 2, "say why Sat 16 May 2026 is called off"),
+    ],
+)
+def test_only_a_work_day_that_was_not_held_can_be_called_off_and_with_a_reason(
+    call: Shell, van: Path, typed: tuple[str, ...], code: int, sentence: str
+) -> None:
+    before = (van / "vehicle.toml").read_text()
+    ended = call("call-off", van, *typed)
+    assert ended.code == code
+    assert sentence in ended.err
+    assert (van / "vehicle.toml").read_text() == before
+
+
+def test_an_added_day_that_is_called_off_is_closed_and_check_says_no_more_than_that(
+    call: Shell, van: Path
+) -> None:
+    assert call("call-off", van, "2026-05-09", "--why", "no heating").code == 0
+    assert call("day", van, "--at", "2026-05-09T10:00", "--json").form["open"] is None
+    assert call("check", van).code == 0

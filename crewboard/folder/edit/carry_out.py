@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from crewboard.folder.edit.plan_edits import (
     Add,
+    CallOff,
     Change,
     Key,
     PlanEdit,
@@ -34,6 +35,10 @@ def carry_out(edit: PlanEdit, plan: Plan, logbook: Logbook, texts: Texts) -> Non
         case Change():
             must_be_known(edit.thing, edit.id, plan)
             _set_all(edit.thing, edit.id, edit.values, plan, texts)
+        case CallOff():
+            from crewboard.folder.edit.calling_off import call_off
+
+            call_off(edit, plan, logbook, texts)
         case Remove():
             from crewboard.folder.edit.removing import remove
 

@@ -10,7 +10,7 @@ from crewboard.folder.cannot import CannotChange, cannot
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.carry_out import carry_out
-from crewboard.folder.edit.plan_edits import Change, PlanEdit, Remove, Rename
+from crewboard.folder.edit.plan_edits import CallOff, Change, PlanEdit, Remove, Rename
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
@@ -69,7 +69,7 @@ def _all_whole(folder: Folder, edit: PlanEdit) -> None:
 
 def _same_meaning(edit: PlanEdit, before: Plan, after: Plan) -> None:
     """A new short name must not catch what was written in another's meaning."""
-    if isinstance(edit, Change | Remove):
+    if isinstance(edit, Change | Remove | CallOff):
         return
     old, new = edit.id, edit.id
     if isinstance(edit, Rename):

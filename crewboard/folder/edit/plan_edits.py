@@ -7,6 +7,7 @@ own types; what comes before is said by full ids and written as short as a perso
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Literal, NamedTuple
 
 from crewboard.folder.read.fault import KeyPath
@@ -48,7 +49,14 @@ class Rename(NamedTuple):
     to: str
 
 
-PlanEdit = Add | Change | Remove | Rename
+class CallOff(NamedTuple):
+    """The crew does not meet on that work day, and why; `why` None: it meets after all."""
+
+    day: date
+    why: str | None
+
+
+PlanEdit = Add | Change | Remove | Rename | CallOff
 
 
 class Place(NamedTuple):

@@ -102,6 +102,7 @@ class WorkDayPage(TaskKeys, Page):
         Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
         Binding("x", "close_day", "close", id="close", tooltip="close the work day"),
         Binding("e", "expect", "expect", id="expect", tooltip="who comes on which work day"),
+        Binding("d", "day_off", "day off", show=False, id="day-off", tooltip="call a work day off"),
         Binding("g", "briefing", "talk", id="briefing", tooltip="the day's safety talk"),
         OTHER_KEY,
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
@@ -186,6 +187,11 @@ class WorkDayPage(TaskKeys, Page):
         from crewboard.terminal.screens.hours import HoursPage
 
         self.app.push_screen(HoursPage(self.board.at.date()))
+
+    def action_day_off(self) -> None:
+        from crewboard.terminal.doing.call_off import call_off
+
+        self.run_worker(call_off(self.board_app))
 
     def action_sign_in(self) -> None:
         from crewboard.terminal.doing.sign_in import sign_in
