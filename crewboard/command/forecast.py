@@ -38,10 +38,12 @@ def _forecast(call: Call) -> Exit:
 
         call.out.json(forecast_form(found))
     else:
-        from crewboard.telling.forecast import forecast_lines
+        from crewboard.paper.plain import plain_lines, plain_rows
+        from crewboard.telling.forecast import few_chain_rows, forecast_lines
 
-        plain = call.given("ascii") or not _can_draw()
-        call.out.lines(forecast_lines(board, found, call.out.width, plain))
+        width, plain = call.out.width, call.given("ascii") or call.out.plain
+        call.out.lines(plain_lines(forecast_lines(board, found, width, plain=plain), width))
+        call.out.lines(["", *plain_rows(few_chain_rows(board, found), width)])
     return Exit.FINE
 
 
@@ -50,7 +52,7 @@ def _played(call: Call, board: Board, runs: int, seed: int) -> Forecast:
     from crewboard.order.forecast.forecast import forecast, with_ways_sooner
 
     with _Stopping() as stopping:
-        found = forecast(board, runs, seed, _telling("played", stopping))
+        found = forecast(board, runs, seed, _telling("trial runs", stopping))
         if not (found.stopped or call.given("short")):
             ways = min(runs, 300)
             told = _telling("what would help", stopping)
@@ -94,11 +96,6 @@ def _telling(what: str, stopping: _Stopping) -> Callable[[int, int], bool]:
     return told
 
 
-def _can_draw() -> bool:
-    encoding = (getattr(sys.stdout, "encoding", "") or "").lower().replace("-", "")
-    return encoding.startswith("utf")
-
-
 def _whole(call: Call, name: str, otherwise: int, least: int, most: int) -> int:
     said = call.option(name, str(otherwise))
     if not (said.isascii() and said.isdigit() and least <= int(said[:12]) <= most):
@@ -110,13 +107,13 @@ def _whole(call: Call, name: str, otherwise: int, least: int, most: int) -> int:
 
 forecast = Command(
     _forecast,
-    "Plays the rest of the job through many times, with the crew's own attendance, pace and "
-    "delays from the logbook, and tells when it is finished with 50, 80 and 95 %, how often each "
-    "task set the date, and what would bring it forward. Ctrl-C stops with what was played.",
+    "Runs the rest of the job through many times on trial, with the crew's own attendance, pace "
+    "and delays from the logbook, and tells when it is finished with 50, 80 and 95 %, how often "
+    "each task set the date, and what would bring it forward. Ctrl-C stops with the runs so far.",
     (DIR,),
     (
-        Option("runs", "how many courses to play; 1000 unless said otherwise", "NUMBER"),
-        Option("seed", "another number gives other courses, the same the same", "NUMBER"),
+        Option("runs", "how many trial runs; 1000 unless said otherwise", "NUMBER"),
+        Option("seed", "another number gives other runs, the same the same", "NUMBER"),
         Option("short", "without what would bring it forward"),
         Option("ascii", "bars in plain characters"),
         Option("svg", "also as a drawing, into a new file", "FILE"),

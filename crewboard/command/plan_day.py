@@ -25,15 +25,19 @@ def _plan_day(call: Call) -> Exit:
     seconds = SECONDS
     if call.given("seconds"):
         seconds = min(600.0, max(0.0, parse_number(call.option("seconds"), "seconds")))
-    found = plan_day(board, _wish(call, bench.plan), seconds)
+    wish = _wish(call, bench.plan)
+    found = plan_day(board, wish, seconds)
     if call.given("json"):
         from crewboard.command.json_order import day_plan_form
 
         call.out.json(day_plan_form(found))
     else:
-        from crewboard.telling.day_plan import day_plan_lines
+        from crewboard.paper.plain import plain_lines, plain_rows
+        from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 
-        call.out.lines(day_plan_lines(board, found, call.out.width))
+        width = call.out.width
+        call.out.lines(plain_rows(day_plan_rows(board, found, wish), width))
+        call.out.lines(["", *plain_lines(day_plan_lines(board, found), width)])
     return Exit.FINE
 
 

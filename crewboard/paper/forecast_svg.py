@@ -11,7 +11,7 @@ from crewboard.order.board import Board
 from crewboard.order.forecast.bars import Bar, bars
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.said import day_in_words
-from crewboard.telling.forecast import said
+from crewboard.telling.forecast import finish_date
 
 WIDTH, HEIGHT = 720, 400
 _LEFT, _RIGHT, _TOP, _BOTTOM = 48, 20, 64, 72
@@ -23,8 +23,8 @@ def forecast_svg(board: Board, forecast: Forecast) -> str:
     name = board.plan.vehicle.name
     finish = forecast.vehicle
     told = (
-        f"even chance by {said(finish.even)}, four in five by {said(finish.likely)}, "
-        f"nearly sure by {said(finish.nearly_sure)}"
+        f"even chance by {finish_date(finish.even)}, four in five by {finish_date(finish.likely)}, "
+        f"nearly sure by {finish_date(finish.nearly_sure)}"
     )
     found = bars(forecast.courses)
     parts = [
@@ -58,7 +58,7 @@ def _axis() -> list[str]:
 
 def _bars(found: Sequence[Bar]) -> list[str]:
     if not found:
-        return [_words(_LEFT + 10, HEIGHT / 2, "no course ended within fifty years")]
+        return [_words(_LEFT + 10, HEIGHT / 2, "no trial run ended within fifty years")]
     wide = (WIDTH - _LEFT - _RIGHT) / len(found)
     parts = []
     for place, bar in enumerate(found):

@@ -1,62 +1,71 @@
-"""The plan for a day in plain lines: by the hour, by person, what found no place and why."""
-
-from __future__ import annotations
-
-from collections.abc import Iterable
+"""The plan for a day: by the hour, by person, what found no place and why."""
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed
+from crewboard.order.day_plan.wish import Wish
 from crewboard.order.said import day_in_words, how_many, listed, person
-from crewboard.paper.plain import Paper
+from crewboard.plan.hazard import CAUTION
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.row import Row, heading
 
 
-def day_plan_lines(board: Board, plan: DayPlan, width: int) -> list[str]:
-    """The whole plan."""
-    paper = Paper(width)
-    paper.line(
-        f"A plan for {day_in_words(plan.opens)}, {plan.opens:%H:%M} to {plan.closes:%H:%M}, for "
-        f"{how_many(len(plan.people), 'person').replace('persons', 'people')}. "
-        "It is a proposal: the lead decides."
-    )
-    paper.heading("By the hour")
-    for each in plan.placed:
-        paper.line(placed_in_words(board, each), indent=2, hang=15)
+def day_plan_rows(board: Board, plan: DayPlan, wish: Wish) -> list[Row]:
+    """What is placed by the hour, then what is not, with why, then what was left out."""
+    fixed = {each.task for each in wish.fixed}
+    day = f"{day_in_words(plan.opens)}, {plan.opens:%H:%M} to {plan.closes:%H:%M}"
+    rows = [heading(f"A plan for {day}: {how_many(len(plan.placed), 'task')} by the hour")]
+    rows += [_placed(board, each, fixed=each.task in fixed) for each in plan.placed]
     if not plan.placed:
-        paper.line("nothing could be placed", indent=2)
-    paper.heading("By person")
-    for who in plan.people:
-        paper.line(f"{person(board.plan, who)}: {_day_of(board, plan, who)}", indent=2, hang=4)
+        rows.append(heading("nothing could be placed", "warning"))
     if plan.not_placed:
-        paper.heading("No place in the day")
-        for other in plan.not_placed:
-            title = board.plan.tasks[other.task].title
-            paper.line(f"{title}: {other.why}", indent=2, hang=4)
-    paper.heading(value_in_words(plan))
-    for remark in plan.remarks:
-        paper.line(remark, hang=2)
-    return paper.lines
+        rows.append(heading("No place in the day"))
+    for other in plan.not_placed:
+        cells = ("no place", board.plan.tasks[other.task].title, _word(other.task in fixed))
+        rows.append(Row(other.task, cells, "caution", (other.why,), handle=other.task))
+    left_out = [task for task in wish.left_out if task in board.plan.tasks]
+    if left_out:
+        rows.append(heading("Left out by the lead"))
+    rows += [
+        Row(task, ("left out", board.plan.tasks[task].title, ""), "faint", handle=task)
+        for task in left_out
+    ]
+    return rows
 
 
-def placed_in_words(board: Board, each: Placed) -> str:
-    """ "09:00 to 11:30  Bend arch 3 (Ada Test and Tom Test), finished by then"."""
-    people = listed(person(board.plan, who) for who in each.people)
-    task = board.plan.tasks[each.task]
-    place = f", {task.place}" if task.place else ""
-    ends = ", finished by then" if each.finishes else ", goes on another day"
-    return f"{each.start:%H:%M} to {each.end:%H:%M}  {task.title} ({people}{place}){ends}"
+def _placed(board: Board, placed: Placed, *, fixed: bool) -> Row:
+    task = board.plan.tasks[placed.task]
+    names = listed(person(board.plan, who) for who in placed.people)
+    ends = "finished by then" if placed.finishes else "goes on another day"
+    where = f"{task.place}; {ends}" if task.place else ends
+    cells = (f"{placed.start:%H:%M} - {placed.end:%H:%M}", task.title, _word(fixed))
+    return Row(placed.task, cells, "safe", (names, where), handle=placed.task)
 
 
-def _day_of(board: Board, plan: DayPlan, who: str) -> str:
-    mine: Iterable[Placed] = (each for each in plan.placed if who in each.people)
-    told = [f"{each.start:%H:%M} {board.plan.tasks[each.task].title}" for each in mine]
-    return "; ".join(told) or "nothing planned"
+def _word(fixed: bool) -> str:
+    return "fixed" if fixed else ""
 
 
-def value_in_words(plan: DayPlan) -> str:
+def day_plan_lines(board: Board, plan: DayPlan, chosen: str = "") -> list[Line]:
+    """How good the plan is, what must be known of it, and each person's day.
+
+    The days of those who are on the `chosen` task stand out.
+    """
+    lines = [title("A proposal: the lead decides"), Line(worth_in_words(plan))]
+    lines += [Line(remark, "warning") for remark in plan.remarks if remark != CAUTION]
+    lines += [GAP, title("By person")]
+    for who in plan.people:
+        jobs = [each for each in plan.placed if who in each.people]
+        course = "; ".join(f"{j.start:%H:%M} {board.plan.tasks[j.task].title}" for j in jobs)
+        tone = "strong" if any(job.task == chosen for job in jobs) else "faint"
+        lines.append(Line(course or "nothing planned", tone, 0, f"{person(board.plan, who)}:"))
+    if CAUTION in plan.remarks:
+        lines += [GAP, Line(CAUTION, "faint")]
+    return lines
+
+
+def worth_in_words(plan: DayPlan) -> str:
     """How good the plan is, against what could be proven."""
     if plan.by == "solver" and plan.gap <= 0:
         return "No better plan is possible by what goes first: proven."
-    return (
-        f"By what goes first this plan is worth at least {1 - plan.gap:.0%} of the best there "
-        f"can be ({plan.by})."
-    )
+    share = int((1 - plan.gap) * 100)
+    return f"At least {share} % as good as the best possible plan, by what goes first ({plan.by})."

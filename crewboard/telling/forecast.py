@@ -1,6 +1,4 @@
-"""The forecast in plain lines: dates, bars, components, what sets the date, what would help."""
-
-from __future__ import annotations
+"""The forecast: dates, bars, components, what sets the date, what would bring it forward."""
 
 from collections.abc import Iterable, Sequence
 from datetime import date
@@ -10,137 +8,139 @@ from crewboard.order.board import Board
 from crewboard.order.forecast.bars import Bar, bars
 from crewboard.order.forecast.finish import Finish, Forecast, Sooner
 from crewboard.order.said import day_in_words, how_long, how_many
-from crewboard.paper.plain import Paper
-from crewboard.telling.drawn import cells, padded
+from crewboard.telling.drawn import cells, drawn_bar, padded
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.row import Row, heading
+from crewboard.telling.tones import STATE_TONE
 
-# How many tasks of the longest chain are named.
-CHAIN = 8
-_LATER = "not within fifty years"
-_EIGHTHS = " ▏▎▍▌▋▊▉█"
-
-
-def forecast_lines(board: Board, forecast: Forecast, width: int, plain: bool = False) -> list[str]:
-    """The whole forecast. `plain` draws the bars in ASCII."""
-    paper = Paper(width)
-    for line in finish_lines(board, forecast):
-        paper.line(line, hang=2)
-    for remark in forecast.remarks:
-        paper.line(remark, indent=2, hang=2)
-    paper.heading("When it ends: share of the courses, and of all up to then")
-    paper.lines += bar_lines(forecast.courses, width, plain)
-    paper.heading("Components, with the same chances")
-    paper.lines += component_lines(board, forecast, width)
-    paper.heading("What sets the date: how often each task was on the longest chain")
-    for line in chain_lines(board, forecast):
-        paper.line(line, indent=2, hang=7)
-    if forecast.sooner:
-        paper.heading("What would bring it forward, on average")
-        for line in sooner_lines(forecast.sooner):
-            paper.line(line, indent=2, hang=2)
-    return paper.lines
+_FEW = 8  # tasks of the longest chain that are named where there is no list to go through
+_TOO_FAR = "not within fifty years"
 
 
-def finish_lines(board: Board, forecast: Forecast) -> list[str]:
-    """The three dates of the vehicle, and on how much they stand."""
-    finish = forecast.vehicle
-    stopped = f", stopped before {forecast.asked}" if forecast.stopped else ""
+def forecast_lines(board: Board, forecast: Forecast, width: int, *, plain: bool) -> list[Line]:
+    """All but the chain, for lines of at most `width` columns; `plain` draws in ASCII."""
+    table = component_table(board, forecast, width)
     return [
-        f"{board.plan.vehicle.name}: when it will be finished",
-        f"  even chance (50 %)     by {said(finish.even)}",
-        f"  four in five (80 %)    by {said(finish.likely)}",
-        f"  nearly sure (95 %)     by {said(finish.nearly_sure)}",
-        f"  soonest of all            {said(forecast.soonest)}, if nothing ever waited for people",
-        f"Played the rest of the job {how_many(forecast.runs, 'time')} (seed {forecast.seed}"
-        f"{stopped}), from "
-        f"{how_many(forecast.basis.work_days, 'work day')} of sign-ins and "
-        f"{how_many(forecast.basis.tasks_with_hours, 'finished task')} with hours.",
+        title(f"When {board.plan.vehicle.name} will be finished"),
+        *finish_lines(forecast),
+        *(Line(remark, "warning", 2) for remark in forecast.remarks[:-1]),
+        *(Line(remark, "faint", 2) for remark in forecast.remarks[-1:]),
+        GAP,
+        title("Share of the trial runs that end then, and of all up to then"),
+        *(Line(bar, indent=2) for bar in bar_table(forecast.courses, width - 2, plain=plain)),
+        GAP,
+        *_sooner(forecast.sooner),
+        title("Components, with the same chances"),
+        *(Line(row, indent=2) for row in table or ["no work is left"]),
+        GAP,
+        Line(basis_in_words(forecast), "faint"),
     ]
 
 
-def said(day: date | None) -> str:
+def finish_lines(forecast: Forecast) -> list[Line]:
+    """The dates of the whole vehicle."""
+    finish = forecast.vehicle
+    earliest = f"{finish_date(forecast.soonest)}, with people always free"
+    return [
+        Line(finish_date(finish.even), "caution", 2, "even chance (50 %), by "),
+        Line(finish_date(finish.likely), "must", 2, "four in five (80 %), by"),
+        Line(finish_date(finish.nearly_sure), "safe", 2, "nearly sure (95 %), by "),
+        Line(earliest, "faint", 2, "earliest possible      "),
+    ]
+
+
+def chain_rows(board: Board, forecast: Forecast, most: int | None = None) -> list[Row]:
+    """The tasks by how often they set the date, `most` of them or all."""
+    if not forecast.on_chain:
+        return []
+    rows = [heading("What sets the date, in how many runs")]
+    for each in forecast.on_chain[:most]:
+        standing = board[each.task]
+        tone = "warning" if each.share >= 0.5 else "plain"
+        cells_of = (f"{each.share * 100:.0f} %", standing.task.title, standing.state)
+        rows.append(Row(each.task, cells_of, tone, find=STATE_TONE[standing.state]))
+    return rows
+
+
+def few_chain_rows(board: Board, forecast: Forecast) -> list[Row]:
+    """The tasks that most often set the date."""
+    return chain_rows(board, forecast, _FEW)
+
+
+def basis_in_words(forecast: Forecast) -> str:
+    """On how much the dates stand."""
+    stopped = f" of {forecast.asked:,}, stopped" if forecast.stopped else ""
+    runs = "1 trial run" if forecast.runs == 1 else f"{forecast.runs:,} trial runs"
+    days = how_many(forecast.basis.work_days, "work day")
+    tasks = how_many(forecast.basis.tasks_with_hours, "finished task")
+    return f"{runs}{stopped}, seed {forecast.seed}; from {days} of sign-ins and {tasks} with hours."
+
+
+def finish_date(day: date | None) -> str:
     """The date in words; none means that it lies too far off."""
-    return _LATER if day is None else day_in_words(day)
+    return _TOO_FAR if day is None else day_in_words(day)
 
 
-def short(day: date | None) -> str:
+def short_date(day: date | None) -> str:
     """ "20 May 2028" for a narrow column."""
     return "> 50 years" if day is None else day_in_words(day).partition(" ")[2]
 
 
-def bar_lines(courses: Sequence[date | None], width: int, plain: bool = False) -> list[str]:
+def bar_table(courses: Sequence[date | None], width: int, *, plain: bool = False) -> list[str]:
     """A bar for each span of months, its share, and the share of all up to then."""
-    found = bars(courses)
-    if not found:
-        return ["  no course ended within fifty years"]
-    wide = max(len(bar.label) for bar in found)
-    room = max(4, min(50, width - wide - 18))
-    longest = max(bar.share for bar in found)
-    return [_bar_line(bar, wide, room, longest, plain) for bar in found]
+    spans = bars(courses)
+    if not spans:
+        return ["no trial run ended within fifty years"]
+    wide = max(len(bar.label) for bar in spans)
+    room = max(4, min(50, width - wide - 16))
+    longest = max(bar.share for bar in spans)
+    return [_bar_row(bar, wide, room, longest, plain=plain) for bar in spans]
 
 
-def _bar_line(bar: Bar, wide: int, room: int, longest: float, plain: bool) -> str:
-    drawn = padded(drawn_bar(bar.share / longest, room, plain), room)
-    return f"  {bar.label:<{wide}}  {drawn} {_percent(bar.share)} {_percent(bar.by_then)}"
+def _bar_row(bar: Bar, wide: int, room: int, longest: float, *, plain: bool) -> str:
+    drawn = padded(drawn_bar(bar.share / longest, room, plain=plain), room)
+    return f"{bar.label:<{wide}}  {drawn} {bar.share * 100:4.0f} % {bar.by_then * 100:4.0f} %"
 
 
-def _percent(share: float) -> str:
-    return f"{share * 100:4.0f} %"
-
-
-def drawn_bar(share: float, room: int, plain: bool = False) -> str:
-    """A bar of `share` (0 to 1) of `room` columns; in eighths of a column unless `plain`."""
-    if plain:
-        return "#" * round(share * room)
-    full, eighth = divmod(round(share * room * 8), 8)
-    return "█" * full + _EIGHTHS[eighth].strip()
-
-
-def component_lines(board: Board, forecast: Forecast, width: int) -> list[str]:
-    """The three dates of each component that has work left, parts set in."""
+def component_table(board: Board, forecast: Forecast, width: int) -> list[str]:
+    """The three dates of each component that has work left, with a head, parts set in."""
     rows = [
-        (f"{'  ' if part else ''}{name}", finish)
-        for name, part, finish in components_with_work(board, forecast)
+        (f"{'  ' if part else ''}{legible(name)}", finish)
+        for name, part, finish in _with_work(board, forecast)
     ]
     if not rows:
-        return ["  no work is left"]
+        return []
     wide = min(max(cells(name) for name, _ in rows), max(10, width - 42))
-    head = f"  {padded('', wide)}  {'50 %':>11} {'80 %':>12} {'95 %':>12}"
-    return [head, *(_component_line(name, finish, wide) for name, finish in rows)]
+    head = f"{padded('', wide)}  {'50 %':>11} {'80 %':>12} {'95 %':>12}"
+    return [head, *(_component_row(name, finish, wide) for name, finish in rows)]
 
 
-def components_with_work(board: Board, forecast: Forecast) -> Iterable[tuple[str, bool, Finish]]:
+def _with_work(board: Board, forecast: Forecast) -> Iterable[tuple[str, bool, Finish]]:
     """Name, whether it is a part, and its dates, for components not finished yet."""
-    plan = board.plan
-    for component, finish in forecast.components:
-        done, of = board.progress(component)
+    for component_id, finish in forecast.components:
+        done, of = board.progress(component_id)
         if done < of:
-            known = plan.components[component]
-            yield known.name, bool(known.part_of), finish
+            component = board.plan.components[component_id]
+            yield component.name, bool(component.part_of), finish
 
 
-def _component_line(name: str, finish: Finish, wide: int) -> str:
-    shown = legible(name)
-    while cells(shown) > wide:
-        shown = shown[:-1]
-    dates = f"{short(finish.even):>11} {short(finish.likely):>12} {short(finish.nearly_sure):>12}"
-    return f"  {padded(shown, wide)}  {dates}"
+def _component_row(name: str, finish: Finish, wide: int) -> str:
+    while cells(name) > wide:
+        name = name[:-1]
+    even, likely, sure = map(short_date, finish)
+    return f"{padded(name, wide)}  {even:>11} {likely:>12} {sure:>12}"
 
 
-def chain_lines(board: Board, forecast: Forecast, most: int = CHAIN) -> list[str]:
-    """The tasks most often on the longest chain."""
-    if not forecast.on_chain:
-        return ["no work is left"]
-    return [
-        f"{each.share * 100:3.0f} %  {board.plan.tasks[each.task].title}"
-        for each in forecast.on_chain[:most]
-    ]
+def _sooner(ways: Sequence[Sooner]) -> list[Line]:
+    if not ways:
+        return []
+    return [title("What would bring it forward, on average"), *sooner_lines(ways), GAP]
 
 
-def sooner_lines(sooner: Iterable[Sooner]) -> list[str]:
+def sooner_lines(ways: Sequence[Sooner]) -> list[Line]:
     """What each change brings; those that bring nothing that can be told come in one line."""
-    ways = list(sooner)
-    lines = [f"{how_long(each.gain)} sooner: {each.says}" for each in ways if each.tells]
-    others = [each.says for each in ways if not each.tells]
-    if others:
-        lines.append("nothing that could be told from chance: " + "; ".join(others))
-    return lines
+    lines = [
+        Line(each.says, "safe", 2, f"{how_long(each.gain)} sooner:") for each in ways if each.tells
+    ]
+    others = "; ".join(each.says for each in ways if not each.tells)
+    return [*lines, Line(others, "faint", 2, "no clear gain:")] if others else lines

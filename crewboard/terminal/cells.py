@@ -37,13 +37,14 @@ def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
     hang = min(hang, width // 2)
     lines: list[str] = []
     for paragraph in text.split("\n"):
-        line, room = "", width
-        for word in paragraph.split(" "):
-            joined = f"{line} {word}" if line else word
+        words = paragraph.lstrip(" ")
+        line, room = " " * min(len(paragraph) - len(words), width // 2), width
+        for word in words.split(" "):
+            joined = f"{line} {word}" if line.strip() else line + word
             if cell_len(joined) <= room:
                 line = joined
                 continue
-            if line:
+            if line.strip():
                 lines.append(line)
             indent = " " * hang if lines or line else ""
             pieces = chop_cells(word, max(1, width - len(indent)))

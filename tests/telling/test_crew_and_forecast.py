@@ -7,9 +7,10 @@ from collections.abc import Iterable
 
 import pytest
 
+from crewboard.terminal.screens.forecast import ForecastPage
 from tests.command.calling import SAMPLE, Shell
 from tests.sample.marigold import AT
-from tests.terminal.shop import Watch, open_app, reads, seen
+from tests.terminal.shop import Watch, open_app, reads, seen, until
 
 MOMENT = f"{AT:%Y-%m-%dT%H:%M}"
 
@@ -61,4 +62,28 @@ async def test_a_persons_sheet_is_told_the_same_on_the_screen_and_by_the_command
         screen = words(seen(app))
     said = [each for each in sentences(printed) if each not in ("",)]
     assert len(said) > 30
+    assert [each for each in said if each not in screen] == []
+
+
+async def test_the_forecast_is_told_the_same_on_the_screen_and_by_the_command(
+    run: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Dates, remarks, bars, what would help, components, what sets the date."""
+    monkeypatch.setattr(ForecastPage, "runs", 60)
+    monkeypatch.setattr(ForecastPage, "ways", 60)
+    monkeypatch.setenv("COLUMNS", "100")
+    printed = run("forecast", SAMPLE, "--at", MOMENT, "--runs", "60").out
+    app = open_app(SAMPLE, Watch(AT))
+    async with app.run_test(size=(250, 130)) as pilot:
+        await pilot.press("f8")
+        await until(pilot, lambda: "no clear gain" in seen(app), 120)
+        screen = words(seen(app))
+    # What was wrapped goes on further in; bars are as long as there is room; the list beside the
+    # text has no room for the state of a task, the last word of its row.
+    whole = [line for line in printed.splitlines() if not line.startswith("    ")]
+    rows = [re.sub(r"  (waiting|ready|under way)$", "", row) for row in whole if "█" not in row]
+    said = [words(row)[:30] for row in rows if row]
+    assert len(said) > 30
+    for start in ("even chance (50 %), by", "earliest possible", "no clear gain:", "100 %"):
+        assert any(each.startswith(start) for each in said)
     assert [each for each in said if each not in screen] == []

@@ -16,10 +16,11 @@ from crewboard.order.forecast.bars import bars
 from crewboard.order.forecast.finish import Sooner
 from crewboard.order.forecast.forecast import forecast, in_order
 from crewboard.paper.forecast_svg import forecast_svg
+from crewboard.paper.plain import plain_lines, plain_rows
 from crewboard.plan.volunteer import Volunteer
-from crewboard.telling.day_plan import day_plan_lines, value_in_words
-from crewboard.telling.drawn import cells
-from crewboard.telling.forecast import bar_lines, drawn_bar, forecast_lines, short, sooner_lines
+from crewboard.telling.day_plan import day_plan_lines, day_plan_rows, worth_in_words
+from crewboard.telling.drawn import cells, drawn_bar
+from crewboard.telling.forecast import bar_table, forecast_lines, short_date, sooner_lines
 from tests.order.small_plans import board, plan, task
 
 CREW = [Volunteer("ada", "Ada Test"), Volunteer("tom", "Tom <b>[M8]</b>\x1b[31m")]
@@ -70,19 +71,19 @@ def test_no_line_is_wider_than_asked(width: int) -> None:
     on = board(plan(tasks, crew=CREW))
     found = forecast(on, 40)
     for plain in (False, True):
-        lines = forecast_lines(on, found, width, plain)
+        lines = plain_lines(forecast_lines(on, found, width, plain=plain), width)
         assert all(cells(line) <= max(width, 56) for line in lines)
-    assert all(line.isascii() for line in bar_lines(found.courses, width, plain=True))
+    assert all(line.isascii() for line in bar_table(found.courses, width, plain=True))
 
 
 def test_what_cannot_be_told_is_said_and_not_drawn() -> None:
     on = board(plan([task("c/a")]))
     found = forecast(on, 20)
-    lines = "\n".join(forecast_lines(on, found, 80))
-    assert "by not within fifty years" in lines
-    assert "no course ended within fifty years" in lines
-    assert short(None) == "> 50 years"
-    assert "no course ended" in forecast_svg(on, found)
+    lines = "\n".join(plain_lines(forecast_lines(on, found, 80, plain=False), 80))
+    assert "by  not within fifty years" in lines
+    assert "no trial run ended within fifty years" in lines
+    assert short_date(None) == "> 50 years"
+    assert "no trial run ended" in forecast_svg(on, found)
 
 
 def test_changes_that_tell_nothing_come_in_one_line() -> None:
@@ -91,9 +92,9 @@ def test_changes_that_tell_nothing_come_in_one_line() -> None:
         Sooner("a new saw", timedelta(days=2), timedelta(days=3)),
         Sooner("more tea", timedelta(0), timedelta(0)),
     ]
-    assert sooner_lines(ways) == [
-        "4 weeks sooner: one more day",
-        "nothing that could be told from chance: a new saw; more tea",
+    assert plain_lines(sooner_lines(ways), 80) == [
+        "  4 weeks sooner: one more day",
+        "  no clear gain: a new saw; more tea",
     ]
 
 
@@ -120,11 +121,15 @@ def test_the_curve_rises_from_left_to_right() -> None:
 
 def test_the_day_plan_tells_each_persons_day() -> None:
     on = board(plan([task("c/a", 3), task("c/b", 30, most_people=1)], crew=CREW))
-    found = plan_day(on, Wish(("ada", "tom")), 0)
-    text = "\n".join(day_plan_lines(on, found, 80))
-    assert "By person\n  Ada Test:" in text
+    wish = Wish(("ada", "tom"))
+    found = plan_day(on, wish, 0)
+    lines = plain_rows(day_plan_rows(on, found, wish), 80) + plain_lines(
+        day_plan_lines(on, found), 80
+    )
+    text = "\n".join(lines)
+    assert "By person\nAda Test:" in text
     assert "Tom <b>[M8]</b>" in text
     assert "\x1b" not in text
     assert "goes on another day" in text
-    assert "plain rule" in value_in_words(found)
+    assert "plain rule" in worth_in_words(found)
     assert datetime(2026, 5, 2, 9) == found.opens

@@ -41,7 +41,9 @@ async def test_the_forecast_shows_dates_and_what_sets_them(size: tuple[int, int]
     async with app.run_test(size=size) as pilot:
         await pilot.press("f8")
         await _played(pilot, app)
-        text = await reads(pilot, "even chance, by", "nearly sure, by", "What sets the date")
+        text = await reads(
+            pilot, "even chance (50 %), by", "nearly sure (95 %), by", "What sets the date"
+        )
         assert all(len(line) <= size[0] for line in text.splitlines())
         found = _forecast(app).found
         assert found is not None

@@ -30,7 +30,7 @@ def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
             "estimates is mostly a guess, so the dates lie far apart."
         )
     if never_ended:
-        found.append(f"{never_ended:.0%} of the courses did not end within fifty years.")
+        found.append(f"{never_ended * 100:.0f} % of the trial runs did not end within fifty years.")
     found += _about_the_plan(board)
     found.append("Work that turns up on the way and is not in the plan yet is not counted.")
     return found

@@ -17,10 +17,13 @@ from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import SECONDS, plan_day
 from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.day_plan.wish import Fixed, Wish
+from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
+from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
-from crewboard.terminal.screens.day_plan_rows import COLUMNS, beside, plan_rows
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import RowList
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (Column(13), Column(), Column(9, wide_only=True))
 
 
 class DayPlanPage(Page):
@@ -44,9 +47,7 @@ class DayPlanPage(Page):
         Binding("l", "leave_out", "leave out", id="leave", tooltip="leave the task out of the day"),
         Binding("p", "people", "people", id="people", tooltip="say for whom to plan"),
         Binding("c", "clear", "clear", id="clear", tooltip="take back what was fixed or left out"),
-        Binding(
-            "r", "again", "run again", id="again", tooltip="plan with the board of this moment"
-        ),
+        Binding("r", "again", "run again", id="again", tooltip="plan as things stand now"),
         Binding("s", "sheet", "sheet", id="sheet", tooltip="open the task's sheet"),
     ]
     seconds: ClassVar[float] = SECONDS
@@ -117,19 +118,17 @@ class DayPlanPage(Page):
     def _tell(self) -> None:
         if self.plan is not None and self.of_board is not None and self.is_mounted:
             rows = self.query_one("#plan", RowList)
-            rows.fill(plan_rows(self.of_board, self.plan, self.wish))
+            rows.fill(day_plan_rows(self.of_board, self.plan, self.wish))
             self._tell_beside()
 
     def _tell_beside(self) -> None:
         if self.plan is None or self.of_board is None:
             return
-        lines = beside(
-            self.of_board,
-            self.plan,
-            self.chosen,
-            planning=self.planning,
-            changed=self._has_changed(),
-        )
+        lines = day_plan_lines(self.of_board, self.plan, self.chosen)
+        if self.planning:
+            lines.insert(0, Line("a better plan is being looked for", "must", 0, "planning:"))
+        elif self._has_changed():
+            lines.insert(0, Line("the plan or the logbook has changed: r runs again", "caution"))
         self.query_one("#beside", Prose).tell(lines)
 
     def _has_changed(self) -> bool:

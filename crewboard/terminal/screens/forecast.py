@@ -16,11 +16,13 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
+from crewboard.telling.forecast import chain_rows, forecast_lines
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
-from crewboard.terminal.screens.forecast_lines import COLUMNS, chain_rows, told
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import RowList
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (Column(6, right=True), Column(), Column(9, wide_only=True))
 
 
 class ForecastPage(Page):
@@ -29,19 +31,20 @@ class ForecastPage(Page):
     CSS_PATH: ClassVar[CSSPathType | None] = "forecast.tcss"
     word = "Forecast"
     explains: ClassVar[tuple[str, ...]] = (
-        "The rest of the job is played through a thousand times, day by day: who comes, as the "
-        "sign-ins tell; how long work takes, as the hours beside the estimates tell; how long "
+        "The rest of the job is run through a thousand times on trial, day by day: who comes, as "
+        "the sign-ins tell; how long work takes, as the hours beside the estimates tell; how long "
         "holds and deliveries take; on the work days of the calendar.",
-        "Even chance: half of the courses were finished by then. Four in five and nearly sure: 80 "
-        "and 95 of a hundred. Promise nobody the even chance. With little in the logbook the dates "
-        "lie far apart: that is what is known, and it gets better with every work day written up.",
+        "Even chance: half of the trial runs were finished by then. Four in five and nearly sure: "
+        "80 and 95 of a hundred. Promise nobody the even chance. With little in the logbook the "
+        "dates lie far apart: that is what is known, and it gets better with every work day "
+        "written up.",
         "What sets the date: how often each task was on the chain that held up the finish. What "
-        "would bring it forward was played with the same chances, one change at a time.",
-        "The same plan, logbook and seed give the same dates. s stops and keeps what was played.",
+        "would bring it forward was tried with the same chances, one change at a time.",
+        "The same plan, logbook and seed give the same dates. s stops and keeps the runs so far.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "run", "run again", id="run", tooltip="play it with the board of this moment"),
-        Binding("s", "stop", "stop", id="stop", tooltip="stop playing; what was played counts"),
+        Binding("r", "run", "run again", id="run", tooltip="run it again as things stand now"),
+        Binding("s", "stop", "stop", id="stop", tooltip="stop; the runs so far count"),
         Binding("d", "drawing", "drawing", id="drawing", tooltip="save the picture as an SVG file"),
     ]
     runs: ClassVar[int] = 1000
@@ -89,13 +92,13 @@ class ForecastPage(Page):
             return
         lines = []
         if self.playing:
-            lines.append(Line(self.playing, "must", 0, "playing:"))
+            lines.append(Line(self.playing, "must", 0, "running:"))
         elif self.found is not None and self._is_old():
             lines.append(Line("the plan or the logbook has changed: r runs again", "caution"))
         prose, rows = self.query_one("#told", Prose), self.query_one("#chain", RowList)
         if self.found is not None and self.of_board is not None:
             width, plain = max(40, prose.size.width - 2), self.board_app.plain
-            lines += told(self.of_board, self.found, width, plain=plain)
+            lines += forecast_lines(self.of_board, self.found, width, plain=plain)
             rows.empty = "no work is left"
             rows.fill(chain_rows(self.of_board, self.found))
         prose.tell(lines, from_top=False)
@@ -108,7 +111,7 @@ class ForecastPage(Page):
 
     def action_run(self) -> None:
         if self.playing:
-            self.board_app.tell("it is being played already; s stops")
+            self.board_app.tell("it is running already; s stops")
             return
         self._stop = False
         self.playing = "getting ready"
@@ -121,13 +124,13 @@ class ForecastPage(Page):
             self.playing = "stopping"
             self._tell()
         else:
-            self.board_app.tell("nothing is being played")
+            self.board_app.tell("nothing is running")
 
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _play(self, board: Board) -> None:
         from crewboard.order.forecast.forecast import forecast, with_ways_sooner
 
-        found = forecast(board, self.runs, progress=self._progress("course"))
+        found = forecast(board, self.runs, progress=self._progress("run"))
         self.post_message(self.Found(board, found))
         if not self._stop:
             found = with_ways_sooner(board, found, self.ways, self._progress("what would help"))
