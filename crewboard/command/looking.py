@@ -12,7 +12,10 @@ from crewboard.command.opened import AT, DIR, JSON, TASK, moment, open_bench
 from crewboard.command.typed import Call, Command, Option
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from crewboard.order.board import Board
+    from crewboard.telling.line import Line
 
 
 def _board(call: Call) -> Board:
@@ -25,6 +28,12 @@ def _task(call: Call, board: Board) -> str:
     from crewboard.command import naming
 
     return naming.task(board.plan, call.word("TASK"))
+
+
+def _tell(call: Call, lines: Iterable[Line]) -> None:
+    from crewboard.paper.plain import plain_lines
+
+    call.out.lines(plain_lines(lines, call.out.width))
 
 
 def print_day(call: Call) -> Exit:
@@ -43,8 +52,6 @@ def print_day(call: Call) -> Exit:
 
 
 def _print_task(call: Call) -> Exit:
-    from crewboard.telling.task_sheet import task_sheet
-
     board = _board(call)
     task_id = _task(call, board)
     if call.given("json"):
@@ -52,27 +59,24 @@ def _print_task(call: Call) -> Exit:
 
         call.out.json(task_form(board, task_id))
     else:
-        call.out.lines(task_sheet(board, task_id, call.out.width))
+        from crewboard.telling.task import full_sheet
+
+        _tell(call, full_sheet(board, task_id))
     return Exit.FINE
 
 
 def _why(call: Call) -> Exit:
-    from crewboard.order.reasons.why import why as why_chain
-    from crewboard.paper.plain import Paper
-
     board = _board(call)
-    reasons = why_chain(board, _task(call, board))
+    task_id = _task(call, board)
     if call.given("json"):
         from crewboard.command.json_form import why_form
+        from crewboard.order.reasons.why import why as why_chain
 
-        call.out.json(why_form(board, reasons))
-        return Exit.FINE
-    paper = Paper(call.out.width)
-    for reason in reasons:
-        mark = "-> " if reason.root else ""
-        entry = f"  [{reason.entry}]" if reason.entry else ""
-        paper.line(f"{mark}{reason.says}{entry}", indent=2 * min(reason.depth, 12), hang=3)
-    call.out.lines(paper.lines)
+        call.out.json(why_form(board, why_chain(board, task_id)))
+    else:
+        from crewboard.telling.why import why_lines
+
+        _tell(call, why_lines(board, task_id))
     return Exit.FINE
 
 
@@ -84,44 +88,27 @@ def _then(call: Call) -> Exit:
 
         call.out.json(then_form(board, task_id))
     else:
-        call.out.lines(_then_lines(board, task_id, call.out.width))
+        from crewboard.telling.line import title
+        from crewboard.telling.why import then_lines
+
+        head = title(f'When "{board.plan.tasks[task_id].title}" is finished:')
+        _tell(call, [head, *then_lines(board, task_id)])
     return Exit.FINE
 
 
-def _then_lines(board: Board, task_id: str, width: int) -> list[str]:
-    from crewboard.order.reasons.onward import what_then
-    from crewboard.order.said import how_many
-    from crewboard.paper.plain import Paper
-
-    onward = what_then(board, task_id)
-    paper = Paper(width)
-    paper.line(f"When {board.plan.tasks[task_id].title} is finished:", hang=2)
-    for heading, tasks in (
-        ("Ready at once", onward.now),
-        ("Ready after its hold, or when what else stands before them is over", onward.after_hold),
-        ("A step closer, still waiting for other work", onward.closer),
-    ):
-        if tasks:
-            paper.line(f"{heading}:", indent=2, hang=2)
-            paper.items((f"{board.plan.tasks[each].title}  [{each}]" for each in tasks), indent=4)
-    behind = how_many(onward.behind, "task")
-    paper.line(
-        f"{behind} behind it in all." if onward.behind else "Nothing waits for it.", indent=2
-    )
-    return paper.lines
-
-
 def _holds(call: Call) -> Exit:
-    from crewboard.telling.holds import hold_lines
-
     board = _board(call)
-    chosen = list(board.holds.values()) if call.given("all") else board.stopping()
     if call.given("json"):
         from crewboard.command.json_form import holds_form
 
+        chosen = board.holds.values() if call.given("all") else board.stopping()
         call.out.json(holds_form(board, chosen))
     else:
-        call.out.lines(hold_lines(board, chosen, call.out.width))
+        from crewboard.paper.plain import plain_rows
+        from crewboard.telling.holds import hold_rows
+
+        rows = hold_rows(board, over="all" if call.given("all") else "none", full=True)
+        call.out.lines(plain_rows(rows, call.out.width) or ["No hold is running."])
     return Exit.FINE
 
 
@@ -141,7 +128,7 @@ def _vehicle(call: Call) -> Exit:
 day = Command(
     print_day,
     "Prints the work day: date and hours, who is here, what goes first and why, what is ready and "
-    "what finishing it lets go, what is under way, the holds, and what waits on what.",
+    "what finishing it frees, what is under way, the holds, and what waits on what.",
     (DIR,),
     (AT, JSON),
     (
@@ -167,7 +154,7 @@ why = Command(
 )
 then = Command(
     _then,
-    "Says what finishing a task lets go, now and after its hold.",
+    "Says what finishing a task frees, now and after its hold.",
     (DIR, TASK),
     (AT, JSON),
     ("crewboard then sample_project coat-roof-hidden",),

@@ -180,7 +180,8 @@ review = Command(
 
 def _hazards(call: Call) -> Exit:
     from crewboard.folder.read.fault import nearest
-    from crewboard.telling.hazard_sheet import hazard_sheet
+    from crewboard.paper.plain import plain_lines
+    from crewboard.telling.hazard_sheet import hazard_lines
 
     sheets = _sheets(call)
     asked = call.word("HAZARD")
@@ -194,7 +195,7 @@ def _hazards(call: Call) -> Exit:
     elif call.given("unverified"):
         call.out.lines(_unverified(chosen, call.out.width))
     elif asked:
-        call.out.lines(hazard_sheet(chosen[0], call.out.width))
+        call.out.lines(plain_lines(hazard_lines(chosen[0]), call.out.width))
     else:
         call.out.lines(f"{each.id:<24} {each.name}" for each in chosen)
     return Exit.FINE

@@ -9,7 +9,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.history import started_by_finish
 from crewboard.order.running import HoldEnd, StandingHold, as_standing
-from crewboard.order.said import day_and_time
+from crewboard.order.said import day_and_time, when
 from crewboard.order.shop_air import NoReading, Outside
 from crewboard.plan.units import temperature
 
@@ -22,15 +22,15 @@ def hold_if_finished(board: Board, task_id: str, at: datetime | None = None) -> 
     return as_standing(started, board.rules, board.at) if started is not None else None
 
 
-def end_in_words(end: HoldEnd, units: str) -> str:
+def end_in_words(end: HoldEnd, units: str, now: datetime | None = None) -> str:
     """ "until Tue 2 Jun 2026 16:00", "not before Sat 2 May 2026 13:48; stopped: too cold (4 °C, it
-    wants 10 °C)"."""
+    wants 10 °C)"; with `now`, days and times shorter."""
     if end.moment is None:
-        return "until somebody releases it"
+        return "until released"
+    moment = day_and_time(end.moment) if now is None else when(end.moment, now)
     if end.stopped is not None:
-        stopped = outside_in_words(end.stopped, units)
-        return f"not before {day_and_time(end.moment)}; stopped: {stopped}"
-    return f"until {day_and_time(end.moment)}"
+        return f"not before {moment}; stopped: {outside_in_words(end.stopped, units)}"
+    return f"until {moment}"
 
 
 def outside_in_words(outside: Outside, units: str) -> str:

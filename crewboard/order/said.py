@@ -17,12 +17,24 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 
 def day_in_words(day: date) -> str:
     """ "Sat 2 May 2026", whatever the machine's language."""
-    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return f"{_day_and_month(day)} {day.year}"
+
+
+def _day_and_month(day: date) -> str:
+    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
 
 
 def day_and_time(moment: datetime) -> str:
     """ "Sat 2 May 2026 16:00"."""
     return f"{day_in_words(moment)} {moment:%H:%M}"
+
+
+def when(moment: datetime, now: datetime) -> str:
+    """ "13:47" for today, "Tue 21 Apr 13:47" within some months, else with the year."""
+    if moment.date() == now.date():
+        return f"{moment:%H:%M}"
+    day = _day_and_month(moment) if abs((moment - now).days) < 300 else day_in_words(moment)
+    return f"{day} {moment:%H:%M}"
 
 
 def how_many(count: int, thing: str) -> str:

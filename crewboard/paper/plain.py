@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from crewboard.legible import legible
 from crewboard.telling.drawn import cells
 from crewboard.telling.line import Line
-from crewboard.telling.row import Row
+from crewboard.telling.row import Row, percent
 
 _HANG = 2  # blanks by which what is wrapped is set in
 _LONGEST_SIGN = 4  # cells: under a word no longer, such as "-" or "12.", the text is aligned
@@ -51,7 +51,8 @@ class Paper:
 
     def told(self, line: Line) -> None:
         """A toned line. A text of several lines is set down as it stands, each wrapped alone."""
-        first = f"{line.word} {line.text}" if line.word else line.text
+        first = " ".join(filter(None, (line.word, line.text.rstrip())))
+        first += f"  [{line.handle}]" if line.handle else ""
         if line.word and cells(line.word) <= _LONGEST_SIGN:
             hang = cells(line.word) + 1
         else:
@@ -64,7 +65,8 @@ class Paper:
         if not row.id:
             self.heading("  ".join(row.cells))
             return
-        shown = [*row.cells, f"[{row.handle}]" if row.handle else ""]
+        share = f"{percent(row.share)} %" if row.share is not None else ""
+        shown = [*row.cells, share, f"[{row.handle}]" if row.handle else ""]
         self.line("  ".join(filter(None, shown)), indent=2, hang=_HANG)
         for text in row.below:
             self.line(text, indent=6, hang=_HANG)

@@ -1,83 +1,94 @@
-"""A hazard sheet in plain lines, each number with its source and mark."""
+"""A hazard sheet, each number with its source and mark."""
 
-from __future__ import annotations
+from collections.abc import Iterable, Iterator
 
 from crewboard.order.said import day_in_words, listed
-from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION, Check, Hazard, Law, Number
+from crewboard.telling.line import GAP, Line, Tone, title
 
 
-def hazard_sheet(hazard: Hazard, width: int) -> list[str]:
+def hazard_lines(hazard: Hazard) -> Iterator[Line]:
     """The whole sheet."""
-    paper = Paper(width)
-    paper.line(f"{hazard.name}  [{hazard.id}]", hang=2)
-    paper.line(CAUTION)
-    paper.heading("What can happen")
-    paper.items(hazard.told(each) for each in hazard.harm)
+    yield title(hazard.name, "warning")._replace(handle=hazard.id)
+    yield Line(CAUTION, "faint")
+    yield from _chapter("What can happen", map(hazard.told, hazard.harm))
     for when in ("before", "during", "after"):
-        checks = [each for each in hazard.checks if each.when == when]
+        checks = [check for check in hazard.checks if check.when == when]
         if checks:
-            paper.heading(f"{when.capitalize()} the work")
-            paper.items(_check(hazard, each) for each in checks)
-    paper.line()
-    gear_and_limits(paper, hazard)
-    if hazard.if_wrong:
-        paper.heading("If it goes wrong")
-        paper.items(hazard.told(each) for each in hazard.if_wrong)
-    numbers(paper, hazard)
-    if hazard.laws:
-        paper.heading("Law")
-        paper.items(_law(hazard, each) for each in hazard.laws)
-    return paper.lines
+            yield from (GAP, title(f"{when.capitalize()} the work"))
+            yield from (_check(hazard, check) for check in checks)
+    yield GAP
+    yield from limits(hazard)
+    yield from _chapter("If it goes wrong", map(hazard.told, hazard.if_wrong))
+    yield from numbers(hazard)
+    yield from _chapter("Law", (_law(hazard, law) for law in hazard.laws))
 
 
-def gear_and_limits(paper: Paper, hazard: Hazard) -> None:
+def _chapter(heading: str, texts: Iterable[str]) -> Iterator[Line]:
+    points = [_point(text) for text in texts]
+    if points:
+        yield from (GAP, title(heading), *points)
+
+
+def _point(text: str, tone: Tone = "plain") -> Line:
+    return Line(text, tone, 2, "-")
+
+
+def limits(hazard: Hazard) -> Iterator[Line]:
     """Gear, people, certificates, clocks, what may not happen near it, and what prevails."""
-    facts = [
-        ("gear", listed(hazard.told(each) for each in hazard.gear)),
-        ("least people", str(hazard.people) if hazard.people > 1 else ""),
-        ("certificates", listed(f"{c.kind} ({c.who})" for c in hazard.certificates)),
-        ("clocks", listed(f"{kind} {rule.amount}" for kind, rule in _clocks(hazard))),
-        ("not near", listed(hazard.not_near)),
-        ("not after", listed(hazard.not_after)),
-        ("under 18", "" if hazard.under_18 else f"no: {hazard.under_18_why}".rstrip(": ")),
-        ("goes before this sheet", "; ".join(hazard.prevail)),
-    ]
-    for name, says in facts:
-        if says:
-            paper.line(f"{name}: {says}", indent=2, hang=2)
+    clocks = [(c.kind, rule) for c in hazard.clocks if (rule := hazard.ruling(c)) is not None]
+    facts: tuple[tuple[str, str, Tone], ...] = (
+        ("gear", listed(map(hazard.told, hazard.gear)), "must"),
+        ("least people", str(hazard.people) if hazard.people > 1 else "", "must"),
+        ("certificates", listed(f"{c.kind} ({c.who})" for c in hazard.certificates), "must"),
+        ("clocks", listed(f"{kind} {rule.amount}" for kind, rule in clocks), "warning"),
+        ("not near", listed(hazard.not_near), "danger"),
+        ("not after", listed(hazard.not_after), "danger"),
+        ("under 18", "" if hazard.under_18 else _no_minors(hazard), "danger"),
+        ("overrides this sheet", "; ".join(hazard.prevail), "strong"),
+    )
+    yield from (Line(text, tone, 0, f"{name}:") for name, text, tone in facts if text)
     for each in hazard.weakened:
         on = f" on {day_in_words(each.on)}" if each.on else ""
-        paper.line(f"Less than the usual: {each.what}", indent=2, hang=2)
-        paper.line(f"decided by {each.decided_by}{on}: {each.why}", indent=4, hang=2)
+        yield Line(each.what, "warning", 0, "less than the usual:")
+        yield Line(f"decided by {each.decided_by}{on}: {each.why}", indent=2)
 
 
-def _clocks(hazard: Hazard) -> list[tuple[str, Number]]:
-    """Each clock's kind, and the number that sets it."""
-    return [(c.kind, rule) for c in hazard.clocks if (rule := hazard.ruling(c)) is not None]
+def _no_minors(hazard: Hazard) -> str:
+    return f"not allowed: {hazard.under_18_why}" if hazard.under_18_why else "not allowed"
 
 
-def numbers(paper: Paper, hazard: Hazard) -> None:
+def if_it_goes_wrong(hazard: Hazard) -> Iterator[Line]:
+    """What to do then."""
+    if hazard.if_wrong:
+        yield Line("If it goes wrong:", "strong")
+        yield from (_point(hazard.told(text)) for text in hazard.if_wrong)
+
+
+def numbers(hazard: Hazard) -> Iterator[Line]:
     """Where the sheet's numbers come from."""
     if hazard.numbers:
-        paper.line("numbers:", indent=2)
-        for each in hazard.numbers:
-            paper.line(f"- {number_in_words(each)}", indent=4, hang=2)
+        yield Line("numbers:")
+        yield from (_point(number_in_words(number), "faint") for number in hazard.numbers)
 
 
 def number_in_words(number: Number) -> str:
     """ "60 min: the fire watch after hot work (source, edition, where, read on ...; verified)"."""
-    mark = "unverified: from memory" if number.mark == "from memory" else number.mark
-    read = f", read {day_in_words(number.read)}" if number.read else ""
+    read = f", read {day_in_words(number.read)}" if number.read and number.may_gate else ""
     source = f"{number.source}, {number.edition}" if number.edition else number.source
+    mark = _mark(number.mark)
     return f"{number.amount}: {number.says} ({source}, {number.where}{read}; {mark})"
 
 
-def _check(hazard: Hazard, check: Check) -> str:
+def _mark(mark: str) -> str:
+    return "unverified: from memory" if mark == "from memory" else mark
+
+
+def _check(hazard: Hazard, check: Check) -> Line:
     signs = {"anyone": "", "lead": ", by a lead"}.get(check.signs, f', with "{check.signs}"')
-    return f"{hazard.told(check.text)} [{check.id}] (signed each {check.every}{signs})"
+    text = f"{hazard.told(check.text)} (signed each {check.every}{signs})"
+    return _point(text)._replace(handle=check.id)
 
 
 def _law(hazard: Hazard, law: Law) -> str:
-    mark = "unverified: from memory" if law.mark == "from memory" else law.mark
-    return f"{law.where}: {hazard.told(law.says)} ({law.source}, {law.edition}; {mark})"
+    return f"{law.where}: {hazard.told(law.says)} ({law.source}, {law.edition}; {_mark(law.mark)})"

@@ -1,75 +1,183 @@
-"""Holds in plain lines."""
+"""Holds: those due for a look first, then by their end, and those that are over."""
 
-from __future__ import annotations
+from collections.abc import Iterator
+from typing import Literal
 
-from collections.abc import Iterable
-
-from crewboard.order.board import Board
+from crewboard.order.board import LATELY, Board
+from crewboard.order.hold_ends import no_reading_in_words, outside_in_words
+from crewboard.order.hold_words import course_in_words, hold_title
 from crewboard.order.reasons.why import hold_in_words
-from crewboard.order.running import StandingHold
-from crewboard.order.said import day_and_time, how_long, person
-from crewboard.paper.plain import Paper
-from crewboard.plan.hold import Conditions
+from crewboard.order.running import Extension, StandingHold
+from crewboard.order.said import (
+    component_name,
+    day_and_time,
+    how_long,
+    listed,
+    person,
+    when,
+)
+from crewboard.plan.hold import KINDS, Conditions, Hold
 from crewboard.plan.units import temperature
+from crewboard.telling.line import Line, Tone
+from crewboard.telling.row import Row, heading, percent
+
+Over = Literal["none", "lately", "all"]
 
 
-def hold_lines(board: Board, holds: Iterable[StandingHold], width: int) -> list[str]:
-    """Each hold with what is known of it."""
-    paper = Paper(width)
-    for hold in holds:
-        paper.line(f"{_stage(board, hold)}: {hold_in_words(board, hold)}  [{hold.id}]", hang=2)
-        for each in _details(board, hold):
-            paper.line(each, indent=4, hang=2)
-    if not paper.lines:
-        paper.line("No hold is running.")
-    return paper.lines
+def hold_rows(board: Board, *, over: Over = "lately", full: bool = False) -> list[Row]:
+    """A row for each hold, with headings; `full` with all that is known of it below."""
+    stopping = board.stopping()
+    past = {"none": [], "lately": board.lately_over(), "all": _all_over(board)}[over]
+    late = f" in the last {LATELY.days} days" if over == "lately" else ""
+    rows: list[Row] = []
+    for head, tone, holds in (
+        ("Due for a look", "must", [hold for hold in stopping if hold.stage == "due"]),
+        ("Held", "caution", [hold for hold in stopping if hold.stage != "due"]),
+        (f"Over{late}", "faint", past),
+    ):
+        if holds:
+            rows.append(heading(f"{head} ({len(holds)})", tone))
+            rows += [_row(board, hold, full) for hold in holds]
+    return rows
 
 
-def _stage(board: Board, hold: StandingHold) -> str:
+def _all_over(board: Board) -> list[StandingHold]:
+    over = (hold for hold in board.holds.values() if not hold.stops_work)
+    return sorted(over, key=lambda hold: hold.ended, reverse=True)
+
+
+def _row(board: Board, hold: StandingHold, full: bool) -> Row:
+    word, tone = hold_state(hold)
+    share = hold.share(board.at) if hold.stage != "over" and not full else None
+    known = _known(board, hold, full) if full or hold.stage != "over" else ()
+    below = [line.text for line in known]
+    return Row(
+        hold.id,
+        (word, hold_title(board.plan, hold), "" if full else _to_go(board, hold)),
+        tone,
+        (_course(board, hold), *below),
+        find=f"{hold.kind} {component_name(board.plan, hold.component)}",
+        handle=hold.id,
+        share=share,
+    )
+
+
+def hold_state(hold: StandingHold) -> tuple[str, Tone]:
+    """The word of the state a hold is in, and its tone."""
     if hold.stage == "due":
-        return "Due for a look"
+        return "due for a look", "must"
     if hold.stage == "over":
-        return "Over"
-    share = hold.share(board.at)
-    return "Running" if share is None else f"Running, {share:.0%}"
+        return ("released" if hold.released_at else "over"), "faint"
+    return ("leave alone", "danger") if hold.leave_alone else ("held", "caution")
 
 
-def _details(board: Board, hold: StandingHold) -> list[str]:
-    told = []
-    if hold.stage == "running" and hold.until is not None:
-        ends = "asks for a look then" if hold.release == "look" else "ends by itself"
-        told.append(f"{how_long(hold.until - board.at)} to go; {ends}")
-    if hold.conditions:
-        told.append(f"counts only {conditions_in_words(hold.conditions, board.plan.vehicle.units)}")
-    if hold.outside:
-        told.append("the shop is outside these conditions now: the clock stands still")
-    if hold.stood_still:
-        told.append(f"{how_long(hold.lost)} did not count")
-    for each in hold.extended:
-        by = f" by {person(board.plan, each.by)}" if each.by else ""
-        told.append(
-            f"extended{by} on {day_and_time(each.at)} to {day_and_time(each.until)}: {each.why}"
-        )
+def _to_go(board: Board, hold: StandingHold) -> str:
+    if hold.stage != "running" or hold.until is None:
+        return ""
+    return f"{how_long(hold.until - board.at)} to go"
+
+
+def _course(board: Board, hold: StandingHold) -> str:
+    """Since when and until when; of one that was released, by whom and why first."""
+    if hold.released_at is None:
+        return course_in_words(board.plan, hold, board.at)
+    since = f"{KINDS[hold.kind].words} since {when(hold.since, board.at)}"
+    return f"{_released(board, hold)}; {since}"
+
+
+def _released(board: Board, hold: StandingHold) -> str:
+    by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
+    why = f": {hold.released_why}" if hold.released_why else ""
+    return f"released {when(hold.released_at, board.at)}{by}{why}" if hold.released_at else ""
+
+
+def hold_lines(board: Board, hold: StandingHold) -> list[Line]:
+    """Everything known of a hold."""
+    word, tone = hold_state(hold)
+    lines = [Line(hold_in_words(board, hold), tone, 0, f"{word}:")]
     if hold.released_at is not None:
-        by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
-        why = f": {hold.released_why}" if hold.released_why else ""
-        told.append(f"released{by} on {day_and_time(hold.released_at)}{why}")
-    if hold.note:
-        told.append(hold.note)
-    if hold.source:
-        told.append(f"source: {hold.source}")
-    return told
+        lines.append(Line(_released(board, hold), "plain", 2))
+    lines += [line._replace(indent=2) for line in _known(board, hold, full=True)]
+    return lines
+
+
+def _known(board: Board, hold: StandingHold, full: bool) -> Iterator[Line]:
+    """What is known besides its course; with `full` also what its end asks for, and its note."""
+    if full and hold.stage == "running" and hold.until is not None:
+        passed = percent(hold.share(board.at) or 0)
+        ends = "then it is due for a look" if hold.asks else "then it ends by itself"
+        yield Line(f"{passed} % passed, {_to_go(board, hold)}; {ends}")
+    if hold.leave_alone and hold.stops_work:
+        yield Line(nobody_works_on(board, hold), "danger")
+    yield from _clock(board, hold)
+    yield from (Line(_extension(board, each)) for each in hold.extended)
+    if full and hold.note:
+        yield Line(hold.note)
+    if full and hold.source:
+        yield Line(f"source of the time: {hold.source}")
+
+
+def nobody_works_on(board: Board, hold: StandingHold) -> str:
+    """What leaving a component alone means."""
+    return (
+        f"nobody works on {component_name(board.plan, hold.component) or 'it'} until it is released"
+    )
+
+
+def _clock(board: Board, hold: StandingHold) -> Iterator[Line]:
+    if hold.conditions:
+        yield Line(conditions_in_words(hold.conditions, board.plan.vehicle.units))
+    if hold.outside is not None and hold.stage == "running":
+        stopped = outside_in_words(hold.outside, board.plan.vehicle.units)
+        yield Line(f"stopped: {stopped}", "warning")
+    if hold.no_reading is not None:
+        yield Line(f"asks for a look: {no_reading_in_words(hold.no_reading)}", "must")
+    if hold.stood_still:
+        yield Line(f"{how_long(hold.lost)} did not count")
+
+
+def _extension(board: Board, extension: Extension) -> str:
+    by = f" by {person(board.plan, extension.by)}" if extension.by else ""
+    until, at = when(extension.until, board.at), when(extension.at, board.at)
+    return f"extended{by} to {until}: {extension.why} (said {at})"
+
+
+def planned_hold(hold: Hold, units: str) -> str:
+    """A hold as the plan foresees it: "a bend set of 1 month, then a look; ..."."""
+    ends = "then a look" if hold.release == "look" else "ends by itself"
+    told = [
+        f"{hold.kind} of {hold.lasts}, {ends}" if hold.lasts else f"{hold.kind}, until released"
+    ]
+    if hold.conditions:
+        told.append(conditions_in_words(hold.conditions, units))
+    if hold.leave_alone:
+        told.append("the whole component is left alone")
+    told += [text for text in (hold.note, hold.source and f"source: {hold.source}") if text]
+    return "; ".join(told)
 
 
 def conditions_in_words(conditions: Conditions, units: str = "metric") -> str:
-    """ "from 10 °C, up to 85 % humidity", in the crew's units."""
-    told = []
+    """ "its clock runs only at 10 °C or above and 85 % humidity or below"."""
+    limits = []
     if conditions.at_least_c is not None:
-        told.append(f"from {temperature(conditions.at_least_c, units)}")
+        limits.append(f"{temperature(conditions.at_least_c, units)} or above")
     if conditions.at_most_c is not None:
-        told.append(f"up to {temperature(conditions.at_most_c, units)}")
+        limits.append(f"{temperature(conditions.at_most_c, units)} or below")
     if conditions.at_least_humidity is not None:
-        told.append(f"from {conditions.at_least_humidity:g} % humidity")
+        limits.append(f"{conditions.at_least_humidity:g} % humidity or above")
     if conditions.at_most_humidity is not None:
-        told.append(f"up to {conditions.at_most_humidity:g} % humidity")
-    return ", ".join(told)
+        limits.append(f"{conditions.at_most_humidity:g} % humidity or below")
+    return f"its clock runs only at {listed(limits)}"
+
+
+def shop_in_words(board: Board) -> str:
+    """The last shop reading, or that there is none."""
+    if not board.history.readings:
+        return "no shop reading yet"
+    at, reading = board.history.readings[-1]
+    measured = []
+    if reading.celsius is not None:
+        measured.append(temperature(reading.celsius, board.plan.vehicle.units))
+    if reading.humidity is not None:
+        measured.append(f"{reading.humidity:g} % humidity")
+    return f"{', '.join(measured)}, read {day_and_time(at)}"

@@ -20,6 +20,7 @@ class Line(NamedTuple):
     indent: int = 0
     word: str = ""
     bold: bool = False
+    handle: str = ""  # by what a command calls what the line is about; screens do not show it
 
 
 def title(text: str, tone: Tone = "strong") -> Line:

@@ -27,3 +27,8 @@ class Row(NamedTuple):
 def heading(text: str, tone: Tone = "faint") -> Row:
     """A line between rows."""
     return Row("", (text,), tone)
+
+
+def percent(share: float) -> int:
+    """A share of 0 to 1 in whole percent: 100 only at the end, so that nothing seems over early."""
+    return 100 if share >= 1 else min(99, int(share * 100))

@@ -135,12 +135,14 @@ class CrewboardApp(RecordingApp):
             self.push_screen(TaskSheetPage(task_id))
 
     def why(self, task_id: str) -> None:
-        from crewboard.terminal.told import why_lines
+        """Say why a task stands where it stands."""
+        from crewboard.telling.why import why_lines
 
         self._panel(task_id, "Why", why_lines)
 
     def what_then(self, task_id: str) -> None:
-        from crewboard.terminal.told import then_lines
+        """Say what finishing a task lets go."""
+        from crewboard.telling.why import then_lines
 
         self._panel(task_id, "What then", then_lines)
 

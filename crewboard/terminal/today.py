@@ -6,9 +6,9 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board
+from crewboard.order.hold_words import hold_title
 from crewboard.order.safety.checks import coming_round
 from crewboard.order.safety.clocks import must_end_by, still_running
-from crewboard.terminal.told import hold_title
 
 
 class Moment(NamedTuple):
@@ -31,7 +31,7 @@ def _holds(board: Board) -> list[Moment]:
     return [
         Moment(
             hold.until,
-            f"{'look at' if hold.release == 'look' else 'over:'} {hold_title(board, hold)}",
+            f"{'look at' if hold.release == 'look' else 'over:'} {hold_title(board.plan, hold)}",
             "must" if hold.release == "look" else "caution",
             f"hold:{hold.id}",
         )

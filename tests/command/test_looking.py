@@ -117,14 +117,14 @@ def test_then_tells_what_a_finish_lets_go(call: Shell, van: Path) -> None:
     assert form["after_hold"] == list(onward.after_hold) == ["deck/lay"]
     assert form["behind"] == onward.behind == 2
     out = call("then", van, "frame/prime", "--at", "2026-05-02T12:30").out
-    assert "Lay the boards  [deck/lay]" in out
-    assert "2 tasks behind it in all." in out
+    assert "Lay the boards (Boards)  [deck/lay]" in out
+    assert "In all 2 tasks wait behind it." in out
 
 
 def test_the_sheet_of_a_task_has_its_checks_and_the_caution(call: Shell, van: Path) -> None:
     out = call("task", van, "scrape", *MORNING).out
     flat = " ".join(out.split())
-    assert "2 to 8, most likely 4 person-hours" in out
+    assert "2 to 8 person-hours, most likely 4" in out
     assert "A check passed here authorises nothing." in flat
     assert "a second pair of gloves" in flat
     assert "verified" in flat

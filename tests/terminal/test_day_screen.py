@@ -32,7 +32,7 @@ async def test_the_day_says_what_goes_first_and_why(shop: Path, size: tuple[int,
         first, second = text.index("1. Scrape the frame"), text.index("2. Weld the bracket")
         assert first < second  # more waits behind the scraping
         assert "tasks wait behind it" in text
-        assert 'lets go "Prime the frame"' in text
+        assert 'frees "Prime the frame"' in text
 
 
 @pytest.mark.parametrize("size", SIZES)

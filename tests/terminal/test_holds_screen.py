@@ -57,9 +57,9 @@ async def test_what_is_due_for_a_look_comes_first_then_the_rest_by_their_end(
         places = [text.index(t) for t in ("Due for a look (1)", "Held (2)")]
         assert places[0] < text.index("glue is setting") < places[1]
         assert text.index("drying") < text.index("waiting for a decision since")
-        assert "drying since Fri 1 May 2026 12:00, until Sun 3 May 2026 12:00" in text
+        assert "drying since Fri 1 May 12:00, until Sun 3 May 12:00" in text
         assert "50 %" in text
-        assert "extended by Ben Holt: cold [night]" in text
+        assert "extended by Ben Holt to Sun 3 May 12:00: cold [night]" in text
         assert "until released" in text
         assert "14 °C, 60 % humidity, read Fri 1 May 2026 12:00" in text
 
@@ -98,7 +98,9 @@ async def test_a_hold_is_made_longer_with_the_reason(shop: Path) -> None:
         await pilot.press("enter")
         await typed(pilot, "damp")
         await pilot.press("enter")
-        await reads(pilot, "until Mon 4 May 2026 12:00", "extended by Ada Marsh (2 times): damp")
+        await reads(
+            pilot, "until Mon 4 May 12:00", "extended by Ada Marsh to", "extended by Ben Holt to"
+        )
 
 
 async def test_a_coat_still_tacky_is_made_longer_after_its_time(shop: Path) -> None:
@@ -127,7 +129,7 @@ async def test_who_lets_a_hold_go_is_asked_where_nobody_has_said_so(shop: Path) 
         await pilot.press("enter")
         await reads(pilot, "Release")
         await pilot.press("enter")
-        await reads(pilot, "released Sat 2 May 2026 12:00 by Ben Holt")
+        await reads(pilot, "released 12:00 by Ben Holt")
     assert 'by = "ben", kind = "released"' in day_file(shop)
 
 

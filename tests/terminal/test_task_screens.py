@@ -8,11 +8,11 @@ import pytest
 
 from crewboard.logbook.acts import Finished, HoursWorked, Noted, SignIn
 from crewboard.order.safety.checks import checks_of
+from crewboard.telling.task import full_sheet, short_sheet
+from crewboard.telling.why import then_lines
 from crewboard.terminal.picture import main as picture_command
 from crewboard.terminal.picture import set_in
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
-from crewboard.terminal.sheet import full_sheet, short_sheet
-from crewboard.terminal.told import then_lines
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, day_file, make_shop, open_app, reads, types, until
 

@@ -6,8 +6,9 @@
 from typing import Literal, NamedTuple
 
 from crewboard.order.board import Board, Standing
+from crewboard.order.hold_words import hold_title, stage_in_words
 from crewboard.order.links import gate_of
-from crewboard.order.said import day_and_time, day_in_words
+from crewboard.order.said import day_in_words, supply_name
 from crewboard.plan.hold import KINDS
 
 
@@ -58,18 +59,11 @@ def cause_in_words(board: Board, cause: Cause) -> str:
     """ "Bend the arches, on the form until Tue 2 Jun 2026 16:00"."""
     if cause.about == "hold":
         hold = board.holds[cause.id]
-        end = f"until {day_and_time(hold.until)}" if hold.until else "until somebody releases it"
-        end = "due for a look" if hold.stage == "due" else end
-        return f"{_name(board, hold.task or hold.component)}, {KINDS[hold.kind].words} {end}"
+        stage = stage_in_words(board.plan, hold)
+        return f"{hold_title(board.plan, hold)}, {KINDS[hold.kind].words} {stage}"
     if cause.about == "supply":
-        return f"{board.plan.supplies[cause.id].name}, not here yet"
+        return f"{supply_name(board.plan, cause.id)}, not here yet"
     standing = board[cause.id]
     if cause.about == "date" and standing.task.not_before is not None:
         return f"{standing.task.title}, not before {day_in_words(standing.task.not_before)}"
     return f"{standing.task.title}, {standing.state}"
-
-
-def _name(board: Board, some_id: str) -> str:
-    task = board.plan.tasks.get(some_id)
-    component = board.plan.components.get(some_id)
-    return task.title if task else component.name if component else some_id

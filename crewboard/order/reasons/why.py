@@ -4,10 +4,17 @@ from typing import Literal, NamedTuple
 
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board, Standing
+from crewboard.order.hold_words import course_in_words, hold_title
 from crewboard.order.links import gate_of
 from crewboard.order.running import StandingHold
-from crewboard.order.said import by_whom, day_and_time, day_in_words, how_many, listed
-from crewboard.plan.hold import KINDS
+from crewboard.order.said import (
+    by_whom,
+    component_name,
+    day_and_time,
+    day_in_words,
+    how_many,
+    listed,
+)
 
 About = Literal["task", "component", "hold", "supply", "date"]
 
@@ -181,24 +188,10 @@ def _held_by(hold: StandingHold, board: Board, depth: int) -> Reason:
 
 
 def hold_in_words(board: Board, hold: StandingHold) -> str:
-    """ "Bend the arches is on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
-    if hold.task in board.plan.tasks:
-        what = board.plan.tasks[hold.task].title
-    elif hold.component in board.plan.components:
-        what = board.plan.components[hold.component].name
-    else:
-        what = hold.task or hold.component
-    says = f"{what}: {KINDS[hold.kind].words} since {day_and_time(hold.since)}"
-    if hold.stage == "due":
-        says += f", due for a look since {day_and_time(hold.until)}" if hold.until else ""
-    elif hold.until is None:
-        says += ", until somebody releases it"
-    else:
-        says += f", until {day_and_time(hold.until)}"
-        says += " at the earliest (outside its conditions)" if hold.outside else ""
+    """ "Bend the arches: on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
+    says = f"{hold_title(board.plan, hold)}: {course_in_words(board.plan, hold)}"
     if hold.leave_alone:
-        component = board.plan.components.get(hold.component)
-        says += f"; leave {component.name if component else 'it'} alone"
+        says += f"; leave {component_name(board.plan, hold.component) or 'it'} alone"
     return says
 
 

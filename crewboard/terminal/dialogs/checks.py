@@ -17,9 +17,9 @@ from crewboard.order.safety.checks import Asked
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import person
 from crewboard.telling.row import Row, heading
+from crewboard.telling.safety import AUTHORISES_NOTHING, check_state
 from crewboard.terminal.cells import wrapped
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.sheet_safety import AUTHORISES_NOTHING, check_state
 from crewboard.terminal.widgets.rows import Column, RowList
 
 _STATE = 34  # cells that the state of a check takes at most: half of a narrow window

@@ -9,9 +9,10 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.hold_words import hold_title
 from crewboard.order.running import StandingHold
+from crewboard.telling.holds import hold_lines
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.told import hold_lines, hold_title
 from crewboard.terminal.widgets.prose import Prose
 
 
@@ -25,7 +26,7 @@ class HoldDialog(Dialog[str]):
     ]
 
     def __init__(self, board: Board, hold: StandingHold) -> None:
-        super().__init__(f"Hold: {hold_title(board, hold)}")
+        super().__init__(f"Hold: {hold_title(board.plan, hold)}")
         self.board, self.hold = board, hold
 
     def inside(self) -> Iterable[Widget]:

@@ -11,11 +11,11 @@ from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import day_and_time, how_many, listed
 from crewboard.plan.hold import KINDS
 from crewboard.telling.line import Line
+from crewboard.telling.why import frees
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.finish import FinishDialog
 from crewboard.terminal.doing.choose import choose_task
 from crewboard.terminal.doing.sign_checks import sign_these
-from crewboard.terminal.told import lets_go
 
 
 async def finish(app: BoardApp, task_id: str) -> None:
@@ -84,7 +84,7 @@ def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
     else:
         yield Line("No hold follows.")
     yield from _clocks(board, task_id, at)
-    yield Line(lets_go(board, task_id), "plain", 0, "Then:")
+    yield Line(frees(board, task_id), "plain", 0, "Then:")
     before = [a for a in checks_of(board, task_id, when="before") if a.open]
     if before:
         ids = listed(dict.fromkeys(a.check.id for a in before))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crewboard.logbook.acts import Extended, Released
 from crewboard.order.board import Board
+from crewboard.order.hold_words import hold_title
 from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, how_long
 from crewboard.terminal.board_app import BoardApp
@@ -11,7 +12,6 @@ from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.hold import HoldDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.your_name import your_name
-from crewboard.terminal.told import hold_title
 
 
 async def look_at_hold(app: BoardApp, hold_id: str = "") -> None:
@@ -38,17 +38,17 @@ async def release(app: BoardApp, hold: StandingHold) -> None:
     says = ""
     if early and hold.until is not None:
         says = f"Its time runs until {day_and_time(hold.until)}."
-    ask = AskLine(f"Release: {hold_title(app.board, hold)}", label, says=says, needed=early)
+    ask = AskLine(f"Release: {hold_title(app.board.plan, hold)}", label, says=says, needed=early)
     why = await app.push_screen_wait(ask)
     if why is not None and (await app.keep([Released(hold.id, why)])).kept:
-        app.tell(f"released: {hold_title(app.board, hold)}")
+        app.tell(f"released: {hold_title(app.board.plan, hold)}")
 
 
 async def extend(app: BoardApp, hold: StandingHold) -> None:
     """Make the hold longer, with the reason. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
-    title = f"Extend: {hold_title(app.board, hold)}"
+    title = f"Extend: {hold_title(app.board.plan, hold)}"
     span = await app.push_screen_wait(AskSpan(title, "by how long"))
     if span is None:
         return
@@ -56,7 +56,7 @@ async def extend(app: BoardApp, hold: StandingHold) -> None:
     if why and (await app.keep([Extended(hold.id, span, None, why)])).kept:
         later = app.board.holds.get(hold.id)
         end = f" to {day_and_time(later.until)}" if later and later.until else ""
-        app.tell(f"extended{end}: {hold_title(app.board, hold)}")
+        app.tell(f"extended{end}: {hold_title(app.board.plan, hold)}")
 
 
 async def _choose(app: BoardApp) -> str | None:
@@ -64,7 +64,7 @@ async def _choose(app: BoardApp) -> str | None:
     choices = [
         Choice(
             hold.id,
-            hold_title(board, hold),
+            hold_title(board.plan, hold),
             _note(board, hold),
             {"due": "must", "running": "caution", "over": "faint"}[hold.stage],
         )

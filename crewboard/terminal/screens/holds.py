@@ -12,13 +12,27 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.hold_words import hold_title
+from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.row import Row
 from crewboard.terminal.entry_told import hold_history
 from crewboard.terminal.page import Page
-from crewboard.terminal.screens.holds_rows import COLUMNS, hold_rows, shop_in_words
-from crewboard.terminal.told import hold_lines, hold_title
+from crewboard.terminal.widgets.bar import bar
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import RowList
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (
+    Column(14),
+    Column(),
+    Column(14, right=True, wide_only=True, tone="faint"),
+    Column(18, right=True, tone="plain"),
+)
+
+
+def with_bar(row: Row, *, plain: bool) -> Row:
+    """The row with how far it is drawn in its last column."""
+    return row._replace(cells=(*row.cells, bar(row.share, plain=plain))) if row.id else row
 
 
 class HoldsPage(Page):
@@ -62,7 +76,8 @@ class HoldsPage(Page):
 
     def show(self, board: Board) -> None:
         plain = self.board_app.plain
-        self.query_one("#holds", RowList).fill(hold_rows(board, plain=plain))
+        rows = [with_bar(row, plain=plain) for row in hold_rows(board)]
+        self.query_one("#holds", RowList).fill(rows)
         self.query_one("#shop", Prose).tell([Line(shop_in_words(board), "faint", 0, "shop:")])
         self._tell_beside()
 
@@ -78,7 +93,7 @@ class HoldsPage(Page):
         if hold is None:
             return []
         history = hold_history(self.board, hold)
-        head = title(hold_title(self.board, hold))
+        head = title(hold_title(self.board.plan, hold))
         return [head, *hold_lines(self.board, hold), GAP, title("In the logbook"), *history]
 
     def _tell_beside(self) -> None:

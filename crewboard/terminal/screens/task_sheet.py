@@ -9,10 +9,10 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.line import Line
+from crewboard.telling.task import full_sheet
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.keys import PlanKeys
-from crewboard.terminal.sheet import full_sheet
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.prose import Prose
 
@@ -50,8 +50,7 @@ class TaskSheetPage(PlanKeys, TaskKeys, Page):
             says = f'there is no task "{self.task_id}" in the plan any more'
             prose.tell([Line(says, "warning")])
             return
-        head = title(board.plan.tasks[self.task_id].title)
-        prose.tell([head, GAP, *full_sheet(board, self.task_id)], from_top=False)
+        prose.tell(full_sheet(board, self.task_id), from_top=False)
 
     @property
     def chosen_task(self) -> str:

@@ -155,7 +155,7 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
     def _beside(self, some_id: str) -> list[Line]:
         plan = self.board.plan
         if some_id in plan.tasks:
-            from crewboard.terminal.sheet import short_sheet
+            from crewboard.telling.task import short_sheet
 
             after = comes_after(self.board, some_id)
             before = [Line(after, "faint", 0, "comes after:")] if after else []

@@ -11,14 +11,15 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.expected import expected_on
+from crewboard.order.hold_words import hold_title
 from crewboard.order.said import day_and_time, listed, person
+from crewboard.telling.holds import hold_lines
 from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import Line
+from crewboard.telling.task import short_sheet
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.work_day_rows import work_day_rows
-from crewboard.terminal.sheet import short_sheet
 from crewboard.terminal.task_keys import OTHER_KEY, TASK_KEYS, TaskKeys
-from crewboard.terminal.told import hold_lines, hold_title
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Piece
 from crewboard.terminal.widgets.prose import Prose
@@ -61,7 +62,7 @@ class AloneLine(EdgeLine):
         for hold in board.stopping():
             if hold.leave_alone:
                 component = board.plan.components.get(hold.component)
-                name = component.name if component else hold_title(board, hold)
+                name = component.name if component else hold_title(board.plan, hold)
                 end = f"until {day_and_time(hold.until)}" if hold.until else "until released"
                 found[name] = "until looked at" if hold.stage == "due" else end
         if found:

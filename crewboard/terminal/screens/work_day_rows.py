@@ -6,18 +6,18 @@ from collections.abc import Iterator
 
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
+from crewboard.order.hold_words import hold_title
 from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.running import StandingHold
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import still_running
 from crewboard.order.safety.signatures import signatures
-from crewboard.order.said import day_in_words, how_long, how_many, listed, person
+from crewboard.order.said import day_in_words, how_long, how_many, listed, person, when
 from crewboard.plan.hazard import When
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row, heading
 from crewboard.telling.tones import STATE_TONE
-from crewboard.terminal.told import hold_title, when
 
 _NAMED = 2  # followers named before the rest is counted
 _IN_FULL = 5  # of the work that goes first, how much is told in full
@@ -70,7 +70,7 @@ def _due(board: Board, hold: StandingHold, *, brief: bool) -> Row:
     where = _component(board, hold.component)
     if brief and hold.until is not None:
         where = f"since {day_in_words(hold.until).rpartition(' ')[0]}"
-    cells = ("due: look", hold_title(board, hold), where)
+    cells = ("due: look", hold_title(board.plan, hold), where)
     return Row(f"hold:{hold.id}", cells, "must", () if brief else (below,))
 
 
@@ -148,12 +148,12 @@ def _running(board: Board) -> list[Row]:
 
 
 def _alone(board: Board, hold: StandingHold) -> Row:
-    what = _component(board, hold.component) or hold_title(board, hold)
+    what = _component(board, hold.component) or hold_title(board.plan, hold)
     end = f"until {when(hold.until, board.at)}" if hold.until else "until somebody releases it"
     if hold.stage == "due":
         end = "until it was looked at and released"
     cells = ("leave alone", what, "", "")
-    below = (f"{end}: {hold_title(board, hold)}, {hold.kind}",)
+    below = (f"{end}: {hold_title(board.plan, hold)}, {hold.kind}",)
     return Row(f"alone:{hold.id}", cells, "danger", below, body_tone="danger")
 
 
@@ -163,7 +163,7 @@ def _held(board: Board, hold: StandingHold) -> Row:
     below = f"{hold.kind} since {when(hold.since, board.at)}, {end}"
     if hold.outside:
         below += "; the shop is outside its conditions: the clock stands still"
-    cells = ("held", hold_title(board, hold), to_go)
+    cells = ("held", hold_title(board.plan, hold), to_go)
     return Row(f"hold:{hold.id}", cells, "caution", (below,))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from crewboard.telling.row import percent
+
 
 def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
     """ "██████░░░░  60 %", or "[######----]  60 %" for ASCII; blank where there is no clock."""
@@ -9,7 +11,6 @@ def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
         return ""
     # Full only at the end: a bar must not say that something is over before it is.
     filled = width if share >= 1 else min(width - 1, int(share * width))
-    percent = 100 if share >= 1 else min(99, int(share * 100))
     if plain:
-        return f"[{'#' * filled}{'-' * (width - filled)}] {percent:3} %"
-    return f"{'█' * filled}{'░' * (width - filled)} {percent:3} %"
+        return f"[{'#' * filled}{'-' * (width - filled)}] {percent(share):3} %"
+    return f"{'█' * filled}{'░' * (width - filled)} {percent(share):3} %"

@@ -1,0 +1,176 @@
+"""A task's sheet: where it stands and why, what it needs, how it is done, its hazards."""
+
+from collections.abc import Iterable, Iterator
+
+from crewboard.order.board import Board, Standing
+from crewboard.order.reasons.why import hold_in_words, roots
+from crewboard.order.said import (
+    component_name,
+    day_and_time,
+    day_in_words,
+    listed,
+    name_of,
+    person,
+    supply_name,
+)
+from crewboard.plan.task import Task
+from crewboard.telling.entry_words import EntryWords
+from crewboard.telling.holds import planned_hold
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.safety import safety_lines, safety_short
+from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.why import frees, then_lines, why_lines
+
+_ENTRIES = 40  # the latest entries shown of a task's history
+_BEFORE = 6  # tasks right before it that are named before the rest is counted
+
+
+def short_sheet(board: Board, task_id: str, *, state: bool = True) -> list[Line]:
+    """What is wanted at the bench: state, people, hazards, how, what then."""
+    standing = board[task_id]
+    task = standing.task
+    lines = [title(task.title), *([state_line(board, standing)] if state else [])]
+    lines += safety_short(board, task_id)
+    lines += needs(board, standing)
+    lines.append(then_line(board, task_id))
+    if task.method.strip():
+        lines += [GAP, Line(task.method.strip())]
+    return lines
+
+
+def full_sheet(board: Board, task_id: str) -> list[Line]:
+    """The whole sheet. Raises KeyError for an unknown task."""
+    standing = board[task_id]
+    task = standing.task
+    lines = [title(task.title)._replace(handle=task_id), state_line(board, standing), GAP]
+    lines += _facts(board, standing)
+    if task.method.strip():
+        lines += [GAP, title("How it is done"), Line(task.method.strip(), indent=2)]
+    lines += _chapter("Why", why_lines(board, task_id))
+    lines += _chapter("What comes next", then_lines(board, task_id))
+    lines += safety_lines(board, task_id)
+    lines += _chapter("Pictures and drawings", map(Line, task.pictures))
+    lines += _chapter("In the logbook", list(_history(board, task))[-_ENTRIES:])
+    return lines
+
+
+def _chapter(heading: str, lines: Iterable[Line]) -> list[Line]:
+    inside = [line._replace(indent=line.indent + 2) for line in lines]
+    return [GAP, title(heading), *inside] if inside else []
+
+
+def state_line(board: Board, standing: Standing) -> Line:
+    """Where it stands: the state's word and what goes with it."""
+    tone = STATE_TONE[standing.state]
+    text = _stands(board, standing)
+    if standing.state == "held" and any(board.holds[h].stage == "due" for h in standing.holds):
+        tone = "must"
+    word = "waiting for" if standing.state == "waiting" and text else standing.state
+    return Line(text, tone, 0, f"{word}{':' if text else ''}")
+
+
+def _stands(board: Board, standing: Standing) -> str:
+    match standing.state:
+        case "under way":
+            return under_way(board, standing)
+        case "finished" if standing.finished:
+            by = f", {person(board.plan, standing.finished_by)}" if standing.finished_by else ""
+            return f"{day_and_time(standing.finished)}{by}"
+        case "held" if standing.holds:
+            return "; ".join(hold_in_words(board, board.holds[h]) for h in standing.holds)
+        case "held" | "waiting":
+            return _first_root(board, standing.task.id)
+        case "set aside":
+            return standing.aside
+    return ""
+
+
+def under_way(board: Board, standing: Standing) -> str:
+    """ "since Sat 2 May 2026 09:00, Ada Marsh and Ben Holt"."""
+    crew = listed(person(board.plan, who) for who in standing.crew)
+    since = f"since {day_and_time(standing.begun)}" if standing.begun else ""
+    return ", ".join(filter(None, (since, crew)))
+
+
+def _first_root(board: Board, task_id: str) -> str:
+    causes = roots(board, task_id)
+    more = f" (and {len(causes) - 1} more)" if len(causes) > 1 else ""
+    return f"{causes[0].says}{more}" if causes else "earlier work"
+
+
+def needs(board: Board, standing: Standing) -> Iterator[Line]:
+    """The few facts that matter at the bench."""
+    task, plan = standing.task, board.plan
+    left = f"about {standing.left:g} h left" if standing.left else ""
+    wants = (people_wanted(task), left, listed(task.skills), task.place)
+    yield _fact("needs", ", ".join(filter(None, wants)))
+    if task.hold is not None:
+        word = "started" if standing.work_done else "starts"
+        yield _fact(word, planned_hold(task.hold, plan.vehicle.units))
+    if standing.short_of:
+        yield _fact("not here yet", listed(supply_name(plan, each) for each in standing.short_of))
+    if task.due is not None:
+        yield _fact("due", day_in_words(task.due))
+
+
+def people_wanted(task: Task) -> str:
+    """ "1 person", "2 to 3 people"."""
+    most = task.most_people
+    if most is not None and most != task.least_people:
+        return f"{task.least_people} to {most} people"
+    return "1 person" if task.least_people == 1 else f"{task.least_people} people"
+
+
+def then_line(board: Board, task_id: str) -> Line:
+    """What its finish frees."""
+    return _fact("then", frees(board, task_id))
+
+
+def _facts(board: Board, standing: Standing) -> Iterator[Line]:
+    task, plan = standing.task, board.plan
+    yield _fact("part of", component_name(plan, task.component))
+    yield from needs(board, standing)
+    if task.estimate is not None:
+        low, likely, high = task.estimate
+        yield _fact("hours", f"{low:g} to {high:g} person-hours, most likely {likely:g}")
+    if standing.hours:
+        yield _fact("worked", f"{standing.hours:g} h so far")
+    if task.supplies:
+        yield _fact("supplies", listed(supply_name(plan, each) for each in task.supplies))
+    yield from comes_after(board, task_id=task.id)
+    yield from _right_before(board, task)
+    if task.not_before is not None:
+        yield _fact("not before", day_in_words(task.not_before))
+
+
+def comes_after(board: Board, *, task_id: str = "", component_id: str = "") -> Iterator[Line]:
+    """What is written in the plan before a task or a component, by name."""
+    plan = board.plan
+    task, component = plan.tasks.get(task_id), plan.components.get(component_id)
+    after = task.after if task else component.after if component else ()
+    if after:
+        yield _fact("comes after", listed(name_of(plan, each) for each in after))
+    if task is not None and task.during:
+        names = listed(name_of(plan, each) for each in task.during)
+        yield _fact("may begin during the hold of", names)
+
+
+def _right_before(board: Board, task: Task) -> Iterator[Line]:
+    before = board.order.tasks_right_before(task.id)
+    if before:
+        done = sum(board[each].work_done for each in before)
+        named = listed(board.plan.tasks[each].title for each in before[:_BEFORE])
+        more = f" and {len(before) - _BEFORE} more" if len(before) > _BEFORE else ""
+        yield _fact("right before it", f"{named}{more} ({done} of {len(before)} finished)")
+
+
+def _fact(word: str, text: str) -> Line:
+    return Line(text, "faint", 0, f"{word}:")
+
+
+def _history(board: Board, task: Task) -> Iterator[Line]:
+    words = EntryWords(board.plan, board.logbook)
+    for entry in board.logbook.counting():
+        if getattr(entry.act, "task", "") == task.id and entry.at <= board.at:
+            by = f" ({person(board.plan, entry.by)})" if entry.by else ""
+            yield Line(words.of(entry) + by, "faint", 0, f"{day_and_time(entry.at)}:")

@@ -1,0 +1,99 @@
+"""Why a task stands where it stands, and what its finish frees."""
+
+from crewboard.order.board import Board
+from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.why import Reason, hold_in_words, why
+from crewboard.order.said import component_name, how_many, listed
+from crewboard.plan.hold import KINDS
+from crewboard.telling.line import GAP, Line, Tone, title
+from crewboard.telling.tones import STATE_TONE
+
+_FEW = 3  # tasks named before the rest is counted
+_DEEPEST = 12  # cells of indent beyond which a chain is no longer set in further
+_ROOT = "->"  # before a step at which something can be done or waited for
+
+
+def why_lines(board: Board, task_id: str) -> list[Line]:
+    """The chain that blocks the task, down to what can be done or waited for.
+
+    Raises KeyError for an unknown task.
+    """
+    chain = why(board, task_id)
+    lines = [_step(board, reason) for reason in chain]
+    roots = [reason for reason in chain if reason.root]
+    if roots:
+        lines += [GAP, title("In the end it waits for")]
+        lines += [Line(reason.says, "plain", 2) for reason in roots]
+    return lines
+
+
+def _step(board: Board, reason: Reason) -> Line:
+    return Line(
+        reason.says,
+        _tone(board, reason),
+        min(_DEEPEST, 2 * reason.depth),
+        _ROOT if reason.root else "",
+        bold=reason.depth == 0,
+        handle=reason.entry,
+    )
+
+
+def _tone(board: Board, reason: Reason) -> Tone:
+    if reason.about == "task" and reason.id in board.standings:
+        return STATE_TONE[board[reason.id].state]
+    return "caution" if reason.about in ("hold", "supply", "date") else "plain"
+
+
+def then_lines(board: Board, task_id: str) -> list[Line]:
+    """What finishing the task frees. Raises KeyError for an unknown task."""
+    task = board.plan.tasks[task_id]
+    then = what_then(board, task_id)
+    lines = _hold_that_follows(board, task_id)
+    for head, tasks, tone in (
+        ("Ready at once", then.now, "safe"),
+        ("Ready after the hold" if task.hold else "Ready later", then.after_hold, "caution"),
+        ("Closer, but waiting for other work too", then.closer, "faint"),
+    ):
+        if tasks:
+            lines.append(title(f"{head} ({len(tasks)})", tone))
+            lines += [_named(board, each) for each in tasks]
+            lines.append(GAP)
+    waits = "waits" if then.behind == 1 else "wait"
+    behind = f"In all {how_many(then.behind, 'task')} {waits} behind it."
+    return [*lines, Line(behind if then.behind else "Nothing waits behind it.")]
+
+
+def _hold_that_follows(board: Board, task_id: str) -> list[Line]:
+    standing, hold = board[task_id], board.plan.tasks[task_id].hold
+    if standing.work_done:
+        holds = [hold_in_words(board, board.holds[each]) for each in standing.holds]
+        return [*(Line(says, "caution") for says in holds), GAP] if holds else []
+    if hold is None:
+        return []
+    span = f" of {hold.lasts}" if hold.lasts else ""
+    return [Line(f"{KINDS[hold.kind].words}: a hold{span} starts with the finish", "caution"), GAP]
+
+
+def _named(board: Board, task_id: str) -> Line:
+    task = board.plan.tasks[task_id]
+    where = component_name(board.plan, task.component)
+    return Line(f"{task.title} ({where})", indent=2, handle=task_id)
+
+
+def frees(board: Board, task_id: str) -> str:
+    """What finishing the task frees, in a sentence."""
+    then = what_then(board, task_id)
+    told = [f"frees {some_titles(board, then.now)}"] if then.now else []
+    if then.after_hold:
+        after = "after its hold" if board.plan.tasks[task_id].hold is not None else "later"
+        told.append(f"{after} {some_titles(board, then.after_hold)}")
+    if then.behind:
+        told.append(f"{how_many(then.behind, 'task')} behind it")
+    return "; ".join(told) if told else "nothing waits for it"
+
+
+def some_titles(board: Board, tasks: tuple[str, ...], few: int = _FEW) -> str:
+    """The first few of them by title, the rest counted."""
+    named = [f'"{board.plan.tasks[each].title}"' for each in tasks[:few]]
+    more = len(tasks) - len(named)
+    return listed([*named, *([f"{more} more"] if more else [])])
