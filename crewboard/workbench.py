@@ -212,7 +212,19 @@ class Workbench:
             del self.done[steps - 1 :]
         return outcome
 
+    def undo_last_of(self, by: str, *, now: datetime) -> Outcome:
+        """Take back what the person put into the logbook last, in whatever sitting."""
+        from crewboard.logbook.operations import last_operation
+
+        self.refresh()
+        lines = last_operation(self.logbook, by, still=self.plan.vehicle.shown_at is not None)
+        if not lines:
+            return Outcome(refused=(Refusal("nothing", "there is nothing to undo"),))
+        return self._take_back_all(Done("", (), lines), by, now)
+
     def _take_back_all(self, last: Done, by: str, now: datetime) -> Outcome:
+        from crewboard.logbook.operations import UNDONE
+
         taken = {
             entry_id
             for day, _ in last.entries
@@ -220,7 +232,7 @@ class Workbench:
             for entry_id in self.logbook.days[day].fate()
         }
         said = [
-            Said(TakenBack(entry.id, "undone"), max(entry.at, _on(day, now)), "", day)
+            Said(TakenBack(entry.id, UNDONE), max(entry.at, _on(day, now)), "", day)
             for day, entry in last.entries
             if entry.id not in taken
         ]

@@ -40,6 +40,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "sign": Listed("safety", "sign safety checks"),
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),
+        "undo": Listed("mending", "take back what you wrote last"),
     },
     "Change the plan": {
         "call-off": Listed("planning", "a work day is called off, and why"),

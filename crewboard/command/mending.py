@@ -1,4 +1,4 @@
-"""`crewboard take-back` and `crewboard correct`: new lines that mend old ones."""
+"""`crewboard take-back`, `correct` and `undo`: new lines that mend old ones."""
 
 from __future__ import annotations
 
@@ -27,6 +27,12 @@ def _take_back(call: Call) -> Exit:
     _, entry = naming.entry(bench, call.word("ENTRY"))
     by, now = written_by(call, bench.plan), shop_now(bench.plan)
     return tell(call, bench, bench.take_back(entry.id, by=by, now=now, why=call.option("why")))
+
+
+def _undo(call: Call) -> Exit:
+    bench = open_bench(call)
+    by, now = written_by(call, bench.plan), shop_now(bench.plan)
+    return tell(call, bench, bench.undo_last_of(by, now=now))
 
 
 def _correct(call: Call) -> Exit:
@@ -86,4 +92,13 @@ correct = Command(
         "crewboard correct . b2zdyksh --set hours=4.5",
         'crewboard correct . b2zdyksh --set task=doors/front-glue note="a dry run"',
     ),
+)
+undo = Command(
+    _undo,
+    "Takes back what you put into the logbook last: all lines of that operation which still count. "
+    "Called again it goes on with the one before. Both lines stay readable. A change of the plan "
+    "is undone on the screen that made it, or by hand.",
+    (DIR,),
+    (BY, JSON),
+    ("crewboard undo . --by mirela",),
 )
