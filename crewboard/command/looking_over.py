@@ -21,7 +21,6 @@ from crewboard.telling.logbook import about
 
 if TYPE_CHECKING:
     from crewboard.folder.check.check import Checked
-    from crewboard.order.review import Question
     from crewboard.plan.hazard import Hazard
     from crewboard.workbench import Workbench
 
@@ -137,11 +136,12 @@ check = Command(
 
 
 def _review(call: Call) -> Exit:
+    from crewboard.folder.check.check import questions_placed
     from crewboard.order.review import review as questions_of
 
     bench = open_bench(call)
     found = questions_of(bench.board(moment(call, bench.plan)))
-    placed = [(each, *_place(bench, each)) for each in found]
+    placed = questions_placed(bench.folder, found)
     if call.given("json"):
         from crewboard.command.json_order import review_form
 
@@ -155,15 +155,6 @@ def _review(call: Call) -> Exit:
 
     call.out.talk(how_many(len(placed), "question") if placed else "no questions")
     return Exit.FINE
-
-
-def _place(bench: Workbench, each: Question) -> tuple[str, int]:
-    """The file and line that a question is about."""
-    from crewboard.folder.check.question_place import file_and_key
-    from crewboard.folder.read.place import Placing
-
-    file, key = file_and_key(each, bench.plan)
-    return file, Placing(bench.folder.data).place(file, key).line
 
 
 review = Command(

@@ -18,7 +18,6 @@ from crewboard.folder.check.logbook import (
     names_of_nothing,
     twice_named,
 )
-from crewboard.folder.check.remark import Remark
 from crewboard.folder.check.work import (
     days_left_open,
     hours_in_question,
@@ -27,10 +26,12 @@ from crewboard.folder.check.work import (
     too_many_hours,
 )
 from crewboard.folder.check.work_days import work_days_in_question
-from crewboard.folder.read.fault import Fault, brief
+from crewboard.folder.read.fault import Fault, KeyPath, Remark
+from crewboard.folder.read.files import SUPPLIES, VEHICLE, file_of, key_path
 from crewboard.folder.read.folder import Folder
-from crewboard.folder.read.place import Placing
+from crewboard.folder.read.placing import Placing
 from crewboard.order.board import Board
+from crewboard.order.review import Question
 
 
 class Checked(NamedTuple):
@@ -47,9 +48,9 @@ def check(folder: Folder, at: datetime | None = None) -> Checked:
     placing = Placing(folder.data)
     mistakes = [
         *folder.faults,
-        *_placed(placing, _mistakes(folder)),
+        *map(placing.fault, _mistakes(folder)),
     ]
-    questions = list(_placed(placing, _questions(folder, at)))
+    questions = list(map(placing.fault, _questions(folder, at)))
     return Checked(folder.count, _in_order(mistakes), _in_order(questions))
 
 
@@ -88,11 +89,24 @@ def _lapses(board: Board) -> Iterator[Remark]:
         yield Remark(CREW, path, "lapse", lapse.says)
 
 
-def _placed(placing: Placing, remarks: Iterable[Remark]) -> Iterator[Fault]:
-    for each in remarks:
-        line, column = placing.place(each.file, each.path)
-        yield Fault(each.file, line, column, each.code, brief(each.sentence), brief(each.hint))
-
-
 def _in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
     return tuple(sorted(dict.fromkeys(faults)))
+
+
+def questions_placed(
+    folder: Folder, questions: Iterable[Question]
+) -> list[tuple[Question, str, int]]:
+    """A review's questions, each with the file and line that it is about."""
+    placing = Placing(folder.data)
+    keys = ((each, *_file_and_key(each, folder)) for each in questions)
+    return [(each, file, placing.place(file, key).line) for each, file, key in keys]
+
+
+def _file_and_key(question: Question, folder: Folder) -> tuple[str, KeyPath]:
+    """The table itself where the key is not written there."""
+    if question.about == "vehicle":
+        return VEHICLE, ()
+    if question.about == "supply":
+        return SUPPLIES, ("supplies", question.id)
+    path = key_path(question.id, folder.plan.components)
+    return file_of(question.id), (*path, question.key) if question.key else path

@@ -5,10 +5,18 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 
-from crewboard.folder.check.remark import Remark
-from crewboard.folder.read.assemble import file_of, key_path
-from crewboard.folder.read.fault import KeyPath, nearest
-from crewboard.folder.read.files import COMPONENTS, CREW, DAYS, HAZARDS, SUPPLIES, VEHICLE, role_of
+from crewboard.folder.read.fault import KeyPath, Remark, nearest
+from crewboard.folder.read.files import (
+    COMPONENTS,
+    CREW,
+    DAYS,
+    HAZARDS,
+    SUPPLIES,
+    VEHICLE,
+    file_of,
+    key_path,
+    role_of,
+)
 from crewboard.folder.read.folder import Folder
 
 _SINGLE = (VEHICLE, CREW, SUPPLIES, HAZARDS)

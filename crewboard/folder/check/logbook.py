@@ -7,8 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from crewboard.folder.check.files import wrong_picture
-from crewboard.folder.check.remark import Remark
-from crewboard.folder.read.fault import MOST_HINTS, nearest
+from crewboard.folder.read.fault import MOST_HINTS, Remark, nearest
 from crewboard.folder.read.files import CREW, HAZARDS, SUPPLIES, component_path, day_path
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.hazard_sheets import hazard_ids

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime, time
 
-from crewboard.folder.check.remark import Remark
-from crewboard.folder.read.fault import KeyPath
+from crewboard.folder.read.fault import KeyPath, Remark
 from crewboard.folder.read.files import component_path, day_path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crewboard.folder.check.remark import Remark
+from crewboard.folder.read.fault import Remark
 from crewboard.folder.read.files import VEHICLE
 from crewboard.folder.read.folder import Folder
 from crewboard.order.said import day_in_words, listed

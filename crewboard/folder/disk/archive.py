@@ -39,7 +39,7 @@ class DailyCopy(NamedTuple):
     at: dt.datetime
 
 
-class Made(NamedTuple):
+class NewCopy(NamedTuple):
     """A copy just made, and the files that were too large for it (paths within the folder)."""
 
     copy: DailyCopy
@@ -58,7 +58,7 @@ class Difference(NamedTuple):
     newer: tuple[str, ...]
 
 
-def make_copy(root: str | os.PathLike[str], at: dt.datetime | dt.date) -> Made:
+def make_copy(root: str | os.PathLike[str], at: dt.datetime | dt.date) -> NewCopy:
     """Copy the folder into one new archive. Raises `NotKept`; never leaves half an archive.
 
     With a date: the day's copy, made anew where there is one. Links are not followed, files
@@ -75,10 +75,10 @@ def make_copy(root: str | os.PathLike[str], at: dt.datetime | dt.date) -> Made:
         left_out = _write_archive(folder, path)
     except OSError as error:
         raise not_kept(root, error) from error
-    return Made(DailyCopy(path, _moment(os.path.basename(path))), left_out)
+    return NewCopy(DailyCopy(path, _moment(os.path.basename(path))), left_out)
 
 
-def daily_copy(root: str | os.PathLike[str], today: dt.date, *, keep_days: int) -> Made | None:
+def daily_copy(root: str | os.PathLike[str], today: dt.date, *, keep_days: int) -> NewCopy | None:
     """Make today's copy if there is none yet, and drop those older than `keep_days` days.
 
     Unfinished files anywhere in the folder are swept first, old copies are dropped only after the
@@ -130,7 +130,7 @@ def restore(
     at: dt.datetime,
     *,
     exact: bool = False,
-) -> Made:
+) -> NewCopy:
     """Bring the archive's files back, after making a copy of how the folder is now.
 
     With `exact`, TOML files that the archive does not have are taken away (the copy of now has

@@ -13,7 +13,7 @@ from crewboard.folder.edit.plan_edits import (
     Remove,
     Rename,
     Thing,
-    place_of,
+    address_of,
 )
 from crewboard.folder.edit.references import relisted
 from crewboard.folder.edit.spelling import as_toml
@@ -50,7 +50,7 @@ def carry_out(edit: PlanEdit, plan: Plan, logbook: Logbook, texts: Texts) -> Non
 
 
 def _add(edit: Add, plan: Plan, texts: Texts) -> None:
-    place = place_of(edit.thing, edit.id)
+    place = address_of(edit.thing, edit.id)
     must_be_free(edit.id, _taken(edit.thing, plan))
     if edit.thing in ("part", "task"):
         must_be_known("component", edit.id.partition("/")[0], plan)
@@ -83,7 +83,7 @@ def _taken(thing: Thing, plan: Plan) -> set[str]:
 def _set_all(
     thing: Thing, some_id: str, values: Mapping[Key, object], plan: Plan, texts: Texts
 ) -> None:
-    place = place_of(thing, some_id)
+    place = address_of(thing, some_id)
     for key, value in values.items():
         inner = (key,) if isinstance(key, str) else key
         path = (*place.path, *inner)

@@ -12,8 +12,7 @@ from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.lock import folder_lock
 from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.write import replace_file
-from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path
-from crewboard.folder.read.ids import id_from
+from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path, id_from
 from crewboard.folder.read.keys import COMPONENT_KEYS, CREW_KEYS, SUPPLY_KEYS, VEHICLE_KEYS, PlanKey
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.decode import parse_toml

@@ -59,29 +59,29 @@ class CallOff(NamedTuple):
 PlanEdit = Add | Change | Remove | Rename | CallOff
 
 
-class Place(NamedTuple):
+class Address(NamedTuple):
     """The file and the key path at which something stands."""
 
     file: str
     path: KeyPath
 
 
-def place_of(thing: Thing, some_id: str) -> Place:
+def address_of(thing: Thing, some_id: str) -> Address:
     """Where something of the plan stands, or would stand."""
     stem, _, name = some_id.partition("/")
     match thing:
         case "vehicle":
-            return Place(VEHICLE, ())
+            return Address(VEHICLE, ())
         case "person":
-            return Place(CREW, ("people", some_id))
+            return Address(CREW, ("people", some_id))
         case "supply":
-            return Place(SUPPLIES, ("supplies", some_id))
+            return Address(SUPPLIES, ("supplies", some_id))
         case "component":
-            return Place(component_path(stem), ())
+            return Address(component_path(stem), ())
         case "part":
-            return Place(component_path(stem), ("parts", name))
+            return Address(component_path(stem), ("parts", name))
         case "task":
-            return Place(component_path(stem), ("tasks", name))
+            return Address(component_path(stem), ("tasks", name))
 
 
 def all_of(thing: Thing, plan: Plan) -> Mapping[str, object]:

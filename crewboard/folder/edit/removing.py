@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crewboard.folder.cannot import cannot
-from crewboard.folder.edit.plan_edits import Remove, place_of
+from crewboard.folder.edit.plan_edits import Remove, address_of
 from crewboard.folder.edit.references import Reference, references, relisted
 from crewboard.folder.edit.standing import must_be_known, must_be_unwritten
 from crewboard.folder.edit.texts import Texts
@@ -22,7 +22,7 @@ def remove(edit: Remove, plan: Plan, logbook: Logbook, texts: Texts) -> None:
     """Take it out of its file. Raises CannotChange where the logbook or the plan needs it."""
     must_be_known(edit.thing, edit.id, plan)
     instead = _INSTEAD.get(edit.thing, "leave it where it is")
-    place = place_of(edit.thing, edit.id)
+    place = address_of(edit.thing, edit.id)
     match edit.thing:
         case "vehicle":
             raise cannot("vehicle", "the vehicle itself cannot be taken out of its folder")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crewboard.folder.cannot import cannot
-from crewboard.folder.edit.plan_edits import Rename, place_of
+from crewboard.folder.edit.plan_edits import Rename, address_of
 from crewboard.folder.edit.references import references
 from crewboard.folder.edit.standing import must_be_free, must_be_known, must_be_unwritten
 from crewboard.folder.edit.texts import Texts
@@ -39,7 +39,7 @@ def rename(edit: Rename, plan: Plan, logbook: Logbook, texts: Texts) -> None:
             must_be_free(new, plan.supplies)
             must_be_unwritten(edit.thing, edit.id, logbook, instead)
             _in_tasks(edit.id, new, plan, texts)
-    old_place, new_place = place_of(edit.thing, edit.id), place_of(edit.thing, new)
+    old_place, new_place = address_of(edit.thing, edit.id), address_of(edit.thing, new)
     if old_place.path:
         texts.rename(old_place.file, list(map(str, old_place.path)), list(map(str, new_place.path)))
     else:
@@ -64,7 +64,7 @@ def _in_components(old: str, new: str, plan: Plan, texts: Texts) -> None:
 def _in_tasks(old: str, new: str, plan: Plan, texts: Texts) -> None:
     for task in plan.tasks.values():
         if old in task.supplies:
-            place = place_of("task", task.id)
+            place = address_of("task", task.id)
             path = (*place.path, "supplies")
             written = value_at(texts.values(place.file), path)
             names = [new if each == old else each for each in written]

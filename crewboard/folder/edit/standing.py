@@ -7,7 +7,7 @@ from collections.abc import Container
 from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Thing, all_of
 from crewboard.folder.read.fault import nearest
-from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.logbook.fields import Named, named_by
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import how_many

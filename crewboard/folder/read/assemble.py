@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from crewboard.folder.read.component_file import SHOP, UNREADABLE, ComponentFile
-from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, nearest
+from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, Remark, Step, nearest
+from crewboard.folder.read.files import file_of, key_path
 from crewboard.order.links import Link, gate_of, links
 from crewboard.order.loops import without_loops
 from crewboard.plan.clock import ShopClock
@@ -36,35 +37,19 @@ class Parts(NamedTuple):
     longest_clock: int | None = None
 
 
-class Step(NamedTuple):
-    """One step of a loop: what comes next, and where it is written (nowhere: in the tree)."""
-
-    says: str
-    file: str = ""
-    path: KeyPath = ()
-
-
-class Told(NamedTuple):
-    """A mistake and the file it stands in; for a loop, its steps."""
-
-    file: str
-    misfit: Misfit
-    steps: tuple[Step, ...] = ()
-
-
-def assemble(parts: Parts) -> tuple[Plan, list[Told]]:
+def assemble(parts: Parts) -> tuple[Plan, list[Remark]]:
     """The plan, and what does not fit together. The plan's order of work has no loop."""
-    told: list[Told] = []
+    remarks: list[Remark] = []
     components = {c.id: c for f in parts.component_files.values() for c in f.components.values()}
     tasks = {t.id: t for f in parts.component_files.values() for t in f.tasks.values()}
-    names = _Names(components, tasks, told)
+    names = _Names(components, tasks, remarks)
     components = {c.id: names.in_component(c) for c in components.values()}
-    _untangle_tree(components, told)
-    tasks = {t.id: _fitted(names.in_task(t), parts, told) for t in tasks.values()}
+    _untangle_tree(components, remarks)
+    tasks = {t.id: _fitted(names.in_task(t), parts, remarks) for t in tasks.values()}
     standing, loops = without_loops(links(components, tasks))
     if loops:
         components, tasks = _cut(components, tasks, standing)
-        told += [_loop_told(loop, components) for loop in loops]
+        remarks += [_loop_remark(loop, components) for loop in loops]
     plan = Plan(
         parts.vehicle,
         components,
@@ -75,31 +60,18 @@ def assemble(parts: Parts) -> tuple[Plan, list[Told]]:
         _clock(parts.vehicle),
         parts.longest_clock,
     )
-    return plan, told
-
-
-def file_of(some_id: str) -> str:
-    """The file in which a component, part or task stands."""
-    return f"components/{some_id.partition('/')[0]}.toml"
-
-
-def key_path(some_id: str, components: Mapping[str, Component]) -> KeyPath:
-    """Where in its file a component, part or task stands."""
-    _, _, name = some_id.partition("/")
-    if not name:
-        return ()
-    return ("parts", name) if some_id in components else ("tasks", name)
+    return plan, remarks
 
 
 class _Names:
     """Looks names up: first in the same file, then among the main components, then as a full id."""
 
     def __init__(
-        self, components: Mapping[str, Component], tasks: Mapping[str, Task], told: list[Told]
+        self, components: Mapping[str, Component], tasks: Mapping[str, Task], remarks: list[Remark]
     ) -> None:
         self.components = components
         self.tasks = tasks
-        self.told = told
+        self.remarks = remarks
 
     def _find(self, name: str, stem: str) -> str | None:
         for full in (f"{stem}/{name}", name):
@@ -119,9 +91,11 @@ class _Names:
                 found[full] = None
                 continue
             sentence = f'there is no task or component "{name}"'
-            hint = _hint(self.told, name, lambda: [*self._own(stem), *self.components, *self.tasks])
+            hint = _hint(
+                self.remarks, name, lambda: [*self._own(stem), *self.components, *self.tasks]
+            )
             misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
-            self.told.append(Told(file_of(owner), misfit))
+            self.remarks.append(Remark(file_of(owner), *misfit))
         return tuple(found)
 
     def _own(self, stem: str) -> Iterator[str]:
@@ -139,11 +113,11 @@ class _Names:
             stem = component.id.partition("/")[0]
             above = self._find(part_of, stem)
             if above not in self.components or above is None or not above.startswith(stem):
-                hint = _hint(self.told, part_of, lambda: self._own_parts(stem))
+                hint = _hint(self.remarks, part_of, lambda: self._own_parts(stem))
                 path = (*key_path(component.id, self.components), "part_of")
                 sentence = f'there is no part "{part_of}" in this component'
                 misfit = Misfit(path, "unknown-name", sentence, hint)
-                self.told.append(Told(file_of(component.id), misfit))
+                self.remarks.append(Remark(file_of(component.id), *misfit))
                 above = stem
             part_of = above
         return component._replace(
@@ -157,11 +131,11 @@ class _Names:
         )
 
 
-def _hint(told: list[Told], name: str, known: Callable[[], Iterable[str]]) -> str:
-    return nearest(name, known()) if len(told) < MOST_HINTS else ""
+def _hint(remarks: list[Remark], name: str, known: Callable[[], Iterable[str]]) -> str:
+    return nearest(name, known()) if len(remarks) < MOST_HINTS else ""
 
 
-def _untangle_tree(components: dict[str, Component], told: list[Told]) -> None:
+def _untangle_tree(components: dict[str, Component], remarks: list[Remark]) -> None:
     """A part must not be part of itself, however far round, nor lie deeper than anybody looks."""
     level: dict[str, int] = {"": -1}  # what is above the main components
     for start in list(components):
@@ -170,7 +144,7 @@ def _untangle_tree(components: dict[str, Component], told: list[Told]) -> None:
         while each not in level:
             if each in trail:
                 says = f'"{components[each].name}" is made a part of itself'
-                _put_under_main(components, told, each, says)
+                _put_under_main(components, remarks, each, says)
                 trail, each = {}, start
             trail[each] = None
             each = components[each].part_of
@@ -179,22 +153,22 @@ def _untangle_tree(components: dict[str, Component], told: list[Told]) -> None:
             depth += 1
             if depth > MOST_LEVELS:
                 says = f'"{components[one].name}" lies more than {MOST_LEVELS} parts deep'
-                _put_under_main(components, told, one, says)
+                _put_under_main(components, remarks, one, says)
                 depth = 1
             level[one] = depth
 
 
 def _put_under_main(
-    components: dict[str, Component], told: list[Told], some_id: str, sentence: str
+    components: dict[str, Component], remarks: list[Remark], some_id: str, sentence: str
 ) -> None:
     path = (*key_path(some_id, components), "part_of")
     hint = "name the part or component above it"
-    told.append(Told(file_of(some_id), Misfit(path, LOOP, sentence, hint)))
+    remarks.append(Remark(file_of(some_id), path, LOOP, sentence, hint))
     stem = some_id.partition("/")[0]
     components[some_id] = components[some_id]._replace(part_of=stem)
 
 
-def _fitted(task: Task, parts: Parts, told: list[Told]) -> Task:
+def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     """The task with only the supplies and hazards that there are, its hold knowing the shop."""
     path: KeyPath = ("tasks", task.name)
 
@@ -206,9 +180,9 @@ def _fitted(task: Task, parts: Parts, told: list[Told]) -> Task:
                 kept.append(name)
             else:
                 sentence = f'there is no {thing} "{name}"'
-                hint = _hint(told, name, lambda: all_of)
+                hint = _hint(remarks, name, lambda: all_of)
                 misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
-                told.append(Told(file_of(task.id), misfit))
+                remarks.append(Remark(file_of(task.id), *misfit))
         return tuple(kept)
 
     hold = task.hold
@@ -239,7 +213,7 @@ def _cut(
     )
 
 
-def _loop_told(loop: list[Link], components: Mapping[str, Component]) -> Told:
+def _loop_remark(loop: list[Link], components: Mapping[str, Component]) -> Remark:
     """The whole loop, task by task, each step with the place where it is written."""
     last = loop[-1]
     owner = last.written_in
@@ -254,7 +228,7 @@ def _loop_told(loop: list[Link], components: Mapping[str, Component]) -> Told:
     sentence = "the order of work goes round in a loop"
     path = (*key_path(owner, components), last.cause)
     misfit = Misfit(path, LOOP, sentence, f'take "{last.names}" out of this list, or mend the rest')
-    return Told(file_of(owner), misfit, tuple(steps))
+    return Remark(file_of(owner), *misfit, steps=tuple(steps))
 
 
 def _node_name(node: str) -> str:

@@ -3,7 +3,7 @@
 from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import MOST_HINTS, Misfit, nearest
-from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.read.vehicle_file import decode_conditions
 from crewboard.plan.component import Component

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from crewboard.folder.read.fault import Misfit
-from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.volunteer import Certificate, Volunteer
 

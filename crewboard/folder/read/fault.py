@@ -35,6 +35,26 @@ class Misfit(NamedTuple):
     hint: str = ""
 
 
+class Step(NamedTuple):
+    """One step of a loop: what comes next, and where it is written (nowhere: in the tree)."""
+
+    says: str
+    file: str = ""
+    path: KeyPath = ()
+
+
+class Remark(NamedTuple):
+    """A mistake or a question at a key of a file, before its place in the text was looked up; of a
+    loop with its steps."""
+
+    file: str
+    path: KeyPath
+    code: str
+    sentence: str
+    hint: str = ""
+    steps: tuple[Step, ...] = ()
+
+
 MOST_LETTERS = 600
 """Of a sentence about a name that may be a megabyte long."""
 

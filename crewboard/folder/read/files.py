@@ -1,9 +1,14 @@
-"""Which files a vehicle's folder is made of."""
+"""What a vehicle's folder is made of: which files, and the short names of what stands in them."""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Container, Mapping
 from datetime import date
 from typing import Literal
+
+from crewboard.folder.read.fault import KeyPath
+from crewboard.plan.component import Component
 
 VEHICLE = "vehicle.toml"
 CREW = "crew.toml"
@@ -11,6 +16,9 @@ SUPPLIES = "supplies.toml"
 HAZARDS = "hazards.toml"
 COMPONENTS = "components/"
 DAYS = "days/"
+
+_ID = re.compile(r"\w[\w-]*")
+HINT = "use letters, digits and hyphens, such as body-frame"
 
 Role = Literal["vehicle", "crew", "supplies", "hazards", "component", "day", "stray", "other"]
 
@@ -57,3 +65,36 @@ def day_path(day: date) -> str:
 def component_path(stem: str) -> str:
     """The path of a main component's file, relative to the folder."""
     return f"{COMPONENTS}{stem}.toml"
+
+
+def file_of(some_id: str) -> str:
+    """The file in which a component, part or task stands."""
+    return f"components/{some_id.partition('/')[0]}.toml"
+
+
+def key_path(some_id: str, components: Mapping[str, Component]) -> KeyPath:
+    """Where in its file a component, part or task stands."""
+    _, _, name = some_id.partition("/")
+    if not name:
+        return ()
+    return ("parts", name) if some_id in components else ("tasks", name)
+
+
+def is_id(text: str) -> bool:
+    """Letters, digits, hyphens and underscores, beginning with a letter or digit."""
+    return _ID.fullmatch(text) is not None
+
+
+def id_from(name: str, taken: Container[str] = (), most: int = 32) -> str:
+    """A short name made from a longer one: "Lay the boards [M8]" gives "lay-the-boards-m8"."""
+    words = re.findall(r"\w+", name.lower()) or ["new"]
+    short = words[0][:most]
+    for word in words[1:]:
+        if len(short) + 1 + len(word) > most:
+            break
+        short += f"-{word}"
+    short = short.lstrip("_") or "new"
+    number, free = 2, short
+    while free in taken:
+        free, number = f"{short}-{number}", number + 1
+    return free

@@ -9,24 +9,25 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
-from crewboard.folder.read.assemble import Parts, Told, assemble
+from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.component_file import ComponentFile, decode_component, unreadable
 from crewboard.folder.read.crew_file import decode_crew
 from crewboard.folder.read.day_file import decode_day
-from crewboard.folder.read.fault import Fault, Misfit, brief
+from crewboard.folder.read.fault import Fault, Misfit, Remark
 from crewboard.folder.read.files import (
     CREW,
     DAYS,
     HAZARDS,
+    HINT,
     SUPPLIES,
     VEHICLE,
     Role,
     day_of,
+    is_id,
     role_of,
     stem_of,
 )
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
-from crewboard.folder.read.ids import HINT, is_id
 from crewboard.folder.read.supplies_file import decode_supplies
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.day import plain_day
@@ -41,8 +42,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _NO_FILE = Trace(0, 0, 0)
-MOST_OF_A_FILE = 200
-"""Mistakes of one file that are told one by one: nobody reads more, and a list may be a million."""
 
 
 class FileRead(NamedTuple):
@@ -165,8 +164,7 @@ class Folder:
             fault = Fault(path, values.line, values.column, "toml", values.sentence, values.hint)
             return FileRead(trace, None, (fault,))
         value, misfits = _decode(path, role_of(path), values)
-        told = located(path, data, misfits) if misfits else []
-        return FileRead(trace, value, (*clashes, *told))
+        return FileRead(trace, value, (*clashes, *_located(path, data, misfits)))
 
     def data(self, path: str) -> bytes:
         """The bytes of a file now, nothing where there is none."""
@@ -209,25 +207,25 @@ class Folder:
             frozenset(known),
             sheets.longest_clock,
         )
-        self.plan, told = assemble(parts)
-        faults = [*self._tell(told), *self._located(HAZARDS, sheets.misfits)]
+        self.plan, remarks = assemble(parts)
+        faults = [*self._placed(remarks), *self._faults_in(HAZARDS, sheets.misfits)]
         if VEHICLE not in self._files:
             sentence = "there is no vehicle.toml in this folder"
             hint = "crewboard new DIR makes a folder for a vehicle"
             faults.insert(0, Fault(VEHICLE, 1, 1, "missing-file", sentence, hint))
         self._told = tuple(faults)
 
-    def _located(self, path: str, misfits: list[Misfit]) -> list[Fault]:
-        return located(path, self.data(path), misfits) if misfits else []
+    def _faults_in(self, path: str, misfits: list[Misfit]) -> list[Fault]:
+        return _located(path, self.data(path), misfits) if misfits else []
 
-    def _tell(self, told: list[Told]) -> list[Fault]:
+    def _placed(self, remarks: list[Remark]) -> list[Fault]:
         """The mistakes between files, each with its place."""
-        if not told:
+        if not remarks:
             return []
-        from crewboard.folder.read.place import Placing
+        from crewboard.folder.read.placing import Placing
 
         placing = Placing(self.data)
-        return [placing.fault(each) for each in told]
+        return [placing.fault(each) for each in remarks]
 
     @property
     def faults(self) -> list[Fault]:
@@ -333,18 +331,9 @@ def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Mi
     return values, []
 
 
-def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:
-    """The mistakes with their places in the text; of very many in one file the first."""
-    from crewboard.folder.toml.locate import Places
+def _located(path: str, data: bytes, misfits: list[Misfit]) -> list[Fault]:
+    if not misfits:
+        return []
+    from crewboard.folder.read.placing import located
 
-    places = Places(data.decode("utf-8", "replace").removeprefix("\ufeff"))
-    found = list(misfits)
-    faults = [
-        Fault(path, *places.key(each.path), each.code, brief(each.sentence), brief(each.hint))
-        for each in found[:MOST_OF_A_FILE]
-    ]
-    if len(found) > MOST_OF_A_FILE:
-        last = faults[-1]
-        more = f"this file has {len(found) - MOST_OF_A_FILE} more mistakes"
-        faults.append(Fault(path, last.line, last.column, "more", more, "mend these first"))
-    return faults
+    return located(path, data, misfits)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, cast, get_args
 
 from crewboard.folder.read.fault import nearest
-from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table
 from crewboard.plan.hazard import (
     CertificateNeed,

@@ -9,8 +9,8 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from crewboard.folder.read.fault import Misfit
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.hazard_decode import decode_sheet, tell_loose_ends
-from crewboard.folder.read.ids import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.text import BrokenText

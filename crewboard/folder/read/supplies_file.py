@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from crewboard.folder.read.fault import Misfit
-from crewboard.folder.read.ids import HINT, is_id
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table
 from crewboard.plan.supply import Supply
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from crewboard.folder.toml.scan import KeyPath, Node, Pair, statements
 
 
-class Place(NamedTuple):
+class Position(NamedTuple):
     """Line and column, both counted from 1; columns count characters."""
 
     line: int
@@ -45,16 +45,16 @@ class Places:
                 for key in inner.keys:
                     self._keys.setdefault(key.path, key.start)
 
-    def key(self, keypath: Sequence[str | int]) -> Place:
+    def key(self, keypath: Sequence[str | int]) -> Position:
         """Where the key stands; for a key that is not there, its nearest table that is."""
         path = tuple(keypath)
         while path:
             if (at := self._keys.get(path, self._values.get(path))) is not None:
                 return self._place(at)
             path = path[:-1]
-        return Place(1, 1)
+        return Position(1, 1)
 
-    def value(self, keypath: Sequence[str | int]) -> Place:
+    def value(self, keypath: Sequence[str | int]) -> Position:
         """Where the value stands; for a table with a header of its own, where its key stands."""
         at = self._values.get(tuple(keypath))
         return self.key(keypath) if at is None else self._place(at)
@@ -62,14 +62,14 @@ class Places:
     def __contains__(self, keypath: object) -> bool:
         return keypath in self._keys or keypath in self._values
 
-    def _place(self, at: int) -> Place:
+    def _place(self, at: int) -> Position:
         if self._line_starts is None:
             self._line_starts = list(_line_starts(self._text))
         line = bisect_right(self._line_starts, at)
-        return Place(line, at - self._line_starts[line - 1] + 1)
+        return Position(line, at - self._line_starts[line - 1] + 1)
 
 
-def locate(text: str, keypath: Sequence[str | int]) -> Place:
+def locate(text: str, keypath: Sequence[str | int]) -> Position:
     """Line and column, from 1, of the key at `keypath` (numbers count items of arrays from 0).
 
     For a key that is not in the text: the place of the nearest table around it that is.
@@ -77,7 +77,7 @@ def locate(text: str, keypath: Sequence[str | int]) -> Place:
     return Places(text).key(keypath)
 
 
-def locate_value(text: str, keypath: Sequence[str | int]) -> Place:
+def locate_value(text: str, keypath: Sequence[str | int]) -> Position:
     """Line and column, from 1, of the value at `keypath`."""
     return Places(text).value(keypath)
 

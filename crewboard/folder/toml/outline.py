@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from crewboard.folder.toml.scan import Key, KeyPath, Node, Statement, statements
+from crewboard.folder.toml.scan import KeyPart, KeyPath, Node, Statement, statements
 
 
 class Splice(NamedTuple):
@@ -39,7 +39,7 @@ class Outline:
         for pair in node.pairs:
             self._note(pair.value)
 
-    def key_parts(self) -> Iterator[Key]:
+    def key_parts(self) -> Iterator[KeyPart]:
         """All parts of all keys, in headers, pairs and inline tables."""
         for statement in self.statements:
             yield from statement.keys

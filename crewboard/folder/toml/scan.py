@@ -40,7 +40,7 @@ _PLAIN_PAIR = re.compile(
 _NO_STATEMENTS = re.compile(r"(?:[ \t]*+(?:#[^\n]*+)?+\r?\n)*+")
 
 
-class Key(NamedTuple):
+class KeyPart(NamedTuple):
     """One part of a key as written: `text[start:end]`, and the path that it names."""
 
     start: int
@@ -62,7 +62,7 @@ class Node(NamedTuple):
 class Pair(NamedTuple):
     """``key = value``, at the top of a table or inside an inline table."""
 
-    keys: tuple[Key, ...]
+    keys: tuple[KeyPart, ...]
     value: Node
 
     @property
@@ -75,7 +75,7 @@ class Statement(NamedTuple):
 
     start: int  # where its first line starts
     end: int  # after its last line's end
-    keys: tuple[Key, ...]
+    keys: tuple[KeyPart, ...]
     pair: Pair | None
     section: int  # which header it stands under, counted from 0 (before the first header: -1)
 
@@ -109,7 +109,7 @@ class _Scanner:
                     continue
                 self.skip(_BLANK)
                 char = text[self.pos : self.pos + 1]
-                keys: tuple[Key, ...] = ()
+                keys: tuple[KeyPart, ...] = ()
                 pair = None
                 if char == "[":
                     keys = self.header()
@@ -139,12 +139,12 @@ class _Scanner:
             raise _Stop
         self.pos += len(char)
 
-    def header(self) -> tuple[Key, ...]:
+    def header(self) -> tuple[KeyPart, ...]:
         opening = "[[" if self.text.startswith("[[", self.pos) else "["
         self.pos += len(opening)
         written = self.key_parts()
         self.expect(opening.replace("[", "]"))
-        keys = list[Key]()
+        keys = list[KeyPart]()
         path: KeyPath = ()
         for at, (start, end, name) in enumerate(written, 1):
             path = (*path, name)
@@ -153,7 +153,7 @@ class _Scanner:
                 path = (*path, number)
             elif path in self.lists:
                 path = (*path, self.lists[path])
-            keys.append(Key(start, end, path))
+            keys.append(KeyPart(start, end, path))
         return tuple(keys)
 
     def key_parts(self) -> list[tuple[int, int, str]]:
@@ -172,10 +172,10 @@ class _Scanner:
             self.pos += 1
 
     def pair(self, table: KeyPath) -> Pair:
-        keys, path = list[Key](), table
+        keys, path = list[KeyPart](), table
         for start, end, name in self.key_parts():
             path = (*path, name)
-            keys.append(Key(start, end, path))
+            keys.append(KeyPart(start, end, path))
         self.expect("=")
         self.skip(_BLANK)
         return Pair(tuple(keys), self.value(path))
@@ -227,7 +227,7 @@ class _Scanner:
 
 def _plain_pair(match: re.Match[str], table: KeyPath, section: int) -> Statement:
     path = (*table, match[1])
-    keys = (Key(match.start(1), match.end(1), path),)
+    keys = (KeyPart(match.start(1), match.end(1), path),)
     pair = Pair(keys, Node(match.start(2), match.end(2), path, "scalar"))
     return Statement(match.start(), match.end(), keys, pair, section)
 

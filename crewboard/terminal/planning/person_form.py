@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
-from crewboard.folder.read.ids import id_from
+from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.board_app import BoardApp

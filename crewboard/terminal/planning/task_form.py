@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename
-from crewboard.folder.read.ids import id_from
+from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.task import Task
 from crewboard.terminal.board_app import BoardApp

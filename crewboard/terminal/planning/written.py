@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from crewboard.folder.edit.plan_edits import Key, Thing, place_of
+from crewboard.folder.edit.plan_edits import Key, Thing, address_of
 from crewboard.folder.edit.references import names_at, pointed_at
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
@@ -18,7 +18,7 @@ from crewboard.plan.plan import Plan
 
 def written_table(folder: Folder, thing: Thing, some_id: str) -> dict[str, Any]:
     """The table of something in its file; empty where it cannot be read."""
-    place = place_of(thing, some_id)
+    place = address_of(thing, some_id)
     values = parse_toml(folder.data(place.file))
     if isinstance(values, BrokenText) or not exists(values, place.path):
         return {}

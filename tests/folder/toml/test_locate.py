@@ -17,7 +17,7 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crewboard.folder.toml.locate import Place, Places, locate, locate_value
+from crewboard.folder.toml.locate import Places, Position, locate, locate_value
 from crewboard.folder.toml.scan import MOST_SCANNED, KeyPath, statements
 from tests.folder.toml.hand_styled import hand_styled
 
@@ -41,7 +41,7 @@ def everything(value: Any, path: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
             yield from everything(below, (*path, number))
 
 
-def offset(text: str, place: Place) -> int:
+def offset(text: str, place: Position) -> int:
     """Where in the text (without byte-order mark) the place is."""
     lines = text.split("\n")
     return sum(len(line) + 1 for line in lines[: place.line - 1]) + place.column - 1
@@ -119,22 +119,22 @@ def test_every_line_of_a_file_belongs_to_at_most_one_statement_in_order() -> Non
 
 def test_a_key_that_is_missing_is_placed_at_the_nearest_table_around_it() -> None:
     text = 'name = "cab"\n\n[tasks.strip]\nhours = 3\n  [[tasks.strip.parts]]\n  a = 1\n'
-    assert locate(text, ("tasks", "strip", "name")) == Place(3, 8)
-    assert locate(text, ("tasks", "strip", "parts", 0, "b")) == Place(5, 17)
-    assert locate(text, ("crew",)) == Place(1, 1)
+    assert locate(text, ("tasks", "strip", "name")) == Position(3, 8)
+    assert locate(text, ("tasks", "strip", "parts", 0, "b")) == Position(5, 17)
+    assert locate(text, ("crew",)) == Position(1, 1)
 
 
 def test_lines_and_columns_count_from_one_and_skip_the_byte_order_mark() -> None:
     text = "\ufeffa = 1\r\nö = 2".replace("ö", '"ö"')
-    assert locate(text, ("a",)) == Place(1, 1)
-    assert locate_value(text, ("ö",)) == Place(2, 7)
+    assert locate(text, ("a",)) == Position(1, 1)
+    assert locate_value(text, ("ö",)) == Position(2, 7)
 
 
 def test_an_item_of_a_list_of_tables_is_placed_at_its_own_header() -> None:
     text = "[[a]]\nx = 1\n[[a]]\nx = 2\n[a.b]\ny = [1, { z = 3 }]\n"
-    assert locate(text, ("a", 1)) == Place(3, 3)
-    assert locate_value(text, ("a", 1, "x")) == Place(4, 5)
-    assert locate(text, ("a", 1, "b", "y", 1, "z")) == Place(6, 11)
+    assert locate(text, ("a", 1)) == Position(3, 3)
+    assert locate_value(text, ("a", 1, "x")) == Position(4, 5)
+    assert locate(text, ("a", 1, "b", "y", 1, "z")) == Position(6, 11)
 
 
 @given(st.text(alphabet="a.=[]{}\"'\\\n\r\t #,1-:é", max_size=60))
@@ -164,7 +164,7 @@ def test_of_a_huge_text_only_the_beginning_is_scanned() -> None:
     text = "".join(f'a{number} = "{note}"\n' for number in range(20_000))
     assert len(text) > MOST_SCANNED
     assert 15_000 < len(statements(text)) < 20_000
-    assert locate(text, ("a19999",)) == Place(1, 1)
+    assert locate(text, ("a19999",)) == Position(1, 1)
 
 
 def test_eight_kilobytes_are_scanned_in_a_few_milliseconds() -> None:
