@@ -17,6 +17,7 @@ class Exit(IntEnum):
     REFUSED = 1  # refused, not found, or mistakes in the folder
     WRONG_CALL = 2  # the command was typed wrongly
     DISK = 3  # the disk or the system would not let us read or write
+    BROKE_OFF = 70  # a fault of the program itself: EX_SOFTWARE of the BSDs' sysexits
     STOPPED = 130  # Ctrl-C, as shells have it: 128 + SIGINT
 
 

@@ -9,7 +9,7 @@ from datetime import datetime
 def open_screens(
     root: str | os.PathLike[str], at: datetime | None = None, by: str = "", plain: bool = False
 ) -> int:
-    """Open the screens over a folder and stay until they are left; the exit code.
+    """Open the screens over a folder and stay until they are left; 0, or 1 for a fault of ours.
 
     With `at`, or in an example folder that names its moment, the clock starts there and runs on.
     """

@@ -15,6 +15,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.said import task_title
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import RecordingApp
@@ -55,6 +56,7 @@ class CrewboardApp(RecordingApp):
         self.animation_level = "none"
         self.register_theme(SHOP)
         self.theme = SHOP.name
+        self._broke_off = False
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """The tones as `$tone-...` for the stylesheets, whatever the theme."""
@@ -152,7 +154,7 @@ class CrewboardApp(RecordingApp):
         from crewboard.terminal.dialogs.panel import Panel
 
         if task_id in self.board.plan.tasks:
-            title = self.board.plan.tasks[task_id].title
+            title = task_title(self.board.plan, task_id)
             self.push_screen(Panel(f"{word}: {title}", lines(self.board, task_id)))
 
     def action_help(self) -> None:
@@ -178,6 +180,18 @@ class CrewboardApp(RecordingApp):
     def action_help_quit(self) -> None:
         """Ctrl+C: who presses it in a terminal wants to leave."""
         self.tell("q leaves Crewboard; everything is written already")
+
+    # --- leaving -------------------------------------------------------------------------------
+
+    def _fatal_error(self) -> None:
+        """A fault of ours: one sentence, where the toolkit would print all of its inside."""
+        from rich.text import Text
+
+        from crewboard.terminal.broken_off import broken_off
+
+        if not self._broke_off:
+            self._broke_off = True
+            self.panic(Text(broken_off(self._exception or RuntimeError("unknown"))))
 
     async def action_quit(self) -> None:
         page = self.screen

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewboard.logbook.acts import Begun
 from crewboard.order.admit import refusals
 from crewboard.order.board import Board
-from crewboard.order.said import listed, person
+from crewboard.order.said import listed, person, task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.doing.choose import choose_task
@@ -29,7 +29,7 @@ async def begin(app: BoardApp, task_id: str) -> None:
     outcome = await app.keep([act])
     if outcome.kept:
         names = listed(person(app.board.plan, who) for who in people)
-        app.tell(f"begun: {app.board.plan.tasks[task_id].title}, {names}")
+        app.tell(f"begun: {task_title(app.board.plan, task_id)}, {names}")
 
 
 def _who(board: Board, task_id: str) -> PickSeveral:

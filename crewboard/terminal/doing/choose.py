@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import STATES, Board, State
+from crewboard.order.said import component_name
 from crewboard.telling.tones import STATE_TONE
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
@@ -16,7 +17,7 @@ def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]
         Choice(
             s.task.id,
             s.task.title,
-            f"{state}, {board.plan.components[s.task.component].name}",
+            f"{state}, {component_name(board.plan, s.task.component)}",
             STATE_TONE[state],
             s.task.id,
         )

@@ -8,7 +8,7 @@ from datetime import datetime
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
-from crewboard.order.said import day_and_time, how_many, listed
+from crewboard.order.said import component_name, day_and_time, how_many, listed, task_title
 from crewboard.plan.hold import KINDS
 from crewboard.telling.line import Line
 from crewboard.telling.why import frees
@@ -48,7 +48,7 @@ async def _sign_after(app: BoardApp, task_id: str) -> None:
         return not any(each.open for each in after(board))
 
     if not all_signed(app.board):
-        title = f"After the work: {app.board.plan.tasks[task_id].title}"
+        title = f"After the work: {task_title(app.board.plan, task_id)}"
         await sign_these(app, title, after, enough=all_signed)
 
 
@@ -79,7 +79,7 @@ def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
         says = f"{span}{task.hold.kind} from {at:%H:%M}{end}"
         yield Line(says, "caution", 0, "This starts a clock:")
         if task.hold.leave_alone:
-            component = board.plan.components[task.component].name
+            component = component_name(board.plan, task.component)
             yield Line(f"{component}, until it is over", "danger", 0, "Leave alone:")
     else:
         yield Line("No hold follows.")

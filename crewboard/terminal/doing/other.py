@@ -8,6 +8,7 @@ from typing import Any
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoursLeft, Incident, Reopened, SetAside
 from crewboard.order.refusal import Refusal
+from crewboard.order.said import task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
@@ -52,7 +53,7 @@ def _for_task(app: BoardApp, task_id: str) -> list[Choice]:
 
 
 async def _reopen(app: BoardApp, task_id: str) -> None:
-    title = app.board.plan.tasks[task_id].title
+    title = task_title(app.board.plan, task_id)
     why = await app.push_screen_wait(
         AskLine(f"Reopen: {title}", "why; what its finish started is void", needed=False)
     )
@@ -61,7 +62,7 @@ async def _reopen(app: BoardApp, task_id: str) -> None:
 
 
 async def _set_aside(app: BoardApp, task_id: str) -> None:
-    title = app.board.plan.tasks[task_id].title
+    title = task_title(app.board.plan, task_id)
     why = await app.push_screen_wait(AskLine(f"Set aside: {title}", "why"))
     if why and (await app.keep([SetAside(task_id, why)])).kept:
         app.tell(f"set aside: {title}")
@@ -76,7 +77,7 @@ async def _hours_left(app: BoardApp, task_id: str) -> None:
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
         return record_here(app, HoursLeft(task_id, said["hours"], said.get("why", "")))
 
-    title = app.board.plan.tasks[task_id].title
+    title = task_title(app.board.plan, task_id)
     if await app.push_screen_wait(Form(f"Hours left: {title}", fields, keep, whole=True)):
         app.tell("kept in the logbook")
 

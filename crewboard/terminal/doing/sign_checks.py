@@ -9,7 +9,7 @@ from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.signing import signers, who_signs
-from crewboard.order.said import how_many, listed, person
+from crewboard.order.said import how_many, listed, person, task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.checks import ChecksDialog, Marked
@@ -21,7 +21,7 @@ async def sign_checks(
     app: BoardApp, task_id: str, people: Sequence[str] = (), says: str = ""
 ) -> None:
     """The checks of the task, or without one of all work that goes on and of the shop."""
-    title = f"Checks: {app.board.plan.tasks[task_id].title}" if task_id else "Checks"
+    title = f"Checks: {task_title(app.board.plan, task_id)}" if task_id else "Checks"
 
     def asked(board: Board) -> list[Asked]:
         return _asked(board, task_id, people)

@@ -8,6 +8,7 @@ from typing import Any
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Arrived, Ordered
 from crewboard.order.refusal import Refusal
+from crewboard.order.said import supply_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.forms.fields import Field, Typed
@@ -18,7 +19,7 @@ from crewboard.terminal.forms.recorded import record_here
 
 async def ordered(app: BoardApp, supply_id: str) -> None:
     """Ask for when it is promised."""
-    name = app.board.plan.supplies[supply_id].name
+    name = supply_name(app.board.plan, supply_id)
     fields: list[Field] = [
         Typed("due", "promised for", "", day, "2026-06-13; empty: no date promised"),
         Typed("note", "note", "", hint="where, order number"),
@@ -33,7 +34,7 @@ async def ordered(app: BoardApp, supply_id: str) -> None:
 
 async def arrived(app: BoardApp, supply_id: str) -> None:
     """Ask for a note, such as what was found on unpacking."""
-    name = app.board.plan.supplies[supply_id].name
+    name = supply_name(app.board.plan, supply_id)
     ask = AskLine(f"Arrived: {name}", "note (may stay empty)", needed=False)
     note = await app.push_screen_wait(ask)
     if note is not None and (await app.keep([Arrived(supply_id, note)])).kept:

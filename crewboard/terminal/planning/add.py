@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from crewboard.order.said import component_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.planning.component_form import ComponentForm
@@ -17,7 +18,7 @@ async def add(app: BoardApp, near: str) -> str:
         what: str | None = "component"
     else:
         main = plan.main_of(inside)
-        where = plan.components[inside].name
+        where = component_name(plan, inside)
         choices = [
             Choice("task", f"a task in {where}"),
             Choice("part", f"a part of {where}"),

@@ -8,6 +8,7 @@ from typing import Any
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
 from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
+from crewboard.order.said import component_name
 from crewboard.plan.component import Component
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Longer, Typed
@@ -37,7 +38,7 @@ class ComponentForm:
         if component:
             title = f"Edit: {component.name}"
         elif self.stem:
-            title = f"A new part of {board.plan.components[self.stem].name}"
+            title = f"A new part of {component_name(board.plan, self.stem)}"
         else:
             title = "A new main component"
         before = written_order(self.table, "after", self.id, board.plan) if component else ()

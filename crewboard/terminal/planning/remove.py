@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crewboard.folder.edit.plan_edits import Remove
+from crewboard.order.said import component_name
 from crewboard.telling.line import Line
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.confirm import Confirm
@@ -14,7 +15,7 @@ async def remove(app: BoardApp, some_id: str) -> None:
     plan = app.board.plan
     thing = thing_of(plan, some_id)
     one = plan.tasks.get(some_id)
-    name = one.title if one else plan.components[some_id].name
+    name = one.title if one else component_name(plan, some_id)
     edit = Remove(thing, some_id)
     refused = app.workbench.trial(edit)
     if not refused:

@@ -9,6 +9,7 @@ from typing import Any
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove
 from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
+from crewboard.order.said import supply_name
 from crewboard.plan.supply import Supply
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.confirm import Confirm
@@ -46,7 +47,7 @@ async def ask_supply(app: BoardApp, supply_id: str) -> str:
 
 async def remove_supply(app: BoardApp, supply_id: str) -> None:
     """Take out a supply that no task needs and the logbook does not name."""
-    name = app.board.plan.supplies[supply_id].name
+    name = supply_name(app.board.plan, supply_id)
     edit = Remove("supply", supply_id)
     if not app.workbench.trial(edit):
         lines = [f"{name} goes out of supplies.toml."]

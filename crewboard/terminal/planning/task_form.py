@@ -8,6 +8,7 @@ from typing import Any
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename
 from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
+from crewboard.order.said import component_name
 from crewboard.plan.task import Task
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Longer, Typed
@@ -50,7 +51,7 @@ class TaskForm:
         )
 
     def form(self) -> Form:
-        name = self.app.board.plan.components[self.stem].name
+        name = component_name(self.app.board.plan, self.stem)
         title = f"Edit: {self.task.title}" if self.task else f"A new task in {name}"
         fields = [*self._what(), "Order of work", *self._order(), "Work", *self._work()]
         fields += ["Hold that follows the work", *self.hold, "Dates and more", *self._more()]
