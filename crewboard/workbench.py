@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.files import day_path
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Act, HoursWorked, TakenBack
+from crewboard.logbook.acts import Act, HoursWorked, Reading, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import kind_of
@@ -49,7 +49,8 @@ class Said(NamedTuple):
 class Outcome(NamedTuple):
     """What an operation did: the entries kept and files written, or why nothing was.
 
-    `remarks` are sentences for a person: what did not go as it should, though all was kept.
+    `remarks` are sentences for a person: what did not go as it should though all was kept, or
+    what a shop reading does to the clocks of holds.
     """
 
     entries: tuple[Entry, ...] = ()
@@ -124,6 +125,7 @@ class Workbench:
         file is broken.
         """
         from crewboard.folder.edit.keep import day_with
+        from crewboard.order.clock_news import clock_news
 
         entries: list[tuple[date, Entry]] = []
 
@@ -134,11 +136,15 @@ class Workbench:
                 for each, of_day in _by_day(entries)
             ]
 
+        read = [each.at for each in said if isinstance(each.act, Reading)]
+        before = self.board(max(read)) if read else None
         says = " and ".join(dict.fromkeys(_kind(each.act) for each in said))
         outcome = self._write(changes, says, entries, today=now.date())
         if not outcome.kept:
             return outcome
-        return outcome._replace(entries=tuple(entry for _, entry in entries))
+        news = clock_news(before, self.board(before.at)) if before is not None else ()
+        kept = tuple(entry for _, entry in entries)
+        return outcome._replace(entries=kept, remarks=outcome.remarks + news)
 
     def take_back(self, entry_id: str, *, by: str, now: datetime, why: str = "") -> Outcome:
         """Take an entry back with a new line in the same day's file; both stay readable."""

@@ -71,6 +71,8 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             return [Refusal("hours", "hours left cannot be less than nought")]
         case Reading() if act.celsius is None and act.humidity is None:
             return [Refusal("empty", "a reading needs a temperature or a humidity")]
+        case Reading():
+            return _reading(act)
         case Noted() if not act.text.strip():
             return [Refusal("empty", "the note is empty", "write what is to be kept")]
         case SetAside() if not act.back and not act.why.strip():
@@ -194,6 +196,17 @@ def _release(board: Board, act: Released, hold: StandingHold) -> list[Refusal]:
     if early and not act.why.strip():
         says = f"it is early: {hold_in_words(board, hold)}"
         return [Refusal("why", says, "add the reason for letting it go early")]
+    return []
+
+
+def _reading(act: Reading) -> list[Refusal]:
+    """The lowest and highest since the last reading lie around what is read now."""
+    degrees = (act.lowest_c, act.celsius, act.highest_c)
+    for low, now, high in (degrees, (act.lowest_humidity, act.humidity, act.highest_humidity)):
+        known = [value for value in (low, now, high) if value is not None]
+        if known != sorted(known):
+            says = "what is read now does not lie between the lowest and the highest"
+            return [Refusal("reading", says, "look at the thermometer again")]
     return []
 
 

@@ -103,6 +103,23 @@ async def test_a_hold_is_made_longer_with_the_reason(shop: Path) -> None:
         )
 
 
+async def test_a_reading_that_stops_a_clock_says_so(shop: Path) -> None:
+    text = (shop / "components" / "frame.toml").read_text()
+    own = 'lasts = "36 hours", conditions = { at_least_c = 10 } }'
+    (shop / "components" / "frame.toml").write_text(text.replace('lasts = "36 hours" }', own))
+    app = open_app(shop, Watch(NOON), by="ada")
+    async with app.run_test(size=(110, 36)) as pilot:
+        await pilot.press("f4", "t")
+        await reads(pilot, "Shop reading")
+        await typed(pilot, "12 low 4")
+        await pilot.press("enter")
+        await reads(pilot, "reading kept: 12 °C, lowest 4 °C", "1 clock ends later")
+        await pilot.press("t")
+        await typed(pilot, "6 70%")
+        await pilot.press("enter")
+        await reads(pilot, "1 clock stopped: too cold (6 °C, it wants 10 °C)")
+
+
 async def test_a_coat_still_tacky_is_made_longer_after_its_time(shop: Path) -> None:
     """The coat ended by itself on Sunday at noon; on Monday it is found tacky."""
     app = open_app(shop, Watch(datetime(2026, 5, 4, 9)), by="ada")

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from crewboard.logbook.acts import Reading
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import read_temperature, temperature, unit_here
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
+
+# "low 4" or "highest 19 70": the lowest and highest since the last reading.
+_SINCE = re.compile(r"\b(low|high)(?:est)?\b([^a-z]*(?:[cf]\b[^a-z]*)?)", re.IGNORECASE)
 
 
 async def reading(app: BoardApp) -> None:
@@ -20,34 +25,58 @@ async def reading(app: BoardApp) -> None:
 
     ask = AskLine(
         "Shop reading",
-        f"temperature in {degrees}, then humidity in % (one of them may be left out)",
-        hint="14 62   or   14   or   62%",
+        f"temperature in {degrees}, then humidity in % (one of them may be left out); then the "
+        "lowest and highest since the last reading, where the thermometer keeps them",
+        hint="14 62   or   14   or   62%   or   14 low 4 high 19",
         check=wrong,
     )
     text = await app.push_screen_wait(ask)
     found = parsed(text, imperial=imperial) if text else None
-    if found is not None and (await app.keep([found])).kept:
-        app.tell(f"reading kept: {in_words(found, app.board.plan.vehicle.units)}")
+    outcome = await app.keep([found]) if found is not None else None
+    if found is not None and outcome is not None and outcome.kept:
+        kept = f"reading kept: {in_words(found, app.board.plan.vehicle.units)}"
+        app.tell("; ".join([kept, *outcome.remarks]), warning=bool(outcome.remarks))
 
 
 def parsed(text: str, *, imperial: bool = False) -> Reading | None:
-    """ "14 62", "14,5 C", "62 %" as a reading; °F become °C. None where it is none."""
+    """ "14 62", "14,5 C", "62 %", "14 low 4 high 19" as a reading; °F become °C. None where it is
+    none."""
     units = "imperial" if imperial else "metric"
-    celsius = humidity = None
+    now, since = _SINCE.sub(" ", text), {}
     try:
-        for figure, percent in _figures(text):
-            if not percent and celsius is None and humidity is None:
-                celsius = read_temperature(figure, units)
-            elif humidity is None:
-                humidity = as_typed.number(figure)
-            else:
+        read = _pair(_figures(now), units)
+        for side, figures in _SINCE.findall(text):
+            if side[0] in since or (pair := _pair(_figures(figures), units)) is None:
                 return None
+            since[side[0]] = pair
     except Unread:
         return None
-    if celsius is None and humidity is None:
+    lowest, highest = since.get("l", (None, None)), since.get("h", (None, None))
+    if read is None or read == (None, None):
         return None
-    fits = (celsius is None or -60 <= celsius <= 70) and (humidity is None or 0 <= humidity <= 100)
-    return Reading(celsius, humidity) if fits else None
+    kept = Reading(*read, "", lowest[0], highest[0], lowest[1], highest[1])
+    return kept if _fits(kept) else None
+
+
+def _pair(figures: list[tuple[str, bool]], units: str) -> tuple[float | None, float | None] | None:
+    """Temperature and humidity of at most one figure each; None where there are more."""
+    celsius = humidity = None
+    for figure, percent in figures:
+        if not percent and celsius is None and humidity is None:
+            celsius = read_temperature(figure, units)
+        elif humidity is None:
+            humidity = as_typed.number(figure)
+        else:
+            return None
+    return celsius, humidity
+
+
+def _fits(read: Reading) -> bool:
+    degrees = (read.lowest_c, read.celsius, read.highest_c)
+    percents = (read.lowest_humidity, read.humidity, read.highest_humidity)
+    return all(value is None or -60 <= value <= 70 for value in degrees) and all(
+        value is None or 0 <= value <= 100 for value in percents
+    )
 
 
 def _figures(text: str) -> list[tuple[str, bool]]:
@@ -67,4 +96,6 @@ def in_words(reading: Reading, units: str = "metric") -> str:
     """ "14 °C, 62 %"."""
     parts = [temperature(reading.celsius, units)] if reading.celsius is not None else []
     parts += [f"{reading.humidity:g} %"] if reading.humidity is not None else []
+    for word, celsius in (("lowest", reading.lowest_c), ("highest", reading.highest_c)):
+        parts += [f"{word} {temperature(celsius, units)}"] if celsius is not None else []
     return ", ".join(parts)

@@ -1,0 +1,81 @@
+"""Shop readings by command: what they do to the clocks of holds is said at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.command.calling import Shell
+from tests.terminal.shop import make_shop
+
+RAILS = """\
+name = "Rails"
+
+[tasks.glue]
+title = "Glue the rails"
+hours = [1, 2, 3]
+hold = { kind = "glue", lasts = "24 hours", conditions = { at_least_c = 10 } }
+
+[tasks.coat]
+title = "Coat the rails"
+hours = [1, 2, 3]
+hold = { kind = "dry", lasts = "12 hours", conditions = { at_least_c = 8, at_most_humidity = 85 } }
+"""
+BY = ("--by", "ada")
+
+
+@pytest.fixture
+def van(tmp_path: Path, call: Shell) -> Path:
+    """Both finished on Saturday at 10:00, in a shop of 15 °C and 60 %."""
+    van = make_shop(tmp_path / "van", components={"rails": RAILS})
+    assert call("reading", van, "--celsius", "15", "--humidity", "60", *at(2, "09:00")).code == 0
+    for task in ("glue", "coat"):
+        assert call("finish", van, task, *at(2)).code == 0
+    return van
+
+
+def at(day: int, clock: str = "10:00") -> tuple[str, ...]:
+    return ("--at", f"2026-05-{day:02}T{clock}", *BY)
+
+
+def test_a_reading_that_stops_clocks_says_so_at_once(van: Path, call: Shell) -> None:
+    ended = call("reading", van, "--celsius", "9", *at(2, "14:00"))
+    assert "1 clock stopped: too cold (9 °C, it wants 10 °C)" in ended.err
+    ended = call("reading", van, "--celsius", "4", *at(2, "15:00"))
+    assert "1 clock stopped: too cold (4 °C, it wants 8 °C)" in ended.err
+
+
+def test_a_reading_that_lets_clocks_go_on_says_so_at_once(van: Path, call: Shell) -> None:
+    assert call("reading", van, "--celsius", "4", *at(2, "14:00")).code == 0
+    assert "2 clocks go on again" in call("reading", van, "--celsius", "12", *at(2, "15:00")).err
+
+
+def test_a_lowest_that_takes_hours_from_a_clock_says_so_at_once(van: Path, call: Shell) -> None:
+    typed = ("reading", van, "--celsius", "12", "--lowest", "9")
+    said = call(*typed, *at(2, "20:00")).err
+    assert "1 clock ends later: the time since the last reading does not count" in said
+    assert "2026-05-03T20:00" in call("holds", van, "--json", *at(2, "20:01")[:2]).out
+
+
+def test_a_hold_that_seemed_over_runs_again_and_it_is_said(van: Path, call: Shell) -> None:
+    typed = ("reading", van, "--celsius", "12", "--humidity", "60", "--lowest", "2")
+    said = call(*typed, *at(3, "08:00")).err
+    assert "1 clock runs again: the time since the last reading does not count" in said
+
+
+def test_a_reading_that_changes_nothing_says_nothing(van: Path, call: Shell) -> None:
+    assert call("reading", van, "--celsius", "14", *at(2, "14:00")).err == ""
+
+
+def test_a_crew_that_measures_in_fahrenheit_reads_so(van: Path, call: Shell) -> None:
+    path = van / "vehicle.toml"
+    path.write_text(path.read_text().replace("format = 1", 'format = 1\nunits = "imperial"'))
+    ended = call("reading", van, "--temperature", "48", *at(2, "14:00"))
+    assert "too cold (48 °F, it wants 50 °F)" in ended.err
+
+
+def test_a_lowest_above_what_is_read_now_is_refused(van: Path, call: Shell) -> None:
+    ended = call("reading", van, "--celsius", "12", "--lowest", "13", *at(2, "20:00"))
+    assert ended.code == 1
+    assert "look at the thermometer again" in ended.err
