@@ -5,12 +5,13 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
 
 from crewboard.command.catalogue import all_commands
+from crewboard.logbook.kinds import BY_WORD, KINDS_OF_ENTRY
 from crewboard.terminal.screens import PAGES
 from tests.house_graph import HOUSE, circles, classes, import_graph, reached
 
@@ -163,3 +164,34 @@ def test_no_two_classes_have_the_same_name() -> None:
     twice = {name for name, homes in classes().items() if len(homes) > 1}
     assert twice <= TWICE_LEFT, {name: classes()[name] for name in twice - TWICE_LEFT}
     assert twice == TWICE_LEFT, f"take out of TWICE_LEFT: {sorted(TWICE_LEFT - twice)}"
+
+
+def collections(path: Path) -> Iterator[set[str]]:
+    """The texts of each table, list or set that a module writes out, and of each `match`."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Dict):
+            yield texts(key for key in node.keys if key is not None)
+        elif isinstance(node, ast.Tuple | ast.List | ast.Set):
+            yield texts(node.elts)
+        elif isinstance(node, ast.Match):
+            yield texts(each for case in node.cases for each in ast.walk(case.pattern))
+
+
+def texts(nodes: Iterable[ast.AST]) -> set[str]:
+    return {n.value for n in nodes if isinstance(n, ast.Constant) and isinstance(n.value, str)}
+
+
+def test_no_room_but_the_logbook_keeps_a_table_of_entries_or_of_their_fields() -> None:
+    """What an entry means is said once, beside its type (`logbook/fields.py`, `kinds.py`)."""
+    words = set(BY_WORD)
+    fields = {field.name for kind in KINDS_OF_ENTRY.values() for field in kind.fields}
+    naming = {f.name for kind in KINDS_OF_ENTRY.values() for f in kind.fields if f.names}
+    for path in FILES:
+        if room_of(path) == "logbook":
+            continue
+        for listed in collections(path):
+            where = f"{path.relative_to(HOUSE)}: {sorted(listed)}"
+            assert len(listed & words) <= len(words) // 4, f"a second table of kinds in {where}"
+            assert len(listed & fields) <= len(fields) // 3, f"a second table of fields in {where}"
+            assert not {"who", "crew"} <= listed, f"the fields of people again in {where}"
+            assert len(listed & naming) <= 5, f"the fields that name something again in {where}"

@@ -7,59 +7,34 @@ from datetime import date, datetime
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
-from crewboard.logbook.acts import Act, HoldStarted, TakenBack
+from crewboard.logbook.acts import Act, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import fields_of
 from crewboard.order.board import Board
 from crewboard.order.refusal import Refusal
+from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.doing.entry_form import blank, moments
 from crewboard.terminal.entry_told import entry_told
-from crewboard.terminal.forms.fields import Field, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
-from crewboard.terminal.forms.picked import OneOf, SomeOf
-from crewboard.terminal.forms.reading import (
-    Wrong,
-    hours,
-    moment,
-    number,
-    span,
-    text,
-    typed_number,
-)
-from crewboard.terminal.forms.reading import (
-    day as read_day,
-)
-from crewboard.terminal.people import crew_choices
-from crewboard.terminal.planning import choices
 
 AT = "~at"
 # What names another line or a sheet is not changed by a correction: take the line back instead.
-_FIXED = frozenset({"entry", "hazard", "check"})
-_LABELS = {
-    "seen_by": "seen by",
-    "celsius": "°C",
-    "humidity": "humidity %",
-    "lowest_c": "lowest °C",
-    "highest_c": "highest °C",
-    "lowest_humidity": "lowest %",
-    "highest_humidity": "highest %",
-    "leave_alone": "leave alone",
-    "clock": "clock starts",
-    "despite": "all the same, why",
-    "back": "taken up again",
-    "hold": "kind",
-}
+_FIXED = frozenset({"entry", "hazard", "check", "hold"})
 
 
 async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
-    """Show the line's fields; what is changed becomes a new line."""
+    """Show the line's fields, as its last correction says them; what is changed is a new line."""
+    entry = day.wording(entry)
     if not _counts(app, day, entry):
         return
+    read_moment = _needed_moment(app.board, entry.at.date())
     fields = [
-        Typed(AT, "when", f"{entry.at:%Y-%m-%d %H:%M}", _needed_moment, "2026-05-02 09:10"),
-        *entry_fields_of(app.board, entry.act),
+        Typed(AT, "when", f"{entry.at:%Y-%m-%d %H:%M}", read_moment, "2026-05-02 09:10"),
+        *entry_fields_of(app.board, entry.act, entry.at.date()),
     ]
 
     def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
@@ -111,60 +86,19 @@ def changed(act: Act, said: Mapping[Key, Any]) -> Act:
     return act._replace(**values)
 
 
-def entry_fields_of(board: Board, act: Act) -> list[Field]:
+def entry_fields_of(board: Board, act: Act, day: date | None = None) -> list[Field]:
     """A field for each thing that the entry says."""
-    return [
-        _field(board, act, name, getattr(act, name))
-        for name in act._fields
-        if name not in _FIXED and not (name == "hold" and not isinstance(act, HoldStarted))
-    ]
+    on = day or board.at.date()
+    asked = (field for field in fields_of(type(act)) if field.kind not in _FIXED)
+    return [blank(board, field, getattr(act, field.name), on) for field in asked]
 
 
-def _field(board: Board, act: Act, name: str, value: Any) -> Field:
-    label = _LABELS.get(name, name)
-    picks = _picked(board, name)
-    if isinstance(value, tuple) and not hasattr(value, "_fields"):
-        return SomeOf(name, label, value, picks or (lambda: ()))
-    if picks is not None:
-        return OneOf(name, label, value, picks, needed=name not in act._field_defaults)
-    if isinstance(value, bool):
-        return YesNo(name, label, value)
-    if name == "hours":
-        return Typed(name, label, typed_number(value), hours)
-    if name in ("celsius", "humidity") or name.startswith(("lowest_", "highest_")):
-        return Typed(name, label, typed_number(value), number)
-    if name == "lasts":
-        return Typed(name, label, str(value) if value else "", span, "36 hours, 2 days, 1 month")
-    if name in ("clock", "until"):
-        typed = f"{value:%Y-%m-%d %H:%M}" if isinstance(value, datetime) else ""
-        return Typed(name, label, typed, moment, "2026-05-02 12:00")
-    if name == "due":
-        typed = value.isoformat() if isinstance(value, date) else ""
-        return Typed(name, label, typed, read_day, "2026-05-02")
-    return Typed(name, label, str(value), text)
+def _needed_moment(board: Board, day: date) -> Callable[[str], datetime]:
+    read = moments(board, day)
 
+    def moment(typed: str) -> datetime:
+        if not typed.strip():
+            raise Unread("write when it happened, such as 2026-05-02 09:10")
+        return read(typed)
 
-def _picked(board: Board, name: str) -> Callable[[], Sequence[Choice]] | None:
-    """The list that a field is picked from, where it names something of the plan."""
-    plan = board.plan
-    match name:
-        case "who" | "crew" | "seen_by":
-            return lambda: crew_choices(board, only=plan.crew)
-        case "task":
-            return lambda: [c for c in choices.order_choices(board) if c.id not in plan.components]
-        case "component":
-            return lambda: [c for c in choices.order_choices(board) if c.id in plan.components]
-        case "supply":
-            return lambda: choices.supply_choices(board)
-        case "hold":
-            return choices.kind_choices
-        case "release":
-            return lambda: choices.RELEASES
-    return None
-
-
-def _needed_moment(typed: str) -> datetime:
-    found = moment(typed)
-    if found is None:
-        raise Wrong("write when it happened, such as 2026-05-02 09:10")
-    return found
+    return moment

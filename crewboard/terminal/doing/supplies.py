@@ -2,33 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
-
-from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Arrived, Ordered
-from crewboard.order.refusal import Refusal
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.order.said import supply_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.forms.fields import Field, Typed
-from crewboard.terminal.forms.form import Form
-from crewboard.terminal.forms.reading import day
-from crewboard.terminal.forms.recorded import record_here
+from crewboard.terminal.doing.entry_form import write_entry
 
 
 async def ordered(app: BoardApp, supply_id: str) -> None:
     """Ask for when it is promised."""
     name = supply_name(app.board.plan, supply_id)
-    fields: list[Field] = [
-        Typed("due", "promised for", "", day, "2026-06-13; empty: no date promised"),
-        Typed("note", "note", "", hint="where, order number"),
-    ]
-
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        return record_here(app, Ordered(supply_id, said.get("due"), said.get("note", "")))
-
-    if await app.push_screen_wait(Form(f"Ordered: {name}", fields, keep, whole=True)):
+    preset = {"supply": supply_id}
+    if await write_entry(app, KINDS_OF_ENTRY[Ordered], preset, f"Ordered: {name}"):
         app.tell(f"ordered: {name}")
 
 

@@ -1,0 +1,137 @@
+"""Forms for entries of the logbook, made from what the fields of their kind mean."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date, datetime
+from functools import partial
+from typing import Any
+
+from crewboard.folder.edit.plan_edits import Key
+from crewboard.logbook.fields import EntryField
+from crewboard.logbook.kinds import KindOfEntry
+from crewboard.order.board import Board
+from crewboard.order.refusal import Refusal
+from crewboard.plan import as_typed
+from crewboard.plan.as_typed import Today, Unread
+from crewboard.plan.units import as_kept, bare, unit_here
+from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf, SomeOf
+from crewboard.terminal.forms.reading import needed, span, text, typed_number, words
+from crewboard.terminal.forms.recorded import record_here
+from crewboard.terminal.people import crew_choices
+from crewboard.terminal.planning import choices
+
+
+async def write_entry(
+    app: BoardApp, kind: KindOfEntry, preset: Mapping[str, Any], title: str = "", says: str = ""
+) -> bool:
+    """Ask for what is not `preset` and write it; whether it was kept."""
+    asked = [each for each in kind.fields if each.name not in preset]
+    blanks = [blank(app.board, each, each.default, app.now().date()) for each in asked]
+
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        values = {str(key): value for key, value in answers.items() if value is not None}
+        missing = [each for each in asked if each.needed and each.name not in values]
+        if missing:
+            return [Refusal("empty", f"say {_in_a_sentence(each)}") for each in missing]
+        return record_here(app, kind.act(**{**preset, **values}))
+
+    form = Form(title or kind.title, blanks, keep, whole=True, says=says)
+    kept = await app.push_screen_wait(form)
+    return kept is True
+
+
+def _in_a_sentence(field: EntryField) -> str:
+    return f"which {field.names}" if field.names and not field.label else field.asked
+
+
+def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
+    """The line of a form for one field of an entry of that day, with what stands in it."""
+    label, units = field.asked, board.plan.vehicle.units
+    typed = partial(Typed, field.name)
+    picks = _picked(board, field)
+    if field.many:
+        return (
+            SomeOf(field.name, label, value or (), picks)
+            if picks
+            else typed(label, ", ".join(value or ()), words, field.help)
+        )
+    if picks is not None:
+        return OneOf(field.name, label, value or "", picks, needed=field.needed)
+    match field.kind:
+        case "flag":
+            return YesNo(field.name, label, bool(value))
+        case "hours":
+            return typed(label, typed_number(value), _within(field, as_typed.hours), field.help)
+        case "number":
+            sign = unit_here(field.unit, units)
+            shown = "" if value is None else bare(value, field.unit, units)
+            kept = _within(field, lambda said: as_kept(said, field.unit, units))
+            return typed(f"{label}, {sign}" if sign else label, shown, _or_none(kept), field.help)
+        case "span":
+            return typed(label, str(value) if value else "", span, _SPAN)
+        case "moment":
+            shown = f"{value:%Y-%m-%d %H:%M}" if value else ""
+            return typed(label, shown, _or_none(moments(board, day)), _MOMENT)
+        case "day":
+            shown = value.isoformat() if value else ""
+            return typed(label, shown, _or_none(partial(as_typed.day, today=day)), "2026-05-02")
+        case _:
+            hint = field.help if field.kind in ("picture", "pictures") else ""
+            return typed(label, value or "", needed if field.needed else text, hint)
+
+
+_SPAN = "36 hours, 2 days, 1 month"
+_MOMENT = "2026-05-02 12:00"
+
+
+def moments(board: Board, day: date) -> Callable[[str], datetime]:
+    """Reads a moment; a time alone is one of that day."""
+    return partial(as_typed.moment, today=Today(day, board.plan.vehicle.work_days))
+
+
+def _or_none(read: Callable[[str], Any]) -> Callable[[str], Any]:
+    """Reads nothing where nothing is typed."""
+    return lambda typed: read(typed) if typed.strip() else None
+
+
+def _within(field: EntryField, read: Callable[[str], float]) -> Callable[[str], float]:
+    least, most = field.bounds()
+
+    def number(typed: str) -> float:
+        value = read(typed)
+        if (least is not None and value < least) or (most is not None and value > most):
+            raise Unread(f'"{typed}" cannot be', f"write at least {least or 0:g}, at most {most:g}")
+        return value
+
+    return number
+
+
+def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] | None:
+    """The list that a field is picked from, where it names something of the plan."""
+    plan = board.plan
+    match field.kind:
+        case "person" | "people":
+            return lambda: crew_choices(board, only=plan.crew)
+        case "task":
+            return lambda: [c for c in choices.order_choices(board) if c.id not in plan.components]
+        case "component":
+            return lambda: [c for c in choices.order_choices(board) if c.id in plan.components]
+        case "supply":
+            return lambda: choices.supply_choices(board)
+        case "place":
+            return lambda: choices.place_choices(board)
+        case "one of":
+            return _WORDS.get(field.name) or (lambda: [Choice(each, each) for each in field.words])
+    return None
+
+
+# Words of which more is said than that they can be picked.
+_WORDS: dict[str, Callable[[], Sequence[Choice]]] = {
+    "hold": choices.kind_choices,
+    "release": lambda: choices.RELEASES,
+}
