@@ -1,8 +1,11 @@
-"""Replacing one value through tomlkit's document, which keeps the comment beside it.
+"""Putting one value in the place of another, through tomlkit's document.
 
-tomlkit does this one edit right in every layout that was tried. What it was seen to spoil (lists
-with comments, tables added or taken away, dotted keys) is done by splices instead; both kinds of
-edit pass the same proof.
+tomlkit finds the value, takes the new one and keeps what stands around it: the comment beside it,
+its blanks, the line's end. How the new value is spelled is ours (`values`): tomlkit would change
+the quotes and leave characters bare that steer an editor. It does this one edit right in every
+layout that was tried. What it was seen to spoil is done by splices instead: lists with comments,
+tables added or taken away, dotted keys, keys added in front of a comment. Both kinds of edit pass
+the same proof (`edit._first_proved`), and this one must change nothing but the value.
 """
 
 from __future__ import annotations
@@ -12,23 +15,20 @@ from typing import Any
 from crewboard.folder.cannot import NotForTomlkit
 from crewboard.folder.toml.outline import Outline, Splice
 from crewboard.folder.toml.scan import KeyPath
-from crewboard.folder.toml.values import toml_value
+from crewboard.folder.toml.sections import spelled
 
 
 def replacing_splices(outline: Outline, path: KeyPath, value: Any) -> list[Splice]:
     """The splice that tomlkit's own edit comes to: nothing but the value may have changed.
 
-    Raises NotForTomlkit where the value is none that it is asked for, or where it changed more,
-    CannotSpell for a value that TOML cannot hold.
+    Raises NotForTomlkit where what stands there is not one value by itself, or where tomlkit
+    changed more; CannotSpell for a value that TOML cannot hold.
     """
     node = outline.nodes.get(path)
     if node is None or node.kind != "scalar" or isinstance(value, dict | list | tuple):
         raise NotForTomlkit("not one value in the place of another")
-    if isinstance(value, str) and ("\n" in value or outline.text[node.start] == "'"):
-        raise NotForTomlkit("a text whose quoting is kept by hand")
-    toml_value(value)  # tomlkit writes numbers that other readers refuse
     old = outline.text[outline.start :]
-    new = _edited(old, path, value)
+    new = _edited(old, path, spelled(outline, node, value))
     start, end = node.start - outline.start, node.end - outline.start
     tail = len(old) - end
     if new[:start] != old[:start] or new[len(new) - tail :] != old[end:]:
@@ -36,7 +36,7 @@ def replacing_splices(outline: Outline, path: KeyPath, value: Any) -> list[Splic
     return [Splice(node.start, node.end, new[start : len(new) - tail])]
 
 
-def _edited(text: str, path: KeyPath, value: Any) -> str:
+def _edited(text: str, path: KeyPath, written: str) -> str:
     import tomlkit  # 40 ms to import: only for an edit of the plan
     from tomlkit.exceptions import TOMLKitError
 
@@ -45,7 +45,7 @@ def _edited(text: str, path: KeyPath, value: Any) -> str:
         around: Any = document
         for key in path[:-1]:
             around = around[key]
-        around[path[-1]] = value
+        around[path[-1]] = tomlkit.parse(f"value = {written}")["value"]
         return document.as_string()
     except (TOMLKitError, LookupError, ValueError, TypeError, RecursionError) as error:
         raise NotForTomlkit(f"tomlkit cannot edit this text: {error}") from None

@@ -12,11 +12,13 @@ import os
 import random
 import re
 import tomllib
-from typing import Any
+from typing import Any, NoReturn
 
 import pytest
+import tomlkit
 
 from crewboard.folder.cannot import CannotEdit
+from crewboard.folder.toml import edit
 from crewboard.folder.toml.edit import add_table, remove, remove_table, rename_table, set_value
 from crewboard.folder.toml.locate import Places
 from crewboard.folder.toml.scan import KeyPath
@@ -331,3 +333,39 @@ def test_what_cannot_be_done_is_said_in_a_sentence(edit: Any, words: str) -> Non
     with pytest.raises(CannotEdit) as caught:
         edit()
     assert words in caught.value.sentence
+
+
+@pytest.mark.parametrize(
+    ("written", "value", "says"),
+    [
+        ('"Oak"   # from the mill', "Ash", '"Ash"   # from the mill'),
+        ("'Oak' # from the mill", "Ash", "'Ash' # from the mill"),
+        ("3 # boards", 4, "4 # boards"),
+        ("2026-05-02  #x", dt.date(2026, 5, 3), "2026-05-03  #x"),
+        ("true", False, "false"),
+        ('"""\nOak\n""" # from the mill', "Ash\nor oak", '"""\nAsh\nor oak""" # from the mill'),
+        ('"Oak"', "Ash \u202e", '"Ash \\u202E"'),  # no character that turns the line around
+    ],
+)
+def test_one_value_in_the_place_of_another_is_tomlkits_own_edit(
+    written: str, value: Any, says: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With the ways of our own shut: where tomlkit's is switched off, this cannot be done."""
+
+    def shut(*_: object) -> NoReturn:
+        raise AssertionError("done by a splice of our own")
+
+    monkeypatch.setattr(edit, "setting_splices", shut)
+    monkeypatch.setattr(edit, "whole_value_splices", shut)
+    before, after = "# top\n[a] # of a\nx = 1\nb = ", "\n# next\n[[c]]\nb = 2\n"
+    text = set_value(f"{before}{written}{after}", ("a", "b"), value)
+    assert text == f"{before}{says}{after}"
+    crlf = f"{before}{written}{after}".replace("\n", "\r\n")
+    assert set_value(crlf, ("a", "b"), value) == text.replace("\n", "\r\n")
+
+
+def test_where_tomlkit_would_change_more_than_the_value_the_splice_of_our_own_is_made() -> None:
+    """Tables of one list with another between them: tomlkit writes them in another order."""
+    text = "[[a]]\nx = 1\n[b]\nx = 2\n[[a]]\nx = 3\n"
+    assert tomlkit.parse(text).as_string() != text
+    assert set_value(text, ("b", "x"), 5) == text.replace("x = 2", "x = 5")
