@@ -18,15 +18,15 @@ if TYPE_CHECKING:
 
 
 def _plan_day(call: Call) -> Exit:
-    from crewboard.order.day_plan.plan_day import SECONDS, plan_day
+    from crewboard.order.day_plan.plan_day import EFFORT, plan_day
 
     bench = open_bench(call)
     board = _board(bench, moment(call, bench.plan))
-    seconds = SECONDS
+    effort = EFFORT
     if call.given("seconds"):
-        seconds = min(600.0, max(0.0, parse_number(call.option("seconds"), "seconds")))
+        effort = min(600.0, max(0.0, parse_number(call.option("seconds"), "seconds")))
     wish = _wish(call, bench.plan)
-    found = plan_day(board, wish, seconds)
+    found = plan_day(board, wish, effort)
     if call.given("json"):
         from crewboard.command.json_order import day_plan_form
 
@@ -92,6 +92,11 @@ def _time(said: str) -> time | None:
         return None
 
 
+_EFFORT = (
+    "how long a usual machine would look for a better plan; 0 for the plain rule. It is counted in "
+    "steps, so that every machine finds the same plan"
+)
+
 plan_day = Command(
     _plan_day,
     "Proposes a plan for the day: who does what and when, for who is here or said that they come, "
@@ -103,7 +108,7 @@ plan_day = Command(
         Option("fix", "a task that is to be done, with people and beginning", "TASK", many=True),
         Option("leave-out", "tasks that are not to be planned", "TASK", many=True),
         Option("not", "a person and a task that do not go together", "WHO TASK", many=True),
-        Option("seconds", "how long to look for a better plan; 0 for the plain rule", "NUMBER"),
+        Option("seconds", _EFFORT, "NUMBER"),
         AT,
         JSON,
     ),

@@ -102,7 +102,7 @@ def _day_plans(days: int = 10) -> list[Measured]:
     took, gaps, shares, unsound = [], [], [], 0
     for seed in range(days):
         on, wish = random_day(1000 + seed, people=15, ready=40)
-        plain = plan_day(on, wish, seconds=0)
+        plain = plan_day(on, wish, effort=0)
         start = time.perf_counter()
         found = plan_day(on, wish)
         took.append(time.perf_counter() - start)

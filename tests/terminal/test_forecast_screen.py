@@ -23,7 +23,7 @@ MORNING = datetime(2026, 5, 2, 9, 0)
 def _few_courses(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(ForecastPage, "runs", 80)
     monkeypatch.setattr(ForecastPage, "ways", 40)
-    monkeypatch.setattr(DayPlanPage, "seconds", 0.0)
+    monkeypatch.setattr(DayPlanPage, "effort", 0.0)
 
 
 def _forecast(app: CrewboardApp) -> ForecastPage:

@@ -54,7 +54,7 @@ def _few_courses(monkeypatch: pytest.MonkeyPatch) -> None:
     """A forecast of few courses and a day plan by the plain rule: quick, and the same each time."""
     monkeypatch.setattr(ForecastPage, "runs", 80)
     monkeypatch.setattr(ForecastPage, "ways", 40)
-    monkeypatch.setattr(DayPlanPage, "seconds", 0.0)
+    monkeypatch.setattr(DayPlanPage, "effort", 0.0)
 
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")

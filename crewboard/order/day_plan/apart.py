@@ -2,55 +2,83 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import timedelta
+from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.shop_day import Apart, Job
+from crewboard.order.may.moment import follows, keep_apart, same_place
+from crewboard.order.may.needs import hazards_named
 from crewboard.plan.hazard import Hazard, minutes_of
-from crewboard.plan.task import Task
 
 
-def hazards_named(board: Board, task: Task) -> list[Hazard]:
-    return [h for each in task.hazards if (h := board.plan.hazards.get(each)) is not None]
+class _Bound(NamedTuple):
+    """What one job asks of another that comes later: to wait so long, or until it is finished."""
+
+    minutes: int = 0
+    must_end: bool = False
 
 
-def pairs_apart(board: Board, jobs: Sequence[Job], block: timedelta) -> Iterable[Apart]:
-    """Pairs that may not be near one another, or of which one must wait out the other's clock."""
+def pairs_apart(
+    board: Board,
+    jobs: Sequence[Job],
+    block: timedelta,
+    minors: frozenset[str],
+    of_minors: Sequence[Hazard],
+) -> Iterator[Apart]:
+    """Pairs that may not be near one another, or of which one must wait out the other's clock.
+
+    `of_minors` are the sheets that go with every job one of the `minors` is on.
+    """
     tasks = [board.plan.tasks[job.task] for job in jobs]
     sheets = [hazards_named(board, task) for task in tasks]
     for one in range(len(jobs)):
-        for two in range(one + 1, len(jobs)):
-            same = (
-                not tasks[one].place or not tasks[two].place or tasks[one].place == tasks[two].place
-            )
-            wait = _wait(sheets[one], sheets[two], same), _wait(sheets[two], sheets[one], same)
-            if _near(sheets[one], sheets[two], same) or any(wait):
-                for first, then, minutes in ((one, two, wait[0]), (two, one, wait[1])):
-                    gap = -int(-minutes // (block.total_seconds() / 60))
-                    yield Apart(first, then, gap)
+        for two in range(len(jobs)):
+            if one == two:
+                continue
+            beside = same_place(tasks[one], tasks[two])
+            if one < two:
+                yield from _both_ways(one, two, sheets[one], sheets[two], beside, block)
+            young = minors & jobs[one].able
+            if young and any(keep_apart(m, h, beside) for m in of_minors for h in sheets[two]):
+                # Whoever is young is about until the work is finished, or they go home.
+                yield Apart(one, two, 0, True, young, one)
+                yield Apart(two, one, 0, not _all_end(sheets[two]), young, one)
 
 
-def _near(one: Sequence[Hazard], two: Sequence[Hazard], same_place: bool) -> bool:
-    """Whether two jobs must be kept from being under way together."""
-    return any(
-        other.id in sheet.not_near and (sheet.near == "shop" or same_place)
-        for mine, theirs in ((one, two), (two, one))
-        for sheet in mine
-        for other in theirs
+def _both_ways(
+    one: int,
+    two: int,
+    mine: Sequence[Hazard],
+    theirs: Sequence[Hazard],
+    beside: bool,
+    block: timedelta,
+) -> Iterator[Apart]:
+    near = any(keep_apart(m, t, beside) for m in mine for t in theirs)
+    bounds = (
+        (one, two, _bound(mine, theirs, beside, near)),
+        (two, one, _bound(theirs, mine, beside, near)),
     )
+    if near or any(bound != _Bound() for _, _, bound in bounds):
+        for first, then, bound in bounds:
+            gap = -int(-bound.minutes // (block.total_seconds() / 60))
+            yield Apart(first, then, gap, bound.must_end)
 
 
-def _wait(first: Sequence[Hazard], then: Sequence[Hazard], same_place: bool) -> int:
-    """Minutes that must pass after the first work before the other may begin."""
-    named = {other for hazard in then for other in hazard.not_after}
-    return max(
-        [
-            minutes_of(rule)
-            for hazard in first
-            for clock in hazard.clocks
-            if (hazard.id in named or (clock.guards == "entry" and same_place))
-            and (rule := hazard.ruling(clock)) is not None
-        ],
-        default=0,
-    )
+def _bound(first: Sequence[Hazard], then: Sequence[Hazard], beside: bool, near: bool) -> _Bound:
+    """What must pass after the first work before the other may begin."""
+    minutes, must_end = 0, near and not _all_end(first)
+    for hazard in first:
+        named = follows(then, hazard)
+        for clock in hazard.clocks:
+            rule = hazard.ruling(clock)
+            if rule is not None and (named or (clock.guards == "entry" and beside)):
+                minutes = max(minutes, minutes_of(rule))
+                must_end = must_end or not clock.starts
+    return _Bound(minutes, must_end)
+
+
+def _all_end(hazards: Iterable[Hazard]) -> bool:
+    """Whether of each danger somebody can say that it has ended, before the work is finished."""
+    return all(any(check.when == "after" for check in hazard.checks) for hazard in hazards)

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 
 from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.ahead.effort import hours_left
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board
-from crewboard.order.day_plan.apart import hazards_named, pairs_apart
+from crewboard.order.day_plan.apart import pairs_apart
 from crewboard.order.day_plan.shop_day import Job, ShopDay
+from crewboard.order.day_plan.team import Team
 from crewboard.order.day_plan.wish import Fixed, Wish
+from crewboard.order.may.ask import on_it
+from crewboard.order.may.moment import against_moment
+from crewboard.order.may.needs import Needs, hazards_named, needs_of
 from crewboard.order.reasons.onward import what_then
-from crewboard.order.safety.clocks import must_end_by, still_running
-from crewboard.plan.hazard import Hazard
+from crewboard.order.safety.clocks import must_end_by
 from crewboard.plan.task import Task
-from crewboard.plan.volunteer import Volunteer
 
 # How many jobs are weighed at most: the most pressing ones.
 MOST_JOBS = 60
@@ -30,16 +31,10 @@ def shop_day(board: Board, wish: Wish) -> ShopDay:
     block = timedelta(minutes=wish.block)
     blocks = max(0, int((closes - opens) / block))
     people = _people(board, wish)
-    frame = _Frame(board, wish, opens, block, blocks, people)
-    jobs = frame.jobs()
-    beside = {
-        who: frozenset(_companions(board.plan.crew[who], people, board))
-        for who in people
-        if board.plan.crew[who].needs_beside
-    }
-    return ShopDay(
-        opens, closes, block, blocks, people, beside, jobs, tuple(pairs_apart(board, jobs, block))
-    )
+    team = Team(board, people)
+    jobs = _Frame(board, wish, opens, block, blocks, team).jobs()
+    apart = pairs_apart(board, jobs, block, team.minors, team.of_minors)
+    return ShopDay(opens, closes, block, blocks, people, team.beside(), jobs, tuple(apart))
 
 
 def _hours(board: Board, wish: Wish) -> tuple[datetime, datetime]:
@@ -61,16 +56,6 @@ def _people(board: Board, wish: Wish) -> tuple[str, ...]:
     return tuple(dict.fromkeys(who for who in people if who in board.plan.crew))
 
 
-def _companions(volunteer: Volunteer, people: Iterable[str], board: Board) -> list[str]:
-    """Who of these people can be beside the volunteer."""
-    need = volunteer.needs_beside
-    return [
-        who
-        for who in people
-        if who != volunteer.id and (who == need or need in board.plan.crew[who].skills)
-    ]
-
-
 class _Frame:
     """What is common to the jobs of one day."""
 
@@ -81,14 +66,14 @@ class _Frame:
         opens: datetime,
         block: timedelta,
         blocks: int,
-        people: tuple[str, ...],
+        team: Team,
     ) -> None:
         self.board = board
         self.wish = wish
         self.opens = opens
         self.block = block
         self.blocks = blocks
-        self.people = people
+        self.team = team
         self.path = calendar_path(board)
 
     def jobs(self) -> tuple[Job, ...]:
@@ -115,11 +100,11 @@ class _Frame:
 
     def _job(self, first: First, worth: int, fixed: Fixed | None, after: tuple[int, ...]) -> Job:
         task = self.board.plan.tasks[first.task]
-        hazards = hazards_named(self.board, task)
+        needs = needs_of(task, hazards_named(self.board, task))
         minutes = hours_left(self.board[task.id], self.path.usual) * 60
         need = max(1, -int(-minutes // (self.block.total_seconds() / 60)))
-        able = frozenset(who for who in self.people if self._may(who, task, hazards))
-        least = max([1, task.least_people, *(h.people for h in hazards)])
+        apart = {who for who, other in self.wish.apart if other == task.id}
+        able = self.team.able(task, needs) - apart
         start = None
         if fixed is not None and fixed.start is not None:
             start = round(
@@ -131,65 +116,39 @@ class _Frame:
         return Job(
             task.id,
             need,
-            least,
-            max(least, task.most_people or HANDS, len(fixed.people) if fixed else 0),
+            needs.least,
+            self._most(needs, fixed),
             able,
-            tuple(self._covers(task, hazards, able)),
+            tuple(self.team.covers(needs, able)),
             task.place,
-            self._since(task, hazards),
-            self._by(hazards),
+            self._since(task, needs),
+            self._by(needs),
             after,
             worth,
             bonus,
             fixed,
             start,
+            on_it(self.board, task.id),
         )
 
-    def _may(self, who: str, task: Task, hazards: Sequence[Hazard]) -> bool:
-        from crewboard.order.safety.certificates import has_certificate
+    def _most(self, needs: Needs, fixed: Fixed | None) -> int:
+        if needs.most is not None:
+            return needs.most
+        return max(needs.least, HANDS, len(fixed.people) if fixed else 0)
 
-        day, volunteer = self.board.at.date(), self.board.plan.crew[who]
-        if (who, task.id) in self.wish.apart:
-            return False
-        if volunteer.minor_on(day) and any(not h.under_18 for h in hazards):
-            return False
-        return all(
-            has_certificate(volunteer, need, hazard, day)
-            for hazard in hazards
-            for need in hazard.certificates
-            if need.who == "each"
-        )
-
-    def _covers(
-        self, task: Task, hazards: Sequence[Hazard], able: frozenset[str]
-    ) -> Iterable[frozenset[str]]:
-        from crewboard.order.safety.certificates import has_certificate
-
-        crew, day = self.board.plan.crew, self.board.at.date()
-        for skill in task.skills:
-            yield frozenset(who for who in able if skill in crew[who].skills)
-        for hazard in hazards:
-            for need in hazard.certificates:
-                if need.who == "one":
-                    yield frozenset(
-                        who for who in able if has_certificate(crew[who], need, hazard, day)
-                    )
-
-    def _since(self, task: Task, hazards: Sequence[Hazard]) -> int:
-        """Before which block it may not begin, because clocks of earlier work still run."""
-        named = {other for hazard in hazards for other in hazard.not_after}
+    def _since(self, task: Task, needs: Needs) -> int:
+        """Before which block it may not begin, because of what is going on or of clocks that run;
+        the whole day where nobody can say when that is over."""
         since = 0
-        for running in still_running(self.board):
-            other = self.board.plan.tasks.get(running.task)
-            near = other is None or not other.place or not task.place or other.place == task.place
-            enters = running.clock.guards == "entry" and near
-            if running.task != task.id and (enters or running.hazard.id in named):
-                if running.until is None:
-                    return self.blocks
-                since = max(since, -int(-(running.until - self.opens) / self.block // 1))
+        for obstacle in against_moment(self.board, task, needs.hazards):
+            if obstacle.code in ("near", "day-closed") or obstacle.until is None:
+                return self.blocks
+            if obstacle.code in ("clock", "entry"):
+                since = max(since, -int(-(obstacle.until - self.opens) / self.block // 1))
         return since
 
-    def _by(self, hazards: Sequence[Hazard]) -> int:
+    def _by(self, needs: Needs) -> int:
         """By which block it must have ended, for its closing clocks to run out."""
-        ends = [end[0] for h in hazards if (end := must_end_by(self.board, h)) is not None]
+        latest = (must_end_by(self.board, hazard) for hazard in needs.hazards)
+        ends = [end[0] for end in latest if end is not None]
         return min([self.blocks, *(int((end - self.opens) / self.block // 1) for end in ends)])

@@ -7,10 +7,10 @@ later job: the solver does that.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
-from crewboard.order.day_plan.shop_day import Job, ShopDay
+from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay
 
 
 class Slot(NamedTuple):
@@ -66,6 +66,24 @@ def most_worth(day: ShopDay) -> int:
     return int(total)
 
 
+def keeps_apart(day: ShopDay, apart: Apart, placed: Mapping[int, Slot]) -> bool:
+    """Whether two jobs are kept apart as they must be, whichever of them comes first."""
+    first, then = placed.get(apart.first), placed.get(apart.then)
+    if first is None or then is None:
+        return True
+    if apart.people and apart.people.isdisjoint(placed[apart.on].people):
+        return True
+    if then.start < first.start:
+        return True  # the other way round: another rule says what is asked then
+    over = first.end + apart.gap <= then.start
+    return over and (not apart.must_end or is_finished(day, first))
+
+
+def is_finished(day: ShopDay, slot: Slot) -> bool:
+    """Whether a job's likely hours are done in its slot."""
+    return len(slot.people) * slot.length >= day.jobs[slot.job].need
+
+
 class _PlainRule:
     def __init__(self, day: ShopDay) -> None:
         self.day = day
@@ -91,10 +109,7 @@ class _PlainRule:
         return list(self.found.values())
 
     def _may_begin(self, job: Job) -> bool:
-        return all(n in self.found and self._is_finished(self.found[n]) for n in job.after)
-
-    def _is_finished(self, slot: Slot) -> bool:
-        return len(slot.people) * slot.length >= self.day.jobs[slot.job].need
+        return all(n in self.found and is_finished(self.day, self.found[n]) for n in job.after)
 
     def _best(self, number: int, job: Job) -> Slot | None:
         """The slot in which most of the job is done; earlier, then smaller crews first."""
@@ -109,15 +124,16 @@ class _PlainRule:
             for count in range(job.least, job.most + 1):
                 full = start + job.longest(count)
                 for end in dict.fromkeys((min(limit, full), min(limit, (start + full + 1) // 2))):
-                    crew = self._crew(job, start, end, count)
+                    crew = self._crew(number, start, end, count)
                     if end <= start or crew is None:
                         continue
                     end = min(end, start + job.longest(len(crew)))
-                    if end - start < job.shortest(len(crew)):
+                    slot = Slot(number, crew, start, end)
+                    if end - start < job.shortest(len(crew)) or not self._is_apart(slot):
                         continue
                     key = (-min(job.need, len(crew) * (end - start)), start, len(crew))
                     if best is None or key < best:
-                        best, found = key, Slot(number, crew, start, end)
+                        best, found = key, slot
         return found
 
     def _free_until(self, number: int, job: Job, start: int) -> int:
@@ -127,6 +143,8 @@ class _PlainRule:
             if job.place and self.day.jobs[other.job].place == job.place:
                 limit = _limited(limit, start, other.start, other.end)
         for apart in self.day.apart:
+            if apart.people:
+                continue  # it depends on the crew
             if apart.then == number and apart.first in self.found:
                 other = self.found[apart.first]
                 limit = _limited(limit, start, other.start, other.end + apart.gap)
@@ -135,14 +153,14 @@ class _PlainRule:
                 limit = _limited(limit, start, other.start - apart.gap, other.end)
         return limit
 
-    def _crew(self, job: Job, start: int, end: int, count: int) -> tuple[str, ...] | None:
+    def _crew(self, number: int, start: int, end: int, count: int) -> tuple[str, ...] | None:
         """So many people who are free all the time and may do it together; the fewest skills
         first, so that the others stay free."""
-        free = [
-            who for who in self.day.people if who in job.able and self._is_free(who, start, end)
-        ]
+        job = self.day.jobs[number]
+        may = job.able - self._too_near(number, start, end)
+        free = [who for who in self.day.people if who in may and self._is_free(who, start, end)]
         free.sort(key=lambda who: sum(who in c for j in self.day.jobs for c in j.covers))
-        crew = list(job.fixed.people) if job.fixed else []
+        crew = list(job.always)
         if any(who not in free for who in crew):
             return None
         for cover in job.covers:
@@ -161,6 +179,25 @@ class _PlainRule:
             self._is_accompanied(who, crew) for who in crew
         )
         return tuple(crew) if sound else None
+
+    def _is_apart(self, slot: Slot) -> bool:
+        """Whether the slot keeps what it must from all that was placed."""
+        placed = {**self.found, slot.job: slot}
+        return all(
+            keeps_apart(self.day, apart, placed)
+            for apart in self.day.apart
+            if slot.job in (apart.first, apart.then)
+        )
+
+    def _too_near(self, number: int, start: int, end: int) -> set[str]:
+        """Who may not be on the job then, because of what is placed near it."""
+        barred: set[str] = set()
+        for apart in self.day.apart:
+            if apart.on == number and apart.people - barred:
+                slot = Slot(number, tuple(apart.people), start, end)
+                if not keeps_apart(self.day, apart, {**self.found, number: slot}):
+                    barred |= apart.people
+        return barred
 
     def _bring_companion(self, crew: list[str], who: str, free: list[str]) -> None:
         if not self._is_accompanied(who, crew):

@@ -11,23 +11,24 @@ from crewboard.order.day_plan.shop_day import ShopDay
 from crewboard.order.day_plan.wish import Wish
 from crewboard.plan.hazard import CAUTION
 
-SECONDS = 1.0
+EFFORT = 1.0
 # The solver is not worth waiting for where nothing can be chosen.
 _PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
 
 
-def plan_day(board: Board, wish: Wish = Wish(), seconds: float = SECONDS) -> DayPlan:  # noqa: B008
+def plan_day(board: Board, wish: Wish = Wish(), effort: float = EFFORT) -> DayPlan:  # noqa: B008
     """A plan for the day of the board, from its moment until the shop closes.
 
-    `seconds` for the solver; 0 means the plain rule. The same board, wish and a solver that came to
-    an end give the same plan. Names in the wish that the plan does not know are passed over.
+    `effort` for the solver, about a second's work each; 0 means the plain rule. The same board,
+    wish and effort give the same plan on every machine. Names in the wish that the plan does not
+    know are passed over.
     """
     day = shop_day(board, wish)
     slots = by_plain_rule(day)
     bound, by = most_worth(day), "plain rule"
     remarks = []
-    if seconds > 0 and slots:
-        solved = _solved(day, slots, seconds)
+    if effort > 0 and slots:
+        solved = _solved(day, slots, effort)
         if isinstance(solved, str):
             remarks += [solved, _PLAIN]
         else:
@@ -40,18 +41,18 @@ def plan_day(board: Board, wish: Wish = Wish(), seconds: float = SECONDS) -> Day
     return _as_plan(board, day, slots, bound, by, remarks)  # type: ignore[arg-type]
 
 
-def _solved(day: ShopDay, plain: list[Slot], seconds: float) -> tuple[list[Slot], int] | str:
+def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot], int] | str:
     """The solver's plan and its bound, or why there is none."""
     from crewboard.order.day_plan.shortlist import shortlist
     from crewboard.order.day_plan.solver import NoSolver, solve
 
     short = shortlist(day, plain)
     try:
-        solved = solve(short.day, short.inside(plain), seconds)
+        solved = solve(short.day, short.inside(plain), effort)
     except NoSolver:
         return 'The solver is not installed (the extra "planner").'
     if solved is None:
-        return "The solver found no plan in its time."
+        return "The solver found no plan with this effort."
     return short.outside(solved.slots), solved.bound if short.whole else most_worth(day)
 
 

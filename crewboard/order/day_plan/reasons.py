@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plain_rule import Slot
 from crewboard.order.day_plan.shop_day import Job, ShopDay
-from crewboard.order.said import how_many
+from crewboard.order.may.day import PeopleOfTheDay
+from crewboard.order.may.short import in_short
+from crewboard.order.said import how_many, listed
 
 
 def why_not_placed(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> str:
@@ -22,22 +24,23 @@ def why_not_placed(board: Board, day: ShopDay, number: int, slots: Sequence[Slot
 
 
 def _people(board: Board, day: ShopDay, job: Job) -> str:
-    task = board.plan.tasks[job.task]
-    crew = board.plan.crew
-    for skill in task.skills:
-        if not any(skill in crew[who].skills for who in day.people):
-            return f"nobody here has the skill {skill}"
-        if not any(skill in crew[who].skills for who in job.able):
-            return f"nobody who has the skill {skill} may do it"
-    if any(not cover for cover in job.covers):
-        return "nobody here holds the certificate it needs"
-    if len(job.able) < job.least:
+    task, crew = board.plan.tasks[job.task], board.plan.crew
+    asking = PeopleOfTheDay(board, day.people)
+    against = asking.against_task(task) + asking.against_people(task)
+    if day.people and against:
+        return "; ".join(dict.fromkeys(in_short(board, obstacle) for obstacle in against))
+    if len(job.able) < job.least or not all(job.covers):
         may = f"{len(job.able)} of those here may do it" if job.able else "nobody here may do it"
-        return f"it needs {how_many(job.least, 'person').replace('persons', 'people')}: {may}"
+        return f"it needs {how_many(job.least, 'person')}: {may}"
+    if job.stay and not set(job.stay) <= set(day.people):
+        names = listed(crew[who].name for who in job.stay)
+        return f"{names} {'is' if len(job.stay) == 1 else 'are'} on it already"
     if job.fixed is not None:
         away = [who for who in job.fixed.people if who not in job.able]
         if away:
             return f"{crew[away[0]].name} is not here or may not do it"
+        if len(job.fixed.people) > job.most:
+            return f"there is room for {how_many(job.most, 'person')}"
     return ""
 
 

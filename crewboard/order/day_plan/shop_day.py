@@ -17,7 +17,8 @@ class Job(NamedTuple):
 
     `need`: person-blocks to its likely end. `able`: who may be on it. `covers`: of each set one
     must be on it. `by`: the block before which it must end. `after`: numbers of jobs that must be
-    finished first. `worth`: of one person-block of it; `bonus`: of finishing it today.
+    finished first. `worth`: of one person-block of it; `bonus`: of finishing it today. `stay`: who
+    is on it already, and stays where it goes on.
     """
 
     task: str
@@ -34,6 +35,13 @@ class Job(NamedTuple):
     bonus: int
     fixed: Fixed | None = None
     fixed_start: int | None = None
+    stay: tuple[str, ...] = ()
+
+    @property
+    def always(self) -> tuple[str, ...]:
+        """Who is on it whoever else is: fixed by the lead, or on it already."""
+        fixed = self.fixed.people if self.fixed is not None else ()
+        return tuple(dict.fromkeys((*fixed, *self.stay)))
 
     def longest(self, people: int) -> int:
         """Blocks until so many people have done all of it."""
@@ -45,12 +53,18 @@ class Job(NamedTuple):
 
 
 class Apart(NamedTuple):
-    """Two jobs that may not overlap; `gap` blocks must lie between the end of `first` and the
-    beginning of `then`, where that comes later."""
+    """Two jobs that may not overlap. Where `then` comes later, `gap` blocks must lie between, and
+    with `must_end` the work of `first` must be finished: nothing else ends its danger.
+
+    With `people` the rule counts only while one of them is on the job `on`.
+    """
 
     first: int
     then: int
     gap: int = 0
+    must_end: bool = False
+    people: frozenset[str] = frozenset()
+    on: int = -1
 
 
 class ShopDay(NamedTuple):

@@ -11,7 +11,10 @@ from functools import partial
 from typing import Any, NamedTuple
 
 from crewboard.order.day_plan.plain_rule import Slot, worth
-from crewboard.order.day_plan.shop_day import Job, ShopDay
+from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay
+
+# The solver's own measure of work for an effort of 1 (tests/bench/ordering.py says how long).
+WORK = 0.3
 
 
 class Solved(NamedTuple):
@@ -25,11 +28,11 @@ class NoSolver(Exception):
     """The solver library is not installed."""
 
 
-def solve(
-    day: ShopDay, hint: list[Slot], seconds: float, seed: int = 1, cores: int = 4
-) -> Solved | None:
-    """The best plan found in that time, at least as good as `hint`; None when none was found.
+def solve(day: ShopDay, hint: list[Slot], effort: float, seed: int = 1) -> Solved | None:
+    """The best plan found with that effort, at least as good as `hint`; None where none was found.
 
+    An effort of 1 is about a second's work on a usual machine. It is counted in steps, not by the
+    clock, and the search takes turns on one core: the same day gives the same plan everywhere.
     Raises NoSolver where the library is missing.
     """
     try:
@@ -39,8 +42,9 @@ def solve(
     model = _DayModel(cp_model, day)
     model.hint(hint)
     solver = cp_model.CpSolver()
-    solver.parameters.max_time_in_seconds = seconds
-    solver.parameters.num_workers = cores
+    solver.parameters.max_deterministic_time = effort * WORK
+    solver.parameters.num_workers = 1
+    solver.parameters.interleave_search = True
     solver.parameters.random_seed = seed
     status = solver.solve(model.model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -97,32 +101,35 @@ class _DayModel:
             new.add(length >= job.shortest(size) * is_size)
             sizes.append((size, is_size))
             lengths.append((size, length))
-            self._told(is_size, partial(_is_of_size, number, size))
-            self._told(length, partial(_length_at_size, number, size))
+            self._read_off(is_size, partial(_is_of_size, number, size))
+            self._read_off(length, partial(_length_at_size, number, size))
         new.add(sum(is_size for _, is_size in sizes) == self.on[number])
         new.add(sum(self.has[number].values()) == sum(size * chosen for size, chosen in sizes))
         new.add(self.length[number] == sum(length for _, length in lengths))
         done = new.new_int_var(0, job.need, "")
         new.add(done <= sum(size * length for size, length in lengths))
-        self._told(done, lambda slots: min(job.need, _blocks(slots.get(number))))
-        self._told(self.finished[number], lambda slots: int(_blocks(slots.get(number)) >= job.need))
+        self._read_off(done, lambda slots: min(job.need, _blocks(slots.get(number))))
+        self._read_off(
+            self.finished[number], lambda slots: int(_blocks(slots.get(number)) >= job.need)
+        )
         new.add(done >= job.need * self.finished[number])
         self.spent.append(sum(size * length for size, length in lengths))
         return done
 
     def _crew(self, number: int, job: Job) -> None:
         has, on = self.has[number], self.on[number]
+        # In the order of the people: a set's own differs from process to process, and with it the
+        # plan that is found first.
         for cover in job.covers:
-            self.model.add(sum(has[who] for who in cover if who in has) >= on)
+            self.model.add(sum(has[who] for who in has if who in cover) >= on)
         for who, companions in self.day.beside.items():
             if who in has:
-                self.model.add(has[who] <= sum(has[c] for c in companions if c in has))
-        if job.fixed is not None:
-            for who in job.fixed.people:
-                if who in has:
-                    self.model.add(has[who] == on)
-                else:
-                    self.model.add(on == 0)
+                self.model.add(has[who] <= sum(has[other] for other in has if other in companions))
+        for who in job.always:
+            if who in has:
+                self.model.add(has[who] == on)
+            else:
+                self.model.add(on == 0)
 
     def _when(self, number: int, job: Job) -> None:
         new, on = self.model, self.on[number]
@@ -143,13 +150,13 @@ class _DayModel:
         for number, has in enumerate(self.has):
             mine = {who: new.new_int_var(0, day.blocks, "") for who in has}
             for who, blocks in mine.items():
-                self._told(blocks, partial(_blocks_of, number, who))
+                self._read_off(blocks, partial(_blocks_of, number, who))
             for who, blocks in mine.items():
                 new.add(blocks <= day.blocks * has[who])
                 new.add(blocks <= self.length[number])
             new.add(sum(mine.values()) == self.spent[number])
             for cover in day.jobs[number].covers:
-                new.add(sum(mine[who] for who in cover if who in mine) >= self.length[number])
+                new.add(sum(mine[who] for who in mine if who in cover) >= self.length[number])
             works.append(mine)
         for who in day.people:
             new.add(sum(mine[who] for mine in works if who in mine) <= day.blocks)
@@ -174,19 +181,27 @@ class _DayModel:
 
     def _apart(self) -> None:
         """Of each pair one ends, its wait included, before the other begins."""
-        gaps: dict[tuple[int, int], int] = {(a.first, a.then): a.gap for a in self.day.apart}
-        for (one, two), gap in gaps.items():
-            if one < two:
-                both = [self.on[one], self.on[two]]
-                first = self.model.new_bool_var("")
-                self._told(first, partial(_comes_first, one, two))
-                self.model.add(self.end[one] + gap <= self.start[two]).only_enforce_if(
-                    [*both, first]
-                )
-                back = gaps.get((two, one), 0)
-                self.model.add(self.end[two] + back <= self.start[one]).only_enforce_if(
-                    [*both, first.negated()]
-                )
+        comes_first: dict[tuple[int, int], Any] = {}
+        for apart in self.day.apart:
+            pair = min(apart.first, apart.then), max(apart.first, apart.then)
+            if pair not in comes_first:
+                comes_first[pair] = self.model.new_bool_var("")
+                self._read_off(comes_first[pair], partial(_comes_first, *pair))
+            order = comes_first[pair]
+            if apart.first != pair[0]:
+                order = order.negated()
+            when = [self.on[apart.first], self.on[apart.then], order]
+            if not apart.people:
+                self._first_then(apart, when)
+            for who in self.day.people:
+                if who in apart.people and who in self.has[apart.on]:
+                    self._first_then(apart, [*when, self.has[apart.on][who]])
+
+    def _first_then(self, apart: Apart, when: list[Any]) -> None:
+        over = self.end[apart.first] + apart.gap <= self.start[apart.then]
+        self.model.add(over).only_enforce_if(when)
+        if apart.must_end:
+            self.model.add(self.finished[apart.first] == 1).only_enforce_if(when)
 
     def hint(self, slots: list[Slot]) -> None:
         """Begin from a plan that is known to be sound."""
@@ -204,7 +219,7 @@ class _DayModel:
             self.model.add_hint(self.length[number], slot.length if slot else 0)
             self.model.add_hint(self.end[number], slot.end if slot else 0)
 
-    def _told(self, variable: Any, value_in: Callable[[Mapping[int, Slot]], int]) -> None:
+    def _read_off(self, variable: Any, value_in: Callable[[Mapping[int, Slot]], int]) -> None:
         """Remember how to read the variable off a plan: a whole hint is worth far more."""
         self.hints.append((variable, value_in))
 

@@ -26,7 +26,9 @@ class PeopleOfTheDay:
         crew = [v for v in board.plan.crew.values() if v.with_us_on(self.day)]
         self.crew = crew
         self.people = known(board, of_the_day(board) if people is None else people) or crew
-        self.among: Among = "today" if self.people is not crew else "crew"
+        self.among: Among = "today" if people is None else "named"
+        if self.people is crew:
+            self.among = "crew"
         self._crews: dict[_Alike, tuple[str, ...] | None] = {}
         self._against: dict[_Alike, tuple[Obstacle, ...]] = {}
         self._open = _is_open(board)
@@ -36,9 +38,12 @@ class PeopleOfTheDay:
 
         Checks that can still be signed are nothing against it, nor is where it stands.
         """
+        return self.against_task(task) + self.against_people(task) + self._against_moment(task)
+
+    def against_task(self, task: Task) -> tuple[Obstacle, ...]:
+        """What is missing for it, whoever does it."""
         short_of = self.board[task.id].short_of
-        missing = (Obstacle("supply", supplies=short_of),) if short_of else ()
-        return missing + self._against_people(task) + self._against_moment(task)
+        return (Obstacle("supply", supplies=short_of),) if short_of else ()
 
     def crew_for(self, task: Task) -> tuple[str, ...] | None:
         """The smallest crew out of these people who may do the task together, None if there is
@@ -54,9 +59,15 @@ class PeopleOfTheDay:
         crew = a_crew(needs, adults, self.day)
         if crew is not None or len(adults) == len(self.people):
             return crew
-        if a_crew(needs, self.people, self.day) is None:
-            return None
-        return a_crew(self._with_minors(task), self.people, self.day)
+        if a_crew(needs._replace(most=None), self.people, self.day) is None:
+            return None  # not even with an under-18: their sheets need not be read
+        young = frozenset(
+            v.id
+            for v in self.people
+            if v.minor_on(self.day) and not any(self.unsignable(task, (v.id,)))
+        )
+        may = [v for v in self.people if v.id in young or not v.minor_on(self.day)]
+        return a_crew(self._with_minors(task), may, self.day, young)
 
     def _with_minors(self, task: Task) -> Needs:
         sheets = (*hazards_named(self.board, task), *hazards_of_minors(self.board))
@@ -64,12 +75,13 @@ class PeopleOfTheDay:
 
     # --- why not -------------------------------------------------------------------------------
 
-    def _against_people(self, task: Task) -> tuple[Obstacle, ...]:
+    def against_people(self, task: Task) -> tuple[Obstacle, ...]:
+        """Why no crew out of these people may do it, or why none could sign its checks."""
         if not self.crew:
             return ()
         crew = self.crew_for(task)
         if crew is not None:
-            return tuple(self._unsignable(task, crew)) if task.hazards else ()
+            return tuple(self.unsignable(task, crew)) if task.hazards else ()
         alike = _alike(task)
         if alike not in self._against:
             self._against[alike] = self._why_nobody(task)
@@ -82,9 +94,10 @@ class PeopleOfTheDay:
             why_nobody(needs, self.crew, self.day, "crew")
             or why_nobody(needs, self.people, self.day, self.among)
             or why_nobody(self._with_minors(task), self.people, self.day, self.among)
+            or tuple(self.unsignable(task, [v.id for v in self.people]))
         )
 
-    def _unsignable(self, task: Task, crew: Sequence[str]) -> Iterator[Obstacle]:
+    def unsignable(self, task: Task, crew: Sequence[str]) -> Iterator[Obstacle]:
         """Open checks before the work that none of these people may sign."""
         from crewboard.order.safety.checks import checks_of, hazards_of
         from crewboard.order.safety.signatures import may_answer_for

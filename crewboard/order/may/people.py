@@ -79,13 +79,18 @@ def against_practice(board: Board, needs: Needs, people: Sequence[str]) -> Itera
 # --- a crew out of some people -------------------------------------------------------------------
 
 
-def a_crew(needs: Needs, people: Sequence[Volunteer], day: date) -> tuple[str, ...] | None:
+def a_crew(
+    needs: Needs, people: Sequence[Volunteer], day: date, one_of: frozenset[str] | None = None
+) -> tuple[str, ...] | None:
     """The smallest crew out of these people that could do the task; None where there is none.
 
-    Of crews alike the one whose people come first in `people`.
+    Of crews alike the one whose people come first in `people`. With `one_of` somebody of those is
+    in it.
     """
     able = accompanied([v for v in people if not needs.bars(v, day)])
     covers = needs.covers(able, day)
+    if one_of is not None:
+        covers.append(one_of & {v.id for v in able})
     if len(able) < needs.least or not all(covers):
         return None
     beside = {v.id: companions(v, able) for v in able if v.needs_beside}

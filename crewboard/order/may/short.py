@@ -34,7 +34,7 @@ def _nobody(board: Board, among: Among) -> str:
     if among == "crew":
         return "nobody in the crew"
     if among == "named":
-        return "nobody named"
+        return "none of these people"
     if not board.present:
         return "nobody expected"
     gone = {visit.who for visit in board.history.visits}
@@ -66,14 +66,11 @@ def _certificate(board: Board, obstacle: Obstacle) -> str:
 
 
 def _few(board: Board, obstacle: Obstacle) -> str:
-    there = f"{obstacle.there} of those {_where(board, obstacle.among)} may do it"
-    if not obstacle.there:
-        there = f"{_nobody(board, obstacle.among)} may do it"
-    return f"it needs {how_many(obstacle.needed, 'person')}: {there}"
-
-
-def _where(board: Board, among: Among) -> str:
-    return "in the crew" if among == "crew" else _nobody(board, among).removeprefix("nobody ")
+    there = _nobody(board, obstacle.among)
+    if obstacle.there:
+        where = there.removeprefix("nobody ").removeprefix("none ")
+        there = f"only {obstacle.there} {where}"
+    return f"it needs {how_many(obstacle.needed, 'person')}: {there} may do it"
 
 
 def _many(_board: Board, obstacle: Obstacle) -> str:

@@ -14,7 +14,7 @@ from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
 from crewboard.order.board import Board
-from crewboard.order.day_plan.plan_day import SECONDS, plan_day
+from crewboard.order.day_plan.plan_day import EFFORT, plan_day
 from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
@@ -50,7 +50,7 @@ class DayPlanPage(Page):
         Binding("r", "again", "run again", id="again", tooltip="plan as things stand now"),
         Binding("s", "sheet", "sheet", id="sheet", tooltip="open the task's sheet"),
     ]
-    seconds: ClassVar[float] = SECONDS
+    effort: ClassVar[float] = EFFORT
 
     class Found(Message):
         """A plan for a board's day."""
@@ -100,7 +100,7 @@ class DayPlanPage(Page):
 
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _propose(self, board: Board, wish: Wish) -> None:
-        self.post_message(self.Found(board, plan_day(board, wish, self.seconds)))
+        self.post_message(self.Found(board, plan_day(board, wish, self.effort)))
 
     def on_day_plan_page_found(self, message: Found) -> None:
         self.plan, self.of_board = message.plan, message.board

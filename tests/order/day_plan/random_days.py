@@ -7,7 +7,7 @@ from datetime import date, time, timedelta
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.wish import Fixed, Wish
-from crewboard.plan.hazard import CertificateNeed, Clock, Hazard, Number
+from crewboard.plan.hazard import CertificateNeed, Check, Clock, Hazard, Number
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer
@@ -32,7 +32,8 @@ HOT = Hazard(
     least_people="two",
     not_near=("solvent", "dust"),
     not_after=("solvent",),
-    clocks=(Clock("watch", "fire watch", ("watch",)),),
+    checks=(Check("ended", "after", "The fire is out.", "task a day"),),
+    clocks=(Clock("watch", "fire watch", ("watch",), starts="ended"),),
     certificates=(CertificateNeed("hot work", "one"),),
     under_18=False,
 )
@@ -46,8 +47,30 @@ SOLVENT = Hazard(
 )
 DUST = Hazard("dust", "Dust: invented", (), not_near=("varnish",), near="place")
 VARNISH = Hazard("varnish", "Varnish: invented", ())
-SAW = Hazard("saw", "Saws: invented", (), under_18=False)
-HAZARDS = (HOT, SOLVENT, DUST, VARNISH, SAW)
+SAW = Hazard(
+    "saw",
+    "Saws: invented",
+    (),
+    checks=(Check("guards", "before", "The guards are on.", "task a day", "lead"),),
+    not_near=("varnish",),
+    near="place",
+    under_18=False,
+)
+YOUNG = Hazard(
+    "young",
+    "Young people: invented",
+    (),
+    checks=(
+        Check("consent", "before", "A parent agreed.", "person a year", "lead"),
+        Check("home", "after", "They went home with whom it was agreed.", "day", "lead"),
+    ),
+    numbers=(_count("two", 2),),
+    least_people="two",
+    not_near=("dust", "solvent"),
+    near="place",
+    concerns="minors",
+)
+HAZARDS = (HOT, SOLVENT, DUST, VARNISH, SAW, YOUNG)
 
 
 def random_crew(rnd: random.Random, count: int) -> list[Volunteer]:
@@ -69,6 +92,7 @@ def random_crew(rnd: random.Random, count: int) -> list[Volunteer]:
                 tuple(papers),
                 under_18=young,
                 needs_beside=beside,
+                lead=not young and rnd.random() < 0.4,
             )
         )
     return found
@@ -85,7 +109,7 @@ def random_plan(rnd: random.Random, people: int, ready: int) -> Plan:
                 least_people=least,
                 most_people=rnd.choice((None, least, least + 1, least + 2)),
                 skills=(rnd.choice(SKILLS),) if rnd.random() < 0.3 else (),
-                hazards=(rnd.choice(HAZARDS).id,) if rnd.random() < 0.4 else (),
+                hazards=(rnd.choice(HAZARDS[:-1]).id,) if rnd.random() < 0.4 else (),
                 place=rnd.choice(("", "", "bench", "yard", "booth")),
                 hold=hold("glue", "36 hours") if rnd.random() < 0.3 else None,
             )

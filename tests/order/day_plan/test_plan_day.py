@@ -25,7 +25,7 @@ from tests.order.day_plan.random_days import HAZARDS, random_day
 from tests.order.safety.workshop import begin_refusals
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 
-ADA = Volunteer("ada", "Ada Test", ("welding",), (Certificate("hot work"),))
+ADA = Volunteer("ada", "Ada Test", ("welding",), (Certificate("hot work"),), lead=True)
 TOM = Volunteer("tom", "Tom Test", ("joinery",))
 KIM = Volunteer("kim", "Kim Test", under_18=True, needs_beside="ada")
 
@@ -34,15 +34,15 @@ def _plan(*tasks: Task) -> Plan:
     return plan(tasks, crew=[ADA, TOM, KIM], hazards=HAZARDS)
 
 
-def _day(of: Plan, wish: Wish = Wish(("ada", "tom", "kim")), seconds: float = 0) -> DayPlan:  # noqa: B008
-    return plan_day(board(of), wish, seconds)
+def _day(of: Plan, wish: Wish = Wish(("ada", "tom", "kim")), effort: float = 0) -> DayPlan:  # noqa: B008
+    return plan_day(board(of), wish, effort)
 
 
 @settings(max_examples=120, deadline=None)
 @given(seed=st.integers(0, 10**9))
 def test_the_plain_rule_keeps_every_rule(seed: int) -> None:
     on, wish = random_day(seed)
-    day = plan_day(on, wish, seconds=0)
+    day = plan_day(on, wish, effort=0)
     assert violations(on, wish, day) == []
     assert day.value <= day.bound
 
@@ -52,8 +52,8 @@ def test_the_plain_rule_keeps_every_rule(seed: int) -> None:
 def test_the_solver_keeps_every_rule_and_is_no_worse_than_the_plain_rule(seed: int) -> None:
     pytest.importorskip("ortools")
     on, wish = random_day(seed)
-    plain = plan_day(on, wish, seconds=0)
-    day = plan_day(on, wish, seconds=0.5)
+    plain = plan_day(on, wish, effort=0)
+    day = plan_day(on, wish, effort=0.5)
     assert violations(on, wish, day) == []
     assert plain.value <= day.value <= day.bound <= max(plain.bound, day.bound)
 
@@ -63,7 +63,7 @@ def test_the_solver_keeps_every_rule_and_is_no_worse_than_the_plain_rule(seed: i
 def test_the_safety_rules_find_nothing_against_who_is_planned(seed: int) -> None:
     # The rules that refuse a beginning were written by another hand than the plan for the day.
     on, wish = random_day(seed)
-    for each in plan_day(on, wish, seconds=0).placed:
+    for each in plan_day(on, wish, effort=0).placed:
         codes = {refusal.code for refusal in begin_refusals(on, each.task, each.people)}
         assert not codes & {"under-18", "certificate"}
 
@@ -76,7 +76,7 @@ def test_the_checker_finds_what_is_wrong() -> None:
         task("c/saw", 2, place="bench", hazards=("saw",)),
     )
     on, wish = board(of), Wish(("ada", "tom", "kim"))
-    sound = plan_day(on, wish, seconds=0)
+    sound = plan_day(on, wish, effort=0)
     assert violations(on, wish, sound) == []
     weld = next(p for p in sound.placed if p.task == "c/weld")
 
@@ -138,9 +138,9 @@ def test_what_could_not_be_placed_says_why() -> None:
     )
     says = {each.task: each.why for each in plan_day(board(of), Wish(("tom", "kim")), 0).not_placed}
     assert says == {
-        "c/wire": "nobody here has the skill electrics",
-        "c/lift": "it needs 5 people: 2 of those here may do it",
-        "c/weld": "nobody here holds the certificate it needs",
+        "c/wire": "nobody in the crew has the skill electrics",
+        "c/lift": "it needs 5 people: only 3 in the crew may do it",
+        "c/weld": 'none of these people has the certificate "hot work" in date',
     }
 
 
@@ -152,8 +152,8 @@ def test_the_lead_fixes_a_part_and_asks_again() -> None:
         left_out=("c/a",),
         apart=(("ada", "c/b"),),
     )
-    for seconds in (0, 0.5):
-        day = plan_day(board(of), wish, seconds)
+    for effort in (0, 0.5):
+        day = plan_day(board(of), wish, effort)
         found = {each.task: (each.people, each.start.time()) for each in day.placed}
         assert found["c/c"] == (("tom",), time(13))
         assert found["c/b"][0] == ("tom",)
@@ -165,9 +165,9 @@ def test_the_day_is_planned_for_who_is_here_or_said_they_come() -> None:
     log = logbook(
         (datetime(2026, 5, 2, 8), Expected("tom")), (datetime(2026, 5, 2, 9), SignIn("ada"))
     )
-    assert plan_day(board(of, FIRST_SATURDAY, log), seconds=0).people == ("ada", "tom")
+    assert plan_day(board(of, FIRST_SATURDAY, log), effort=0).people == ("ada", "tom")
     early = logbook((datetime(2026, 5, 2, 8), Expected("tom", coming=False)))
-    assert plan_day(board(of, FIRST_SATURDAY, early), seconds=0).people == ("ada", "kim")
+    assert plan_day(board(of, FIRST_SATURDAY, early), effort=0).people == ("ada", "kim")
 
 
 def test_without_the_solver_the_plain_rule_plans_and_says_so(
@@ -181,7 +181,7 @@ def test_without_the_solver_the_plain_rule_plans_and_says_so(
         return real(name, *rest)
 
     monkeypatch.setattr(builtins, "__import__", without)
-    day = _day(_plan(task("c/a", 3)), seconds=1)
+    day = _day(_plan(task("c/a", 3)), effort=1)
     assert day.by == "plain rule"
     assert [each.task for each in day.placed] == ["c/a"]
     assert any("not installed" in each for each in day.remarks)

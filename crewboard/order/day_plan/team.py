@@ -1,0 +1,85 @@
+"""The people whom a day is planned for: who may be on which job, and with whom.
+
+An under-18 on a job brings the sheets for under-18s with them, so that what those ask holds for
+that job too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crewboard.order.board import Board
+from crewboard.order.may.day import PeopleOfTheDay
+from crewboard.order.may.moment import against_moment
+from crewboard.order.may.needs import Needs, companions, hazards_named, hazards_of_minors
+from crewboard.order.may.people import known
+from crewboard.plan.task import Task
+from crewboard.plan.volunteer import Volunteer
+
+
+class Team:
+    """`minors` are the under-18s among the people, `of_minors` the sheets that they bring."""
+
+    def __init__(self, board: Board, people: tuple[str, ...]) -> None:
+        self.board = board
+        self.day = board.at.date()
+        self.people = known(board, people)
+        self.asking = PeopleOfTheDay(board, people)
+        young = (v.id for v in self.people if v.minor_on(self.day))
+        self.minors = frozenset(young)
+        self.of_minors = hazards_of_minors(board) if self.minors else []
+        self._young_may = self._may_be_planned()
+
+    def able(self, task: Task, needs: Needs) -> frozenset[str]:
+        """Who may be on the task; nobody, where no crew of these people may do it today."""
+        if self.asking.against_task(task) or self.asking.against_people(task):
+            return frozenset()
+        may = [v for v in self.people if v.with_us_on(self.day) and not needs.bars(v, self.day)]
+        young = any(v.id in self.minors for v in may) and self._near_no_danger(task)
+        return frozenset(
+            v.id
+            for v in may
+            if v.id not in self.minors or (young and self._young_may_do(v, task, needs))
+        )
+
+    def covers(self, needs: Needs, able: frozenset[str]) -> list[frozenset[str]]:
+        """For each skill and certificate that one must have, the able people who have it."""
+        return needs.covers((v for v in self.people if v.id in able), self.day)
+
+    def beside(self) -> dict[str, frozenset[str]]:
+        """Who works only beside others, and beside whom of these people."""
+        return dict(self._wanted_beside())
+
+    def _wanted_beside(self) -> Iterator[tuple[str, frozenset[str]]]:
+        not_alone = any(hazard.people > 1 for hazard in self.of_minors)
+        for volunteer in self.people:
+            if volunteer.needs_beside:
+                yield volunteer.id, companions(volunteer, self.people)
+            elif volunteer.id in self.minors and not_alone:
+                yield volunteer.id, frozenset(v.id for v in self.people) - {volunteer.id}
+
+    # --- under-18s -----------------------------------------------------------------------------
+
+    def _may_be_planned(self) -> bool:
+        """Whether the sheets for under-18s ask only what a plan can see to beforehand.
+
+        A crew's own sheet may ask for more, such as certificates or clocks: then the lead names
+        who is young, and `begin` asks.
+        """
+        return not any(
+            sheet.certificates or sheet.clocks or sheet.not_after for sheet in self.of_minors
+        )
+
+    def _near_no_danger(self, task: Task) -> bool:
+        """Whether nothing is going on now that under-18s must be kept away from."""
+        sheets = [*hazards_named(self.board, task), *self.of_minors]
+        against = against_moment(self.board, task, sheets)
+        young = {sheet.id for sheet in self.of_minors}
+        return not any(o.code == "near" and o.hazard in young for o in against)
+
+    def _young_may_do(self, volunteer: Volunteer, task: Task, needs: Needs) -> bool:
+        if not self._young_may:
+            return False
+        if any(sheet.people > 2 and needs.least < sheet.people for sheet in self.of_minors):
+            return False
+        return not any(self.asking.unsignable(task, (volunteer.id,)))

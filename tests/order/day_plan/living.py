@@ -1,0 +1,77 @@
+"""A planned day lived as it was planned: what the logbook's door says to each beginning."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from crewboard.logbook.acts import Act, Begun, CheckSigned, Finished, SignIn
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit import refusals
+from crewboard.order.assess import assess
+from crewboard.order.board import Board
+from crewboard.order.day_plan.proposal import DayPlan, Placed
+from crewboard.order.safety.checks import Asked, checks_of
+from crewboard.order.safety.signing import signers
+
+
+class Living:
+    """The day's lines as they are written: whoever may sign does, as soon as it is asked for."""
+
+    def __init__(self, board: Board, plan: DayPlan) -> None:
+        self.start, self.plan = board, plan
+        self.entries: list[Entry] = []
+        self.refused: list[str] = []
+
+    def live(self, until: datetime = datetime.max) -> list[str]:
+        """What was refused, in words; empty for a plan that could be lived."""
+        here = {visit.who for visit in self.start.present}
+        for who in self.plan.people:
+            if who not in here:
+                self.say(self.plan.opens, SignIn(who))
+        happens: list[tuple[datetime, int, Placed]] = []
+        for placed in self.plan.placed:
+            happens += [(placed.start, 1, placed), (placed.end, 0, placed)]
+        for moment, begins, placed in sorted(happens, key=lambda each: each[:2]):
+            if moment > until:
+                break
+            (self._begin if begins else self._end)(moment, placed)
+        return self.refused
+
+    def _begin(self, moment: datetime, placed: Placed) -> None:
+        self.sign_before(moment, placed.task, placed.people)
+        act = Begun(placed.task, placed.people)
+        # Whom the plan leaves on what they are doing need not begin it again.
+        against = [r for r in refusals(self.board(moment), act) if r.code != "under-way"]
+        self.refused += [f"{moment:%H:%M} {placed.task}: {each.says}" for each in against]
+        self.say(moment, act)
+
+    def sign_before(self, moment: datetime, task: str, people: tuple[str, ...]) -> None:
+        """The checks before the work, each by somebody here who may."""
+        self._sign(moment, checks_of(self.board(moment), task, people, "before"))
+
+    def _end(self, moment: datetime, placed: Placed) -> None:
+        self._sign(moment, checks_of(self.board(moment), placed.task, when="after"), leave="home")
+        if placed.finishes:
+            self.say(moment, Finished(placed.task))
+
+    def _sign(self, moment: datetime, checks: list[Asked], leave: str = "") -> None:
+        for asked in checks:
+            able = signers(self.board(moment), asked.hazard, asked.check)
+            if asked.open and able and asked.check.id != leave:
+                who, by = asked.who or able[0], able[0]
+                signed = CheckSigned(asked.hazard.id, asked.check.id, who, asked.task)
+                self.say(moment, signed, by)
+
+    def say(self, moment: datetime, act: Act, by: str = "") -> None:
+        """Write a line without asking whether it may be written."""
+        self.entries.append(Entry(f"{self.plan.opens:%H%M}-{len(self.entries)}", moment, act, by))
+
+    def board(self, moment: datetime) -> Board:
+        """The board that what was lived so far makes."""
+        days = dict(self.start.logbook.days)
+        today = days.get(moment.date())
+        before = today.entries if today else ()
+        days[moment.date()] = Day(moment.date(), [*before, *self.entries])
+        return assess(self.start.plan, Logbook(days), moment, self.start.order)

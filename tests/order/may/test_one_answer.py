@@ -1,0 +1,76 @@
+"""The day plan, the ranking and `begin` give one answer to "may they?"."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from crewboard.logbook.acts import SignIn
+from crewboard.order.ahead.first import what_goes_first
+from crewboard.order.board import Board
+from crewboard.order.day_plan.plan_day import plan_day
+from crewboard.order.may.ask import against_doing
+from crewboard.order.may.day import PeopleOfTheDay
+from tests.order.day_plan.living import Living
+from tests.order.day_plan.random_days import random_day
+
+
+@settings(max_examples=60, deadline=None)
+@given(seed=st.integers(0, 10**9))
+def test_whoever_the_plain_rule_places_may_begin_at_that_moment(seed: int) -> None:
+    on, wish = random_day(seed)
+    assert Living(on, plan_day(on, wish, effort=0)).live() == []
+
+
+@settings(max_examples=40, deadline=None)
+@given(seed=st.integers(0, 10**9), hour=st.integers(9, 15))
+def test_a_plan_made_anew_in_the_middle_of_the_day_may_be_begun_too(seed: int, hour: int) -> None:
+    on, wish = random_day(seed)
+    now = on.at.replace(hour=hour, minute=10)
+    morning = Living(on, plan_day(on, wish, effort=0))
+    morning.live(until=now)
+    later = morning.board(max(now, on.at))
+    assert Living(later, plan_day(later, effort=0)).live() == []
+
+
+@settings(max_examples=10, deadline=None)
+@given(seed=st.integers(0, 10**9))
+def test_whoever_the_solver_places_may_begin_at_that_moment(seed: int) -> None:
+    pytest.importorskip("ortools")
+    on, wish = random_day(seed)
+    assert Living(on, plan_day(on, wish, effort=0.2)).live() == []
+
+
+@settings(max_examples=60, deadline=None)
+@given(seed=st.integers(0, 10**9), here=st.integers(1, 5))
+def test_the_ranking_tells_exactly_what_some_of_those_here_may_begin(seed: int, here: int) -> None:
+    on, _ = random_day(seed, people=7, ready=6)
+    morning = Living(on, plan_day(on, effort=0))
+    for who in list(on.plan.crew)[:here]:
+        morning.say(on.at, SignIn(who))
+    board = morning.board(on.at)
+    for first in what_goes_first(board):
+        crew = PeopleOfTheDay(board).crew_for(board.plan.tasks[first.task])
+        if first.against:
+            assert not any(may_begin(board, first.task, crew) for crew in crews(board))
+        else:
+            assert crew is not None
+            assert may_begin(board, first.task, crew)
+
+
+def crews(board: Board) -> list[tuple[str, ...]]:
+    here = [visit.who for visit in board.present]
+    return [some for size in range(1, len(here) + 1) for some in combinations(here, size)]
+
+
+def may_begin(board: Board, task: str, crew: tuple[str, ...]) -> bool:
+    """Whether `begin` takes them once everything that can be signed is signed."""
+    against = against_doing(board, task, crew)
+    signing = Living(board, plan_day(board, effort=0))
+    signing.sign_before(board.at, task, crew)
+    return {o.code for o in against} <= {"unsigned"} and not against_doing(
+        signing.board(board.at), task, crew
+    )
