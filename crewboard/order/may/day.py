@@ -25,8 +25,10 @@ class PeopleOfTheDay:
         self.day = board.at.date()
         crew = [v for v in board.plan.crew.values() if v.with_us_on(self.day)]
         self.crew = crew
-        self.people = known(board, of_the_day(board) if people is None else people) or crew
-        self.among: Among = "today" if people is None else "named"
+        usual = of_the_day(board)
+        chosen = usual if people is None else list(people)
+        self.people = known(board, chosen) or crew
+        self.among: Among = "today" if chosen == usual else "named"
         if self.people is crew:
             self.among = "crew"
         self._crews: dict[_Alike, tuple[str, ...] | None] = {}
