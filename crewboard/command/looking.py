@@ -37,8 +37,6 @@ def _tell(call: Call, lines: Iterable[Line]) -> None:
 
 
 def print_day(call: Call) -> Exit:
-    from crewboard.telling.day_board import day_board
-
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
     if call.given("json"):
@@ -46,9 +44,23 @@ def print_day(call: Call) -> Exit:
 
         call.out.json(day_form(board, bench.faults))
     else:
-        root = call.word("DIR")
-        call.out.lines(day_board(board, call.out.width, mistakes=len(bench.faults), folder=root))
+        call.out.lines(day_in_plain(board, call.out.width))
+        if count := len(bench.faults):
+            there = "is 1 mistake" if count == 1 else f"are {count} mistakes"
+            call.out.line(f"There {there} in the folder: crewboard check {call.word('DIR')}")
     return Exit.FINE
+
+
+def day_in_plain(board: Board, width: int) -> list[str]:
+    """The day as lines: what stands over its rows, its rows, what waits, how far the work is."""
+    from crewboard.paper.plain import plain_lines, plain_rows
+    from crewboard.telling.day import day_head, finished_so_far, waiting_lines
+    from crewboard.telling.line import GAP, Line
+    from crewboard.telling.work_day import work_day_rows
+
+    end = [*waiting_lines(board), GAP, Line(f"{finished_so_far(board)}.")]
+    rows = plain_rows(work_day_rows(board, full=True), width)
+    return [*plain_lines(day_head(board), width), "", *rows, *plain_lines(end, width)]
 
 
 def _print_task(call: Call) -> Exit:

@@ -66,7 +66,8 @@ class Paper:
             self.heading("  ".join(row.cells))
             return
         share = f"{percent(row.share)} %" if row.share is not None else ""
-        shown = [*row.cells, share, f"[{row.handle}]" if row.handle else ""]
+        handle = f"[{row.handle}]" if row.handle else ""  # after what it names, the second cell
+        shown = (*row.cells[:2], handle, *row.cells[2:], share)
         self.line("  ".join(filter(None, shown)), indent=2, hang=_HANG)
         for text in row.below:
             self.line(text, indent=6, hang=_HANG)

@@ -14,6 +14,7 @@ from crewboard.workbench import Workbench
 from tests.command.calling import SAMPLE, Shell, process
 
 MORNING = ("--at", "2026-05-03T10:00")
+RUNNING = "Leave alone, setting, awaited"
 NOON = datetime(2026, 5, 2, 12, 30)
 
 
@@ -24,8 +25,8 @@ def test_the_day_says_who_is_here_what_goes_first_and_what_waits(call: Shell, va
     lines = ended.out.splitlines()
     assert lines[0] == "Test van: Sat 2 May 2026 09:30"
     assert lines[1] == "Work day, open 09:00 to 16:00."
-    assert lines[2] == "Here: Ada Test (since 09:10)."
-    assert "Under way (1)" in lines
+    assert lines[2] == "Here: Ada Test (since 09:10)"
+    assert "Under way today (1)" in lines
     assert "Waiting or held (3)" in lines
     assert "0 of 4 tasks finished." in lines
 
@@ -37,10 +38,10 @@ def test_a_hold_that_is_due_and_one_that_runs_stand_apart(call: Shell, van: Path
         'hold = "glue", component = "deck", lasts = "2 hours" }\n'
     )
     out = call("day", van, "--at", "2026-05-02T15:30").out
-    due, running = out.index("Due for a look (1)"), out.index("Setting, curing, awaited (1)")
-    assert due < out.index("Deck: glue is setting") < running
-    assert running < out.index("Prime the sills: drying")
-    assert "Leave alone\n  Deck: until it was looked at and released" in out
+    due, running = (out.index(f"\n{head} (") for head in ("Must be looked at", RUNNING))
+    assert due < out.index("due for a look  Deck  [k7f3q2ms]") < running
+    assert running < out.index("held  Prime the sills  [k7f3q2mn]")
+    assert "LEAVE ALONE: Deck due for a look since 15:00\n" in out
 
 
 def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:

@@ -18,12 +18,12 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.command.looking import day_in_plain
 from crewboard.folder.check.check import Checked, check
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.order.assess import assess
-from crewboard.telling.day_board import day_board
 from tests.command.calling import REPOSITORY
 from tests.folder.a_vehicle import FILES, make
 from tests.folder.test_any_bytes import NOON, damaged
@@ -56,7 +56,7 @@ def the_day_in_lines(root: Path) -> list[str]:
     """What `crewboard day` prints for the folder."""
     folder = Folder(root)
     board = assess(folder.plan, folder.logbook, NOON)
-    return list(day_board(board, width=80))
+    return day_in_plain(board, 80)
 
 
 def test_check_and_day_end_in_sentences_for_any_damaged_folder(tmp_path: Path) -> None:

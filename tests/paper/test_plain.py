@@ -29,4 +29,4 @@ def test_a_row_is_told_with_its_handle_and_the_lines_below_it() -> None:
         heading("Ready (1)"),
         Row("frame/scrape", ("ready", "Scrape", "", "4 h"), below=("3 wait",), handle="scrape"),
     ]
-    assert plain_rows(rows, 80) == ["Ready (1)", "  ready  Scrape  4 h  [scrape]", "      3 wait"]
+    assert plain_rows(rows, 80) == ["Ready (1)", "  ready  Scrape  [scrape]  4 h", "      3 wait"]

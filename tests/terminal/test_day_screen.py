@@ -161,7 +161,7 @@ async def test_held_back_work_is_begun_only_with_a_named_persons_reason(shop: Pa
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "Waiting for")
         await pilot.press("slash", *"roof boards")
-        await reads(pilot, "waiting     Lay the roof boards")
+        await reads(pilot, "waiting        Lay the roof boards")
         await pilot.press("enter", "b")
         await reads(pilot, "Who begins: Lay the roof boards")
         await pilot.press("b", "e", "n", "enter")
@@ -244,7 +244,7 @@ async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
         app.record([clamped])
-        await reads(pilot, "Leave alone, setting, awaited", "held        Scrape the frame")
+        await reads(pilot, "Leave alone, setting, awaited", "held           Scrape the frame")
         await pilot.press("end")
         app.screen.query_one(RowList).go_to(f"hold:{next(iter(app.board.holds))}")
         await pilot.press("l")
@@ -267,7 +267,7 @@ async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:
         await reads(pilot, "something has to be written here")
         await pilot.press(*"dry", "enter")
         await until(pilot, lambda: 'kind = "released"' in day_file(shop))
-        assert "held        Scrape" not in seen(app)
+        assert "held           Scrape" not in seen(app)
 
 
 async def test_the_safety_talk_is_read_from_the_day(shop: Path) -> None:
@@ -299,7 +299,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await pilot.press(*"ada", "enter")
         await reads(pilot, "Under way today", "next check 10:15")
         watch.now = SATURDAY.replace(minute=20)
-        await reads(pilot, "check due   watching: Weld the bracket")
+        await reads(pilot, "check due      watching: Weld the bracket")
         app.screen.query_one(RowList).go_to("frame/weld")
         await pilot.press("f")
         await reads(pilot, "This starts a clock: fire watch of 60 min, until 11:20")
@@ -310,7 +310,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await pilot.press(*"ben", "enter")
         await reads(pilot, "signed 10:20, Ben Holt")
         await pilot.press("escape")
-        await reads(pilot, "fire watch  fire watch after Weld the bracket", "until 11:20")
+        await reads(pilot, "fire watch     fire watch after Weld the bracket", "until 11:20")
         await pilot.press("x")
         await reads(pilot, 'the fire watch after "Weld the bracket" runs until 11:20')
         await pilot.press("n")

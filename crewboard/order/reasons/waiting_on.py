@@ -59,7 +59,7 @@ def cause_in_words(board: Board, cause: Cause) -> str:
     """ "Bend the arches, on the form until Tue 2 Jun 2026 16:00"."""
     if cause.about == "hold":
         hold = board.holds[cause.id]
-        stage = stage_in_words(board.plan, hold)
+        stage = stage_in_words(board.plan, hold, board.at)
         return f"{hold_title(board.plan, hold)}, {KINDS[hold.kind].words} {stage}"
     if cause.about == "supply":
         return f"{supply_name(board.plan, cause.id)}, not here yet"

@@ -10,15 +10,13 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on
-from crewboard.order.hold_words import hold_title
-from crewboard.order.said import day_and_time, listed, person
+from crewboard.telling.day import people_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import Line
 from crewboard.telling.task import short_sheet
+from crewboard.telling.work_day import left_alone, waiting_rows, work_day_rows
 from crewboard.terminal.page import Page
-from crewboard.terminal.screens.work_day_rows import work_day_rows
 from crewboard.terminal.task_keys import OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Piece
@@ -34,13 +32,10 @@ class PeopleLine(EdgeLine):
 
     def pieces(self) -> Iterable[Piece]:
         board = self.board_app.board
-        here = [person(board.plan, v.who) for v in board.present]
-        yield Piece(f"Here: {listed(here)}" if here else "Nobody is signed in: s", "plain")
-        seen = {v.who for v in board.history.visits}
-        said = expected_on(board.logbook, board.at.date())
-        coming = [person(board.plan, w) for w, e in said.items() if e.coming and w not in seen]
-        if coming:
-            yield Piece(f"Expected: {listed(coming)}", "faint")
+        key = "" if board.present else ": s"
+        for line in people_lines(board):
+            yield Piece(f"{line.word} {line.text}{key}".lstrip(), line.tone)
+            key = ""
 
 
 class LeftOpenLine(EdgeLine):
@@ -57,18 +52,10 @@ class AloneLine(EdgeLine):
     """The warning that stands over everything: what nobody may touch."""
 
     def pieces(self) -> Iterable[Piece]:
-        board = self.board_app.board
-        found: dict[str, str] = {}
-        for hold in board.stopping():
-            if hold.leave_alone:
-                component = board.plan.components.get(hold.component)
-                name = component.name if component else hold_title(board.plan, hold)
-                end = f"until {day_and_time(hold.until)}" if hold.until else "until released"
-                found[name] = "until looked at" if hold.stage == "due" else end
-        if found:
+        alone = left_alone(self.board_app.board)
+        if alone:
             yield Piece("LEAVE ALONE", "danger", bold=True)
-        for name, end in found.items():
-            yield Piece(f"{name} {end}", "danger")
+        yield from (Piece(text, "danger") for text in alone)
 
 
 class WorkDayPage(TaskKeys, Page):
@@ -87,7 +74,7 @@ class WorkDayPage(TaskKeys, Page):
         Line("can be begun now", "safe", 2, "ready"),
         Line("begun and not finished", "strong", 2, "under way"),
         Line("something sets, dries, cures or has to arrive", "caution", 2, "held"),
-        Line("its time is over; look at it before it is let go", "must", 2, "due: look"),
+        Line("its time is over; look at it before it is let go", "must", 2, "due for a look"),
         Line("other work comes first", "faint", 2, "waiting"),
         Line("nobody touches it until it is let go", "danger", 2, "leave alone"),
         Line(""),
@@ -115,7 +102,7 @@ class WorkDayPage(TaskKeys, Page):
         yield PeopleLine()
         yield AloneLine()
         columns = (
-            Column(11),
+            Column(14),
             Column(),
             Column(16, wide_only=True, tone="faint", most=28),
             Column(6, right=True),
@@ -130,12 +117,13 @@ class WorkDayPage(TaskKeys, Page):
         left_open.refresh()
         self.query_one(PeopleLine).refresh()
         alone = self.query_one(AloneLine)
-        alone.set_class(not any(h.leave_alone for h in board.stopping()), "-nothing")
+        alone.set_class(not left_alone(board), "-nothing")
         alone.refresh()
         self._brief = self.size.height < _LOW
         sheet = self.query_one("#sheet", Prose)
         sheet.display = self.size.height >= _LOWEST or self.has_class("-wide")
-        self.query_one(RowList).fill(list(work_day_rows(board, brief=self._brief)))
+        rows = [*work_day_rows(board, brief=self._brief), *waiting_rows(board)]
+        self.query_one(RowList).fill(rows)
         self._show_chosen(from_top=False)
 
     def on_resize(self) -> None:

@@ -1,0 +1,63 @@
+"""The day as a whole: its date and hours, its people, what is left alone, how far the work is."""
+
+from crewboard.order.board import Board
+from crewboard.order.expected import expected_on
+from crewboard.order.said import day_and_time, how_many, listed, person
+from crewboard.telling.left_open import left_open_lines
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.work_day import left_alone, waiting_groups
+
+_WAITING = 4  # how many waiting tasks are named under one cause
+
+
+def day_head(board: Board) -> list[Line]:
+    """What stands over the day's rows."""
+    lines = [title(f"{board.plan.vehicle.name}: {day_and_time(board.at)}"), _hours(board)]
+    lines += [*left_open_lines(board), *people_lines(board, since=True)]
+    alone = left_alone(board)
+    return [*lines, *([Line("; ".join(alone), "danger", word="LEAVE ALONE:")] if alone else [])]
+
+
+def _hours(board: Board) -> Line:
+    if board.openings:
+        return Line(f"Work day, open {listed(map(str, board.openings))}.")
+    work_days = board.plan.vehicle.work_days
+    opens, why = work_days.next_after(board.at), work_days.called_off(board.at.date())
+    closed = "No work day" if why is None else "No work day: it is called off"
+    closed += f" ({why})." if why else "."
+    return Line(f"{closed} The next is {day_and_time(opens)}." if opens else closed)
+
+
+def people_lines(board: Board, *, since: bool = False) -> list[Line]:
+    """Who is here, with `since` also since when, who is expected, and who is not coming."""
+    plan, answers = board.plan, expected_on(board.logbook, board.at.date())
+    seen = {visit.who for visit in board.history.visits}
+    here = [
+        person(plan, visit.who) + (f" (since {visit.since:%H:%M})" if since else "")
+        for visit in board.present
+    ]
+    expected = [person(plan, who) for who, a in answers.items() if a.coming and who not in seen]
+    away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
+    lines = [Line(listed(here), word="Here:") if here else Line("Nobody is signed in")]
+    lines += [Line(listed(expected), "faint", word="Expected:")] if expected else []
+    return lines + ([Line(listed(away), "faint", word="Not coming:")] if away else [])
+
+
+def waiting_lines(board: Board) -> list[Line]:
+    """What waits and for what, a paragraph for each cause; the first few tasks by title."""
+    groups = waiting_groups(board)
+    if not groups:
+        return []
+    lines = [GAP, title(f"Waiting or held ({sum(len(tasks) for _, tasks in groups)})")]
+    for head, tasks in groups:
+        titles = "; ".join(board.plan.tasks[task].title for task in tasks[:_WAITING])
+        more = f" and {len(tasks) - _WAITING} more" if len(tasks) > _WAITING else ""
+        lines.append(Line(f"{titles}{more}", "faint", 2, f"{head}:"))
+    return lines
+
+
+def finished_so_far(board: Board) -> str:
+    """ "60 of 120 tasks finished"; what is set aside does not count."""
+    counted = [each for each in board.standings.values() if each.state != "set aside"]
+    done = sum(each.work_done for each in board.standings.values())
+    return f"{done} of {how_many(len(counted), 'task')} finished"

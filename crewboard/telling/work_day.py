@@ -1,0 +1,211 @@
+"""The work day's rows: what must be looked at, what is under way, what goes first, what waits."""
+
+from collections.abc import Iterator
+
+from crewboard.order.ahead.first import First, what_goes_first
+from crewboard.order.board import Board, Standing
+from crewboard.order.hold_words import course_in_words, hold_title, stage_in_words
+from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
+from crewboard.order.reasons.why import stop_in_words
+from crewboard.order.running import StandingHold
+from crewboard.order.safety.checks import checks_of, coming_round
+from crewboard.order.safety.clocks import ProtectiveClock, still_running
+from crewboard.order.safety.signatures import signatures
+from crewboard.order.said import component_name, how_long, how_many, listed, person, when
+from crewboard.plan.hazard import When
+from crewboard.telling.holds import nobody_works_on
+from crewboard.telling.line import Tone
+from crewboard.telling.row import Row, heading
+from crewboard.telling.task import needs
+from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.why import some_titles
+
+_NAMED = 2  # followers named before the rest is counted
+_IN_FULL = 5  # of the work that goes first, how much is told in full
+
+
+def work_day_rows(board: Board, *, brief: bool = False, full: bool = False) -> Iterator[Row]:
+    """Every row of the day, in its sections, without what waits.
+
+    `brief` for a low window, with fewer lines each; `full` also with what each task needs.
+    """
+    first = what_goes_first(board)
+    today = set(signatures(board).worked)
+    going = [f for f in first if f.task in today and board[f.task].state == "under way"]
+    rest = [f for f in first if f not in going]
+    yield from _section("Must be looked at", "must", _to_look_at(board, brief=brief))
+    rows = [_going(board, f, full=full) for f in going]
+    yield from _section("Under way today", "strong", rows)
+    rows = [_next(board, number, f, brief=brief, full=full) for number, f in enumerate(rest, 1)]
+    yield from _section("What goes first today", "safe", rows)
+    yield from _section("Leave alone, setting, awaited", "caution", _running(board))
+
+
+def waiting_rows(board: Board) -> Iterator[Row]:
+    """The waiting and held tasks under what they wait for first."""
+    for head, tasks in waiting_groups(board):
+        yield heading(head, "faint")
+        yield from (_later(board, task) for task in tasks)
+
+
+def waiting_groups(board: Board) -> list[tuple[str, list[str]]]:
+    """Each cause in words with the tasks that wait for it first, the most first: dozens of tasks
+    often wait for a few."""
+    groups = sorted(waiting_on(board).items(), key=lambda group: -len(group[1]))
+    return [
+        (f"Waiting for {cause_in_words(board, cause)} ({len(tasks)})", tasks)
+        for cause, tasks in groups
+    ]
+
+
+def _section(name: str, tone: Tone, rows: list[Row]) -> Iterator[Row]:
+    if rows:
+        yield heading(f"{name} ({len(rows)})", tone)
+        yield from rows
+
+
+def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
+    rows = [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
+    for asked in coming_round(board):
+        if asked.due is not None and asked.due <= board.at:
+            what = f"{asked.check.id}: {board.plan.tasks[asked.task].title}"
+            row_id = f"check:{asked.task}:{asked.check.id}"
+            below = (f"since {asked.due:%H:%M}: {asked.text}",)
+            rows.append(Row(row_id, ("check due", what), "must", below, handle=asked.check.id))
+    return rows + [_clock(board, clock) for clock in still_running(board)]
+
+
+def _clock(board: Board, clock: ProtectiveClock) -> Row:
+    kind = clock.clock.kind
+    what = f"{kind} after {board.plan.tasks[clock.task].title}"
+    until = f"until {when(clock.until, board.at)}" if clock.until else "not started"
+    then = "nobody leaves before" if clock.clock.guards == "closing" else "work waits for it"
+    row_id = f"check:{clock.task}:{clock.clock.id}"
+    return Row(row_id, (kind, what), "warning", (f"{until}; {then}",), handle=clock.task)
+
+
+def _due(board: Board, hold: StandingHold, *, brief: bool) -> Row:
+    below = [course_in_words(board.plan, hold, board.at)]
+    below += [nobody_works_on(board, hold)] if hold.leave_alone else []
+    where = component_name(board.plan, hold.component)
+    if brief and hold.until is not None:
+        where = f"since {when(hold.until, board.at)}"
+    cells = ("due for a look", hold_title(board.plan, hold), where)
+    return Row(f"hold:{hold.id}", cells, "must", () if brief else tuple(below), handle=hold.id)
+
+
+def _going(board: Board, first: First, *, full: bool) -> Row:
+    """Work that people are on today."""
+    standing = board[first.task]
+    stop = stop_in_words(board, standing)
+    so_far = [f"since {when(standing.begun, board.at)}"] if standing.begun else []
+    so_far += [*_crew_and_hours(board, standing), _checks(board, first.task, "during")]
+    below = [stop, ", ".join(filter(None, so_far)), *(_needs(board, standing) if full else ())]
+    tone: Tone = "danger" if stop else "strong"
+    return _task_row(board, standing, standing.task.title, below, tone)._replace(tone=tone)
+
+
+def _crew_and_hours(board: Board, standing: Standing) -> list[str]:
+    crew = listed(person(board.plan, who) for who in standing.crew)
+    return [crew, f"{standing.hours:g} h worked" if standing.hours else ""]
+
+
+def _next(board: Board, number: int, first: First, *, brief: bool, full: bool) -> Row:
+    """Work that can be taken up, with why it comes here and what it frees."""
+    standing = board[first.task]
+    checks = _checks(board, first.task, "before")
+    # Its hold runs while nobody is here, so it is best started before everybody goes home.
+    why = f"finish it today: {first.says}" if first.finish_today else first.says
+    below = [first.not_today, stop_in_words(board, standing)]
+    if brief:
+        below.append("; ".join(filter(None, (why, checks))))
+    else:
+        more = full or number <= _IN_FULL
+        below += [why, "; ".join(filter(None, (_frees(board, first), checks))) if more else ""]
+        below.append(_begun(board, standing))
+    below += _needs(board, standing) if full else ()
+    title = standing.task.title if first.against else f"{number}. {standing.task.title}"
+    return _task_row(board, standing, title, below, "strong")
+
+
+def _frees(board: Board, first: First) -> str:
+    if not first.lets_go:
+        return ""
+    after = " after its hold" if board.plan.tasks[first.task].hold else ""
+    return f"frees {some_titles(board, first.lets_go, _NAMED)}{after}"
+
+
+def _begun(board: Board, standing: Standing) -> str:
+    if standing.begun is None:
+        return ""
+    so_far = (f"begun {when(standing.begun, board.at)}", *_crew_and_hours(board, standing))
+    return ", ".join(filter(None, so_far))
+
+
+def _needs(board: Board, standing: Standing) -> list[str]:
+    return [f"{line.word} {line.text}" for line in needs(board, standing)]
+
+
+def _task_row(
+    board: Board, standing: Standing, title: str, below: list[str], body_tone: Tone
+) -> Row:
+    task = standing.task
+    left = f"{standing.left:g} h" if standing.left else ""
+    return Row(
+        task.id,
+        (standing.state, title, component_name(board.plan, task.component), left),
+        STATE_TONE[standing.state],
+        tuple(filter(None, below)),
+        find=task.id,
+        body_tone=body_tone,
+        handle=task.id,
+    )
+
+
+def _later(board: Board, task_id: str) -> Row:
+    standing = board[task_id]
+    return _task_row(board, standing, standing.task.title, [], "faint")
+
+
+def _checks(board: Board, task_id: str, moment: When) -> str:
+    """How many checks before it are unsigned; when the next one during it comes round."""
+    if not board.plan.tasks[task_id].hazards:
+        return ""
+    asked = checks_of(board, task_id, when=moment)
+    if moment == "before":
+        count = sum(check.open for check in asked)
+        return f"{how_many(count, 'check')} to sign first" if count else ""
+    due = min((check.due for check in asked if check.due is not None), default=None)
+    return f"next check {due:%H:%M}" if due else ""
+
+
+def _running(board: Board) -> list[Row]:
+    stopping = board.stopping()
+    rows = [_alone(board, hold) for hold in stopping if hold.leave_alone]
+    running = (hold for hold in stopping if hold.stage == "running" and not hold.leave_alone)
+    return rows + [_held(board, hold) for hold in running]
+
+
+def _alone(board: Board, hold: StandingHold) -> Row:
+    title = hold_title(board.plan, hold)
+    cells = ("leave alone", component_name(board.plan, hold.component) or title, "", "")
+    below = (f"{title}: {course_in_words(board.plan, hold, board.at)}",)
+    row_id = f"alone:{hold.id}"
+    return Row(row_id, cells, "danger", below, body_tone="danger", handle=hold.id)
+
+
+def _held(board: Board, hold: StandingHold) -> Row:
+    to_go = f"{how_long(hold.until - board.at)} to go" if hold.until is not None else ""
+    below = (course_in_words(board.plan, hold, board.at),)
+    cells = ("held", hold_title(board.plan, hold), to_go)
+    return Row(f"hold:{hold.id}", cells, "caution", below, handle=hold.id)
+
+
+def left_alone(board: Board) -> list[str]:
+    """What nobody may touch, each with its end: "Rear doors until 13:48"."""
+    ends = {
+        component_name(board.plan, hold.component) or hold_title(board.plan, hold): hold
+        for hold in board.stopping()
+        if hold.leave_alone
+    }
+    return [f"{name} {stage_in_words(board.plan, hold, board.at)}" for name, hold in ends.items()]
