@@ -15,7 +15,6 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.admit import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.graph import OrderOfWork
@@ -166,6 +165,7 @@ class Workbench:
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
         from crewboard.folder.toml.append import SystemDice, new_id
+        from crewboard.order.admit import refusals
 
         if by and by not in self.plan.crew:
             raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])

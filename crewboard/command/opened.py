@@ -8,7 +8,6 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING, TypeVar
 
 from crewboard.command.exits import Refused, WrongCall
-from crewboard.command.naming import person
 from crewboard.command.typed import Call, Option, Word
 from crewboard.wall_clock import shop_now
 
@@ -111,5 +110,7 @@ def as_read(read: Callable[[], Value]) -> Value:
 
 def written_by(call: Call, plan: Plan) -> str:
     """The id of the person who writes, empty where nobody was named."""
+    from crewboard.command.naming import person
+
     said = call.option("by") or os.environ.get("CREWBOARD_BY", "")
     return person(plan, said) if said else ""
