@@ -195,3 +195,33 @@ def test_no_room_but_the_logbook_keeps_a_table_of_entries_or_of_their_fields() -
             assert len(listed & fields) <= len(fields) // 3, f"a second table of fields in {where}"
             assert not {"who", "crew"} <= listed, f"the fields of people again in {where}"
             assert len(listed & naming) <= 5, f"the fields that name something again in {where}"
+
+
+def literals(path: Path) -> Iterator[tuple[int, set[str]]]:
+    """The texts, and names of things, that stand side by side in a list, a set or as keys."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        keys = node.keys if isinstance(node, ast.Dict) else getattr(node, "elts", [])
+        texts = {str(key.value) for key in keys if isinstance(key, ast.Constant)}
+        yield getattr(node, "lineno", 0), texts | {k.id for k in keys if isinstance(k, ast.Name)}
+
+
+def test_the_kinds_of_holds_are_listed_in_one_place() -> None:
+    from crewboard.plan.hold import KINDS
+
+    for path in FILES:
+        if path != HOUSE / "plan/hold.py":
+            for line, words in literals(path):
+                assert len(words & KINDS.keys()) < 3, f"{path}:{line}: a second table of holds"
+
+
+def test_the_kinds_of_entries_are_listed_in_one_place() -> None:
+    """Room by room only what one room wants of some kinds: of three at most, or where the room
+    chooses among all (the day sheet leaves out what it tells elsewhere)."""
+    import crewboard.logbook.acts  # noqa: F401  (where they are described)
+    from crewboard.logbook.kinds import BY_WORD
+
+    kinds = BY_WORD.keys() | {kind.act.__name__ for kind in BY_WORD.values()}
+    for path in FILES:
+        if room_of(path) != "logbook" and path != HOUSE / "telling/day_sheet.py":
+            for line, words in literals(path):
+                assert len(words & kinds) < 5, f"{path}:{line}: a second table of entries"
