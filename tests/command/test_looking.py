@@ -85,7 +85,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
         *("stopped", "asks_for_look"),
     }
     assert set(form["first"][0]) == {
-        *("task", "says", "delay_hours", "behind", "lets_go", "finish_today"),
+        *("task", "says", "delay_hours", "behind", "lets_go", "finish_today", "not_today"),
     }
     assert any(each["extended"] for each in form["holds"])
 
@@ -195,7 +195,7 @@ def test_a_task_may_be_called_by_what_only_it_is_called(
 def test_a_name_that_fits_several_or_none_says_so(call: Shell, van: Path) -> None:
     several = call("why", van, "the boards")
     assert several.code == 1
-    assert '"deck/lay", "deck/trim"' in several.err
+    assert '"Lay the boards" (deck/lay), "Trim the boards" (deck/trim)' in several.err
     none = call("why", van, "deck/lai")
     assert none.code == 1
     assert none.err == 'there is no task "deck/lai"; did you mean "deck/lay"?\n'
