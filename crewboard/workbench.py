@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 from crewboard.folder.read.fault import Fault
-from crewboard.folder.read.files import day_path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Act, HoursWorked, Reading, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.logged import LoggedRow
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.graph import OrderOfWork
@@ -123,17 +123,14 @@ class Workbench:
         `now` is the shop's clock. Nothing is written where any of them is refused, or where a
         file is broken.
         """
-        from crewboard.folder.edit.keep import day_with
+        from crewboard.folder.edit.keep import days_with
         from crewboard.order.clock_news import clock_news
 
         entries: list[tuple[date, Entry]] = []
 
         def changes() -> list[FileChange]:
             entries[:] = self._admitted(said, by, now)
-            return [
-                day_with(str(self.folder.root), each, self._bytes(day_path(each)), of_day)
-                for each, of_day in _by_day(entries)
-            ]
+            return days_with(str(self.folder.root), entries, self._bytes)
 
         read = [each.at for each in said if isinstance(each.act, Reading)]
         before = self.board(max(read)) if read else None
@@ -255,6 +252,13 @@ class Workbench:
             return Outcome(files=tuple(self._relative(each) for each in changes))
 
         return self._locked(act)
+
+    def take_rows(self, rows: Sequence[LoggedRow], today: date) -> Outcome:
+        """Put a data logger's rows into the files beside the days."""
+        from crewboard.folder.edit.logged_months import month_changes
+
+        says = "a data logger's rows"
+        return self._write(lambda: month_changes(self.folder, rows), says, today=today)
 
     # --- changing the plan ---------------------------------------------------------------------
 
@@ -385,13 +389,6 @@ class _Refused(Exception):
 
 def _kind(act: Act) -> str:
     return kind_of(act).word
-
-
-def _by_day(entries: Iterable[tuple[date, Entry]]) -> list[tuple[date, list[Entry]]]:
-    days: dict[date, list[Entry]] = {}
-    for day, entry in entries:
-        days.setdefault(day, []).append(entry)
-    return sorted(days.items())
 
 
 def _on(day: date, now: datetime) -> datetime:

@@ -40,6 +40,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "sign": Listed("safety", "sign safety checks"),
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),
+        "take-readings": Listed("take_readings", "what a data logger says of the shop's air"),
         "undo": Listed("mending", "take back what you wrote last"),
     },
     "Change the plan": {

@@ -13,6 +13,14 @@ FORMAT = 1
 FIRST_FORMAT = 1
 
 
+class LoggerColumns(NamedTuple):
+    """How the columns of the data logger's files are headed; empty: not said, or not there."""
+
+    moment: str = ""
+    temperature: str = ""
+    humidity: str = ""
+
+
 class Shop(NamedTuple):
     """The place the work is done in, and what to know there in an emergency."""
 
@@ -23,6 +31,7 @@ class Shop(NamedTuple):
     places: tuple[str, ...] = ()
     conditions: Conditions = Conditions()
     readings_good_for: Duration = Duration(days=7)  # how long a reading speaks for the shop
+    logger: LoggerColumns = LoggerColumns()
 
 
 class Vehicle(NamedTuple):

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.folder.check.files import copies_aside, lost_links, odd_files, pictures
+from crewboard.folder.check.files import copies_aside, lost_links, odd_files, odd_rows, pictures
 from crewboard.folder.check.logbook import (
     corrected_and_taken_back,
     lines_that_clash,
@@ -49,6 +49,7 @@ def check(folder: Folder, at: datetime | None = None) -> Checked:
     mistakes = [
         *folder.faults,
         *map(placing.fault, _mistakes(folder)),
+        *odd_rows(folder),
     ]
     questions = list(map(placing.fault, _questions(folder, at)))
     return Checked(folder.count, _in_order(mistakes), _in_order(questions))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 
-from crewboard.folder.read.fault import KeyPath, Remark, nearest
+from crewboard.folder.read.fault import Fault, KeyPath, Remark, brief, nearest
 from crewboard.folder.read.files import (
     COMPONENTS,
     CREW,
@@ -15,9 +15,11 @@ from crewboard.folder.read.files import (
     VEHICLE,
     file_of,
     key_path,
+    month_of,
     role_of,
 )
 from crewboard.folder.read.folder import Folder
+from crewboard.logbook.logged import NotARow, parse_row
 
 _SINGLE = (VEHICLE, CREW, SUPPLIES, HAZARDS)
 
@@ -69,6 +71,22 @@ def odd_files(folder: Folder) -> Iterator[Remark]:
         near = nearest(path, _SINGLE) if not place else ""
         hint = near if near.startswith("did") else "components stand right in components/"
         yield Remark(path, (), "odd-file", "nothing reads this file", hint)
+
+
+def odd_rows(folder: Folder) -> Iterator[Fault]:
+    """Lines of the data logger's months that are no rows: they are passed over."""
+    for path in folder.paths("readings"):
+        for number, line in enumerate(folder.data(path).decode("utf-8", "replace").splitlines(), 1):
+            says = "" if not line.strip() or line.startswith("#") else _wrong_row(path, line)
+            if says:
+                yield Fault(path, number, 1, "no-row", brief(says), "mend it, or take it out")
+
+
+def _wrong_row(path: str, line: str) -> str:
+    try:
+        return "" if f"{parse_row(line).at:%Y-%m}" == month_of(path) else "of another month"
+    except NotARow as error:
+        return str(error)
 
 
 def copies_aside(folder: Folder) -> Iterator[Remark]:

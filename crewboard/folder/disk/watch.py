@@ -27,7 +27,8 @@ class Changes(NamedTuple):
 def fingerprint(
     root: str | os.PathLike[str], unread: dict[str, OSError] | None = None
 ) -> dict[str, Trace]:
-    """The traces of all TOML files below `root`, by path relative to it, with `/`.
+    """The traces of all TOML files below `root` and of a data logger's rows, by path relative to
+    it, with `/`.
 
     Folders whose names start with a dot are passed over, and links to folders are not followed.
     What the drive does not give counts as gone; `unread` takes the reasons, by file or by folder
@@ -44,7 +45,11 @@ def fingerprint(
                     name = entry.name
                     if name.startswith("."):
                         continue
-                    if name.endswith(".toml") or (prefix.startswith("days/") and _is_copy(name)):
+                    if (
+                        name.endswith(".toml")
+                        or (prefix.startswith("days/") and _is_copy(name))
+                        or (prefix == "readings/" and name.endswith(".csv"))
+                    ):
                         try:
                             seen = entry.stat()
                         except FileNotFoundError:  # gone between listing and looking

@@ -54,6 +54,16 @@ def _of_the_disk(error: NotKept, root: str | os.PathLike[str]) -> Refusal:
     return Refusal("disk", f"nothing was kept: {error.sentence}{where}", error.hint)
 
 
+def days_with(
+    root: str, entries: Iterable[tuple[date, Entry]], bytes_of: Callable[[str], bytes | None]
+) -> list[FileChange]:
+    """The changes that add each entry to its day's file."""
+    days: dict[date, list[Entry]] = {}
+    for day, entry in entries:
+        days.setdefault(day, []).append(entry)
+    return [day_with(root, day, bytes_of(day_path(day)), days[day]) for day in sorted(days)]
+
+
 def day_with(root: str, day: date, before: bytes | None, entries: Iterable[Entry]) -> FileChange:
     """The change that adds the entries to a day's file; `before` None: there is no file yet.
 

@@ -102,7 +102,7 @@ def _texts(new: NewVehicle) -> dict[str, str]:
     texts[CREW] = _crew_text(new.people)
     texts[SUPPLIES] = _supplies_text()
     texts[".gitattributes"] = "# Two people's lines of one day are both kept.\n" + (
-        "days/**/*.toml merge=union\n"
+        "days/**/*.toml merge=union\nreadings/*.csv merge=union\n"
     )
     texts[".gitignore"] = (
         "# The lock, the daily copies and half-written files are of this machine.\n"

@@ -16,11 +16,14 @@ SUPPLIES = "supplies.toml"
 HAZARDS = "hazards.toml"
 COMPONENTS = "components/"
 DAYS = "days/"
+READINGS = "readings/"
 
 _ID = re.compile(r"\w[\w-]*")
 HINT = "use letters, digits and hyphens, such as body-frame"
 
-Role = Literal["vehicle", "crew", "supplies", "hazards", "component", "day", "stray", "other"]
+Role = Literal[
+    "vehicle", "crew", "supplies", "hazards", "component", "day", "stray", "readings", "other"
+]
 
 
 def role_of(path: str) -> Role:
@@ -40,7 +43,20 @@ def role_of(path: str) -> Role:
         return "component"
     if path.startswith(DAYS):
         return "day" if day_of(path) is not None else "stray"
-    return "other"
+    return "readings" if month_of(path) else "other"
+
+
+def month_of(path: str) -> str:
+    """The month ("2026-05") whose rows of a data logger a file holds; empty for another file."""
+    month = path.removeprefix(READINGS).removesuffix(".csv")
+    year, dash, number = month.partition("-")
+    fits = path == month_path(month) and len(month) == 7 and dash and year.isdigit()
+    return month if fits and number.isdigit() and 1 <= int(number) <= 12 else ""
+
+
+def month_path(month: str) -> str:
+    """The path of a month's rows, relative to the folder."""
+    return f"{READINGS}{month}.csv"
 
 
 def day_of(path: str) -> date | None:

@@ -24,6 +24,7 @@ from crewboard.folder.read.files import (
     Role,
     day_of,
     is_id,
+    month_of,
     role_of,
     stem_of,
 )
@@ -35,6 +36,7 @@ from crewboard.folder.toml.decode import parse_text
 from crewboard.folder.toml.text import BrokenText, text_of
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.logged import Logged
 from crewboard.plan.plan import Plan
 from crewboard.plan.vehicle import FORMAT, Vehicle
 
@@ -99,7 +101,9 @@ class Folder:
         roles = {role_of(path) for path in changed}
         if roles & {"day"} or first:
             self._bind_days(changed, first)
-        if roles - {"day", "stray", "other"} or first:
+        if "readings" in roles:
+            self._bind_logged()
+        if roles - {"day", "stray", "readings", "other"} or first:
             self._assemble()
         return frozenset(changed)
 
@@ -144,6 +148,12 @@ class Folder:
         days = {d: days[d] for d in sorted(days)} if first else days
         self.logbook = self.logbook._replace(days=days)
 
+    def _bind_logged(self) -> None:
+        """Put the rows of a data logger beside the days: as text, read when a hold asks."""
+        texts = {m: file.value for path, file in self._files.items() if (m := month_of(path))}
+        kept = {month: text for month, text in texts.items() if isinstance(text, str)}
+        self.logbook = self.logbook._replace(logged=Logged(kept))
+
     # --- reading one file ----------------------------------------------------------------------
 
     def _read(self, path: str, trace: Trace) -> FileRead:
@@ -156,6 +166,8 @@ class Folder:
         return self._decoded(path, trace, data)
 
     def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
+        if role_of(path) == "readings":
+            return FileRead(trace, data.decode("utf-8", "replace"), ())
         values = _values(data, is_day=path.startswith(DAYS))
         clashes: list[Fault] = []
         if isinstance(values, BrokenText) and path.startswith(DAYS):

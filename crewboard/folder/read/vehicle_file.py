@@ -8,7 +8,7 @@ from typing import Any
 from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
-from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Shop, Vehicle
+from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, LoggerColumns, Shop, Vehicle
 from crewboard.plan.workdays import DayRule, NotARule, Opening, WorkDays, parse_rule
 
 NEWER = "newer-format"
@@ -169,9 +169,18 @@ def _shop(table: Table | None) -> Shop:
         places=table.names("places"),
         conditions=decode_conditions(table.table("conditions")),
         readings_good_for=table.span("readings_good_for") or Shop().readings_good_for,
+        logger=_logger(table.table("logger")),
     )
     table.done()
     return shop
+
+
+def _logger(table: Table | None) -> LoggerColumns:
+    if table is None:
+        return LoggerColumns()
+    columns = LoggerColumns(table.text("moment"), table.text("temperature"), table.text("humidity"))
+    table.done()
+    return columns
 
 
 def decode_conditions(table: Table | None) -> Conditions:
