@@ -132,9 +132,9 @@ class Workbench:
             entries[:] = self._admitted(said, by, now)
             return days_with(str(self.folder.root), entries, self._bytes)
 
-        read = [each.at for each in said if isinstance(each.act, Reading)]
+        read = [one.at for one in said if isinstance(one.act, Reading)]
         before = self.board(max(read)) if read else None
-        says = " and ".join(dict.fromkeys(_kind(each.act) for each in said))
+        says = " and ".join(dict.fromkeys(_kind(one.act) for one in said))
         outcome = self._write(changes, says, entries, today=now.date())
         if not outcome.kept:
             return outcome
@@ -144,20 +144,20 @@ class Workbench:
 
     def take_back(self, entry_id: str, *, by: str, now: datetime, why: str = "") -> Outcome:
         """Take an entry back with a new line in the same day's file; both stay readable."""
-        found = self.logbook.find(entry_id)
-        if found is None:
+        line = self.logbook.find(entry_id)
+        if line is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
-        day, entry = found
+        day, entry = line
         said = Said(TakenBack(entry_id, why), max(entry.at, _on(day.date, now)), "", day.date)
         return self.record([said], by=by, now=now)
 
     def correct(self, entry_id: str, act: Act, at: datetime, *, by: str, now: datetime) -> Outcome:
         """Replace what an entry says with a new line in the same day's file."""
-        found = self.logbook.find(entry_id)
-        if found is None:
+        line = self.logbook.find(entry_id)
+        if line is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
-        replaces = found[0].last_wording(entry_id)
-        return self.record([Said(act, at, replaces, found[0].date)], by=by, now=now)
+        replaces = line[0].last_wording(entry_id)
+        return self.record([Said(act, at, replaces, line[0].date)], by=by, now=now)
 
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
@@ -169,31 +169,31 @@ class Workbench:
         logbook = self.logbook
         entries: list[tuple[date, Entry]] = []
         board: Board | None = None
-        for each in said:
-            before = logbook.days.get(each.file_day, Day(each.file_day))
+        for one in said:
+            before = logbook.days.get(one.file_day, Day(one.file_day))
             taken = {entry.id for entry in before.entries}
-            written = None if abs((now - each.at).total_seconds()) < 60 else now
+            written = None if abs((now - one.at).total_seconds()) < 60 else now
             entry = Entry(
                 new_id(SystemDice(), taken),
-                each.at.replace(microsecond=0),
-                each.act,
+                one.at.replace(microsecond=0),
+                one.act,
                 by,
                 written.replace(microsecond=0) if written else None,
-                each.replaces,
+                one.replaces,
             )
-            if board is None or board.at != each.at or each.replaces:
-                board = self._assess(logbook.without(each.replaces), each.at)
-            answered_for = bool(by) and bool(getattr(each.act, "despite", "").strip())
+            if board is None or board.at != one.at or one.replaces:
+                board = self._assess(logbook.without(one.replaces), one.at)
+            answered_for = bool(by) and bool(getattr(one.act, "despite", "").strip())
             refused = [
-                each_one
-                for each_one in refusals(board, each.act, by)
-                if not (each_one.yields and answered_for)
+                refusal
+                for refusal in refusals(board, one.act, by)
+                if not (refusal.yields and answered_for)
             ]
             if refused:
                 raise _Refused(refused)
-            entries.append((each.file_day, entry))
-            logbook = logbook.with_entry(each.file_day, entry)
-            if not isinstance(each.act, HoursWorked):  # hours change nothing that is checked here
+            entries.append((one.file_day, entry))
+            logbook = logbook.with_entry(one.file_day, entry)
+            if not isinstance(one.act, HoursWorked):  # hours change nothing that is checked here
                 board = None
         return entries
 
@@ -247,9 +247,9 @@ class Workbench:
         def act() -> Outcome:
             changed = take_back(changes, root=self.folder.root)
             if changed:
-                says = f"{os.path.relpath(changed[0], self.folder.root)} was changed since"
-                return Outcome(refused=(Refusal("changed", says, "mend it by hand"),))
-            return Outcome(files=tuple(self._relative(each) for each in changes))
+                sentence = f"{os.path.relpath(changed[0], self.folder.root)} was changed since"
+                return Outcome(refused=(Refusal("changed", sentence, "mend it by hand"),))
+            return Outcome(files=tuple(self._relative(change) for change in changes))
 
         return self._locked(act)
 
@@ -367,8 +367,8 @@ class Workbench:
             self.refresh()
 
     def _only_shown(self) -> Refusal:
-        says = "this folder was written by a newer program and is only shown"
-        return Refusal("newer", says, "bring this program up to date")
+        sentence = "this folder was written by a newer program and is only shown"
+        return Refusal("newer", sentence, "bring this program up to date")
 
     def _bytes(self, path: str) -> bytes | None:
         from crewboard.folder.disk.read import read_file

@@ -50,11 +50,11 @@ def _called_as(folder: str) -> str:
     return name[:1].upper() + name[1:]
 
 
-def _time(said: str, otherwise: time) -> time:
+def _time(typed: str, otherwise: time) -> time:
     try:
-        return time.fromisoformat(said) if said else otherwise
+        return time.fromisoformat(typed) if typed else otherwise
     except ValueError:
-        raise WrongCall(f'"{said}" is not a time of day', "write 09:00") from None
+        raise WrongCall(f'"{typed}" is not a time of day', "write 09:00") from None
 
 
 def _plan_keys(call: Call) -> Exit:
@@ -75,9 +75,9 @@ def _plan_keys(call: Call) -> Exit:
         return Exit.FINE
     for file, keys in chosen.items():
         call.out.line(file)
-        for each in keys:
-            call.out.line(f"  {each.key} = {each.value}")
-            call.out.line(f"      {each.says}")
+        for key in keys:
+            call.out.line(f"  {key.key} = {key.value}")
+            call.out.line(f"      {key.says}")
     return Exit.FINE
 
 
@@ -112,14 +112,14 @@ def _fold(call: Call) -> Exit:
     doing = call.given("do-it")
     if doing:
         must_be_ours_to_write(root)
-    found = _done(root) if doing else copies_to_fold(root)
-    for each in found:
-        call.out.line(_in_words(each, doing))
-    if not found:
+    copies = _done(root) if doing else copies_to_fold(root)
+    for copy in copies:
+        call.out.line(_in_words(copy, doing))
+    if not copies:
         call.out.talk("There is no copy to fold in.")
     elif not doing:
         call.out.talk("Nothing was changed. To fold them in: --do-it")
-    return Exit.FINE if all(each.goes for each in found) else Exit.REFUSED
+    return Exit.FINE if all(copy.goes for copy in copies) else Exit.REFUSED
 
 
 def _done(root: str) -> list[FoldedCopy]:
@@ -136,14 +136,14 @@ def _done(root: str) -> list[FoldedCopy]:
         raise Refused(f"{error.path} is being changed by another program", "try again") from None
 
 
-def _in_words(each: FoldedCopy, done: bool) -> str:
-    if each.cannot:
-        return f"{each.path}: stays, {each.cannot}"
-    new = how_many(len(each.added), "entry").replace("entrys", "entries")
-    says = f"{each.path}: {new} that {each.original} {'had' if done else 'has'} not"
-    if each.clashing:
-        return f"{says}; stays, since both say otherwise of {listed(each.clashing)}"
-    return f"{says}; {'taken away' if done else 'then it is taken away'}"
+def _in_words(copy: FoldedCopy, done: bool) -> str:
+    if copy.cannot:
+        return f"{copy.path}: stays, {copy.cannot}"
+    new = how_many(len(copy.added), "entry").replace("entrys", "entries")
+    sentence = f"{copy.path}: {new} that {copy.original} {'had' if done else 'has'} not"
+    if copy.clashing:
+        return f"{sentence}; stays, since both say otherwise of {listed(copy.clashing)}"
+    return f"{sentence}; {'taken away' if done else 'then it is taken away'}"
 
 
 fold = Command(
@@ -160,11 +160,11 @@ fold = Command(
 def _copies(call: Call) -> Exit:
     from crewboard.folder.disk.archive import copies_of
 
-    found = copies_of(_root(call))
-    for each in found:
-        size = os.path.getsize(each.path) / 1000
-        call.out.line(f"{_name(each):<24} {size:8.0f} KB")
-    if not found:
+    kept = copies_of(_root(call))
+    for copy in kept:
+        size = os.path.getsize(copy.path) / 1000
+        call.out.line(f"{_name(copy):<24} {size:8.0f} KB")
+    if not kept:
         call.out.talk("There is no copy yet: the first entry of a day makes one.")
     return Exit.FINE
 
@@ -187,7 +187,7 @@ def _restore(call: Call) -> Exit:
                 difference.newer,
             ),
         ):
-            call.out.lines(f"{each}: {mark}" for each in paths)
+            call.out.lines(f"{file}: {mark}" for file in paths)
         if not call.given("do-it"):
             call.out.talk("Nothing was changed. To restore: --do-it")
             return Exit.FINE
@@ -223,18 +223,18 @@ def _name(copy: DailyCopy) -> str:
     return os.path.basename(copy.path).removesuffix(".zip")
 
 
-def _chosen(root: str, said: str) -> str:
+def _chosen(root: str, typed: str) -> str:
     """The copy of that name or day, or an archive by its path."""
     from crewboard.folder.disk.archive import copies_of
 
-    named = {_name(each): each.path for each in copies_of(root)}
-    if said.removesuffix(".zip") in named:
-        return named[said.removesuffix(".zip")]
-    if os.path.isfile(said):
-        return said
+    named = {_name(copy): copy.path for copy in copies_of(root)}
+    if typed.removesuffix(".zip") in named:
+        return named[typed.removesuffix(".zip")]
+    if os.path.isfile(typed):
+        return typed
     from crewboard.folder.read.fault import nearest
 
-    raise Refused(f'there is no copy "{said}"', nearest(said, named))
+    raise Refused(f'there is no copy "{typed}"', nearest(typed, named))
 
 
 copies = Command(

@@ -67,10 +67,10 @@ class _Wanted:
             tasks = {task.id for task in plan.tasks.values() if task.component in branch}
             self.ids.append(branch | tasks)
 
-    def _known(self, said: str, bench: Workbench) -> str:
+    def _known(self, typed: str, bench: Workbench) -> str:
         """A person of the crew, or one whom only the logbook knows."""
-        written = any(said in about(e) for d in bench.logbook.days.values() for e in d.entries)
-        return said if written else naming.person(bench.plan, said)
+        written = any(typed in about(e) for d in bench.logbook.days.values() for e in d.entries)
+        return typed if written else naming.person(bench.plan, typed)
 
     def __call__(self, day: Day, entry: Entry) -> bool:
         return (
@@ -103,25 +103,25 @@ def _check(call: Call) -> Exit:
         kind = "a file, not a folder" if os.path.lexists(root) else "no folder"
         raise Refused(f'"{root}" is {kind}')
     folder = Folder(root)
-    found = look_over(folder, moment(call, folder.plan))
+    checked = look_over(folder, moment(call, folder.plan))
     if call.given("json"):
         from crewboard.command.json_logbook import check_form
 
-        call.out.json(check_form(found.files, found.mistakes, found.questions))
+        call.out.json(check_form(checked.files, checked.mistakes, checked.questions))
     else:
-        _print(call, found)
-    wrong = found.mistakes or (call.given("strict") and found.questions)
+        _print(call, checked)
+    wrong = checked.mistakes or (call.given("strict") and checked.questions)
     return Exit.REFUSED if wrong else Exit.FINE
 
 
-def _print(call: Call, found: Checked) -> None:
+def _print(call: Call, checked: Checked) -> None:
     from crewboard.order.said import how_many
 
-    call.out.lines(str(fault) for fault in found.mistakes)
-    call.out.lines(f"{fault} (a question)" for fault in found.questions)
-    mistakes = how_many(len(found.mistakes), "mistake") if found.mistakes else "no mistakes"
-    questions = f", {how_many(len(found.questions), 'question')}" if found.questions else ""
-    call.out.talk(f"{mistakes}{questions} in {how_many(found.files, 'file')}")
+    call.out.lines(str(fault) for fault in checked.mistakes)
+    call.out.lines(f"{fault} (a question)" for fault in checked.questions)
+    mistakes = how_many(len(checked.mistakes), "mistake") if checked.mistakes else "no mistakes"
+    questions = f", {how_many(len(checked.questions), 'question')}" if checked.questions else ""
+    call.out.talk(f"{mistakes}{questions} in {how_many(checked.files, 'file')}")
 
 
 check = Command(
@@ -140,17 +140,17 @@ def _review(call: Call) -> Exit:
     from crewboard.order.review import review as questions_of
 
     bench = open_bench(call)
-    found = questions_of(bench.board(moment(call, bench.plan)))
-    placed = questions_placed(bench.folder, found)
+    questions = questions_of(bench.board(moment(call, bench.plan)))
+    placed = questions_placed(bench.folder, questions)
     if call.given("json"):
         from crewboard.command.json_order import review_form
 
         call.out.json(review_form(placed))
         return Exit.FINE
-    for each, file, line in placed:
-        call.out.line(f"{file}:{line}: {each.says}; {each.do}")
+    for question, file, line in placed:
+        call.out.line(f"{file}:{line}: {question.says}; {question.do}")
         if call.given("sources"):
-            call.out.line(f"  {each.rule}: {each.source.source} ({each.source.mark})")
+            call.out.line(f"  {question.rule}: {question.source.source} ({question.source.mark})")
     from crewboard.order.said import how_many
 
     call.out.talk(how_many(len(placed), "question") if placed else "no questions")
@@ -188,7 +188,7 @@ def _hazards(call: Call) -> Exit:
     elif asked:
         call.out.lines(plain_lines(hazard_lines(chosen[0]), call.out.width))
     else:
-        call.out.lines(f"{each.id:<24} {each.name}" for each in chosen)
+        call.out.lines(f"{sheet.id:<24} {sheet.name}" for sheet in chosen)
     return Exit.FINE
 
 
@@ -213,10 +213,10 @@ def _unverified(sheets: list[Hazard], width: int) -> list[str]:
 
     paper = Paper(width)
     for sheet in sheets:
-        numbers = [each for each in sheet.numbers if not each.may_gate]
+        numbers = [number for number in sheet.numbers if not number.may_gate]
         if numbers:
             paper.line(f"{sheet.name}  [{sheet.id}]", hang=2)
-            paper.items((number_in_words(each) for each in numbers), indent=2)
+            paper.items((number_in_words(number) for number in numbers), indent=2)
     if not paper.lines:
         paper.line("Every number has a source that was looked at.")
     return paper.lines

@@ -22,56 +22,56 @@ from crewboard.workbench import Workbench
 _SHOWN = 6  # how many names that fit are said
 
 
-def task(plan: Plan, said: str) -> str:
-    return _one("task", said, {each.id: each.title for each in plan.tasks.values()})
+def task(plan: Plan, typed: str) -> str:
+    return _one("task", typed, {task.id: task.title for task in plan.tasks.values()})
 
 
-def component(plan: Plan, said: str) -> str:
-    return _one("component", said, {each.id: each.name for each in plan.components.values()})
+def component(plan: Plan, typed: str) -> str:
+    return _one("component", typed, {part.id: part.name for part in plan.components.values()})
 
 
-def person(plan: Plan, said: str) -> str:
-    return _one("person", said, {each.id: each.name for each in plan.crew.values()})
+def person(plan: Plan, typed: str) -> str:
+    return _one("person", typed, {volunteer.id: volunteer.name for volunteer in plan.crew.values()})
 
 
-def people(plan: Plan, said: Iterable[str]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(person(plan, each) for each in said))
+def people(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(person(plan, name) for name in typed))
 
 
-def supply(plan: Plan, said: str) -> str:
-    return _one("supply", said, {each.id: each.name for each in plan.supplies.values()})
+def supply(plan: Plan, typed: str) -> str:
+    return _one("supply", typed, {supply.id: supply.name for supply in plan.supplies.values()})
 
 
-def hold(board: Board, said: str) -> str:
+def hold(board: Board, typed: str) -> str:
     """A hold by the id of the entry that started it, or by its task or component.
 
     One that runs or is due goes before one that is over; of those over the last one is meant.
     """
-    if said in board.holds:
-        return said
-    ids = [hold_id for hold_id in board.holds if len(said) >= 3 and hold_id.startswith(said)]
+    if typed in board.holds:
+        return typed
+    ids = [hold_id for hold_id in board.holds if len(typed) >= 3 and hold_id.startswith(typed)]
     if len(ids) == 1:
         return ids[0]
     stopping = board.stopping()
     over = sorted((h for h in board.holds.values() if not h.stops_work), key=lambda h: h.since)
-    owner = _owner_of_hold(board, said, stopping) or _owner_of_hold(board, said, over)
+    owner = _owner_of_hold(board, typed, stopping) or _owner_of_hold(board, typed, over)
     if not owner:
         known = _owners(board, [*stopping, *over])
-        raise Refused(f'there is no hold on "{said}"', nearest(said, [*known, *known.values()]))
-    meant = [each for each in stopping if _owner(each) == owner]
+        raise Refused(f'there is no hold on "{typed}"', nearest(typed, [*known, *known.values()]))
+    meant = [hold for hold in stopping if _owner(hold) == owner]
     if len(meant) > 1:
         which = ", ".join(
             f"{KINDS[h.kind].words} since {day_and_time(h.since)}: {h.id}" for h in meant
         )
         title = _owners(board, meant)[owner]
         raise Refused(f'"{title}" has {len(meant)} holds: {which}', "name one by its id")
-    return meant[0].id if meant else [each for each in over if _owner(each) == owner][-1].id
+    return meant[0].id if meant else [hold for hold in over if _owner(hold) == owner][-1].id
 
 
-def _owner_of_hold(board: Board, said: str, holds: Iterable[StandingHold]) -> str:
-    fitting = _fitting(said, known := _owners(board, holds))
+def _owner_of_hold(board: Board, typed: str, holds: Iterable[StandingHold]) -> str:
+    fitting = _fitting(typed, known := _owners(board, holds))
     if len(fitting) > 1:
-        raise _several(said, fitting, known)
+        raise _several(typed, fitting, known)
     return fitting[0] if fitting else ""
 
 
@@ -81,76 +81,76 @@ def _owner(hold: StandingHold) -> str:
 
 def _owners(board: Board, holds: Iterable[StandingHold]) -> dict[str, str]:
     """What the holds are on: id -> title."""
-    return {_owner(each): name_of(board.plan, _owner(each)) for each in holds}
+    return {_owner(hold): name_of(board.plan, _owner(hold)) for hold in holds}
 
 
-def check(plan: Plan, task_id: str, said: str) -> tuple[str, str]:
+def check(plan: Plan, task_id: str, typed: str) -> tuple[str, str]:
     """A safety check as (hazard, check): "hot-work/screens", or "screens" where only one fits."""
     hazards = plan.tasks[task_id].hazards if task_id else tuple(plan.hazards)
-    sheets = [plan.hazards[each] for each in hazards if each in plan.hazards]
-    if not task_id or "/" in said:
+    sheets = [plan.hazards[name] for name in hazards if name in plan.hazards]
+    if not task_id or "/" in typed:
         sheets = list(plan.hazards.values())
-    known = {f"{sheet.id}/{each.id}": each.text for sheet in sheets for each in sheet.checks}
-    hazard, _, check_id = _one("check", said, known).partition("/")
+    known = {f"{sheet.id}/{check.id}": check.text for sheet in sheets for check in sheet.checks}
+    hazard, _, check_id = _one("check", typed, known).partition("/")
     return hazard, check_id
 
 
-def entry(bench: Workbench, said: str) -> tuple[Day, Entry]:
+def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
     """A line of the logbook by its id, or by a beginning of it that only one has."""
-    found = [
-        (day, each)
+    fitting = [
+        (day, line)
         for day in bench.logbook.days.values()
-        for each in day.entries
-        if each.id.startswith(said) and len(said) >= 3
+        for line in day.entries
+        if line.id.startswith(typed) and len(typed) >= 3
     ]
-    exact = [pair for pair in found if pair[1].id == said]
-    if len(exact or found) == 1:
-        return (exact or found)[0]
-    if found:
-        raise Refused(f'several entries are called "{said}..."', "type more of the id")
+    exact = [pair for pair in fitting if pair[1].id == typed]
+    if len(exact or fitting) == 1:
+        return (exact or fitting)[0]
+    if fitting:
+        raise Refused(f'several entries are called "{typed}..."', "type more of the id")
     raise Refused(
-        f'there is no entry "{said}"', "crewboard log DIR shows the entries with their ids"
+        f'there is no entry "{typed}"', "crewboard log DIR shows the entries with their ids"
     )
 
 
-def _one(thing: str, said: str, known: Mapping[str, str]) -> str:
+def _one(thing: str, typed: str, known: Mapping[str, str]) -> str:
     """The only id that fits. Raises `Refused`, with the nearest names."""
-    fitting = _fitting(said, known)
+    fitting = _fitting(typed, known)
     if len(fitting) == 1:
         return fitting[0]
     if fitting:
-        raise _several(said, fitting, known)
-    ends = {each.rpartition("/")[2]: each for each in known}
-    raise Refused(f'there is no {thing} "{said}"', nearest(said, [*known, *ends]))
+        raise _several(typed, fitting, known)
+    ends = {full.rpartition("/")[2]: full for full in known}
+    raise Refused(f'there is no {thing} "{typed}"', nearest(typed, [*known, *ends]))
 
 
-def _fitting(said: str, known: Mapping[str, str]) -> list[str]:
+def _fitting(typed: str, known: Mapping[str, str]) -> list[str]:
     """The ids that fit in the best way in which any does."""
-    if said in known:
-        return [said]
+    if typed in known:
+        return [typed]
     for fits in (_ends, _is_title, _has_words):
-        fitting = [each for each, title in known.items() if fits(said, each, title)]
+        fitting = [some_id for some_id, title in known.items() if fits(typed, some_id, title)]
         if fitting:
             return fitting
     return []
 
 
-def _several(said: str, fitting: list[str], known: Mapping[str, str]) -> Refused:
+def _several(typed: str, fitting: list[str], known: Mapping[str, str]) -> Refused:
     """Each by its title or a person's full name, with the short name that is typed."""
-    shown = ", ".join(f'"{known[each]}" ({each})' for each in fitting[:_SHOWN])
+    shown = ", ".join(f'"{known[some_id]}" ({some_id})' for some_id in fitting[:_SHOWN])
     more = f" and {len(fitting) - _SHOWN} more" if len(fitting) > _SHOWN else ""
-    return Refused(f'"{said}" fits several: {shown}{more}', "type more of the name")
+    return Refused(f'"{typed}" fits several: {shown}{more}', "type more of the name")
 
 
-def _ends(said: str, some_id: str, _title: str) -> bool:
-    return bool(said) and some_id.casefold().endswith("/" + said.casefold())
+def _ends(typed: str, some_id: str, _title: str) -> bool:
+    return bool(typed) and some_id.casefold().endswith("/" + typed.casefold())
 
 
-def _is_title(said: str, some_id: str, title: str) -> bool:
-    return said.casefold() in (title.casefold(), some_id.casefold())
+def _is_title(typed: str, some_id: str, title: str) -> bool:
+    return typed.casefold() in (title.casefold(), some_id.casefold())
 
 
-def _has_words(said: str, some_id: str, title: str) -> bool:
-    words = said.casefold().split()
+def _has_words(typed: str, some_id: str, title: str) -> bool:
+    words = typed.casefold().split()
     among = f"{some_id} {title}".casefold()
     return bool(words) and all(word in among for word in words)

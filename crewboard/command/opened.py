@@ -56,11 +56,11 @@ def must_be_ours_to_write(root: str) -> None:
 
 def moment(call: Call, plan: Plan, option: str = "at") -> datetime:
     """The moment that `--at` gives, or now. Raises `WrongCall`."""
-    said = call.option(option)
-    return parse_moment(said, plan) if said else shop_now(plan)
+    typed = call.option(option)
+    return parse_moment(typed, plan) if typed else shop_now(plan)
 
 
-def parse_moment(said: str, plan: Plan | None, day: date | None = None) -> datetime:
+def parse_moment(typed: str, plan: Plan | None, day: date | None = None) -> datetime:
     """What `as_typed.moment` reads: "2026-05-02T09:00", "2 May 9:00", "09:00", "2 May".
 
     A time alone is one of `day`, otherwise of today. Without the plan only a date in figures with
@@ -70,7 +70,7 @@ def parse_moment(said: str, plan: Plan | None, day: date | None = None) -> datet
 
     as_of = today(plan) if plan is not None else as_typed.Today(date.min)
     as_of = as_of._replace(on=day) if day is not None else as_of
-    return as_read(lambda: as_typed.moment(said, as_of))
+    return as_read(lambda: as_typed.moment(typed, as_of))
 
 
 def today(plan: Plan) -> Today:
@@ -80,22 +80,22 @@ def today(plan: Plan) -> Today:
     return Today(shop_now(plan).date(), plan.vehicle.work_days)
 
 
-def parse_day(said: str, plan: Plan) -> date:
+def parse_day(typed: str, plan: Plan) -> date:
     """ "2026-05-02" or "2 May". Raises `WrongCall`."""
     from crewboard.plan import as_typed
 
-    return as_read(lambda: as_typed.day(said, today(plan).on))
+    return as_read(lambda: as_typed.day(typed, today(plan).on))
 
 
-def parse_number(said: str, thing: str) -> float:
+def parse_number(typed: str, thing: str) -> float:
     """A number as people type it, with a point or a comma. Raises `WrongCall`."""
     from crewboard.plan import as_typed
 
     try:
-        return as_typed.hours(said) if thing == "hours" else as_typed.number(said)
+        return as_typed.hours(typed) if thing == "hours" else as_typed.number(typed)
     except as_typed.Unread as error:
-        says = error.sentence.removesuffix(" of hours")
-        raise WrongCall(f"{says} of {thing}", error.hint) from None
+        sentence = error.sentence.removesuffix(" of hours")
+        raise WrongCall(f"{sentence} of {thing}", error.hint) from None
 
 
 def as_read(read: Callable[[], Value]) -> Value:
@@ -112,5 +112,5 @@ def written_by(call: Call, plan: Plan) -> str:
     """The id of the person who writes, empty where nobody was named."""
     from crewboard.command.naming import person
 
-    said = call.option("by") or os.environ.get("CREWBOARD_BY", "")
-    return person(plan, said) if said else ""
+    typed = call.option("by") or os.environ.get("CREWBOARD_BY", "")
+    return person(plan, typed) if typed else ""

@@ -74,22 +74,22 @@ def read_call(name: str, command: Command, typed: Sequence[str], out: "Output") 
     loose: list[str] = []
     ahead = list(reversed(typed))
     while ahead:
-        each = ahead.pop()
-        if each == "--":
+        word = ahead.pop()
+        if word == "--":
             loose += reversed(ahead)
             break
-        if each.startswith("-") and each != "-" and not each[1].isdigit():
-            option, values = _option(each, known, ahead)
+        if word.startswith("-") and word != "-" and not word[1].isdigit():
+            option, values = _option(word, known, ahead)
             options[option.name] = (*options.get(option.name, ()), *values)
         else:
-            loose.append(each)
+            loose.append(word)
     return Call(name, out, _placed(command.words, loose), options)
 
 
 def _option(
-    each: str, known: Mapping[str, Option], ahead: list[str]
+    word: str, known: Mapping[str, Option], ahead: list[str]
 ) -> tuple[Option, tuple[str, ...]]:
-    name, given, value = each.partition("=")
+    name, given, value = word.partition("=")
     option = known.get(name.removeprefix("--")) if name.startswith("--") else None
     if option is None:
         raise WrongCall(f"there is no option {name} here", _nearest(name, known))
@@ -114,7 +114,7 @@ def _is_option(typed: str) -> bool:
 def _nearest(name: str, known: Mapping[str, Option]) -> str:
     from crewboard.folder.read.fault import nearest
 
-    return nearest(name, (f"--{each}" for each in known))
+    return nearest(name, (f"--{option}" for option in known))
 
 
 def _placed(words: Iterable[Word], loose: Sequence[str]) -> dict[str, tuple[str, ...]]:

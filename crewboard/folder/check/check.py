@@ -99,8 +99,8 @@ def questions_placed(
 ) -> list[tuple[Question, str, int]]:
     """A review's questions, each with the file and line that it is about."""
     placing = Placing(folder.data)
-    keys = ((each, *_file_and_key(each, folder)) for each in questions)
-    return [(each, file, placing.place(file, key).line) for each, file, key in keys]
+    keys = ((question, *_file_and_key(question, folder)) for question in questions)
+    return [(question, file, placing.place(file, key).line) for question, file, key in keys]
 
 
 def _file_and_key(question: Question, folder: Folder) -> tuple[str, KeyPath]:

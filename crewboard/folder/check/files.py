@@ -28,8 +28,8 @@ def pictures(folder: Folder) -> Iterator[Remark]:
     """Pictures that are missing, or that lead out of the folder, also through a link."""
     components = folder.plan.components
     root = os.path.realpath(folder.root)
-    named = [(each.id, each.pictures) for each in components.values()]
-    named += [(each.id, each.pictures) for each in folder.plan.tasks.values()]
+    named = [(thing.id, thing.pictures) for thing in components.values()]
+    named += [(thing.id, thing.pictures) for thing in folder.plan.tasks.values()]
     for owner, names in named:
         for number, name in enumerate(names):
             wrong = wrong_picture(root, name)

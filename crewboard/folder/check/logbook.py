@@ -35,8 +35,8 @@ class _Hints:
         if (thing, name) not in self._found:
             if len(self._found) >= MOST_HINTS:
                 return otherwise
-            found = nearest(name, known)
-            self._found[thing, name] = found if found.startswith("did") else otherwise
+            near = nearest(name, known)
+            self._found[thing, name] = near if near.startswith("did") else otherwise
         return self._found[thing, name]
 
 
@@ -122,7 +122,7 @@ def _unknown_check(folder: Folder, day: Day, entry: Entry, hints: _Hints) -> Ite
     sheet = folder.plan.hazards.get(act.hazard)
     if sheet is not None and sheet.check(act.check) is None:
         sentence = f'the sheet "{act.hazard}" has no check "{act.check}"'
-        hint = hints.of(act.hazard, act.check, (each.id for each in sheet.checks))
+        hint = hints.of(act.hazard, act.check, (check.id for check in sheet.checks))
         path = ("entries", entry.id, "check")
         yield Remark(day_path(day.date), path, "unknown-name", sentence, hint)
 
@@ -148,10 +148,10 @@ def lines_that_clash(folder: Folder) -> Iterator[Remark]:
 
 
 def _clashes(day: Day, lines: Mapping[str, Entry], hints: _Hints) -> Iterator[Remark]:
-    for each in rings(lines):
-        sentence = f'"{each}" is replaced or taken back by itself, in a ring'
+    for line_id in rings(lines):
+        sentence = f'"{line_id}" is replaced or taken back by itself, in a ring'
         hint = "take one line of the ring out"
-        yield Remark(day_path(day.date), ("entries", each), "ring", sentence, hint)
+        yield Remark(day_path(day.date), ("entries", line_id), "ring", sentence, hint)
     fates = day.fate()
     corrected: dict[str, str] = {}
     for entry in day.entries:

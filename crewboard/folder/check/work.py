@@ -123,9 +123,9 @@ def out_of_order(folder: Folder) -> Iterator[Remark]:
         if in_file is None or line is None or task_id in despite or task_id not in plan.tasks:
             continue
         early = [
-            each
-            for each in order.tasks_right_before(task_id)
-            if each not in open_again and (each not in finished or finished[each][0] > at)
+            before
+            for before in order.tasks_right_before(task_id)
+            if before not in open_again and (before not in finished or finished[before][0] > at)
         ]
         if early:
             first = f'"{plan.tasks[early[0]].title}"'

@@ -103,10 +103,10 @@ def copies_of(root: str | os.PathLike[str]) -> list[DailyCopy]:
         names = os.listdir(copies)
     except OSError:
         return []
-    found = [
+    copies_kept = [
         DailyCopy(os.path.join(copies, name), _moment(name)) for name in names if _NAME.match(name)
     ]
-    return sorted(found, key=lambda copy: copy.at)
+    return sorted(copies_kept, key=lambda copy: copy.at)
 
 
 def compare(archive: str | os.PathLike[str], root: str | os.PathLike[str]) -> Difference:
@@ -115,10 +115,10 @@ def compare(archive: str | os.PathLike[str], root: str | os.PathLike[str]) -> Di
     changed, missing, kept = list[str](), list[str](), set[str]()
     for name, data in _members(archive, folder):
         kept.add(name)
-        found = _bytes_at(folder, name)
-        if found is None:
+        on_disk = _bytes_at(folder, name)
+        if on_disk is None:
             missing.append(name)
-        elif found != data:
+        elif on_disk != data:
             changed.append(name)
     newer = [name for name, _ in _files(folder) if name.endswith(".toml") and name not in kept]
     return Difference(tuple(sorted(changed)), tuple(sorted(missing)), tuple(sorted(newer)))

@@ -26,7 +26,9 @@ def call_off(edit: CallOff, plan: Plan, logbook: Logbook, texts: Texts) -> None:
     if why is None:
         if left_out is None:
             raise cannot("not-off", f"{name} is not called off")
-        for number in reversed([n for n, each in enumerate(closed) if _day(each) == edit.day]):
+        for number in reversed(
+            [n for n, written in enumerate(closed) if _day(written) == edit.day]
+        ):
             texts.take_out(VEHICLE, (*_PATH, number))
         return
     if left_out is not None:

@@ -84,8 +84,8 @@ def _same_meaning(edit: PlanEdit, before: Plan, after: Plan) -> None:
     order = _order(after)
     for some_id, comes_after in _order(before).items():
         if not set(map(now, comes_after)) <= set(order.get(now(some_id), ())):
-            says = f'"{new.rpartition("/")[2]}" would be taken for another thing of that name'
-            raise cannot("shadowed", says, "choose another short name")
+            sentence = f'"{new.rpartition("/")[2]}" would be taken for another thing of that name'
+            raise cannot("shadowed", sentence, "choose another short name")
 
 
 def _order(plan: Plan) -> dict[str, tuple[str, ...]]:

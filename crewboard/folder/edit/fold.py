@@ -33,7 +33,7 @@ class FoldedCopy(NamedTuple):
 
 def copies_to_fold(root: str | os.PathLike[str]) -> list[FoldedCopy]:
     """What folding each copy in would do; nothing is written."""
-    return [_folded(root, each)[0] for each in conflict_copies(os.path.join(root, DAYS))]
+    return [_folded(root, copy)[0] for copy in conflict_copies(os.path.join(root, DAYS))]
 
 
 def fold_all(root: str | os.PathLike[str]) -> list[FoldedCopy]:

@@ -49,8 +49,8 @@ def _of_the_disk(error: NotKept, root: str | os.PathLike[str]) -> Refusal:
     path = os.path.relpath(error.path, root)
     where = f" ({path})" if path != "." else ""
     if error.doubtful:
-        says = f"it is not sure whether it was kept: {error.sentence}{where}"
-        return Refusal("disk", says, "look at the folder before you try again: it may be there")
+        sentence = f"it is not sure whether it was kept: {error.sentence}{where}"
+        return Refusal("disk", sentence, "look at the folder before you try again: it may be there")
     return Refusal("disk", f"nothing was kept: {error.sentence}{where}", error.hint)
 
 

@@ -169,7 +169,7 @@ def _component_text(
     stem: str, name: str, after: Sequence[str], chosen: dict[str, tuple[str, tuple[str, ...]]]
 ) -> str:
     """The first component's file lists what can be said; the others point at it."""
-    before = [each for each in after if each in chosen]
+    before = [name_before for name_before in after if name_before in chosen]
     given = {"name": toml_value(name)} | ({"after": toml_value(before)} if before else {})
     head = (
         f"# One main component: its parts and tasks. The file's name, {stem}, is its short name.\n"
@@ -177,7 +177,7 @@ def _component_text(
     first = next(iter(chosen))
     if stem == first:
         return head + _lines(COMPONENT_KEYS, given)
-    own = tuple(each for each in COMPONENT_KEYS if each.key in given)
+    own = tuple(key for key in COMPONENT_KEYS if key.key in given)
     return f"{head}# {component_path(first)} lists all that can be said.\n{_lines(own, given)}"
 
 
@@ -187,7 +187,7 @@ def _lines(keys: Sequence[PlanKey], given: Mapping[str, str] | None = None) -> s
     What stands in the { } of a key follows that key, further in.
     """
     given = given or {}
-    listed = {each.key for each in keys}
+    listed = {key.key for key in keys}
     lines, table = list[str](), ""
 
     def write(key: PlanKey, indent: str) -> None:
@@ -198,15 +198,15 @@ def _lines(keys: Sequence[PlanKey], given: Mapping[str, str] | None = None) -> s
             if _around(inner) == key.key:
                 write(inner, f"{indent}    ")
 
-    for each in keys:
-        outer = each.key.rpartition(".")[0]
-        if _around(each) in listed:
+    for key in keys:
+        outer = key.key.rpartition(".")[0]
+        if _around(key) in listed:
             continue
         if outer != table:
             table = outer
             said = any(other.startswith(f"{outer}.") for other in given)
             lines += ["" if said else "#"] * bool(lines) + [f"{'' if said else '# '}[{outer}]"]
-        write(each, "")
+        write(key, "")
     return "\n".join(lines) + "\n"
 
 

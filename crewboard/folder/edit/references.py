@@ -65,9 +65,9 @@ def names_at(value: object) -> Iterator[tuple[tuple[int, ...], str]]:
     if isinstance(value, str):
         yield (), value
     elif isinstance(value, list):
-        for place, each in enumerate(value):
-            if isinstance(each, str):
-                yield (place,), each
+        for place, name in enumerate(value):
+            if isinstance(name, str):
+                yield (place,), name
 
 
 def relisted(old: object, wanted: Iterable[str], stem: str, known: Container[str]) -> list[str]:

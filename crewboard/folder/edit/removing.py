@@ -72,13 +72,13 @@ def _close_gap(gone: str, before: Sequence[str], plan: Plan, texts: Texts) -> No
         if component.part_of:
             continue
         file = component_path(component.id)
-        found = list(references(component.id, texts.values(file), known))
-        for owner, key in dict.fromkeys((r.owner, r.key) for r in found if r.names == gone):
+        pointing = list(references(component.id, texts.values(file), known))
+        for owner, key in dict.fromkeys((r.owner, r.key) for r in pointing if r.names == gone):
             if owner != gone and key in ("after", "during"):
-                own = [r for r in found if r.owner == owner and r.key == key]
+                own = [r for r in pointing if r.owner == owner and r.key == key]
                 wanted = [r.names or r.written for r in own if r.names != gone]
                 if key == "after":
-                    wanted += [each for each in before if each not in (*wanted, owner)]
+                    wanted += [name for name in before if name not in (*wanted, owner)]
                 _relist(file, component.id, own, wanted, known, texts)
 
 

@@ -29,9 +29,9 @@ def as_toml(value: object) -> Value:
         case float():
             return _number(value)
         case dict():
-            return {str(key): as_toml(each) for key, each in value.items() if each is not None}
+            return {str(key): as_toml(inner) for key, inner in value.items() if inner is not None}
         case tuple() | list():
-            return [as_toml(each) for each in value]
+            return [as_toml(inner) for inner in value]
     raise TypeError(f"{type(value).__name__} has no form in the folder's files")
 
 
@@ -57,5 +57,5 @@ def _certificate(certificate: Certificate) -> Value:
     if certificate.since is None and not certificate.note:
         return certificate.until or True
     fields = (("until", certificate.until), ("since", certificate.since))
-    told: dict[str, Value] = {key: value for key, value in fields if value is not None}
-    return {**told, "note": certificate.note} if certificate.note else told
+    spelled: dict[str, Value] = {key: value for key, value in fields if value is not None}
+    return {**spelled, "note": certificate.note} if certificate.note else spelled

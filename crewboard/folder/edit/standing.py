@@ -18,16 +18,16 @@ def must_be_known(thing: Thing, some_id: str, plan: Plan) -> None:
     """Raises CannotChange, with the nearest right name."""
     known = all_of(thing, plan)
     if some_id not in known:
-        says = f'there is no {thing} "{some_id}"'
-        raise cannot(f"unknown-{thing}", says, nearest(some_id, known))
+        sentence = f'there is no {thing} "{some_id}"'
+        raise cannot(f"unknown-{thing}", sentence, nearest(some_id, known))
 
 
 def must_be_unwritten(thing: Thing, some_id: str, logbook: Logbook, instead: str) -> None:
     """The lines of the logbook never change, so what they name stays and keeps its short name."""
     times = _times_named(logbook, thing, some_id)
     if times:
-        says = f'the logbook names "{some_id}" in {how_many(times, "line")}, and its lines stay'
-        raise cannot("in-logbook", says, instead)
+        sentence = f'the logbook names "{some_id}" in {how_many(times, "line")}, and its lines stay'
+        raise cannot("in-logbook", sentence, instead)
 
 
 def must_be_free(name: str, taken: Container[str]) -> None:

@@ -86,5 +86,5 @@ class Texts:
 
 
 def _broken(path: str, why: BrokenText) -> Exception:
-    says = f"{path}:{why.line}:{why.column}: {why.sentence}"
-    return cannot("broken", says, "mend the file first; nothing is written over it")
+    sentence = f"{path}:{why.line}:{why.column}: {why.sentence}"
+    return cannot("broken", sentence, "mend the file first; nothing is written over it")

@@ -208,7 +208,7 @@ class Folder:
         wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
         own, crew = self._value(HAZARDS, {}), self._value(CREW, {})
         known = hazard_ids(own)
-        minors = any(each.under_18 or each.eighteen_on for each in crew.values())
+        minors = any(volunteer.under_18 or volunteer.eighteen_on for volunteer in crew.values())
         sheets = read_sheets(wanted & set(known), own, minors=minors)
         parts = Parts(
             self._value(VEHICLE, Vehicle("Unnamed vehicle")),
@@ -237,18 +237,18 @@ class Folder:
         from crewboard.folder.read.placing import Placing
 
         placing = Placing(self.data)
-        return [placing.fault(each) for each in remarks]
+        return [placing.fault(remark) for remark in remarks]
 
     @property
     def faults(self) -> list[Fault]:
         """Every mistake that reading found, by file and line."""
-        found = [fault for file in self._files.values() for fault in file.faults]
-        found += [
+        faults = [fault for file in self._files.values() for fault in file.faults]
+        faults += [
             Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
             for path, error in self._unread.items()
             if path not in self._files
         ]
-        return sorted([*self._told, *found], key=lambda f: (f.file, f.line, f.column))
+        return sorted([*self._told, *faults], key=lambda f: (f.file, f.line, f.column))
 
     @property
     def broken(self) -> dict[str, Fault]:
@@ -280,8 +280,8 @@ class Folder:
     @property
     def own_hazards(self) -> Mapping[str, Any]:
         """What the crew's own hazards.toml says, by hazard id."""
-        found: Mapping[str, Any] = self._value(HAZARDS, {})
-        return found
+        hazards: Mapping[str, Any] = self._value(HAZARDS, {})
+        return hazards
 
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""

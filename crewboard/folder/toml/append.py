@@ -53,9 +53,9 @@ def new_id(dice: Dice, taken: Container[str] = ()) -> str:
     """
     while True:
         first = _FIRST[dice.randrange(len(_FIRST))]
-        found = first + "".join(_LATER[dice.randrange(len(_LATER))] for _ in range(ID_LENGTH - 1))
-        if found not in taken:
-            return found
+        drawn = first + "".join(_LATER[dice.randrange(len(_LATER))] for _ in range(ID_LENGTH - 1))
+        if drawn not in taken:
+            return drawn
 
 
 def entry_line(entry_id: str, fields: Mapping[str, Value]) -> str:
@@ -118,13 +118,13 @@ def _scanned_region(text: bytes) -> tuple[int, int]:
         decoded = text.decode("utf-8")
     except UnicodeDecodeError:
         raise CannotAppend("the day file is not UTF-8 text") from None
-    found = statements(decoded)
-    headers = [s for s in found if s.pair is None and s.keys[-1].path == ("entries",)]
+    every = statements(decoded)
+    headers = [s for s in every if s.pair is None and s.keys[-1].path == ("entries",)]
     if not headers:
         raise CannotAppend("the day file has no [entries] that a line can be added to")
     last = headers[-1]  # a merge can leave two of them
-    body = [s for s in found if s.section == last.section]
+    body = [s for s in every if s.section == last.section]
     start, end = last.end, body[-1].end
-    if body[-1] is found[-1] and not decoded[end:].strip("\r\n\t "):
+    if body[-1] is every[-1] and not decoded[end:].strip("\r\n\t "):
         end = len(decoded)
     return len(decoded[:start].encode()), len(decoded[:end].encode())
