@@ -12,6 +12,7 @@ import pytest
 
 from crewboard.command.catalogue import all_commands
 from crewboard.logbook.kinds import BY_WORD, KINDS_OF_ENTRY
+from crewboard.paper.reports import REPORTS
 from crewboard.terminal.screens import PAGES
 from tests.house_graph import HOUSE, circles, classes, import_graph, reached
 
@@ -153,6 +154,7 @@ def test_every_module_is_reached_from_the_command_line_or_the_screens() -> None:
     graph = import_graph()
     doors = {"crewboard.__main__", "crewboard.command.run", "crewboard.terminal"}
     doors |= {f"crewboard.command.{listed.module}" for listed in all_commands().values()}
+    doors |= {listed.module for listed in REPORTS.values()}
     doors |= {page.where.partition(":")[0] for page in PAGES}
     waiting = graph.keys() - reached(graph, doors)
     odd = {m for m in waiting if not any(m == u or m.startswith(f"{u}.") for u in UNREACHED)}

@@ -47,8 +47,8 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "call-off": Listed("planning", "a work day is called off, and why"),
     },
     "Print and hand on": {
-        "report": Listed("report", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
-        "briefing": Listed("briefing", "the day's safety talk"),
+        "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
+        "briefing": Listed("printing", "the day's safety talk"),
         "picture": Listed("picture", "a screen as an SVG file"),
     },
     "Look after the folder": {

@@ -37,10 +37,10 @@ def when(moment: datetime, now: datetime) -> str:
     return f"{day} {moment:%H:%M}"
 
 
-def how_many(count: int, thing: str) -> str:
-    """ "1 task", "3 tasks", "2 people"."""
-    if count == 1:
-        return f"1 {thing}"
+def how_many(count: int, thing: str, things: str = "") -> str:
+    """ "1 task", "3 tasks", "2 people"; `things` where no s makes the plural."""
+    if count == 1 or things:
+        return f"{count} {thing if count == 1 else things}"
     return f"{count} people" if thing == "person" else f"{count} {thing}s"
 
 

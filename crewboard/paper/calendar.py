@@ -8,13 +8,16 @@ zone and floating where it has none (3.3.5).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
 from crewboard.legible import legible
 from crewboard.order.board import Board
+from crewboard.order.hold_words import hold_title
 from crewboard.order.reasons.why import hold_in_words
+from crewboard.order.running import StandingHold
 from crewboard.plan.clock import ShopClock
+from crewboard.telling.report import Request
 
 _OCTETS = 75
 
@@ -29,17 +32,33 @@ class Event(NamedTuple):
     description: str = ""
 
 
-def calendar(board: Board, days: int = 366) -> str:
-    """The calendar from the board's day on, for so many days ahead."""
-    stamp = _moment(board.at, board.plan.clock, always_utc=True)
+class Calendar(NamedTuple):
+    """A calendar made at a moment of the shop's clock."""
+
+    name: str
+    made: datetime
+    clock: ShopClock
+    events: tuple[Event, ...]
+
+
+def report(request: Request) -> Calendar:
+    """The calendar from the board's day on, a year ahead."""
+    board = request.board
+    name, clock = board.plan.vehicle.name, board.plan.clock
+    return Calendar(name, board.at, clock, tuple(events(board)))
+
+
+def calendar_file(calendar: Calendar) -> str:
+    """The whole file."""
+    stamp = _moment(calendar.made, calendar.clock, always_utc=True)
     lines = [
         "BEGIN:VCALENDAR",
         "VERSION:2.0",
         "PRODID:-//Crewboard//Work days and holds//EN",
-        f"X-WR-CALNAME:{escaped(board.plan.vehicle.name)}",
+        f"NAME:{escaped(calendar.name)}",
     ]
-    for event in events(board, days):
-        lines += _event(event, board.plan.clock, stamp)
+    for event in calendar.events:
+        lines += _event(event, calendar.clock, stamp)
     lines.append("END:VCALENDAR")
     return "".join(folded(line) + "\r\n" for line in lines)
 
@@ -56,10 +75,7 @@ def events(board: Board, days: int = 366) -> Iterator[Event]:
             yield Event(uid, opens, closes, f"Work day: {plan.vehicle.name}", place)
     for hold in board.stopping():
         if hold.until is not None:
-            says = hold_in_words(board, hold)
-            look = "Due for a look" if hold.release == "look" else "Hold ends"
-            what = says.partition(":")[0]
-            yield Event(f"{hold.id}-hold", hold.until, None, f"{look}: {what}", says)
+            yield _hold(board, hold, hold.until)
     for supply in plan.supplies.values():
         due = supply.due
         told = board.history.ordered.get(supply.id)
@@ -73,6 +89,15 @@ def events(board: Board, days: int = 366) -> Iterator[Event]:
             yield Event(
                 f"{standing.task.id}-due", due, None, f"To be finished: {standing.task.title}"
             )
+
+
+def _hold(board: Board, hold: StandingHold, ends: datetime) -> Event:
+    """When a hold ends, asks for a look, or ends at the earliest where its clock stands still."""
+    what = "Due for a look" if hold.asks else "Hold ends"
+    if hold.end.stopped is not None:
+        what += f" at the earliest (stopped: {hold.end.stopped.what})"
+    summary = f"{what}: {hold_title(board.plan, hold)}"
+    return Event(f"{hold.id}-hold", ends, None, summary, hold_in_words(board, hold))
 
 
 def escaped(text: str) -> str:
@@ -113,6 +138,5 @@ def _event(event: Event, clock: ShopClock, stamp: str) -> list[str]:
 
 def _moment(moment: datetime, clock: ShopClock, *, always_utc: bool = False) -> str:
     if clock.zone is not None:
-        moment = moment.replace(tzinfo=clock.zone).astimezone(UTC)
-        always_utc = True
+        moment, always_utc = clock.instant(moment), True
     return f"{moment:%Y%m%dT%H%M%S}{'Z' if always_utc else ''}"

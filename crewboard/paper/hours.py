@@ -9,6 +9,20 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.order.hours import Totals, totals, worked
 from crewboard.order.said import person
 from crewboard.plan.plan import Plan
+from crewboard.telling.report import Listing, Request
+
+
+def report(request: Request) -> Listing:
+    """The hours statement: every entry, or the hours of each person summed.
+
+    As a text that was not narrowed down it is summed by years: every entry would be too long.
+    """
+    board = request.board
+    narrowed = request.who or request.period or request.form == "csv"
+    if request.by or not narrowed:
+        return Listing(sum_rows(board.plan, board.logbook, board.at, by=request.by or "year"))
+    who, period = request.who, request.period
+    return Listing(hours_rows(board.plan, board.logbook, board.at, who=who, period=period))
 
 
 def hours_rows(

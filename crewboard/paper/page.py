@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from crewboard.legible import legible
+from crewboard.telling.line import Line
+from crewboard.telling.report import Chapter, Sheet
 
 _STYLE = """
 body { font: 11pt/1.35 sans-serif; margin: 2em auto; max-width: 46em; color: #000; }
@@ -22,23 +22,25 @@ def escaped(text: str) -> str:
     return escape(legible(text))
 
 
-def html_page(title: str, caution: str, body: str) -> str:
-    """The whole page; `title` and `caution` are texts, `body` is made of this module's parts."""
+def sheet_page(sheet: Sheet) -> str:
+    """The sheet as one whole page, every text escaped."""
+    body = "".join(_chapter(chapter, 2) for chapter in sheet.chapters)
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta http-equiv="Content-Security-Policy" '
         "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f"<title>{escaped(title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n"
-        f'<h1>{escaped(title)}</h1>\n<p class="caution">{escaped(caution)}</p>\n'
+        f"<title>{escaped(sheet.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n"
+        f'<h1>{escaped(sheet.title)}</h1>\n<p class="caution">{escaped(sheet.caution)}</p>\n'
         f"{body}</body>\n</html>\n"
     )
 
 
-def section(heading: str, inside: str, level: int = 2) -> str:
-    """A heading (a text) and what stands below it (parts)."""
-    return f"<section><h{level}>{escaped(heading)}</h{level}>\n{inside}</section>\n"
+def _chapter(chapter: Chapter, level: int) -> str:
+    items = "".join(f"<li>{escaped(_words(line))}</li>" for line in chapter.points)
+    inside = f"<ul>{items}</ul>\n" if items else ""
+    inside += "".join(_chapter(part, level + 1) for part in chapter.parts)
+    return f"<section><h{level}>{escaped(chapter.heading)}</h{level}>\n{inside}</section>\n"
 
 
-def points(texts: Iterable[str]) -> str:
-    """A list of texts."""
-    return "<ul>" + "".join(f"<li>{escaped(each)}</li>" for each in texts) + "</ul>\n"
+def _words(line: Line) -> str:
+    return line.text if line.word in ("", "-") else f"{line.word} {line.text}"

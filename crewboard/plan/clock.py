@@ -34,15 +34,19 @@ class ShopClock(NamedTuple):
         """The wall-clock time after `elapsed` real time."""
         if self.zone is None or not elapsed:
             return moment + elapsed
-        instant = moment.replace(tzinfo=self.zone, fold=self._fold(moment)).astimezone(UTC)
-        return (instant + elapsed).astimezone(self.zone).replace(tzinfo=None, fold=0)
+        return (self.instant(moment) + elapsed).astimezone(self.zone).replace(tzinfo=None, fold=0)
 
     def between(self, start: datetime, end: datetime) -> timedelta:
         """Real time from start to end."""
         if self.zone is None:
             return end - start
-        first = start.replace(tzinfo=self.zone, fold=self._fold(start)).astimezone(UTC)
-        return end.replace(tzinfo=self.zone, fold=self._fold(end)).astimezone(UTC) - first
+        return self.instant(end) - self.instant(start)
+
+    def instant(self, moment: datetime) -> datetime:
+        """The moment in UTC; of a time that comes twice the later. Without a zone as typed."""
+        if self.zone is None:
+            return moment.replace(tzinfo=UTC)
+        return moment.replace(tzinfo=self.zone, fold=self._fold(moment)).astimezone(UTC)
 
     def settled(self, moment: datetime) -> datetime:
         """The moment itself, or past the gap where a clock change skips it."""

@@ -1,113 +1,101 @@
-"""The day's safety talk on paper: as plain lines, and as a page to print."""
-
-from __future__ import annotations
+"""The day's safety talk, to be read out, printed or hung up."""
 
 from collections.abc import Iterator
 
 from crewboard.order.safety.briefing import Briefing, Danger, ToSign
 from crewboard.order.said import day_in_words, listed
-from crewboard.paper.page import html_page, points, section
-from crewboard.paper.plain import Paper
 from crewboard.plan.hazard import CAUTION
+from crewboard.telling.line import Line, Tone
+from crewboard.telling.report import Chapter, Sheet, points
 
-NOBODY = "nobody"
-
-
-def briefing_lines(talk: Briefing, width: int = 80) -> list[str]:
-    """The talk as lines of at most `width` columns."""
-    paper = Paper(width)
-    paper.line(_title(talk))
-    paper.line(CAUTION)
-    for heading, told in _chapters(talk):
-        paper.heading(heading)
-        paper.items(told)
-    for danger in talk.dangers:
-        paper.heading(danger.hazard.name)
-        for name, says in _facts(danger):
-            paper.line(f"{name}: {says}", indent=2, hang=2)
-        for when in ("before", "during", "after"):
-            checks = [each for each in danger.to_sign if each.check.when == when]
-            if checks:
-                paper.line(f"{when} the work:", indent=2)
-                paper.items(map(_check, checks), indent=4)
-    return paper.lines
+_NOBODY = "nobody"
+_MISSING = "not written down: add it to vehicle.toml"
+# What weighs most in what is said of a hazard: what must be done, and what may not.
+_TONES: dict[str, Tone] = {
+    "gear": "must",
+    "needs": "must",
+    "not allowed": "danger",
+    "keep away from": "danger",
+}
 
 
-def briefing_page(talk: Briefing) -> str:
-    """The talk as one HTML page to print: no scripts, nothing fetched, every text escaped."""
-    body = [section(heading, points(told)) for heading, told in _chapters(talk)]
-    for danger in talk.dangers:
-        told = points(f"{name}: {says}" for name, says in _facts(danger))
-        for when in ("before", "during", "after"):
-            checks = [each for each in danger.to_sign if each.check.when == when]
-            if checks:
-                told += section(f"{when.capitalize()} the work", points(map(_check, checks)), 3)
-        body.append(section(danger.hazard.name, told))
-    return html_page(_title(talk), CAUTION, "".join(body))
+def briefing_sheet(talk: Briefing) -> Sheet:
+    """The whole talk: whom to call, who is here, what must end when, then each hazard."""
+    chapters = (*_of_the_day(talk), *(_of_a_hazard(danger) for danger in talk.dangers))
+    name = f"Safety talk, {day_in_words(talk.day)}: {talk.vehicle}"
+    return Sheet(name, CAUTION, tuple(each for each in chapters if each.points))
 
 
-def _title(talk: Briefing) -> str:
-    return f"Safety talk, {day_in_words(talk.day)}: {talk.vehicle}"
+def _of_the_day(talk: Briefing) -> Iterator[Chapter]:
+    yield Chapter("In an emergency", _facts(_emergency(talk)), "must")
+    yield Chapter("People", _facts(_people(talk)))
+    yield Chapter("What must end when", points(talk.must_end), "warning")
+    yield Chapter("Still running", points(talk.running), "warning")
+    yield Chapter("Leave alone", points(talk.leave_alone), "danger")
+    yield Chapter("Today's work", points(_work(talk)))
 
 
-def _chapters(talk: Briefing) -> Iterator[tuple[str, list[str]]]:
-    """Each heading with its points, those without any left out."""
+def _facts(facts: Iterator[tuple[str, str]]) -> tuple[Line, ...]:
+    return tuple(Line(fact, _TONES.get(word, "plain"), 0, f"{word}:") for word, fact in facts)
+
+
+def _emergency(talk: Briefing) -> Iterator[tuple[str, str]]:
     shop = talk.shop
-    emergency = [
-        ("call", shop.emergency or "not written down: add it to vehicle.toml"),
-        ("say where", shop.address or "not written down: add it to vehicle.toml"),
-        ("meet at", shop.meeting_place or "not written down: add it to vehicle.toml"),
-        ("first-aid kit", shop.first_aid or "not written down: add it to vehicle.toml"),
-        ("first-aiders", listed(talk.first_aiders) or NOBODY),
-    ]
-    yield "In an emergency", [f"{name}: {says}" for name, says in emergency]
-    people = [("here" if talk.here else "of the crew", listed(talk.people) or NOBODY)]
+    yield "call", shop.emergency or _MISSING
+    yield "say where", shop.address or _MISSING
+    yield "meet at", shop.meeting_place or _MISSING
+    yield "first-aid kit", shop.first_aid or _MISSING
+    yield "first-aiders", listed(talk.first_aiders) or _NOBODY
+
+
+def _people(talk: Briefing) -> Iterator[tuple[str, str]]:
+    yield "here" if talk.here else "of the crew", listed(talk.people) or _NOBODY
     if talk.expected:
-        people.append(("expected", listed(talk.expected)))
-    people.append(("leads", listed(talk.leads) or NOBODY))
+        yield "expected", listed(talk.expected)
+    yield "leads", listed(talk.leads) or _NOBODY
     if talk.under_18:
-        people.append(("under 18", listed(talk.under_18)))
+        yield "under 18", listed(talk.under_18)
     if talk.openings:
-        opened = listed(map(str, talk.openings))
-        people.append(("the shop is open", opened))
-    yield "People", [f"{name}: {says}" for name, says in people]
-    others = (
-        ("What must end when", list(talk.must_end)),
-        ("Still running", list(talk.running)),
-        ("Leave alone", list(talk.leave_alone)),
-        ("Today's work", list(_work(talk))),
-    )
-    for heading, told in others:
-        if told:
-            yield heading, told
+        yield "the shop is open", listed(map(str, talk.openings))
 
 
 def _work(talk: Briefing) -> Iterator[str]:
     """Dangerous work first, each on its line; the rest together."""
     quiet = []
-    for title, place, dangers in talk.work:
-        where = f"{title} ({place})" if place else title
+    for name, place, dangers in talk.work:
+        where = f"{name} ({place})" if place else name
         if dangers:
             yield f"{where}: {dangers}"
         else:
             quiet.append(where)
     if quiet:
-        yield f"no danger is named for: {'; '.join(quiet)}"
+        yield f"no hazards listed for: {'; '.join(quiet)}"
 
 
-def _facts(danger: Danger) -> Iterator[tuple[str, str]]:
+def _of_a_hazard(danger: Danger) -> Chapter:
+    parts = (_checks(danger, when) for when in ("before", "during", "after"))
+    asked = tuple(part for part in parts if part.points)
+    return Chapter(danger.hazard.name, _facts(_hazard(danger)), parts=asked)
+
+
+def _checks(danger: Danger, when: str) -> Chapter:
+    to_sign = (each for each in danger.to_sign if each.check.when == when)
+    return Chapter(f"{when} the work", points(map(_check, to_sign)))
+
+
+def _hazard(danger: Danger) -> Iterator[tuple[str, str]]:
     if danger.hazard.concerns == "minors":
         yield "work", "all that somebody under 18 takes part in"
     else:
-        yield "work", listed(f'"{title}"' for title in danger.tasks)
-    yield "can happen", " ".join(danger.harm)
+        yield "work", listed(f'"{name}"' for name in danger.tasks)
+    yield "risks", " ".join(danger.harm)
     if danger.gear:
         yield "gear", "; ".join(danger.gear)
     if danger.needs:
         yield "needs", "; ".join(danger.needs)
-    yield "may do it", listed(danger.may) or NOBODY
+    yield "may do it", listed(danger.may) or _NOBODY
     if danger.may_not:
-        yield "may not", "; ".join(f"{name} ({why})" for name, why in danger.may_not)
+        yield "not allowed", "; ".join(f"{name} ({why})" for name, why in danger.may_not)
     if danger.keep_away:
         yield "keep away from", "; ".join(danger.keep_away)
     if danger.if_wrong:
@@ -115,10 +103,10 @@ def _facts(danger: Danger) -> Iterator[tuple[str, str]]:
     for each in danger.hazard.weakened:
         yield "less than the usual", f"{each.what}; decided by {each.decided_by}: {each.why}"
     if danger.hazard.prevail:
-        yield "goes before this", "; ".join(danger.hazard.prevail)
+        yield "overrides this sheet", "; ".join(danger.hazard.prevail)
 
 
 def _check(each: ToSign) -> str:
     if each.check.signs == "anyone":
         return each.says
-    return f"{each.says} ({each.rule}: {listed(each.able) or NOBODY})"
+    return f"{each.says} ({each.rule}: {listed(each.able) or _NOBODY})"

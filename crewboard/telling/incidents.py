@@ -4,20 +4,17 @@ Without names each person becomes "person A", the same throughout the report, in
 wherever a name or short name of the crew stands in it.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator
 from datetime import date
-from typing import NamedTuple
 
 from crewboard.logbook.acts import Incident
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.said import day_and_time, how_many, listed, person
-from crewboard.paper.page import html_page, points, section
-from crewboard.paper.plain import Paper
+from crewboard.order.said import day_and_time, how_many, listed, person, task_title
 from crewboard.plan.plan import Plan
+from crewboard.telling.line import Line
+from crewboard.telling.report import Chapter, Request, Sheet
 
 READ_FIRST = (
     "Names of the crew list were left out. Somebody who is not on it may still be named in the "
@@ -26,19 +23,11 @@ READ_FIRST = (
 IN_FULL = "With names: for the crew's own records, not to be shared."
 
 
-class IncidentTold(NamedTuple):
-    """One near miss or injury, every text ready to be shown."""
-
-    entry: str
-    when: str
-    kind: str  # "near miss" or "injury"
-    what: str
-    place: str
-    task: str
-    who: str
-    seen_by: str
-    done: str
-    written_by: str
+def report(request: Request) -> Sheet:
+    """All near misses and injuries up to the board's day."""
+    board = request.board
+    entries = incidents(board.logbook, until=board.at.date())
+    return incident_sheet(board.plan, entries, names=request.names)
 
 
 def incidents(
@@ -50,91 +39,46 @@ def incidents(
             yield from (entry for entry in day.counting if isinstance(entry.act, Incident))
 
 
-def incidents_told(plan: Plan, entries: Iterable[Entry], *, names: bool) -> list[IncidentTold]:
-    """What is said of each of them; `names` False leaves the names of people out."""
-    found = list(entries)
-    veil = None if names else _Veil(plan, found)
+def incident_sheet(plan: Plan, entries: Iterable[Entry], *, names: bool) -> Sheet:
+    """A chapter for each of them; `names` False leaves the names of people out."""
+    recorded = [(entry, entry.act) for entry in entries if isinstance(entry.act, Incident)]
+    veil = None if names else _Veil(plan, recorded)
+    injuries = sum(act.injury for _, act in recorded)
+    missed = how_many(len(recorded) - injuries, "near miss", "near misses")
+    hurt = how_many(injuries, "injury", "injuries")
+    chapters = tuple(_chapter(plan, entry, act, veil) for entry, act in recorded)
+    caution = IN_FULL if names else READ_FIRST
+    return Sheet(f"Near misses and injuries: {missed}, {hurt}", caution, chapters)
 
+
+def _chapter(plan: Plan, entry: Entry, act: Incident, veil: "_Veil | None") -> Chapter:
     def text(words: str) -> str:
         return veil.text(words) if veil else words
 
-    def people(ids: Iterable[str]) -> str:
+    def people(*ids: str) -> str:
         return listed(veil.person(who) if veil else person(plan, who) for who in ids if who)
 
-    told = []
-    for entry in found:
-        act = entry.act
-        assert isinstance(act, Incident)
-        task = plan.tasks.get(act.task)
-        told.append(
-            IncidentTold(
-                entry.id,
-                day_and_time(entry.at),
-                "injury" if act.injury else "near miss",
-                text(act.what),
-                text(act.place),
-                text(task.title if task else act.task),
-                people(act.who),
-                people(act.seen_by),
-                text(act.done),
-                people([entry.by]),
-            )
-        )
-    return told
-
-
-def incident_lines(told: list[IncidentTold], *, names: bool, width: int = 80) -> list[str]:
-    """The report as lines."""
-    paper = Paper(width)
-    paper.line(f"Near misses and injuries: {_count(told)}")
-    paper.line(IN_FULL if names else READ_FIRST)
-    for each in told:
-        paper.heading(f"{each.when}: {each.kind}")
-        for name, says in _facts(each):
-            paper.line(f"{name}: {says}", indent=2, hang=2)
-    return paper.lines
-
-
-def incident_page(told: list[IncidentTold], *, names: bool) -> str:
-    """The report as one HTML page to print, every text escaped."""
-    body = [
-        section(f"{each.when}: {each.kind}", points(f"{n}: {says}" for n, says in _facts(each)))
-        for each in told
-    ]
-    title = f"Near misses and injuries: {_count(told)}"
-    return html_page(title, IN_FULL if names else READ_FIRST, "".join(body))
-
-
-def _count(told: list[IncidentTold]) -> str:
-    injuries = sum(each.kind == "injury" for each in told)
-    missed = len(told) - injuries
-    near = "1 near miss" if missed == 1 else f"{missed} near misses"
-    return f"{near}, {how_many(injuries, 'injury').replace('injurys', 'injuries')}"
-
-
-def _facts(each: IncidentTold) -> list[tuple[str, str]]:
-    facts = [
-        ("what", each.what),
-        ("where", each.place),
-        ("task", each.task),
-        ("who", each.who),
-        ("seen by", each.seen_by),
-        ("done", each.done),
-        ("written by", each.written_by),
-    ]
-    return [(name, says) for name, says in facts if says]
+    facts = {
+        "what:": text(act.what),
+        "where:": text(act.place),
+        "task:": text(task_title(plan, act.task)),
+        "who:": people(*act.who),
+        "seen by:": people(*act.seen_by),
+        "done:": text(act.done),
+        "written by:": people(entry.by),
+    }
+    heading = f"{day_and_time(entry.at)}: {'injury' if act.injury else 'near miss'}"
+    return Chapter(heading, tuple(Line(fact, word=word) for word, fact in facts.items() if fact))
 
 
 class _Veil:
     """Puts "person A" in the place of every name it knows, the same letter for the same person."""
 
-    def __init__(self, plan: Plan, entries: Iterable[Entry]) -> None:
+    def __init__(self, plan: Plan, recorded: Iterable[tuple[Entry, Incident]]) -> None:
         self._called: dict[str, str] = {}
         self._whose: dict[str, str] = {}  # any way of naming somebody, in lower case -> id
         ids = dict.fromkeys(plan.crew)
-        for entry in entries:
-            act = entry.act
-            assert isinstance(act, Incident)
+        for entry, act in recorded:
             ids |= dict.fromkeys(each for each in (*act.who, *act.seen_by, entry.by) if each)
         for who in ids:
             name = person(plan, who)

@@ -14,11 +14,19 @@ from hypothesis import strategies as st
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.order.assess import assess
-from crewboard.paper.calendar import calendar, escaped, folded
+from crewboard.paper.calendar import calendar_file, escaped, folded, report
+from crewboard.telling.report import Request
+from tests.command.calling import Shell
 from tests.folder.a_vehicle import FILES, make
 from tests.long_form import cases
+from tests.terminal.shop import make_shop
 
 AT = datetime(2026, 5, 2, 15, 30)
+
+
+@pytest.fixture
+def shell(capsys: pytest.CaptureFixture[str]) -> Shell:
+    return Shell(capsys)
 
 
 def unfolded(text: str) -> list[str]:
@@ -44,7 +52,7 @@ def van(tmp_path: Path, timezone: bool = True) -> str:
     if not timezone:
         files["vehicle.toml"] = FILES["vehicle.toml"].replace('timezone = "CET"', "").encode()
     folder = Folder(make(tmp_path, files))
-    return calendar(assess(folder.plan, folder.logbook, AT))
+    return calendar_file(report(Request(assess(folder.plan, folder.logbook, AT))))
 
 
 def test_every_line_is_at_most_75_octets_and_ends_in_cr_lf(tmp_path: Path) -> None:
@@ -83,7 +91,7 @@ def test_a_hold_and_a_delivery_stand_at_their_end(tmp_path: Path) -> None:
     hold = events["k7f3q2mn-hold@crewboard.invalid"]
     ends = AT.replace(hour=15, minute=0) + timedelta(hours=36, days=1)  # extended by a day
     assert hold["DTSTART"] == f"{ends - timedelta(hours=2):%Y%m%dT%H%M%SZ}"
-    assert hold["SUMMARY"] == "Hold ends: Prime the sills"
+    assert hold["SUMMARY"] == "Due for a look: Prime the sills"
     oak = events["oak-delivery@crewboard.invalid"]
     assert (oak["DTSTART"], oak["DTEND"]) == ("20260520", "20260521")
 
@@ -113,3 +121,41 @@ def test_any_text_comes_back_from_the_file_as_it_is_shown(text: str) -> None:
     plain = re.sub(r"\\(.)", lambda m: {"n": "\n"}.get(m[1], m[1]), back, flags=re.DOTALL)
     shown = legible(text.replace("\r\n", "\n"), lines=True).replace("\t", " ")
     assert plain == shown
+
+
+def shop(root: Path, timezone: str, lasts: str) -> Path:
+    """A shop where a coat dries, on a task whose title has a colon in it."""
+    frame = (
+        'name = "Frame"\n\n[tasks.coat]\ntitle = "Second coat: sills, posts"\n'
+        f'hold = {{ kind = "dry", lasts = "{lasts}" }}\n\n'
+        '[tasks.next]\ntitle = "Rub down"\nafter = ["coat"]\n'
+    )
+    make_shop(root, components={"frame": frame})
+    vehicle = root / "vehicle.toml"
+    vehicle.write_text(f'timezone = "{timezone}"\n' + vehicle.read_text())
+    return root
+
+
+def of_hold(shell: Shell, root: Path, at: str) -> dict[str, str]:
+    printed = shell("report", "calendar", root, "--at", at).out.replace("\r\n", "\n")
+    lines = unfolded(printed.replace("\n", "\r\n"))
+    (hold,) = [event for event in properties(lines) if "-hold@" in event["UID"]]
+    return hold
+
+
+def test_a_title_with_a_colon_stands_whole_in_the_calendar(tmp_path: Path, shell: Shell) -> None:
+    root = shop(tmp_path / "van", "UTC", "2 days")
+    shell("finish", root, "coat", "--at", "2026-05-02T10:00", "--by", "ada")
+    summary = of_hold(shell, root, "2026-05-02T11:00")["SUMMARY"]
+    assert summary == "Hold ends: Second coat: sills\\, posts"
+
+
+def test_of_an_hour_that_comes_twice_the_calendar_takes_the_later_as_the_board_does(
+    tmp_path: Path, shell: Shell
+) -> None:
+    """The clocks go back on 25 October 2026: 02:30 comes twice, and the hold runs to the second."""
+    root = shop(tmp_path / "van", "Europe/Vienna", "1 day")
+    shell("finish", root, "coat", "--at", "2026-10-24T02:30", "--by", "ada")
+    (hold,) = shell("holds", root, "--at", "2026-10-24T09:00", "--json").form["holds"]
+    assert hold["until"] == "2026-10-25T02:30:00"
+    assert of_hold(shell, root, "2026-10-24T09:00")["DTSTART"] == "20261025T013000Z"

@@ -10,8 +10,11 @@ from crewboard.folder.read.folder import Folder
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.safety.unchecked import SAYS
+from crewboard.paper.page import sheet_page
+from crewboard.paper.plain import plain_lines
 from crewboard.plan.hazard import CAUTION
-from crewboard.telling.day_sheet import chapters, day_sheet_lines, day_sheet_page
+from crewboard.telling.day_sheet import report
+from crewboard.telling.report import Request, sheet_lines
 from tests.folder.a_vehicle import FILES, make
 
 EVENING = datetime(2026, 5, 2, 17)
@@ -22,8 +25,14 @@ def board(root: Path, files: dict[str, bytes] | None = None) -> Board:
     return assess(folder.plan, folder.logbook, EVENING)
 
 
+def points_of(board: Board) -> dict[str, list[str]]:
+    """The points below each heading of the sheet."""
+    chapters = report(Request(board)).chapters
+    return {chapter.heading: [line.text for line in chapter.points] for chapter in chapters}
+
+
 def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
-    told = {chapter.heading: chapter.points for chapter in chapters(board(tmp_path))}
+    told = points_of(board(tmp_path))
     assert told["Who was there"] == ["Ada Test: 09:10 to (still here)"]
     assert told["Begun"] == ['09:20 "Scrape the sills" begun by Ada Test']
     assert told["Finished"] == [
@@ -36,7 +45,7 @@ def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
 
 
 def test_hours_without_a_signed_check_are_marked(tmp_path: Path) -> None:
-    hours = next(c for c in chapters(board(tmp_path)) if c.heading == "Hours").points
+    hours = points_of(board(tmp_path))["Hours"]
     assert hours[0].startswith('Ada Test worked 3 h on "Scrape the sills"')
     assert SAYS in hours[0]
     assert hours[-1] == "3 h in all"
@@ -45,14 +54,14 @@ def test_hours_without_a_signed_check_are_marked(tmp_path: Path) -> None:
 def test_a_day_on_which_nothing_was_written_down_says_so(tmp_path: Path) -> None:
     folder = Folder(make(tmp_path))
     empty = assess(folder.plan, folder.logbook, datetime(2025, 1, 1, 12))
-    assert [c.heading for c in chapters(empty)] == ["Nothing was written down that day"]
+    assert list(points_of(empty)) == ["Nothing was written down that day"]
 
 
 def test_an_injury_is_counted_and_not_told(tmp_path: Path) -> None:
     files = {path: text.encode() for path, text in FILES.items()}
     line = 'zz = { at = 2026-05-02T14:00:00, kind = "incident", what = "thumb", who = ["tom"] }\n'
     files["days/2026/2026-05-02.toml"] += line.encode()
-    text = "\n".join(day_sheet_lines(board(tmp_path, files)))
+    text = "\n".join(plain_lines(sheet_lines(report(Request(board(tmp_path, files)))), 80))
     assert "1 record in the logbook" in text
     assert "thumb" not in text
     assert "Tom" not in text
@@ -80,7 +89,7 @@ def test_the_page_shows_any_text_as_typed_and_runs_nothing(tmp_path: Path) -> No
     files["components/frame.toml"] = files["components/frame.toml"].replace(
         b'"Scrape the sills"', b"'" + nasty.encode() + b"'"
     )
-    page = day_sheet_page(board(tmp_path, files))
+    page = sheet_page(report(Request(board(tmp_path, files))))
     read = _Read()
     read.feed(page)
     assert not read.elements & {"script", "img", "a", "iframe", "link", "object"}

@@ -9,11 +9,14 @@ import pytest
 
 from crewboard.logbook.acts import CheckSigned, Expected, HoldStarted
 from crewboard.order.safety.briefing import Briefing, briefing
+from crewboard.paper.page import sheet_page
+from crewboard.paper.plain import plain_lines
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop, Vehicle
-from crewboard.telling.briefing import briefing_lines, briefing_page
+from crewboard.telling.briefing import briefing_sheet
+from crewboard.telling.report import sheet_lines
 from tests.order.safety.workshop import Book, at, sheets, shop_plan
 
 NASTY = '<script>alert(1)</script> [red]x[/] \x1b[31m \u202e "quote" & <b>'
@@ -24,8 +27,12 @@ def talk(*hazards: str, people: tuple[str, ...] = ("ada", "ben", "cy", "dot")) -
     return briefing(board, [f"shop/{each}" for each in hazards])
 
 
+def printed(given: Briefing, width: int = 80) -> list[str]:
+    return plain_lines(sheet_lines(briefing_sheet(given)), width)
+
+
 def told(given: Briefing) -> str:
-    return " ".join(" ".join(briefing_lines(given)).split())
+    return " ".join(" ".join(printed(given)).split())
 
 
 @pytest.mark.parametrize(
@@ -117,7 +124,7 @@ def test_who_is_expected_is_counted_among_those_who_may_until_they_come() -> Non
 
 def test_work_without_dangers_stands_together_on_one_line() -> None:
     text = told(briefing(Book(shop_plan()).sign_in("ada").board(at(9)), ["shop/plain"]))
-    assert "no danger is named for: tidy the drawings" in text
+    assert "no hazards listed for: tidy the drawings" in text
 
 
 def test_before_anybody_has_signed_in_the_talk_is_for_the_whole_crew() -> None:
@@ -167,7 +174,9 @@ def nasty_plan() -> Plan:
 
 
 def test_the_printed_page_is_whole_and_holds_no_script_nor_anything_typed_as_markup() -> None:
-    page = briefing_page(briefing(Book(nasty_plan()).sign_in("ada").board(at(9)), ["shop/nasty"]))
+    page = sheet_page(
+        briefing_sheet(briefing(Book(nasty_plan()).sign_in("ada").board(at(9)), ["shop/nasty"]))
+    )
     tags = Tags()
     tags.feed(page)
     assert tags.open == []
@@ -181,7 +190,7 @@ def test_the_printed_page_is_whole_and_holds_no_script_nor_anything_typed_as_mar
 def test_the_plain_lines_show_typed_codes_as_marks_and_keep_to_the_width() -> None:
     given = briefing(Book(nasty_plan()).sign_in("ada").board(at(9)), ["shop/nasty"])
     for width in (60, 80, 120):
-        for line in briefing_lines(given, width):
+        for line in printed(given, width):
             assert not re.search(r"[\x00-\x1f\x7f-\x9f\u202e]", line)
             assert len(line) <= width or " " not in line.strip()
 

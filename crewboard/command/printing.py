@@ -1,0 +1,108 @@
+"""The commands that print and hand on: `report` and `briefing`."""
+
+from __future__ import annotations
+
+import os
+
+from crewboard.command import naming
+from crewboard.command.exits import Exit, Refused, WrongCall
+from crewboard.command.opened import AT, DIR, moment, open_bench
+from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.order.said import listed
+from crewboard.paper.page import sheet_page
+from crewboard.paper.plain import plain_lines
+from crewboard.paper.reports import REPORTS, forms_of, made
+from crewboard.telling.report import Request, sheet_lines
+
+
+def _report(call: Call) -> Exit:
+    name = call.word("KIND")
+    if name not in REPORTS:
+        raise WrongCall(f'there is no report "{name}"', f"reports are {listed(REPORTS)}")
+    forms = forms_of(made(name, _request(call)))
+    form = call.option("as", next(iter(forms)))
+    if form not in forms:
+        raise WrongCall(f'the {name} report is not made as "{form}"', f"as {listed(forms)}")
+    text = forms[form](call.out.width)
+    if call.given("to"):
+        _save(call, text)
+    else:
+        call.out.text(text)
+    return Exit.FINE
+
+
+def _request(call: Call) -> Request:
+    """What is asked of the report, by names that the plan knows."""
+    by = call.option("sum")
+    if by not in ("", "month", "year"):
+        raise WrongCall(f'hours are not summed by "{by}"', "write --sum month or --sum year")
+    bench = open_bench(call)
+    return Request(
+        bench.board(moment(call, bench.plan)),
+        naming.person(bench.plan, call.option("person")) if call.given("person") else "",
+        call.option("in"),
+        by,
+        call.given("names"),
+        call.option("as"),
+    )
+
+
+def _save(call: Call, text: str) -> None:
+    """Into a new file: what is there already is never written over."""
+    path = call.option("to")
+    try:
+        with open(path, "x", encoding="utf-8", newline="", errors="backslashreplace") as file:
+            file.write(text)
+    except FileExistsError:
+        raise Refused(f'"{path}" is there already', "name another file") from None
+    call.out.talk(f"written to {os.path.abspath(path)}")
+
+
+def _briefing(call: Call) -> Exit:
+    from crewboard.order.safety.briefing import briefing as talk_of
+    from crewboard.telling.briefing import briefing_sheet
+
+    bench = open_bench(call)
+    tasks = [naming.task(bench.plan, each) for each in call.every("task")] or None
+    sheet = briefing_sheet(talk_of(bench.board(moment(call, bench.plan)), tasks))
+    if call.given("html"):
+        call.out.text(sheet_page(sheet))
+    else:
+        call.out.lines(plain_lines(sheet_lines(sheet), call.out.width))
+    return Exit.FINE
+
+
+report = Command(
+    _report,
+    f"Makes a report: {'; '.join(f'{name}, {each.says}' for name, each in REPORTS.items())}.",
+    (Word("KIND", ", ".join(REPORTS)), Word("DIR", "the vehicle's folder")),
+    (
+        Option("as", "text or html; a table text or csv; the calendar ics", "FORM"),
+        Option("person", "hours of one person only", "WHO"),
+        Option("in", "hours of one year or month only: 2026 or 2026-05", "PERIOD"),
+        Option("sum", "hours summed by month or year", "PERIOD"),
+        Option("names", "incidents with names: for the crew's own record, not to be shared"),
+        Option("to", "into a new file instead of the standard output", "FILE"),
+        AT,
+    ),
+    (
+        "crewboard report day sample_project --at 2026-04-25T17:00 --as html --to day.html",
+        "crewboard report hours sample_project --person mirela --in 2026 --as csv",
+        "crewboard report calendar sample_project --to work-days.ics",
+    ),
+)
+briefing = Command(
+    _briefing,
+    "Prints the day's safety talk: dangers, gear, who may do what, who signs, what must end when, "
+    "whom to call and where to meet. For all tasks ready or under way, or for those named.",
+    (DIR,),
+    (
+        Option("task", "only for these tasks", "TASK", many=True),
+        Option("html", "as a page to print"),
+        AT,
+    ),
+    (
+        "crewboard briefing sample_project --at 2026-05-02T09:00",
+        "crewboard briefing . --task plumb-and-brace front-brakes --html > talk.html",
+    ),
+)

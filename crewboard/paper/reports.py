@@ -1,0 +1,58 @@
+"""The reports: each has a line here, and a module of its own with `report(request)`.
+
+What the report gives decides in which forms it can be had: a sheet to read as text or as a page to
+print, a table as text or for a spreadsheet, a calendar as a calendar file.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+from crewboard.paper.calendar import Calendar, calendar_file
+from crewboard.paper.page import sheet_page
+from crewboard.paper.plain import plain_lines
+from crewboard.paper.spreadsheet import csv_text, text_table
+from crewboard.telling.report import Listing, Request, Sheet, sheet_lines
+
+
+class ReportListed(NamedTuple):
+    """Where a report is made and what it is."""
+
+    module: str
+    says: str
+
+
+REPORTS: dict[str, ReportListed] = {
+    "day": ReportListed("crewboard.telling.day_sheet", "what one work day brought"),
+    "hours": ReportListed("crewboard.paper.hours", "who worked how long, every entry or summed"),
+    "calendar": ReportListed("crewboard.paper.calendar", "work days, ends of holds, deliveries"),
+    "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
+}
+
+Product = Sheet | Listing | Calendar
+
+
+def made(name: str, request: Request) -> Product:
+    """The report of that name. Raises KeyError where there is none."""
+    module = __import__(REPORTS[name].module, fromlist=["report"])
+    product = module.report(request)
+    assert isinstance(product, Sheet | Listing | Calendar)
+    return product
+
+
+def forms_of(product: Product) -> Mapping[str, Callable[[int], str]]:
+    """The forms of what a report gave, the usual one first; each makes a text of a width."""
+    if isinstance(product, Sheet):
+        return {
+            "text": lambda width: _text(plain_lines(sheet_lines(product), width)),
+            "html": lambda _: sheet_page(product),
+        }
+    if isinstance(product, Listing):
+        return {
+            "text": lambda width: _text(text_table(product.rows, width)),
+            "csv": lambda _: csv_text(product.rows),
+        }
+    return {"ics": lambda _: calendar_file(product)}
+
+
+def _text(lines: list[str]) -> str:
+    return "".join(line + "\n" for line in lines)
