@@ -3,7 +3,7 @@
 from datetime import date
 from typing import NamedTuple
 
-from crewboard.plan.hold import Hold
+from crewboard.plan.hold import Conditions, Hold
 
 
 class Estimate(NamedTuple):
@@ -32,6 +32,7 @@ class Task(NamedTuple):
     place: str = ""
     pictures: tuple[str, ...] = ()
     hold: Hold | None = None
+    conditions: Conditions = Conditions()  # what the shop must be like while it is done
     not_before: date | None = None  # a fixed date: a tent booked, a visit agreed
     due: date | None = None  # a date it should be finished by: an open day
     finished: date | None = None  # finished before the logbook was kept

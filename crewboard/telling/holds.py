@@ -158,6 +158,11 @@ def planned_hold(hold: Hold, units: str) -> str:
 
 def conditions_in_words(conditions: Conditions, units: str = "metric") -> str:
     """ "its clock runs only at 10 °C or above and 85 % humidity or below"."""
+    return f"its clock runs only at {limits_in_words(conditions, units)}"
+
+
+def limits_in_words(conditions: Conditions, units: str = "metric") -> str:
+    """ "10 °C or above and 85 % humidity or below"."""
     limits = []
     if conditions.at_least_c is not None:
         limits.append(f"{temperature(conditions.at_least_c, units)} or above")
@@ -167,7 +172,7 @@ def conditions_in_words(conditions: Conditions, units: str = "metric") -> str:
         limits.append(f"{conditions.at_least_humidity:g} % humidity or above")
     if conditions.at_most_humidity is not None:
         limits.append(f"{conditions.at_most_humidity:g} % humidity or below")
-    return f"its clock runs only at {listed(limits)}"
+    return listed(limits)
 
 
 def shop_in_words(board: Board) -> str:

@@ -15,7 +15,7 @@ from crewboard.order.said import (
 )
 from crewboard.plan.task import Task
 from crewboard.telling.entry_words import EntryWords
-from crewboard.telling.holds import planned_hold
+from crewboard.telling.holds import limits_in_words, planned_hold
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.safety import safety_lines, safety_short
 from crewboard.telling.tones import STATE_TONE
@@ -137,6 +137,8 @@ def _facts(board: Board, standing: Standing) -> Iterator[Line]:
         yield _fact("worked", f"{standing.hours:g} h so far")
     if task.supplies:
         yield _fact("supplies", listed(supply_name(plan, each) for each in task.supplies))
+    if task.conditions:
+        yield _fact("only done at", limits_in_words(task.conditions, plan.vehicle.units))
     yield from comes_after(board, task_id=task.id)
     yield from _right_before(board, task)
     if task.not_before is not None:

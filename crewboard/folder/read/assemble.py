@@ -188,7 +188,9 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     hold = task.hold
     if hold is not None and hold.conditions is SHOP:
         hold = hold._replace(conditions=parts.vehicle.shop.conditions)
+    conditions = task.conditions
     return task._replace(
+        conditions=parts.vehicle.shop.conditions if conditions is SHOP else conditions,
         supplies=known("supplies", "supply", task.supplies, parts.supplies),
         hazards=known("hazards", "hazard sheet", task.hazards, parts.known_hazards),
         hold=hold,

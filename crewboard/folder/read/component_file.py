@@ -10,8 +10,8 @@ from crewboard.plan.component import Component
 from crewboard.plan.hold import KINDS, Conditions, Hold, Release
 from crewboard.plan.task import Estimate, Task
 
-# A hold's conditions may be the shop's own: conditions = "shop". They are put in when the files
-# come together, since they stand in another file.
+# Conditions of a hold, or of a task, may be the shop's own: conditions = "shop". They are put in
+# when the files come together, since they stand in another file.
 SHOP = Conditions(at_least_c=float("nan"))
 
 
@@ -101,6 +101,7 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         place=table.text("place"),
         pictures=table.names("pictures"),
         hold=_hold(table.any("hold"), table),
+        conditions=_conditions(table),
         not_before=table.day("not_before"),
         due=table.day("due"),
         finished=table.day("finished"),

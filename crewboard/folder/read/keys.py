@@ -138,6 +138,7 @@ COMPONENT_KEYS = (
         ("supplies", '["oak-boards"]', "what must be here"),
         ("place", '"bench"', "where it is done"),
         ("pictures", '["pictures/lay.jpg"]', "their paths in the folder"),
+        ("conditions", "{ at_least_c = 10 }", 'what the air must be while it is done, or "shop"'),
         ("hold", '{ kind = "dry", lasts = "36 hours" }', "what starts when it is finished"),
         ("not_before", "2026-06-01", "a day before which it cannot begin"),
         ("due", "2026-09-30", "a day by which it should be finished"),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plain_rule import Slot
 from crewboard.order.day_plan.shop_day import Job, ShopDay
+from crewboard.order.hold_ends import outside_in_words
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.short import in_short
 from crewboard.order.said import how_many, listed
@@ -17,6 +18,7 @@ def why_not_placed(board: Board, day: ShopDay, number: int, slots: Sequence[Slot
     job = day.jobs[number]
     return (
         _people(board, day, job)
+        or _air(board, job)
         or _time(day, job)
         or _others(board, day, number, slots)
         or "everybody who could do it is needed for what goes first"
@@ -42,6 +44,11 @@ def _people(board: Board, day: ShopDay, job: Job) -> str:
         if len(job.fixed.people) > job.most:
             return f"there is room for {how_many(job.most, 'person')}"
     return ""
+
+
+def _air(board: Board, job: Job) -> str:
+    air = board.rules.air.outside(board.plan.tasks[job.task].conditions, board.at)
+    return outside_in_words(air, board.plan.vehicle.units) if air is not None else ""
 
 
 def _time(day: ShopDay, job: Job) -> str:

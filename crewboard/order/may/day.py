@@ -117,8 +117,8 @@ class PeopleOfTheDay:
                 yield Obstacle("signer", among=self.among, hazard=hazard.id, check=check)
 
     def _against_moment(self, task: Task) -> tuple[Obstacle, ...]:
-        """What is going on near, clocks, closing: while the shop is open."""
-        if not self._open or not (task.hazards or task.place):
+        """What is going on near, clocks, closing, the air: while the shop is open."""
+        if not self._open or not (task.hazards or task.place or task.conditions):
             return ()
         from crewboard.order.may.moment import against_moment
 

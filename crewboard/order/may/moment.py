@@ -1,4 +1,4 @@
-"""What stands against the moment: the day, what is going on near, clocks, closing, checks."""
+"""What stands against the moment: what goes on near, clocks, closing, checks, the air."""
 
 from collections.abc import Iterator, Sequence
 
@@ -20,6 +20,9 @@ def against_moment(board: Board, task: Task, hazards: Sequence[Hazard]) -> Itera
         yield from dict.fromkeys(_near(board, task, hazards))
     yield from dict.fromkeys(_too_early(board, task, hazards))
     yield from _too_late(board, hazards)
+    air = board.rules.air.outside(task.conditions, board.at)
+    if air is not None:
+        yield Obstacle("air", air=air)
 
 
 def unsigned(board: Board, task_id: str, people: Sequence[str]) -> Iterator[Obstacle]:

@@ -3,6 +3,8 @@
 from datetime import datetime
 from typing import Literal, NamedTuple
 
+from crewboard.order.shop_air import Outside
+
 About = Literal["task", "people", "moment"]
 # Of whom a reason speaks: of those named for the task, of those of the day, of the whole crew.
 Among = Literal["named", "today", "crew"]
@@ -46,6 +48,7 @@ CODES: dict[str, Sort] = {
     "clock": Sort("moment"),
     "too-late": Sort("moment"),
     "entry": Sort("moment", yields=True),
+    "air": Sort("moment", yields=True),
     "unsigned": Sort("moment"),
 }
 
@@ -74,6 +77,7 @@ class Obstacle(NamedTuple):
     needed: int = 0
     there: int = 0
     strict: bool = False
+    air: Outside | None = None  # what the last reading says against it
 
     @property
     def about(self) -> About:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 
 from crewboard.order.board import Board
 from crewboard.order.expected import said_to_come
+from crewboard.order.hold_ends import outside_in_words
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.said import day_in_words, how_many, listed
 from crewboard.plan.hazard import Clock
@@ -125,6 +126,11 @@ def _too_late(board: Board, obstacle: Obstacle) -> str:
     return f"it had to end by {obstacle.until:%H:%M} for its {clock.kind} before closing"
 
 
+def _air(board: Board, obstacle: Obstacle) -> str:
+    assert obstacle.air is not None
+    return outside_in_words(obstacle.air, board.plan.vehicle.units)
+
+
 _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "supply": _short_of,
     "under-18": _under_18,
@@ -139,5 +145,6 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "clock": _clock_runs,
     "entry": _clock_runs,
     "too-late": _too_late,
+    "air": _air,
     "day-closed": lambda _board, _obstacle: "the day is closed",
 }

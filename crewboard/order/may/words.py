@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from crewboard.order.board import Board
+from crewboard.order.hold_ends import outside_in_words
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.refusal import Refusal
 from crewboard.order.safety.certificates import has_certificate, last_day
@@ -288,6 +289,15 @@ def _unsigned(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     return says, f"look, then sign it: {who_may_sign(board, hazard, check)}"
 
 
+def _air(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    assert obstacle.air is not None
+    says = outside_in_words(obstacle.air, board.plan.vehicle.units)
+    return (
+        f'for "{task.title}" the shop is {says}',
+        "read the thermometer again, or say why the work is begun all the same",
+    )
+
+
 _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "finished": _finished,
     "set-aside": _set_aside,
@@ -312,5 +322,6 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "clock": _clock,
     "entry": _entry,
     "too-late": _too_late,
+    "air": _air,
     "unsigned": _unsigned,
 }

@@ -9,6 +9,7 @@ from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename
 from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.order.said import component_name
+from crewboard.plan.hold import Conditions
 from crewboard.plan.task import Task
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Longer, Typed
@@ -25,7 +26,7 @@ from crewboard.terminal.forms.reading import (
     words,
 )
 from crewboard.terminal.planning import choices
-from crewboard.terminal.planning.hold_fields import hold_fields, hold_told
+from crewboard.terminal.planning.hold_fields import hold_fields, hold_told, read_range, typed_range
 from crewboard.terminal.planning.written import (
     changed_meanwhile,
     own_hazards,
@@ -33,6 +34,7 @@ from crewboard.terminal.planning.written import (
     written_table,
 )
 
+WARM, DAMP = "~warm", "~damp"  # the two fields of its conditions
 NAME = "~name"  # the short name: no key of the file, but the name of the table
 
 
@@ -126,9 +128,12 @@ class TaskForm:
 
     def _more(self) -> list[Field]:
         task = self.task
+        limits = task.conditions if task else Conditions()
         finished = self.table.get("finished")
         pictures = ", ".join(task.pictures) if task else ""
         return [
+            Typed(WARM, "while working °C", typed_range(limits[:2]), read_range, "10-25, 10-, -25"),
+            Typed(DAMP, "while working %", typed_range(limits[2:]), read_range, "-85, 30-70"),
             Typed("not_before", "not before", _iso(task.not_before if task else None), day, _DAY),
             Typed("due", "due", _iso(task.due if task else None), day, _DAY),
             Typed(
@@ -158,6 +163,7 @@ class TaskForm:
         plan = self.app.board.plan
         values: dict[Key, Any] = {k: v for k, v in answers.items() if isinstance(k, str)}
         name = values.pop(NAME, None)
+        self._put_conditions(values)
         if any(not isinstance(key, str) for key in answers):
             try:
                 values["hold"] = hold_told(self.hold)
@@ -185,6 +191,14 @@ class TaskForm:
                 self.id = f"{self.stem}/{name}"
             self.app.look_now()
         return outcome.refused
+
+    def _put_conditions(self, values: dict[Key, Any]) -> None:
+        """What the air must be while it is done: of two fields one value, where one was changed."""
+        if WARM in values or DAMP in values:
+            limits = self.task.conditions if self.task else Conditions()
+            warm = values.pop(WARM, limits[:2]) or (None, None)
+            damp = values.pop(DAMP, limits[2:]) or (None, None)
+            values["conditions"] = Conditions(*warm, *damp) or None
 
     def _new_supplies(self, values: dict[Key, Any]) -> list[PlanEdit]:
         """A supply that was typed, not picked, is written into supplies.toml first."""
