@@ -17,6 +17,7 @@ from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn, draw
 from crewboard.order.forecast.model import Model
+from crewboard.order.forecast.people_free import with_people_free
 
 # A course that has not ended after so many days of the calendar is broken off.
 MOST_DAYS = 366 * 50
@@ -27,17 +28,21 @@ class Course(NamedTuple):
 
     `closings` in the order of the model's; `chain` are the tasks that each held up the next, first
     to last. `ended` is False where the course was broken off; the minutes are then too early.
+    `soonest` is when it would have ended, had nothing in it ever waited for people.
     """
 
     finish: int
     closings: tuple[int, ...]
     chain: tuple[int, ...]
     ended: bool
+    soonest: int
 
 
 def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
     """Play the job once."""
-    return _Play(model, table, draw(model, table, chance)).run()
+    drawn = draw(model, table, chance)
+    soonest = with_people_free(model, table, drawn, MOST_DAYS)
+    return _Play(model, table, drawn).run(int(soonest))
 
 
 def days_until(
@@ -76,7 +81,7 @@ class _Play:
         self.last_freed = -1
         self.finish = 0.0
 
-    def run(self) -> Course:
+    def run(self, soonest: int) -> Course:
         for _ in self._days():
             pass
         ended = not self.unfinished
@@ -86,6 +91,7 @@ class _Play:
             tuple(round(self.ready_at[node]) for node in closings),
             self._chain(),
             ended,
+            min(soonest, round(self.finish)) if ended else soonest,
         )
 
     def days_until(self, worth: Sequence[float], target: float) -> float:

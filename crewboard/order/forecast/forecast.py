@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 
-from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Basis, Finish, Forecast, OnChain, Sooner
@@ -70,7 +69,7 @@ def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -
         seed,
         count,
         asked,
-        calendar_path(board).finish.date(),
+        max(board.at.date(), _date(start, played.soonest)),
         finish_of(ended),
         tuple(sorted(components, key=lambda each: in_files[each[0]])),
         tuple(in_order(ended)),

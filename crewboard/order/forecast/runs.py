@@ -29,13 +29,15 @@ class Runs(NamedTuple):
 
     `finish`: minutes since midnight before the model's start; `closings` for each course in the
     order of the model's; `on_chain`: in how many courses each task was on the longest chain.
-    `ended` is False for a course that was broken off.
+    `ended` is False for a course that was broken off. `soonest` is the earliest at which any of
+    them would have ended, had nothing in it waited for people.
     """
 
     finish: tuple[int, ...]
     closings: tuple[tuple[int, ...], ...]
     on_chain: tuple[int, ...]
     ended: tuple[bool, ...]
+    soonest: int
     stopped: bool = False
 
 
@@ -201,5 +203,6 @@ def _together(model: Model, courses: Sequence[Course], stopped: bool) -> Runs:
         tuple(c.closings for c in courses),
         tuple(on_chain),
         tuple(c.ended for c in courses),
+        min((c.soonest for c in courses), default=0),
         stopped,
     )
