@@ -105,6 +105,18 @@ def test_what_nobody_in_the_crew_may_do_names_the_certificate(call: Shell, shop:
     assert ranked(call, shop)["lead"] == says
 
 
+def test_the_forecast_says_that_its_dates_suppose_a_certificate_that_nobody_has(
+    call: Shell, shop: Path
+) -> None:
+    told = call("forecast", shop, "--at", f"{SATURDAY}T09:30", "--runs", "20").out
+    says = (
+        '"Take the asbestos rope out": nobody in the crew has the certificate "asbestos licence" '
+        "in date. The dates suppose that this is mended in time, and are too early unless it is."
+    )
+    assert says in " ".join(told.split())
+    assert '"Sand the old paint":' not in told  # Cleo could do that
+
+
 def test_what_may_not_be_near_what_is_going_on_waits_below(call: Shell, shop: Path) -> None:
     body = shop / "components" / "body.toml"
     body.write_text(

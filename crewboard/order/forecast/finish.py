@@ -49,10 +49,10 @@ class Basis(NamedTuple):
 class Forecast(NamedTuple):
     """When the vehicle is finished, as far as can be told at `at`.
 
-    `runs` courses were played (`asked` for more, where it was stopped). `soonest` is the
-    earliest at which any of them would have ended, had nothing in it ever waited for people: none
-    ends before. `courses` are the finish dates of all courses in order, None
-    where one did not end within fifty years. `sooner` is empty until it is asked for.
+    `runs` courses were played (`asked` for more, where it was stopped). `soonest` is the earliest
+    at which any of them would have ended, had nothing in it ever waited for people: none ends
+    before. `courses` are the finish dates of all courses in order, None where one did not end
+    within fifty years. `sooner` is empty until it is asked for.
     """
 
     at: datetime

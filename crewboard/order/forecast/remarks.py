@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crewboard.order.ahead.effort import unestimated
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Basis
-from crewboard.order.said import how_many, listed
+from crewboard.order.forecast.who_may import Crew
+from crewboard.order.may.short import in_short
+from crewboard.order.said import how_many
 
 # Below so many the logbook says little (common sense, no source).
 FEW_DAYS = 8
@@ -45,12 +49,7 @@ def _about_the_plan(board: Board) -> list[str]:
             f"{how_many(without, 'task')} {'has' if one else 'have'} no estimate and "
             f"{'is' if one else 'are'} taken to be like the others, within a third and three times."
         )
-    missing = [s for s in _skills_wanted(board) if not _anyone_can(board, s)]
-    if missing:
-        found.append(
-            f"Nobody has the skill {listed(missing)}: the forecast passes over that, and is too "
-            "early unless somebody is found."
-        )
+    found += _supposed(board)
     aside = sum(s.state == "set aside" for s in board.standings.values())
     if aside:
         found.append(
@@ -61,11 +60,19 @@ def _about_the_plan(board: Board) -> list[str]:
     return found
 
 
-def _skills_wanted(board: Board) -> list[str]:
-    open_tasks = (s.task for s in board.standings.values() if not s.work_done)
-    return list(dict.fromkeys(skill for task in open_tasks for skill in task.skills))
-
-
-def _anyone_can(board: Board, skill: str) -> bool:
-    today = board.at.date()
-    return any(skill in v.skills and v.with_us_on(today) for v in board.plan.crew.values())
+def _supposed(board: Board) -> Iterator[str]:
+    """What nobody in the crew may do, by what is missing for it: the dates suppose it is found."""
+    crew = Crew(board)
+    if not crew.people:
+        return
+    missing: dict[str, list[str]] = {}
+    for standing in board.standings.values():
+        if not standing.work_done and standing.state != "set aside":
+            for obstacle in crew.supposed(standing.task):
+                missing.setdefault(in_short(board, obstacle), []).append(standing.task.title)
+    for reason, titles in missing.items():
+        more = f" and {how_many(len(titles) - 1, 'more task')}" if len(titles) > 1 else ""
+        yield (
+            f'"{titles[0]}"{more}: {reason}. The dates suppose that this is mended in time, and '
+            "are too early unless it is."
+        )

@@ -205,7 +205,7 @@ def test_what_the_forecast_passes_over_is_said() -> None:
     )
     says = " ".join(forecast(board(of), 40).remarks)
     assert "1 task has no estimate" in says
-    assert "Nobody has the skill gilding" in says
+    assert "nobody in the crew has the skill gilding. The dates suppose" in says
     assert "1 task set aside is left out" in says
     assert "no rule for work days" in says
 

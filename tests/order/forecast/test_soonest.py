@@ -42,7 +42,7 @@ def test_no_run_ends_before_the_soonest_of_all(seed: int, chance: int) -> None:
     assert all(found.soonest <= day for day in ended)
 
 
-def test_the_soonest_of_all_was_once_later_than_the_runs() -> None:
+def test_a_run_may_be_quicker_than_the_likely_hours_and_not_than_the_soonest_of_all() -> None:
     # Hours that may be far fewer than is likely: the path of the likely hours is no bound.
     of = plan(
         [task(f"c/t{n}", (1, 60, 61)) for n in range(3)], crew=random_crew(random.Random(1), 5)
