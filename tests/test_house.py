@@ -227,3 +227,38 @@ def test_the_kinds_of_entries_are_listed_in_one_place() -> None:
         if room_of(path) != "logbook" and path != HOUSE / "telling/day_sheet.py":
             for line, words in literals(path):
                 assert len(words & kinds) < 5, f"{path}:{line}: a second table of entries"
+
+
+# What may be done by whom: read where the question is answered.
+ANSWERS = ("order/may/", "order/safety/signatures.py", "order/safety/checks.py")
+RULES = {
+    "not_near": ANSWERS,
+    "not_after": (*ANSWERS, "order/day_plan/team.py"),
+    "needs_beside": (*ANSWERS, "order/day_plan/team.py"),
+    "has_certificate": (*ANSWERS, "order/safety/certificates.py", "order/review/resources.py"),
+    "adults_only": ANSWERS,
+}
+
+
+@pytest.mark.parametrize("name", RULES)
+def test_nobody_keeps_a_rule_of_their_own_of_who_may_do_what(name: str) -> None:
+    """The order of work asks `order/may`; folders, forms and sheets spell and show the values."""
+    for path in (HOUSE / "order").rglob("*.py"):
+        where = path.relative_to(HOUSE).as_posix()
+        names = {
+            node.attr if isinstance(node, ast.Attribute) else getattr(node, "id", "")
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        }
+        if name in names:
+            assert where.startswith(RULES[name]), f"{where} reads {name}"
+
+
+def test_the_ranking_begin_the_day_plan_the_forecast_and_the_talk_ask_one_room() -> None:
+    asking = (
+        *("order/ahead/first.py", "order/admit.py", "order/day_plan/jobs.py"),
+        *("order/day_plan/team.py", "order/day_plan/apart.py", "order/day_plan/reasons.py"),
+        *("order/forecast/who_may.py", "order/safety/briefing.py", "terminal/doing/begin.py"),
+    )
+    for each in asking:
+        asked = [name for name in imported(HOUSE / each) if ".order.may." in name]
+        assert asked, f"{each} does not ask order/may"

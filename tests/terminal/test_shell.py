@@ -265,7 +265,7 @@ async def test_ascii_alone_draws_the_screens_where_it_is_asked_for(shop: Path) -
         text = await reads(pilot, "1. Scrape the frame", "Begin Finish Hours Sign Check")
         assert not_ascii(text) == set()
         await pilot.press("b")
-        assert not_ascii(await reads(pilot, "Who begins")) == set()
+        assert not_ascii(await reads(pilot, "Who works on")) == set()
         await pilot.press("escape", "end", "w")
         assert not_ascii(await reads(pilot, "Why: ")) == set()
         await pilot.press("escape", "h")

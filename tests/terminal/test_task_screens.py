@@ -92,7 +92,7 @@ async def test_four_dangers_are_read_signed_for_three_people_and_begun_in_few_ke
         await pilot.press("slash", *"kettle", "enter")
         keys = ["b"]
         await pilot.press("b")
-        await reads(pilot, "Who begins: Strip the kettle")
+        await reads(pilot, "Who works on Strip the kettle")
         who = [*"ada", "space", *"ben", "space", *"dov", "space", "enter"]
         await pilot.press(*who)
         await reads(pilot, "Checks: Strip the kettle", "These checks come before the work")

@@ -55,19 +55,27 @@ class Needs(NamedTuple):
         ]
 
 
-def needs_of(task: Task, hazards: Sequence[Hazard]) -> Needs:
-    """The needs of a task with these hazard sheets."""
-    least = max([1, task.least_people, *(hazard.people for hazard in hazards)])
+def needs_of_hazards(hazards: Sequence[Hazard]) -> Needs:
+    """What these hazard sheets ask of whoever works with them."""
     asked = [CertificateOf(need, hazard) for hazard in hazards for need in hazard.certificates]
     return Needs(
-        task.least_people,
-        least,
-        max(least, task.most_people) if task.most_people is not None else None,
-        task.skills,
-        tuple(hazards),
-        tuple(each for each in asked if each.need.who == "each"),
-        tuple(each for each in asked if each.need.who == "one"),
-        tuple(hazard for hazard in hazards if not hazard.under_18),
+        least=max([1, *(hazard.people for hazard in hazards)]),
+        hazards=tuple(hazards),
+        each=tuple(each for each in asked if each.need.who == "each"),
+        one=tuple(each for each in asked if each.need.who == "one"),
+        adults_only=tuple(hazard for hazard in hazards if not hazard.under_18),
+    )
+
+
+def needs_of(task: Task, hazards: Sequence[Hazard]) -> Needs:
+    """The needs of a task with these hazard sheets."""
+    needs = needs_of_hazards(hazards)
+    least, most = max(needs.least, task.least_people), task.most_people
+    return needs._replace(
+        planned=task.least_people,
+        least=least,
+        most=max(least, most) if most is not None else None,
+        skills=task.skills,
     )
 
 

@@ -38,6 +38,12 @@ def without_certificate(board: Board, needs: Needs, people: Sequence[str]) -> It
             yield _certificate(asked)
 
 
+def against_person(board: Board, needs: Needs, who: str) -> list[Obstacle]:
+    """What bars this person from the work, whoever else is on it: age, certificates."""
+    alone = needs._replace(one=())
+    return [*too_young(board, needs, (who,)), *without_certificate(board, alone, (who,))]
+
+
 def _certificate(
     asked: CertificateOf, people: tuple[str, ...] = (), among: Among = "named"
 ) -> Obstacle:

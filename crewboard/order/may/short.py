@@ -26,6 +26,15 @@ def _passes_today(board: Board, reasons: Iterable[Obstacle]) -> bool:
     )
 
 
+def barred_because(obstacles: Iterable[Obstacle]) -> str:
+    """What is said beside the name of somebody who may not do the work; empty for nothing."""
+    reasons = list(obstacles)
+    if any(each.code == "under-18" for each in reasons):
+        return "under 18"
+    kinds = dict.fromkeys(f'"{o.certificate}"' for o in reasons if o.code == "certificate")
+    return f"no certificate {listed(kinds)}" if kinds else ""
+
+
 def in_short(board: Board, obstacle: Obstacle) -> str:
     """One reason in few words, without the name of the task."""
     return _SHORT[obstacle.code](board, obstacle)

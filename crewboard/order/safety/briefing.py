@@ -6,9 +6,12 @@ from collections.abc import Iterable
 from datetime import date, datetime
 from typing import NamedTuple
 
-from crewboard.logbook.acts import Expected
 from crewboard.order.board import Board
-from crewboard.order.safety.certificates import has_certificate
+from crewboard.order.expected import said_to_come
+from crewboard.order.may.moment import keep_apart
+from crewboard.order.may.needs import Needs, needs_of_hazards
+from crewboard.order.may.people import against_person
+from crewboard.order.may.short import barred_because
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.order.safety.signatures import may_answer_for
@@ -119,15 +122,9 @@ def _people(board: Board) -> tuple[list[Volunteer], bool]:
 
 
 def _expected(board: Board) -> list[Volunteer]:
-    """Who said that they come today and was not here yet, in the order they said so."""
-    day = board.logbook.days.get(board.at.date())
-    coming: dict[str, bool] = {}
-    for entry in day.counting if day else ():
-        if isinstance(entry.act, Expected):
-            coming[entry.act.who] = entry.act.coming
+    """Who said that they come today and was not here yet."""
     seen = {visit.who for visit in board.history.visits}
-    crew = board.plan.crew
-    return [crew[who] for who, comes in coming.items() if comes and who not in seen and who in crew]
+    return [board.plan.crew[who] for who in said_to_come(board) if who not in seen]
 
 
 def _names(people: Iterable[Volunteer]) -> tuple[str, ...]:
@@ -141,8 +138,12 @@ def _danger(
     people: list[Volunteer],
     others: Iterable[str],
 ) -> Danger:
-    day = board.at.date()
-    barred = [(v.name, why) for v in people if (why := _may_not(v, hazard, day))]
+    day, needs = board.at.date(), needs_of_hazards([hazard])
+    barred = [
+        (v.name, barred_because(against))
+        for v in people
+        if (against := against_person(board, needs, v.id))
+    ]
     names = {name for name, _ in barred}
     return Danger(
         hazard=hazard,
@@ -151,7 +152,7 @@ def _danger(
         gear=tuple(map(hazard.told, hazard.gear)),
         may=tuple(v.name for v in people if v.name not in names),
         may_not=tuple(barred),
-        needs=tuple(_needs(hazard, people, day)),
+        needs=tuple(_needs(needs, people, day)),
         to_sign=tuple(
             ToSign(
                 check,
@@ -164,33 +165,20 @@ def _danger(
         keep_away=tuple(
             board.plan.hazards[other].short
             for other in others
-            if other in hazard.not_near or hazard.id in board.plan.hazards[other].not_near
+            if keep_apart(hazard, board.plan.hazards[other], beside=True)
         ),
         if_wrong=tuple(map(hazard.told, hazard.if_wrong)),
     )
 
 
-def _may_not(volunteer: Volunteer, hazard: Hazard, day: date) -> str:
-    """Why somebody may not do this work; empty where they may."""
-    if volunteer.minor_on(day) and not hazard.under_18:
-        return "under 18"
-    lacking = [
-        f'"{need.kind}"'
-        for need in hazard.certificates
-        if need.who == "each" and not has_certificate(volunteer, need, hazard, day)
-    ]
-    return f"no certificate {listed(lacking)}" if lacking else ""
-
-
-def _needs(hazard: Hazard, people: list[Volunteer], day: date) -> list[str]:
-    found = []
-    if hazard.people > 1:
-        found.append(f"at least {hazard.people} people")
-    for need in hazard.certificates:
-        able = listed(_names(v for v in people if has_certificate(v, need, hazard, day)))
-        who = "each" if need.who == "each" else "one"
-        found.append(f'{who} with the certificate "{need.kind}" ({able or "nobody of these"})')
-    return found
+def _needs(needs: Needs, people: list[Volunteer], day: date) -> list[str]:
+    """People and certificates that the work needs, with who of these has one."""
+    says = [f"at least {needs.least} people"] if needs.least > 1 else []
+    for asked in (*needs.each, *needs.one):
+        able = listed(_names(v for v in people if asked.held_by(v, day)))
+        kind = f'certificate "{asked.need.kind}"'
+        says.append(f"{asked.need.who} with the {kind} ({able or 'nobody of these'})")
+    return says
 
 
 def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:

@@ -5,6 +5,10 @@ from __future__ import annotations
 from crewboard.logbook.acts import Begun
 from crewboard.order.admit import refusals
 from crewboard.order.board import Board
+from crewboard.order.may.needs import Needs, needs_of
+from crewboard.order.may.people import against_person
+from crewboard.order.may.short import in_short
+from crewboard.order.safety.checks import hazards_of
 from crewboard.order.said import listed, person, task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
@@ -34,24 +38,22 @@ async def begin(app: BoardApp, task_id: str) -> None:
 
 def _who(board: Board, task_id: str) -> PickSeveral:
     task = board.plan.tasks[task_id]
-    wants = [f"{task.least_people} or more people" if task.least_people > 1 else "1 person or more"]
+    needs = needs_of(task, hazards_of(board, task_id))
+    wants = f"Needs {needs.least}" + (" or more" if needs.most != needs.least else "")
     if task.skills:
-        wants.append(listed(task.skills))
-    choices = [_noted(board, task_id, choice) for choice in crew_choices(board)]
-    title = f"Who begins: {task.title}"
-    return PickSeveral(title, choices, says=f"Wants {', '.join(wants)}.")
+        wants += f"; {'skill' if len(task.skills) == 1 else 'skills'}: {listed(task.skills)}"
+    choices = [_noted(board, needs, choice) for choice in crew_choices(board)]
+    return PickSeveral(f"Who works on {task.title}?", choices, says=f"{wants}.")
 
 
-def _noted(board: Board, task_id: str, choice: Choice) -> Choice:
+def _noted(board: Board, needs: Needs, choice: Choice) -> Choice:
     """The person with the skills of the task that they have, and what they may not do."""
-    from crewboard.order.safety.checks import hazards_of
-
-    task, volunteer = board.plan.tasks[task_id], board.plan.crew[choice.id]
+    volunteer = board.plan.crew[choice.id]
     notes = [choice.note.replace("here since ", "here ")] if choice.note else []
-    notes += [skill for skill in task.skills if skill in volunteer.skills]
-    tone = choice.tone
-    if volunteer.minor_on(board.at.date()):
-        barred = [h.short for h in hazards_of(board, task_id) if not h.under_18]
-        notes.append(f"under 18: not for {listed(barred)}" if barred else "under 18")
-        tone = "danger" if barred else tone
-    return choice._replace(note=", ".join(notes), tone=tone)
+    notes += [skill for skill in needs.skills if skill in volunteer.skills]
+    against = against_person(board, needs, volunteer.id)
+    if against:
+        notes += dict.fromkeys(in_short(board, obstacle) for obstacle in against)
+    elif volunteer.minor_on(board.at.date()):
+        notes.append("under 18")
+    return choice._replace(note=", ".join(notes), tone="danger" if against else choice.tone)
