@@ -19,6 +19,7 @@ TASK_KEYS: list[Binding] = [
     Binding("b", "begin", "begin", id="begin", tooltip="begin the task: pick who works on it"),
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
     Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
+    Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
     Binding("w", "why", "why", id="why", tooltip="why the task stands where it stands"),
     Binding("t", "then", "then", id="then", tooltip="what then: what finishing it lets go"),
     OTHER_KEY,
@@ -39,6 +40,18 @@ class TaskKeys:
     @property
     def _app(self) -> BoardApp:
         return cast("BoardApp", self.app)
+
+    @property
+    def chosen_hold(self) -> str:
+        """The id of the hold on or before the chosen task, empty where none is."""
+        from crewboard.terminal.doing.hold import hold_on
+
+        return hold_on(self._app.board, self.chosen_task)
+
+    def action_look(self) -> None:
+        from crewboard.terminal.doing.hold import look_at_hold
+
+        self._app.run_worker(look_at_hold(self._app, self.chosen_hold))
 
     def action_why(self) -> None:
         if self.chosen_task:

@@ -7,9 +7,10 @@ from datetime import datetime
 
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
+from crewboard.order.hold_ends import end_in_words, hold_if_finished
+from crewboard.order.hold_words import course_in_words
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import component_name, day_and_time, how_many, listed, task_title
-from crewboard.plan.hold import KINDS
 from crewboard.telling.line import Line
 from crewboard.telling.why import frees
 from crewboard.terminal.board_app import BoardApp
@@ -34,8 +35,13 @@ async def finish(app: BoardApp, task_id: str) -> None:
     outcome = await app.keep([Finished(task_id, None, done.note)], done.at)
     if outcome.kept:
         await _sign_after(app, task_id)
-        held = f"; {KINDS[task.hold.kind].words} from now" if task.hold else ""
-        app.tell(f"finished: {task.title}{held}")
+        app.tell(f"finished: {task.title}{_held(app.board, task_id)}")
+
+
+def _held(board: Board, task_id: str) -> str:
+    """What the finish started, and when that ends."""
+    hold = next((board.holds[each] for each in board[task_id].holds), None)
+    return f"; {course_in_words(board.plan, hold, board.at)}" if hold is not None else ""
 
 
 async def _sign_after(app: BoardApp, task_id: str) -> None:
@@ -68,15 +74,12 @@ def _clocks(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
 
 
 def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
-    task = board.plan.tasks[task_id]
-    if task.hold is not None:
+    task, hold = board.plan.tasks[task_id], hold_if_finished(board, task_id, at)
+    if task.hold is not None and hold is not None:
         span = f"{task.hold.lasts} " if task.hold.lasts else ""
-        end = ""
-        if task.hold.lasts is not None:
-            until = board.plan.clock.add(at, task.hold.lasts)
-            end = f", until {day_and_time(until)}"
-            end += ", then it asks for a look" if task.hold.release == "look" else ""
-        says = f"{span}{task.hold.kind} from {at:%H:%M}{end}"
+        end = end_in_words(hold.end, board.plan.vehicle.units)
+        look = ", then it asks for a look" if hold.end.moment and hold.end.look else ""
+        says = f"{span}{task.hold.kind} from {at:%H:%M}, {end}{look}"
         yield Line(says, "caution", 0, "This starts a clock:")
         if task.hold.leave_alone:
             component = component_name(board.plan, task.component)

@@ -59,6 +59,23 @@ async def extend(app: BoardApp, hold: StandingHold) -> None:
         app.tell(f"extended{end}: {hold_title(app.board.plan, hold)}")
 
 
+def hold_on(board: Board, some_id: str) -> str:
+    """The id of the hold that keeps a task where it is, else of one on the task or component
+    itself, also when its time is lately over; empty where there is none."""
+    standing = board.standings.get(some_id)
+    if standing is not None and standing.holds:
+        return standing.holds[0]
+    return next(
+        (hold.id for hold in _not_released(board) if some_id in (hold.task, hold.component)), ""
+    )
+
+
+def _not_released(board: Board) -> list[StandingHold]:
+    """What runs, waits for a look or is lately over: all that can be made longer."""
+    holds = [*board.stopping(), *board.lately_over()]
+    return [hold for hold in holds if hold.released_at is None]
+
+
 async def _choose(app: BoardApp) -> str | None:
     board = app.board
     choices = [
@@ -68,8 +85,7 @@ async def _choose(app: BoardApp) -> str | None:
             _note(board, hold),
             {"due": "must", "running": "caution", "over": "faint"}[hold.stage],
         )
-        for hold in [*board.stopping(), *board.lately_over()]
-        if hold.released_at is None
+        for hold in _not_released(board)
     ]
     return await app.push_screen_wait(PickOne("Which hold?", choices, empty="no hold is running"))
 

@@ -89,6 +89,12 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
         return self.query_one("#tree", RowList).at
 
     @property
+    def chosen_hold(self) -> str:
+        from crewboard.terminal.doing.hold import hold_on
+
+        return hold_on(self.board, self.chosen)
+
+    @property
     def chosen_task(self) -> str:
         return self.chosen if self.chosen in self.board.plan.tasks else ""
 

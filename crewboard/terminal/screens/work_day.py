@@ -85,7 +85,6 @@ class WorkDayPage(TaskKeys, Page):
         Binding("h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"),
         Binding("s", "sign_in", "sign", id="sign-in", tooltip="sign people in and out"),
         TASK_KEYS[2],
-        Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
         *(key for key in TASK_KEYS[3:] if key is not OTHER_KEY),
         Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
         Binding("x", "close_day", "close", id="close", tooltip="close the work day"),
@@ -146,10 +145,7 @@ class WorkDayPage(TaskKeys, Page):
     @property
     def chosen_hold(self) -> str:
         kind, _, rest = self.query_one(RowList).at.partition(":")
-        if kind in ("hold", "alone"):
-            return rest
-        standing = self.board.standings.get(self.chosen_task)
-        return standing.holds[0] if standing and standing.holds else ""
+        return rest if kind in ("hold", "alone") else super().chosen_hold
 
     def on_row_list_moved(self) -> None:
         self._show_chosen()
@@ -186,11 +182,6 @@ class WorkDayPage(TaskKeys, Page):
         from crewboard.terminal.doing.sign_in import sign_in
 
         self.run_worker(sign_in(self.board_app))
-
-    def action_look(self) -> None:
-        from crewboard.terminal.doing.hold import look_at_hold
-
-        self.run_worker(look_at_hold(self.board_app, self.chosen_hold))
 
     def action_reading(self) -> None:
         from crewboard.terminal.doing.reading import reading
