@@ -1,6 +1,7 @@
 """A line to read: what it says and what it means. No face's own types: screens colour the tone,
 paper and the command line wrap the words."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 # What a line means, by the words of safety signs (ISO 3864): "danger" forbids, "warning" and
@@ -26,6 +27,11 @@ class Line(NamedTuple):
 def title(text: str, tone: Tone = "strong") -> Line:
     """A line that heads what follows."""
     return Line(text, tone, bold=True)
+
+
+def step_by_step(steps: Sequence[str]) -> list[Line]:
+    """Steps that follow one another, each on a line."""
+    return [Line(step, "plain", 2, "then" if number else "") for number, step in enumerate(steps)]
 
 
 GAP = Line("")

@@ -194,17 +194,17 @@ def test_a_folder_without_its_vehicle_says_so(tmp_path: Path) -> None:
 def test_a_loop_is_told_whole_with_file_and_line_of_each_step(tmp_path: Path) -> None:
     root = changed(tmp_path, FRAME, 'title = "Scrape the sills"', 'title = "S"\nafter = ["deck"]')
     (fault,) = [f for f in looked_over(root).mistakes if f.code == "loop"]
-    assert "components/frame.toml:6" in fault.sentence
-    assert "components/deck.toml:2" in fault.sentence
-    assert "frame/scrape" in fault.sentence
+    assert "components/frame.toml:6" in fault.whole
+    assert "components/deck.toml:2" in fault.whole
+    assert "frame/scrape" in fault.whole
     small = changed(
         tmp_path / "b", FRAME, 'title = "Scrape the sills"', 'title = "S"\nafter = ["prime"]'
     )
     (fault,) = [f for f in looked_over(small).mistakes if f.code == "loop"]
-    assert "frame/scrape" in fault.sentence
-    assert "frame/prime" in fault.sentence
-    assert "frame.toml:6" in fault.sentence
-    assert "frame.toml:12" in fault.sentence
+    assert "frame/scrape" in fault.whole
+    assert "frame/prime" in fault.whole
+    assert "frame.toml:6" in fault.whole
+    assert "frame.toml:12" in fault.whole
 
 
 def _add(file: str, text: str) -> Callable[[Path], None]:

@@ -63,9 +63,9 @@ def test_each_loop_is_told_with_the_lines_it_is_written_in_and_the_rest_still_op
         left = nx.DiGraph([(e.before, e.after) for e in links(*folder.plan[1:3])])
         assert nx.is_directed_acyclic_graph(left)
         for fault in loops:
-            said = [part for part in fault.sentence.partition(": ")[2].split(", then ") if part]
-            assert STEP.sub("", said[0]).strip() == STEP.sub("", said[-1]).strip(), "goes round"
-            places = STEP.findall(fault.sentence)
+            first, *_, last = fault.steps
+            assert STEP.sub("", first).strip() == STEP.sub("", last).strip(), "goes round"
+            places = STEP.findall(fault.whole)
             assert places, fault
             for file, line in places:
                 text = (root / file).read_text("utf-8").splitlines()[int(line) - 1]

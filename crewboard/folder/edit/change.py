@@ -53,11 +53,12 @@ def new_faults(before: Sequence[Fault], after: Sequence[Fault]) -> list[Fault]:
 
 
 def _sameness(fault: Fault) -> tuple[str, str, str]:
-    return fault.file, fault.code, re.sub(r"\.toml:\d+", "", fault.sentence)
+    return fault.file, fault.code, re.sub(r"\.toml:\d+", "", fault.whole)
 
 
 def _as_refusal(fault: Fault) -> Refusal:
-    return Refusal(fault.code, fault.sentence, "" if fault.code == "loop" else fault.hint)
+    hint = "" if fault.steps else fault.hint
+    return Refusal(fault.code, fault.sentence, hint, steps=fault.steps)
 
 
 def _all_whole(folder: Folder, edit: PlanEdit) -> None:

@@ -11,7 +11,7 @@ class Fault(NamedTuple):
     """`file` is relative to the folder; `line` and `column` count from 1.
 
     `code` is a short fixed word for programs ("unknown-name"), `sentence` and `hint` are for
-    people.
+    people. `steps` are those of a loop in the order of work, each with the place it is written.
     """
 
     file: str
@@ -20,10 +20,16 @@ class Fault(NamedTuple):
     code: str
     sentence: str
     hint: str = ""
+    steps: tuple[str, ...] = ()
+
+    @property
+    def whole(self) -> str:
+        """The sentence with its steps behind it."""
+        return ": ".join(filter(None, (self.sentence, ", then ".join(self.steps))))
 
     def __str__(self) -> str:
         mend = f"; {self.hint}" if self.hint else ""
-        return f"{self.file}:{self.line}:{self.column}: {self.sentence}{mend}"
+        return f"{self.file}:{self.line}:{self.column}: {self.whole}{mend}"
 
 
 class Misfit(NamedTuple):

@@ -27,16 +27,14 @@ class Placing:
     def fault(self, remark: Remark) -> Fault:
         """The mistake with its place; of a loop every step is named with file and line."""
         line, column = self.place(remark.file, remark.path)
-        sentence = brief(remark.sentence)
-        if remark.steps:
-            said = [
-                f"{step.says} ({step.file}:{self.place(step.file, step.path).line})"
-                if step.file
-                else step.says
-                for step in remark.steps
-            ]
-            sentence += ": " + ", then ".join(said)
-        return Fault(remark.file, line, column, remark.code, sentence, brief(remark.hint))
+        steps = tuple(
+            f"{step.says} ({step.file}:{self.place(step.file, step.path).line})"
+            if step.file
+            else step.says
+            for step in remark.steps
+        )
+        sentence, hint = brief(remark.sentence), brief(remark.hint)
+        return Fault(remark.file, line, column, remark.code, sentence, hint, steps)
 
 
 def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:

@@ -18,7 +18,7 @@ from textual.widgets import Input, Static
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.legible import legible
 from crewboard.order.refusal import Refusal
-from crewboard.telling.line import GAP, Line
+from crewboard.telling.line import GAP, Line, step_by_step
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.panel import Panel
@@ -166,12 +166,11 @@ class Form(Dialog[bool]):
         lines: list[Line] = []
         loops: list[Line] = []
         for refusal in refused:
-            says, steps = in_steps(refusal)
-            lines.append(Line(says, "danger", 0, "Not kept:"))
+            lines.append(Line(refusal.says, "danger", 0, "Not kept:"))
             if refusal.mend:
                 lines.append(Line(refusal.mend, "must", 2, "Mend:"))
-            if steps:
-                loops += [Line(f"{says}:", "danger"), *steps, GAP]
+            if refusal.steps:
+                loops += [Line(f"{refusal.says}:", "danger"), *step_by_step(refusal.steps), GAP]
         if loops:
             self.app.push_screen(Panel("Not kept", loops[:-1]))
         lines = list(dict.fromkeys(lines))
@@ -202,15 +201,6 @@ class Form(Dialog[bool]):
         sure = Confirm("Leave the form?", lines, yes="leave it", no="go on with the form")
         if await self.app.push_screen_wait(sure):
             self.dismiss(None)
-
-
-def in_steps(refusal: Refusal) -> tuple[str, list[Line]]:
-    """The sentence, and of a loop in the order of work its steps, each on a line of its own."""
-    if refusal.code != "loop":
-        return refusal.says, []
-    says, _, loop = refusal.says.partition(": ")
-    first, *rest = loop.split(", then ")
-    return says, [Line(first, "plain", 2), *(Line(each, "plain", 2, "then") for each in rest)]
 
 
 class _Fields(VerticalScroll, can_focus=False):

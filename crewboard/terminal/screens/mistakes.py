@@ -12,7 +12,7 @@ from textual.widget import Widget
 from crewboard.folder.read.fault import Fault
 from crewboard.order.board import Board
 from crewboard.order.said import how_many
-from crewboard.telling.line import Line
+from crewboard.telling.line import Line, step_by_step
 from crewboard.telling.row import Row
 from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.prose import Prose
@@ -71,6 +71,7 @@ class MistakesPage(Page):
             lines = [
                 Line(where, "strong", 0, "where:"),
                 Line(fault.sentence, "warning", 0, "wrong:"),
+                *step_by_step(fault.steps),
             ]
             if fault.hint:
                 lines.append(Line(fault.hint, "must", 0, "mend:"))
@@ -90,4 +91,4 @@ class MistakesPage(Page):
 
 def _row(number: int, fault: Fault) -> Row:
     place = f"{fault.file}:{fault.line}:{fault.column}"
-    return Row(str(number), (place,), "warning", (fault.sentence,), find=fault.hint)
+    return Row(str(number), (place,), "warning", (fault.whole,), find=fault.hint)
