@@ -25,13 +25,13 @@ from crewboard.folder.check.work import (
     over_reopened_work,
     too_many_hours,
 )
-from crewboard.folder.check.work_days import work_days_in_question
 from crewboard.folder.read.fault import Fault, KeyPath, Remark
 from crewboard.folder.read.files import SUPPLIES, VEHICLE, file_of, key_path
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.placing import Placing
 from crewboard.order.board import Board
 from crewboard.order.review import Question
+from crewboard.order.said import day_in_words, listed
 
 
 class Checked(NamedTuple):
@@ -67,7 +67,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
 def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
     yield from odd_files(folder)
     yield from copies_aside(folder)
-    yield from work_days_in_question(folder)
+    yield from _work_days(folder)
     yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
@@ -78,6 +78,23 @@ def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
         board = assess(folder.plan, folder.logbook, at)
         yield from over_reopened_work(board)
         yield from _lapses(board)
+
+
+def _work_days(folder: Folder) -> Iterator[Remark]:
+    """A day of `also` that is in `closed` too, or that the rule makes a work day anyway."""
+    days = folder.plan.vehicle.work_days
+    for number, (day, opening) in enumerate(days.also):
+        path = ("work_days", "also", number)
+        name = day_in_words(day)
+        if days.called_off(day) is not None:
+            sentence = f"{name} is added and left out: it is closed"
+            hint = "take it out of one of the two"
+            yield Remark(VEHICLE, path, "work-day", sentence, hint)
+        elif days.is_regular(day):
+            open_then = listed(map(str, days.openings_on(day)))
+            sentence = f"{name} is a work day anyway: with what is added it is open {open_then}"
+            hint = "take it out" if opening is None else "change its times if that is not meant"
+            yield Remark(VEHICLE, path, "work-day", sentence, hint)
 
 
 def _lapses(board: Board) -> Iterator[Remark]:
