@@ -8,7 +8,7 @@ from datetime import datetime, time
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board, Standing, State
 from crewboard.order.graph import OrderOfWork
-from crewboard.order.history import Course, History
+from crewboard.order.history import History, TaskCourse
 from crewboard.order.passing import Facts, passed
 from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
 from crewboard.order.running import Rules, StandingHold, as_standing
@@ -16,7 +16,7 @@ from crewboard.order.shop_air import ShopAir
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
-_NOTHING = Course()
+_NOTHING = TaskCourse()
 
 
 def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None = None) -> Board:
@@ -77,7 +77,7 @@ def _standings(plan: Plan, history: History, readiness: Readiness) -> dict[str, 
     return standings
 
 
-def _finished_standing(task: Task, course: Course, own: Sequence[StandingHold]) -> Standing:
+def _finished_standing(task: Task, course: TaskCourse, own: Sequence[StandingHold]) -> Standing:
     return Standing(
         task,
         "held" if own else "finished",
@@ -95,7 +95,7 @@ def _open_standing(
     plan: Plan,
     history: History,
     task: Task,
-    course: Course,
+    course: TaskCourse,
     in_front: Stops,
 ) -> Standing:
     aside = _aside(task, course)
@@ -118,7 +118,7 @@ def _open_standing(
     )
 
 
-def _state(aside: str, course: Course, in_front: Stops) -> tuple[State, Sequence[StandingHold]]:
+def _state(aside: str, course: TaskCourse, in_front: Stops) -> tuple[State, Sequence[StandingHold]]:
     """Where unfinished work stands, and the holds that keep it there."""
     if aside:
         return "set aside", ()
@@ -131,7 +131,7 @@ def _state(aside: str, course: Course, in_front: Stops) -> tuple[State, Sequence
     return ("held", in_front.before) if in_front else ("ready", ())
 
 
-def _aside(task: Task, course: Course) -> str:
+def _aside(task: Task, course: TaskCourse) -> str:
     return task.set_aside if course.set_aside is None else course.set_aside
 
 
@@ -145,7 +145,7 @@ def _latest(ends: list[datetime | None]) -> datetime | None:
     return max(known) if known and len(known) == len(ends) else None
 
 
-def _finished_at(task: Task, course: Course) -> datetime:
+def _finished_at(task: Task, course: TaskCourse) -> datetime:
     if course.finished is not None:
         return course.finished.at
     assert task.finished is not None
@@ -171,7 +171,7 @@ def _due(plan: Plan, history: History, supply_id: str) -> datetime | None:
     return datetime.combine(due, time.min) if due else None
 
 
-def _hours_left(task: Task, course: Course) -> float | None:
+def _hours_left(task: Task, course: TaskCourse) -> float | None:
     if course.left is not None:
         entry_hours, logged_then = course.left
         return max(0.0, entry_hours - (course.hours - logged_then))

@@ -26,7 +26,7 @@ from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
 
-class Course:
+class TaskCourse:
     """One task's course through the logbook."""
 
     __slots__ = ("begun", "crew", "finished", "hours", "left", "set_aside")
@@ -64,7 +64,7 @@ class History:
 
     def __init__(self, plan: Plan, logbook: Logbook, at: datetime) -> None:
         self.at = at
-        self.courses: dict[str, Course] = {}
+        self.courses: dict[str, TaskCourse] = {}
         self.holds: dict[str, Started] = {}
         self.readings: list[tuple[datetime, Reading]] = []
         self.arrived: dict[str, datetime] = {}
@@ -76,10 +76,10 @@ class History:
         for entry in _events(logbook, at):
             self._take(plan, logbook, entry, entry.act)
 
-    def _course(self, task_id: str) -> Course:
+    def _course(self, task_id: str) -> TaskCourse:
         course = self.courses.get(task_id)
         if course is None:
-            course = self.courses[task_id] = Course()
+            course = self.courses[task_id] = TaskCourse()
         return course
 
     def _take(self, plan: Plan, logbook: Logbook, entry: Entry, act: Act) -> None:

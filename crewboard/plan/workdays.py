@@ -17,7 +17,7 @@ class NotARule(ValueError):
     """The text is no rule for work days; the message says what one looks like."""
 
 
-class DayRule(NamedTuple):
+class MeetingRule(NamedTuple):
     """A weekday of each month (nth 1 to 5, -1 the last) or of each week (nth 0).
 
     A week is counted every `weeks` weeks from the day `start` where weeks is more than one.
@@ -40,7 +40,7 @@ class DayRule(NamedTuple):
         return True
 
 
-def parse_rule(text: str) -> DayRule:
+def parse_rule(text: str) -> MeetingRule:
     """Read "first saturday", "last friday", "saturday every 2 weeks from 2026-01-03".
 
     Raises NotARule.
@@ -52,7 +52,7 @@ def parse_rule(text: str) -> DayRule:
         raise NotARule(f'"{text}" is not a rule for work days: write "first saturday" or "friday"')
     weekday, nth = WEEKDAYS.index(match["day"]), _NTH.get(match["nth"] or "", 0)
     if not gap:
-        return DayRule(weekday, nth)
+        return MeetingRule(weekday, nth)
     spaced = re.fullmatch(r"([1-9]\d?) weeks from (\d{4}-\d\d-\d\d)", spacing)
     if spaced is None or nth:
         raise NotARule(f'"{text}": write "saturday every 2 weeks from 2026-01-03"')
@@ -62,7 +62,7 @@ def parse_rule(text: str) -> DayRule:
         raise NotARule(f'"{text}": {spaced[2]} is not a date') from None
     if start.weekday() != weekday:
         raise NotARule(f'"{text}": {spaced[2]} is a {WEEKDAYS[start.weekday()]}')
-    return DayRule(weekday, 0, int(spaced[1]), start)
+    return MeetingRule(weekday, 0, int(spaced[1]), start)
 
 
 class Opening(NamedTuple):
@@ -94,7 +94,7 @@ class WorkDays(NamedTuple):
     is said of it; `since` bounds the rule only.
     """
 
-    rules: tuple[DayRule, ...] = ()
+    rules: tuple[MeetingRule, ...] = ()
     usual: Opening = Opening(time(9), time(16))
     also: tuple[tuple[date, Opening | None], ...] = ()
     closed: tuple[tuple[date, str], ...] = ()

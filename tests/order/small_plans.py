@@ -21,10 +21,10 @@ from crewboard.plan.supply import Supply
 from crewboard.plan.task import Estimate, Task
 from crewboard.plan.vehicle import Shop, Vehicle
 from crewboard.plan.volunteer import Volunteer
-from crewboard.plan.workdays import DayRule, Opening, WorkDays, parse_rule
+from crewboard.plan.workdays import MeetingRule, Opening, WorkDays, parse_rule
 
 TWICE_A_MONTH = WorkDays((parse_rule("first saturday"), parse_rule("third saturday")))
-EVERY_MINUTE = WorkDays(tuple(DayRule(day) for day in range(7)), Opening(time(0), time(23, 59)))
+EVERY_MINUTE = WorkDays(tuple(MeetingRule(day) for day in range(7)), Opening(time(0), time(23, 59)))
 FIRST_SATURDAY = datetime(2026, 5, 2, 9)  # the shop just opens
 
 

@@ -9,9 +9,9 @@ import pytest
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
 from crewboard.plan.units import as_kept, read_temperature, shown, temperature
-from crewboard.plan.workdays import DayRule, Opening, WorkDays
+from crewboard.plan.workdays import MeetingRule, Opening, WorkDays
 
-SATURDAYS = WorkDays((DayRule(5),), Opening(time(8, 30), time(16)))
+SATURDAYS = WorkDays((MeetingRule(5),), Opening(time(8, 30), time(16)))
 TODAY = Today(date(2026, 5, 2), SATURDAYS)
 
 

@@ -9,7 +9,7 @@ from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
 from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, LoggerColumns, Shop, Vehicle
-from crewboard.plan.workdays import DayRule, NotARule, Opening, WorkDays, parse_rule
+from crewboard.plan.workdays import MeetingRule, NotARule, Opening, WorkDays, parse_rule
 
 NEWER = "newer-format"
 
@@ -90,7 +90,7 @@ def _opening(table: Table, usual: Opening) -> Opening:
     return Opening(opens, closes)
 
 
-def _rules(table: Table) -> list[DayRule]:
+def _rules(table: Table) -> list[MeetingRule]:
     rules = []
     for place, text in enumerate(table.names("every")):
         try:

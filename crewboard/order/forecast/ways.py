@@ -15,7 +15,7 @@ from crewboard.order.forecast.remaining import remaining
 from crewboard.order.said import person
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.plan.workdays import WEEKDAYS, DayRule, WorkDays
+from crewboard.plan.workdays import WEEKDAYS, MeetingRule, WorkDays
 
 # How many skills, certificates and supplies are tried: those with most work behind them.
 SKILLS, CERTIFICATES, SUPPLIES = 3, 2, 4
@@ -47,7 +47,7 @@ def _one_more_day(board: Board) -> tuple[str, Model]:
     return says, _under(board, board.plan._replace(vehicle=vehicle))
 
 
-def extra_rule(days: WorkDays) -> DayRule:
+def extra_rule(days: WorkDays) -> MeetingRule:
     """A day of the month on which the crew does not meet yet, on its usual weekday if it can be."""
     usual = [rule.weekday for rule in days.rules] or [5]
     weekdays = [max(usual, key=usual.count)]
@@ -56,8 +56,8 @@ def extra_rule(days: WorkDays) -> DayRule:
         taken = {rule.nth for rule in days.rules if rule.weekday == weekday}
         free = [nth for nth in (2, 3, 4, 1) if nth not in taken]
         if free and 0 not in taken:
-            return DayRule(weekday, free[0])
-    return DayRule(weekdays[0], 1)
+            return MeetingRule(weekday, free[0])
+    return MeetingRule(weekdays[0], 1)
 
 
 def _two_more_people(board: Board) -> tuple[str, Model]:

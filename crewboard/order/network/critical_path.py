@@ -16,7 +16,7 @@ TOLERANCE = 1e-9
 """Floats smaller than this (times the length) count as none: sums of decimals are not exact."""
 
 
-class Times(NamedTuple):
+class EarlyAndLate(NamedTuple):
     """Times of each activity, in the unit of the durations, from the start of the whole at 0."""
 
     net: Network
@@ -84,7 +84,7 @@ def critical_path(
     *,
     release: Sequence[float] | None = None,
     due: float | None = None,
-) -> Times:
+) -> EarlyAndLate:
     """Forward and backward pass.
 
     `links`: (before, after, lag), or a Network already made of them. `release`: no activity starts
@@ -95,7 +95,7 @@ def critical_path(
     early = forward(net, durations, release)
     length = max((t + d for t, d in zip(early, durations, strict=True)), default=0)
     end = length if due is None else due
-    return Times(net, durations, early, backward(net, durations, end), length, end)
+    return EarlyAndLate(net, durations, early, backward(net, durations, end), length, end)
 
 
 def forward(

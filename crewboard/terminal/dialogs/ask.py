@@ -13,7 +13,7 @@ from crewboard.plan.duration import Duration, NotADuration, parse_duration
 from crewboard.terminal.dialogs.dialog import Dialog, T
 
 
-class _Ask(Dialog[T]):
+class _Asking(Dialog[T]):
     """One input; what is wrong with it is said below, and what was typed stays."""
 
     AUTO_FOCUS = "Input"
@@ -43,7 +43,7 @@ class _Ask(Dialog[T]):
         self.query_one("#wrong", Static).update(Content(legible(sentence)))
 
 
-class AskLine(_Ask[str]):
+class AskLine(_Asking[str]):
     """Answers the text without blanks at its ends, None when left.
 
     `check` gives a sentence where the text will not do.
@@ -74,7 +74,7 @@ class AskLine(_Ask[str]):
         return None
 
 
-class AskSpan(_Ask[Duration]):
+class AskSpan(_Asking[Duration]):
     """Answers a time span: "36 hours", "2 days", "1 month"."""
 
     def __init__(self, title: str, label: str = "", *, value: str = "", says: str = "") -> None:

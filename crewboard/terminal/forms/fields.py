@@ -74,7 +74,7 @@ class Typed(Field):
         return restored(self._input.value, str(self.value)) != str(self.value)
 
 
-class Line(Static, can_focus=True):
+class FieldLine(Static, can_focus=True):
     """What is picked, on one line; Enter changes it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -117,7 +117,7 @@ class Shown(Field):
     def __init__(self, key: Key, label: str, value: Any) -> None:
         super().__init__(key, label, value)
         self.now = value
-        self._line = Line(self)
+        self._line = FieldLine(self)
 
     def control(self) -> Widget:
         return self._line
@@ -132,10 +132,10 @@ class Shown(Field):
     def shown(self) -> str:
         raise NotImplementedError
 
-    async def change(self, line: Line) -> None:
+    async def change(self, line: FieldLine) -> None:
         raise NotImplementedError
 
-    def clear(self, line: Line) -> None:
+    def clear(self, line: FieldLine) -> None:
         """Backspace: nothing picked."""
 
 
@@ -145,10 +145,10 @@ class YesNo(Shown):
     def shown(self) -> str:
         return "yes" if self.now else "no"
 
-    async def change(self, line: Line) -> None:  # noqa: ARG002
+    async def change(self, line: FieldLine) -> None:  # noqa: ARG002
         self.now = not self.now
 
-    def clear(self, line: Line) -> None:  # noqa: ARG002
+    def clear(self, line: FieldLine) -> None:  # noqa: ARG002
         self.now = False
 
     def answer(self) -> Any:
@@ -162,14 +162,14 @@ class Longer(Shown):
         first, *rest = str(self.now).split("\n")
         return f"{first} (and {how_many(len(rest), 'more line')})" if rest else first
 
-    async def change(self, line: Line) -> None:
+    async def change(self, line: FieldLine) -> None:
         from crewboard.terminal.forms.longer import WriteText
 
         written = await line.app.push_screen_wait(WriteText(self.label, self.now))
         if written is not None:
             self.now = written
 
-    def clear(self, line: Line) -> None:
+    def clear(self, line: FieldLine) -> None:
         """A long text is not lost by one key."""
 
     def answer(self) -> Any:

@@ -9,7 +9,7 @@ from textual.message import Message
 
 from crewboard.order.refusal import Refusal
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.fields import Line, Shown
+from crewboard.terminal.forms.fields import FieldLine, Shown
 from crewboard.terminal.forms.reading import Wrong
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ class OneOf(Shown):
     def shown(self) -> str:
         return next((c.text.strip() for c in self.choices() if c.id == self.now and c.id), self.now)
 
-    async def change(self, line: Line) -> None:
+    async def change(self, line: FieldLine) -> None:
         from crewboard.terminal.dialogs.pick import PickOne
 
         none = [] if self.needed else [Choice("~none", "none")]
@@ -53,7 +53,7 @@ class OneOf(Shown):
         if answer is not None:
             self.now = "" if answer == "~none" else answer
 
-    def clear(self, line: Line) -> None:  # noqa: ARG002
+    def clear(self, line: FieldLine) -> None:  # noqa: ARG002
         if not self.needed:
             self.now = ""
 
@@ -86,7 +86,7 @@ class SomeOf(Shown):
         names = {c.id: c.text.strip() for c in self.choices()}
         return ", ".join(names.get(each, each) for each in self.now)
 
-    async def change(self, line: Line) -> None:
+    async def change(self, line: FieldLine) -> None:
         from crewboard.terminal.dialogs.ask import AskLine
         from crewboard.terminal.forms.picking import NEW, PickSome
 
@@ -103,7 +103,7 @@ class SomeOf(Shown):
             picked = tuple(each for each in picked if each != NEW) + ((word,) if word else ())
         self._take(picked, line)
 
-    def _take(self, picked: tuple[str, ...], line: Line) -> None:
+    def _take(self, picked: tuple[str, ...], line: FieldLine) -> None:
         kept = [each for each in self.now if each in picked]
         wanted = (*kept, *(each for each in picked if each not in kept))
         refused = self.check(wanted) if self.check and wanted != self.value else ()
@@ -111,5 +111,5 @@ class SomeOf(Shown):
             self.now = wanted
         line.post_message(Unfit(refused))
 
-    def clear(self, line: Line) -> None:
+    def clear(self, line: FieldLine) -> None:
         self._take((), line)

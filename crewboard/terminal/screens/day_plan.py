@@ -52,7 +52,7 @@ class DayPlanPage(Page):
     ]
     effort: ClassVar[float] = EFFORT
 
-    class Found(Message):
+    class Planned(Message):
         """A plan for a board's day."""
 
         def __init__(self, board: Board, plan: DayPlan) -> None:
@@ -100,9 +100,9 @@ class DayPlanPage(Page):
 
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _propose(self, board: Board, wish: Wish) -> None:
-        self.post_message(self.Found(board, plan_day(board, wish, self.effort)))
+        self.post_message(self.Planned(board, plan_day(board, wish, self.effort)))
 
-    def on_day_plan_page_found(self, message: Found) -> None:
+    def on_day_plan_page_planned(self, message: Planned) -> None:
         self.plan, self.of_board = message.plan, message.board
         self.planning = False
         self._tell()

@@ -57,7 +57,7 @@ class ForecastPage(Page):
             super().__init__()
             self.says = says
 
-    class Found(Message):
+    class Forecasted(Message):
         """A forecast of a board."""
 
         def __init__(self, board: Board, forecast: Forecast) -> None:
@@ -131,10 +131,10 @@ class ForecastPage(Page):
         from crewboard.order.forecast.forecast import forecast, with_ways_sooner
 
         found = forecast(board, self.runs, progress=self._progress("run"))
-        self.post_message(self.Found(board, found))
+        self.post_message(self.Forecasted(board, found))
         if not self._stop:
             found = with_ways_sooner(board, found, self.ways, self._progress("what would help"))
-            self.post_message(self.Found(board, found))
+            self.post_message(self.Forecasted(board, found))
 
     def _progress(self, what: str) -> Callable[[int, int], bool]:
         """Tells the page, from the worker's thread, how far it is; False stops the playing."""
@@ -153,7 +153,7 @@ class ForecastPage(Page):
             self.playing = message.says
             self._tell()
 
-    def on_forecast_page_found(self, message: Found) -> None:
+    def on_forecast_page_forecasted(self, message: Forecasted) -> None:
         self.found, self.of_board = message.forecast, message.board
         self._tell()
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from crewboard.order.network.critical_path import Times, critical_path
+from crewboard.order.network.critical_path import EarlyAndLate, critical_path
 from crewboard.order.network.pert import ThreePoint, chance_by, path_length
 from tests.order.network import worked_examples as published
 from tests.order.network.worked_examples import Estimates, Example, example, with_means
@@ -15,7 +15,7 @@ TABLES_OF_Z = 0.002
 """Textbooks round z to two places before they look the chance up."""
 
 
-def times(of: Example) -> Times:
+def times(of: Example) -> EarlyAndLate:
     return critical_path(of.durations, of.links)
 
 

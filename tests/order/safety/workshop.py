@@ -23,7 +23,7 @@ from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop, Vehicle
 from crewboard.plan.volunteer import Certificate, Volunteer
-from crewboard.plan.workdays import DayRule, Opening, WorkDays
+from crewboard.plan.workdays import MeetingRule, Opening, WorkDays
 
 TODAY = date(2026, 5, 2)  # a Saturday
 OPENS, CLOSES = time(9), time(16)
@@ -72,7 +72,7 @@ def shop_plan(
     all_tasks = [*plain, Task("shop/plain", "tidy the drawings", "shop"), *tasks]
     vehicle = Vehicle(
         "Dining trailer",
-        work_days=WorkDays((DayRule(5),), Opening(OPENS, CLOSES)),
+        work_days=WorkDays((MeetingRule(5),), Opening(OPENS, CLOSES)),
         shop=Shop("the emergency number", "Mill Lane", "the gate", "red box by the door"),
     )
     plan = Plan(
