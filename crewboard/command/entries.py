@@ -31,6 +31,7 @@ _SHOWN: dict[str, tuple[str, str]] = {
     "span": ("SPAN", '"36 hours", "2 days", "1 month"'),
     "moment": ("MOMENT", "when, such as 2026-05-02T09:00 or 09:00"),
     "day": ("DATE", "a date, such as 2026-05-02"),
+    "time": ("TIME", "a time of day, such as 10:30"),
     "picture": ("FILE", "a picture's path from the folder"),
     "pictures": ("FILE", "pictures' paths from the folder"),
     "despite": ("WHY", ""),

@@ -55,6 +55,8 @@ class TypedValues:
                 return parse_moment(typed, plan, self.at.date())
             case "day":
                 return parse_day(typed, plan)
+            case "time":
+                return as_read(lambda: as_typed.clock(typed))
             case "flag":
                 return _yes_or_no(field, typed)
             case "one of":

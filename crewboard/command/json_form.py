@@ -104,7 +104,14 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         next_work_day=plan.vehicle.work_days.next_after(board.at),
         here=[{"who": v.who, "name": person(plan, v.who), "since": v.since} for v in board.present],
         expected=[
-            {"who": who, "name": person(plan, who), "coming": said.coming, "note": said.note}
+            {
+                "who": who,
+                "name": person(plan, who),
+                "coming": said.coming,
+                "note": said.note,
+                "arrives": said.arrives,
+                "leaves": said.leaves,
+            }
             for who, said in expected_on(board.logbook, board.at.date()).items()
         ],
         first=[

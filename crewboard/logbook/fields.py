@@ -6,7 +6,7 @@ form in JSON.
 """
 
 from collections.abc import Collection, Iterator
-from datetime import date, datetime
+from datetime import date, datetime, time
 from typing import Annotated, Any, NamedTuple, get_type_hints
 
 from crewboard.plan.duration import Duration
@@ -142,6 +142,7 @@ Hours = Annotated[float, EntryField("hours", help="person-hours, such as 3, 3.5 
 Span = Annotated[Duration | None, EntryField("span", help='"36 hours", "2 days", "1 month"')]
 Moment = Annotated[datetime | None, EntryField("moment")]
 Day = Annotated[date | None, EntryField("day")]
+TimeOfDay = Annotated[time | None, EntryField("time")]
 Flag = Annotated[bool, EntryField("flag")]
 Text = Annotated[str, EntryField("text")]
 Note = Annotated[str, EntryField("text", help="a note to keep with it", tail=" ({})")]

@@ -11,6 +11,7 @@ from crewboard.logbook.fields import (
     Note,
     Person,
     SupplyId,
+    TimeOfDay,
     Why,
 )
 from crewboard.logbook.kinds import ByCommand, Tell, entry
@@ -61,7 +62,7 @@ class SignOut(NamedTuple):
 
 @entry(
     "expected",
-    "{who} {coming:will come|will not come}",
+    "{who} {coming:will come|will not come}[ at {arrives}][ until {leaves}]",
     title="Who is coming",
     command=ByCommand(
         "expect",
@@ -70,18 +71,27 @@ class SignOut(NamedTuple):
         ("who",),
         "who",
         (
-            "crewboard expect . aiko kwame --at 2026-05-16",
+            "crewboard expect . aiko kwame --at 2026-05-16 --from 10:30",
             "crewboard expect . wei --at 2026-05-16 --not-coming",
         ),
     ),
 )
 class Expected(NamedTuple):
-    """Somebody said whether they will come on that day."""
+    """Somebody said whether they will come on that day, and from when until when.
+
+    A time that was not said is that of the shop.
+    """
 
     who: Person
     coming: Annotated[bool, EntryField("flag", help="they will not come", option="not-coming")] = (
         True
     )
+    arrives: Annotated[
+        TimeOfDay, EntryField("time", help="from when they are there, such as 10:30", option="from")
+    ] = None
+    leaves: Annotated[
+        TimeOfDay, EntryField("time", help="until when, such as 14:00", option="until")
+    ] = None
     note: Note = ""
 
 

@@ -26,6 +26,15 @@ def expected_on(logbook: Logbook, day: date) -> dict[str, Expected]:
     }
 
 
+def times_in_words(answer: Expected) -> str:
+    """ "10:30 to 14:00", "from 10:30", "until 14:00"; empty for the whole day."""
+    if answer.arrives and answer.leaves:
+        return f"{answer.arrives:%H:%M} to {answer.leaves:%H:%M}"
+    if answer.arrives:
+        return f"from {answer.arrives:%H:%M}"
+    return f"until {answer.leaves:%H:%M}" if answer.leaves else ""
+
+
 def coming(board: Board) -> list[str]:
     """Who said that they come, and who usually does and did not say otherwise."""
     answers, usual = expected_on(board.logbook, board.at.date()), _usual(board)

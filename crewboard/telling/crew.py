@@ -3,7 +3,7 @@
 from datetime import date
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on
+from crewboard.order.expected import expected_on, times_in_words
 from crewboard.order.hours import Totals, totals
 from crewboard.order.safety.certificates import lapses
 from crewboard.order.said import listed, person
@@ -65,9 +65,9 @@ def _where(board: Board, volunteer: Volunteer) -> tuple[str, str, Tone]:
     answer = expected_on(board.logbook, day).get(who)
     if answer is None:
         return "Not here", "not here", "faint"
-    return ("Expected today", "expected", "must") if answer.coming else (
-        "Not here", "not coming", "faint"
-    )  # fmt: skip
+    if not answer.coming:
+        return "Not here", "not coming", "faint"
+    return "Expected today", times_in_words(answer) or "expected", "must"
 
 
 def _gone(volunteer: Volunteer, day: date) -> str:

@@ -1,7 +1,7 @@
 """The day as a whole: its date and hours, its people, what is left alone, how far the work is."""
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on
+from crewboard.order.expected import expected_on, times_in_words
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import GAP, Line, title
@@ -36,7 +36,11 @@ def people_lines(board: Board, *, since: bool = False) -> list[Line]:
         person(plan, visit.who) + (f" (since {visit.since:%H:%M})" if since else "")
         for visit in board.present
     ]
-    expected = [person(plan, who) for who, a in answers.items() if a.coming and who not in seen]
+    expected = [
+        " ".join(filter(None, (person(plan, who), times_in_words(answer))))
+        for who, answer in answers.items()
+        if answer.coming and who not in seen
+    ]
     away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
     lines = [Line(listed(here), word="Here:") if here else Line("Nobody is signed in")]
     lines += [Line(listed(expected), "faint", word="Expected:")] if expected else []

@@ -3,6 +3,7 @@
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed
 from crewboard.order.day_plan.wish import Wish
+from crewboard.order.expected import expected_on, times_in_words
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.hazard import CAUTION
 from crewboard.telling.line import GAP, Line, title
@@ -53,11 +54,14 @@ def day_plan_lines(board: Board, plan: DayPlan, chosen: str = "") -> list[Line]:
     lines = [title("A proposal: the lead decides"), Line(worth_in_words(plan))]
     lines += [Line(remark, "warning") for remark in plan.remarks if remark != CAUTION]
     lines += [GAP, title("By person")]
+    answers = expected_on(board.logbook, board.at.date())
     for who in plan.people:
         jobs = [each for each in plan.placed if who in each.people]
         course = "; ".join(f"{j.start:%H:%M} {board.plan.tasks[j.task].title}" for j in jobs)
         tone = "strong" if any(job.task == chosen for job in jobs) else "faint"
-        lines.append(Line(course or "nothing planned", tone, 0, f"{person(board.plan, who)}:"))
+        times = times_in_words(answers[who]) if who in answers else ""
+        name = person(board.plan, who) + (f" ({times})" if times else "")
+        lines.append(Line(course or "nothing planned", tone, 0, f"{name}:"))
     if CAUTION in plan.remarks:
         lines += [GAP, Line(CAUTION, "faint")]
     return lines

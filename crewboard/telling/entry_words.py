@@ -100,6 +100,8 @@ class _FieldWords:
                 return day_and_time(value)
             case "day":
                 return day_in_words(value)
+            case "time":
+                return f"{value:%H:%M}"
             case "flag":
                 return "yes" if value else "no"
             case _:

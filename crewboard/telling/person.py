@@ -7,7 +7,7 @@ from datetime import date
 from itertools import islice
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on
+from crewboard.order.expected import expected_on, times_in_words
 from crewboard.order.hours import Totals, totals, worked
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.volunteer import Volunteer
@@ -79,7 +79,8 @@ def _days(board: Board, who: str) -> Iterator[Line]:
         answer = expected_on(board.logbook, day).get(who)
         word, tone = _ANSWERS[answer.coming if answer else None]
         note = f" ({answer.note})" if answer and answer.note else ""
-        yield Line(f"{day_in_words(day)}{note}", tone, 2, f"{word}:")
+        times = f", {times_in_words(answer)}" if answer and times_in_words(answer) else ""
+        yield Line(f"{day_in_words(day)}{times}{note}", tone, 2, f"{word}:")
 
 
 def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:

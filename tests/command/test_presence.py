@@ -85,3 +85,21 @@ def test_hours_are_questioned_by_the_time_in_the_shop_to_the_quarter_of_an_hour(
     said = run("check", shop).out
     assert "Ben Holt has 3.5 hours" in said
     assert "Ada Marsh has" not in said
+
+
+def test_who_comes_later_or_leaves_earlier_says_when(run: Shell, shop: Path) -> None:
+    at = ("--at", "2026-05-02T08:00")
+    assert run("expect", shop, "ada", "--from", "10.30", "--until", "14", *at).code == 0
+    assert run("expect", shop, "ben", "--from", "10:30", *at).out.split("  ")[1] == (
+        "Ben Holt will come at 10:30"
+    )
+    (ada, ben) = run("day", shop, *at, "--json").form["expected"]
+    assert (ada["arrives"], ada["leaves"]) == ("10:30:00", "14:00:00")
+    assert (ben["arrives"], ben["leaves"]) == ("10:30:00", None)
+    assert "Ada Marsh 10:30 to 14:00 and Ben Holt from 10:30" in run("day", shop, *at).out
+    assert "expected: Sat 2 May 2026, 10:30 to 14:00" in run("crew", shop, "ada", *at).out
+    planned = run("plan-day", shop, "--at", "2026-05-02T09:00", "--seconds", "0").out
+    assert "Ada Marsh (10:30 to 14:00):" in planned
+    wrong = run("expect", shop, "ben", "--from", "late", *at)
+    assert wrong.code == 2
+    assert '"late" is not a time of day; write 9:00 or 16:30' in wrong.err

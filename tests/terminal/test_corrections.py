@@ -16,7 +16,7 @@ NOON = datetime(2026, 5, 2, 12)
 EACH: list[Act] = [
     acts.SignIn("ada", "early"),
     acts.SignOut("ada"),
-    acts.Expected("ben", False, "away"),
+    acts.Expected("ben", False, note="away"),
     acts.HoursWorked("ben", 2.25, "frame/scrape", "with [b]care[/b]"),
     acts.Begun("frame/scrape", ("ada", "ben"), "wanted", "note"),
     acts.Finished("frame/scrape", NOON, "done"),

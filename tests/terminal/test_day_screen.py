@@ -234,8 +234,12 @@ async def test_who_is_expected_is_said_for_a_work_day(shop: Path) -> None:
         await pilot.press("down", "enter")
         await reads(pilot, "Who comes on Sat 6 Jun 2026")
         await pilot.press("a", "d", "a", "space", "enter")
+        await reads(pilot, "From when until when?", "Ada Marsh: empty for the whole day")
+        await pilot.press(*"14:00-10", "enter")
+        await reads(pilot, "ends before it begins")
+        await pilot.press(*["backspace"] * 8, *"10:30 to 14", "enter")
         await until(pilot, lambda: "expected" in day_file(shop, "2026-06-06"))
-    assert 'who = "ada"' in day_file(shop, "2026-06-06")
+    assert 'who = "ada", arrives = 10:30:00, leaves = 14:00:00' in day_file(shop, "2026-06-06")
 
 
 async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:

@@ -42,7 +42,7 @@ class _Quick(NamedTuple):
     numbers: Mapping[str, tuple[float | None, float | None]]
 
 
-_NOT_QUICK = frozenset({"people", "pieces", "pictures", "one of", "span", "moment", "day"})
+_NOT_QUICK = frozenset({"people", "pieces", "pictures", "one of", "span", "moment", "day", "time"})
 _TYPES: dict[str, tuple[type, ...]] = {
     "flag": (bool,),
     "hours": (int, float),
@@ -126,6 +126,8 @@ def _value(table: Table, field: EntryField) -> object:
             return table.moment(name, needed=field.needed)
         case "day":
             return _there(table, field, table.day(name))
+        case "time":
+            return table.clock(name)
         case "flag":
             return table.flag(name, bool(field.default))
         case "one of":

@@ -80,6 +80,9 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
         case "day":
             shown = value.isoformat() if value else ""
             return typed(label, shown, _or_none(partial(as_typed.day, today=day)), "2026-05-02")
+        case "time":
+            shown = f"{value:%H:%M}" if value else ""
+            return typed(label, shown, _or_none(as_typed.clock), "10:30")
         case _:
             hint = field.help if field.kind in ("picture", "pictures") else ""
             return typed(label, value or "", needed if field.needed else text, hint)

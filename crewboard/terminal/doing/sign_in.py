@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from itertools import islice
 
 from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
 from crewboard.order.board import Board
 from crewboard.order.expected import expected_on
-from crewboard.order.said import day_in_words
+from crewboard.order.said import day_in_words, listed, person
+from crewboard.plan import as_typed
+from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.people import crew_choices
 from crewboard.workbench import Said
 
 _DAYS_AHEAD = 6
+Times = tuple[time | None, time | None]
 
 
 async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
@@ -71,11 +75,43 @@ async def expect(app: BoardApp) -> None:
     )
     if marked is None:
         return
+    newly = [who for who in marked if who not in before]
+    times = await _ask_times(app, newly) if newly else None
+    if times is None and newly:
+        return
+    arrives, leaves = times or (None, None)
     now = app.now()
-    acts = [Said(Expected(who), now, "", day) for who in marked if who not in before]
+    acts = [Said(Expected(who, True, arrives, leaves), now, "", day) for who in newly]
     acts += [Said(Expected(who, False), now, "", day) for who in before if who not in marked]
     if acts and (await app.keep(acts)).kept:
         app.tell(f"{len(marked)} expected on {day_in_words(day)}")
+
+
+async def _ask_times(app: BoardApp, people: list[str]) -> Times | None:
+    """From when until when they come; None where the question was left."""
+    says = f"{listed(person(app.board.plan, who) for who in people)}: empty for the whole day"
+    typed = await app.push_screen_wait(
+        AskLine("From when until when?", says=says, hint="10:30 to 14:00", needed=False, check=_odd)
+    )
+    return None if typed is None else _times(typed)
+
+
+def _times(typed: str) -> Times:
+    """ "10:30 to 14:00", "10:30-14:00", "from 10:30" or "until 14:00". Raises Unread."""
+    said = f" {typed.strip().casefold().replace('-', ' to ').replace('until', ' to ')} "
+    first, _, second = said.replace("from", "").partition(" to ")
+    arrives, leaves = (as_typed.clock(each) if each.strip() else None for each in (first, second))
+    if arrives and leaves and leaves <= arrives:
+        raise Unread(f'"{typed}" ends before it begins', "write 10:30 to 14:00")
+    return arrives, leaves
+
+
+def _odd(typed: str) -> str | None:
+    try:
+        _times(typed)
+    except Unread as unread:
+        return str(unread)
+    return None
 
 
 def _coming(board: Board, day: date) -> int:
