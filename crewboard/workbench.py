@@ -12,11 +12,14 @@ from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Act, HoursWorked, Reading, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.entry import Said as Said
+from crewboard.logbook.fields import has_own_reason
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import LoggedRow
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
+from crewboard.order.doubts import doubts
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
@@ -27,22 +30,6 @@ if TYPE_CHECKING:
 
 # How often a write is tried again when an editor saved the file between reading and writing.
 TRIES = 5
-
-
-class Said(NamedTuple):
-    """An act, the moment it happened and, for a correction, the entry that it replaces.
-
-    `day` is the work day in whose file it goes, where that is not the day it happened on.
-    """
-
-    act: Act
-    at: datetime
-    replaces: str = ""
-    day: date | None = None
-
-    @property
-    def file_day(self) -> date:
-        return self.day or self.at.date()
 
 
 class Outcome(NamedTuple):
@@ -151,13 +138,15 @@ class Workbench:
         said = Said(TakenBack(entry_id, why), max(entry.at, _on(day.date, now)), "", day.date)
         return self.record([said], by=by, now=now)
 
-    def correct(self, entry_id: str, act: Act, at: datetime, *, by: str, now: datetime) -> Outcome:
+    def correct(
+        self, entry_id: str, act: Act, at: datetime, *, by: str, now: datetime, despite: str = ""
+    ) -> Outcome:
         """Replace what an entry says with a new line in the same day's file."""
         line = self.logbook.find(entry_id)
         if line is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
         replaces = line[0].last_wording(entry_id)
-        return self.record([Said(act, at, replaces, line[0].date)], by=by, now=now)
+        return self.record([Said(act, at, replaces, line[0].date, despite)], by=by, now=now)
 
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
@@ -176,21 +165,22 @@ class Workbench:
             entry = Entry(
                 new_id(SystemDice(), taken),
                 one.at.replace(microsecond=0),
-                one.act,
+                one.insisted,
                 by,
                 written.replace(microsecond=0) if written else None,
                 one.replaces,
             )
+            before_it = logbook.without(one.replaces)
             if board is None or board.at != one.at or one.replaces:
-                board = self._assess(logbook.without(one.replaces), one.at)
-            answered_for = bool(by) and bool(getattr(one.act, "despite", "").strip())
-            refused = [
-                refusal
-                for refusal in refusals(board, one.act, by)
-                if not (refusal.yields and answered_for)
-            ]
+                board = self._assess(before_it, one.at)
+            against = refusals(board, entry.act, by)
+            if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
+                against += doubts(board, before_it, entry.act, now)
+            refused = [r for r in against if not (r.yields and by and one.reason)]
             if refused:
                 raise _Refused(refused)
+            if against and not has_own_reason(entry.act):
+                entry = entry._replace(despite=one.reason)
             entries.append((one.file_day, entry))
             logbook = logbook.with_entry(one.file_day, entry)
             if not isinstance(one.act, HoursWorked):  # hours change nothing that is checked here

@@ -34,7 +34,6 @@ _SHOWN: dict[str, tuple[str, str]] = {
     "time": ("TIME", "a time of day, such as 10:30"),
     "picture": ("FILE", "a picture's path from the folder"),
     "pictures": ("FILE", "pictures' paths from the folder"),
-    "despite": ("WHY", ""),
 }
 # The temperature of the shop can be given in either unit by name, whatever the folder's own is.
 _BY_UNIT = {
@@ -50,7 +49,8 @@ def command_for(kind: KindOfEntry) -> Command:
     offered = kind.command
     assert offered is not None
     typed = [field for name in offered.words for field in kind.fields if field.name == name]
-    options = [each for field in kind.fields if field not in typed for each in _options(field)]
+    asked = [field for field in kind.fields if field not in typed and field.kind != "despite"]
+    options = [each for field in asked for each in _options(field)]
     return Command(
         partial(_write, kind, offered),
         offered.says,
@@ -113,6 +113,8 @@ def _told(field: EntryField, offered: ByCommand, values: TypedValues, call: Call
             raise Refused(f"say {field.label or 'which ' + field.name}")
         return values.value(field, words) if any(words) else None
     option = _option_name(field)
+    if field.kind == "despite":
+        return None  # said of any entry: see `write`
     if field.kind == "flag":
         return (not field.default) if call.given(option) else None
     typed = _typed_option(field, option, call)

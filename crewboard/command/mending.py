@@ -10,7 +10,7 @@ from crewboard.command.entry_values import TypedValues
 from crewboard.command.exits import Exit, Refused, WrongCall
 from crewboard.command.opened import BY, DIR, JSON, open_bench, parse_moment, written_by
 from crewboard.command.typed import Call, Command, Option, Word
-from crewboard.command.write import WHY, tell
+from crewboard.command.write import DESPITE, WHY, tell
 from crewboard.folder.read.fault import nearest
 from crewboard.logbook.acts import Act
 from crewboard.logbook.entry import Entry
@@ -40,8 +40,9 @@ def _correct(call: Call) -> Exit:
     day, entry = naming.entry(bench, call.word("ENTRY"))
     by, now = written_by(call, bench.plan), shop_now(bench.plan)
     last = day.wording(entry)
+    why = call.option("despite")
     act, at = _corrected(TypedValues(bench, last.at), last, call.every("set"))
-    return tell(call, bench, bench.correct(entry.id, act, at, by=by, now=now))
+    return tell(call, bench, bench.correct(entry.id, act, at, by=by, now=now, despite=why))
 
 
 def _corrected(
@@ -87,7 +88,7 @@ correct = Command(
     "Corrects an entry: a new line takes its place, the old one stays readable. KEY is a key of "
     "the entry's line in the day's file; an empty value takes the key out.",
     (DIR, _ENTRY),
-    (Option("set", "what it should have said", "KEY=VALUE", many=True), BY, JSON),
+    (Option("set", "what it should have said", "KEY=VALUE", many=True), DESPITE, BY, JSON),
     (
         "crewboard correct . b2zdyksh --set hours=4.5",
         'crewboard correct . b2zdyksh --set task=doors/front-glue note="a dry run"',

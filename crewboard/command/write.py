@@ -17,17 +17,17 @@ if TYPE_CHECKING:
     from crewboard.workbench import Outcome, Workbench
 
 # The options of every command that writes.
-WRITING = (BY, AT, JSON)
+DESPITE = Option("despite", "the reason for doing it although something stands against it", "WHY")
+WRITING = (DESPITE, BY, AT, JSON)
 NOTE = Option("note", "a note to keep with it", "TEXT")
 WHY = Option("why", "the reason", "TEXT")
-DESPITE = Option("despite", "the reason for doing it although something stands against it", "WHY")
 
 
 def write(call: Call, bench: Workbench, acts: Iterable[Act]) -> Exit:
     """Write the acts as of `--at`, all of them or none."""
     plan = bench.plan
     at = moment(call, plan)
-    said = [Said(act, at) for act in acts]
+    said = [Said(act, at, despite=call.option("despite")) for act in acts]
     return tell(call, bench, bench.record(said, by=written_by(call, plan), now=shop_now(plan)))
 
 

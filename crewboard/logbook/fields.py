@@ -45,6 +45,7 @@ class EntryField(NamedTuple):
     unit: str = ""  # of a number, as the folder keeps it: "°C", "%", "mm", "kg"
     words: Collection[str] = ()  # what "one of" may be
     tail: str = ""  # how it is added behind the entry's sentence: " ({})"
+    likely: tuple[float, float] | None = None  # a number beyond is asked about before it is kept
     option: str = ""  # its name among the command's options; empty: the field's own
     name: str = ""
     needed: bool = False
@@ -118,10 +119,9 @@ def people_of(act: Any) -> set[str]:
     return {named.id for named in named_by(act) if named.thing == "person"}
 
 
-def reason_field(act: type) -> str:
-    """The name of the field that takes the reason for writing it all the same, empty for none."""
-    asked = [each for each in fields_of(act) if each.kind == "despite" or each.kind == "why"]
-    return min(asked, key=lambda each: each.kind).name if asked else ""
+def has_own_reason(act: Any) -> bool:
+    """Whether the act itself says why it was done although something stood against it."""
+    return "despite" in act._fields
 
 
 # --- the usual fields ----------------------------------------------------------------------------

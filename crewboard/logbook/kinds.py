@@ -38,6 +38,7 @@ class KindOfEntry(NamedTuple):
     title: str = ""  # heads the form that writes it
     menu: str = ""  # its note among what can be written by hand; empty: another way leads to it
     command: ByCommand | None = None
+    ahead: bool = False  # whether it may be said of a moment that is still to come
 
     @property
     def fields(self) -> tuple[EntryField, ...]:
@@ -57,11 +58,12 @@ def entry(
     title: str = "",
     menu: str = "",
     command: ByCommand | None = None,
+    ahead: bool = False,
 ) -> Callable[[Type], Type]:
     """Describes the type below it, and makes it a kind of entry."""
 
     def described(act: Type) -> Type:
-        kind = KindOfEntry(act, word, says, title or word, menu, command)
+        kind = KindOfEntry(act, word, says, title or word, menu, command, ahead)
         KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
         if command is not None:
             BY_COMMAND[command.name] = kind

@@ -64,6 +64,7 @@ class SignOut(NamedTuple):
     "expected",
     "{who} {coming:will come|will not come}[ at {arrives}][ until {leaves}]",
     title="Who is coming",
+    ahead=True,
     command=ByCommand(
         "expect",
         "somebody will come on a day, or will not",
@@ -121,6 +122,11 @@ class HoursWorked(NamedTuple):
     note: Note = ""
 
 
+# What a thermometer can say at all, and what one in a shop or a yard says: °C.
+_DEGREES = (-90.0, 1000.0)
+_IN_A_SHOP = (-40.0, 60.0)
+
+
 def _reading(_act: "Reading", tell: Tell) -> str:
     since = (
         ("celsius", "{}"),
@@ -159,7 +165,10 @@ class Reading(NamedTuple):
     """
 
     celsius: Annotated[
-        float | None, EntryField("number", "temperature", "", -60, 100, "°C", option="temperature")
+        float | None,
+        EntryField(
+            "number", "temperature", "", *_DEGREES, "°C", likely=_IN_A_SHOP, option="temperature"
+        ),
     ] = None
     humidity: Annotated[
         float | None, EntryField("number", "humidity", "relative humidity in %", 0, 100, "%")
@@ -167,11 +176,19 @@ class Reading(NamedTuple):
     note: Note = ""
     lowest_c: Annotated[
         float | None,
-        EntryField("number", "lowest", "lowest since the last", -60, 100, "°C", option="lowest"),
+        EntryField(
+            *("number", "lowest", "lowest since the last", *_DEGREES, "°C"),
+            likely=_IN_A_SHOP,
+            option="lowest",
+        ),
     ] = None
     highest_c: Annotated[
         float | None,
-        EntryField("number", "highest", "highest since the last", -60, 100, "°C", option="highest"),
+        EntryField(
+            *("number", "highest", "highest since the last", *_DEGREES, "°C"),
+            likely=_IN_A_SHOP,
+            option="highest",
+        ),
     ] = None
     lowest_humidity: Annotated[
         float | None,
@@ -308,7 +325,7 @@ class ClosedDay(NamedTuple):
     note: Note = ""
 
 
-@entry("taken back", "{entry} taken back", title="Take back")
+@entry("taken back", "{entry} taken back", title="Take back", ahead=True)
 class TakenBack(NamedTuple):
     """An earlier entry of the same day does not count any more."""
 

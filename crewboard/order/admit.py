@@ -64,7 +64,7 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             return _start_hold(act)
         case Extended() | Released():
             return _change_hold(board, act, by)
-        case HoursWorked() if not 0 < act.hours <= 24:
+        case HoursWorked() if not act.hours > 0:
             says = f"{act.hours:g} hours cannot be one person's day"
             return [Refusal("hours", says, "log more than 0 and at most 24")]
         case HoursLeft() if act.hours < 0:

@@ -35,7 +35,8 @@ class EntryWords:
 
         With the day, an entry that was taken back is told by what it was.
         """
-        return sentence(entry.act, _FieldWords(self, entry.act, day))
+        says = sentence(entry.act, _FieldWords(self, entry.act, day))
+        return f"{says}, all the same: {entry.despite}" if entry.despite else says
 
     def hold(self, hold_id: str) -> str:
         """ "clamp hold of "Glue up the doors"", by the entry that started it."""

@@ -29,7 +29,7 @@ def save(path: str, said: Sequence[Said], by: str, now: datetime) -> Saved:
         entry_id = new_id(SystemDice(), taken)
         taken.add(entry_id)
         written = None if abs((now - each.at).total_seconds()) < 60 else now
-        entry = Entry(entry_id, each.at, each.act, by, written, each.replaces)
+        entry = Entry(entry_id, each.at, each.insisted, by, written, each.replaces)
         lines.append(entry_line(entry_id, entry_fields(entry)))
     text = new_day(said[0].file_day) + "".join(f"{line}\n" for line in lines).encode()
     target = os.path.expanduser(path)

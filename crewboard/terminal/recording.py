@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import Any, cast
 
 from crewboard.logbook.acts import Act
-from crewboard.logbook.fields import reason_field
 from crewboard.terminal.board_app import BoardApp, Then
 from crewboard.workbench import Outcome, Said, Workbench
 
@@ -20,25 +18,18 @@ class Attempt:
 
     def __init__(self, acts: tuple[Act | Said, ...], at: datetime | None, by: str) -> None:
         self.acts, self.at, self.by = acts, at, by
+        self.reason = ""
 
     def said(self, now: datetime) -> list[Said]:
-        """The acts, each with its moment."""
-        return [a if isinstance(a, Said) else Said(a, self.at or now) for a in self.acts]
+        """The acts, each with its moment, and with the reason where one was given."""
+        acts = [a if isinstance(a, Said) else Said(a, self.at or now) for a in self.acts]
+        return [each._replace(despite=self.reason or each.despite) for each in acts]
 
     def write(self, workbench: Workbench, now: datetime) -> Outcome:
         return workbench.record(self.said(now), by=self.by, now=now)
 
     def give_reason(self, reason: str, by: str) -> None:
-        self.acts = tuple(with_reason(act, reason) for act in self.acts)
-        self.by = by or self.by
-
-
-def with_reason(act: Act | Said, reason: str) -> Act | Said:
-    """The act with the reason for which it is written although something stands against it."""
-    if isinstance(act, Said):
-        return act._replace(act=cast("Act", with_reason(act.act, reason)))
-    name = reason_field(type(act))
-    return cast("Act", cast("Any", act)._replace(**{name: reason})) if name else act
+        self.reason, self.by = reason, by or self.by
 
 
 class RecordingApp(BoardApp):

@@ -13,7 +13,6 @@ from textual.screen import Screen
 from crewboard.logbook.acts import ClosedDay, HoldStarted, HoursWorked, Noted, SignIn
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.page import Page
-from crewboard.terminal.recording import with_reason
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.screens.hours import HoursPage
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
@@ -250,13 +249,13 @@ def test_a_file_that_is_there_is_not_saved_over(tmp_path: Path) -> None:
     assert there.read_text() == "mine"
 
 
-def test_a_reason_goes_into_the_field_that_keeps_it() -> None:
-    from crewboard.logbook.acts import Begun, Released
+def test_a_reason_goes_into_the_act_that_has_room_for_one_and_else_beside_it() -> None:
+    from crewboard.logbook.acts import Begun
 
-    assert with_reason(Begun("a/b"), "because") == Begun("a/b", despite="because")
-    assert with_reason(Released("k1"), "because") == Released("k1", "because")
-    plain = HoursWorked("ada", 1.0)
-    assert with_reason(plain, "because") == plain
+    begun = Said(Begun("a/b"), SATURDAY, despite="because")
+    assert begun.insisted == Begun("a/b", despite="because")
+    worked = Said(HoursWorked("ada", 1.0), SATURDAY, despite="because")
+    assert (worked.insisted, worked.reason) == (worked.act, "because")
 
 
 async def test_ascii_alone_draws_the_screens_where_it_is_asked_for(shop: Path) -> None:

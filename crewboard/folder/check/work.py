@@ -26,11 +26,17 @@ _LOOKED_INTO = 10  # of the days left open: what was not signed is worked out fo
 def too_many_hours(folder: Folder) -> Iterator[Remark]:
     """More than 24 hours of one person on one day."""
     for day, who, hours, last in _by_person(folder):
-        if hours > _WHOLE_DAY:
+        if hours > _WHOLE_DAY and not _insisted(day, who):
             name = person(folder.plan, who)
             sentence = f"{name} has {hours:g} hours on {day.date}, more than a day has"
             path = ("entries", last, "hours")
             yield Remark(day_path(day.date), path, "hours", sentence, "correct the hours")
+
+
+def _insisted(day: Day, who: str) -> bool:
+    """Whether somebody answers for hours that no day has."""
+    worked = (each for each in day.counting if isinstance(each.act, HoursWorked) and each.despite)
+    return any(isinstance(each.act, HoursWorked) and each.act.who == who for each in worked)
 
 
 def hours_in_question(folder: Folder) -> Iterator[Remark]:

@@ -9,7 +9,7 @@ from crewboard.folder.read.table import Table, spoken_type
 from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.fields import EntryField
+from crewboard.logbook.fields import EntryField, has_own_reason
 from crewboard.logbook.kinds import BY_WORD, KindOfEntry
 from crewboard.plan.duration import Duration
 
@@ -107,9 +107,10 @@ def _entry(entry_id: str, table: Table) -> Entry | None:
     by = table.text("by")
     written = table.moment("written")
     replaces = table.text("replaces")
+    despite = "" if has_own_reason(kind.act) else table.text("despite")
     act = kind.act(*(_value(table, field) for field in kind.fields))
     table.done()
-    return Entry(entry_id, at, act, by, written, replaces) if at is not None else None
+    return Entry(entry_id, at, act, by, written, replaces, despite) if at is not None else None
 
 
 def _value(table: Table, field: EntryField) -> object:
@@ -176,6 +177,8 @@ def entry_fields(entry: Entry) -> dict[str, Any]:
         fields["written"] = entry.written
     if entry.replaces:
         fields["replaces"] = entry.replaces
+    if entry.despite:
+        fields["despite"] = entry.despite
     return fields
 
 

@@ -37,15 +37,17 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
         *entry_fields_of(app.board, entry.act, entry.at.date()),
     ]
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+    def keep(said: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
         at = said.get(AT, entry.at)
         act = changed(entry.act, {k: v for k, v in said.items() if k != AT})
-        outcome = app.workbench.correct(entry.id, act, at, by=app.by, now=app.now())
+        outcome = app.workbench.correct(
+            entry.id, act, at, by=by or app.by, now=app.now(), despite=despite
+        )
         app.look_now()
         return outcome.refused
 
     says = entry_told(app.board, entry, day)
-    if await app.push_screen_wait(Form("Correct the line", fields, keep, says=says)):
+    if await app.push_screen_wait(Form("Correct the line", fields, keep, says=says, insist=keep)):
         app.tell("corrected with a new line")
 
 

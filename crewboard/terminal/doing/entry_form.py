@@ -30,17 +30,17 @@ async def write_entry(
     app: BoardApp, kind: KindOfEntry, preset: Mapping[str, Any], title: str = "", says: str = ""
 ) -> bool:
     """Ask for what is not `preset` and write it; whether it was kept."""
-    asked = [each for each in kind.fields if each.name not in preset]
+    asked = [f for f in kind.fields if f.name not in preset and f.kind != "despite"]
     blanks = [blank(app.board, each, each.default, app.now().date()) for each in asked]
 
-    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+    def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
         values = {str(key): value for key, value in answers.items() if value is not None}
         missing = [each for each in asked if each.needed and each.name not in values]
         if missing:
             return [Refusal("empty", f"say {_in_a_sentence(each)}") for each in missing]
-        return record_here(app, kind.act(**{**preset, **values}))
+        return record_here(app, kind.act(**{**preset, **values}), despite, by)
 
-    form = Form(title or kind.title, blanks, keep, whole=True, says=says)
+    form = Form(title or kind.title, blanks, keep, whole=True, says=says, insist=keep)
     kept = await app.push_screen_wait(form)
     return kept is True
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from crewboard.logbook.acts import Reading
+from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import read_temperature, temperature, unit_here
@@ -72,11 +73,15 @@ def _pair(figures: list[tuple[str, bool]], units: str) -> tuple[float | None, fl
 
 
 def _fits(read: Reading) -> bool:
-    degrees = (read.lowest_c, read.celsius, read.highest_c)
-    percents = (read.lowest_humidity, read.humidity, read.highest_humidity)
-    return all(value is None or -60 <= value <= 70 for value in degrees) and all(
-        value is None or 0 <= value <= 100 for value in percents
-    )
+    """Whether each figure can be at all; what hardly can is asked about when it is written."""
+    return all(_can_be(field, getattr(read, field.name)) for field in fields_of(Reading))
+
+
+def _can_be(field: EntryField, value: object) -> bool:
+    least, most = field.bounds()
+    if not isinstance(value, float) or least is None or most is None:
+        return True
+    return least <= value <= most
 
 
 def _figures(text: str) -> list[tuple[str, bool]]:

@@ -19,6 +19,7 @@ from crewboard.folder.edit.plan_edits import Key
 from crewboard.legible import legible
 from crewboard.order.refusal import Refusal
 from crewboard.telling.line import GAP, Line, step_by_step
+from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.confirm import Confirm
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.panel import Panel
@@ -29,6 +30,8 @@ from crewboard.terminal.forms.styles import STYLES
 from crewboard.terminal.widgets.prose import Prose
 
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
+Insist = Callable[[Mapping[Key, Any], str, str], Sequence[Refusal]]
+"""Keeps the answers all the same: with the reason, and with who answers for it."""
 
 
 class Press(Static, can_focus=True):
@@ -80,8 +83,10 @@ class Form(Dialog[bool]):
         *,
         whole: bool = False,
         says: str = "",
+        insist: Insist | None = None,
     ) -> None:
         super().__init__(title, wide=True)
+        self.insist = insist
         self.rows = tuple(fields)
         self.fields = [each for each in fields if isinstance(each, Field)]
         self.keep, self.whole, self.says = keep, whole, says
@@ -155,10 +160,31 @@ class Form(Dialog[bool]):
             self.dismiss(None)
             return
         refused = self.keep(answers)
+        if refused and self.insist is not None and all(each.yields for each in refused):
+            self._ask_why(self.insist, answers, refused)
+        else:
+            self._end(refused)
+
+    def _end(self, refused: Sequence[Refusal]) -> None:
         if refused:
             self.say(refused)
         else:
             self.dismiss(True)
+
+    @work(exclusive=True)
+    async def _ask_why(
+        self, insist: Insist, answers: Mapping[Key, Any], refused: Sequence[Refusal]
+    ) -> None:
+        """What hardly can be is kept with a reason that somebody answers for."""
+        from crewboard.terminal.dialogs.refusal import RefusalDialog
+        from crewboard.terminal.people import crew_choices
+
+        app = self.app
+        assert isinstance(app, BoardApp)
+        dialog = RefusalDialog(refused, crew_choices(app.board), app.by)
+        answer = await app.push_screen_wait(dialog)
+        if answer is not None and answer.reason:
+            self._end(insist(answers, answer.reason, answer.by))
 
     def say(self, refused: Sequence[Refusal]) -> None:
         """Say what stands against it, above the foot; a loop is told step by step on a panel."""

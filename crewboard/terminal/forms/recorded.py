@@ -10,9 +10,9 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.workbench import Said
 
 
-def record_here(app: BoardApp, act: Act) -> Sequence[Refusal]:
+def record_here(app: BoardApp, act: Act, despite: str = "", by: str = "") -> Sequence[Refusal]:
     """Write the act; what stands against it goes back to the form, where nothing is lost."""
     now = app.now()
-    outcome = app.workbench.record([Said(act, now)], by=app.by, now=now)
+    outcome = app.workbench.record([Said(act, now, despite=despite)], by=by or app.by, now=now)
     app.look_now()
     return outcome.refused

@@ -1,0 +1,123 @@
+"""What hardly can be: asked about before it is written, and written with a name and the reason.
+
+Unlike a rule of safety none of these stands in the way of the work; each is far more often a slip
+of the fingers than the truth. What merely does not fit, such as more hours than somebody was
+signed in for, is not asked here: the check of the folder questions it.
+"""
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
+from crewboard.logbook.acts import Act, Begun, Finished, HoursLeft, HoursWorked, Reopened
+from crewboard.logbook.fields import fields_of, people_of
+from crewboard.logbook.kinds import kind_of
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.board import Board
+from crewboard.order.refusal import Refusal
+from crewboard.order.said import day_and_time, day_in_words, person, task_title
+from crewboard.plan.units import shown
+
+DAY_HOURS = 24.0
+# Clocks differ, and a moment typed to the minute may be the one that is just coming.
+_AHEAD = timedelta(minutes=10)
+_MEND = "write it right, or say why it is so"
+
+
+def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refusal]:
+    """What hardly can be of an act at the board's moment; each yields to a named person's reason.
+
+    `logbook` also holds what is written along with it, `now` is what the shop's clock shows.
+    """
+    found = [*_moments(board, act, now), *_people(board, act), *_measures(board, act)]
+    match act:
+        case Finished():
+            found += _finish(board, logbook, act)
+        case HoursWorked():
+            found += _hours(board, logbook, act)
+        case HoursLeft() if board[act.task].work_done:
+            says = f'the work of "{task_title(board.plan, act.task)}" is finished'
+            found.append(Refusal("finished", says, "reopen it first, or say why it is so", True))
+    return found
+
+
+def _doubt(code: str, says: str) -> Refusal:
+    return Refusal(code, says, _MEND, True)
+
+
+def _moments(board: Board, act: Act, now: datetime) -> Iterator[Refusal]:
+    at, since = board.at, board.plan.vehicle.work_days.since
+    if at > now + _AHEAD and not kind_of(act).ahead:
+        yield _doubt("future", f"{day_and_time(at)} is still to come: it is {day_and_time(now)}")
+    if since is not None and at.date() < since:
+        says = f"{day_in_words(at.date())} is before the work began, {day_in_words(since)}"
+        yield _doubt("too-early", says)
+
+
+def _people(board: Board, act: Act) -> Iterator[Refusal]:
+    day = board.at.date()
+    for who in sorted(people_of(act)):
+        volunteer = board.plan.crew.get(who)
+        if volunteer is None or volunteer.with_us_on(day):
+            continue
+        name = person(board.plan, who)
+        if volunteer.joined is not None and day < volunteer.joined:
+            says = f"{name} joined on {day_in_words(volunteer.joined)}, after {day_in_words(day)}"
+        else:
+            left = volunteer.left
+            says = f"{name} left{f' on {day_in_words(left)}' if left else ''}, before that day"
+        yield _doubt("not-with-us", says)
+
+
+def _measures(board: Board, act: Act) -> Iterator[Refusal]:
+    """Measures beyond what is likely of their field: 300 °C in the shop."""
+    units = board.plan.vehicle.units
+    for field in fields_of(type(act)):
+        value = getattr(act, field.name)
+        if field.likely is None or value is None or field.likely[0] <= value <= field.likely[1]:
+            continue
+        low, high = (shown(each, field.unit, units) for each in field.likely)
+        says = f"{field.asked} {shown(value, field.unit, units)}: it is between {low} and {high}"
+        yield _doubt("unlikely", f"{says} as a rule")
+
+
+def _finish(board: Board, logbook: Logbook, act: Finished) -> Iterator[Refusal]:
+    title = f'"{task_title(board.plan, act.task)}"'
+    begun = _begun(logbook, act.task, board.at)
+    if begun is None:
+        return
+    if begun > board.at:
+        yield _doubt("before-begun", f"{title} was begun only at {day_and_time(begun)}")
+    elif act.clock is not None and act.clock < begun:
+        says = f"the clock would start {day_and_time(act.clock)}, before {title} was begun"
+        yield _doubt("clock", f"{says}, {day_and_time(begun)}")
+
+
+def _begun(logbook: Logbook, task_id: str, at: datetime) -> datetime | None:
+    """When the task's present course began, also where that is later than `at`."""
+    first: datetime | None = None
+    for day in logbook.days.values():
+        for entry in day.events:
+            act = entry.act
+            if isinstance(act, Begun) and act.task == task_id and first is None:
+                first = entry.at
+            elif isinstance(act, Reopened) and act.task == task_id and entry.at <= at:
+                first = None
+    return first
+
+
+def _hours(board: Board, logbook: Logbook, act: HoursWorked) -> Iterator[Refusal]:
+    on = board.at.date()
+    day = logbook.days.get(on)
+    before = sum(
+        entry.act.hours
+        for entry in (day.counting if day else ())
+        if isinstance(entry.act, HoursWorked) and entry.act.who == act.who
+    )
+    if act.hours > DAY_HOURS:
+        yield _doubt("hours", f"{act.hours:.10g} hours cannot be one person's day")
+    elif before + act.hours > DAY_HOURS:
+        name = person(board.plan, act.who)
+        says = (
+            f"{name} would have {before + act.hours:.10g} hours on {day_in_words(board.at.date())}"
+        )
+        yield _doubt("hours", f"{says}, more than a day has")
