@@ -122,6 +122,6 @@ forecast = Command(
     ),
     (
         "crewboard forecast sample_project",
-        "crewboard forecast . --runs 5000 --svg finish.svg",
+        "crewboard forecast . --runs 300 --svg finish.svg",
     ),
 )
