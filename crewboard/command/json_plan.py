@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from crewboard.command.json_form import Form, form_of, standing_form
 from crewboard.order.board import Board
+from crewboard.order.supplies import SupplyAccount, supply_in_words
 from crewboard.plan.hazard import Hazard
 
 
@@ -18,6 +19,29 @@ def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
         components.append({**told, "after": each.after, "done": done, "of": of})
     listed = {"tasks": [standing_form(each) for each in board.standings.values()]} if tasks else {}
     return form_of("vehicle", at=board.at, components=components, **listed)
+
+
+def supplies_form(board: Board) -> Form:
+    return form_of("supplies", at=board.at, supplies=[_supply(board, a) for a in board.stock.all()])
+
+
+def _supply(board: Board, account: SupplyAccount) -> dict[str, object]:
+    supply = account.supply
+    return {
+        "id": supply.id,
+        "name": supply.name,
+        "unit": supply.unit,
+        "needed": account.needed,
+        "here": account.here,
+        "short": account.short,
+        "to_come": account.to_come,
+        "unordered": account.unordered,
+        "promised": account.promised,
+        "overdue": account.overdue,
+        "says": supply_in_words(account),
+        "unusual": [each._asdict() for each in account.unusual],
+        "tasks": [task.id for task in board.stock.needing(supply.id)],
+    }
 
 
 def crew_form(board: Board) -> Form:

@@ -7,18 +7,17 @@ fields means beside it (`fields`).
 """
 
 from crewboard.logbook.shop import (
-    Arrived,
     ClosedDay,
     Expected,
     HoursWorked,
     Incident,
     Noted,
-    Ordered,
     Reading,
     SignIn,
     SignOut,
     TakenBack,
 )
+from crewboard.logbook.supplies import Arrived, Ordered, SentBack, Used
 from crewboard.logbook.work import (
     Begun,
     CheckSigned,
@@ -49,10 +48,12 @@ __all__ = [
     "Reading",
     "Released",
     "Reopened",
+    "SentBack",
     "SetAside",
     "SignIn",
     "SignOut",
     "TakenBack",
+    "Used",
 ]
 
 Act = (
@@ -71,6 +72,8 @@ Act = (
     | Reading
     | Arrived
     | Ordered
+    | SentBack
+    | Used
     | SetAside
     | Noted
     | Incident

@@ -3,14 +3,12 @@
 from typing import Annotated, NamedTuple
 
 from crewboard.logbook.fields import (
-    Day,
     Despite,
     EntryField,
     EntryId,
     Hours,
     Note,
     Person,
-    SupplyId,
     TimeOfDay,
     Why,
 )
@@ -198,47 +196,6 @@ class Reading(NamedTuple):
         float | None,
         EntryField("number", "highest humidity", "highest since the last, in %", 0, 100, "%"),
     ] = None
-
-
-@entry(
-    "arrived",
-    "{supply} arrived",
-    title="Arrived",
-    command=ByCommand(
-        "arrived",
-        "a supply came",
-        "Says that a supply came.",
-        ("supply",),
-        "",
-        ("crewboard arrived . roof-canvas",),
-    ),
-)
-class Arrived(NamedTuple):
-    """A supply came."""
-
-    supply: SupplyId
-    note: Note = ""
-
-
-@entry(
-    "ordered",
-    "{supply} ordered[, promised for {due}]",
-    title="Ordered",
-    command=ByCommand(
-        "ordered",
-        "a supply was ordered",
-        "Says that a supply was ordered, and for when it is promised.",
-        ("supply",),
-        "",
-        ("crewboard ordered . roof-canvas --due 2026-06-20",),
-    ),
-)
-class Ordered(NamedTuple):
-    """A supply was ordered, and when it is promised for."""
-
-    supply: SupplyId
-    due: Annotated[Day, EntryField("day", "promised for", "the day it is promised for")] = None
-    note: Note = ""
 
 
 @entry(

@@ -13,6 +13,7 @@ from crewboard.order.passing import Facts, passed
 from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
 from crewboard.order.running import Rules, StandingHold, as_standing
 from crewboard.order.shop_air import ShopAir
+from crewboard.order.supplies import Stock
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
@@ -35,8 +36,9 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
     in_the_way = holds_in_the_way(plan, holds.values())
     facts = Facts(_finished(plan, history), history.reopened.keys(), in_the_way.behind.keys())
     readiness = Readiness(order, facts, passed(order, facts), in_the_way, at.date())
-    standings = _standings(plan, history, readiness)
-    return Board(plan, logbook, at, order, history, holds, standings, readiness, rules)
+    stock = Stock(plan, history.supplies, facts.finished, at.date())
+    standings = _standings(plan, history, readiness, stock)
+    return Board(plan, logbook, at, order, history, holds, standings, readiness, rules, stock)
 
 
 def _begun_behind(order: OrderOfWork, history: History, hold: StandingHold) -> bool:
@@ -61,7 +63,9 @@ def _finished(plan: Plan, history: History) -> set[str]:
     return (by_plan - history.reopened.keys()) | by_logbook
 
 
-def _standings(plan: Plan, history: History, readiness: Readiness) -> dict[str, Standing]:
+def _standings(
+    plan: Plan, history: History, readiness: Readiness, stock: Stock
+) -> dict[str, Standing]:
     standings: dict[str, Standing] = {}
     for task in plan.tasks.values():
         course = history.courses.get(task.id, _NOTHING)
@@ -69,8 +73,8 @@ def _standings(plan: Plan, history: History, readiness: Readiness) -> dict[str, 
             own = readiness.holds.behind.get(task.id, ())
             standing = _finished_standing(task, course, own)
         else:
-            in_front = readiness.stops(task, _short_of(plan, history, task))
-            standing = _open_standing(plan, history, task, course, in_front)
+            in_front = readiness.stops(task, stock.short_of(task))
+            standing = _open_standing(stock, task, course, in_front)
         if open_again := readiness.passed.open_again.get(task.id):
             standing = standing._replace(open_again=open_again)
         standings[task.id] = standing
@@ -92,8 +96,7 @@ def _finished_standing(task: Task, course: TaskCourse, own: Sequence[StandingHol
 
 
 def _open_standing(
-    plan: Plan,
-    history: History,
+    stock: Stock,
     task: Task,
     course: TaskCourse,
     in_front: Stops,
@@ -101,9 +104,9 @@ def _open_standing(
     aside = _aside(task, course)
     state, keeping = _state(aside, course, in_front)
     ends = [hold.until for hold in keeping]
-    ends += [_due(plan, history, supply) for supply in in_front.short_of]
-    if in_front.early and task.not_before is not None:
-        ends.append(datetime.combine(task.not_before, time.min))
+    days = [stock[supply_id].promised for supply_id in in_front.short_of]
+    days += [task.not_before] if in_front.early else []
+    ends += [datetime.combine(day, time.min) if day else None for day in days]
     return Standing(
         task,
         state,
@@ -150,25 +153,6 @@ def _finished_at(task: Task, course: TaskCourse) -> datetime:
         return course.finished.at
     assert task.finished is not None
     return datetime.combine(task.finished, time.min)
-
-
-def _short_of(plan: Plan, history: History, task: Task) -> tuple[str, ...]:
-    today = history.at.date()
-    return tuple(
-        each
-        for each in task.supplies
-        if (supply := plan.supplies.get(each)) is not None
-        and not supply.in_stock
-        and each not in history.arrived
-        and (supply.arrived is None or supply.arrived > today)
-    )
-
-
-def _due(plan: Plan, history: History, supply_id: str) -> datetime | None:
-    order = history.ordered.get(supply_id)  # what was promised last goes before the plan's date
-    due = getattr(order.act, "due", None) if order else None
-    due = due or plan.supplies[supply_id].due
-    return datetime.combine(due, time.min) if due else None
 
 
 def _hours_left(task: Task, course: TaskCourse) -> float | None:

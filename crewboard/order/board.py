@@ -10,6 +10,7 @@ from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History
 from crewboard.order.readiness import Readiness
 from crewboard.order.running import Rules, StandingHold
+from crewboard.order.supplies import Stock
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
@@ -64,6 +65,7 @@ class Board:
         "readiness",
         "rules",
         "standings",
+        "stock",
     )
 
     def __init__(
@@ -77,6 +79,7 @@ class Board:
         standings: Mapping[str, Standing],
         readiness: Readiness,
         rules: Rules,
+        stock: Stock,
     ) -> None:
         self.plan = plan
         self.logbook = logbook
@@ -87,6 +90,7 @@ class Board:
         self.standings = standings
         self.readiness = readiness
         self.rules = rules
+        self.stock = stock
         self.openings = openings_of(plan, logbook, at.date())
 
     def __getitem__(self, task_id: str) -> Standing:

@@ -16,7 +16,9 @@ from crewboard.logbook.acts import (
     Reading,
     Released,
     Reopened,
+    SentBack,
     SetAside,
+    Used,
 )
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
@@ -60,15 +62,14 @@ class Started(NamedTuple):
 class History:
     """The logbook up to `at`, folded once."""
 
-    __slots__ = ("arrived", "at", "courses", "holds", "ordered", "readings", "reopened", "visits")
+    __slots__ = ("at", "courses", "holds", "readings", "reopened", "supplies", "visits")
 
     def __init__(self, plan: Plan, logbook: Logbook, at: datetime) -> None:
         self.at = at
         self.courses: dict[str, TaskCourse] = {}
         self.holds: dict[str, Started] = {}
         self.readings: list[tuple[datetime, Reading]] = []
-        self.arrived: dict[str, datetime] = {}
-        self.ordered: dict[str, Entry] = {}
+        self.supplies: dict[str, list[Entry]] = {}  # what was said of each, in order of time
         self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
@@ -111,10 +112,8 @@ class History:
                     self.holds[act.hold].said.append(entry)
             case Reading():
                 self.readings.append((entry.at, act))
-            case Arrived():
-                self.arrived.setdefault(act.supply, entry.at)
-            case Ordered():
-                self.ordered[act.supply] = entry
+            case Arrived() | Ordered() | SentBack() | Used():
+                self.supplies.setdefault(act.supply, []).append(entry)
             case _:
                 pass
 

@@ -76,13 +76,11 @@ def events(board: Board, days: int = 366) -> Iterator[Event]:
     for hold in board.stopping():
         if hold.until is not None:
             yield _hold(board, hold, hold.until)
-    for supply in plan.supplies.values():
-        due = supply.due
-        told = board.history.ordered.get(supply.id)
-        due = getattr(told.act, "due", None) or due if told else due
-        here = supply.in_stock or supply.arrived or supply.id in board.history.arrived
-        if due is not None and not here:
-            yield Event(f"{supply.id}-delivery", due, None, f"Delivery due: {supply.name}")
+    for account in board.stock.all():
+        if account.promised is not None:
+            name = account.supply.name
+            uid = f"{account.supply.id}-delivery"
+            yield Event(uid, account.promised, None, f"Delivery due: {name}")
     for standing in board.standings.values():
         due = standing.task.due
         if due is not None and not standing.work_done:

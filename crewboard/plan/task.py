@@ -1,5 +1,6 @@
 """A task: one piece of work that is begun and finished."""
 
+from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
@@ -29,6 +30,7 @@ class Task(NamedTuple):
     skills: tuple[str, ...] = ()
     hazards: tuple[str, ...] = ()
     supplies: tuple[str, ...] = ()
+    amounts: Mapping[str, float] = {}  # how much of a supply it needs, where that is said
     place: str = ""
     pictures: tuple[str, ...] = ()
     hold: Hold | None = None

@@ -108,7 +108,7 @@ def test_why_tells_the_chain_that_the_core_gives(call: Shell, van: Path) -> None
     assert form["reasons"] == [each._asdict() for each in why(board, "deck/trim")]
     out = call("why", van, "trim", "--at", "2026-05-02T12:30").out
     assert out.splitlines()[0] == "Trim the boards: waiting"
-    assert "-> Oak boards: due Wed 20 May 2026" in out
+    assert "-> Oak boards: ordered, promised for Wed 20 May 2026" in out
 
 
 def test_then_tells_what_a_finish_lets_go(call: Shell, van: Path) -> None:

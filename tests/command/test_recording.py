@@ -26,10 +26,12 @@ from crewboard.logbook.acts import (
     Reading,
     Released,
     Reopened,
+    SentBack,
     SetAside,
     SignIn,
     SignOut,
     TakenBack,
+    Used,
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.plan.duration import Duration
@@ -58,6 +60,12 @@ CALLS: list[tuple[list[str], Any]] = [
     (["reading", "--fahrenheit", "50"], Reading(10.0, None)),
     (["ordered", "oak", "--due", "2026-06-01"], Ordered("oak", datetime(2026, 6, 1).date())),
     (["arrived", "oak boards"], Arrived("oak")),
+    (
+        ["arrived", "oak", "--amount", "2,5", "--unlike", "ash", "--defects", "bowed"],
+        Arrived("oak", 2.5, "ash", "bowed"),
+    ),
+    (["sent-back", "oak", "--amount", "2", "--why", "bowed"], SentBack("oak", 2, "bowed")),
+    (["used", "oak", "--amount", "3", "--task", "lay"], Used("oak", "deck/lay", 3)),
     (["note", "old holes", "--component", "deck"], Noted("old holes", "", "deck")),
     (
         ["incident", "a clamp fell", "--injury", "--who", "tom", "--seen-by", "ada", "tom"],

@@ -15,7 +15,6 @@ from crewboard.logbook.acts import (
     Extended,
     HoldStarted,
     Incident,
-    Ordered,
     Released,
     Reopened,
     SignIn,
@@ -77,12 +76,7 @@ def test_several_holds_run_one_of_them_extended_and_one_forbidding_its_component
 
 def test_supplies_stand_ordered_late_and_not_ordered() -> None:
     short = {s for each in board().standings.values() for s in each.short_of}
-    told = board().history.ordered
-    due = {
-        s: (told[s].act.due if s in told and isinstance(told[s].act, Ordered) else None)  # type: ignore[union-attr]
-        or plan().supplies[s].due
-        for s in short
-    }
+    due = {supply_id: board().stock[supply_id].promised for supply_id in short}
     late = sorted(s for s, day in due.items() if day and day < AT.date())
     assert late == ["valve-kit"]
     assert sum(day is not None and day > AT.date() for day in due.values()) == 3

@@ -5,6 +5,8 @@ one room. Where the sample itself is changed, let that program write it anew:
 
     git archive 109e3a2 crewboard | tar -x -C /tmp/before
     PYTHONPATH=/tmp/before python tests/telling/facts.py > tests/telling/sample_facts.json
+
+Kinds of entries that came later ("sent back", "used") are counted in it by hand.
 """
 
 from __future__ import annotations

@@ -65,11 +65,30 @@ async def test_an_order_and_an_arrival_are_lines_of_the_logbook(shop: Path) -> N
         await reads(pilot, "due Sat 13 Jun 2026")
         await pilot.press("a")
         await reads(pilot, "Arrived: Roof canvas")
-        await pilot.press("enter")
+        await pilot.press("ctrl+s")
         await reads(pilot, "since Sat 2 May 2026")
     assert 'kind = "ordered", supply = "canvas", due = 2026-06-13 }' in day_file(shop)
     assert 'kind = "arrived", supply = "canvas" }' in day_file(shop)
     assert (shop / "supplies.toml").read_text() == SUPPLIES
+
+
+async def test_what_came_went_back_and_was_used_is_counted_on_the_page(shop: Path) -> None:
+    text = SUPPLIES.replace('lead_time = "6 weeks"', 'lead_time = "6 weeks"\nquantity = "8 m"')
+    (shop / "supplies.toml").write_text(text)
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.press("f7", "down", "o")
+        await reads(pilot, "Ordered: Roof canvas")
+        await pilot.press("tab", "1", "0", "ctrl+s")
+        await reads(pilot, "0 here, 8 short, 10 still to", "come, no date promised")
+        told = (("a", "Arrived", ["6"]), ("s", "Sent back", ["2"]), ("t", "Used", ["tab", "3"]))
+        for key, word, amount in told:
+            await pilot.press(key)
+            await reads(pilot, f"{word}: Roof canvas")
+            await pilot.press(*amount, "ctrl+s")
+            await until(pilot, lambda: not asked(app))
+        await reads(pilot, "1 here, 7 short, 4 still to come, no date promised")
+    assert 'kind = "used", supply = "canvas", amount = 3' in day_file(shop)
 
 
 async def test_a_supply_is_edited_where_it_stands_and_a_new_one_written_below(shop: Path) -> None:

@@ -69,3 +69,6 @@ def _in_tasks(old: str, new: str, plan: Plan, texts: Texts) -> None:
             written = value_at(texts.values(place.file), path)
             names = [new if each == old else each for each in written]
             texts.set(place.file, path, new if isinstance(written, str) else names)
+        if old in task.amounts:
+            amounts = {new if each == old else each: n for each, n in task.amounts.items()}
+            texts.set(place.file, (*place.path, "amounts"), amounts)

@@ -189,9 +189,11 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     if hold is not None and hold.conditions is SHOP:
         hold = hold._replace(conditions=parts.vehicle.shop.conditions)
     conditions = task.conditions
+    supplies = known("supplies", "supply", task.supplies, parts.supplies)
     return task._replace(
         conditions=parts.vehicle.shop.conditions if conditions is SHOP else conditions,
-        supplies=known("supplies", "supply", task.supplies, parts.supplies),
+        supplies=supplies,
+        amounts={each: task.amounts[each] for each in supplies if each in task.amounts},
         hazards=known("hazards", "hazard sheet", task.hazards, parts.known_hazards),
         hold=hold,
     )

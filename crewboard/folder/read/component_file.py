@@ -98,6 +98,7 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         skills=table.names("skills"),
         hazards=table.names("hazards"),
         supplies=table.names("supplies"),
+        amounts=_amounts(table),
         place=table.text("place"),
         pictures=table.names("pictures"),
         hold=_hold(table.any("hold"), table),
@@ -109,6 +110,28 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
     )
     table.done()
     return task
+
+
+def _amounts(table: Table) -> dict[str, float]:
+    """amounts = { bolts = 8 }: how much of its supplies the task needs."""
+    value = table.any("amounts")
+    if value is None:
+        return {}
+    if not isinstance(value, dict) or not all(_is_amount(each) for each in value.values()):
+        hint = "write how much of each, such as amounts = { bolts = 8 }"
+        table.tell("amounts", "wrong-type", '"amounts" does not say how much', hint)
+        return {}
+    known = table.values.get("supplies", ())
+    for name in value:
+        if name not in known:
+            hint = "write its short name into supplies too"
+            says = f'"{name}" is none of the supplies of this task'
+            table.tell("amounts", "unknown-name", says, hint)
+    return {name: float(each) for name, each in value.items() if name in known}
+
+
+def _is_amount(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 1e9
 
 
 def _component_of(stem: str, table: Table, components: dict[str, Component]) -> str:

@@ -98,7 +98,8 @@ CREW_KEYS = _keys(
 
 SUPPLY_KEYS = _keys(
     ("name", '"Oak boards"', "what it is"),
-    ("quantity", '"12 boards, 4 m"', "how much is needed"),
+    ("quantity", '"12 boards"', "how much is needed in all; what begins with a number is counted"),
+    ("unit", '"boards"', "the unit, where quantity is a bare number"),
     ("lead_time", '"6 weeks"', "how long it takes to come once it is ordered"),
     ("ordered", "2026-04-01", "the day it was ordered"),
     ("due", "2026-05-20", "the day it is promised for"),
@@ -136,6 +137,7 @@ COMPONENT_KEYS = (
         ("skills", '["joinery"]', "what somebody among them must be able to do"),
         ("hazards", '["power-saws"]', "its hazard sheets; crewboard hazards DIR lists them"),
         ("supplies", '["oak-boards"]', "what must be here"),
+        ("amounts", "{ oak-boards = 8 }", "how much of a supply this task needs"),
         ("place", '"bench"', "where it is done"),
         ("pictures", '["pictures/lay.jpg"]', "their paths in the folder"),
         ("conditions", "{ at_least_c = 10 }", 'what the air must be while it is done, or "shop"'),

@@ -33,10 +33,19 @@ def _supply(supply_id: str, table: Table) -> Supply:
         ordered=table.day("ordered"),
         due=table.day("due"),
         arrived=table.day("arrived"),
-        quantity=table.text("quantity"),
+        quantity=_quantity(table),
         price=table.number("price", least=0),
         source=table.text("source"),
         note=table.text("note"),
     )
     table.done()
     return supply
+
+
+def _quantity(table: Table) -> str:
+    """quantity = "8 sheets", or quantity = 8 with unit = "sheets"."""
+    unit = table.text("unit")
+    if isinstance(table.values.get("quantity"), str):
+        return table.text("quantity")
+    number = table.number("quantity", least=0)
+    return f"{number:.12g} {unit}".rstrip() if number is not None else ""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, time, timedelta
+from datetime import date, timedelta
 
-from crewboard.logbook.acts import Ordered
 from crewboard.order.ahead.work_time import DAY, WorkTime
 from crewboard.order.board import Board, Standing
 from crewboard.order.running import StandingHold
+from crewboard.order.supplies import expected_by
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Hold
@@ -88,26 +88,6 @@ def hold_over(time: WorkTime, hold: StandingHold) -> int:
     return time.open_from(end) if hold.asks else end
 
 
-def supply_here(board: Board, supply_id: str) -> date | None:
-    """The day on which a supply that is not here yet can be expected; None where nobody knows.
-
-    The date promised; else the lead time from the day it was ordered, or from today.
-    """
-    supply = board.plan.supplies[supply_id]
-    told = board.history.ordered.get(supply_id)
-    ordered = supply.ordered
-    due = supply.due
-    if told is not None and isinstance(told.act, Ordered):
-        ordered = ordered or told.at.date()
-        due = told.act.due or due
-    if due is not None:
-        return due
-    if supply.lead_time is None:
-        return None
-    start = datetime.combine(ordered or board.at.date(), time.min)
-    return board.plan.clock.add(start, supply.lead_time).date()
-
-
 def free_from(board: Board, time: WorkTime, standing: Standing, supplies: bool = True) -> int:
     """Before when a task cannot begin, whatever work comes before it: now, running holds on it,
     its fixed date and, unless they are left out, deliveries. What is overdue is taken to come when
@@ -116,7 +96,7 @@ def free_from(board: Board, time: WorkTime, standing: Standing, supplies: bool =
     for each in standing.holds:
         free = max(free, hold_over(time, board.holds[each]))
     for each in standing.short_of if supplies else ():
-        day = supply_here(board, each)
+        day = expected_by(board.plan, board.stock[each], board.at.date())
         if day is None or day <= board.at.date():
             free = max(free, time.next_day(time.now))
         else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from math import log, sqrt
 
-from crewboard.logbook.acts import Ordered
+from crewboard.logbook.acts import Arrived, Ordered
 from crewboard.order.board import Board
 from crewboard.order.forecast.model import Delays
 
@@ -43,8 +43,9 @@ def _lateness(board: Board) -> list[float]:
     found = []
     for supply_id, (since, due) in ordered.items():
         known = board.plan.supplies.get(supply_id)
-        told = board.history.arrived.get(supply_id)
-        came = told.date() if told else (known.arrived if known else None)
+        told = board.history.supplies.get(supply_id, ())
+        arrived = (entry.at.date() for entry in told if isinstance(entry.act, Arrived))
+        came = next(arrived, known.arrived if known else None)
         if came is not None and due > since and came >= since:
             found.append(log(max(1, (came - since).days) / (due - since).days))
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
-from crewboard.order.ahead.waits import free_from, supply_here
+from crewboard.order.ahead.waits import free_from
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board, Standing
 from crewboard.order.forecast.attendance import attendance
@@ -15,6 +15,7 @@ from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.links import closing
+from crewboard.order.supplies import expected_by
 from crewboard.plan.task import Estimate, Task
 
 # A task without an estimate may take a third, or three times, of what is usual.
@@ -132,17 +133,15 @@ def _supplies(
     board: Board, standing: Standing, supplies: dict[str, int]
 ) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:
     """(number, lead time) of what nobody has ordered; (number, minutes till due) of the rest."""
-    orders, deliveries = [], []
+    orders: list[tuple[int, int]] = []
+    deliveries: list[tuple[int, int]] = []
     today = board.at.date()
-    for each in standing.short_of:
-        supply = board.plan.supplies[each]
-        ordered = each in board.history.ordered or supply.ordered is not None
-        day = supply_here(board, each)
+    for supply_id in standing.short_of:
+        account = board.stock[supply_id]
+        day = expected_by(board.plan, account, today)
         days = (day - today).days if day is not None else UNKNOWN_LEAD
-        if ordered or supply.due is not None:
-            deliveries.append((supplies[each], max(0, days) * DAY))
-        else:
-            orders.append((supplies[each], max(0, days) * DAY))
+        wait = (supplies[supply_id], max(0, days) * DAY)
+        (orders if account.unordered else deliveries).append(wait)
     return tuple(orders), tuple(deliveries)
 
 

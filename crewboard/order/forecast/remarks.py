@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from crewboard.order.ahead.effort import unestimated
 from crewboard.order.board import Board
@@ -10,10 +11,12 @@ from crewboard.order.forecast.finish import Basis
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.may.short import in_short
 from crewboard.order.said import how_many
+from crewboard.order.supplies import supply_in_words
 
 # Below so many the logbook says little (common sense, no source).
 FEW_DAYS = 8
 FEW_TASKS = 8
+NAMED = 2  # supplies that are named before the rest is counted
 
 
 def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
@@ -55,6 +58,8 @@ def _about_the_plan(board: Board) -> list[str]:
         found.append(
             f"{how_many(aside, 'task')} set aside {'is' if aside == 1 else 'are'} left out."
         )
+    if waited_for := _supplies_in_words(board):
+        found.append(f"Work waits for supplies: {waited_for}.")
     if not board.plan.vehicle.work_days.rules:
         found.append("The plan has no rule for work days: one a week is taken for granted.")
     return found
@@ -76,3 +81,11 @@ def _supposed(board: Board) -> Iterator[str]:
             f'"{titles[0]}"{more}: {reason}. The dates suppose that this is mended in time, and '
             "are too early unless it is."
         )
+
+
+def _supplies_in_words(board: Board) -> str:
+    """What is short for unfinished work, what nobody ordered first, then by the promise."""
+    short = [account for account in board.stock.all() if account.short]
+    short.sort(key=lambda a: (not a.unordered, not a.overdue, a.promised or date.max))
+    named = [f"{account.supply.name}: {supply_in_words(account)}" for account in short[:NAMED]]
+    return "; ".join(named + [f"{len(short) - NAMED} more"] * (len(short) > NAMED))

@@ -134,14 +134,13 @@ def _orders(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
         if standing.work_done or standing.state == "set aside":
             continue
         for each in standing.short_of:
-            supply = board.plan.supplies[each]
-            ordered = supply.ordered or supply.due or each in board.history.ordered
-            if not ordered and supply.lead_time is not None:
+            account = board.stock[each]
+            if account.unordered and account.supply.lead_time is not None:
                 own = path.slack(standing.task.id)
                 slack[each] = min(own, slack.get(each, own))
     found = []
     for each in sorted(slack, key=lambda s: slack[s])[:SUPPLIES]:
-        supply = board.plan.supplies[each]._replace(ordered=board.at.date())
-        plan = board.plan._replace(supplies={**board.plan.supplies, each: supply})
-        found.append((f"ordering {supply.name} now", _under(board, plan)))
+        other = copy(board)
+        other.stock = board.stock.if_ordered(each, board.at)
+        found.append((f"ordering {board.plan.supplies[each].name} now", remaining(other)))
     return found

@@ -25,7 +25,7 @@ class Onward(NamedTuple):
 def what_then(board: Board, task_id: str) -> Onward:
     """What finishing the task would let go; raises KeyError if unknown."""
     ahead = _if_finished(board, task_id)
-    now, later = _opened(board, ahead)
+    now, later = _opened(board, ahead, task_id)
     closer = _closer(board, ahead, {*now, *later})
     behind = sum(not board[each].work_done for each in board.order.all_behind(task_id))
     return Onward(now, later, closer, behind)
@@ -33,7 +33,7 @@ def what_then(board: Board, task_id: str) -> Onward:
 
 def lets_go(board: Board, task_id: str) -> tuple[str, ...]:
     """The tasks for which this is the last unfinished work before them."""
-    now, later = _opened(board, _if_finished(board, task_id))
+    now, later = _opened(board, _if_finished(board, task_id), task_id)
     return now + later
 
 
@@ -47,15 +47,17 @@ def _hold_it_starts(board: Board, task_id: str) -> StandingHold | None:
     return hold if hold is not None and hold.stops_work else None
 
 
-def _opened(board: Board, ahead: Ahead) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _opened(board: Board, ahead: Ahead, task_id: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The tasks with no unfinished work before them any more: those ready at once, and those that
     something else still keeps."""
+    counted = bool(board.plan.tasks[task_id].supplies)  # what it used is needed no longer
+    stock = board.stock.if_finished(task_id) if counted else board.stock
     now, later = [], []
     for node in ahead.touched:
         if gate_of(node) or not _to_do(board, node):
             continue
-        standing = board[node]
-        stops = ahead.readiness.stops(standing.task, standing.short_of)
+        task = board.plan.tasks[node]
+        stops = ahead.readiness.stops(task, stock.short_of(task))
         if not stops:
             now.append(node)
         elif not stops.waits:

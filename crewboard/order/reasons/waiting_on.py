@@ -8,7 +8,8 @@ from typing import Literal, NamedTuple
 from crewboard.order.board import Board, Standing
 from crewboard.order.hold_words import hold_title, stage_in_words
 from crewboard.order.links import gate_of
-from crewboard.order.said import day_in_words, supply_name
+from crewboard.order.said import day_in_words
+from crewboard.order.supplies import supply_in_words
 from crewboard.plan.hold import KINDS
 
 
@@ -62,7 +63,8 @@ def cause_in_words(board: Board, cause: Cause) -> str:
         stage = stage_in_words(board.plan, hold, board.at)
         return f"{hold_title(board.plan, hold)}, {KINDS[hold.kind].words} {stage}"
     if cause.about == "supply":
-        return f"{supply_name(board.plan, cause.id)}, not here yet"
+        account = board.stock[cause.id]
+        return f"{account.supply.name}, {supply_in_words(account)}"
     standing = board[cause.id]
     if cause.about == "date" and standing.task.not_before is not None:
         return f"{standing.task.title}, not before {day_in_words(standing.task.not_before)}"

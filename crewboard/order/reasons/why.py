@@ -15,6 +15,7 @@ from crewboard.order.said import (
     how_many,
     listed,
 )
+from crewboard.order.supplies import supply_in_words
 
 About = Literal["task", "component", "hold", "supply", "date"]
 
@@ -196,17 +197,6 @@ def hold_in_words(board: Board, hold: StandingHold) -> str:
 
 
 def _short_of(board: Board, supply_id: str, depth: int) -> Reason:
-    supply = board.plan.supplies[supply_id]
-    told = board.history.ordered.get(supply_id)
-    due = getattr(told.act, "due", None) if told else None
-    if due is not None:
-        says = f"ordered, due {day_in_words(due)}"
-    elif supply.due is not None:
-        says = f"due {day_in_words(supply.due)}"
-    elif supply.ordered is not None or told is not None:
-        says = "ordered, no date promised"
-    else:
-        says = "not ordered yet"
-    return Reason(
-        depth, "supply", supply_id, f"{supply.name}: {says}", told.id if told else "", True
-    )
+    account = board.stock[supply_id]
+    says = f"{account.supply.name}: {supply_in_words(account)}"
+    return Reason(depth, "supply", supply_id, says, account.entry, True)

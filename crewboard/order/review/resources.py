@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, time
+from datetime import date
 
 from crewboard.order.ahead.calendar_path import CalendarPath
 from crewboard.order.ahead.waits import free_from
@@ -11,6 +11,7 @@ from crewboard.order.board import Board
 from crewboard.order.review.question import Question
 from crewboard.order.safety.certificates import has_certificate
 from crewboard.order.said import day_in_words, listed
+from crewboard.order.supplies import expected_by, supply_in_words
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 
@@ -112,36 +113,34 @@ def about_supplies(board: Board, path: CalendarPath) -> Iterator[Question]:
 
 def _supply(board: Board, supply_id: str, day: date, task: Task) -> Iterator[Question]:
     """`day` is when the task could begin if the supply were there."""
-    supply, today = board.plan.supplies[supply_id], board.at.date()
-    told = board.history.ordered.get(supply_id)
-    due = getattr(told.act, "due", None) if told else None
-    due = due or supply.due
+    account = board.stock[supply_id]
+    supply, today = account.supply, board.at.date()
+    stands = f"{supply.name}: {supply_in_words(account)}"
     for_work = f'"{task.title}" could begin on {day_in_words(day)}'
-    if due is not None and due < today:
+    if account.overdue:
         yield Question(
             "delivery overdue",
             "supply",
             supply_id,
-            f"{supply.name} was due on {day_in_words(due)} and has not come; {for_work}",
+            f"{stands}; {for_work}",
             "ask where it is, and write down the new date",
         )
-    elif told is None and supply.ordered is None and due is None:
-        if supply.lead_time is None:
-            yield Question(
-                "no lead time",
-                "supply",
-                supply_id,
-                f"nobody has said how long {supply.name} takes to come; {for_work}",
-                'write lead_time = "6 weeks", or in_stock = true',
-            )
-            return
-        here = board.plan.clock.add(datetime.combine(today, time.min), supply.lead_time).date()
-        if here > day:
-            yield Question(
-                "order late",
-                "supply",
-                supply_id,
-                f"{supply.name} is not ordered and takes {supply.lead_time}; {for_work} and would "
-                f"have to wait until {day_in_words(here)}",
-                "order it now",
-            )
+    elif not account.unordered:
+        return
+    elif supply.lead_time is None:
+        yield Question(
+            "no lead time",
+            "supply",
+            supply_id,
+            f"{stands}, and nobody has said how long it takes to come; {for_work}",
+            'write lead_time = "6 weeks", or in_stock = true',
+        )
+    elif (here := expected_by(board.plan, account, today)) and here > day:
+        yield Question(
+            "order late",
+            "supply",
+            supply_id,
+            f"{stands}, and it takes {supply.lead_time}; {for_work} and would "
+            f"have to wait until {day_in_words(here)}",
+            "order it now",
+        )

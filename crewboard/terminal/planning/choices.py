@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board, Standing
+from crewboard.order.supplies import supply_in_words
 from crewboard.plan.component import Component
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
@@ -101,15 +102,9 @@ def hazard_choices(own: Iterable[str]) -> list[Choice]:
 
 
 def supply_choices(board: Board) -> list[Choice]:
-    arrived = board.history.arrived
     return [
-        Choice(
-            s.id,
-            s.name,
-            "here" if s.in_stock or s.arrived or s.id in arrived else "not here yet",
-            find=s.id,
-        )
-        for s in board.plan.supplies.values()
+        Choice(supply.id, supply.name, supply_in_words(board.stock[supply.id]), find=supply.id)
+        for supply in board.plan.supplies.values()
     ]
 
 

@@ -12,10 +12,12 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.supplies import supply_lines, supply_rows
 from crewboard.terminal.page import Page
-from crewboard.terminal.screens.supplies_rows import COLUMNS, supply_lines, supply_rows
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import RowList
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (Column(11), Column(), Column(21, tone="faint"), Column(8, right=True, tone="faint"))
 
 
 class SuppliesPage(Page):
@@ -27,11 +29,14 @@ class SuppliesPage(Page):
         "What the tasks need that has to be bought, milled or lent. A task is not ready before "
         "all of its supplies are here.",
         "o writes into the logbook that something was ordered, and for when it is promised; "
-        "a writes that it arrived. New supplies go into supplies.toml.",
+        "a writes that it arrived, s that it was sent back, t that it was taken for the work. "
+        "An amount that is left empty means all of it. New supplies go into supplies.toml.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("o", "ordered", "ordered", id="ordered", tooltip="it was ordered; for when"),
         Binding("a", "arrived", "arrived", id="arrived", tooltip="it arrived"),
+        Binding("s", "sent_back", "sent back", id="sent-back", tooltip="it went back"),
+        Binding("t", "taken", "taken", id="taken", tooltip="it was used on the work"),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the supply"),
         Binding("n", "new", "new", id="new", tooltip="a new supply"),
         Binding("x", "remove", "take out", show=False, id="remove", tooltip="take it out"),
@@ -80,6 +85,20 @@ class SuppliesPage(Page):
 
         if self.chosen:
             await arrived(self.board_app, self.chosen)
+
+    @work
+    async def action_sent_back(self) -> None:
+        from crewboard.terminal.doing.supplies import sent_back
+
+        if self.chosen:
+            await sent_back(self.board_app, self.chosen)
+
+    @work
+    async def action_taken(self) -> None:
+        from crewboard.terminal.doing.supplies import used
+
+        if self.chosen:
+            await used(self.board_app, self.chosen)
 
     @work
     async def action_edit(self) -> None:
