@@ -11,6 +11,7 @@ from crewboard.order.history import started_by_finish
 from crewboard.order.running import HoldEnd, StandingHold, as_standing
 from crewboard.order.said import day_and_time, when
 from crewboard.order.shop_air import NoReading, Outside
+from crewboard.plan.hold import KINDS
 from crewboard.plan.units import temperature
 
 
@@ -20,6 +21,21 @@ def hold_if_finished(board: Board, task_id: str, at: datetime | None = None) -> 
     at = at or board.at
     started = started_by_finish(board.plan.tasks[task_id], Entry("", at, Finished(task_id)), at)
     return as_standing(started, board.rules, board.at) if started is not None else None
+
+
+def starts_in_words(board: Board, task_id: str, at: datetime | None = None) -> str:
+    """The hold that finishing a task at `at`, or now, would start: "drying, 36 hours, until Sun 3
+    May 2026 22:00, then it is due for a look"; empty where none follows."""
+    hold, plan = hold_if_finished(board, task_id, at), board.plan
+    if hold is None:
+        return ""
+    lasts = getattr(plan.tasks[task_id].hold, "lasts", None)
+    told = [KINDS[hold.kind].words, *([str(lasts)] if lasts else [])]
+    told.append(end_in_words(hold.end, plan.vehicle.units))
+    if hold.until is not None and hold.asks:
+        unread = "" if hold.release == "look" else ", unless the shop is read before"
+        told.append(f"then it is due for a look{unread}")
+    return ", ".join(told)
 
 
 def end_in_words(end: HoldEnd, units: str, now: datetime | None = None) -> str:

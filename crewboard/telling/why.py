@@ -1,10 +1,10 @@
 """Why a task stands where it stands, and what its finish frees."""
 
 from crewboard.order.board import Board
+from crewboard.order.hold_ends import starts_in_words
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
 from crewboard.order.said import component_name, how_many, listed
-from crewboard.plan.hold import KINDS
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.tones import STATE_TONE
 
@@ -70,8 +70,8 @@ def _hold_that_follows(board: Board, task_id: str) -> list[Line]:
         return [*(Line(says, "caution") for says in holds), GAP] if holds else []
     if hold is None:
         return []
-    span = f" of {hold.lasts}" if hold.lasts else ""
-    return [Line(f"{KINDS[hold.kind].words}: a hold{span} starts with the finish", "caution"), GAP]
+    starts = starts_in_words(board, task_id)
+    return [Line(f"a hold starts with the finish; if that is now: {starts}", "caution"), GAP]
 
 
 def _named(board: Board, task_id: str) -> Line:

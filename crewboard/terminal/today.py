@@ -31,8 +31,8 @@ def _holds(board: Board) -> list[Moment]:
     return [
         Moment(
             hold.until,
-            f"{'look at' if hold.release == 'look' else 'over:'} {hold_title(board.plan, hold)}",
-            "must" if hold.release == "look" else "caution",
+            f"{'look at' if hold.asks else 'over:'} {hold_title(board.plan, hold)}",
+            "must" if hold.asks else "caution",
             f"hold:{hold.id}",
         )
         for hold in board.stopping()

@@ -21,6 +21,16 @@ hold = { kind = "glue", lasts = "24 hours", conditions = { at_least_c = 10 } }
 title = "Coat the rails"
 hours = [1, 2, 3]
 hold = { kind = "dry", lasts = "12 hours", conditions = { at_least_c = 8, at_most_humidity = 85 } }
+
+[tasks.fit]
+title = "Fit the rails"
+hours = [1, 2, 3]
+after = ["glue"]
+
+[tasks.seal]
+title = "Seal the ends"
+hours = [1, 2, 3]
+hold = { kind = "dry", lasts = "2 hours", release = "time", conditions = { at_least_c = 10 } }
 """
 BY = ("--by", "ada")
 
@@ -62,6 +72,43 @@ def test_a_hold_that_seemed_over_runs_again_and_it_is_said(van: Path, call: Shel
     typed = ("reading", van, "--celsius", "12", "--humidity", "60", "--lowest", "2")
     said = call(*typed, *at(3, "08:00")).err
     assert "1 clock runs again: the time since the last reading does not count" in said
+
+
+def test_wherever_an_end_stands_it_is_the_same_and_says_that_it_is_stopped(
+    van: Path, call: Shell
+) -> None:
+    """Four of 24 hours were warm; from 14:00 on the shop is at 4 °C. At 15:00 twenty are to go."""
+    assert call("reading", van, "--celsius", "4", *at(2, "14:00")).code == 0
+    when = at(2, "15:00")[:2]
+    for typed in (("day", van), ("holds", van), ("why", van, "fit")):
+        said = " ".join(call(*typed, *when).out.split())
+        assert "11:00; stopped: too cold (4 °C, it wants 10 °C)" in said, typed
+    told = call("holds", van, "--json", *when).form["holds"]
+    glue = next(each for each in told if each["task"] == "rails/glue")
+    assert glue["until"] == "2026-05-03T11:00:00"
+    assert glue["stopped"] == {"what": "too cold", "value": 4.0, "limit": 10}
+    calendar = call("report", "calendar", van, *when).out.replace("\r\n ", "")
+    assert "DTSTART:20260503T110000" in calendar
+    assert "at the earliest (stopped: too cold)" in calendar
+
+
+def test_before_the_finish_it_is_said_what_would_start(van: Path, call: Shell) -> None:
+    said = " ".join(call("then", van, "seal", *at(2, "11:00")[:2]).out.split())
+    assert "drying, 2 hours, until Sat 2 May 2026 13:00" in said
+    assert call("reading", van, "--celsius", "4", *at(2, "14:00")).code == 0
+    said = " ".join(call("then", van, "seal", *at(2, "15:00")[:2]).out.split())
+    assert "not before Sat 2 May 2026 17:00; stopped: too cold (4 °C, it wants 10 °C)" in said
+
+
+def test_a_hold_that_nobody_read_the_shop_for_says_why_it_asks(van: Path, call: Shell) -> None:
+    """The glue's day of 24 hours ends on Sunday at 10:00; the shop was last read at 09:00."""
+    assert call("release", van, "glue", "--why", "rings hard", *at(3, "11:00")).code == 0
+    said = " ".join(call("holds", van, *at(4, "09:00")[:2]).out.split())
+    assert "No hold" in said
+    assert call("finish", van, "seal", *at(9)).code == 0
+    said = " ".join(call("holds", van, *at(9, "13:00")[:2]).out.split())
+    assert "Seal the ends" in said
+    assert "asks for a look: the shop was not read after Sat 2 May 2026 09:00" in said
 
 
 def test_a_reading_that_changes_nothing_says_nothing(van: Path, call: Shell) -> None:

@@ -101,9 +101,7 @@ async def test_a_task_is_begun_and_finished_and_its_clock_is_said(shop: Path) ->
         await pilot.press("enter")
         await reads(pilot, "1. Prime the frame", "finish it today: starts a 36 hour drying time")
         await pilot.press("home", "f")
-        await reads(
-            pilot, "This starts a clock: 36 hours dry from 10:00, until Sun 3 May 2026 22:00"
-        )
+        await reads(pilot, "This starts a clock: drying, 36 hours, until Sun 3 May 2026 22:00")
     lines = day_file(shop)
     assert 'kind = "begun", task = "frame/scrape", crew = ["ben"]' in lines
     assert 'kind = "finished", task = "frame/scrape"' in lines

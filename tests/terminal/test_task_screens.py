@@ -158,7 +158,8 @@ def test_what_then_of_finished_work_tells_the_hold_that_runs(shop: Path) -> None
     bench = Workbench(shop)
     finished = [Said(Finished("frame/scrape"), SATURDAY), Said(Finished("frame/prime"), SATURDAY)]
     before = [line.text for line in then_lines(bench.board(SATURDAY), "frame/prime")]
-    assert "drying: a hold of 36 hours starts with the finish" in before
+    drying = "drying, 36 hours, until Sun 3 May 2026 22:00"
+    assert f"a hold starts with the finish; if that is now: {drying}" in before
     assert bench.record(finished, by="ada", now=SATURDAY).kept
     after = " ".join(line.text for line in then_lines(bench.board(SATURDAY), "frame/prime"))
     assert "starts with the finish" not in after

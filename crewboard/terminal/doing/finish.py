@@ -7,7 +7,7 @@ from datetime import datetime
 
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
-from crewboard.order.hold_ends import end_in_words, hold_if_finished
+from crewboard.order.hold_ends import starts_in_words
 from crewboard.order.hold_words import course_in_words
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import component_name, day_and_time, how_many, listed, task_title
@@ -74,13 +74,9 @@ def _clocks(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
 
 
 def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
-    task, hold = board.plan.tasks[task_id], hold_if_finished(board, task_id, at)
-    if task.hold is not None and hold is not None:
-        span = f"{task.hold.lasts} " if task.hold.lasts else ""
-        end = end_in_words(hold.end, board.plan.vehicle.units)
-        look = ", then it asks for a look" if hold.end.moment and hold.end.look else ""
-        says = f"{span}{task.hold.kind} from {at:%H:%M}, {end}{look}"
-        yield Line(says, "caution", 0, "This starts a clock:")
+    task = board.plan.tasks[task_id]
+    if task.hold is not None:
+        yield Line(starts_in_words(board, task_id, at), "caution", 0, "This starts a clock:")
         if task.hold.leave_alone:
             component = component_name(board.plan, task.component)
             yield Line(f"{component}, until it is over", "danger", 0, "Leave alone:")
