@@ -128,3 +128,49 @@ def test_a_place_that_is_airing_is_entered_for_no_other_work_either(
     assert call(*sweep, *reason).code == 1
     elsewhere = call("begin", shop, "draw", "--who", "dov", "--at", "2026-05-02T10:05")
     assert "or say why this work is not near it" in elsewhere.err
+
+
+ALONE = """\
+name = "Body"
+
+[tasks.glue]
+title = "Glue the corner up"
+hold = { kind = "glue", lasts = "3 days", leave_alone = true }
+
+[tasks.plane]
+title = "Plane the sill"
+
+[tasks.mask]
+title = "Mask the corner"
+after = ["glue"]
+during = ["glue"]
+
+[parts.door]
+name = "Door"
+
+[tasks.hinge]
+title = "Oil the hinge"
+part = "door"
+"""
+
+
+def test_work_on_a_component_that_is_left_alone_is_asked_about_and_what_may_go_on_is_not(
+    call: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "200")
+    monkeypatch.delenv("CREWBOARD_BY", raising=False)
+    shop = make_trailer(tmp_path, CREW, ALONE)
+    assert call("begin", shop, "glue", "--who", "ada", *MORNING).code == 0
+    assert call("finish", shop, "glue", "--at", "2026-05-02T10:00").code == 0
+    later = ("--at", "2026-05-02T11:00")
+    for task in ("plane", "hinge"):
+        refused = call("begin", shop, task, "--who", "ada", *later)
+        assert "Glue the corner up" in refused.err
+        assert "leave Body alone" in refused.err
+        form = call("begin", shop, task, "--who", "ada", *later, "--json")
+        assert codes(form) == [("held", True)]
+    assert call("begin", shop, "mask", "--who", "ada", *later).code == 0
+    reason = ("--despite", "the sill is far from the corner", "--by", "ada")
+    assert call("begin", shop, "plane", "--who", "ada", *later, *reason).code == 0
+    # Begun all the same, it is held for as long as the hold runs, and begun again only on purpose.
+    assert "leave Body alone" in call("begin", shop, "plane", "--who", "dov", *later).err

@@ -19,7 +19,7 @@ from crewboard.order.safety.clocks import must_end_by, protective_clocks, still_
 from crewboard.order.safety.closing import after_checks, close_refusals, closing_clocks
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
-from tests.order.safety.workshop import TODAY, Book, at, sheets, shop_plan
+from tests.order.safety.workshop import TODAY, Book, at, begin_refusals, sheets, shop_plan
 
 PLAN = shop_plan()
 TASKS = {h.id: h for h in sheets().values() if h.concerns == "task"}
@@ -302,3 +302,35 @@ def test_a_during_check_that_does_not_apply_comes_round_no_more() -> None:
     )
     book.say(at(10, 5), waived)
     assert coming_round(book.board(at(11))) == []
+
+
+@pytest.mark.parametrize("longest", [None, 60, 1440])
+def test_a_fire_watch_goes_on_over_midnight(longest: int | None) -> None:
+    # Known from the folder or not, how long a clock lasts at most changes nothing.
+    night, morning = at(23, 40), TODAY + timedelta(days=1)
+    book = Book(shop_plan(longest_clock=longest)).sign_in("ada", "ben")
+    book.begin("shop/hot-work", "ada", "ben", moment=at(23))
+    book.say(night, CheckSigned("hot-work", "ended", "ben", "shop/hot-work"))
+    board = book.board(at(0, 10, morning))
+    assert [(c.clock.kind, c.until) for c in still_running(board)] == [
+        ("fire watch", at(0, 40, morning))
+    ]
+    assert [r.says for r in close_refusals(board) if r.code == "clock"] == [
+        'the fire watch after "hot work" runs until 00:40'
+    ]
+    assert still_running(book.board(at(0, 40, morning))) == []
+
+
+def test_what_must_wait_out_an_airing_waits_over_midnight_too() -> None:
+    morning = TODAY + timedelta(days=1)
+    book = Book().sign_in("ada", "ben")
+    book.begin("shop/solvent-strippers", "ada", "ben", moment=at(23))
+    book.say(at(23, 40), CheckSigned("solvent-strippers", "ended", "ben", "shop/solvent-strippers"))
+    (refusal,) = [
+        r
+        for r in begin_refusals(book.board(at(0, 10, morning)), "shop/hot-work", ("ada", "ben"))
+        if r.code == "clock"
+    ]
+    assert refusal.mend == "wait until 00:40"
+    later = begin_refusals(book.board(at(0, 40, morning)), "shop/hot-work", ("ada", "ben"))
+    assert "clock" not in {r.code for r in later}
