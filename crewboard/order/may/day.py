@@ -118,7 +118,7 @@ class PeopleOfTheDay:
 
     def _against_moment(self, task: Task) -> tuple[Obstacle, ...]:
         """What is going on near, clocks, closing, the air: while the shop is open."""
-        if not self._open or not (task.hazards or task.place or task.conditions):
+        if not self._open:
             return ()
         from crewboard.order.may.moment import against_moment
 

@@ -1,11 +1,12 @@
 """What stands against the moment: what goes on near, clocks, closing, checks, the air."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 
 from crewboard.order.board import Board
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.safety.checks import checks_of, going_on
-from crewboard.order.safety.clocks import must_end_by, still_running
+from crewboard.order.safety.clocks import ProtectiveClock, must_end_by, still_running
 from crewboard.order.safety.closing import closed_at
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
@@ -13,16 +14,8 @@ from crewboard.plan.task import Task
 
 def against_moment(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """What stands against doing work with these hazards at the board's moment, whoever does it."""
-    closed = closed_at(board) if hazards else None
-    if closed is not None:  # closed for work said afterwards to have begun before, too
-        yield Obstacle("day-closed", until=closed)
-    if hazards:
-        yield from dict.fromkeys(_near(board, task, hazards))
-    yield from dict.fromkeys(_too_early(board, task, hazards))
-    yield from _too_late(board, hazards)
-    air = board.rules.air.outside(task.conditions, board.at)
-    if air is not None:
-        yield Obstacle("air", air=air)
+    for rule in RULES:
+        yield from dict.fromkeys(rule(board, task, hazards))
 
 
 def unsigned(board: Board, task_id: str, people: Sequence[str]) -> Iterator[Obstacle]:
@@ -33,12 +26,38 @@ def unsigned(board: Board, task_id: str, people: Sequence[str]) -> Iterator[Obst
             yield Obstacle("unsigned", who, hazard=asked.hazard.id, check=asked.check.id)
 
 
+@lru_cache(maxsize=4)
+def _dangers(board: Board) -> tuple[tuple[str, Hazard], ...]:
+    """What is going on, once for a board: the ranking asks for every task."""
+    return tuple(going_on(board))
+
+
+@lru_cache(maxsize=4)
+def _clocks(board: Board) -> tuple[ProtectiveClock, ...]:
+    """And the clocks that run."""
+    return tuple(still_running(board))
+
+
+def _closed(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """A closed day is closed for work said afterwards to have begun before, too."""
+    closed = closed_at(board) if hazards else None
+    if closed is not None:
+        yield Obstacle("day-closed", until=closed)
+
+
+def _air(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Work that asks for conditions, which the last reading was outside of."""
+    air = board.rules.air.outside(task.conditions, board.at)
+    if air is not None:
+        yield Obstacle("air", air=air)
+
+
 # --- what is near --------------------------------------------------------------------------------
 
 
 def _near(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """Dangers going on elsewhere that may not be near; either sheet may say so."""
-    for other_id, other in going_on(board):
+    for other_id, other in _dangers(board) if hazards else ():
         if other_id != task.id:
             beside = same_place(task, board.plan.tasks[other_id])
             for hazard in hazards:
@@ -66,7 +85,7 @@ def same_place(one: Task, other: Task) -> bool:
 def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """Clocks of earlier work that must have run out first: because a sheet of this work says so,
     or because the clock keeps everybody out of the place."""
-    for running in still_running(board):
+    for running in _clocks(board):
         other = board.plan.tasks[running.task]
         if other.id == task.id:
             continue
@@ -89,9 +108,14 @@ def follows(hazards: Sequence[Hazard], earlier: Hazard) -> bool:
     return any(earlier.id in hazard.not_after for hazard in hazards)
 
 
-def _too_late(board: Board, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+def _too_late(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """Work that could not end early enough for its closing clocks."""
     for hazard in hazards:
         latest = must_end_by(board, hazard)
         if latest is not None and board.at >= latest[0]:
             yield Obstacle("too-late", hazard=hazard.id, clock=latest[1].id, until=latest[0])
+
+
+Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]
+RULES: list[Rule] = [_closed, _near, _too_early, _too_late, _air]
+"""What is asked of the moment, in the order in which it is told."""
