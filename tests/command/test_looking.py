@@ -231,3 +231,24 @@ def test_the_progress_of_all_components_is_the_progress_of_each() -> None:
     each = {component: board.progress(component) for component in board.plan.components}
     assert board.progress_of_all() == each
     assert sum(done for done, _ in each.values()) > 60
+
+
+def test_the_json_of_a_task_names_the_parts_of_its_hold(call: Shell) -> None:
+    form = call("task", SAMPLE, "coat-roof-hidden", "--json").form
+    assert set(form["task"]["hold"]) == {
+        *("kind", "lasts", "release", "leave_alone", "conditions", "note", "source"),
+    }
+    assert form["task"]["hold"]["kind"] == "dry"
+    assert form["task"]["hold"]["lasts"] == "2 days"
+    assert set(form["task"]["hold"]["conditions"]) == {
+        *("at_least_c", "at_most_c", "at_least_humidity", "at_most_humidity"),
+    }
+
+
+def test_the_json_of_the_vehicle_has_its_tasks_where_they_are_asked_for(call: Shell) -> None:
+    assert "tasks" not in call("vehicle", SAMPLE, "--json").form
+    form = call("vehicle", SAMPLE, "--tasks", "--json").form
+    board = Workbench(SAMPLE).board(datetime(2026, 5, 2, 9))
+    assert {each["id"]: each["state"] for each in form["tasks"]} == {
+        standing.task.id: standing.state for standing in board.standings.values()
+    }

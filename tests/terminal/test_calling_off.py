@@ -52,3 +52,19 @@ async def test_a_day_that_is_called_off_says_so_and_why(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(100, 30)) as pilot:
         await reads(pilot, "Today is called off: the hall is let. The next is Sat 6 Jun 2026")
+
+
+async def test_the_form_of_the_vehicle_keeps_the_reasons_of_days_left_out(shop: Path) -> None:
+    vehicle = shop / "vehicle.toml"
+    closed = 'closed = [2026-08-01, { date = 2026-05-02, why = "let" }] # both\n'
+    vehicle.write_text(vehicle.read_text().replace("\n[shop]", f"{closed}\n[shop]"))
+    app = open_app(shop)
+    async with app.run_test(size=(100, 40)) as pilot:
+        await pilot.press("f3")
+        await reads(pilot, "Frame")
+        await pilot.press("d")
+        await reads(pilot, "2026-08-01, 2026-05-02")
+        await pilot.press("tab", "tab", "tab")
+        await pilot.press("end", "x", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    assert closed in vehicle.read_text()
