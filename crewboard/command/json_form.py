@@ -33,8 +33,8 @@ not known is null.
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,
-  written, replaces, counts (true or false), fate (the id of the line that replaced it or took it
-  back, or null).
+  written, replaces, despite (why it was written although it was doubted), counts (true or false),
+  fate (the id of the line that replaced it or took it back, or null).
 - `hazards`: sheets [{id, name, harm, checks, numbers [{id, amount, says, source, where, edition,
   read, mark}]}].
 - `check`: files (how many were read), mistakes and questions [{file, line, column, code, sentence,

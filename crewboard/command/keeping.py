@@ -10,8 +10,8 @@ import os
 from datetime import datetime, time
 from typing import TYPE_CHECKING
 
-from crewboard.command.exits import Exit, Refused, WrongCall
-from crewboard.command.opened import DIR, JSON, must_be_ours_to_write
+from crewboard.command.exits import Exit, Refused
+from crewboard.command.opened import DIR, JSON, as_read, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.order.said import how_many, listed
 
@@ -51,10 +51,9 @@ def _called_as(folder: str) -> str:
 
 
 def _time(typed: str, otherwise: time) -> time:
-    try:
-        return time.fromisoformat(typed) if typed else otherwise
-    except ValueError:
-        raise WrongCall(f'"{typed}" is not a time of day', "write 09:00") from None
+    from crewboard.plan import as_typed
+
+    return as_read(lambda: as_typed.clock(typed)) if typed else otherwise
 
 
 def _plan_keys(call: Call) -> Exit:

@@ -86,9 +86,12 @@ def _fixed(plan: Plan, said: tuple[str, ...]) -> list[Fixed]:
 
 
 def _time(said: str) -> time | None:
+    """The time of day where it is one: "9:00", not a person's name."""
+    from crewboard.plan import as_typed
+
     try:
-        return time.fromisoformat(said) if ":" in said else None
-    except ValueError:
+        return as_typed.clock(said) if ":" in said else None
+    except as_typed.Unread:
         return None
 
 

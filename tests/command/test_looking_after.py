@@ -170,3 +170,11 @@ def test_unfinished_files_are_swept_wherever_they_lie_with_the_first_entry_of_a_
     assert not dead.exists()
     assert not (old / dead.name).exists()
     assert ours.exists(), "its writer lives"
+
+
+def test_the_shops_hours_are_typed_for_a_new_folder_as_in_its_form(
+    call: Shell, tmp_path: Path
+) -> None:
+    ended = call("new", tmp_path / "bus", "--opens", "9.30", "--closes", "16")
+    assert ended.code == 0
+    assert "opens = 09:30:00" in (tmp_path / "bus" / "vehicle.toml").read_text()

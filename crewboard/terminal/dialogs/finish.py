@@ -10,6 +10,8 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from crewboard.plan import as_typed
+from crewboard.plan.as_typed import Unread
 from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.widgets.prose import Prose
@@ -61,14 +63,13 @@ class FinishDialog(Dialog[FinishedAt]):
 
 
 def moment_on(now: datetime, text: str) -> datetime | None:
-    """The time of day written as "15:40" or "15.40" on the day of `now`; None where it is none.
+    """The time of day, such as "15:40" or "15.40", on the day of `now`; None where it is none.
 
     The present minute means now, to the second.
     """
-    hours, mark, minutes = text.strip().replace(".", ":").partition(":")
-    if not mark or not (hours.isascii() and hours.isdigit() and minutes.isdigit()):
+    try:
+        clock = as_typed.clock(text)
+    except Unread:
         return None
-    if int(hours) > 23 or int(minutes) > 59 or len(minutes) != 2:
-        return None
-    at = now.replace(hour=int(hours), minute=int(minutes), second=0, microsecond=0)
+    at = datetime.combine(now.date(), clock)
     return now if at == now.replace(second=0, microsecond=0) else at

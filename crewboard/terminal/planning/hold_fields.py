@@ -6,7 +6,9 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from crewboard.folder.edit.plan_edits import Key
 from crewboard.plan.hold import Conditions, Hold
+from crewboard.plan.units import as_kept, bare, unit_here
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.picked import OneOf
@@ -19,8 +21,8 @@ _CONDITIONS = (
 )
 
 
-def hold_fields(hold: Hold | None, written: dict[str, Any]) -> list[Field]:
-    """`written` is the hold's table as it stands in the file."""
+def hold_fields(hold: Hold | None, written: dict[str, Any], units: str) -> list[Field]:
+    """`written` is the hold's table as it stands in the file; degrees are in the crew's units."""
     shops = written.get("conditions") == "shop"
     limits = hold.conditions if hold is not None and not shops else Conditions()
     conditions = "shop" if shops else "own" if limits else ""
@@ -32,9 +34,7 @@ def hold_fields(hold: Hold | None, written: dict[str, Any]) -> list[Field]:
         OneOf(("hold", "release"), "ends", release, lambda: RELEASES),
         YesNo(("hold", "leave_alone"), "leave alone", bool(hold and hold.leave_alone)),
         OneOf(("hold", "conditions"), "counts only in", conditions, lambda: _CONDITIONS),
-        Typed(
-            ("hold", "c"), "  °C from-to", typed_range(limits[:2]), read_range, "10-25, 10-, -25"
-        ),
+        degrees_range(("hold", "c"), "  {} from-to", limits[:2], units),
         Typed(
             ("hold", "humidity"), "  humidity %", typed_range(limits[2:]), read_range, "-85, 30-70"
         ),
@@ -74,6 +74,27 @@ def read_range(typed: str) -> tuple[float | None, float | None]:
         float(each.replace("−", "-").replace(",", ".")) if each else None for each in found.groups()
     )
     return low, high
+
+
+def degrees_range(key: Key, label: str, limits: Sequence[float | None], units: str) -> Typed:
+    """The field of two temperatures, shown and typed in the crew's units, kept in °C."""
+    shown = typed_range([_typed_degrees(each, units) for each in limits])
+
+    def read(typed: str) -> tuple[float | None, float | None]:
+        if typed == shown:  # not typed: not rounded either
+            return limits[0], limits[1]
+        low, high = (
+            None if each is None else as_kept(typed_number(each), "°C", units)
+            for each in read_range(typed)
+        )
+        return low, high
+
+    hint = "50-77, 50-, -77" if units == "imperial" else "10-25, 10-, -25"
+    return Typed(key, label.format(unit_here("°C", units)), shown, read, hint)
+
+
+def _typed_degrees(celsius: float | None, units: str) -> float | None:
+    return None if celsius is None else float(bare(celsius, "°C", units))
 
 
 def typed_range(limits: Sequence[float | None]) -> str:

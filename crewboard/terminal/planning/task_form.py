@@ -26,7 +26,13 @@ from crewboard.terminal.forms.reading import (
     words,
 )
 from crewboard.terminal.planning import choices
-from crewboard.terminal.planning.hold_fields import hold_fields, hold_told, read_range, typed_range
+from crewboard.terminal.planning.hold_fields import (
+    degrees_range,
+    hold_fields,
+    hold_told,
+    read_range,
+    typed_range,
+)
 from crewboard.terminal.planning.written import (
     changed_meanwhile,
     own_hazards,
@@ -48,8 +54,11 @@ class TaskForm:
         folder = app.workbench.folder
         self.table = written_table(folder, "task", task.id) if task else {}
         written_hold = self.table.get("hold")
+        self.units = app.board.plan.vehicle.units
         self.hold = hold_fields(
-            task.hold if task else None, written_hold if isinstance(written_hold, dict) else {}
+            task.hold if task else None,
+            written_hold if isinstance(written_hold, dict) else {},
+            self.units,
         )
 
     def form(self) -> Form:
@@ -132,7 +141,7 @@ class TaskForm:
         finished = self.table.get("finished")
         pictures = ", ".join(task.pictures) if task else ""
         return [
-            Typed(WARM, "while working °C", typed_range(limits[:2]), read_range, "10-25, 10-, -25"),
+            degrees_range(WARM, "while working {}", limits[:2], self.units),
             Typed(DAMP, "while working %", typed_range(limits[2:]), read_range, "-85, 30-70"),
             Typed("not_before", "not before", _iso(task.not_before if task else None), day, _DAY),
             Typed("due", "due", _iso(task.due if task else None), day, _DAY),

@@ -15,7 +15,7 @@ from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
-from crewboard.terminal.planning.hold_fields import read_range, typed_range
+from crewboard.terminal.planning.hold_fields import degrees_range, read_range, typed_range
 from crewboard.terminal.planning.written import changed_meanwhile, written_table
 
 
@@ -84,7 +84,7 @@ def _fields(app: BoardApp) -> list[Field | str]:
         Typed(("shop", "meeting_place"), "meeting place", shop.meeting_place),
         Typed(("shop", "first_aid"), "first-aid kit", shop.first_aid),
         Typed(("shop", "places"), "places", ", ".join(shop.places), words, "bench, pit, yard"),
-        Typed("~c", "°C from-to", typed_range(limits[:2]), read_range, "10-25, 10-"),
+        degrees_range("~c", "{} from-to", limits[:2], vehicle.units),
         Typed("~humidity", "humidity %", typed_range(limits[2:]), read_range, "-85"),
     ]
 
