@@ -28,7 +28,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "then": Listed("looking", "what finishing a task lets go"),
         "holds": Listed("looking", "what sets, cures or is awaited, and until when"),
         "vehicle": Listed("looking", "the components and how far each is"),
-        "crew": Listed("crew", "the people, their hours, skills and certificates"),
+        "crew": Listed("looking", "the people, their hours, skills and certificates"),
         "supplies": Listed("supplies", "what is here, short, on its way, and to be ordered"),
         "log": Listed("looking_over", "the logbook, by day, person or task"),
         "forecast": Listed("forecast", "when it will be finished, and what would bring it forward"),

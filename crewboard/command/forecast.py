@@ -26,24 +26,24 @@ def _forecast(call: Call) -> Exit:
         raise Refused(f'"{path}" is there already', "name another file")
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
-    found = _played(call, board, runs, seed)
+    outlook = _played(call, board, runs, seed)
     if path:
         from crewboard.paper.forecast_svg import forecast_svg
 
         with open(path, "x", encoding="utf-8") as file:
-            file.write(forecast_svg(board, found))
+            file.write(forecast_svg(board, outlook))
         call.out.talk(f"written to {os.path.abspath(path)}")
     if call.given("json"):
         from crewboard.command.json_order import forecast_form
 
-        call.out.json(forecast_form(found))
+        call.out.json(forecast_form(outlook))
     else:
         from crewboard.paper.plain import plain_lines, plain_rows
         from crewboard.telling.forecast import few_chain_rows, forecast_lines
 
         width, plain = call.out.width, call.given("ascii") or call.out.plain
-        call.out.lines(plain_lines(forecast_lines(board, found, width, plain=plain), width))
-        call.out.lines(["", *plain_rows(few_chain_rows(board, found), width)])
+        call.out.lines(plain_lines(forecast_lines(board, outlook, width, plain=plain), width))
+        call.out.lines(["", *plain_rows(few_chain_rows(board, outlook), width)])
     return Exit.FINE
 
 
@@ -52,12 +52,12 @@ def _played(call: Call, board: Board, runs: int, seed: int) -> Forecast:
     from crewboard.order.forecast.forecast import forecast, with_ways_sooner
 
     with _Stopping() as stopping:
-        found = forecast(board, runs, seed, _telling("trial runs", stopping))
-        if not (found.stopped or call.given("short")):
+        outlook = forecast(board, runs, seed, _telling("trial runs", stopping))
+        if not (outlook.stopped or call.given("short")):
             ways = min(runs, 300)
-            told = _telling("what would help", stopping)
-            found = with_ways_sooner(board, found, ways, told)
-    return found
+            progress = _telling("what would help", stopping)
+            outlook = with_ways_sooner(board, outlook, ways, progress)
+    return outlook
 
 
 class _Stopping:
@@ -86,23 +86,23 @@ def _telling(what: str, stopping: _Stopping) -> Callable[[int, int], bool]:
     """Progress on one line of a terminal; nothing where nobody looks."""
     shown = sys.stderr is not None and sys.stderr.isatty()
 
-    def told(done: int, of: int) -> bool:
+    def progress(done: int, of: int) -> bool:
         if shown:
             end = "\r" if done < of and not stopping.asked else "\n"
             sys.stderr.write(f"{what}: {done} of {of} (Ctrl-C stops) {end}")
             sys.stderr.flush()
         return not stopping.asked
 
-    return told
+    return progress
 
 
 def _whole(call: Call, name: str, otherwise: int, least: int, most: int) -> int:
-    said = call.option(name, str(otherwise))
-    if not (said.isascii() and said.isdigit() and least <= int(said[:12]) <= most):
+    typed = call.option(name, str(otherwise))
+    if not (typed.isascii() and typed.isdigit() and least <= int(typed[:12]) <= most):
         raise WrongCall(
-            f'"{said}" is no number for --{name}', f"write a whole number from {least} to {most}"
+            f'"{typed}" is no number for --{name}', f"write a whole number from {least} to {most}"
         )
-    return int(said)
+    return int(typed)
 
 
 forecast = Command(

@@ -1,4 +1,4 @@
-"""The commands that look at the work: `day`, `task`, `why`, `then`, `holds`, `vehicle`.
+"""The commands that look at the work: `day`, `task`, `why`, `then`, `holds`, `vehicle`, `crew`.
 
 What one of them alone needs is imported when it is called.
 """
@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, DIR, JSON, TASK, moment, open_bench
-from crewboard.command.typed import Call, Command, Option
+from crewboard.command.typed import Call, Command, Option, Word
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -137,6 +137,30 @@ def _vehicle(call: Call) -> Exit:
     return Exit.FINE
 
 
+def _crew(call: Call) -> Exit:
+    board = _board(call)
+    if call.given("json"):
+        from crewboard.command.json_plan import crew_form
+
+        call.out.json(crew_form(board))
+    elif call.word("WHO"):
+        from crewboard.command import naming
+        from crewboard.telling.person import person_lines
+
+        who = naming.person(board.plan, call.word("WHO"))
+        _tell(call, person_lines(board, who, plain=call.out.plain))
+    else:
+        from crewboard.paper.plain import plain_rows
+        from crewboard.telling.crew import crew_rows, lapse_lines
+        from crewboard.telling.line import GAP, title
+
+        call.out.lines(plain_rows(crew_rows(board, full=True), call.out.width))
+        if lapsing := lapse_lines(board):
+            head = title("Certificates that lapse before work that needs them")
+            _tell(call, [GAP, head, *lapsing])
+    return Exit.FINE
+
+
 day = Command(
     print_day,
     "Prints the work day: date and hours, who is here, what goes first and why, what is ready and "
@@ -185,4 +209,16 @@ vehicle = Command(
     (DIR,),
     (Option("tasks", "also every task, with where it stands"), AT, JSON),
     ("crewboard vehicle sample_project", "crewboard vehicle sample_project --tasks"),
+)
+crew = Command(
+    _crew,
+    "Lists the crew: who is here, hours this month, this year and in all, skills, certificates "
+    "and which of them lapse before work that needs them. With a name, that person's sheet: the "
+    "next work days, hours by month and by task.",
+    (DIR, Word("WHO", "a person: short id, or a part of the name", optional=True)),
+    (AT, JSON),
+    (
+        "crewboard crew sample_project --at 2026-05-02",
+        "crewboard crew sample_project mirela --at 2026-05-02",
+    ),
 )

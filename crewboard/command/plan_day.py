@@ -26,18 +26,18 @@ def _plan_day(call: Call) -> Exit:
     if call.given("seconds"):
         effort = min(600.0, max(0.0, parse_number(call.option("seconds"), "seconds")))
     wish = _wish(call, bench.plan)
-    found = plan_day(board, wish, effort)
+    proposal = plan_day(board, wish, effort)
     if call.given("json"):
         from crewboard.command.json_order import day_plan_form
 
-        call.out.json(day_plan_form(found))
+        call.out.json(day_plan_form(proposal))
     else:
         from crewboard.paper.plain import plain_lines, plain_rows
         from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 
         width = call.out.width
-        call.out.lines(plain_rows(day_plan_rows(board, found, wish), width))
-        call.out.lines(["", *plain_lines(day_plan_lines(board, found), width)])
+        call.out.lines(plain_rows(day_plan_rows(board, proposal, wish), width))
+        call.out.lines(["", *plain_lines(day_plan_lines(board, proposal), width)])
     return Exit.FINE
 
 
@@ -71,18 +71,18 @@ def _fixed(plan: Plan, said: tuple[str, ...]) -> list[Fixed]:
     """Tasks, each with the people and the beginning that stand behind it."""
     from crewboard.order.day_plan.wish import Fixed
 
-    found: list[Fixed] = []
+    fixed: list[Fixed] = []
     for each in said:
         start = _time(each)
         if start is None and each not in plan.crew:
-            found.append(Fixed(naming.task(plan, each)))
-        elif not found:
+            fixed.append(Fixed(naming.task(plan, each)))
+        elif not fixed:
             raise WrongCall("--fix begins with a task", "write --fix deck/caulk ada tom 10:00")
         elif start is not None:
-            found[-1] = found[-1]._replace(start=start)
+            fixed[-1] = fixed[-1]._replace(start=start)
         else:
-            found[-1] = found[-1]._replace(people=(*found[-1].people, each))
-    return found
+            fixed[-1] = fixed[-1]._replace(people=(*fixed[-1].people, each))
+    return fixed
 
 
 def _time(said: str) -> time | None:

@@ -22,23 +22,23 @@ def forecast_svg(board: Board, forecast: Forecast) -> str:
     """One drawing in SVG 1.1, readable without colour; what it shows stands in its `desc` too."""
     name = board.plan.vehicle.name
     finish = forecast.vehicle
-    told = (
+    dates = (
         f"even chance by {finish_date(finish.even)}, four in five by {finish_date(finish.likely)}, "
         f"nearly sure by {finish_date(finish.nearly_sure)}"
     )
-    found = bars(forecast.courses)
+    spans = bars(forecast.courses)
     parts = [
         '<?xml version="1.0" encoding="UTF-8"?>',
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" '
         f'width="{WIDTH}" height="{HEIGHT}" font-family="sans-serif" role="img">',
         f"<title>{_text(f'When {name} will be finished')}</title>",
-        f"<desc>{_text(told)}</desc>",
+        f"<desc>{_text(dates)}</desc>",
         f'<rect width="{WIDTH}" height="{HEIGHT}" fill="#ffffff"/>',
         _words(_LEFT, 24, f"When {name} will be finished", size=16),
-        _words(_LEFT, 44, f"{told}; as seen on {day_in_words(forecast.at)}", size=11),
+        _words(_LEFT, 44, f"{dates}; as seen on {day_in_words(forecast.at)}", size=11),
         *_axis(),
-        *_bars(found),
-        *_curve(forecast.courses, found),
+        *_bars(spans),
+        *_curve(forecast.courses, spans),
         "</svg>",
     ]
     return "\n".join(parts) + "\n"
@@ -56,12 +56,12 @@ def _axis() -> list[str]:
     return parts
 
 
-def _bars(found: Sequence[Bar]) -> list[str]:
-    if not found:
+def _bars(spans: Sequence[Bar]) -> list[str]:
+    if not spans:
         return [_words(_LEFT + 10, HEIGHT / 2, "no trial run ended within fifty years")]
-    wide = (WIDTH - _LEFT - _RIGHT) / len(found)
+    wide = (WIDTH - _LEFT - _RIGHT) / len(spans)
     parts = []
-    for place, bar in enumerate(found):
+    for place, bar in enumerate(spans):
         x, y = _LEFT + place * wide, _height(bar.share)
         parts.append(
             f'<rect x="{x + 1:.1f}" y="{y:.1f}" width="{max(1.0, wide - 2):.1f}" '
@@ -76,10 +76,10 @@ def _bars(found: Sequence[Bar]) -> list[str]:
     return parts
 
 
-def _curve(courses: Sequence[date | None], found: Sequence[Bar]) -> list[str]:
-    if not found:
+def _curve(courses: Sequence[date | None], spans: Sequence[Bar]) -> list[str]:
+    if not spans:
         return []
-    first, last = found[0].first, found[-1].until
+    first, last = spans[0].first, spans[-1].until
     whole = (last - first).days
     step = max(1, len(courses) // 200)
     points = [

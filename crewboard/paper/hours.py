@@ -53,13 +53,13 @@ def sum_rows(
     plan: Plan, logbook: Logbook, until: datetime | None = None, *, by: str = "month"
 ) -> list[list[object]]:
     """A table with its head: hours of each person by month or by year, and in all."""
-    found = totals(logbook, until)
-    keys = sorted({key for each in found.values() for key in _periods(each, by)})
+    hours_of = totals(logbook, until)
+    keys = sorted({key for each in hours_of.values() for key in _periods(each, by)})
     rows: list[list[object]] = [["person", "name", *keys, "in all", "days"]]
-    for who in sorted(found, key=lambda each: person(plan, each).casefold()):
-        of_keys = _periods(found[who], by)
+    for who in sorted(hours_of, key=lambda each: person(plan, each).casefold()):
+        of_keys = _periods(hours_of[who], by)
         hours = [of_keys.get(key, 0.0) for key in keys]
-        rows.append([who, person(plan, who), *hours, found[who].in_all, found[who].days])
+        rows.append([who, person(plan, who), *hours, hours_of[who].in_all, hours_of[who].days])
     return rows
 
 

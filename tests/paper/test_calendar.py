@@ -159,3 +159,20 @@ def test_of_an_hour_that_comes_twice_the_calendar_takes_the_later_as_the_board_d
     (hold,) = shell("holds", root, "--at", "2026-10-24T09:00", "--json").form["holds"]
     assert hold["until"] == "2026-10-25T02:30:00"
     assert of_hold(shell, root, "2026-10-24T09:00")["DTSTART"] == "20261025T013000Z"
+
+
+def test_a_hold_whose_clock_stands_still_says_so_in_the_calendar(
+    tmp_path: Path, shell: Shell
+) -> None:
+    root = shop(tmp_path / "van", "UTC", "4 days")
+    frame = root / "components" / "frame.toml"
+    warm = frame.read_text().replace('"4 days" }', '"4 days", conditions = { at_least_c = 10 } }')
+    frame.write_text(warm)
+    at = "2026-05-02T12:00"
+    shell("finish", root, "coat", "--at", "2026-05-02T10:00", "--by", "ada")
+    shell("reading", root, "--celsius", "4", "--at", at)
+    (hold,) = shell("holds", root, "--at", at, "--json").form["holds"]
+    event = of_hold(shell, root, at)
+    assert event["SUMMARY"].startswith("Hold ends at the earliest (stopped: too cold): Second coat")
+    assert event["DTSTART"] == f"{datetime.fromisoformat(hold['until']):%Y%m%dT%H%M%SZ}"
+    assert "stopped: too cold" in event["DESCRIPTION"]
