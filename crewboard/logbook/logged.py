@@ -65,6 +65,11 @@ class Logged:
         self._days: dict[str, dict[str, list[str]]] = {}
         self._rows: dict[str, list[LoggedRow]] = {}
 
+    @property
+    def texts(self) -> Mapping[str, str]:
+        """The months as their files have them."""
+        return self._texts
+
     def __bool__(self) -> bool:
         return bool(self._texts)
 

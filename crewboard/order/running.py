@@ -118,19 +118,18 @@ def counted(
     Hours outside do not count, so the end only ever moves later.
     """
     mark, lost, left = since, timedelta(), needed
-    if conditions:
-        for bad in air.bad(conditions, since, at):
-            if bad.end < mark:
-                continue
-            start = max(bad.start, mark)
-            passed = clock.between(mark, start)
-            if passed >= left:
-                return Elapsed(clock.elapse(mark, left), lost, None)
-            left -= passed
-            lost += clock.between(start, bad.end)
-            mark = bad.end
-        outside = air.outside(conditions, at)
-        if outside:
+    while conditions:
+        soonest = clock.elapse(mark, left)
+        bad = air.bad(conditions, mark, min(soonest, at), at)
+        if not bad and soonest <= at:
+            break
+        reached = max([min(soonest, at), mark, *(stretch.end for stretch in bad)])
+        gone = sum((clock.between(*stretch) for stretch in bad), timedelta())
+        lost += gone
+        left -= clock.between(mark, reached) - gone
+        mark = reached
+        if reached >= at:
+            outside = air.outside(conditions, at) if left else None
             return Elapsed(clock.elapse(mark, left), lost, outside)
     return Elapsed(clock.elapse(mark, left), lost, None)
 

@@ -59,7 +59,13 @@ class Age(NamedTuple):
 
     def too_old(self, read: datetime | None, at: datetime) -> bool:
         """Whether a reading of `read` says nothing of `at` any more; None: there was none."""
-        return read is None or self.clock.add(read, self.good_for) < at
+        if read is None:
+            return True
+        # No calendar makes a span shorter than this: most readings need no calendar.
+        months, days, minutes = self.good_for
+        if at - read < timedelta(days=months * 28 + days, minutes=minutes - 180):
+            return False
+        return self.clock.add(read, self.good_for) < at
 
 
 class Point(NamedTuple):
@@ -157,19 +163,24 @@ class Measure:
         if before is not None:
             yield before
 
-    def bad(self, limits: Limits, since: datetime, at: datetime) -> Iterator[Stretch]:
-        """The times from `since` to `at` that do not count, in order; the last may be of no
-        length: it says that the air is outside at `at`."""
+    def bad(
+        self, limits: Limits, since: datetime, until: datetime, at: datetime
+    ) -> Iterator[Stretch]:
+        """The times from `since` to `until` that do not count, as is known at `at`, in order; the
+        last goes on beyond `until` while the air stays so."""
         start, outside, logged_until = since, False, _EVER
         for point in self.points(since, at):
             if point.at > start:
-                if outside or (start >= logged_until and self._reached(limits, start, at)):
+                bad = outside or (start >= logged_until and self._reached(limits, start, at))
+                if bad:
                     yield Stretch(start, point.at)
+                elif point.at >= until:
+                    return
                 start = point.at
             logged_until = max(logged_until, point.logged_until)
             outside = limits.broken(point.lowest, point.highest) is not None
-        if outside:
-            yield Stretch(start, max(start, at))
+        if outside and start < at:
+            yield Stretch(start, at)
 
     def outside(self, limits: Limits, at: datetime) -> Outside | None:
         """What the last point says at `at`, where that is outside."""
@@ -239,9 +250,19 @@ class ShopAir:
             if limits is not None:
                 yield measure, limits
 
-    def bad(self, conditions: Conditions, since: datetime, at: datetime) -> Iterator[Stretch]:
-        """The times from `since` to `at` that do not count, by their start; they may overlap."""
-        return merge(*(m.bad(limits, since, at) for m, limits in self._asked(conditions)))
+    def bad(
+        self, conditions: Conditions, since: datetime, until: datetime, at: datetime
+    ) -> list[Stretch]:
+        """The times from `since` to `until` that do not count, as known at `at`, apart, in order.
+        The last goes on beyond `until` while the air stays so."""
+        apart: list[Stretch] = []
+        told = (m.bad(limits, since, until, at) for m, limits in self._asked(conditions))
+        for bad in sorted(stretch for stretches in told for stretch in stretches):
+            if apart and bad.start <= apart[-1].end:
+                apart[-1] = Stretch(apart[-1].start, max(apart[-1].end, bad.end))
+            else:
+                apart.append(bad)
+        return apart
 
     def outside(self, conditions: Conditions, at: datetime) -> Outside | None:
         """What is wrong with the air at `at`, as the last readings say."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-from tests.bench import reading, start
+from tests.bench import long_log, reading, start
 from tests.bench.table import show
 
 
@@ -12,6 +12,7 @@ def main() -> None:
     """Measure and print; nothing is asserted, since machines differ."""
     show("Start", start.measure())
     show("Reading 2,000 tasks, 1,000 days, 50,000 entries", reading.measure())
+    show("The board over a long logbook", long_log.measure())
     if os.name == "posix":
         from tests.bench import arrow, screens  # need a pseudo-terminal
 

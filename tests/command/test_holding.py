@@ -118,3 +118,12 @@ def test_what_has_no_hold_is_said_so(van: Path, call: Shell) -> None:
     ended = call("extend", van, "hang", "--by-span", "1 day", "--why", "wet", *at(2))
     assert ended.code == 1
     assert 'there is no hold on "hang"' in ended.err
+
+
+def test_the_clock_of_a_hold_may_start_exactly_now_and_no_later(van: Path, call: Shell) -> None:
+    late = ("--clock", "2026-05-02T10:01")
+    assert "cannot start later" in call("finish", van, "paint-front", *late, *at(2)).err
+    now = ("--clock", "2026-05-02T10:00")
+    assert call("finish", van, "paint-front", *now, *at(2)).code == 0
+    told = call("holds", van, "--json", *at(2, "10:01")[:2]).form["holds"]
+    assert told[0]["since"] == "2026-05-02T10:00:00"

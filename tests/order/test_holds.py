@@ -386,3 +386,17 @@ def test_cold_weather_after_a_release_is_not_counted_against_the_hold() -> None:
     assert long_after.lost == timedelta()
     assert not long_after.outside
     assert long_after.until == DONE + relativedelta(days=10)
+
+
+def test_of_an_hour_that_comes_twice_the_later_is_meant() -> None:
+    """On 25 October the hour from two to three comes twice: a hold is never cut short."""
+    hour = Hold("cure", Duration(minutes=60), "time")
+    twice = datetime(2026, 10, 25, 2, 30)
+    of = plan_with(hour, "CET")
+    assert board(of, twice, (twice, Finished("arches/bend"))).holds["e0"].until == datetime(
+        2026, 10, 25, 3, 30
+    )
+    day = plan_with(Hold("cure", Duration(days=1, minutes=60), "time"), "CET")
+    before = datetime(2026, 10, 24, 2, 30)
+    held = board(day, before, (before, Finished("arches/bend"))).holds["e0"]
+    assert held.until == datetime(2026, 10, 25, 3, 30)
