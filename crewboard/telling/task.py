@@ -14,10 +14,8 @@ from crewboard.order.said import (
     supply_name,
 )
 from crewboard.plan.task import Task
-from crewboard.telling.entry_words import EntryWords
 from crewboard.telling.holds import limits_in_words, planned_hold
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.safety import safety_lines, safety_short
 from crewboard.telling.tones import STATE_TONE
 from crewboard.telling.why import frees, then_lines, why_lines
 
@@ -27,6 +25,8 @@ _BEFORE = 6  # tasks right before it that are named before the rest is counted
 
 def short_sheet(board: Board, task_id: str, *, state: bool = True) -> list[Line]:
     """What is wanted at the bench: state, people, hazards, how, what then."""
+    from crewboard.telling.safety import safety_short  # the day's rows do without
+
     standing = board[task_id]
     task = standing.task
     lines = [title(task.title), *([state_line(board, standing)] if state else [])]
@@ -40,6 +40,8 @@ def short_sheet(board: Board, task_id: str, *, state: bool = True) -> list[Line]
 
 def full_sheet(board: Board, task_id: str) -> list[Line]:
     """The whole sheet. Raises KeyError for an unknown task."""
+    from crewboard.telling.safety import safety_lines  # the day's rows do without
+
     standing = board[task_id]
     task = standing.task
     lines = [title(task.title)._replace(handle=task_id), state_line(board, standing), GAP]
@@ -171,6 +173,8 @@ def _fact(word: str, text: str) -> Line:
 
 
 def _history(board: Board, task: Task) -> Iterator[Line]:
+    from crewboard.telling.entry_words import EntryWords  # the day's rows do without
+
     words = EntryWords(board.plan, board.logbook)
     for entry in board.logbook.counting():
         if getattr(entry.act, "task", "") == task.id and entry.at <= board.at:
