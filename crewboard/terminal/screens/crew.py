@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.containers import Container, Vertical
+from textual.containers import Vertical
 from textual.timer import Timer
 from textual.types import CSSPathType
 from textual.widget import Widget
@@ -17,6 +17,7 @@ from crewboard.telling.crew import crew_rows
 from crewboard.telling.person import person_lines
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
+from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.heads import Heads
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -56,19 +57,13 @@ class CrewPage(PersonKeys, Page):
     _soon: Timer | None = None
 
     def body(self) -> Iterable[Widget]:
-        yield Container(
+        yield rows_and_beside(
             Vertical(
                 Heads(COLUMNS, HEADS),
                 RowList(COLUMNS, empty="nobody yet: a adds a person", id="people"),
                 id="left",
-            ),
-            Prose(id="beside"),
-            id="split",
+            )
         )
-
-    def on_mount(self) -> None:
-        super().on_mount()
-        self.query_one("#beside").can_focus = False
 
     def show(self, board: Board) -> None:
         self.query_one("#people", RowList).fill(crew_rows(board))

@@ -7,7 +7,6 @@ from typing import ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.containers import Container
 from textual.message import Message
 from textual.types import CSSPathType
 from textual.widget import Widget
@@ -20,6 +19,7 @@ from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
+from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -68,15 +68,7 @@ class DayPlanPage(Page):
         self.planning = False
 
     def body(self) -> Iterable[Widget]:
-        yield Container(
-            RowList(COLUMNS, empty="planning ...", wide_from=68, id="plan"),
-            Prose(id="beside"),
-            id="split",
-        )
-
-    def on_mount(self) -> None:
-        super().on_mount()
-        self.query_one("#beside").can_focus = False
+        yield rows_and_beside(RowList(COLUMNS, empty="planning ...", wide_from=68, id="plan"))
 
     def show(self, board: Board) -> None:  # noqa: ARG002
         if self.plan is None and not self.planning:

@@ -7,7 +7,6 @@ from typing import ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.containers import Container
 from textual.types import CSSPathType
 from textual.widget import Widget
 
@@ -19,6 +18,7 @@ from crewboard.telling.row import Row
 from crewboard.terminal.entry_told import hold_history
 from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.bar import bar
+from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -62,16 +62,11 @@ class HoldsPage(Page):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield Container(
-            RowList(COLUMNS, empty="nothing is held", wide_from=68, id="holds"),
-            Prose(id="beside"),
-            id="split",
-        )
+        yield rows_and_beside(RowList(COLUMNS, empty="nothing is held", wide_from=68, id="holds"))
         yield Prose(id="shop")
 
     def on_mount(self) -> None:
         super().on_mount()
-        self.query_one("#beside").can_focus = False
         self.query_one("#shop").can_focus = False
 
     def show(self, board: Board) -> None:

@@ -15,6 +15,7 @@ from crewboard.order.said import how_many
 from crewboard.telling.line import Line, step_by_step
 from crewboard.telling.row import Row
 from crewboard.terminal.page import Page
+from crewboard.terminal.widgets.beside import Beside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -38,11 +39,7 @@ class MistakesPage(Page):
 
     def body(self) -> Iterable[Widget]:
         yield RowList((Column(),), empty="the folder has no mistakes", id="faults")
-        yield Prose(id="beside")
-
-    def on_mount(self) -> None:
-        super().on_mount()
-        self.query_one("#beside").can_focus = False
+        yield Beside()
 
     def look_again(self) -> None:
         """The faults may change where the board does not: always shown anew."""

@@ -7,13 +7,13 @@ from typing import ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.containers import Container
 from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.telling.supplies import supply_lines, supply_rows
 from crewboard.terminal.page import Page
+from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -43,15 +43,9 @@ class SuppliesPage(Page):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield Container(
-            RowList(COLUMNS, empty="no supplies yet: n writes the first one", id="supplies"),
-            Prose(id="beside"),
-            id="split",
+        yield rows_and_beside(
+            RowList(COLUMNS, empty="no supplies yet: n writes the first one", id="supplies")
         )
-
-    def on_mount(self) -> None:
-        super().on_mount()
-        self.query_one("#beside").can_focus = False
 
     def show(self, board: Board) -> None:
         self.query_one("#supplies", RowList).fill(supply_rows(board))

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.containers import Container
 from textual.types import CSSPathType
 from textual.widget import Widget
 
@@ -17,6 +16,7 @@ from crewboard.terminal.page import Page
 from crewboard.terminal.planning.keys import PLAN_KEYS, PlanKeys
 from crewboard.terminal.screens.vehicle_rows import COLUMNS, Tree, comes_after, named
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
@@ -53,15 +53,7 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
         self._finding = ""
 
     def body(self) -> Iterable[Widget]:
-        yield Container(
-            RowList(COLUMNS, empty="no components yet: a adds one", id="tree"),
-            Prose(id="beside"),
-            id="split",
-        )
-
-    def on_mount(self) -> None:
-        super().on_mount()
-        self.query_one("#beside").can_focus = False
+        yield rows_and_beside(RowList(COLUMNS, empty="no components yet: a adds one", id="tree"))
 
     def show(self, board: Board) -> None:
         self.vehicle = Tree(board)

@@ -57,27 +57,20 @@ class RowList(LineView, can_focus=True):
         Binding("enter", "open", "open", show=False),
     ]
 
-    class Moved(Message):
+    class _OfRow(Message):
+        def __init__(self, rows: RowList, row_id: str) -> None:
+            super().__init__()
+            self.rows, self.row_id = rows, row_id
+
+        @property
+        def control(self) -> RowList:
+            return self.rows
+
+    class Moved(_OfRow):
         """The cursor lies on another row; `row_id` is empty where there is none."""
 
-        def __init__(self, rows: RowList, row_id: str) -> None:
-            super().__init__()
-            self.rows, self.row_id = rows, row_id
-
-        @property
-        def control(self) -> RowList:
-            return self.rows
-
-    class Opened(Message):
+    class Opened(_OfRow):
         """Enter, or a second click, on a row."""
-
-        def __init__(self, rows: RowList, row_id: str) -> None:
-            super().__init__()
-            self.rows, self.row_id = rows, row_id
-
-        @property
-        def control(self) -> RowList:
-            return self.rows
 
     def __init__(
         self,
