@@ -45,7 +45,7 @@ async def test_the_finish_dialog_says_that_the_clock_will_stand_still_in_the_col
     cold = "stopped: too cold (4 °C, it wants 10 °C)"
     async with app.run_test(size=(110, 36)) as pilot:
         await pilot.press("f3", "slash", *"Coat", "enter", "f")
-        await reads(pilot, "This starts a clock: 2 days cure from 11:00, not before", cold)
+        await reads(pilot, "This starts a clock: curing, 2 days, not before", cold)
         await pilot.press("enter")
         await until(pilot, lambda: "finished" in day_file(shop))
         await pilot.press("f4")
