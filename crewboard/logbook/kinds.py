@@ -95,11 +95,11 @@ def _filled(template: str, act: Any, tell: Tell) -> str:
             return yes if getattr(act, name) else no
         return next(filter(None, map(tell, field.split("|"))), "")
 
-    def part(found: re.Match[str]) -> str:
-        if found[1] is None:
-            return told(found[2])
-        if not all(told(each) for each in re.findall(_FIELD, found[1])):
+    def part(match: re.Match[str]) -> str:
+        if match[1] is None:
+            return told(match[2])
+        if not all(told(each) for each in re.findall(_FIELD, match[1])):
             return ""
-        return re.sub(_FIELD, lambda inner: told(inner[1]), found[1])
+        return re.sub(_FIELD, lambda inner: told(inner[1]), match[1])
 
     return re.sub(_OPTIONAL_OR_FIELD, part, template)

@@ -282,7 +282,7 @@ class ClosedDay(NamedTuple):
     note: Note = ""
 
 
-@entry("taken back", "{entry} taken back", title="Take back", ahead=True)
+@entry("taken back", "{entry} taken back", title="Take back")
 class TakenBack(NamedTuple):
     """An earlier entry of the same day does not count any more."""
 

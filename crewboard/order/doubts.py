@@ -8,7 +8,7 @@ signed in for, is not asked here: the check of the folder questions it.
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
-from crewboard.logbook.acts import Act, Begun, Finished, HoursLeft, HoursWorked, Reopened
+from crewboard.logbook.acts import Act, Begun, Finished, HoursLeft, HoursWorked, Reopened, TakenBack
 from crewboard.logbook.fields import fields_of, people_of
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
@@ -28,20 +28,23 @@ def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refu
 
     `logbook` also holds what is written along with it, `now` is what the shop's clock shows.
     """
-    found = [*_moments(board, act, now), *_people(board, act), *_measures(board, act)]
+    if isinstance(act, TakenBack):
+        return []  # what hardly could be is gone with it
+    doubted = [*_moments(board, act, now), *_people(board, act), *_measures(board, act)]
     match act:
         case Finished():
-            found += _finish(board, logbook, act)
+            doubted += _finish(board, logbook, act)
         case HoursWorked():
-            found += _hours(board, logbook, act)
+            doubted += _hours(board, logbook, act)
         case HoursLeft() if board[act.task].work_done:
-            says = f'the work of "{task_title(board.plan, act.task)}" is finished'
-            found.append(Refusal("finished", says, "reopen it first, or say why it is so", True))
-    return found
+            sentence = f'the work of "{task_title(board.plan, act.task)}" is finished'
+            mend = "reopen it first, or say why it is so"
+            doubted.append(Refusal("finished", sentence, mend, True))
+    return doubted
 
 
-def _doubt(code: str, says: str) -> Refusal:
-    return Refusal(code, says, _MEND, True)
+def _doubt(code: str, sentence: str) -> Refusal:
+    return Refusal(code, sentence, _MEND, True)
 
 
 def _moments(board: Board, act: Act, now: datetime) -> Iterator[Refusal]:
@@ -49,8 +52,8 @@ def _moments(board: Board, act: Act, now: datetime) -> Iterator[Refusal]:
     if at > now + _AHEAD and not kind_of(act).ahead:
         yield _doubt("future", f"{day_and_time(at)} is still to come: it is {day_and_time(now)}")
     if since is not None and at.date() < since:
-        says = f"{day_in_words(at.date())} is before the work began, {day_in_words(since)}"
-        yield _doubt("too-early", says)
+        sentence = f"{day_in_words(at.date())} is before the work began, {day_in_words(since)}"
+        yield _doubt("too-early", sentence)
 
 
 def _people(board: Board, act: Act) -> Iterator[Refusal]:
@@ -61,11 +64,13 @@ def _people(board: Board, act: Act) -> Iterator[Refusal]:
             continue
         name = person(board.plan, who)
         if volunteer.joined is not None and day < volunteer.joined:
-            says = f"{name} joined on {day_in_words(volunteer.joined)}, after {day_in_words(day)}"
+            sentence = (
+                f"{name} joined on {day_in_words(volunteer.joined)}, after {day_in_words(day)}"
+            )
         else:
             left = volunteer.left
-            says = f"{name} left{f' on {day_in_words(left)}' if left else ''}, before that day"
-        yield _doubt("not-with-us", says)
+            sentence = f"{name} left{f' on {day_in_words(left)}' if left else ''}, before that day"
+        yield _doubt("not-with-us", sentence)
 
 
 def _measures(board: Board, act: Act) -> Iterator[Refusal]:
@@ -76,8 +81,10 @@ def _measures(board: Board, act: Act) -> Iterator[Refusal]:
         if field.likely is None or value is None or field.likely[0] <= value <= field.likely[1]:
             continue
         low, high = (shown(each, field.unit, units) for each in field.likely)
-        says = f"{field.asked} {shown(value, field.unit, units)}: it is between {low} and {high}"
-        yield _doubt("unlikely", f"{says} as a rule")
+        sentence = (
+            f"{field.asked} {shown(value, field.unit, units)}: it is between {low} and {high}"
+        )
+        yield _doubt("unlikely", f"{sentence} as a rule")
 
 
 def _finish(board: Board, logbook: Logbook, act: Finished) -> Iterator[Refusal]:
@@ -88,8 +95,8 @@ def _finish(board: Board, logbook: Logbook, act: Finished) -> Iterator[Refusal]:
     if begun > board.at:
         yield _doubt("before-begun", f"{title} was begun only at {day_and_time(begun)}")
     elif act.clock is not None and act.clock < begun:
-        says = f"the clock would start {day_and_time(act.clock)}, before {title} was begun"
-        yield _doubt("clock", f"{says}, {day_and_time(begun)}")
+        sentence = f"the clock would start {day_and_time(act.clock)}, before {title} was begun"
+        yield _doubt("clock", f"{sentence}, {day_and_time(begun)}")
 
 
 def _begun(logbook: Logbook, task_id: str, at: datetime) -> datetime | None:
@@ -116,8 +123,6 @@ def _hours(board: Board, logbook: Logbook, act: HoursWorked) -> Iterator[Refusal
     if act.hours > DAY_HOURS:
         yield _doubt("hours", f"{act.hours:.10g} hours cannot be one person's day")
     elif before + act.hours > DAY_HOURS:
-        name = person(board.plan, act.who)
-        says = (
-            f"{name} would have {before + act.hours:.10g} hours on {day_in_words(board.at.date())}"
-        )
-        yield _doubt("hours", f"{says}, more than a day has")
+        name, in_all = person(board.plan, act.who), before + act.hours
+        sentence = f"{name} would have {in_all:.10g} hours on {day_in_words(on)}"
+        yield _doubt("hours", f"{sentence}, more than a day has")

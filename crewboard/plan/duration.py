@@ -16,7 +16,7 @@ _UNITS: dict[str, tuple[int, int, int]] = {
     "minute": (0, 0, 1),
     "min": (0, 0, 1),
 }
-_PART = re.compile(r"\s*(\d{1,6}(?:\.\d{1,4})?)\s*([A-Za-z]+)\.?\s*(?:,|and\b)?", re.ASCII)
+_PART = re.compile(r"\s*(\d{1,6}(?:[.,]\d{1,4})?)\s*([A-Za-z]+)\.?\s*(?:,|and\b)?", re.ASCII)
 MOST_MONTHS = 12 * 100
 
 
@@ -59,7 +59,7 @@ def parse_duration(text: str) -> Duration:
         unit = _UNITS.get(word) or _UNITS.get(word.removesuffix("s"))
         if unit is None:
             raise _not_one(text)
-        amount = float(part[1])
+        amount = float(part[1].replace(",", "."))
         if unit[2] == 0 and amount != int(amount):
             raise NotADuration(f'"{text}" has a part of a {word}: write whole days, or hours')
         months += int(amount) * unit[0]

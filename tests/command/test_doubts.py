@@ -53,7 +53,10 @@ DOUBTED: list[tuple[list[str], str]] = [
     (["hours", "ben", "3", "scrape", "--at", "2026-05-02T15:00"], "joined on Sat 9 May 2026"),
     (["hours", "dov", "3", "scrape"], "left on Sat 9 May 2026"),
     (["hours", "ada", "25", "scrape"], "25 hours cannot be one person's day"),
-    (["reading", "--celsius", "300"], "temperature 300 °C: it is between -40 °C and 60 °C"),
+    (
+        ["reading", "--celsius", "300"],
+        "temperature 300 °C: it is between -40 °C and 60 °C",
+    ),
     (["reading", "--temperature", "300"], "temperature 300 °C"),
 ]
 
@@ -82,6 +85,14 @@ def test_what_hardly_can_be_is_refused_and_kept_with_a_name_and_the_reason(
 def test_what_can_be_keeps_no_reason(call: Shell, van: Path) -> None:
     assert call("hours", van, "ada", "3", "scrape", "--despite", "it was so", *BY).code == 0
     assert [entry.despite for entry in entries(van)] == [""]
+
+
+def test_what_hardly_could_be_is_taken_back_without_a_reason(call: Shell, van: Path) -> None:
+    for at in ("2026-03-28T10:00", "2026-05-17T10:00"):
+        assert call("note", van, "odd", "--at", at, "--despite", "so it was", *BY).code == 0
+    for each in entries(van):
+        assert call("take-back", van, each.id, *BY).err == ""
+    assert entries(van) == []
 
 
 def test_who_will_come_is_said_of_a_day_to_come(call: Shell, van: Path) -> None:
