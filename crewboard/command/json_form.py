@@ -15,7 +15,8 @@ not known is null.
   mistakes (a number).
 - TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
   "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies], until, hours,
-  left, set_aside (the reason).
+  left, ask_left (more was worked than was said: `left` is what overruns suggest), set_aside (the
+  reason).
 - HOLD: id, kind, task, component, since, until, stage ("running", "due", "over"), release ("time",
   "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
@@ -182,6 +183,7 @@ def standing_form(standing: Standing) -> Form:
         "until": standing.until,
         "hours": standing.hours,
         "left": standing.left,
+        "ask_left": standing.ask_left,
         "set_aside": standing.aside or None,
     }
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime, time
+from functools import cache, partial
 
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board, Standing, State
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History, TaskCourse
+from crewboard.order.hours_left import HoursToGo, hours_to_go, said_of
 from crewboard.order.passing import Facts, passed
 from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
 from crewboard.order.running import Rules, StandingHold, as_standing
@@ -67,6 +69,7 @@ def _standings(
     plan: Plan, history: History, readiness: Readiness, stock: Stock
 ) -> dict[str, Standing]:
     standings: dict[str, Standing] = {}
+    overruns = cache(partial(_overruns, plan, history))  # asked for by the few that overran
     for task in plan.tasks.values():
         course = history.courses.get(task.id, _NOTHING)
         if task.id in readiness.facts.finished:
@@ -74,7 +77,8 @@ def _standings(
             standing = _finished_standing(task, course, own)
         else:
             in_front = readiness.stops(task, stock.short_of(task))
-            standing = _open_standing(stock, task, course, in_front)
+            to_go = _hours_to_go(task, course, overruns)
+            standing = _open_standing(stock, task, course, in_front, to_go)
         if open_again := readiness.passed.open_again.get(task.id):
             standing = standing._replace(open_again=open_again)
         standings[task.id] = standing
@@ -100,6 +104,7 @@ def _open_standing(
     task: Task,
     course: TaskCourse,
     in_front: Stops,
+    to_go: HoursToGo,
 ) -> Standing:
     aside = _aside(task, course)
     state, keeping = _state(aside, course, in_front)
@@ -116,7 +121,8 @@ def _open_standing(
         short_of=in_front.short_of,
         until=_latest(ends) if state == "held" else None,
         hours=course.hours,
-        left=_hours_left(task, course),
+        left=to_go.hours,
+        ask_left=to_go.ask,
         aside=aside,
     )
 
@@ -155,10 +161,17 @@ def _finished_at(task: Task, course: TaskCourse) -> datetime:
     return datetime.combine(task.finished, time.min)
 
 
-def _hours_left(task: Task, course: TaskCourse) -> float | None:
+def _hours_to_go(task: Task, course: TaskCourse, overruns: Callable[[], list[float]]) -> HoursToGo:
+    said = task.estimate.likely if task.estimate is not None else None
+    worked = course.hours
     if course.left is not None:
-        entry_hours, logged_then = course.left
-        return max(0.0, entry_hours - (course.hours - logged_then))
-    if task.estimate is None:
-        return None
-    return max(0.0, task.estimate.likely - course.hours)
+        said, worked = said_of(course.left), course.since
+    overrun = said is not None and worked >= said
+    return hours_to_go(said, worked, overruns() if overrun else ())
+
+
+def _overruns(plan: Plan, history: History) -> list[float]:
+    """Of each finished task that took longer than its estimate, how many times as long."""
+    done = ((plan.tasks.get(task), c.hours) for task, c in history.courses.items() if c.finished)
+    estimates = ((t.estimate.likely, hours) for t, hours in done if t and t.estimate)
+    return [hours / likely for likely, hours in estimates if 0 < likely < hours]

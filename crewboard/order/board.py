@@ -44,6 +44,14 @@ class Standing(NamedTuple):
     left: float | None = None
     aside: str = ""
     open_again: tuple[str, ...] = ()
+    ask_left: bool = False  # more was worked than was said: `left` is what overruns suggest
+
+    @property
+    def left_in_words(self) -> str:
+        """ "about 3 h left"; "ask how much is left" where more was worked than was said."""
+        if not self.left or self.work_done:
+            return ""
+        return "ask how much is left" if self.ask_left else f"about {self.left:g} h left"
 
     @property
     def work_done(self) -> bool:

@@ -23,6 +23,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit, visits
+from crewboard.order.hours_left import worked_since
 from crewboard.plan.hold import KINDS, Hold, HoldKind, Release
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
@@ -31,14 +32,15 @@ from crewboard.plan.task import Task
 class TaskCourse:
     """One task's course through the logbook."""
 
-    __slots__ = ("begun", "crew", "finished", "hours", "left", "set_aside")
+    __slots__ = ("begun", "crew", "finished", "hours", "left", "set_aside", "since")
 
     def __init__(self) -> None:
         self.begun: Entry | None = None
         self.crew: dict[str, None] = {}
         self.finished: Entry | None = None
         self.set_aside: str | None = None  # None: the plan's own word holds
-        self.left: tuple[float, float] | None = None  # hours re-estimated, hours logged till then
+        self.left: Entry | None = None  # the last word on the hours left
+        self.since: float = 0.0  # hours worked since that word
         self.hours: float = 0.0
 
 
@@ -73,9 +75,9 @@ class History:
         self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
-        self._sum_hours(logbook, at)
         for entry in _events(logbook, at):
-            self._take(plan, logbook, entry, entry.act)
+            self._take(plan, entry, entry.act)
+        self._sum_hours(logbook, at)
 
     def _course(self, task_id: str) -> TaskCourse:
         course = self.courses.get(task_id)
@@ -83,7 +85,7 @@ class History:
             course = self.courses[task_id] = TaskCourse()
         return course
 
-    def _take(self, plan: Plan, logbook: Logbook, entry: Entry, act: Act) -> None:
+    def _take(self, plan: Plan, entry: Entry, act: Act) -> None:
         match act:
             case Begun():
                 course = self._course(act.task)
@@ -102,7 +104,7 @@ class History:
                 self.reopened[act.task] = entry
             case HoursLeft():
                 course = self._course(act.task)
-                course.left = (act.hours, _logged_until(logbook, act.task, entry.at))
+                course.left, course.since = entry, 0.0
             case SetAside():
                 self._course(act.task).set_aside = "" if act.back else (act.why or "set aside")
             case HoldStarted():
@@ -170,6 +172,9 @@ class History:
                     act = entry.act
                     if isinstance(act, HoursWorked) and act.task and entry.at <= at:
                         self._course(act.task).hours += act.hours
+        words = {task: c.left for task, c in self.courses.items() if c.left is not None}
+        for task_id, hours in worked_since(logbook, words, at):
+            self.courses[task_id].since += hours
 
 
 def started_by_finish(task: Task, entry: Entry, since: datetime) -> Started | None:
@@ -177,21 +182,6 @@ def started_by_finish(task: Task, entry: Entry, since: datetime) -> Started | No
     if task.hold is None:
         return None
     return Started(entry.id, task.hold, task.id, task.component, since, entry.by, [])
-
-
-def _logged_until(logbook: Logbook, task_id: str, at: datetime) -> float:
-    """Person-hours logged on a task up to and with the moment `at`."""
-    total = 0.0
-    for day in logbook.days.values():
-        if day.date < at.date():
-            total += day.hours_by_task.get(task_id, 0.0)
-        elif day.date == at.date():
-            total += sum(
-                e.act.hours
-                for e in day.counting
-                if isinstance(e.act, HoursWorked) and e.act.task == task_id and e.at <= at
-            )
-    return total
 
 
 def _events(logbook: Logbook, at: datetime) -> list[Entry]:

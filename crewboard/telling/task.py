@@ -103,7 +103,7 @@ def _first_root(board: Board, task_id: str) -> str:
 def needs(board: Board, standing: Standing) -> Iterator[Line]:
     """The few facts that matter at the bench."""
     task, plan = standing.task, board.plan
-    left = f"about {standing.left:g} h left" if standing.left else ""
+    left = standing.left_in_words
     wants = (people_wanted(task), left, listed(task.skills), task.place)
     yield _fact("needs", ", ".join(filter(None, wants)))
     if task.hold is not None:

@@ -151,6 +151,7 @@ def _task_row(
 ) -> Row:
     task = standing.task
     left = f"{standing.left:g} h" if standing.left else ""
+    left = "ask" if standing.ask_left else left
     return Row(
         task.id,
         (standing.state, title, component_name(board.plan, task.component), left),

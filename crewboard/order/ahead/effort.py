@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crewboard.order.board import Board, Standing
+from crewboard.order.hours_left import hours_to_go
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
@@ -20,7 +21,10 @@ def hours_left(standing: Standing, usual: float) -> float:
     """Person-hours to go; `usual` stands in for a missing estimate."""
     if standing.work_done:
         return 0.0
-    return max(0.0, usual - standing.hours) if standing.left is None else standing.left
+    left = standing.left
+    if left is None:
+        left = hours_to_go(usual, standing.hours, ()).hours
+    return left or 0.0
 
 
 def usual_crew(task: Task) -> int:
