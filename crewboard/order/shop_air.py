@@ -10,8 +10,6 @@ that one more bad reading never makes an end earlier.
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
-from heapq import merge
-from operator import attrgetter
 from typing import Literal, NamedTuple
 
 from crewboard.logbook.acts import Reading
@@ -61,11 +59,13 @@ class Age(NamedTuple):
         """Whether a reading of `read` says nothing of `at` any more; None: there was none."""
         if read is None:
             return True
-        # No calendar makes a span shorter than this: most readings need no calendar.
+        return at - read > self.least and self.clock.add(read, self.good_for) < at
+
+    @property
+    def least(self) -> timedelta:
+        """No calendar makes a reading old sooner than this: most need no calendar."""
         months, days, minutes = self.good_for
-        if at - read < timedelta(days=months * 28 + days, minutes=minutes - 180):
-            return False
-        return self.clock.add(read, self.good_for) < at
+        return timedelta(days=months * 28 + days, minutes=minutes - 180)
 
 
 class Point(NamedTuple):
@@ -146,22 +146,31 @@ class Measure:
         """The points up to `at` in order of time, from the one that stands at `since` on."""
         first = max(0, bisect_right(self._moments, since) - 1)
         told = self._points[first : bisect_right(self._moments, at)]
-        if not self._logged:
-            return iter(told)
-        return merge(told, self._logged_points(since, at), key=attrgetter("at"))
+        return self._among_logged(told, since, at) if self._logged else iter(told)
+
+    def _among_logged(self, told: list[Point], since: datetime, at: datetime) -> Iterator[Point]:
+        """The readings and the logger's points together, in order of time."""
+        number, count = 0, len(told)
+        for point in self._logged_points(since, at):
+            while number < count and told[number].at <= point.at:
+                yield told[number]
+                number += 1
+            yield point
+        yield from told[number:]
 
     def _logged_points(self, since: datetime, at: datetime) -> Iterator[Point]:
-        before: Point | None = None
+        before: tuple[datetime, float, float] | None = None
         for row in self._logged.rows(since, at):
             lowest, highest = row.of(self._measure)
             if lowest is None or highest is None:
                 continue
             if before is not None:
-                close = row.at - before.at <= LOGGED_TOGETHER
-                yield before._replace(logged_until=row.at) if close else before
-            before = Point(row.at, lowest, highest)
+                moment, low, high = before
+                until = row.at if row.at - moment <= LOGGED_TOGETHER else _EVER
+                yield Point(moment, low, high, None, None, until)
+            before = (row.at, lowest, highest)
         if before is not None:
-            yield before
+            yield Point(*before)
 
     def bad(
         self, limits: Limits, since: datetime, until: datetime, at: datetime
@@ -196,9 +205,11 @@ class Measure:
         `at`: each speaks until it is too old, and for all the time since the one before where it
         tells the lowest and the highest. One soon after the start speaks for the start too."""
         before: datetime | None = None
+        least = age.least
         for point in self.points(since, at):
             if (
                 point.at > since
+                and (before is None or point.at - before > least)
                 and age.too_old(max(before or since, since), min(point.at, end))
                 and not limits.answered_by(point)
             ):
