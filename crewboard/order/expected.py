@@ -50,12 +50,17 @@ def said_to_come(board: Board) -> list[str]:
 
 
 def of_the_day(board: Board) -> list[str]:
-    """Who is here, and who said that they come; before anybody came, who is expected."""
+    """Who is here, and who said that they come; before anybody came, and after the last has left a
+    shop that is closed, who is expected."""
     gone = {visit.who for visit in board.history.visits}
-    if not gone:
-        return coming(board)
     here = [visit.who for visit in board.present if visit.who in board.plan.crew]
+    if not gone or not (here or _is_open(board)):
+        return coming(board)
     return here + [who for who in said_to_come(board) if who not in gone]
+
+
+def _is_open(board: Board) -> bool:
+    return board.opening is not None and board.at.time() < board.opening.closes
 
 
 def _crew(board: Board) -> list[str]:

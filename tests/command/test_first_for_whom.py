@@ -100,6 +100,17 @@ def test_before_anybody_came_it_is_asked_of_who_is_expected(call: Shell, shop: P
     assert ranked(call, shop)["sand"].startswith("not today: nobody expected has the certificate")
 
 
+def test_in_the_evening_it_is_asked_of_who_usually_comes_not_of_who_stayed_away(
+    call: Shell, shop: Path
+) -> None:
+    call("expect", shop, "cleo", "--at", f"{SATURDAY}T08:00")
+    for who in ("ada", "ben"):
+        call("sign-in", shop, who, "--at", f"{SATURDAY}T09:00")
+        call("sign-out", shop, who, "--at", f"{SATURDAY}T15:00")
+    assert ranked(call, shop, "15:30")["weld"] == "not today: nobody expected has the skill welding"
+    assert ranked(call, shop, "20:00")["weld"] == ""
+
+
 def test_what_nobody_in_the_crew_may_do_names_the_certificate(call: Shell, shop: Path) -> None:
     says = 'not today: nobody in the crew has the certificate "asbestos licence" in date'
     assert ranked(call, shop)["lead"] == says

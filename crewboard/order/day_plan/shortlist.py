@@ -59,7 +59,9 @@ def shortlist(day: ShopDay, known: Sequence[Slot]) -> Shortlist:
         for number in numbers
     )
     apart = tuple(
-        each._replace(first=place[each.first], then=place[each.then])
+        each._replace(
+            first=place[each.first], then=place[each.then], on=place.get(each.on, each.on)
+        )
         for each in day.apart
         if each.first in place and each.then in place
     )

@@ -21,10 +21,10 @@ def against_beginning(board: Board, task_id: str, crew: Sequence[str]) -> list[O
 
     Empty when nothing does. Raises KeyError for an unknown task.
     """
-    found = against_standing(board, task_id, crew)
+    standing = against_standing(board, task_id, crew)
     if board[task_id].work_done:
-        return found  # refused for that alone
-    return found + against_doing(board, task_id, (*on_it(board, task_id), *crew))
+        return standing  # refused for that alone
+    return standing + against_doing(board, task_id, (*on_it(board, task_id), *crew))
 
 
 def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> list[Obstacle]:
@@ -61,10 +61,10 @@ def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obs
     if not named:
         return [Obstacle("who")] if hazards else moment
     needs = needs_of(task, hazards)
-    found = [*too_young(board, needs, named), *without_certificate(board, needs, named)]
+    barred = [*too_young(board, needs, named), *without_certificate(board, needs, named)]
     if hazards:
-        found += [*too_few_here(board, needs, named), *unsigned(board, task_id, named)]
-    return [*moment, *found, *against_practice(board, needs, named)]
+        barred += [*too_few_here(board, needs, named), *unsigned(board, task_id, named)]
+    return [*moment, *barred, *against_practice(board, needs, named)]
 
 
 def on_it(board: Board, task_id: str) -> tuple[str, ...]:

@@ -122,9 +122,9 @@ class PeopleOfTheDay:
             return ()
         from crewboard.order.may.moment import against_moment
 
-        found = against_moment(self.board, task, hazards_named(self.board, task))
+        against = against_moment(self.board, task, hazards_named(self.board, task))
         # Harmless work that could be anywhere is not kept back: the people there know.
-        return tuple(o for o in found if o.code != "entry" or o.strict)
+        return tuple(o for o in against if o.code != "entry" or o.strict)
 
 
 def _alike(task: Task) -> _Alike:

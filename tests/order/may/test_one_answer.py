@@ -44,6 +44,13 @@ def test_whoever_the_solver_places_may_begin_at_that_moment(seed: int) -> None:
     assert Living(on, plan_day(on, wish, effort=0.2)).live() == []
 
 
+@pytest.mark.parametrize("seed", [1000, 1001])
+def test_nor_is_anybody_refused_on_a_day_with_more_work_than_the_solver_is_given(seed: int) -> None:
+    pytest.importorskip("ortools")
+    on, wish = random_day(seed, people=15, ready=40)
+    assert Living(on, plan_day(on, wish, effort=0.2)).live() == []
+
+
 @settings(max_examples=60, deadline=None)
 @given(seed=st.integers(0, 10**9), here=st.integers(1, 5))
 def test_the_ranking_tells_exactly_what_some_of_those_here_may_begin(seed: int, here: int) -> None:
