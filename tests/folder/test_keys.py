@@ -11,11 +11,10 @@ import pytest
 from crewboard.folder.edit.new import NewVehicle, new_folder
 from crewboard.folder.read import table
 from crewboard.folder.read.component_file import decode_component
-from crewboard.folder.read.crew_file import decode_crew
 from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.hazard_decode import decode_sheet
 from crewboard.folder.read.keys import FILES, PlanKey
-from crewboard.folder.read.supplies_file import decode_supplies
+from crewboard.folder.read.lists import decode_crew, decode_supplies
 from crewboard.folder.read.table import Table
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.decode import parse_text

@@ -44,7 +44,7 @@ def carry_out(edit: PlanEdit, plan: Plan, logbook: Logbook, texts: Texts) -> Non
 
             remove(edit, plan, logbook, texts)
         case Rename():
-            from crewboard.folder.edit.renaming import rename
+            from crewboard.folder.edit.references import rename
 
             rename(edit, plan, logbook, texts)
 

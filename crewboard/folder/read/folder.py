@@ -11,7 +11,6 @@ from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.component_file import ComponentFile, decode_component, unreadable
-from crewboard.folder.read.crew_file import decode_crew
 from crewboard.folder.read.day_file import decode_day
 from crewboard.folder.read.fault import Fault, Misfit, Remark
 from crewboard.folder.read.files import (
@@ -29,7 +28,7 @@ from crewboard.folder.read.files import (
     stem_of,
 )
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
-from crewboard.folder.read.supplies_file import decode_supplies
+from crewboard.folder.read.lists import decode_crew, decode_supplies
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.day import plain_day
 from crewboard.folder.toml.decode import parse_text
