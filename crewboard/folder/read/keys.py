@@ -158,6 +158,7 @@ COMPONENT_KEYS = (
         ("source", '"the tin"', "where the time comes from"),
         under="tasks.NAME.hold.",
     ),
+    *_keys(*_CONDITIONS, under="tasks.NAME.conditions."),
     *_keys(*_CONDITIONS, under="tasks.NAME.hold.conditions."),
 )
 
