@@ -5,8 +5,9 @@ before a long one that nothing waits for: each task that can be worked on is ask
 the vehicle would be if it waited for the next work day.
 """
 
+from collections.abc import Callable
 from datetime import timedelta
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.ahead.effort import crew_on, hours_left
@@ -47,8 +48,8 @@ class First(NamedTuple):
 def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[First]:
     """The tasks ready or under way, the most pressing first; below them what nobody may do now.
 
-    By the delay, then fixed dates that waiting would break, then what waits behind, then slack,
-    then the order of the files. `path` where it was worked out before for this board.
+    By `RULES`: the delay, then fixed dates that waiting would break, then what waits behind, then
+    slack, then the order of the files. `path` where it was worked out before for this board.
     """
     path = path or calendar_path(board)
     candidates = [s.task for s in board.in_state("ready", "under way")]
@@ -73,9 +74,18 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
             _not_today(board, against),
         )
         found.append(first._replace(says=_says(task, first)))
-    return sorted(
-        found, key=lambda f: (bool(f.against), -f.delay, not f.for_date, -f.behind, f.slack)
-    )
+    return sorted(found, key=lambda first: [rule(first) for rule in RULES])
+
+
+Rule = Callable[[First], Any]  # what it gives can be sorted: the least stands first
+# The first rule that tells two tasks apart decides; where none does, the order of the files.
+RULES: list[Rule] = [
+    lambda first: bool(first.against),
+    lambda first: -first.delay,
+    lambda first: not first.for_date,
+    lambda first: -first.behind,
+    lambda first: first.slack,
+]
 
 
 def _not_today(board: Board, against: tuple[Obstacle, ...]) -> str:
