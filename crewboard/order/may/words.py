@@ -81,7 +81,10 @@ def _open_again(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
 
 
 def _short_of(board: Board, task: Task, obstacle: Obstacle) -> _Words:
-    names = listed(board.plan.supplies[each].name for each in obstacle.supplies)
+    from crewboard.order.supplies import supply_in_words
+
+    accounts = [board.stock[supply_id] for supply_id in obstacle.supplies]
+    names = listed(f"{each.supply.name} ({supply_in_words(each)})" for each in accounts)
     says = f'for "{task.title}" something is missing: {names}'
     return says, "wait for it, or say why the work goes on all the same"
 
