@@ -125,15 +125,18 @@ def _holds(call: Call) -> Exit:
 
 
 def _vehicle(call: Call) -> Exit:
-    from crewboard.telling.vehicle import vehicle_lines
-
     board = _board(call)
     if call.given("json"):
         from crewboard.command.json_plan import vehicle_form
 
         call.out.json(vehicle_form(board, tasks=call.given("tasks")))
     else:
-        call.out.lines(vehicle_lines(board, call.out.width, tasks=call.given("tasks")))
+        from crewboard.paper.plain import plain_rows
+        from crewboard.telling.vehicle import Tree, vehicle_title
+
+        call.out.line(vehicle_title(board))
+        rows = Tree(board).rows(tasks=call.given("tasks"))
+        call.out.lines(plain_rows(rows, call.out.width))
     return Exit.FINE
 
 

@@ -10,6 +10,7 @@ from crewboard.telling.line import Line
 from crewboard.telling.row import Row, percent
 
 _HANG = 2  # blanks by which what is wrapped is set in
+_DEEPEST = 12  # levels beyond which a branch is no longer set in further
 _LONGEST_SIGN = 4  # cells: under a word no longer, such as "-" or "12.", the text is aligned
 
 
@@ -68,9 +69,10 @@ class Paper:
         share = f"{percent(row.share)} %" if row.share is not None else ""
         handle = f"[{row.handle}]" if row.handle else ""  # after what it names, the second cell
         shown = (*row.cells[:2], handle, *row.cells[2:], share)
-        self.line("  ".join(filter(None, shown)), indent=2, hang=_HANG)
-        for text in row.below:
-            self.line(text, indent=6, hang=_HANG)
+        indent = 2 + 2 * min(row.depth, _DEEPEST)
+        self.line("  ".join(filter(None, shown)), indent=indent, hang=_HANG)
+        for text in (*row.below, *row.below_in_full):
+            self.line(text, indent=indent + 4, hang=_HANG)
 
     def heading(self, text: str) -> None:
         """A heading with an empty line before it."""
@@ -97,6 +99,8 @@ def _wrapped(text: str, width: int, first: str, later: str) -> list[str]:
         if begun and used + 1 + long > width:
             lines.append(line.rstrip(" "))
             line, used, begun = later, len(later), False
+        if lines and not begun and not word:
+            continue  # a run of blanks is not carried over to the next line
         line += f" {word}" if begun else word
         used += long + (1 if begun else 0)
         begun = True

@@ -20,7 +20,9 @@ class Row(NamedTuple):
     find: str = ""  # further text that a filter looks at
     body_tone: Tone = "plain"
     struck: int = 0  # so many of its lines are struck through: they do not count any more
+    below_in_full: tuple[str, ...] = ()  # what a command adds below; screens tell it beside
     handle: str = ""  # by what a command calls it; the screens, which have a cursor, do not show it
+    depth: int = 0  # levels below the top of a tree
     share: float | None = None  # how much of it has passed, 0 to 1, where that is known
 
 

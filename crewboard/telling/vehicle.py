@@ -1,64 +1,156 @@
-"""The component tree in plain lines."""
+"""The vehicle as a tree of rows: main components, their parts and tasks."""
 
-from __future__ import annotations
+from collections.abc import Container, Iterable, Iterator
+from datetime import datetime
+from typing import NamedTuple
 
-from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, listed
-from crewboard.paper.plain import Paper
+from crewboard.order.board import Board, Standing, State
+from crewboard.order.hold_words import stage_in_words
+from crewboard.order.said import component_name, day_in_words, how_many, listed, supply_name
 from crewboard.plan.component import Component
+from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.row import Row
+from crewboard.telling.task import comes_after
+from crewboard.telling.tones import STATE_TONE
+
+# A component is in the first of these states that any of its unfinished tasks is in.
+_LOUDEST: tuple[State, ...] = ("under way", "ready", "held", "waiting", "set aside")
 
 
-def vehicle_lines(board: Board, width: int, *, tasks: bool = False) -> list[str]:
-    """Each component with its parts below it; with `tasks` also its tasks."""
-    plan = board.plan
-    paper = Paper(width)
-    paper.line(plan.vehicle.name + (f": {plan.vehicle.what}" if plan.vehicle.what else ""), hang=2)
-    tree = _Tree(board, tasks)
-    for component in plan.components.values():
-        if not component.part_of:
-            tree.put(paper, component)
-    return paper.lines
+class Sum(NamedTuple):
+    """A component with all its parts: tasks done, tasks in all, hours logged, its state."""
+
+    done: int
+    of: int
+    hours: float
+    state: State
 
 
-class _Tree:
-    """Puts components down, parts set in below them."""
+class Tree:
+    """The vehicle's tree at one moment, summed up once."""
 
-    def __init__(self, board: Board, tasks: bool) -> None:
+    def __init__(self, board: Board) -> None:
         self.board = board
-        self.tasks = tasks
-        self.progress = board.progress_of_all()
         self.parts: dict[str, list[Component]] = {}
-        for each in board.plan.components.values():
-            self.parts.setdefault(each.part_of, []).append(each)
-        self.tasks_of: dict[str, list[str]] = {}
-        for task in board.plan.tasks.values():
-            self.tasks_of.setdefault(task.component, []).append(task.id)
+        for component in board.plan.components.values():
+            self.parts.setdefault(component.part_of, []).append(component)
+        self.tasks: dict[str, list[Standing]] = {}
+        for standing in board.standings.values():
+            self.tasks.setdefault(standing.task.component, []).append(standing)
+        self.sums: dict[str, Sum] = {}
+        for component in reversed(list(self._from_the_top())):
+            self.sums[component.id] = self._summed(component)
 
-    def put(self, paper: Paper, top: Component) -> None:
-        ahead = [(top, 1)]
+    def _from_the_top(self) -> Iterator[Component]:
+        ahead = list(self.parts.get("", ()))
+        while ahead:
+            component = ahead.pop()
+            yield component
+            ahead += self.parts.get(component.id, ())
+
+    def _summed(self, component: Component) -> Sum:
+        own = self.tasks.get(component.id, [])
+        below = [self.sums[part.id] for part in self.parts.get(component.id, ())]
+        states = {s.state for s in own} | {s.state for s in below if s.of}
+        counted = [s for s in own if s.state != "set aside"]
+        return Sum(
+            sum(s.work_done for s in counted) + sum(s.done for s in below),
+            len(counted) + sum(s.of for s in below),
+            sum(s.hours for s in own) + sum(s.hours for s in below),
+            next((state for state in _LOUDEST if state in states), "finished"),
+        )
+
+    def rows(self, opened: Container[str] | None = None, *, tasks: bool = True) -> list[Row]:
+        """The main components, and what lies in the opened branches; all where None is given."""
+        rows: list[Row] = []
+        ahead = [(component, 0) for component in reversed(self.parts.get("", []))]
         while ahead:
             component, depth = ahead.pop()
-            self._component(paper, component, depth)
-            ahead += [(part, depth + 1) for part in reversed(self.parts.get(component.id, []))]
+            rows.append(self._component_row(component, depth))
+            if opened is None or component.id in opened:
+                own = self.tasks.get(component.id, ()) if tasks else ()
+                rows += [self._task_row(standing, depth + 1) for standing in own]
+                parts = self.parts.get(component.id, [])
+                ahead += [(part, depth + 1) for part in reversed(parts)]
+        return rows
 
-    def _component(self, paper: Paper, component: Component, depth: int) -> None:
-        done, of = self.progress[component.id]
-        after = listed(self._name(each) for each in component.after)
-        behind = f", after {after}" if after else ""
-        indent = 2 * min(depth, 12)
-        says = f"{component.name}  [{component.id}]  {done} of {of} finished{behind}"
-        paper.line(says, indent=indent, hang=2)
-        if not self.tasks:
-            return
-        for task_id in self.tasks_of.get(component.id, ()):
-            standing = self.board[task_id]
-            until = f" until {day_and_time(standing.until)}" if standing.until else ""
-            says = f"- {standing.state}{until}: {standing.task.title}  [{task_id}]"
-            paper.line(says, indent=indent + 2, hang=2)
+    def all_tasks(self) -> list[Row]:
+        """Every task on its own, to be found wherever it is."""
+        plan = self.board.plan
+        return [
+            self._task_row(s, 0)._replace(
+                find=f"{s.task.id} {component_name(plan, s.task.component)}"
+            )
+            for s in self.board.standings.values()
+        ]
 
-    def _name(self, some_id: str) -> str:
-        component = self.board.plan.components.get(some_id)
-        if component is not None:
-            return component.name
-        task = self.board.plan.tasks.get(some_id)
-        return f'"{task.title}"' if task else some_id
+    def is_empty(self, component_id: str) -> bool:
+        """Whether a component has neither parts nor tasks."""
+        return component_id not in self.tasks and component_id not in self.parts
+
+    def _component_row(self, component: Component, depth: int) -> Row:
+        summed = self.sums[component.id]
+        done = f"{summed.done} of {summed.of}" if summed.of else "no tasks"
+        cells = (summed.state if summed.of else "", component.name, done, _hours(summed.hours))
+        tone = STATE_TONE[summed.state]
+        after = _texts(comes_after(self.board, component_id=component.id))
+        return Row(
+            *(component.id, cells, tone),
+            below_in_full=after,
+            body_tone="strong",
+            handle=component.id,
+            depth=depth,
+        )
+
+    def _task_row(self, standing: Standing, depth: int) -> Row:
+        estimate = standing.task.estimate
+        planned = f"of {estimate.likely:g} h" if estimate else ""
+        cells = (standing.state, standing.task.title, _hours(standing.hours), planned)
+        tone = STATE_TONE[standing.state]
+        until = _until(self.board, standing)
+        return Row(
+            *(standing.task.id, cells, tone),
+            below_in_full=(until,) if until else (),
+            handle=standing.task.id,
+            depth=depth,
+        )
+
+
+def _hours(hours: float) -> str:
+    return f"{hours:.10g} h" if hours else ""
+
+
+def _texts(lines: Iterable[Line]) -> tuple[str, ...]:
+    return tuple(f"{line.word} {line.text}" for line in lines)
+
+
+def _until(board: Board, standing: Standing) -> str:
+    """When what holds the task ends, as far as is known."""
+    holds = [board.holds[hold] for hold in standing.holds if hold in board.holds]
+    if holds:
+        last = max(holds, key=lambda hold: hold.until or datetime.max)
+        return stage_in_words(board.plan, last, board.at)
+    if standing.short_of:
+        return f"not here yet: {listed(supply_name(board.plan, s) for s in standing.short_of)}"
+    return f"not before {day_in_words(standing.until)}" if standing.until else ""
+
+
+def vehicle_title(board: Board) -> str:
+    """The vehicle's name, and what it is."""
+    vehicle = board.plan.vehicle
+    return f"{vehicle.name}: {vehicle.what}" if vehicle.what else vehicle.name
+
+
+def component_lines(board: Board, tree: Tree, component_id: str) -> list[Line]:
+    """What is known of a component, to be read beside its row."""
+    component, summed = board.plan.components[component_id], tree.sums[component_id]
+    done = f"{summed.done} of {how_many(summed.of, 'task')} finished, {summed.hours:g} h"
+    lines = [title(component.name), Line(done)]
+    lines += comes_after(board, component_id=component_id)
+    behind = [c.name for c in board.plan.components.values() if component_id in c.after]
+    behind += [t.title for t in board.plan.tasks.values() if component_id in t.after]
+    if behind:
+        lines.append(Line(listed(behind), "faint", 0, "comes before:"))
+    if component.about.strip():
+        lines += [GAP, Line(component.about.strip())]
+    return lines

@@ -10,15 +10,24 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.said import how_many
-from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.line import Line
+from crewboard.telling.row import Row
+from crewboard.telling.task import comes_after, short_sheet
+from crewboard.telling.vehicle import Tree, component_lines
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.keys import PLAN_KEYS, PlanKeys
-from crewboard.terminal.screens.vehicle_rows import COLUMNS, Tree, comes_after, named
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import RowList
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (
+    Column(10),
+    Column(),
+    Column(9, right=True, tone="faint"),
+    Column(8, right=True, tone="faint"),
+)
+DEEPEST = 8  # levels beyond which a branch is no longer set in further
 
 
 class VehiclePage(PlanKeys, TaskKeys, Page):
@@ -65,8 +74,17 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
         if self._finding:
             rows.fill(self.vehicle.all_tasks(), at=at)
         else:
-            rows.fill(self.vehicle.rows(self.opened, plain=self.board_app.plain), at=at)
+            rows.fill([self._in_tree(row) for row in self.vehicle.rows(self.opened)], at=at)
         self._tell_beside()
+
+    def _in_tree(self, row: Row) -> Row:
+        """The row set in as deep as it lies, with the sign of an open or a closed branch."""
+        sign = " "
+        if row.id in self.board.plan.components and not self.vehicle.is_empty(row.id):
+            opened, closed = ("-", "+") if self.board_app.plain else ("▾", "▸")
+            sign = opened if row.id in self.opened else closed
+        state, name, *rest = row.cells
+        return row._replace(cells=(state, f"{'  ' * min(row.depth, DEEPEST)}{sign} {name}", *rest))
 
     def find(self, text: str) -> None:
         """While something is typed every task is looked at, also in closed branches."""
@@ -153,23 +171,8 @@ class VehiclePage(PlanKeys, TaskKeys, Page):
     def _beside(self, some_id: str) -> list[Line]:
         plan = self.board.plan
         if some_id in plan.tasks:
-            from crewboard.telling.task import short_sheet
-
-            after = comes_after(self.board, some_id)
-            before = [Line(after, "faint", 0, "comes after:")] if after else []
-            return [*short_sheet(self.board, some_id), *before]
+            after = comes_after(self.board, task_id=some_id)
+            return [*short_sheet(self.board, some_id), *after]
         if some_id not in plan.components:
             return []
-        component, summed = plan.components[some_id], self.vehicle.sums[some_id]
-        done = f"{summed.done} of {how_many(summed.of, 'task')} finished, {summed.hours:g} h"
-        lines = [title(component.name), Line(done)]
-        if after := comes_after(self.board, some_id):
-            lines.append(Line(after, "faint", 0, "comes after:"))
-        behind = [c.id for c in plan.components.values() if some_id in c.after]
-        behind += [t.id for t in plan.tasks.values() if some_id in t.after]
-        if behind:
-            names = ", ".join(named(self.board, each) for each in behind)
-            lines.append(Line(names, "faint", 0, "comes before:"))
-        if component.about.strip():
-            lines += [GAP, Line(component.about.strip())]
-        return lines
+        return component_lines(self.board, self.vehicle, some_id)
