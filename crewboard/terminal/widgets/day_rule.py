@@ -12,8 +12,8 @@ from textual.widget import Widget
 from crewboard.legible import legible
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time
+from crewboard.telling.moments import Moment, moments
 from crewboard.terminal.cells import cell_len, shortened
-from crewboard.terminal.today import Moment, moments
 from crewboard.terminal.tones import COLOURS
 
 _LABEL, _SHORTEST = 44, 18  # cells a label may take, and wants at least
@@ -104,7 +104,7 @@ def _labels(scale: _Scale, found: list[Moment], base: Style, plain: bool) -> lis
         if room < _SHORTEST:
             segments.append(Segment(more, base + Style(color=COLOURS["faint"])))
             break
-        text = f"{each.at:%H:%M} {legible(each.says)}"
+        text = f"{each.at:%H:%M} {legible(each.text)}"
         text = shortened(text, min(_LABEL, room), plain=plain)
         start = max(used, min(scale.place(each.at), used + room - cell_len(text)))
         segments.append(Segment(" " * (start - used), base))

@@ -1,43 +1,46 @@
 """The moments of a work day: what ends, comes round or must have ended, and when."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.hold_words import hold_title
+from crewboard.order.running import StandingHold
 from crewboard.order.safety.checks import coming_round
 from crewboard.order.safety.clocks import must_end_by, still_running
+from crewboard.telling.line import Tone
 
 
 class Moment(NamedTuple):
     """Something at a time of today. `row` is the id of the row that tells more."""
 
     at: datetime
-    says: str
-    tone: str
+    text: str
+    tone: Tone
     row: str = ""
 
 
 def moments(board: Board) -> list[Moment]:
     """What happens on the day of the board, in order of time."""
-    found = [*_holds(board), *_checks(board), *_clocks(board), *_must_end(board)]
-    today = board.at.date()
-    return sorted({m.says + str(m.at): m for m in found if m.at.date() == today}.values())
+    every = (*_holds(board), *_checks(board), *_clocks(board), *_must_end(board))
+    today = {(m.at, m.text): m for m in every if m.at.date() == board.at.date()}
+    return sorted(today.values())
 
 
 def _holds(board: Board) -> list[Moment]:
     return [
-        Moment(
-            hold.until,
-            f"{'look at' if hold.asks else 'over:'} {hold_title(board.plan, hold)}",
-            "must" if hold.asks else "caution",
-            f"hold:{hold.id}",
-        )
+        Moment(hold.until, *_end(board, hold), f"hold:{hold.id}")
         for hold in board.stopping()
         if hold.until is not None and hold.until >= board.at
     ]
+
+
+def _end(board: Board, hold: StandingHold) -> tuple[str, Tone]:
+    """What its end asks for; while its clock is stopped there is only an earliest one."""
+    title = f'"{hold_title(board.plan, hold)}"'
+    if hold.outside is not None:
+        return f"at the earliest, stopped: {title}", "warning"
+    return (f"look at {title}", "must") if hold.asks else (f"over: {title}", "caution")
 
 
 def _checks(board: Board) -> list[Moment]:
@@ -58,12 +61,11 @@ def _clocks(board: Board) -> list[Moment]:
 
 def _must_end(board: Board) -> list[Moment]:
     """Work that is under way or could be begun, and has to end in time for its clock."""
-    found = []
+    moments_of_work = []
     for standing in board.in_state("under way", "ready"):
         for hazard_id in standing.task.hazards:
             hazard = board.plan.hazards.get(hazard_id)
             latest = must_end_by(board, hazard) if hazard is not None else None
             if hazard is not None and latest is not None:
-                says = f"{hazard.short} must end"
-                found.append(Moment(latest[0], says, "warning", ""))
-    return found
+                moments_of_work.append(Moment(latest[0], f"{hazard.short} must end", "warning"))
+    return moments_of_work
