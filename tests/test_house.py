@@ -100,6 +100,16 @@ def test_only_the_terminal_knows_textual_and_rich() -> None:
             assert not screens, f"{path.relative_to(HOUSE)} imports {screens}"
 
 
+# Where reasons, causes and the order of the work come from: `telling/` alone puts them into words.
+FOR_THE_ROOM_OF_WORDS = ("crewboard.order.reasons.", "crewboard.order.ahead.")
+
+
+def test_no_screen_puts_reasons_or_what_goes_first_in_words_of_its_own() -> None:
+    for path in (HOUSE / "terminal").rglob("*.py"):
+        reasons = [name for name in imported(path) if name.startswith(FOR_THE_ROOM_OF_WORDS)]
+        assert not reasons, f"{path.relative_to(HOUSE)} imports {reasons}"
+
+
 @pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(HOUSE)))
 def test_no_file_is_longer_than_a_person_reads_in_one_sitting(path: Path) -> None:
     assert len(path.read_text(encoding="utf-8").splitlines()) <= MOST_LINES

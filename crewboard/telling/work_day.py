@@ -16,7 +16,7 @@ from crewboard.plan.hazard import When
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row, heading
-from crewboard.telling.task import needs
+from crewboard.telling.task import needs, then_line
 from crewboard.telling.tones import STATE_TONE
 from crewboard.telling.why import some_titles
 
@@ -120,8 +120,8 @@ def _next(board: Board, number: int, first: First, *, brief: bool, full: bool) -
     if brief:
         below.append("; ".join(filter(None, (why, checks))))
     else:
-        more = full or number <= _IN_FULL
-        below += [why, "; ".join(filter(None, (_frees(board, first), checks))) if more else ""]
+        frees = _frees(board, first) if number <= _IN_FULL else ""
+        below += [why, "; ".join(filter(None, (frees, checks)))]
         below.append(_begun(board, standing))
     below += _needs(board, standing) if full else ()
     title = standing.task.title if first.against else f"{number}. {standing.task.title}"
@@ -143,7 +143,8 @@ def _begun(board: Board, standing: Standing) -> str:
 
 
 def _needs(board: Board, standing: Standing) -> list[str]:
-    return [f"{line.word} {line.text}" for line in needs(board, standing)]
+    lines = (*needs(board, standing), then_line(board, standing.task.id))
+    return [f"{line.word} {line.text}" for line in lines]
 
 
 def _task_row(

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Callable
+from datetime import datetime
 
 import pytest
 
-from tests.telling.facts import STORED, Facts, facts
+from crewboard.command import output
+from crewboard.command.run import main
+from crewboard.terminal.screens.task_sheet import TaskSheetPage
+from crewboard.workbench import Workbench
+from tests.telling.facts import SAMPLE, STORED, Facts, facts
+from tests.terminal.shop import Watch, asked, open_app, reads, seen, until
+
+Printed = Callable[..., list[str]]
 
 SAMPLE_CHANGED = "where the sample itself was changed: tests/telling/facts.py says what to do"
 
@@ -43,3 +53,112 @@ def test_why_leaves_out_no_reason_that_it_always_told(before: Facts, now: Facts)
         told = now["why"][task].split()
         assert set(reasons.split()) <= set(told), task
         assert all(each.startswith("hold:") for each in set(told) - set(reasons.split())), task
+
+
+# --- the same sentences on the screen and from the command ---------------------------------------
+
+MOMENTS = (datetime(2026, 5, 2, 9), datetime(2026, 2, 7, 11, 30), datetime(2026, 4, 26, 12))
+WHOLE = (500, 260)  # columns and lines in which nothing is cut, wrapped or below the edge
+ONLY_PRINTED = ("Marigold:", "Work day, open", "No work day", "Here:", "Waiting or held (")
+"""What of the day the screen has in its head line, without words, or in more detail."""
+
+
+@pytest.fixture
+def printed(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Printed:
+    """A command's sentences, one a line, without what one types to name a thing."""
+    monkeypatch.setattr(output, "WIDEST", 5000)
+    monkeypatch.setenv("COLUMNS", "5000")
+
+    def sentences(*typed: object) -> list[str]:
+        capsys.readouterr()
+        assert main([str(word) for word in typed]) == 0
+        lines = capsys.readouterr().out.splitlines()
+        told = (squeezed(re.sub(r"  \[[^\[\]]+\]", "", line)) for line in lines)
+        return [line for line in told if line]
+
+    return sentences
+
+
+def squeezed(text: str) -> str:
+    return " ".join(text.split())
+
+
+def at(moment: datetime) -> tuple[str, str]:
+    return "--at", moment.isoformat(timespec="minutes")
+
+
+async def screen_text(moment: datetime, *keys: str, moves: int = 0, opened: bool = False) -> str:
+    """What the page reads after the keys, and after each of so many arrows down; with `opened`
+    also what Enter tells of each row."""
+    app = open_app(SAMPLE, Watch(moment))
+    async with app.run_test(size=WHOLE) as pilot:
+        await reads(pilot, "Marigold")
+        await pilot.press(*keys)
+        await pilot.pause()
+        texts = [seen(app)]
+        for _ in range(moves):
+            if opened:
+                await pilot.press("enter")
+                await until(pilot, lambda: asked(app))
+                texts.append(asked(app))
+                await pilot.press("escape")
+            await pilot.press("down")
+            await pilot.pause()
+            texts.append(seen(app))
+    return "\n".join(squeezed(line) for text in texts for line in text.splitlines())
+
+
+@pytest.mark.parametrize("moment", MOMENTS)
+async def test_the_day_is_told_alike_on_the_screen_and_by_the_command(
+    printed: Printed, moment: datetime
+) -> None:
+    board = Workbench(SAMPLE).board(moment)
+    workable = sum(1 for _ in board.in_state("ready", "under way"))
+    screen = await screen_text(moment, "home", moves=workable + len(board.stopping()) + 2)
+    sentences = printed("day", SAMPLE, *at(moment))
+    rest = [each for each in sentences if not each.startswith(ONLY_PRINTED)]
+    assert len(rest) > 40
+    for sentence in rest[:-1]:  # the last counts what is finished, which the vehicle's page does
+        if sentence.startswith("Waiting for"):
+            head, _, titles = sentence.rpartition("): ")
+            assert f"{head})" in screen
+            for title in titles.split(" and ")[0].split("; "):
+                assert title in screen
+        elif sentence.startswith("LEAVE ALONE:"):
+            for part in sentence.removeprefix("LEAVE ALONE: ").split("; "):
+                assert part in screen
+        else:
+            assert sentence in screen
+
+
+@pytest.mark.parametrize("moment", MOMENTS)
+async def test_holds_are_told_alike_on_the_screen_and_by_the_command(
+    printed: Printed, moment: datetime
+) -> None:
+    holds = len(Workbench(SAMPLE).board(moment).stopping())
+    screen = await screen_text(moment, "f4", "home", moves=holds, opened=True)
+    sentences = printed("holds", SAMPLE, *at(moment))
+    assert len(sentences) > 2 * holds > 0
+    for sentence in sentences:
+        assert sentence in screen
+
+
+@pytest.mark.parametrize("moment", MOMENTS)
+@pytest.mark.parametrize("task", ["deck/lay-boards", "windows/strip-sashes", "arches/bend-3-4"])
+async def test_a_task_is_told_alike_on_the_screen_and_by_the_command(
+    printed: Printed, moment: datetime, task: str
+) -> None:
+    app = open_app(SAMPLE, Watch(moment))
+    async with app.run_test(size=WHOLE) as pilot:
+        await reads(pilot, "Marigold")
+        app.open_task(task)
+        await until(pilot, lambda: isinstance(app.screen, TaskSheetPage))
+        await pilot.pause()
+        screen = "\n".join(squeezed(line) for line in seen(app).splitlines())
+        app.why(task)
+        await pilot.pause()
+        reasons = squeezed(asked(app).replace("│", " "))
+    for sentence in printed("task", SAMPLE, task, *at(moment)):
+        assert sentence in screen
+    for sentence in printed("why", SAMPLE, task, *at(moment)):
+        assert sentence in reasons
