@@ -19,7 +19,6 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import LoggedRow
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.doubts import doubts
 from crewboard.order.graph import OrderOfWork
 from crewboard.order.refusal import Refusal
 from crewboard.plan.plan import Plan
@@ -151,7 +150,8 @@ class Workbench:
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
         from crewboard.folder.toml.append import SystemDice, new_id
-        from crewboard.order.admit import refusals
+        from crewboard.order.admit import refusals  # only where something is written
+        from crewboard.order.doubts import doubts
 
         if by and by not in self.plan.crew:
             raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])
