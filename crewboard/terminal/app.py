@@ -151,14 +151,14 @@ class CrewboardApp(RecordingApp):
     def _panel(
         self, task_id: str, word: str, lines: Callable[[Board, str], Sequence[Line]]
     ) -> None:
-        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.dialogs.dialog import Panel
 
         if task_id in self.board.plan.tasks:
             title = task_title(self.board.plan, task_id)
             self.push_screen(Panel(f"{word}: {title}", lines(self.board, task_id)))
 
     def action_help(self) -> None:
-        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.dialogs.dialog import Panel
 
         page = self.screen
         if isinstance(page, Page):
@@ -173,7 +173,7 @@ class CrewboardApp(RecordingApp):
 
     def action_your_name(self) -> None:
         """Ask whose name stands under what is written from here on."""
-        from crewboard.terminal.doing.your_name import your_name
+        from crewboard.terminal.dialogs.choose import your_name
 
         self.run_worker(your_name(self))
 

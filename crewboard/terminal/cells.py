@@ -5,8 +5,9 @@ from __future__ import annotations
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from crewboard.legible import legible
+from crewboard.telling.row import percent
 
-__all__ = ["cell_len", "fitted", "shortened", "shown", "wrapped"]
+__all__ = ["bar", "cell_len", "fitted", "shortened", "shown", "wrapped"]
 
 
 def shown(text: str) -> str:
@@ -53,3 +54,14 @@ def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
             line, room = indent + word, width
         lines.append(line)
     return lines
+
+
+def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
+    """ "██████░░░░  60 %", or "[######----]  60 %" for ASCII; blank where there is no clock."""
+    if share is None:
+        return ""
+    # Full only at the end: a bar must not say that something is over before it is.
+    filled = width if share >= 1 else min(width - 1, int(share * width))
+    if plain:
+        return f"[{'#' * filled}{'-' * (width - filled)}] {percent(share):3} %"
+    return f"{'█' * filled}{'░' * (width - filled)} {percent(share):3} %"

@@ -1,9 +1,11 @@
-"""Writing acts from a screen, and what is asked when they are refused."""
+"""Writing acts from a screen, what is asked when they are refused, and saving them elsewhere."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Sequence
 from datetime import datetime
+from typing import NamedTuple
 
 from crewboard.logbook.acts import Act
 from crewboard.terminal.board_app import BoardApp, Then
@@ -92,8 +94,8 @@ async def answered(
     attempt: Attempt | None,
 ) -> Outcome:
     """Show the refusal, do as is answered, until it is kept or left; the last outcome."""
+    from crewboard.terminal.dialogs.choose import crew_choices
     from crewboard.terminal.dialogs.refusal import RefusalDialog
-    from crewboard.terminal.people import crew_choices
 
     while not outcome.kept:
         people = crew_choices(app.board)
@@ -115,7 +117,7 @@ async def answered(
 async def _save_elsewhere(app: BoardApp, attempt: Attempt | None) -> None:
     """Write what was typed to another place, in the words of a day's file."""
     from crewboard.terminal.dialogs.ask import AskLine
-    from crewboard.terminal.elsewhere import save
+    from crewboard.terminal.recording import save
 
     if attempt is None:
         app.tell("only entries of the logbook can be saved elsewhere", warning=True)
@@ -125,3 +127,36 @@ async def _save_elsewhere(app: BoardApp, attempt: Attempt | None) -> None:
     if path:
         saved = save(path, attempt.said(app.now()), attempt.by, app.now())
         app.tell(saved.sentence, warning=not saved.kept)
+
+
+class Saved(NamedTuple):
+    """Whether it was kept, and a sentence that says so."""
+
+    kept: bool
+    sentence: str
+
+
+def save(path: str, said: Sequence[Said], by: str, now: datetime) -> Saved:
+    """Write the entries as the day's file would hold them into a new file at `path`."""
+    from crewboard.folder.read.day_file import entry_fields
+    from crewboard.folder.toml.append import SystemDice, entry_line, new_day, new_id
+    from crewboard.logbook.entry import Entry
+
+    taken: set[str] = set()
+    lines: list[str] = []
+    for each in said:
+        entry_id = new_id(SystemDice(), taken)
+        taken.add(entry_id)
+        written = None if abs((now - each.at).total_seconds()) < 60 else now
+        entry = Entry(entry_id, each.at, each.insisted, by, written, each.replaces)
+        lines.append(entry_line(entry_id, entry_fields(entry)))
+    text = new_day(said[0].file_day) + "".join(f"{line}\n" for line in lines).encode()
+    target = os.path.expanduser(path)
+    try:
+        with open(target, "xb") as file:
+            file.write(text)
+    except FileExistsError:
+        return Saved(False, f"{path} exists already; nothing was written over it")
+    except (OSError, ValueError) as error:
+        return Saved(False, f"{path} cannot be written: {error}")
+    return Saved(True, f"kept, to be folded in when the drive is well: {path}")

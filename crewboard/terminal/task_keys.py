@@ -77,7 +77,7 @@ class TaskKeys:
         self._app.run_worker(sign_checks(self._app, self.chosen_task))
 
     def action_note(self) -> None:
-        from crewboard.terminal.doing.note import note
+        from crewboard.terminal.doing.other import note
 
         self._app.run_worker(note(self._app, self.chosen_task))
 

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 
 from crewboard.logbook.acts import Extended, Finished, HoldStarted, Reading
 from crewboard.plan.duration import Duration
-from crewboard.terminal.widgets.bar import bar
+from crewboard.terminal.cells import bar
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import Watch, asked, day_file, make_shop, open_app, reads, seen, until
 

@@ -239,7 +239,7 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
 
 
 def test_a_file_that_is_there_is_not_saved_over(tmp_path: Path) -> None:
-    from crewboard.terminal.elsewhere import save
+    from crewboard.terminal.recording import save
 
     there = tmp_path / "there.toml"
     there.write_text("mine")

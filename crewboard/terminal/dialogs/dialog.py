@@ -1,4 +1,5 @@
-"""What all dialogs have in common: a box over the page, a title, the keys at its foot."""
+"""What all dialogs have in common: a box over the page, a title, the keys at its foot; and the two
+plainest of them, a panel to read and a question of yes or no."""
 
 from __future__ import annotations
 
@@ -17,8 +18,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from crewboard.legible import legible
+from crewboard.telling.line import Line
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.widgets.edges import TinyNotice
+from crewboard.terminal.widgets.prose import Prose
 
 T = TypeVar("T")
 
@@ -64,3 +67,44 @@ class Dialog(ModalScreen[T | None]):
 
     def action_leave(self) -> None:
         self.dismiss(None)
+
+
+class Panel(Dialog[None]):
+    """Lines to read and scroll; Esc, Enter or q closes."""
+
+    keys: ClassVar[str] = "arrows, PgDn scroll   Esc closes"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter,q", "leave", "close", show=False),
+    ]
+
+    def __init__(self, title: str, lines: Iterable[Line]) -> None:
+        super().__init__(title, wide=True)
+        self.lines = tuple(lines)
+
+    def inside(self) -> Iterable[Widget]:
+        yield Prose(self.lines)
+
+
+class Confirm(Dialog[bool]):
+    """Answers True for yes; None when left."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("y,enter", "yes", "yes", show=False),
+        Binding("n", "leave", "no", show=False),
+    ]
+
+    def __init__(
+        self, title: str, lines: Iterable[Line | str], *, yes: str = "yes", no: str = "no"
+    ) -> None:
+        super().__init__(title)
+        self.lines = [Line(each) if isinstance(each, str) else each for each in lines]
+        self.yes, self.no = yes, no
+
+    def inside(self) -> Iterable[Widget]:
+        yield Prose(self.lines)
+
+    def foot(self) -> str:
+        return f"y {self.yes}   n {self.no}"
+
+    def action_yes(self) -> None:
+        self.dismiss(True)

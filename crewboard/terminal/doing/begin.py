@@ -11,10 +11,9 @@ from crewboard.order.may.short import in_short
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.said import listed, person, task_title
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.choose import choose_task, crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
-from crewboard.terminal.doing.choose import choose_task
 from crewboard.terminal.doing.sign_checks import sign_checks
-from crewboard.terminal.people import crew_choices
 
 
 async def begin(app: BoardApp, task_id: str) -> None:

@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
+from crewboard.logbook.acts import Act
 from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import KindOfEntry
 from crewboard.order.board import Board
@@ -16,14 +17,22 @@ from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
 from crewboard.plan.units import as_kept, bare, unit_here
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import needed, span, text, typed_number, words
-from crewboard.terminal.forms.recorded import record_here
-from crewboard.terminal.people import crew_choices
 from crewboard.terminal.planning import choices
+from crewboard.workbench import Said
+
+
+def record_here(app: BoardApp, act: Act, despite: str = "", by: str = "") -> Sequence[Refusal]:
+    """Write the act; what stands against it goes back to the form, where nothing is lost."""
+    now = app.now()
+    outcome = app.workbench.record([Said(act, now, despite=despite)], by=by or app.by, now=now)
+    app.look_now()
+    return outcome.refused
 
 
 async def write_entry(

@@ -1,14 +1,23 @@
-"""What is done with a task less often: reopen it, set it aside, say what is left, an accident."""
+"""Write a note; and what is done with a task less often: reopen it, set it aside, say what is left,
+an accident."""
 
 from __future__ import annotations
 
-from crewboard.logbook.acts import HoursLeft, Incident, Reopened, SetAside
+from crewboard.logbook.acts import HoursLeft, Incident, Noted, Reopened, SetAside
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
 from crewboard.order.said import task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
+
+
+async def note(app: BoardApp, task_id: str) -> None:
+    """Ask for the note and write it."""
+    on = f'on "{task_title(app.board.plan, task_id)}"' if task_id else "on the day"
+    text = await app.push_screen_wait(AskLine("Note", on))
+    if text and (await app.keep([Noted(text, task_id)])).kept:
+        app.tell("noted")
 
 
 async def other(app: BoardApp, task_id: str) -> None:

@@ -13,8 +13,8 @@ from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
-from crewboard.terminal.people import crew_choices
 from crewboard.workbench import Said
 
 _DAYS_AHEAD = 6

@@ -9,11 +9,11 @@ from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoldStarted
 from crewboard.order.refusal import Refusal
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.doing.entry_form import record_here
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import span
-from crewboard.terminal.forms.recorded import record_here
 from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices
 
 

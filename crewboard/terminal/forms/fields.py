@@ -1,4 +1,4 @@
-"""The fields of a form: a line to type in, a yes or no, a longer text."""
+"""The fields of a form: a line to type in, a yes or no, something picked."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from crewboard.legible import legible
-from crewboard.order.said import how_many
 from crewboard.plan.as_typed import Today
 from crewboard.terminal.forms.reading import AS_OF, needed, restored, text, words
 
@@ -153,24 +152,3 @@ class YesNo(Shown):
 
     def answer(self) -> Any:
         return True if self.now else None
-
-
-class Longer(Shown):
-    """A text of several lines, written on a sheet of its own."""
-
-    def shown(self) -> str:
-        first, *rest = str(self.now).split("\n")
-        return f"{first} (and {how_many(len(rest), 'more line')})" if rest else first
-
-    async def change(self, line: FieldLine) -> None:
-        from crewboard.terminal.forms.longer import WriteText
-
-        written = await line.app.push_screen_wait(WriteText(self.label, self.now))
-        if written is not None:
-            self.now = written
-
-    def clear(self, line: FieldLine) -> None:
-        """A long text is not lost by one key."""
-
-    def answer(self) -> Any:
-        return self.now if self.now.strip() else None

@@ -11,7 +11,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.message import Message
-from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
@@ -20,13 +19,10 @@ from crewboard.legible import legible
 from crewboard.order.refusal import Refusal
 from crewboard.telling.line import GAP, Line, step_by_step
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.confirm import Confirm
-from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.dialogs.panel import Panel
+from crewboard.terminal.dialogs.dialog import Confirm, Dialog, Panel
 from crewboard.terminal.forms.fields import Field
 from crewboard.terminal.forms.picked import Unfit
 from crewboard.terminal.forms.reading import Wrong
-from crewboard.terminal.forms.styles import STYLES
 from crewboard.terminal.widgets.prose import Prose
 
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
@@ -67,7 +63,6 @@ class Form(Dialog[bool]):
     those below it.
     """
 
-    CSS_PATH: ClassVar[CSSPathType | None] = STYLES
     keys: ClassVar[str] = "Tab, arrows: next   Enter: pick   Ctrl+S keep   Esc leave"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "keep", show=False, priority=True),
@@ -176,8 +171,8 @@ class Form(Dialog[bool]):
         self, insist: Insist, answers: Mapping[Key, Any], refused: Sequence[Refusal]
     ) -> None:
         """What hardly can be is kept with a reason that somebody answers for."""
+        from crewboard.terminal.dialogs.choose import crew_choices
         from crewboard.terminal.dialogs.refusal import RefusalDialog
-        from crewboard.terminal.people import crew_choices
 
         app = self.app
         assert isinstance(app, BoardApp)

@@ -1,27 +1,44 @@
-"""A sheet to write a longer text on."""
+"""A longer text: its line in the form, and the sheet that it is written on."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.widgets import TextArea
 
 from crewboard.legible import legible
-from crewboard.terminal.dialogs.confirm import Confirm
-from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.order.said import how_many
+from crewboard.terminal.dialogs.dialog import Confirm, Dialog
+from crewboard.terminal.forms.fields import FieldLine, Shown
 from crewboard.terminal.forms.reading import restored
-from crewboard.terminal.forms.styles import STYLES
+
+
+class Longer(Shown):
+    """A text of several lines, written on a sheet of its own."""
+
+    def shown(self) -> str:
+        first, *rest = str(self.now).split("\n")
+        return f"{first} (and {how_many(len(rest), 'more line')})" if rest else first
+
+    async def change(self, line: FieldLine) -> None:
+        written = await line.app.push_screen_wait(WriteText(self.label, self.now))
+        if written is not None:
+            self.now = written
+
+    def clear(self, line: FieldLine) -> None:
+        """A long text is not lost by one key."""
+
+    def answer(self) -> Any:
+        return self.now if self.now.strip() else None
 
 
 class WriteText(Dialog[str]):
     """Answers the text, None when left."""
 
-    CSS_PATH: ClassVar[CSSPathType | None] = STYLES
     keys: ClassVar[str] = "Ctrl+S keeps the text   Esc leaves it as it was"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "keep", show=False, priority=True),

@@ -3,14 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.message import Message
 
 from crewboard.order.refusal import Refusal
-from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.forms.fields import FieldLine, Shown
 from crewboard.terminal.forms.reading import Wrong
+from crewboard.terminal.widgets.rows import RowList
+
+NEW = "~new"  # the choice of something that is not in the list yet
+
+
+class PickSome(PickSeveral):
+    """Answers what is marked, nothing too; None when left.
+
+    Enter also takes the row under the cursor where it was just looked for, where it stands for
+    something new, and where nothing was ever marked.
+    """
+
+    keys: ClassVar[str] = "Space marks   Enter takes   Esc leaves"
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self._untouched = not self.marked
+
+    def action_mark(self) -> None:
+        self._untouched = False
+        super().action_mark()
+
+    def action_accept(self) -> None:
+        at = self.query_one(RowList).at
+        if at and (self._typed or at == NEW or self._untouched):
+            self.marked[at] = None
+        self.dismiss(tuple(c.id for c in self.choices if c.id in self.marked))
+
 
 if TYPE_CHECKING:
     from crewboard.folder.edit.plan_edits import Key
@@ -88,7 +116,7 @@ class SomeOf(Shown):
 
     async def change(self, line: FieldLine) -> None:
         from crewboard.terminal.dialogs.ask import AskLine
-        from crewboard.terminal.forms.picking import NEW, PickSome
+        from crewboard.terminal.forms.picked import NEW, PickSome
 
         known = list(self.choices())
         ids = {choice.id for choice in known}

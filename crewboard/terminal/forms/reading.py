@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from contextvars import ContextVar
-from datetime import date, datetime, time
+from datetime import date, time
 
 from crewboard.legible import legible
 from crewboard.plan import as_typed
@@ -45,11 +45,6 @@ def day(typed: str) -> date | None:
     return as_typed.day(typed, AS_OF.get().on) if typed.strip() else None
 
 
-def moment(typed: str) -> datetime | None:
-    """ "2026-05-09 12:00", "9 May 12:00" or "12:00"; a day alone means when the shop opens."""
-    return as_typed.moment(typed, AS_OF.get()) if typed.strip() else None
-
-
 def clock(typed: str) -> time:
     return as_typed.clock(typed)
 
@@ -58,20 +53,8 @@ def span(typed: str) -> Duration | None:
     return as_typed.span(typed) if typed.strip() else None
 
 
-def needed_span(typed: str) -> Duration:
-    found = span(typed)
-    if found is None:
-        raise Wrong('write how long, such as "36 hours", "2 days" or "1 month"')
-    return found
-
-
 def number(typed: str) -> float | None:
     return as_typed.number(typed) if typed.strip() else None
-
-
-def hours(typed: str) -> float:
-    """ "2.5", "2,5", "2:30": see `as_typed.hours`."""
-    return as_typed.hours(typed)
 
 
 def estimate(typed: str) -> tuple[float, ...] | None:

@@ -11,8 +11,9 @@ from crewboard.order.refusal import Refusal
 from crewboard.order.said import component_name
 from crewboard.plan.component import Component
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.forms.fields import Field, Longer, Typed
+from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.longer import Longer
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import needed, words
 from crewboard.terminal.planning import choices

@@ -1,10 +1,49 @@
-"""Edit what the cursor is on."""
+"""Add, edit or take out what the cursor is on: a component, a part or a task."""
 
 from __future__ import annotations
 
+from crewboard.folder.edit.plan_edits import Remove
+from crewboard.order.said import component_name
+from crewboard.telling.line import Line
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.dialog import Confirm
+from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.planning.component_form import ComponentForm
 from crewboard.terminal.planning.task_form import TaskForm
+from crewboard.terminal.planning.written import thing_of
+
+
+async def add(app: BoardApp, near: str) -> str:
+    """Ask what to add beside `near`, and open its form; the new id, empty where it was left."""
+    plan = app.board.plan
+    task = plan.tasks.get(near)
+    inside = task.component if task else near if near in plan.components else ""
+    if not inside:
+        what: str | None = "component"
+    else:
+        main = plan.main_of(inside)
+        where = component_name(plan, inside)
+        choices = [
+            Choice("task", f"a task in {where}"),
+            Choice("part", f"a part of {where}"),
+            Choice("component", "a main component", f"beside {main.name}"),
+        ]
+        what = await app.push_screen_wait(PickOne("Add", choices))
+    stem, _, part = inside.partition("/")
+    made: TaskForm | ComponentForm
+    match what:
+        case "task":
+            made = TaskForm(app, stem, None, part)
+        case "part":
+            made = ComponentForm(app, stem, None, inside)
+        case "component":
+            made = ComponentForm(app, "", None)
+        case _:
+            return ""
+    if not await app.push_screen_wait(made.form()):
+        return ""
+    app.tell("kept in the plan")
+    return made.id
 
 
 async def edit(app: BoardApp, some_id: str) -> str:
@@ -22,3 +61,23 @@ async def edit(app: BoardApp, some_id: str) -> str:
         return ""
     app.tell("kept in the plan")
     return made.id
+
+
+async def remove(app: BoardApp, some_id: str) -> None:
+    """Ask first; what came after it comes after what it came after. `u` puts it back."""
+    plan = app.board.plan
+    thing = thing_of(plan, some_id)
+    one = plan.tasks.get(some_id)
+    name = one.title if one else component_name(plan, some_id)
+    edit = Remove(thing, some_id)
+    refused = app.workbench.trial(edit)
+    if not refused:
+        lines = [
+            Line(f'"{name}" goes out of the plan, with all that is written of it.', "warning"),
+            Line("What came after it will come after that which it came after. u puts it back."),
+        ]
+        sure = Confirm("Take out?", lines, yes="take it out", no="leave it")
+        if not await app.push_screen_wait(sure):
+            return
+    says = f'taking out "{name}"'
+    app.do(lambda: app.workbench.change(edit, says=says), lambda _: app.tell(f"{says}: done"))

@@ -39,7 +39,7 @@ class PlanKeys:
         self._whole.run_worker(self._add(self.chosen))
 
     def action_remove(self) -> None:
-        from crewboard.terminal.planning.remove import remove
+        from crewboard.terminal.planning.edit import remove
 
         if self.chosen:
             self._whole.run_worker(remove(self._whole, self.chosen))
@@ -51,7 +51,7 @@ class PlanKeys:
             self.reveal(kept)
 
     async def _add(self, near: str) -> None:
-        from crewboard.terminal.planning.add import add
+        from crewboard.terminal.planning.edit import add
 
         if kept := await add(self._whole, near):
             self.reveal(kept)

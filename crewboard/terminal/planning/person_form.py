@@ -11,7 +11,7 @@ from crewboard.folder.read.files import id_from
 from crewboard.order.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf

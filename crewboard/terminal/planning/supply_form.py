@@ -12,7 +12,7 @@ from crewboard.order.refusal import Refusal
 from crewboard.order.said import supply_name
 from crewboard.plan.supply import Supply
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.reading import day, needed, number, span, typed_number

@@ -12,8 +12,9 @@ from crewboard.order.said import component_name
 from crewboard.plan.hold import Conditions
 from crewboard.plan.task import Task
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.forms.fields import Field, Longer, Typed
+from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.longer import Longer
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import (
     Wrong,

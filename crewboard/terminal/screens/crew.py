@@ -17,9 +17,8 @@ from crewboard.telling.crew import crew_rows
 from crewboard.telling.person import person_lines
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
-from crewboard.terminal.widgets.beside import rows_and_beside
 from crewboard.terminal.widgets.heads import Heads
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (

@@ -19,8 +19,7 @@ from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.beside import rows_and_beside
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (Column(13), Column(), Column(9, wide_only=True))
@@ -172,8 +171,8 @@ class DayPlanPage(Page):
 
     @work
     async def action_people(self) -> None:
+        from crewboard.terminal.dialogs.choose import crew_choices
         from crewboard.terminal.dialogs.pick import PickSeveral
-        from crewboard.terminal.people import crew_choices
 
         marked = self.plan.people if self.plan else ()
         board = self.of_board or self.board

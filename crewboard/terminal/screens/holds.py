@@ -15,11 +15,10 @@ from crewboard.order.hold_words import hold_title
 from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import Row
+from crewboard.terminal.cells import bar
 from crewboard.terminal.entry_told import hold_history
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.bar import bar
-from crewboard.terminal.widgets.beside import rows_and_beside
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
@@ -95,7 +94,7 @@ class HoldsPage(Page):
         self.query_one("#beside", Prose).tell(self._details(self.chosen))
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
-        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.dialogs.dialog import Panel
 
         self.app.push_screen(Panel("Hold", self._details(event.row_id)))
 

@@ -15,9 +15,9 @@ from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.unchecked import SAYS as WITHOUT_A_CHECK
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.telling.line import Line
-from crewboard.terminal.dialogs.confirm import Confirm
+from crewboard.terminal.dialogs.choose import task_choices
+from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.dialogs.pick import Choice, PickOne
-from crewboard.terminal.doing.choose import task_choices
 from crewboard.terminal.hours_of_day import (
     OTHER,
     HoursOfDay,

@@ -149,7 +149,7 @@ class LogbookPage(Page):
         return next(((day, e) for e in day.entries if e.id == key.entry), None)
 
     def _tell_all(self, row_id: str) -> None:
-        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.dialogs.dialog import Panel
         from crewboard.terminal.entry_told import entry_lines
 
         if row_id and (line := self._line()):

@@ -15,8 +15,7 @@ from crewboard.order.said import how_many
 from crewboard.telling.line import Line, step_by_step
 from crewboard.telling.row import Row
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.beside import Beside
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.prose import Beside, Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
 

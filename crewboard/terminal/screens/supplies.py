@@ -13,8 +13,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.supplies import supply_lines, supply_rows
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.beside import rows_and_beside
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (Column(11), Column(), Column(21, tone="faint"), Column(8, right=True, tone="faint"))
@@ -62,7 +61,7 @@ class SuppliesPage(Page):
         self.query_one("#beside", Prose).tell(supply_lines(self.board, self.chosen))
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
-        from crewboard.terminal.dialogs.panel import Panel
+        from crewboard.terminal.dialogs.dialog import Panel
 
         self.app.push_screen(Panel("Supply", supply_lines(self.board, event.row_id)))
 

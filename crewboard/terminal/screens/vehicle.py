@@ -17,8 +17,7 @@ from crewboard.telling.vehicle import Tree, component_lines
 from crewboard.terminal.page import Page
 from crewboard.terminal.planning.keys import PLAN_KEYS, PlanKeys
 from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
-from crewboard.terminal.widgets.beside import rows_and_beside
-from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (

@@ -174,7 +174,7 @@ class WorkDayPage(TaskKeys, Page):
         self.app.push_screen(HoursPage(self.board.at.date()))
 
     def action_day_off(self) -> None:
-        from crewboard.terminal.doing.call_off import call_off
+        from crewboard.terminal.doing.whole_day import call_off
 
         self.run_worker(call_off(self.board_app))
 
@@ -189,7 +189,7 @@ class WorkDayPage(TaskKeys, Page):
         self.run_worker(reading(self.board_app))
 
     def action_close_day(self) -> None:
-        from crewboard.terminal.doing.close_day import close_day
+        from crewboard.terminal.doing.whole_day import close_day
 
         self.run_worker(close_day(self.board_app))
 
@@ -199,6 +199,6 @@ class WorkDayPage(TaskKeys, Page):
         self.run_worker(expect(self.board_app))
 
     def action_briefing(self) -> None:
-        from crewboard.terminal.doing.briefing import show_briefing
+        from crewboard.terminal.doing.whole_day import show_briefing
 
         self.run_worker(show_briefing(self.board_app, self.chosen_task))

@@ -1,4 +1,4 @@
-"""Text to read: lines with a tone, wrapped with a hanging indent, scrolled with the keys."""
+"""Lines to read, and rows with what there is to read of one beside them."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ from typing import ClassVar, NamedTuple
 from rich.segment import Segment
 from rich.style import Style
 from textual.binding import Binding, BindingType
+from textual.containers import Container
 from textual.geometry import Size
 from textual.strip import Strip
+from textual.widget import Widget
 
 from crewboard.legible import legible
 from crewboard.telling.line import Line, Tone
@@ -129,3 +131,15 @@ class Prose(LineView, can_focus=True):
         return Strip([Segment(laid.lead, lead), Segment(laid.text, body)]).adjust_cell_length(
             width, base
         )
+
+
+class Beside(Prose, can_focus=False):
+    """The keys stay with the rows, which it follows."""
+
+    def __init__(self) -> None:
+        super().__init__(id="beside")
+
+
+def rows_and_beside(rows: Widget) -> Container:
+    """Both, side by side or one above the other as the page's stylesheet says."""
+    return Container(rows, Beside(), id="split")

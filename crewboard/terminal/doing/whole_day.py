@@ -1,12 +1,19 @@
-"""Close a work day: what is in the way, who is still here, then the entries."""
+"""What concerns a whole work day: its safety talk, its closing, the calling off of one to come."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import datetime
+from collections.abc import Iterable, Iterator
+from datetime import date, datetime
+from itertools import islice
+from typing import ClassVar, Literal
 
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
+from crewboard.order.safety.briefing import briefing
 from crewboard.order.safety.closing import after_checks, close_refusals, closing_acts
 from crewboard.order.safety.left_open import (
     LeftOpen,
@@ -15,12 +22,70 @@ from crewboard.order.safety.left_open import (
     left_open_in_words,
 )
 from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.telling.briefing import briefing_sheet
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.report import sheet_lines
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.closing import ClosingDialog
-from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.choose import task_choices
+from crewboard.terminal.dialogs.dialog import Dialog, Panel
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
+from crewboard.terminal.widgets.prose import Prose
+
+_DAYS_AHEAD = 12  # work days offered to be called off
+
+
+async def show_briefing(app: BoardApp, at: str = "") -> None:
+    """Ask which work the talk is for, those under way marked, and show it."""
+    board = app.board
+    going = [s.task.id for s in board.in_state("under way")]
+    tasks = await app.push_screen_wait(
+        PickSeveral(
+            "Safety talk for which work?",
+            task_choices(board, ("under way", "ready")),
+            marked=going,
+            at=at,
+            empty="nothing is ready or under way",
+        )
+    )
+    if tasks is not None:
+        await app.push_screen_wait(Panel("Safety talk", talk_lines(board, tasks)))
+
+
+def talk_lines(board: Board, tasks: tuple[str, ...]) -> list[Line]:
+    """The talk as lines to read."""
+    return list(sheet_lines(briefing_sheet(briefing(board, tasks))))
+
+
+Word = Literal["close", "sign", "leave"]
+
+
+class ClosingDialog(Dialog[Word]):
+    """Answers what is to be done, None when left."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("y", "answer('close')", "close", show=False),
+        Binding("c", "answer('sign')", "sign checks", show=False),
+        Binding("s", "answer('leave')", "sign out", show=False),
+        Binding("n", "leave", "no", show=False),
+    ]
+
+    def __init__(self, lines: Iterable[Line], name: str, *, in_the_way: bool) -> None:
+        super().__init__(name)
+        self.lines, self.in_the_way = tuple(lines), in_the_way
+
+    def inside(self) -> Iterable[Widget]:
+        yield Prose(self.lines)
+
+    def foot(self) -> str:
+        if self.in_the_way:
+            return "s sign out   c sign checks   y close all the same, with a reason   n stay open"
+        return "y close the day, sign everybody out   n stay open"
+
+    def action_answer(self, word: Word) -> None:
+        self.dismiss(word)
 
 
 async def close_day(app: BoardApp) -> None:
@@ -113,3 +178,30 @@ def without_hours(board: Board) -> list[str]:
     day = board.logbook.days.get(board.at.date())
     logged = {e.act.who for e in day.counting if isinstance(e.act, HoursWorked)} if day else set()
     return [who for who in dict.fromkeys(v.who for v in board.history.visits) if who not in logged]
+
+
+async def call_off(app: BoardApp) -> None:
+    """Pick a work day to come and say why; or one that was called off, which is then held."""
+    days, today = app.board.plan.vehicle.work_days, app.board.at.date()
+    notes = dict.fromkeys(islice(days.coming(today), _DAYS_AHEAD), "")
+    notes |= {
+        day: f"called off{f': {why}' if why else ''}" for day, why in days.closed if day >= today
+    }
+    choices = [Choice(day.isoformat(), day_in_words(day), notes[day]) for day in sorted(notes)]
+    picked = await app.push_screen_wait(
+        PickOne("Which work day is called off?", choices, empty="no work day is planned")
+    )
+    if picked is None:
+        return
+    day = date.fromisoformat(picked)
+    why: str | None = None
+    if days.called_off(day) is None:
+        why = await app.push_screen_wait(AskLine(f"Call off {day_in_words(day)}", "why"))
+        if why is None:
+            return
+    edit = CallOff(day, why)
+    says = "called off" if why is not None else "held after all"
+    app.do(
+        lambda: app.workbench.change(edit, says="a work day called off", today=today),
+        lambda outcome: app.tell(f"{says}: {day_in_words(day)}") if outcome.kept else None,
+    )

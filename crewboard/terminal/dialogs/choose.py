@@ -1,0 +1,66 @@
+"""Lists of tasks and of people to choose from; which task is meant, and who writes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crewboard.order.board import STATES, Board, State
+from crewboard.order.said import component_name, person
+from crewboard.telling.tones import STATE_TONE
+from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.pick import Choice, PickOne
+
+_NOBODY = "(nobody)"
+
+
+def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]:
+    """The tasks in these states, in the order of the states."""
+    return [
+        Choice(
+            s.task.id,
+            s.task.title,
+            f"{state}, {component_name(board.plan, s.task.component)}",
+            STATE_TONE[state],
+            s.task.id,
+        )
+        for state in states
+        for s in board.in_state(state)
+    ]
+
+
+async def choose_task(
+    app: BoardApp, title: str, states: Iterable[State] = STATES, at: str = ""
+) -> str | None:
+    """Ask for a task; None when left."""
+    choices = task_choices(app.board, states)
+    return await app.push_screen_wait(PickOne(title, choices, at=at, empty="no such task now"))
+
+
+def crew_choices(board: Board, *, only: Iterable[str] | None = None) -> list[Choice]:
+    """Everybody with the crew that day: who is here first, with when they came."""
+    here = {visit.who: visit for visit in board.present}
+    day = board.at.date()
+    known = board.plan.crew
+    wanted = [p for p in known if known[p].with_us_on(day)] if only is None else list(only)
+    order = sorted(wanted, key=lambda p: (p not in here, list(known).index(p)))
+    return [
+        Choice(
+            p,
+            known[p].name,
+            f"here since {here[p].since:%H:%M}" if p in here else "",
+            "strong" if p in here else "plain",
+            p,
+        )
+        for p in order
+        if p in known
+    ]
+
+
+async def your_name(app: BoardApp) -> None:
+    """Ask who writes; the name goes beside every entry until another is said."""
+    choices = [*crew_choices(app.board), Choice(_NOBODY, "nobody in particular")]
+    picked = await app.push_screen_wait(PickOne("Who writes?", choices, at=app.by))
+    if picked is None:
+        return
+    app.by = "" if picked == _NOBODY else picked
+    app.tell(f"{person(app.board.plan, app.by)} writes" if app.by else "no name is written")
