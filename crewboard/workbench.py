@@ -17,10 +17,10 @@ from crewboard.logbook.fields import has_own_reason
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import LoggedRow
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.graph import OrderOfWork
-from crewboard.order.refusal import Refusal
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.plan.plan import Plan
 
 if TYPE_CHECKING:
@@ -110,7 +110,7 @@ class Workbench:
         file is broken.
         """
         from crewboard.folder.edit.keep import days_with
-        from crewboard.order.clock_news import clock_news
+        from crewboard.order.holds.clock_news import clock_news
 
         entries: list[tuple[date, Entry]] = []
 
@@ -150,8 +150,8 @@ class Workbench:
     def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
         from crewboard.folder.toml.append import SystemDice, new_id
-        from crewboard.order.admit import refusals  # only where something is written
-        from crewboard.order.doubts import doubts
+        from crewboard.order.admit.doubts import doubts
+        from crewboard.order.admit.rules import refusals  # only where something is written
 
         if by and by not in self.plan.crew:
             raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])

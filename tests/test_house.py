@@ -260,7 +260,7 @@ def test_nobody_keeps_a_rule_of_their_own_of_who_may_do_what(name: str) -> None:
 
 def test_the_ranking_begin_the_day_plan_the_forecast_and_the_talk_ask_one_room() -> None:
     asking = (
-        *("order/ahead/first.py", "order/admit.py", "order/day_plan/jobs.py"),
+        *("order/ahead/first.py", "order/admit/rules.py", "order/day_plan/jobs.py"),
         *("order/day_plan/team.py", "order/day_plan/apart.py", "order/day_plan/reasons.py"),
         *("order/forecast/who_may.py", "order/safety/briefing.py", "terminal/doing/begin.py"),
     )

@@ -55,7 +55,7 @@ from typing import TYPE_CHECKING, Any
 from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.order.board import Board, Standing
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import person
 from crewboard.plan.duration import Duration
 from crewboard.plan.task import Estimate
@@ -91,7 +91,7 @@ def plain(value: Any) -> Any:
 
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.ahead.first import what_goes_first
-    from crewboard.order.expected import expected_on
+    from crewboard.order.presence import expected_on
 
     plan, opening = board.plan, board.opening
     stopping = board.stopping()

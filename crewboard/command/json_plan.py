@@ -45,7 +45,7 @@ def _supply(board: Board, account: SupplyAccount) -> dict[str, object]:
 
 
 def crew_form(board: Board) -> Form:
-    from crewboard.order.hours import totals
+    from crewboard.order.hours.worked import totals
 
     day = board.at.date()
     found = totals(board.logbook, board.at)

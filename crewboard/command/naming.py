@@ -13,7 +13,7 @@ from crewboard.folder.read.fault import nearest
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, name_of
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan

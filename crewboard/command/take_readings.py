@@ -56,7 +56,7 @@ def _columns(call: Call, kept: LoggerColumns, data: bytes) -> LoggerColumns:
 
 def _taken(call: Call, bench: Workbench, columns: LoggerColumns, rows: list[LoggedRow]) -> Exit:
     from crewboard.command.write import tell
-    from crewboard.order.clock_news import clock_news
+    from crewboard.order.holds.clock_news import clock_news
 
     at = moment(call, bench.plan)
     before = bench.board(at)

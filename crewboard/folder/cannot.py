@@ -15,7 +15,7 @@
       NotKept             the disk did not take it                          disk/
       ChangedMeanwhile    somebody else wrote the file in between           disk/
 
-Whichever is raised, nothing was written. `order.refusal.Refusal` is what people are told: the
+Whichever is raised, nothing was written. `order.admit.refusal.Refusal` is what people are told: the
 workbench and `edit/keep.py` turn these into refusals.
 """
 
@@ -25,7 +25,7 @@ import os
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from crewboard.order.refusal import Refusal
+    from crewboard.order.admit.refusal import Refusal
 
 
 class _Said(ValueError):
@@ -107,6 +107,6 @@ class ChangedMeanwhile(Exception):
 
 def cannot(code: str, sentence: str, mend: str = "") -> CannotChange:
     """A change refused for one reason, ready to be raised."""
-    from crewboard.order.refusal import Refusal
+    from crewboard.order.admit.refusal import Refusal
 
     return CannotChange(Refusal(code, sentence, mend))

@@ -8,13 +8,13 @@ from functools import cache, partial
 
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board, Standing, State
-from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History, TaskCourse
-from crewboard.order.hours_left import HoursToGo, hours_to_go, said_of
-from crewboard.order.passing import Facts, passed
+from crewboard.order.holds.running import Rules, StandingHold, as_standing
+from crewboard.order.holds.shop_air import ShopAir
+from crewboard.order.hours.left import HoursToGo, hours_to_go, said_of
 from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
-from crewboard.order.running import Rules, StandingHold, as_standing
-from crewboard.order.shop_air import ShopAir
+from crewboard.order.sequence.graph import OrderOfWork
+from crewboard.order.sequence.passing import Facts, passed
 from crewboard.order.supplies import Stock
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

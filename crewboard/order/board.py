@@ -6,10 +6,10 @@ from typing import Literal, NamedTuple
 
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit
-from crewboard.order.graph import OrderOfWork
 from crewboard.order.history import History
+from crewboard.order.holds.running import Rules, StandingHold
 from crewboard.order.readiness import Readiness
-from crewboard.order.running import Rules, StandingHold
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.supplies import Stock
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

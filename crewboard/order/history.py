@@ -23,7 +23,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit, visits
-from crewboard.order.hours_left import worked_since
+from crewboard.order.hours.left import worked_since
 from crewboard.plan.hold import KINDS, Hold, HoldKind, Release
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

@@ -4,16 +4,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from crewboard.order.graph import OrderOfWork
-from crewboard.order.links import closing
-from crewboard.order.passing import (
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.sequence.graph import OrderOfWork
+from crewboard.order.sequence.links import closing
+from crewboard.order.sequence.passing import (
     Facts,
     Passed,
     facts_if_finished,
     held_before,
     passed_if_finished,
 )
-from crewboard.order.running import StandingHold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 

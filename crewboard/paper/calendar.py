@@ -13,9 +13,9 @@ from typing import NamedTuple
 
 from crewboard.legible import legible
 from crewboard.order.board import Board
-from crewboard.order.hold_words import hold_title
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import hold_title
 from crewboard.order.reasons.why import hold_in_words
-from crewboard.order.running import StandingHold
 from crewboard.plan.clock import ShopClock
 from crewboard.telling.report import Request
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.hours import Totals, totals, worked
+from crewboard.order.hours.worked import Totals, totals, worked
 from crewboard.order.said import person
 from crewboard.plan.plan import Plan
 from crewboard.telling.report import Listing, Request

@@ -3,8 +3,8 @@
 from datetime import date
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on, times_in_words
-from crewboard.order.hours import Totals, totals
+from crewboard.order.hours.worked import Totals, totals
+from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.safety.certificates import lapses
 from crewboard.order.said import listed, person
 from crewboard.plan.volunteer import Volunteer

@@ -1,7 +1,7 @@
 """The day as a whole: its date and hours, its people, what is left alone, how far the work is."""
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on, times_in_words
+from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import GAP, Line, title

@@ -3,7 +3,7 @@
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed
 from crewboard.order.day_plan.wish import Wish
-from crewboard.order.expected import expected_on, times_in_words
+from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.hazard import CAUTION
 from crewboard.telling.line import GAP, Line, title

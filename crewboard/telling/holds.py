@@ -4,10 +4,14 @@ from collections.abc import Iterator
 from typing import Literal
 
 from crewboard.order.board import LATELY, Board
-from crewboard.order.hold_ends import no_reading_in_words, outside_in_words
-from crewboard.order.hold_words import course_in_words, hold_title
+from crewboard.order.holds.running import Extension, StandingHold
+from crewboard.order.holds.words import (
+    course_in_words,
+    hold_title,
+    no_reading_in_words,
+    outside_in_words,
+)
 from crewboard.order.reasons.why import hold_in_words
-from crewboard.order.running import Extension, StandingHold
 from crewboard.order.said import (
     component_name,
     day_and_time,

@@ -4,8 +4,8 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.hold_words import hold_title
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import hold_title
 from crewboard.order.safety.checks import coming_round
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.telling.line import Tone

@@ -7,8 +7,8 @@ from datetime import date
 from itertools import islice
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on, times_in_words
-from crewboard.order.hours import Totals, totals, worked
+from crewboard.order.hours.worked import Totals, totals, worked
+from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.certificates import certificate_line

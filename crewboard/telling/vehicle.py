@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board, Standing, State
-from crewboard.order.hold_words import stage_in_words
+from crewboard.order.holds.words import stage_in_words
 from crewboard.order.said import component_name, day_in_words, how_many, listed, supply_name
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title

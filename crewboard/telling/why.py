@@ -1,7 +1,7 @@
 """Why a task stands where it stands, and what its finish frees."""
 
 from crewboard.order.board import Board
-from crewboard.order.hold_ends import starts_in_words
+from crewboard.order.holds.words import starts_in_words
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
 from crewboard.order.said import component_name, how_many, listed

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
-from crewboard.order.hold_words import course_in_words, hold_title, stage_in_words
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
 from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
-from crewboard.order.running import StandingHold
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.signatures import signatures

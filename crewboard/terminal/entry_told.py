@@ -8,7 +8,7 @@ from crewboard.logbook.acts import Extended, Released
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, person
 from crewboard.telling.entry_words import entry_in_words
 from crewboard.telling.line import Line

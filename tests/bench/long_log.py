@@ -17,7 +17,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import Logged
 from crewboard.order.assess import assess
-from crewboard.order.graph import OrderOfWork
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.plan.plan import Plan
 from crewboard.workbench import Workbench
 from tests.bench.table import Measured

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Mapping
 
 from hypothesis import strategies as st
 
-from crewboard.order.links import links
-from crewboard.order.loops import without_loops
+from crewboard.order.sequence.links import links
+from crewboard.order.sequence.loops import without_loops
 from crewboard.plan.component import Component
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Hold

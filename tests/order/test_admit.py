@@ -26,10 +26,10 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.graph import OrderOfWork
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.plan.duration import Duration
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Volunteer

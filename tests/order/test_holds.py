@@ -22,8 +22,8 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.running import counted
-from crewboard.order.shop_air import ShopAir
+from crewboard.order.holds.running import counted
+from crewboard.order.holds.shop_air import ShopAir
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.duration import Duration, parse_duration

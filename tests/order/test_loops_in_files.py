@@ -11,7 +11,7 @@ import networkx
 from hypothesis import given
 
 from crewboard.folder.read.folder import Folder
-from crewboard.order.links import links
+from crewboard.order.sequence.links import links
 from crewboard.plan.component import Component
 from crewboard.plan.task import Task
 from tests.long_form import cases

@@ -12,9 +12,9 @@ import networkx
 import pytest
 from hypothesis import given
 
-from crewboard.order.graph import OrderOfWork
-from crewboard.order.links import Link, links
-from crewboard.order.loops import find_loop, without_loops, written_steps
+from crewboard.order.sequence.graph import OrderOfWork
+from crewboard.order.sequence.links import Link, links
+from crewboard.order.sequence.loops import find_loop, without_loops, written_steps
 from crewboard.plan.component import Component
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

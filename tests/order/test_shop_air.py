@@ -13,8 +13,8 @@ from crewboard.logbook.acts import Finished, Reading
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import Logged
 from crewboard.order.assess import assess
-from crewboard.order.running import StandingHold, counted
-from crewboard.order.shop_air import NoReading, Outside, ShopAir
+from crewboard.order.holds.running import StandingHold, counted
+from crewboard.order.holds.shop_air import NoReading, Outside, ShopAir
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import parse_duration
 from crewboard.plan.hold import Conditions, Hold

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.logbook.acts import HoursWorked
-from crewboard.order.hours import totals, worked
+from crewboard.order.hours.worked import totals, worked
 from crewboard.paper.hours import hours_rows, sum_rows
 from crewboard.paper.plain import Paper
 from crewboard.paper.spreadsheet import csv_text, text_table

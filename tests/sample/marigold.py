@@ -14,7 +14,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.graph import OrderOfWork
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.plan.plan import Plan
 
 SAMPLE = Path(__file__).parents[2] / "sample_project"

@@ -10,7 +10,7 @@ from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, Hour
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.safety.closing import after_checks

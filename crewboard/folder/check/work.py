@@ -12,12 +12,12 @@ from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.graph import OrderOfWork
 from crewboard.order.presence import ROUNDING, time_there
 from crewboard.order.reasons.why import open_again_in_words
 from crewboard.order.safety.left_open import days_left_open as left_open_before
 from crewboard.order.safety.left_open import end_of, left_open_in_words, with_what_stood_against
 from crewboard.order.said import person
+from crewboard.order.sequence.graph import OrderOfWork
 
 _WHOLE_DAY = 24
 _LOOKED_INTO = 10  # of the days left open: what was not signed is worked out for the latest

@@ -14,7 +14,7 @@ from crewboard.folder.edit.plan_edits import CallOff, Change, PlanEdit, Remove, 
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 

@@ -24,7 +24,7 @@ from crewboard.folder.toml.day import parse_day
 from crewboard.folder.toml.meant import same
 from crewboard.folder.toml.text import BrokenText
 from crewboard.logbook.entry import Entry
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 
 Result = TypeVar("Result")
 

@@ -9,8 +9,8 @@ from typing import NamedTuple
 from crewboard.folder.read.component_file import SHOP, UNREADABLE, ComponentFile
 from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, Remark, Step, nearest
 from crewboard.folder.read.files import file_of, key_path
-from crewboard.order.links import Link, gate_of, links
-from crewboard.order.loops import without_loops
+from crewboard.order.sequence.links import Link, gate_of, links
+from crewboard.order.sequence.loops import without_loops
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard

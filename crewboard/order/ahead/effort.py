@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.hours_left import hours_to_go
+from crewboard.order.hours.left import hours_to_go
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 

@@ -14,9 +14,9 @@ from crewboard.order.ahead.effort import crew_on, hours_left
 from crewboard.order.board import Board
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.obstacle import Obstacle
-from crewboard.order.passing import LaidOver
 from crewboard.order.reasons.onward import lets_go
 from crewboard.order.said import day_in_words, how_long, how_many
+from crewboard.order.sequence.passing import LaidOver
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS
 from crewboard.plan.task import Task

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from crewboard.order.ahead.work_time import DAY, WorkTime
 from crewboard.order.board import Board, Standing
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
 from crewboard.order.supplies import expected_by
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration

@@ -50,7 +50,7 @@ def _hours(board: Board, wish: Wish) -> tuple[datetime, datetime]:
 
 def _people(board: Board, wish: Wish) -> tuple[str, ...]:
     """Those wished for; else the people of the day."""
-    from crewboard.order.expected import of_the_day
+    from crewboard.order.presence import of_the_day
 
     people = wish.people or of_the_day(board)
     return tuple(dict.fromkeys(who for who in people if who in board.plan.crew))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plain_rule import Slot
 from crewboard.order.day_plan.shop_day import Job, ShopDay
-from crewboard.order.hold_ends import outside_in_words
+from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.short import in_short
 from crewboard.order.said import how_many, listed

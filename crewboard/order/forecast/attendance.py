@@ -7,9 +7,8 @@ from datetime import date
 from math import sqrt
 
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on
 from crewboard.order.forecast.model import Attendance, Person
-from crewboard.order.presence import days_with_people
+from crewboard.order.presence import days_with_people, expected_on
 
 # A season's share is taken up only where it is this many standard deviations off, and then half
 # of the way to be had from so many person-days: few days must not make a season.

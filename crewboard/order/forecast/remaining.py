@@ -14,7 +14,7 @@ from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
 from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
-from crewboard.order.links import closing
+from crewboard.order.sequence.links import closing
 from crewboard.order.supplies import expected_by
 from crewboard.plan.task import Estimate, Task
 

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
 from crewboard.order.board import Board
-from crewboard.order.expected import of_the_day
 from crewboard.order.may.needs import Needs, hazards_named, hazards_of_minors, needs_of
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.may.people import a_crew, known, why_nobody
+from crewboard.order.presence import of_the_day
 from crewboard.plan.task import Task
 
 _Alike = tuple[tuple[str, ...], tuple[str, ...], int, int | None]

@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import Literal, NamedTuple
 
-from crewboard.order.shop_air import Outside
+from crewboard.order.holds.shop_air import Outside
 
 About = Literal["task", "people", "moment"]
 # Of whom a reason speaks: of those named for the task, of those of the day, of the whole crew.

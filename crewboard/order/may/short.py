@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterable
 
 from crewboard.order.board import Board
-from crewboard.order.expected import said_to_come
-from crewboard.order.hold_ends import outside_in_words
+from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.obstacle import Among, Obstacle
+from crewboard.order.presence import said_to_come
 from crewboard.order.said import day_in_words, how_many, listed
 from crewboard.plan.hazard import Clock
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.hold_ends import hold_if_finished
-from crewboard.order.links import gate_of
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import hold_if_finished
 from crewboard.order.readiness import Ahead
-from crewboard.order.running import StandingHold
+from crewboard.order.sequence.links import gate_of
 
 
 class Onward(NamedTuple):

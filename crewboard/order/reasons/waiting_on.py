@@ -6,9 +6,9 @@
 from typing import Literal, NamedTuple
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.hold_words import hold_title, stage_in_words
-from crewboard.order.links import gate_of
+from crewboard.order.holds.words import hold_title, stage_in_words
 from crewboard.order.said import day_in_words
+from crewboard.order.sequence.links import gate_of
 from crewboard.order.supplies import supply_in_words
 from crewboard.plan.hold import KINDS
 

@@ -4,9 +4,8 @@ from typing import Literal, NamedTuple
 
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board, Standing
-from crewboard.order.hold_words import course_in_words, hold_title
-from crewboard.order.links import gate_of
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import course_in_words, hold_title
 from crewboard.order.said import (
     by_whom,
     component_name,
@@ -15,6 +14,7 @@ from crewboard.order.said import (
     how_many,
     listed,
 )
+from crewboard.order.sequence.links import gate_of
 from crewboard.order.supplies import supply_in_words
 
 About = Literal["task", "component", "hold", "supply", "date"]

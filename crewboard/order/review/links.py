@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.order.board import Board
-from crewboard.order.links import closing, opening
 from crewboard.order.review.question import Question
 from crewboard.order.said import listed
+from crewboard.order.sequence.links import closing, opening
 
 # Of all tasks so many may lead to nothing but the finish (DCMA point 1).
 OPEN_ENDS = 0.05

@@ -7,11 +7,11 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.expected import said_to_come
 from crewboard.order.may.moment import keep_apart
 from crewboard.order.may.needs import Needs, needs_of_hazards
 from crewboard.order.may.people import against_person
 from crewboard.order.may.short import barred_because
+from crewboard.order.presence import said_to_come
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.order.safety.signatures import may_answer_for

@@ -7,8 +7,8 @@ home, and the logbook has to say who decided that they could.
 from datetime import datetime
 
 from crewboard.logbook.acts import Act, ClosedDay, SignOut
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.refusal import Refusal
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.signatures import signatures

@@ -12,9 +12,9 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
-from crewboard.order.graph import OrderOfWork
 from crewboard.order.presence import closing_time, never_left, who_was_there
 from crewboard.order.said import day_in_words, listed, person
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.plan.plan import Plan
 
 if TYPE_CHECKING:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from crewboard.logbook.acts import CheckSigned
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.refusal import Refusal
 from crewboard.order.safety.clocks import still_running
 from crewboard.order.safety.signatures import may_answer_for, signer
 from crewboard.order.said import day_in_words, listed, person

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.telling.line import Line
 from crewboard.telling.row import Row
 from crewboard.terminal.dialogs.dialog import Dialog

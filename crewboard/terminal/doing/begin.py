@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crewboard.logbook.acts import Begun
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.board import Board
 from crewboard.order.may.needs import Needs, needs_of
 from crewboard.order.may.people import against_person

@@ -11,8 +11,8 @@ from crewboard.logbook.acts import Act, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import fields_of
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.refusal import Refusal
 from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine

@@ -11,8 +11,8 @@ from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Act
 from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import KindOfEntry
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.refusal import Refusal
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
 from crewboard.plan.units import as_kept, bare, unit_here

@@ -12,8 +12,7 @@ from textual.widgets import Input, Static
 
 from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
-from crewboard.order.hold_ends import starts_in_words
-from crewboard.order.hold_words import course_in_words
+from crewboard.order.holds.words import course_in_words, starts_in_words
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.said import component_name, day_and_time, how_many, listed, task_title
 from crewboard.plan import as_typed

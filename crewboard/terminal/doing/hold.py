@@ -10,8 +10,8 @@ from textual.widget import Widget
 
 from crewboard.logbook.acts import Extended, Released
 from crewboard.order.board import Board
-from crewboard.order.hold_words import hold_title
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import hold_title
 from crewboard.order.said import day_and_time, how_long
 from crewboard.telling.holds import hold_lines
 from crewboard.terminal.board_app import BoardApp

@@ -7,7 +7,7 @@ from itertools import islice
 
 from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
 from crewboard.order.board import Board
-from crewboard.order.expected import expected_on
+from crewboard.order.presence import expected_on
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread

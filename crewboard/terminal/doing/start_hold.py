@@ -7,7 +7,7 @@ from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoldStarted
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.doing.entry_form import record_here
 from crewboard.terminal.forms.fields import Field, Typed, YesNo

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.legible import legible
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.telling.line import GAP, Line, step_by_step
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.dialog import Confirm, Dialog, Panel

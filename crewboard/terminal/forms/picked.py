@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.message import Message
 
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.forms.fields import FieldLine, Shown
 from crewboard.terminal.forms.reading import Wrong

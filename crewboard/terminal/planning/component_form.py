@@ -7,7 +7,7 @@ from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
 from crewboard.folder.read.files import id_from
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import component_name
 from crewboard.plan.component import Component
 from crewboard.terminal.board_app import BoardApp

@@ -10,7 +10,7 @@ from crewboard.folder.cannot import NotKept
 from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.folder.read.files import VEHICLE
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed

@@ -8,7 +8,7 @@ from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
 from crewboard.folder.read.files import id_from
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.dialog import Confirm

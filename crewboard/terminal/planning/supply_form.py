@@ -8,7 +8,7 @@ from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove
 from crewboard.folder.read.files import id_from
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import supply_name
 from crewboard.plan.supply import Supply
 from crewboard.terminal.board_app import BoardApp

@@ -7,7 +7,7 @@ from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename
 from crewboard.folder.read.files import id_from
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import component_name
 from crewboard.plan.hold import Conditions
 from crewboard.plan.task import Task

@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Change, Key
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed

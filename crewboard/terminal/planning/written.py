@@ -12,7 +12,7 @@ from crewboard.folder.read.folder import Folder
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.meant import exists, value_at
 from crewboard.folder.toml.text import BrokenText
-from crewboard.order.refusal import Refusal
+from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 

@@ -11,7 +11,7 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.hold_words import hold_title
+from crewboard.order.holds.words import hold_title
 from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import Row

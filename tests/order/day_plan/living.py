@@ -8,7 +8,7 @@ from crewboard.logbook.acts import Act, Begun, CheckSigned, Finished, SignIn
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed

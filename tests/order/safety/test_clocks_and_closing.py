@@ -13,7 +13,7 @@ from crewboard.logbook.acts import (
     HoursWorked,
     SignOut,
 )
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.safety.checks import coming_round, going_on
 from crewboard.order.safety.clocks import must_end_by, protective_clocks, still_running
 from crewboard.order.safety.closing import after_checks, close_refusals, closing_clocks

@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from crewboard.logbook.acts import Begun, CheckSigned, HoursWorked, SignOut
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.unchecked import SAYS, unchecked_hours

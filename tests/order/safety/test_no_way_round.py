@@ -23,7 +23,7 @@ from crewboard.logbook.acts import (
     SignOut,
 )
 from crewboard.logbook.entry import Entry
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.closing import after_checks
 from tests.long_form import cases

@@ -11,11 +11,11 @@ from crewboard.logbook.acts import Act, Begun, CheckSigned, SignIn
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.words import as_refusals
-from crewboard.order.refusal import Refusal
 from crewboard.order.safety.checks import checks_of
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Mapping
 
-from crewboard.order.links import closing, gate_of, links
+from crewboard.order.sequence.links import closing, gate_of, links
 from crewboard.plan.plan import Plan
 
 

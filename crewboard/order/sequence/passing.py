@@ -8,8 +8,8 @@ from collections import deque
 from collections.abc import Iterable, Mapping, Set
 from typing import Any, NamedTuple, TypeVar
 
-from crewboard.order.graph import OrderOfWork
-from crewboard.order.links import gate_of
+from crewboard.order.sequence.graph import OrderOfWork
+from crewboard.order.sequence.links import gate_of
 
 Names = tuple[str, ...]
 

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from crewboard.logbook.acts import Extended, Released
 from crewboard.logbook.entry import Entry
 from crewboard.order.history import Started
-from crewboard.order.shop_air import Age, NoReading, Outside, ShopAir
+from crewboard.order.holds.shop_air import Age, NoReading, Outside, ShopAir
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Hold, Release

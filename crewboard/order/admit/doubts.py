@@ -12,8 +12,8 @@ from crewboard.logbook.acts import Act, Begun, Finished, HoursLeft, HoursWorked,
 from crewboard.logbook.fields import fields_of, people_of
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.refusal import Refusal
 from crewboard.order.said import day_and_time, day_in_words, person, task_title
 from crewboard.plan.units import shown
 

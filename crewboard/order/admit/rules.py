@@ -23,11 +23,11 @@ from crewboard.logbook.acts import (
     TakenBack,
 )
 from crewboard.logbook.fields import fields_of, named_by
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
+from crewboard.order.holds.running import StandingHold
 from crewboard.order.presence import never_left
 from crewboard.order.reasons.why import hold_in_words
-from crewboard.order.refusal import Refusal
-from crewboard.order.running import StandingHold
 from crewboard.order.said import day_and_time, day_in_words, person
 from crewboard.plan.hold import KINDS
 

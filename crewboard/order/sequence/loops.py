@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crewboard.order.links import Link
+from crewboard.order.sequence.links import Link
 
 MOST_LOOPS = 100
 """As many loops as are told: whoever has more begins with these."""

@@ -1,4 +1,4 @@
-"""When a hold ends, in one place: of one that runs, and of one that a finish would start."""
+"""A hold in words: what it is on, since when, until when; and the one that a finish would start."""
 
 from __future__ import annotations
 
@@ -8,10 +8,11 @@ from crewboard.logbook.acts import Finished
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.history import started_by_finish
-from crewboard.order.running import HoldEnd, StandingHold, as_standing
-from crewboard.order.said import day_and_time, when
-from crewboard.order.shop_air import NoReading, Outside
+from crewboard.order.holds.running import HoldEnd, StandingHold, as_standing
+from crewboard.order.holds.shop_air import NoReading, Outside
+from crewboard.order.said import day_and_time, name_of, when
 from crewboard.plan.hold import KINDS
+from crewboard.plan.plan import Plan
 from crewboard.plan.units import temperature
 
 
@@ -63,3 +64,26 @@ def no_reading_in_words(no_reading: NoReading) -> str:
     if no_reading.since is None:
         return "the shop was not read"
     return f"the shop was not read after {day_and_time(no_reading.since)}"
+
+
+def hold_title(plan: Plan, hold: StandingHold) -> str:
+    """What the hold is on: its task, else its component."""
+    return name_of(plan, hold.task, hold.component)
+
+
+def course_in_words(plan: Plan, hold: StandingHold, now: datetime | None = None) -> str:
+    """ "on the form since Sat 2 May 2026 16:00, until Tue 2 Jun 2026 16:00"; with `now`, days and
+    times shorter."""
+    since = f"{KINDS[hold.kind].words} since {_moment(hold.since, now)}"
+    return f"{since}, {stage_in_words(plan, hold, now)}"
+
+
+def stage_in_words(plan: Plan, hold: StandingHold, now: datetime | None = None) -> str:
+    """Since when it is due for a look, or when it ends."""
+    if hold.stage == "due":
+        return "due for a look" + (f" since {_moment(hold.until, now)}" if hold.until else "")
+    return end_in_words(hold.end, plan.vehicle.units, now)
+
+
+def _moment(moment: datetime, now: datetime | None) -> str:
+    return when(moment, now) if now is not None else day_and_time(moment)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from crewboard.order.board import Board
-from crewboard.order.hold_ends import outside_in_words
-from crewboard.order.running import StandingHold
+from crewboard.order.holds.running import StandingHold
+from crewboard.order.holds.words import outside_in_words
 from crewboard.order.said import how_many
 
 _LOST = "the time since the last reading does not count"

@@ -1,0 +1,1 @@
+"""What may be written into the logbook, what is refused, and what is asked about before."""

@@ -1,0 +1,1 @@
+"""Person-hours: worked, by the logbook, and still to do."""

@@ -1,0 +1,1 @@
+"""What comes before what: links and gates, loops, and how far the work is passed."""
