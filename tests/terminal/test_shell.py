@@ -282,8 +282,8 @@ async def test_every_state_has_its_word_without_any_colour(
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         text = await reads(pilot, "1. Scrape the frame")
-        assert "ready       1. Scrape the frame" in text
-        assert "waiting     Prime the frame" in text
+        assert "ready          1. Scrape the frame" in text
+        assert "waiting        Prime the frame" in text
 
 
 async def test_naughty_names_show_as_typed_on_the_day(tmp_path: Path) -> None:
