@@ -25,7 +25,7 @@ MAY_SEE = {
     "logbook": {"plan"},
     "order": {"plan", "logbook"},
     "folder": {"plan", "logbook", "order", "legible"},
-    "telling": {*PURE, "legible", "paper"},
+    "telling": {*PURE, "legible"},
     "paper": {*PURE, "telling", "legible"},
     "workbench": {*PURE, "folder"},
     "terminal": {*PURE, *BETWEEN},

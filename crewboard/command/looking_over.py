@@ -43,9 +43,11 @@ def _log(call: Call) -> Exit:
 
         call.out.json(log_form(bench.logbook, wanted))
     else:
+        from crewboard.paper.plain import plain_lines
         from crewboard.telling.logbook import logbook_lines
 
-        call.out.lines(logbook_lines(bench.plan, bench.logbook, call.out.width, wanted))
+        lines = logbook_lines(bench.plan, bench.logbook, wanted)
+        call.out.lines(plain_lines(lines, call.out.width))
     return Exit.FINE
 
 

@@ -57,7 +57,7 @@ class Paper:
         if line.word and cells(line.word) <= _LONGEST_SIGN:
             hang = cells(line.word) + 1
         else:
-            hang = _HANG if line.word else 0
+            hang = line.hang or (_HANG if line.word else 0)
         for text in legible(first, lines=True).expandtabs(4).rstrip("\n").split("\n"):
             self.line(text.rstrip(), indent=line.indent, hang=hang)
 

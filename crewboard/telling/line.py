@@ -13,7 +13,7 @@ TONES = ("danger", "warning", "caution", "must", "safe", "faint", "strong", "pla
 class Line(NamedTuple):
     """One paragraph. `word` stands before it in the tone, the rest in plain.
 
-    `indent` cells in; what is wrapped hangs under the text.
+    `indent` cells in; what is wrapped hangs under the text, or `hang` cells further in on paper.
     """
 
     text: str
@@ -22,6 +22,7 @@ class Line(NamedTuple):
     word: str = ""
     bold: bool = False
     handle: str = ""  # by what a command calls what the line is about; screens do not show it
+    hang: int = 0
 
 
 def title(text: str, tone: Tone = "strong") -> Line:

@@ -4,35 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from crewboard.legible import legible
 from crewboard.logbook.acts import TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by, people_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_in_words, person
-from crewboard.paper.plain import Paper
 from crewboard.plan.plan import Plan
 from crewboard.telling.entry_words import EntryWords
+from crewboard.telling.line import GAP, Line
+
+_HANG = 7  # cells: what is wrapped hangs under the words, not under the time before them
 
 
-def logbook_lines(
-    plan: Plan, logbook: Logbook, width: int, wanted: Callable[[Day, Entry], bool]
-) -> list[str]:
+def logbook_lines(plan: Plan, logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> list[Line]:
     """The entries wanted, by day; corrected and taken-back lines say by which line."""
-    paper, words = Paper(width), EntryWords(plan, logbook)
+    words = EntryWords(plan, logbook)
+    lines: list[Line] = []
     for day in logbook.days.values():
-        entries = sorted((e for e in day.entries if wanted(day, e)), key=lambda each: each.at)
+        entries = sorted((e for e in day.entries if wanted(day, e)), key=lambda e: e.at)
         if not entries:
             continue
-        paper.heading(day_in_words(day.date))
-        fates = day.fate()
-        lines = {each.id: each for each in day.entries}
+        fates, of_day = day.fate(), {entry.id: entry for entry in day.entries}
+        lines += [*([GAP] if lines else []), Line(day_in_words(day.date))]
         for entry in entries:
-            fate = fate_in_words(entry, fates, lines)
-            paper.line(_line(words, day, entry, fate), indent=2, hang=7)
-    if not paper.lines:
-        paper.line("There is no such entry in the logbook.")
-    return paper.lines
+            text = _line(words, day, entry, fate_in_words(entry, fates, of_day))
+            lines.append(Line(legible(text), indent=2, hang=_HANG))
+    return lines or [Line("There is no such entry in the logbook.")]
 
 
 def about(entry: Entry) -> set[str]:
