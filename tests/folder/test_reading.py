@@ -6,7 +6,7 @@ import os
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 import pytest
@@ -14,12 +14,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crewboard.folder.check.check import Checked, check
-from crewboard.folder.read.day_file import _entry, _usual, decode_day
+from crewboard.folder.read.day_file import _entry, _usual, decode_day, usual_day
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.table import Table
 from crewboard.folder.toml.day import plain_day
 from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.text import BrokenText
 from crewboard.logbook.acts import Noted
 from crewboard.order.assess import assess
 from crewboard.workbench import Said, Workbench
@@ -415,6 +416,45 @@ def test_a_plain_day_reads_as_the_toml_reader_reads_it(lines: list[str]) -> None
     text = "date = 2026-05-02\n\n[entries]\n" + "".join(line + "\n" for line in lines)
     plain = plain_day(text)
     assert plain is None or plain == parse_text(text)
+
+
+_DATED = st.tuples(
+    st.sampled_from(["k7f3q2mh", "abc", "9"]),
+    st.sampled_from(["2026-05-02T09:00:00", "0206-05-02T09:00:00", "2026-02-30T09:00:00"]),
+    st.sampled_from(["sign-in", "hours", "note", "begin", "nonsense"]),
+    st.lists(st.tuples(_KEYS, _SPELLED), max_size=3),
+).map(
+    lambda line: (
+        f'{line[0]} = {{ at = {line[1]}, kind = "{line[2]}"'
+        + "".join(f", {key} = {value}" for key, value in line[3])
+        + " }"
+    )
+)
+
+
+@given(st.lists(st.one_of(_DATED, _DATED, _LINES, st.just("# a")), max_size=3))
+@cases(300, 20_000)
+def test_a_day_without_mistakes_reads_as_it_does_line_by_line(lines: list[str]) -> None:
+    text = "date = 2026-05-02\n\n[entries]\n" + "".join(line + "\n" for line in lines)
+    usual = usual_day(date(2026, 5, 2), text)
+    if usual is not None:
+        values = parse_text(text)
+        assert not isinstance(values, BrokenText)
+        assert decode_day(date(2026, 5, 2), values) == (usual, [])
+    assert usual_day(date(2026, 5, 3), text) is None
+
+
+def test_most_days_of_the_sample_are_read_the_quick_way() -> None:
+    days = sorted((Path(__file__).parents[2] / "sample_project/days").rglob("*.toml"))
+    usual = 0
+    for path in days:
+        text, day = path.read_text(encoding="utf-8"), date.fromisoformat(path.stem)
+        values = parse_text(text)
+        assert not isinstance(values, BrokenText)
+        if (read := usual_day(day, text)) is not None:
+            usual += 1
+            assert decode_day(day, values) == (read, [])
+    assert usual > 0.8 * len(days)
 
 
 def test_the_days_of_the_sample_are_plain() -> None:

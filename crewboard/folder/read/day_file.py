@@ -2,10 +2,12 @@
 
 from collections.abc import Callable, Mapping
 from datetime import date, datetime, time
+from functools import lru_cache
 from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import Misfit, nearest
-from crewboard.folder.read.table import Table, spoken_type
+from crewboard.folder.read.table import FIRST_YEAR, LAST_YEAR, Table, spoken_type
+from crewboard.folder.toml.day import dated_lines, plain_fields
 from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -31,6 +33,43 @@ def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]
             entries.append(entry)
     table.done()
     return Day(day, entries, opens, closes), misfits
+
+
+def usual_day(day: date, text: str) -> Day | None:
+    """The day of a file in which nothing can be wrong: what `decode_day` gives, at four times the
+    speed. None where the values have to be looked at one by one."""
+    dated = dated_lines(text)
+    if dated is None or dated[0] != day:
+        return None
+    entries = []
+    for entry_id, at, written in dated[1]:
+        read = _read_once(written)
+        if read is None or not FIRST_YEAR <= at.year <= LAST_YEAR:
+            return None
+        _, _, act, by, written_at, replaces, despite = read
+        entries.append(Entry(entry_id, at, act, by, written_at, replaces, despite))
+    return Day(day, entries)
+
+
+_AT = datetime(2000, 1, 1)
+
+
+@lru_cache(maxsize=1 << 13)
+def _read_once(written: str) -> Entry | None:
+    """What stands behind the moment of a line, as an entry of no id; None where it has mistakes.
+
+    The same words say the same on any day: of somebody who comes and goes they are read once.
+    """
+    try:
+        fields = plain_fields(written)
+    except ValueError:  # the 30th of February
+        return None
+    if fields is None or "at" in fields:
+        return None
+    fields["at"] = _AT
+    misfits: list[Misfit] = []
+    entry = _usual("", fields) or _entry("", Table(fields, (), misfits))
+    return None if misfits else entry
 
 
 # How a line looks where nothing can be wrong with it: the keys that its kind may have, the types of
@@ -81,7 +120,7 @@ def _usual(entry_id: str, values: Mapping[str, Any]) -> Entry | None:
                 return None
             fields[name] = float(number)
     at, by, _ = fields.pop("at", None), fields.pop("by", ""), fields.pop("kind")
-    if at is None or at.tzinfo is not None:
+    if at is None or at.tzinfo is not None or not FIRST_YEAR <= at.year <= LAST_YEAR:
         return None
     try:
         return Entry(entry_id, at, look.act(**fields), by)

@@ -11,7 +11,7 @@ from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.component_file import ComponentFile, decode_component, unreadable
-from crewboard.folder.read.day_file import decode_day
+from crewboard.folder.read.day_file import decode_day, usual_day
 from crewboard.folder.read.fault import Fault, Misfit, Remark
 from crewboard.folder.read.files import (
     CREW,
@@ -167,6 +167,8 @@ class Folder:
     def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
         if role_of(path) == "readings":
             return FileRead(trace, data.decode("utf-8", "replace"), ())
+        if usual := _usual_day(path, data):
+            return FileRead(trace, usual, ())
         values = _values(data, is_day=path.startswith(DAYS))
         clashes: list[Fault] = []
         if isinstance(values, BrokenText) and path.startswith(DAYS):
@@ -285,6 +287,13 @@ class Folder:
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""
         return sorted(path for path in self._files if role_of(path) == role)
+
+
+def _usual_day(path: str, data: bytes) -> Day | None:
+    """A day's file in which nothing can be wrong, as nearly all are."""
+    day = day_of(path) if path.startswith(DAYS) else None
+    text = text_of(data) if day is not None else None
+    return usual_day(day, text) if day is not None and isinstance(text, str) else None
 
 
 def _values(data: bytes, *, is_day: bool) -> dict[str, Any] | BrokenText:

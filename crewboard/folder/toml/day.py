@@ -28,6 +28,11 @@ _VALUE = rf"{_PLAIN_TEXT}|{_MOMENT}|{_NUMBER}|true|false|\[(?:{_PLAIN_TEXT}(?:, 
 _PLAIN_PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})", re.ASCII)
 _PLAIN_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
 _PLAIN_LINE = re.compile(r"([a-z0-9]+) = \{ (.*) \}\n|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n", re.ASCII)
+_DATED_LINE = re.compile(
+    r"([a-z0-9]+) = \{ at = (\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d), (.*) \}\n"
+    r"|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n",
+    re.ASCII,
+)
 _TEXTS = re.compile(_PLAIN_TEXT)
 
 
@@ -80,16 +85,59 @@ def plain_day(text: str) -> dict[str, Any] | None:
                 return None
             at = line.end()
             if line[1]:
-                pairs = _PLAIN_PAIR.findall(line[2])
-                if ", ".join([f"{key} = {written}" for key, written in pairs]) != line[2]:
+                fields = plain_fields(line[2])
+                if fields is None:
                     return None
-                fields = entries[line[1]] = {key: _plain_value(written) for key, written in pairs}
+                entries[line[1]] = fields
                 lines += 1
-                if len(fields) != len(pairs):
-                    return None
     except ValueError:  # the 30th of February
         return None
     return values if len(entries) == lines else None
+
+
+class DatedLine(NamedTuple):
+    """An entry's line as this program writes it: its id, its moment, and all behind them."""
+
+    id: str
+    at: datetime
+    written: str
+
+
+def dated_lines(text: str) -> tuple[date, list[DatedLine]] | None:
+    """The date and the lines of a day file as this program writes it, None of any other.
+
+    What is written behind the moment is not looked at: `plain_fields` reads it.
+    """
+    head = _PLAIN_HEAD.match(text)
+    if head is None:
+        return None
+    lines: list[DatedLine] = []
+    at, end, match, moment = head.end(), len(text), _DATED_LINE.match, datetime.fromisoformat
+    try:
+        while at < end:
+            line = match(text, at)
+            if line is None:
+                return None
+            at = line.end()
+            entry_id, written_at, written = line.groups()
+            if entry_id:
+                lines.append(DatedLine(entry_id, moment(written_at), written))
+        day = date.fromisoformat(head[1])
+    except ValueError:  # the 30th of February
+        return None
+    return (day, lines) if len({line[0] for line in lines}) == len(lines) else None
+
+
+def plain_fields(written: str) -> dict[str, Any] | None:
+    """The keys and plain values of an entry's line, None where anything else is in it.
+
+    Raises ValueError for a date that there is not.
+    """
+    pairs = _PLAIN_PAIR.findall(written)
+    if ", ".join([f"{key} = {value}" for key, value in pairs]) != written:
+        return None
+    fields = {key: _plain_value(value) for key, value in pairs}
+    return fields if len(fields) == len(pairs) else None
 
 
 def _plain_value(written: str) -> Any:
