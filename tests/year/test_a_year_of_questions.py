@@ -48,7 +48,7 @@ def year(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def answer(form: Any, path: str) -> Any:
     """What stands at `path`: "tasks[frame/prime].state", "first[0].task"; "nothing" for nothing."""
-    for name, which in re.findall(r"([a-z_]+)(?:\[([^\]]+)\])?", path):
+    for name, which in re.findall(r"([a-z_0-9]+)(?:\[([^\]]+)\])?", path):
         form = form[name]
         if which.isdigit():
             form = form[int(which)]
@@ -59,7 +59,9 @@ def answer(form: Any, path: str) -> Any:
     return form
 
 
-@pytest.mark.parametrize("question", QUESTIONS, ids=lambda q: f"{q['at']:%Y-%m-%d %H:%M} {q['ask']}")
+@pytest.mark.parametrize(
+    "question", QUESTIONS, ids=lambda q: f"{q['at']:%Y-%m-%d %H:%M} {q['ask']}"
+)
 def test_the_board_answers_as_worked_out_by_hand(
     question: dict[str, Any], year: Path, tmp_path: Path
 ) -> None:
@@ -72,7 +74,9 @@ def test_the_board_answers_as_worked_out_by_hand(
         given = answer(call(*words, "--json").form, question["path"])
         assert given != question.get("is_not"), question["because"]
         assert given == question.get("is", given), question["because"]
-    text = " ".join(call(*words).out.split()) if "says" in question or "says_not" in question else ""
+    text = (
+        " ".join(call(*words).out.split()) if "says" in question or "says_not" in question else ""
+    )
     for says in question.get("says", ()):
         assert says in text, question["because"]
     for says in question.get("says_not", ()):

@@ -66,15 +66,15 @@ def _opened(board: Board, ahead: Ahead, task_id: str) -> tuple[tuple[str, ...], 
 
 
 def _closer(board: Board, ahead: Ahead, opened: set[str]) -> tuple[str, ...]:
-    """The tasks next behind that would still wait for other work."""
-    done = ahead.readiness.passed.done
+    """The tasks next behind that would still wait for other work: of a component that comes after,
+    those that it would begin with."""
+    done, order = ahead.readiness.passed.done, board.order
     closer: dict[str, None] = {}
     for node in ahead.touched:
         if not done[node]:
-            closer |= dict.fromkeys(
-                board.order.tasks_right_behind(node) if gate_of(node) else [node]
-            )
-    return tuple(each for each in closer if _to_do(board, each) and each not in opened)
+            closer |= dict.fromkeys(order.tasks_right_behind(node) if gate_of(node) else [node])
+    waiting = {each: None for each in closer if _to_do(board, each) and each not in opened}
+    return tuple(each for each in waiting if not waiting.keys() & order.tasks_right_before(each))
 
 
 def _to_do(board: Board, task_id: str) -> bool:
