@@ -42,7 +42,8 @@ not known is null.
   hint}].
 - `plan-keys`: files [{file, keys [{key, value (as TOML), says}]}].
 - The forms of `forecast`, `plan-day` and `review` stand in `json_order`.
-- `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields}]; `yields` true
+- `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
+  steps}], steps [texts] where it goes round in a ring; `yields` true
   means that a named person's recorded reason ("--despite") overrules it.
 """
 

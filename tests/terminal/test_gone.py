@@ -97,7 +97,7 @@ def take_out(folder: Path, kind: str, some_id: str) -> None:
 def _few_courses(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(ForecastPage, "runs", 40)
     monkeypatch.setattr(ForecastPage, "ways", 10)
-    monkeypatch.setattr(DayPlanPage, "seconds", 0.0)
+    monkeypatch.setattr(DayPlanPage, "effort", 0.01)
 
 
 @pytest.mark.parametrize("kind", KINDS)
