@@ -44,8 +44,10 @@ class _Pick(Dialog[T]):
         says: str = "",
         at: str = "",
         empty: str = "nothing to pick from",
+        none_too: bool = False,
     ) -> None:
         super().__init__(title)
+        self.none_too = none_too
         self.choices = tuple(choices)
         self.marked = dict.fromkeys(marked)
         self.says = says
@@ -174,20 +176,6 @@ class PickSeveral(_Pick[tuple[str, ...]]):
 
     keys: ClassVar[str] = "Space marks   Ctrl+A all   Enter takes   Esc leaves"
     several: ClassVar[bool] = True
-
-    def __init__(
-        self,
-        title: str,
-        choices: Sequence[Choice],
-        *,
-        marked: Iterable[str] = (),
-        says: str = "",
-        at: str = "",
-        empty: str = "nothing to pick from",
-        none_too: bool = False,
-    ) -> None:
-        super().__init__(title, choices, marked=marked, says=says, at=at, empty=empty)
-        self.none_too = none_too
 
     def acts(self) -> dict[str, Callable[[], None]]:
         marks = {"space": self.action_mark, "ctrl+a": self.action_mark_all}

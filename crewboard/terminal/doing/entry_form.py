@@ -10,9 +10,10 @@ from typing import Any
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import Act
 from crewboard.logbook.fields import EntryField
-from crewboard.logbook.kinds import KindOfEntry
+from crewboard.logbook.kinds import BY_WORD, KindOfEntry
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
+from crewboard.order.said import supply_name
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
 from crewboard.plan.units import as_kept, bare, unit_here
@@ -22,7 +23,7 @@ from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
-from crewboard.terminal.forms.reading import needed, span, text, typed_number, words
+from crewboard.terminal.forms.reading import A_DAY, needed, span, text, typed_number, words
 from crewboard.terminal.planning import choices
 from crewboard.workbench import Said
 
@@ -52,6 +53,13 @@ async def write_entry(
     form = Form(title or kind.title, blanks, keep, whole=True, says=says, insist=keep)
     kept = await app.push_screen_wait(form)
     return kept is True
+
+
+async def write_of_supply(app: BoardApp, word: str, supply_id: str) -> None:
+    """Write what became of a supply; `word` is that of the entry: ordered, arrived, sent back."""
+    kind, name = BY_WORD[word], supply_name(app.board.plan, supply_id)
+    if await write_entry(app, kind, {"supply": supply_id}, f"{kind.title}: {name}"):
+        app.tell(f"{kind.word}: {name}")
 
 
 def _in_a_sentence(field: EntryField) -> str:
@@ -88,7 +96,7 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
             return typed(label, shown, _or_none(moments(board, day)), _MOMENT)
         case "day":
             shown = value.isoformat() if value else ""
-            return typed(label, shown, _or_none(partial(as_typed.day, today=day)), "2026-05-02")
+            return typed(label, shown, _or_none(partial(as_typed.day, today=day)), A_DAY)
         case "time":
             shown = f"{value:%H:%M}" if value else ""
             return typed(label, shown, _or_none(as_typed.clock), "10:30")

@@ -97,11 +97,19 @@ def day_rules(typed: str) -> tuple[str, ...]:
     return rules
 
 
+A_DAY = "2026-05-02"  # how a day is written, where nothing is typed yet
+
+
 # --- the other way round -------------------------------------------------------------------------
 
 
 def typed_number(value: float | None) -> str:
     return "" if value is None else f"{value:.10g}"
+
+
+def typed_day(value: object) -> str:
+    """A day, or what stands in a file in its place."""
+    return "" if value is None else str(value)
 
 
 def typed_estimate(value: tuple[float, ...] | None) -> str:

@@ -17,8 +17,13 @@ from crewboard.terminal.forms.longer import Longer
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import needed, words
 from crewboard.terminal.planning import choices
-from crewboard.terminal.planning.task_form import NAME
-from crewboard.terminal.planning.written import changed_meanwhile, written_order, written_table
+from crewboard.terminal.planning.written import (
+    NAME,
+    change_here,
+    changed_meanwhile,
+    written_order,
+    written_table,
+)
 
 
 class ComponentForm:
@@ -105,9 +110,7 @@ class ComponentForm:
                 edits.append(Rename(self.thing, self.id, name))
         if not edits:
             return ()
-        outcome = self.app.workbench.change(*edits, says="the plan of a component")
-        if outcome.kept:
-            if name and self.component:
-                self.id = self._full(name)
-            self.app.look_now()
-        return outcome.refused
+        refused = change_here(self.app, edits, "the plan of a component")
+        if not refused and name and self.component:
+            self.id = self._full(name)
+        return refused

@@ -15,11 +15,10 @@ from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
-from crewboard.terminal.forms.reading import Wrong, day, needed
+from crewboard.terminal.forms.reading import A_DAY, Wrong, day, needed, typed_day
 from crewboard.terminal.planning import choices
-from crewboard.terminal.planning.written import changed_meanwhile, written_table
+from crewboard.terminal.planning.written import NAME, change_here, changed_meanwhile, written_table
 
-NAME = "~name"
 FOR_GOOD = "for good"
 
 
@@ -59,7 +58,7 @@ async def renew(app: BoardApp, who: str) -> None:
             who,
             {("certificates", kind): Certificate(kind, until, None, said.get("note", ""))},
         )
-        return _kept(app, [edit], f"the papers of {volunteer.name}")
+        return change_here(app, [edit], f"the papers of {volunteer.name}")
 
     if await app.push_screen_wait(Form(f"Certificate: {volunteer.name}", fields, keep, whole=True)):
         app.tell("kept in crew.toml")
@@ -97,7 +96,7 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
             if short and short != person.id:
                 edits.append(Rename("person", person.id, short))
                 kept_as[0] = short
-        return _kept(app, edits, "the crew list")
+        return change_here(app, edits, "the crew list")
 
     title = f"Edit: {person.name}" if person else "A new person"
     form = Form(title, _fields(app, person), keep, whole=person is None)
@@ -105,13 +104,6 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
         return ""
     app.tell("kept in crew.toml")
     return kept_as[0]
-
-
-def _kept(app: BoardApp, edits: Sequence[PlanEdit], says: str) -> Sequence[Refusal]:
-    outcome = app.workbench.change(*edits, says=says)
-    if outcome.kept:
-        app.look_now()
-    return outcome.refused
 
 
 def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
@@ -129,15 +121,15 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
         ),
         YesNo("lead", "lead", bool(person and person.lead)),
         YesNo("under_18", "under 18", bool(person and person.under_18)),
-        Typed("eighteen_on", "turns 18 on", _iso(person and person.eighteen_on), day, _DAY),
+        Typed("eighteen_on", "turns 18 on", typed_day(person and person.eighteen_on), day, A_DAY),
         OneOf(
             "needs_beside",
             "needs beside",
             person.needs_beside if person else "",
             lambda: choices.beside_choices(board, who),
         ),
-        Typed("joined", "joined on", _iso(person and person.joined), day, _DAY),
-        Typed("left", "left on", _iso(person and person.left), day, _DAY),
+        Typed("joined", "joined on", typed_day(person and person.joined), day, A_DAY),
+        Typed("left", "left on", typed_day(person and person.left), day, A_DAY),
         Typed("note", "note", person.note if person else ""),
         Typed(NAME, "short name", who, hint="made from the first name"),
         *(["Certificates, each with its last good day (c adds one)", *papers] if papers else []),
@@ -175,10 +167,3 @@ class _NewOrKnown(SomeOf):
 
     def answer(self) -> Any:
         return self.now[-1] if self.now else None
-
-
-_DAY = "2026-05-02"
-
-
-def _iso(value: date | None) -> str:
-    return value.isoformat() if value else ""

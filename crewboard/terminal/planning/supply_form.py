@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove
@@ -15,8 +14,16 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
-from crewboard.terminal.forms.reading import day, needed, number, span, typed_number
-from crewboard.terminal.planning.written import changed_meanwhile, written_table
+from crewboard.terminal.forms.reading import (
+    A_DAY,
+    day,
+    needed,
+    number,
+    span,
+    typed_day,
+    typed_number,
+)
+from crewboard.terminal.planning.written import change_here, changed_meanwhile, written_table
 
 
 async def ask_supply(app: BoardApp, supply_id: str) -> str:
@@ -33,10 +40,7 @@ async def ask_supply(app: BoardApp, supply_id: str) -> str:
             edit = Add("supply", kept_as[0], said)
         elif new := changed_meanwhile(folder, "supply", supply_id, shown, said):
             return new
-        outcome = app.workbench.change(edit, says="the supplies")
-        if outcome.kept:
-            app.look_now()
-        return outcome.refused
+        return change_here(app, [edit], "the supplies")
 
     title = f"Edit: {supply.name}" if supply else "A new supply"
     if not await app.push_screen_wait(Form(title, _fields(supply), keep, whole=supply is None)):
@@ -65,13 +69,9 @@ def _fields(supply: Supply | None) -> list[Field]:
         Typed("quantity", "quantity", one.quantity, hint="40 boards of 3 m"),
         YesNo("in_stock", "in stock", one.in_stock),
         Typed("lead_time", "lead time", lead, span, "6 weeks"),
-        Typed("ordered", "ordered on", _iso(one.ordered), day, "2026-05-02"),
-        Typed("due", "due on", _iso(one.due), day, "2026-06-13"),
+        Typed("ordered", "ordered on", typed_day(one.ordered), day, A_DAY),
+        Typed("due", "due on", typed_day(one.due), day, "2026-06-13"),
         Typed("price", "price", typed_number(one.price), number),
         Typed("source", "from", one.source),
         Typed("note", "note", one.note),
     ]
-
-
-def _iso(value: date | None) -> str:
-    return value.isoformat() if value else ""

@@ -17,11 +17,13 @@ from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.longer import Longer
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import (
+    A_DAY,
     Wrong,
     day,
     estimate,
     needed,
     people,
+    typed_day,
     typed_estimate,
     typed_people,
     words,
@@ -35,6 +37,8 @@ from crewboard.terminal.planning.hold_fields import (
     typed_range,
 )
 from crewboard.terminal.planning.written import (
+    NAME,
+    change_here,
     changed_meanwhile,
     own_hazards,
     written_order,
@@ -42,7 +46,6 @@ from crewboard.terminal.planning.written import (
 )
 
 WARM, DAMP = "~warm", "~damp"  # the two fields of its conditions
-NAME = "~name"  # the short name: no key of the file, but the name of the table
 
 
 class TaskForm:
@@ -144,12 +147,12 @@ class TaskForm:
         return [
             degrees_range(WARM, "while working {}", limits[:2], self.units),
             Typed(DAMP, "while working %", typed_range(limits[2:]), read_range, "-85, 30-70"),
-            Typed("not_before", "not before", _iso(task.not_before if task else None), day, _DAY),
-            Typed("due", "due", _iso(task.due if task else None), day, _DAY),
+            Typed("not_before", "not before", typed_day(task and task.not_before), day, A_DAY),
+            Typed("due", "due", typed_day(task and task.due), day, A_DAY),
             Typed(
                 "finished",
                 "finished on",
-                _iso(finished),
+                typed_day(finished),
                 day,
                 "only for work done before the logbook was kept",
             ),
@@ -195,12 +198,10 @@ class TaskForm:
         if not edits:
             return ()
         says = f'the plan of "{values.get("title") or (self.task.title if self.task else "")}"'
-        outcome = self.app.workbench.change(*edits, says=says)
-        if outcome.kept:
-            if name and self.task:
-                self.id = f"{self.stem}/{name}"
-            self.app.look_now()
-        return outcome.refused
+        refused = change_here(self.app, edits, says)
+        if not refused and name and self.task:
+            self.id = f"{self.stem}/{name}"
+        return refused
 
     def _put_conditions(self, values: dict[Key, Any]) -> None:
         """What the air must be while it is done: of two fields one value, where one was changed."""
@@ -225,13 +226,6 @@ class TaskForm:
         if edits:
             values["supplies"] = tuple(named)
         return edits
-
-
-_DAY = "2026-05-02"
-
-
-def _iso(value: object) -> str:
-    return "" if value is None else str(value)
 
 
 def _taken(stem: str, ids: Sequence[str] | Mapping[str, object]) -> set[str]:

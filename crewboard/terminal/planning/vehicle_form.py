@@ -16,7 +16,7 @@ from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
 from crewboard.terminal.planning.hold_fields import degrees_range, read_range, typed_range
-from crewboard.terminal.planning.written import changed_meanwhile, written_table
+from crewboard.terminal.planning.written import change_here, changed_meanwhile, written_table
 
 
 async def edit_vehicle(app: BoardApp) -> None:
@@ -34,10 +34,7 @@ async def edit_vehicle(app: BoardApp) -> None:
                     values["shop", "conditions", name] = limit
         if new := changed_meanwhile(folder, "vehicle", "", shown, values):
             return new
-        outcome = app.workbench.change(Change("vehicle", "", values), says="the vehicle's settings")
-        if outcome.kept:
-            app.look_now()
-        return outcome.refused
+        return change_here(app, [Change("vehicle", "", values)], "the vehicle's settings")
 
     if await app.push_screen_wait(Form("Vehicle, work days and shop", fields, keep)):
         app.tell("kept in vehicle.toml")

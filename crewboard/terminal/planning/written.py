@@ -1,11 +1,12 @@
-"""What stands in a plan's file, as it was written: forms show that, not what was made of it."""
+"""What stands in a plan's file, as it was written: forms show that, not what was made of it; and
+what a form changes there."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
-from crewboard.folder.edit.plan_edits import Key, Thing, address_of
+from crewboard.folder.edit.plan_edits import Key, PlanEdit, Thing, address_of
 from crewboard.folder.edit.references import names_at, pointed_at
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
@@ -14,6 +15,9 @@ from crewboard.folder.toml.meant import exists, value_at
 from crewboard.folder.toml.text import BrokenText
 from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.plan import Plan
+from crewboard.terminal.board_app import BoardApp
+
+NAME = "~name"  # the short name: no key of the file, but the name of the table
 
 
 def written_table(folder: Folder, thing: Thing, some_id: str) -> dict[str, Any]:
@@ -45,6 +49,14 @@ def thing_of(plan: Plan, some_id: str) -> Thing:
     if component is None:
         return "task"
     return "part" if component.part_of else "component"
+
+
+def change_here(app: BoardApp, edits: Sequence[PlanEdit], says: str) -> Sequence[Refusal]:
+    """Make the edits; what stands against them goes back to the form, where nothing is lost."""
+    outcome = app.workbench.change(*edits, says=says)
+    if outcome.kept:
+        app.look_now()
+    return outcome.refused
 
 
 def changed_meanwhile(

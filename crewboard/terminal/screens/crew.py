@@ -15,8 +15,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.crew import crew_rows
 from crewboard.telling.person import person_lines
-from crewboard.terminal.page import Page
-from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
+from crewboard.terminal.keys import PERSON_KEYS, PersonKeys
 from crewboard.terminal.widgets.heads import Heads
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -31,7 +30,7 @@ COLUMNS = (
 HEADS = ("", "", "month", "year", "in all")
 
 
-class CrewPage(PersonKeys, Page):
+class CrewPage(PersonKeys):
     """Sign in and out, read and edit people."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "crew.tcss"

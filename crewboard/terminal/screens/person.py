@@ -10,12 +10,11 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.telling.person import person_lines
-from crewboard.terminal.page import Page
-from crewboard.terminal.planning.person_keys import PERSON_KEYS, PersonKeys
+from crewboard.terminal.keys import PERSON_KEYS, PersonKeys
 from crewboard.terminal.widgets.prose import Prose
 
 
-class PersonPage(PersonKeys, Page):
+class PersonPage(PersonKeys):
     """Read one person's sheet, and edit it."""
 
     word = "Person"

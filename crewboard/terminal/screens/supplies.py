@@ -32,10 +32,12 @@ class SuppliesPage(Page):
         "An amount that is left empty means all of it. New supplies go into supplies.toml.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("o", "ordered", "ordered", id="ordered", tooltip="it was ordered; for when"),
-        Binding("a", "arrived", "arrived", id="arrived", tooltip="it arrived"),
-        Binding("s", "sent_back", "sent back", id="sent-back", tooltip="it went back"),
-        Binding("t", "taken", "taken", id="taken", tooltip="it was used on the work"),
+        Binding(
+            "o", "became('ordered')", "ordered", id="ordered", tooltip="it was ordered; for when"
+        ),
+        Binding("a", "became('arrived')", "arrived", id="arrived", tooltip="it arrived"),
+        Binding("s", "became('sent back')", "sent back", id="sent-back", tooltip="it went back"),
+        Binding("t", "became('used')", "taken", id="taken", tooltip="it was used on the work"),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the supply"),
         Binding("n", "new", "new", id="new", tooltip="a new supply"),
         Binding("x", "remove", "take out", show=False, id="remove", tooltip="take it out"),
@@ -66,32 +68,12 @@ class SuppliesPage(Page):
         self.app.push_screen(Panel("Supply", supply_lines(self.board, event.row_id)))
 
     @work
-    async def action_ordered(self) -> None:
-        from crewboard.terminal.doing.supplies import ordered
+    async def action_became(self, word: str) -> None:
+        """Write down what became of the supply, by an entry of that word."""
+        from crewboard.terminal.doing.entry_form import write_of_supply
 
         if self.chosen:
-            await ordered(self.board_app, self.chosen)
-
-    @work
-    async def action_arrived(self) -> None:
-        from crewboard.terminal.doing.supplies import arrived
-
-        if self.chosen:
-            await arrived(self.board_app, self.chosen)
-
-    @work
-    async def action_sent_back(self) -> None:
-        from crewboard.terminal.doing.supplies import sent_back
-
-        if self.chosen:
-            await sent_back(self.board_app, self.chosen)
-
-    @work
-    async def action_taken(self) -> None:
-        from crewboard.terminal.doing.supplies import used
-
-        if self.chosen:
-            await used(self.board_app, self.chosen)
+            await write_of_supply(self.board_app, word, self.chosen)
 
     @work
     async def action_edit(self) -> None:

@@ -11,13 +11,11 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.task import full_sheet
-from crewboard.terminal.page import Page
-from crewboard.terminal.planning.keys import PlanKeys
-from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.keys import TASK_KEYS, PlanKeys, TaskKeys
 from crewboard.terminal.widgets.prose import Prose
 
 
-class TaskSheetPage(PlanKeys, TaskKeys, Page):
+class TaskSheetPage(PlanKeys, TaskKeys):
     """Read a task, and act on it."""
 
     CSS_PATH = "task_sheet.tcss"

@@ -14,9 +14,7 @@ from crewboard.telling.line import Line
 from crewboard.telling.row import Row
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
-from crewboard.terminal.page import Page
-from crewboard.terminal.planning.keys import PLAN_KEYS, PlanKeys
-from crewboard.terminal.task_keys import TASK_KEYS, TaskKeys
+from crewboard.terminal.keys import PLAN_KEYS, TASK_KEYS, PlanKeys, TaskKeys
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -29,7 +27,7 @@ COLUMNS = (
 DEEPEST = 8  # levels beyond which a branch is no longer set in further
 
 
-class VehiclePage(PlanKeys, TaskKeys, Page):
+class VehiclePage(PlanKeys, TaskKeys):
     """Open and close branches, read and edit what they hold."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "vehicle.tcss"

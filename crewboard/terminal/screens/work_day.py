@@ -16,8 +16,7 @@ from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import Line
 from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import left_alone, waiting_rows, work_day_rows
-from crewboard.terminal.page import Page
-from crewboard.terminal.task_keys import OTHER_KEY, TASK_KEYS, TaskKeys
+from crewboard.terminal.keys import OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Piece
 from crewboard.terminal.widgets.prose import Prose
@@ -58,7 +57,7 @@ class AloneLine(EdgeLine):
         yield from (Piece(text, "danger") for text in alone)
 
 
-class WorkDayPage(TaskKeys, Page):
+class WorkDayPage(TaskKeys):
     """The heart of the board."""
 
     CSS_PATH = "work_day.tcss"
