@@ -204,4 +204,4 @@ class CrewboardApp(RecordingApp):
 def _is_whole(screen: Screen[object]) -> bool:
     """Whether everything on the screen is in its place, down to what stands in boxes."""
     inside = list(screen.walk_children(Widget))
-    return bool(inside) and all(each.is_mounted for each in inside)
+    return bool(inside) and all(widget.is_mounted for widget in inside)

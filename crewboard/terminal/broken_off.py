@@ -13,11 +13,11 @@ from crewboard.legible import legible
 def broken_off(fault: BaseException) -> str:
     """One sentence; how it came about goes into a file beside other passing ones."""
     cause = fault.error if isinstance(fault, WorkerFailed) else fault
-    says = legible(f"{type(cause).__name__}: {cause}".removesuffix(": "))
+    what = legible(f"{type(cause).__name__}: {cause}".removesuffix(": "))
     path = _kept(cause)
     where = f"; for whoever mends it, the fault stands in {path}" if path else ""
     kept = "what was written before is kept, and the commands go on working"
-    return f"crewboard: the screens broke off ({says}): {kept}{where}"
+    return f"crewboard: the screens broke off ({what}): {kept}{where}"
 
 
 def _kept(cause: BaseException) -> str:

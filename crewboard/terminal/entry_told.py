@@ -51,9 +51,9 @@ def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
     lines = [Line(entry_told(board, entry, day), "strong", bold=True), Line("")]
     fields = {"id": entry.id, **entry_fields(entry)}
     for key, value in fields.items():
-        says = day_and_time(value) if isinstance(value, datetime) else value
-        says = ", ".join(map(str, says)) if isinstance(says, list) else str(says)
-        lines.append(Line(says, "faint", 0, f"{key}:"))
+        text = day_and_time(value) if isinstance(value, datetime) else value
+        text = ", ".join(map(str, text)) if isinstance(text, list) else str(text)
+        lines.append(Line(text, "faint", 0, f"{key}:"))
     lines.append(Line(day_path(day.date), "faint", 0, "file:"))
     if fate:
         lines += [Line(""), Line(f"it does not count any more; see line {fate}", "warning")]

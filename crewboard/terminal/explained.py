@@ -33,21 +33,21 @@ def page_help(page: Screen[None], explains: Iterable[str | Line]) -> Iterator[Li
             yield Line(paragraph)
             yield GAP
     yield title("Keys of this screen")
-    told: set[str] = set()
+    explained: set[str] = set()
     for active in page.active_bindings.values():
         binding = active.binding
         told_below = binding.id in ("find", "back") or binding.key in _TOOLKIT
         if active.node is not page or told_below or not binding.description:
             continue
-        says = binding.tooltip or binding.description
-        if says not in told:
-            told.add(says)
-            yield Line(says, "strong", 2, f"{binding.key_display or key_name(binding.key):<9}")
+        meaning = binding.tooltip or binding.description
+        if meaning not in explained:
+            explained.add(meaning)
+            yield Line(meaning, "strong", 2, f"{binding.key_display or key_name(binding.key):<9}")
     yield GAP
     yield title("Keys of every screen")
     from crewboard.terminal.screens import PAGES
 
     for entry in PAGES:
         yield Line(entry.word, "strong", 2, f"{entry.key.upper():<9}")
-    for key, says in COMMON:
-        yield Line(says, "strong", 2, f"{key:<9}")
+    for key, meaning in COMMON:
+        yield Line(meaning, "strong", 2, f"{key:<9}")

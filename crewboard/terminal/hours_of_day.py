@@ -47,27 +47,27 @@ def in_words(hours: float | None) -> str:
 def tasks_of_day(board: Board, day: date) -> list[str]:
     """The tasks worked on, begun or finished that day, then those under way; `OTHER` where hours
     were logged on no task."""
-    found: dict[str, None] = {}
+    worked_on: dict[str, None] = {}
     of_day = board.logbook.days.get(day)
     for entry in of_day.counting if of_day else ():
         if isinstance(entry.act, Begun | Finished | HoursWorked):
-            found[entry.act.task] = None
+            worked_on[entry.act.task] = None
     if day == board.at.date():
-        found |= dict.fromkeys(s.task.id for s in board.in_state("under way"))
-    known = [each for each in found if each in board.plan.tasks]
-    return [*known, *([OTHER] if OTHER in found else [])]
+        worked_on |= dict.fromkeys(s.task.id for s in board.in_state("under way"))
+    known = [task for task in worked_on if task in board.plan.tasks]
+    return [*known, *([OTHER] if OTHER in worked_on else [])]
 
 
 def people_of_day(board: Board, day: date) -> tuple[list[str], list[str]]:
     """Who was in the shop or has hours that day, by arrival; and the rest of the crew."""
-    found: dict[str, None] = {}
+    came: dict[str, None] = {}
     of_day = board.logbook.days.get(day)
     for entry in of_day.counting if of_day else ():
         if isinstance(entry.act, SignIn | HoursWorked):
-            found[entry.act.who] = None
+            came[entry.act.who] = None
     crew = board.plan.crew
-    rest = [who for who in crew if who not in found and crew[who].with_us_on(day)]
-    return list(found), rest
+    rest = [who for who in crew if who not in came and crew[who].with_us_on(day)]
+    return list(came), rest
 
 
 class HoursOfDay:
@@ -103,10 +103,10 @@ class HoursOfDay:
         """
         closes = closing_time(self.board.plan, self.board.logbook, self.day)
         at = now if now.date() == self.day else closes
-        found: list[Said] = []
+        entries: list[Said] = []
         for cell, hours in self.changed(typed).items():
-            found += self._cell(cell, hours, at)
-        return found
+            entries += self._cell(cell, hours, at)
+        return entries
 
     def _cell(self, cell: Cell, hours: float, at: datetime) -> Iterator[Said]:
         lines = self._lines.get(cell, [])
@@ -133,7 +133,7 @@ class HoursOfDay:
     def _first_line(self, line: Entry) -> Entry:
         """The line that a chain of corrections began with: who takes it back means them all."""
         of_day = self.board.logbook.days[self.day]
-        lines = {each.id: each for each in of_day.entries}
+        lines = {entry.id: entry for entry in of_day.entries}
         while line.replaces in lines:
             line = lines[line.replaces]
         return line
@@ -141,16 +141,16 @@ class HoursOfDay:
     def questions(self, totals: Mapping[str, float]) -> dict[str, str]:
         """Person -> what does not fit: more hours than the person was here. Never a refusal."""
         here = time_there(self.board.plan, self.board.logbook, self.day, self.board.at)
-        found: dict[str, str] = {}
+        questions: dict[str, str] = {}
         for who, total in totals.items():
             if not total:
                 continue
             if who not in here:
-                found[who] = f"{in_words(total)} h, and did not sign in"
+                questions[who] = f"{in_words(total)} h, and did not sign in"
             elif total > here[who] + ROUNDING:
                 hours_here = in_words(round(here[who], 1)) or "0"
-                found[who] = f"{in_words(total)} h, but here for {hours_here} h"
-        return found
+                questions[who] = f"{in_words(total)} h, but here for {hours_here} h"
+        return questions
 
 
 def totals(cells: Iterable[tuple[Cell, float | None]]) -> tuple[dict[str, float], dict[str, float]]:

@@ -114,11 +114,11 @@ class Page(Screen[None]):
         return lists.first() if lists else self.query(Prose).first()
 
     def find(self, text: str) -> None:
-        found = self.found_list
-        if isinstance(found, RowList):
-            found.find(text)
+        listing = self.found_list
+        if isinstance(listing, RowList):
+            listing.find(text)
         else:
-            found.go_to_text(text)
+            listing.go_to_text(text)
 
     async def action_find(self) -> None:
         line = self._find_line
@@ -130,8 +130,8 @@ class Page(Screen[None]):
 
     @property
     def _find_line(self) -> FindLine | None:
-        found = self.query(FindLine)
-        return found.first() if found else None
+        lines = self.query(FindLine)
+        return lines.first() if lines else None
 
     def on_input_changed(self, event: Input.Changed) -> None:
         if isinstance(event.input, FindLine):

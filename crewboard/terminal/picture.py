@@ -47,20 +47,20 @@ def set_in(svg: str) -> str:
     Some renderers swallow blanks at the start of a text and stretch what is left.
     """
 
-    def shifted(found: re.Match[str]) -> str:
-        characters = _CHARACTER.findall(found["text"])
+    def shifted(drawn: re.Match[str]) -> str:
+        characters = _CHARACTER.findall(drawn["text"])
         if not characters:
-            return found[0]
-        each = float(found["long"]) / len(characters)
+            return drawn[0]
+        advance = float(drawn["long"]) / len(characters)
         before = next((n for n, c in enumerate(characters) if c != _BLANK), len(characters))
         kept = characters[before:]
         while kept and kept[-1] == _BLANK:
             kept.pop()
         if not kept:
             return ""
-        x, long = float(found["x"]) + before * each, len(kept) * each
+        x, long = float(drawn["x"]) + before * advance, len(kept) * advance
         return (
-            f'<text{found["a"]} x="{x:.1f}"{found["b"]} textLength="{long:.1f}"{found["c"]}>'
+            f'<text{drawn["a"]} x="{x:.1f}"{drawn["b"]} textLength="{long:.1f}"{drawn["c"]}>'
             f"{''.join(kept)}</text>"
         )
 

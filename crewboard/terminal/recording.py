@@ -25,7 +25,7 @@ class Attempt:
     def said(self, now: datetime) -> list[Said]:
         """The acts, each with its moment, and with the reason where one was given."""
         acts = [a if isinstance(a, Said) else Said(a, self.at or now) for a in self.acts]
-        return [each._replace(despite=self.reason or each.despite) for each in acts]
+        return [act._replace(despite=self.reason or act.despite) for act in acts]
 
     def write(self, workbench: Workbench, now: datetime) -> Outcome:
         return workbench.record(self.said(now), by=self.by, now=now)
@@ -77,11 +77,11 @@ class RecordingApp(BoardApp):
 
     def action_undo(self) -> None:
         """Take back the last thing written in this sitting."""
-        says = self.workbench.done[-1].says if self.workbench.done else ""
+        what = self.workbench.done[-1].says if self.workbench.done else ""
         outcome = self.workbench.undo(by=self.by, now=self.now())
         self.look_now()
         if outcome.kept:
-            self.tell(f"undone: {says}")
+            self.tell(f"undone: {what}")
         else:
             self.tell("; ".join(str(r) for r in outcome.refused), warning=True)
 
@@ -136,7 +136,7 @@ class Saved(NamedTuple):
     sentence: str
 
 
-def save(path: str, said: Sequence[Said], by: str, now: datetime) -> Saved:
+def save(path: str, acts: Sequence[Said], by: str, now: datetime) -> Saved:
     """Write the entries as the day's file would hold them into a new file at `path`."""
     from crewboard.folder.read.day_file import entry_fields
     from crewboard.folder.toml.append import SystemDice, entry_line, new_day, new_id
@@ -144,13 +144,13 @@ def save(path: str, said: Sequence[Said], by: str, now: datetime) -> Saved:
 
     taken: set[str] = set()
     lines: list[str] = []
-    for each in said:
+    for act in acts:
         entry_id = new_id(SystemDice(), taken)
         taken.add(entry_id)
-        written = None if abs((now - each.at).total_seconds()) < 60 else now
-        entry = Entry(entry_id, each.at, each.insisted, by, written, each.replaces)
+        written = None if abs((now - act.at).total_seconds()) < 60 else now
+        entry = Entry(entry_id, act.at, act.insisted, by, written, act.replaces)
         lines.append(entry_line(entry_id, entry_fields(entry)))
-    text = new_day(said[0].file_day) + "".join(f"{line}\n" for line in lines).encode()
+    text = new_day(acts[0].file_day) + "".join(f"{line}\n" for line in lines).encode()
     target = os.path.expanduser(path)
     try:
         with open(target, "xb") as file:

@@ -32,7 +32,9 @@ def _forecast(app: CrewboardApp) -> ForecastPage:
 
 async def _played(pilot: Pilot[int], app: CrewboardApp) -> None:
     await until(pilot, lambda: isinstance(app.screen, ForecastPage), 30)
-    await until(pilot, lambda: _forecast(app).found is not None and not _forecast(app).playing, 30)
+    await until(
+        pilot, lambda: _forecast(app).forecast is not None and not _forecast(app).playing, 30
+    )
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
@@ -45,7 +47,7 @@ async def test_the_forecast_shows_dates_and_what_sets_them(size: tuple[int, int]
             pilot, "even chance (50 %), by", "nearly sure (95 %), by", "What sets the date"
         )
         assert all(len(line) <= size[0] for line in text.splitlines())
-        found = _forecast(app).found
+        found = _forecast(app).forecast
         assert found is not None
         assert found.runs == 80
         assert found.sooner
@@ -71,7 +73,7 @@ async def test_playing_can_be_stopped_and_keeps_what_was_played(
         assert "no work is left" not in seen(app)  # nobody knows that yet
         await pilot.press("s")
         await _played(pilot, app)
-        found = _forecast(app).found
+        found = _forecast(app).forecast
         assert found is not None
         assert 0 < found.runs < 50_000
         assert found.stopped

@@ -92,5 +92,5 @@ async def _at_rest(pilot: Pilot[int]) -> str:
 
 def _busy(screen: object) -> bool:
     if isinstance(screen, ForecastPage):
-        return bool(screen.playing) or screen.found is None
+        return bool(screen.playing) or screen.forecast is None
     return isinstance(screen, DayPlanPage) and screen.planning

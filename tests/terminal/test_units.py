@@ -8,7 +8,7 @@ import pytest
 
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Hold
-from crewboard.terminal.planning.hold_fields import hold_fields, hold_told
+from crewboard.terminal.planning.hold_fields import hold_answered, hold_fields
 from tests.terminal.shop import day_file, make_shop, open_app, reads, until
 
 
@@ -45,6 +45,6 @@ async def test_a_holds_conditions_are_typed_and_shown_in_fahrenheit(shop: Path) 
         assert (degrees.label, degrees.value) == ("  °F from-to", "50.5-77")
         assert degrees.answer() == (10.3, 25)  # what nobody typed is not rounded either
         degrees.control().value = "50-86"  # type: ignore[attr-defined]
-        told = hold_told(fields)
+        told = hold_answered(fields)
     assert told is not None
     assert told["conditions"] == Conditions(10.0, 30.0)

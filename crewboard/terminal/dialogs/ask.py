@@ -19,14 +19,14 @@ class _Asking(Dialog[T]):
     AUTO_FOCUS = "Input"
 
     def __init__(
-        self, title: str, label: str = "", *, value: str = "", says: str = "", hint: str = ""
+        self, title: str, label: str = "", *, value: str = "", intro: str = "", hint: str = ""
     ) -> None:
         super().__init__(title)
-        self.label, self.value, self.says, self.hint = label, value, says, hint
+        self.label, self.value, self.intro, self.hint = label, value, intro, hint
 
     def inside(self) -> Iterable[Widget]:
-        if self.says:
-            yield Static(Content(legible(self.says, lines=True)), classes="says")
+        if self.intro:
+            yield Static(Content(legible(self.intro, lines=True)), classes="intro")
         if self.label:
             yield Static(Content(legible(self.label)), classes="label")
         yield Input(self.value, placeholder=self.hint, select_on_focus=False)
@@ -55,12 +55,12 @@ class AskLine(_Asking[str]):
         label: str = "",
         *,
         value: str = "",
-        says: str = "",
+        intro: str = "",
         hint: str = "",
         needed: bool = True,
         check: Callable[[str], str | None] | None = None,
     ) -> None:
-        super().__init__(title, label, value=value, says=says, hint=hint)
+        super().__init__(title, label, value=value, intro=intro, hint=hint)
         self.needed, self.check = needed, check
 
     def accept(self, text: str) -> None:
@@ -77,8 +77,8 @@ class AskLine(_Asking[str]):
 class AskSpan(_Asking[Duration]):
     """Answers a time span: "36 hours", "2 days", "1 month"."""
 
-    def __init__(self, title: str, label: str = "", *, value: str = "", says: str = "") -> None:
-        super().__init__(title, label, value=value, says=says, hint="36 hours, 2 days, 1 month")
+    def __init__(self, title: str, label: str = "", *, value: str = "", intro: str = "") -> None:
+        super().__init__(title, label, value=value, intro=intro, hint="36 hours, 2 days, 1 month")
 
     def accept(self, text: str) -> None:
         try:

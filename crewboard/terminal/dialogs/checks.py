@@ -43,17 +43,17 @@ class ChecksDialog(Dialog[Marked]):
         board: Board,
         asked: Sequence[Asked],
         *,
-        says: str = "",
+        intro: str = "",
         marked: Sequence[Asked] = (),
     ) -> None:
         super().__init__(title, wide=True)
         self.board, self.asked = board, tuple(asked)
-        self.says = says
-        self.marked = {n for n, each in enumerate(self.asked) if each in marked}
+        self.intro = intro
+        self.marked = {n for n, check in enumerate(self.asked) if check in marked}
 
     def inside(self) -> Iterable[Widget]:
-        if self.says:
-            yield Static(Content(legible(self.says)), classes="says")
+        if self.intro:
+            yield Static(Content(legible(self.intro)), classes="intro")
         yield RowList((Column(_STATE), Column()), empty="no checks are asked for")
         yield Static(Content(AUTHORISES_NOTHING), classes="label", id="caution")
 
@@ -73,7 +73,7 @@ class ChecksDialog(Dialog[Marked]):
         rows.columns = (Column(min(_STATE, state)), Column())
         lines = sum(1 + len(row.below) for row in filled)
         rows.styles.height = max(
-            1, min(lines, self.app.size.height - (10 if not self.says else 12))
+            1, min(lines, self.app.size.height - (10 if not self.intro else 12))
         )
         rows.fill(filled)
 
@@ -86,7 +86,7 @@ class ChecksDialog(Dialog[Marked]):
             if group != head:
                 head = group
                 rows.append(heading(group))
-            says, tone = check_state(self.board, asked)
+            state, tone = check_state(self.board, asked)
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
             name = f"{asked.hazard.short}: {asked.check.id}{of}"
             signs = "" if asked.check.signs == "anyone" else f" ({who_signs(asked.check)})"
@@ -95,7 +95,7 @@ class ChecksDialog(Dialog[Marked]):
             marked = number in self.marked
             # What is signed has no empty box before it; it may still be signed by others too.
             box = marked if marked or asked.open else None
-            rows.append(Row(str(number), (says, name), tone, below, box))
+            rows.append(Row(str(number), (state, name), tone, below, box))
         return rows
 
     def on_key(self, event: events.Key) -> None:

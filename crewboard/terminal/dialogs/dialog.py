@@ -97,7 +97,7 @@ class Confirm(Dialog[bool]):
         self, title: str, lines: Iterable[Line | str], *, yes: str = "yes", no: str = "no"
     ) -> None:
         super().__init__(title)
-        self.lines = [Line(each) if isinstance(each, str) else each for each in lines]
+        self.lines = [Line(line) if isinstance(line, str) else line for line in lines]
         self.yes, self.no = yes, no
 
     def inside(self) -> Iterable[Widget]:

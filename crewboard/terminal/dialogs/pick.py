@@ -41,7 +41,7 @@ class _Pick(Dialog[T]):
         choices: Sequence[Choice],
         *,
         marked: Iterable[str] = (),
-        says: str = "",
+        intro: str = "",
         at: str = "",
         empty: str = "nothing to pick from",
         none_too: bool = False,
@@ -50,14 +50,14 @@ class _Pick(Dialog[T]):
         self.none_too = none_too
         self.choices = tuple(choices)
         self.marked = dict.fromkeys(marked)
-        self.says = says
+        self.intro = intro
         self._at = at
         self._empty = empty
         self._typed = ""
 
     def inside(self) -> Iterable[Widget]:
-        if self.says:
-            yield Static(Content(legible(self.says, lines=True)), classes="says")
+        if self.intro:
+            yield Static(Content(legible(self.intro, lines=True)), classes="intro")
         noted = max((len(c.note) for c in self.choices), default=0)
         # Notes find at least half of the room, and what the longest choice leaves.
         noted = min(noted, max(34, _ROOM - max((len(c.text) for c in self.choices), default=0)))
@@ -75,7 +75,7 @@ class _Pick(Dialog[T]):
         self._fit()
 
     def _fit(self) -> None:
-        room = self.app.size.height - (8 if not self.says else 11)
+        room = self.app.size.height - (8 if not self.intro else 11)
         self.query_one(RowList).styles.height = max(1, min(len(self.choices), room))
 
     def foot(self) -> str:
@@ -196,9 +196,9 @@ class PickSeveral(_Pick[tuple[str, ...]]):
 
     def action_mark_all(self) -> None:
         ids = [row.id for row in self.query_one(RowList).rows if row.id]
-        if all(each in self.marked for each in ids):
-            for each in ids:
-                del self.marked[each]
+        if all(row_id in self.marked for row_id in ids):
+            for row_id in ids:
+                del self.marked[row_id]
         else:
             self.marked |= dict.fromkeys(ids)
         self.query_one(RowList).fill(self._rows())

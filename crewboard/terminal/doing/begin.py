@@ -27,8 +27,8 @@ async def begin(app: BoardApp, task_id: str) -> None:
     act = Begun(task_id, people)
     stands_against = [r for r in refusals(app.board, act, app.by) if not r.yields]
     if stands_against and all(r.code == "unsigned" for r in stands_against):
-        says = "These checks come before the work. Sign them, then Esc: it is begun."
-        await sign_checks(app, task_id, people, says)
+        intro = "These checks come before the work. Sign them, then Esc: it is begun."
+        await sign_checks(app, task_id, people, intro)
     outcome = await app.keep([act])
     if outcome.kept:
         names = listed(person(app.board.plan, who) for who in people)
@@ -42,7 +42,7 @@ def _who(board: Board, task_id: str) -> PickSeveral:
     if task.skills:
         wants += f"; {'skill' if len(task.skills) == 1 else 'skills'}: {listed(task.skills)}"
     choices = [_noted(board, needs, choice) for choice in crew_choices(board)]
-    return PickSeveral(f"Who works on {task.title}?", choices, says=f"{wants}.")
+    return PickSeveral(f"Who works on {task.title}?", choices, intro=f"{wants}.")
 
 
 def _noted(board: Board, needs: Needs, choice: Choice) -> Choice:

@@ -37,17 +37,17 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
         *entry_fields_of(app.board, entry.act, entry.at.date()),
     ]
 
-    def keep(said: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
-        at = said.get(AT, entry.at)
-        act = changed(entry.act, {k: v for k, v in said.items() if k != AT})
+    def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
+        at = answers.get(AT, entry.at)
+        act = changed(entry.act, {k: v for k, v in answers.items() if k != AT})
         outcome = app.workbench.correct(
             entry.id, act, at, by=by or app.by, now=app.now(), despite=despite
         )
         app.look_now()
         return outcome.refused
 
-    says = entry_told(app.board, entry, day)
-    if await app.push_screen_wait(Form("Correct the line", fields, keep, says=says, insist=keep)):
+    intro = entry_told(app.board, entry, day)
+    if await app.push_screen_wait(Form("Correct the line", fields, keep, intro=intro, insist=keep)):
         app.tell("corrected with a new line")
 
 
@@ -55,8 +55,8 @@ async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
     """Ask why; the line stays to be read and does not count any more."""
     if not _counts(app, day, entry):
         return
-    says = entry_told(app.board, entry, day)
-    ask = AskLine("Take the line back", "why (kept in the logbook)", says=says, needed=False)
+    intro = entry_told(app.board, entry, day)
+    ask = AskLine("Take the line back", "why (kept in the logbook)", intro=intro, needed=False)
     why = await app.push_screen_wait(ask)
     if why is None:
         return
@@ -76,10 +76,10 @@ def _counts(app: BoardApp, day: Day, entry: Entry) -> bool:
     return True
 
 
-def changed(act: Act, said: Mapping[Key, Any]) -> Act:
+def changed(act: Act, answers: Mapping[Key, Any]) -> Act:
     """The act with other values; what was emptied goes back to what is usual."""
     values: dict[str, Any] = {}
-    for key, value in said.items():
+    for key, value in answers.items():
         name = str(key)
         if isinstance(getattr(act, name), bool):
             values[name] = bool(value)  # an answer of no is left empty

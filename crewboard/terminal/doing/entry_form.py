@@ -37,20 +37,20 @@ def record_here(app: BoardApp, act: Act, despite: str = "", by: str = "") -> Seq
 
 
 async def write_entry(
-    app: BoardApp, kind: KindOfEntry, preset: Mapping[str, Any], title: str = "", says: str = ""
+    app: BoardApp, kind: KindOfEntry, preset: Mapping[str, Any], title: str = "", intro: str = ""
 ) -> bool:
     """Ask for what is not `preset` and write it; whether it was kept."""
     asked = [f for f in kind.fields if f.name not in preset and f.kind != "despite"]
-    blanks = [blank(app.board, each, each.default, app.now().date()) for each in asked]
+    blanks = [blank(app.board, field, field.default, app.now().date()) for field in asked]
 
     def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
         values = {str(key): value for key, value in answers.items() if value is not None}
-        missing = [each for each in asked if each.needed and each.name not in values]
+        missing = [field for field in asked if field.needed and field.name not in values]
         if missing:
-            return [Refusal("empty", f"say {_in_a_sentence(each)}") for each in missing]
+            return [Refusal("empty", f"say {_in_a_sentence(field)}") for field in missing]
         return record_here(app, kind.act(**{**preset, **values}), despite, by)
 
-    form = Form(title or kind.title, blanks, keep, whole=True, says=says, insist=keep)
+    form = Form(title or kind.title, blanks, keep, whole=True, intro=intro, insist=keep)
     kept = await app.push_screen_wait(form)
     return kept is True
 
@@ -87,7 +87,7 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
         case "number":
             sign = unit_here(field.unit, units)
             shown = "" if value is None else bare(value, field.unit, units)
-            kept = _within(field, lambda said: as_kept(said, field.unit, units))
+            kept = _within(field, lambda number: as_kept(number, field.unit, units))
             return typed(f"{label}, {sign}" if sign else label, shown, _or_none(kept), field.help)
         case "span":
             return typed(label, str(value) if value else "", span, _SPAN)
@@ -146,7 +146,7 @@ def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] |
         case "place":
             return lambda: choices.place_choices(board)
         case "one of":
-            return _WORDS.get(field.name) or (lambda: [Choice(each, each) for each in field.words])
+            return _WORDS.get(field.name) or (lambda: [Choice(word, word) for word in field.words])
     return None
 
 

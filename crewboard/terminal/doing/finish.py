@@ -105,7 +105,7 @@ async def finish(app: BoardApp, task_id: str) -> None:
 
 def _held(board: Board, task_id: str) -> str:
     """What the finish started, and when that ends."""
-    hold = next((board.holds[each] for each in board[task_id].holds), None)
+    hold = next((board.holds[hold_id] for hold_id in board[task_id].holds), None)
     return f"; {course_in_words(board.plan, hold, board.at)}" if hold is not None else ""
 
 
@@ -116,7 +116,7 @@ async def _sign_after(app: BoardApp, task_id: str) -> None:
         return checks_of(board, task_id, when="after")
 
     def all_signed(board: Board) -> bool:
-        return not any(each.open for each in after(board))
+        return not any(asked.open for asked in after(board))
 
     if not all_signed(app.board):
         title = f"After the work: {task_title(app.board.plan, task_id)}"
@@ -132,10 +132,10 @@ def _clocks(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
                 continue
             until = board.plan.clock.add(at, rule.span)
             end = f"{until:%H:%M}" if until.date() == at.date() else day_and_time(until)
-            says = f"{clock.kind} of {rule.amount}, until {end}"
+            clock_text = f"{clock.kind} of {rule.amount}, until {end}"
             if clock.starts:
-                says += f'; it counts from when "{clock.starts}" is signed'
-            yield Line(says, "warning", 0, "This starts a clock:")
+                clock_text += f'; it counts from when "{clock.starts}" is signed'
+            yield Line(clock_text, "warning", 0, "This starts a clock:")
 
 
 def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
@@ -156,8 +156,8 @@ def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
     after = [a for a in checks_of(board, task_id, when="after") if a.open]
     if after:
         ids = listed(dict.fromkeys(a.check.id for a in after))
-        says = f"{how_many(len(after), 'check')} after the work to sign: {ids}"
-        yield Line(says, "must", 0, "Must do:")
+        to_sign = f"{how_many(len(after), 'check')} after the work to sign: {ids}"
+        yield Line(to_sign, "must", 0, "Must do:")
     if not board[task_id].hours:
         yield Line("no hours were logged on it yet: h logs them", "faint")
     yield Line("")

@@ -71,10 +71,10 @@ async def release(app: BoardApp, hold: StandingHold) -> None:
         await your_name(app)
     early = hold.stage == "running"
     label = "why it is let go early; it is kept" if early else "what the look found (may be empty)"
-    says = ""
+    intro = ""
     if early and hold.until is not None:
-        says = f"Its time runs until {day_and_time(hold.until)}."
-    ask = AskLine(f"Release: {hold_title(app.board.plan, hold)}", label, says=says, needed=early)
+        intro = f"Its time runs until {day_and_time(hold.until)}."
+    ask = AskLine(f"Release: {hold_title(app.board.plan, hold)}", label, intro=intro, needed=early)
     why = await app.push_screen_wait(ask)
     if why is not None and (await app.keep([Released(hold.id, why)])).kept:
         app.tell(f"released: {hold_title(app.board.plan, hold)}")

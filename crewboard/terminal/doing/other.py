@@ -65,7 +65,7 @@ def _fits(app: BoardApp, kind: KindOfEntry, task_id: str) -> bool:
 
 
 def _needs_a_task(kind: KindOfEntry) -> bool:
-    return any(each.needed and each.kind == "task" for each in kind.fields)
+    return any(field.needed and field.kind == "task" for field in kind.fields)
 
 
 def _choice(kind: KindOfEntry) -> Choice:
@@ -77,8 +77,8 @@ async def _write(app: BoardApp, kind: KindOfEntry, task_id: str) -> None:
     on_task = task_id and any(field.name == "task" for field in kind.fields)
     named = task_title(app.board.plan, task_id)
     title = f"{kind.title}: {named}" if on_task and kind.act is not Incident else ""
-    says = _first_help(app) if kind.act is Incident else ""
-    if await write_entry(app, kind, {"task": task_id} if on_task else {}, title, says):
+    intro = _first_help(app) if kind.act is Incident else ""
+    if await write_entry(app, kind, {"task": task_id} if on_task else {}, title, intro):
         app.tell("kept in the logbook")
 
 

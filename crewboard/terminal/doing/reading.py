@@ -32,10 +32,10 @@ async def reading(app: BoardApp) -> None:
         check=wrong,
     )
     text = await app.push_screen_wait(ask)
-    found = parsed(text, imperial=imperial) if text else None
-    outcome = await app.keep([found]) if found is not None else None
-    if found is not None and outcome is not None and outcome.kept:
-        kept = f"reading kept: {in_words(found, app.board.plan.vehicle.units)}"
+    taken = parsed(text, imperial=imperial) if text else None
+    outcome = await app.keep([taken]) if taken is not None else None
+    if taken is not None and outcome is not None and outcome.kept:
+        kept = f"reading kept: {in_words(taken, app.board.plan.vehicle.units)}"
         app.tell("; ".join([kept, *outcome.remarks]), warning=bool(outcome.remarks))
 
 

@@ -18,7 +18,7 @@ from crewboard.terminal.doing.sign_in import sign_in
 
 
 async def sign_checks(
-    app: BoardApp, task_id: str, people: Sequence[str] = (), says: str = ""
+    app: BoardApp, task_id: str, people: Sequence[str] = (), intro: str = ""
 ) -> None:
     """The checks of the task, or without one of all work that goes on and of the shop."""
     title = f"Checks: {task_title(app.board.plan, task_id)}" if task_id else "Checks"
@@ -30,7 +30,7 @@ async def sign_checks(
         """Whether all that stands before beginning is signed."""
         return bool(people) and not any(a.open for a in checks_of(board, task_id, people, "before"))
 
-    await sign_these(app, title, asked, enough=enough, says=says)
+    await sign_these(app, title, asked, enough=enough, intro=intro)
 
 
 async def sign_these(
@@ -39,7 +39,7 @@ async def sign_these(
     asked: Callable[[Board], Sequence[Asked]],
     *,
     enough: Callable[[Board], bool] = lambda _: False,
-    says: str = "",
+    intro: str = "",
     at: datetime | None = None,
 ) -> None:
     """Show checks and sign what is marked, again and again until left, or until it is enough.
@@ -49,7 +49,7 @@ async def sign_these(
     kept: tuple[Asked, ...] = ()
     while True:
         board = _board(app, at)
-        dialog = ChecksDialog(title, board, asked(board), says=says, marked=kept)
+        dialog = ChecksDialog(title, board, asked(board), intro=intro, marked=kept)
         marked = await app.push_screen_wait(dialog)
         if marked is None:
             return
@@ -66,8 +66,8 @@ def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
     if task_id:
         return [*checks_of(board, task_id, people), *checks_of_the_day(board)]
     going = [s.task.id for s in board.in_state("under way")]
-    found = [each for task in going for each in checks_of(board, task)]
-    return [*found, *checks_of_the_day(board)]
+    of_work = [asked for task in going for asked in checks_of(board, task)]
+    return [*of_work, *checks_of_the_day(board)]
 
 
 async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
@@ -86,7 +86,7 @@ async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
     if not who:
         return False
     board = _board(app, at)
-    theirs = tuple(each for each in marked.checks if _able(board, each, who))
+    theirs = tuple(asked for asked in marked.checks if _able(board, asked, who))
     written = 0
     # Where they may sign none of it, the refusal tells why.
     to_sign = marked._replace(checks=theirs or marked.checks)
@@ -96,15 +96,15 @@ async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
             return written > 0
         written += len(acts)
     rest = len(marked.checks) - len(theirs)
-    says = f"; {how_many(rest, 'check')} somebody else has to sign" if rest else ""
-    app.tell(f"signed: {how_many(written, 'line')}{says}; a signed check authorises nothing")
+    others = f"; {how_many(rest, 'check')} somebody else has to sign" if rest else ""
+    app.tell(f"signed: {how_many(written, 'line')}{others}; a signed check authorises nothing")
     return True
 
 
 def _able(board: Board, asked: Asked, people: Sequence[str]) -> list[str]:
     """Those of the people who may sign the check."""
     may = signers(board, asked.hazard, asked.check)
-    return [each for each in people if each in may]
+    return [who for who in people if who in may]
 
 
 def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
@@ -121,7 +121,7 @@ def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
     wants = listed(dict.fromkeys(who_signs(a.check) for a in checks))
     nobody = "nobody is signed in: s signs people in"
     title = f"Who signs {how_many(len(checks), 'check')}?"
-    return PickSeveral(title, choices, says=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)
+    return PickSeveral(title, choices, intro=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)
 
 
 def _by_writer(
@@ -140,12 +140,12 @@ def _by_writer(
         if check.every == "person a year":
             concerned = [asked.who] if asked.who else list(who)
             by = usual if check.signs == "anyone" else able[0]
-            for each in concerned:
-                act = CheckSigned(hazard.id, check.id, each, asked.task, marked.applies, why)
+            for signer in concerned:
+                act = CheckSigned(hazard.id, check.id, signer, asked.task, marked.applies, why)
                 acts.setdefault(by, []).append(act)
             continue
         task = "" if check.every == "day" else asked.task
-        for each in able:
-            act = CheckSigned(hazard.id, check.id, each, task, marked.applies, why)
+        for signer in able:
+            act = CheckSigned(hazard.id, check.id, signer, task, marked.applies, why)
             acts.setdefault(usual, []).append(act)
     return acts

@@ -25,34 +25,34 @@ async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
     """The whole crew, those here marked; what is changed is written, as of `at` or now."""
     board = app.board if at is None else app.workbench.board(at)
     here = [visit.who for visit in board.present]
-    says = "Marked people are here. Mark who comes, unmark who goes."
+    intro = "Marked people are here. Mark who comes, unmark who goes."
     marked = await app.push_screen_wait(
-        PickSeveral("Sign in and out", _choices(board), marked=here, says=says, none_too=True)
+        PickSeveral("Sign in and out", _choices(board), marked=here, intro=intro, none_too=True)
     )
     if marked is None:
         return
     came: list[Act] = [SignIn(who) for who in marked if who not in here]
     went: list[Act] = [SignOut(who) for who in here if who not in marked]
     if (came or went) and (await app.keep([*came, *went], at)).kept:
-        told = [f"{len(came)} signed in"] if came else []
-        told += [f"{len(went)} signed out"] if went else []
-        app.tell(", ".join(told))
+        changes = [f"{len(came)} signed in"] if came else []
+        changes += [f"{len(went)} signed out"] if went else []
+        app.tell(", ".join(changes))
 
 
 def _choices(board: Board) -> list[Choice]:
     """Who is here, then who is expected, then the rest."""
-    said = expected_on(board.logbook, board.at.date())
+    expected = expected_on(board.logbook, board.at.date())
     gone = {v.who: v.until for v in board.history.visits if v.until is not None}
-    found: list[tuple[int, Choice]] = []
+    ranked: list[tuple[int, Choice]] = []
     for choice in crew_choices(board):
-        word = said.get(choice.id)
+        word = expected.get(choice.id)
         note, rank = choice.note, 0 if choice.note else 3
         if not note and choice.id in gone:
             note, rank = f"left {gone[choice.id]:%H:%M}", 2
         elif not note and word is not None:
             note, rank = ("expected", 1) if word.coming else ("not coming", 4)
-        found.append((rank, choice._replace(note=note)))
-    return [choice for _, choice in sorted(found, key=lambda each: each[0])]
+        ranked.append((rank, choice._replace(note=note)))
+    return [choice for _, choice in sorted(ranked, key=lambda pair: pair[0])]
 
 
 async def expect(app: BoardApp) -> None:
@@ -89,18 +89,20 @@ async def expect(app: BoardApp) -> None:
 
 async def _ask_times(app: BoardApp, people: list[str]) -> Times | None:
     """From when until when they come; None where the question was left."""
-    says = f"{listed(person(app.board.plan, who) for who in people)}: empty for the whole day"
+    intro = f"{listed(person(app.board.plan, who) for who in people)}: empty for the whole day"
     typed = await app.push_screen_wait(
-        AskLine("From when until when?", says=says, hint="10:30 to 14:00", needed=False, check=_odd)
+        AskLine(
+            "From when until when?", intro=intro, hint="10:30 to 14:00", needed=False, check=_odd
+        )
     )
     return None if typed is None else _times(typed)
 
 
 def _times(typed: str) -> Times:
     """ "10:30 to 14:00", "10:30-14:00", "from 10:30" or "until 14:00". Raises Unread."""
-    said = f" {typed.strip().casefold().replace('-', ' to ').replace('until', ' to ')} "
-    first, _, second = said.replace("from", "").partition(" to ")
-    arrives, leaves = (as_typed.clock(each) if each.strip() else None for each in (first, second))
+    ends = f" {typed.strip().casefold().replace('-', ' to ').replace('until', ' to ')} "
+    first, _, second = ends.replace("from", "").partition(" to ")
+    arrives, leaves = (as_typed.clock(end) if end.strip() else None for end in (first, second))
     if arrives and leaves and leaves <= arrives:
         raise Unread(f'"{typed}" ends before it begins', "write 10:30 to 14:00")
     return arrives, leaves

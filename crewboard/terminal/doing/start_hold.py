@@ -29,18 +29,18 @@ async def start_hold(app: BoardApp) -> None:
         Typed("why", "why", "", hint="what has to set, arrive or be decided"),
     ]
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        on = said["on"]
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        on = answers["on"]
         return record_here(
             app,
             HoldStarted(
-                said["hold"],
+                answers["hold"],
                 on if on in board.plan.tasks else "",
                 on if on in board.plan.components else "",
-                said.get("lasts"),
-                said.get("release", ""),
-                bool(said.get("leave_alone")),
-                said.get("why", ""),
+                answers.get("lasts"),
+                answers.get("release", ""),
+                bool(answers.get("leave_alone")),
+                answers.get("why", ""),
             ),
         )
 

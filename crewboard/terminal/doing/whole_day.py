@@ -95,11 +95,11 @@ async def close_day(app: BoardApp) -> None:
         await _close(app)
         return
     today = app.board.at.date().isoformat()
-    choices = [_choice(app.board, each) for each in days]
+    choices = [_choice(app.board, open_day) for open_day in days]
     choices.append(Choice(today, day_in_words(app.board.at), "today"))
     at = choices[-1].id if app.board.history.visits else choices[0].id
     picked = await app.push_screen_wait(PickOne("Close which day?", choices, at=at))
-    left_open = next((each for each in days if each.day.isoformat() == picked), None)
+    left_open = next((open_day for open_day in days if open_day.day.isoformat() == picked), None)
     if left_open is not None and left_open.closed:
         await _sign_out_the_left(app, left_open)
     elif picked:
@@ -200,8 +200,8 @@ async def call_off(app: BoardApp) -> None:
         if why is None:
             return
     edit = CallOff(day, why)
-    says = "called off" if why is not None else "held after all"
+    word = "called off" if why is not None else "held after all"
     app.do(
         lambda: app.workbench.change(edit, says="a work day called off", today=today),
-        lambda outcome: app.tell(f"{says}: {day_in_words(day)}") if outcome.kept else None,
+        lambda outcome: app.tell(f"{word}: {day_in_words(day)}") if outcome.kept else None,
     )

@@ -77,18 +77,18 @@ class Form(Dialog[bool]):
         keep: Keep,
         *,
         whole: bool = False,
-        says: str = "",
+        intro: str = "",
         insist: Insist | None = None,
     ) -> None:
         super().__init__(title, wide=True)
         self.insist = insist
         self.rows = tuple(fields)
-        self.fields = [each for each in fields if isinstance(each, Field)]
-        self.keep, self.whole, self.says = keep, whole, says
+        self.fields = [row for row in fields if isinstance(row, Field)]
+        self.keep, self.whole, self.intro = keep, whole, intro
 
     def inside(self) -> Iterable[Widget]:
-        if self.says:
-            yield Static(Content(legible(self.says, lines=True)), classes="says")
+        if self.intro:
+            yield Static(Content(legible(self.intro, lines=True)), classes="intro")
         yield _Fields(self.rows)
         yield Prose(id="wrong")
         yield Horizontal(Press("keep"), Press("leave"), id="ends")
@@ -105,7 +105,7 @@ class Form(Dialog[bool]):
     def _fit(self) -> None:
         """The fields take what the window leaves, so that the foot is always seen."""
         wrong = self.query_one("#wrong")
-        taken = 7 + (3 if self.says else 0) + (wrong.size.height + 1 if wrong.display else 0)
+        taken = 7 + (3 if self.intro else 0) + (wrong.size.height + 1 if wrong.display else 0)
         room = int(self.app.size.height * 0.92) - taken
         self.query_one("#fields").styles.max_height = max(3, room)
 
@@ -129,7 +129,7 @@ class Form(Dialog[bool]):
 
     def answers(self) -> dict[Key, Any] | None:
         """What is to be kept; None where a field cannot be read, which is then said."""
-        found: dict[Key, Any] = {}
+        answers: dict[Key, Any] = {}
         for field in self.fields:
             if not field.touched and not self.whole:
                 continue
@@ -140,8 +140,8 @@ class Form(Dialog[bool]):
                 self.say([Refusal("wrong", f"{field.label}: {wrong}")])
                 return None
             if field.touched or answer not in (None, ()):
-                found[field.key] = answer
-        return found
+                answers[field.key] = answer
+        return answers
 
     def action_keep(self) -> None:
         """Keep, but only once the field has taken all that was typed before this key."""
@@ -155,7 +155,7 @@ class Form(Dialog[bool]):
             self.dismiss(None)
             return
         refused = self.keep(answers)
-        if refused and self.insist is not None and all(each.yields for each in refused):
+        if refused and self.insist is not None and all(refusal.yields for refusal in refused):
             self._ask_why(self.insist, answers, refused)
         else:
             self._end(refused)

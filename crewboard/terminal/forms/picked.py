@@ -112,7 +112,7 @@ class SomeOf(Shown):
 
     def shown(self) -> str:
         names = {c.id: c.text.strip() for c in self.choices()}
-        return ", ".join(names.get(each, each) for each in self.now)
+        return ", ".join(names.get(picked_id, picked_id) for picked_id in self.now)
 
     async def change(self, line: FieldLine) -> None:
         from crewboard.terminal.dialogs.ask import AskLine
@@ -120,7 +120,7 @@ class SomeOf(Shown):
 
         known = list(self.choices())
         ids = {choice.id for choice in known}
-        stray = [Choice(each, each) for each in self.now if each not in ids]
+        stray = [Choice(picked_id, picked_id) for picked_id in self.now if picked_id not in ids]
         more = [Choice(NEW, f"{self.new} ...")] if self.new else []
         dialog = PickSome(self.label, [*stray, *known, *more], marked=self.now)
         picked = await line.app.push_screen_wait(dialog)
@@ -128,12 +128,14 @@ class SomeOf(Shown):
             return
         if NEW in picked:
             word = await line.app.push_screen_wait(AskLine(self.new))
-            picked = tuple(each for each in picked if each != NEW) + ((word,) if word else ())
+            picked = tuple(picked_id for picked_id in picked if picked_id != NEW) + (
+                (word,) if word else ()
+            )
         self._take(picked, line)
 
     def _take(self, picked: tuple[str, ...], line: FieldLine) -> None:
-        kept = [each for each in self.now if each in picked]
-        wanted = (*kept, *(each for each in picked if each not in kept))
+        kept = [picked_id for picked_id in self.now if picked_id in picked]
+        wanted = (*kept, *(picked_id for picked_id in picked if picked_id not in kept))
         refused = self.check(wanted) if self.check and wanted != self.value else ()
         if not refused:
             self.now = wanted

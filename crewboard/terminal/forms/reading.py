@@ -62,12 +62,12 @@ def estimate(typed: str) -> tuple[float, ...] | None:
     words = re.findall(r"[^\s,;]+", typed.replace(" to ", " "))
     if not words:
         return None
-    found = [number(word) or 0.0 for word in words]
-    if len(found) == 1:
-        found *= 3
-    if len(found) != 3 or not 0 <= found[0] <= found[1] <= found[2] or not found[2]:
+    hours = [number(word) or 0.0 for word in words]
+    if len(hours) == 1:
+        hours *= 3
+    if len(hours) != 3 or not 0 <= hours[0] <= hours[1] <= hours[2] or not hours[2]:
         raise Wrong("write person-hours from low to high: 4 6 12")
-    return tuple(found)
+    return tuple(hours)
 
 
 def people(typed: str) -> object:
@@ -75,9 +75,13 @@ def people(typed: str) -> object:
     words = re.findall(r"\d+", typed)
     if not typed.strip():
         return None
-    found = [int(word) for word in words]
-    if re.fullmatch(r"[\d\s,;to-]*", typed) and len(found) in (1, 2) and 1 <= found[0] <= found[-1]:
-        return found[0] if len(found) == 1 else tuple(found)
+    counts = [int(word) for word in words]
+    if (
+        re.fullmatch(r"[\d\s,;to-]*", typed)
+        and len(counts) in (1, 2)
+        and 1 <= counts[0] <= counts[-1]
+    ):
+        return counts[0] if len(counts) == 1 else tuple(counts)
     raise Wrong("write the least and the most people: 2-4, or 2")
 
 

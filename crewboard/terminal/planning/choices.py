@@ -23,8 +23,8 @@ def order_choices(board: Board, but: str = "") -> list[Choice]:
         if not component.part_of:
             choices.append(Choice("", component.name))
         if component.id != but:
-            says = "all of it" if not component.part_of else "all of this part"
-            choices.append(Choice(component.id, component.name, says, "strong", component.id))
+            extent = "all of it" if not component.part_of else "all of this part"
+            choices.append(Choice(component.id, component.name, extent, "strong", component.id))
         for standing in tasks.get(component.id, ()):
             task = standing.task
             if task.id != but:
@@ -77,16 +77,18 @@ RELEASES = (
 def skill_choices(board: Board) -> list[Choice]:
     """Every skill that a person has or a task asks for, with who has it."""
     plan = board.plan
-    found: dict[str, list[str]] = {}
+    skilled: dict[str, list[str]] = {}
     for person in plan.crew.values():
         for skill in person.skills:
-            found.setdefault(skill, []).append(person.name)
+            skilled.setdefault(skill, []).append(person.name)
     for task in plan.tasks.values():
         for skill in task.skills:
-            found.setdefault(skill, [])
+            skilled.setdefault(skill, [])
     return [
-        Choice(skill, skill, f"{len(found[skill])} in the crew" if found[skill] else "nobody yet")
-        for skill in sorted(found, key=str.casefold)
+        Choice(
+            skill, skill, f"{len(skilled[skill])} in the crew" if skilled[skill] else "nobody yet"
+        )
+        for skill in sorted(skilled, key=str.casefold)
     ]
 
 
@@ -96,8 +98,13 @@ def hazard_choices(own: Iterable[str]) -> list[Choice]:
 
     mine = set(own)
     return [
-        Choice(each, each.replace("-", " "), "the crew's own" if each in mine else "", find=each)
-        for each in sorted(hazard_ids({each: {} for each in mine}))
+        Choice(
+            hazard,
+            hazard.replace("-", " "),
+            "the crew's own" if hazard in mine else "",
+            find=hazard,
+        )
+        for hazard in sorted(hazard_ids({hazard: {} for hazard in mine}))
     ]
 
 

@@ -77,8 +77,8 @@ class ComponentForm:
             ),
             Typed(NAME, "short name", self._short(), hint="made from the name"),
         ]
-        says = "All tasks of what it comes after are finished before its first one begins."
-        return Form(title, fields, self.keep, whole=component is None, says=says)
+        intro = "All tasks of what it comes after are finished before its first one begins."
+        return Form(title, fields, self.keep, whole=component is None, intro=intro)
 
     def _short(self) -> str:
         return self.id.rpartition("/")[2]
@@ -97,7 +97,7 @@ class ComponentForm:
         name = values.pop(NAME, None)
         edits: list[PlanEdit] = []
         if self.component is None:
-            taken = {each.rpartition("/")[2] for each in (*plan.components, *plan.tasks)}
+            taken = {known.rpartition("/")[2] for known in (*plan.components, *plan.tasks)}
             self.id = self._full(name or id_from(values["name"], taken))
             edits.append(Add(self.thing, self.id, values))
         else:

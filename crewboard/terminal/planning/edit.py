@@ -67,8 +67,8 @@ async def remove(app: BoardApp, some_id: str) -> None:
     """Ask first; what came after it comes after what it came after. `u` puts it back."""
     plan = app.board.plan
     thing = thing_of(plan, some_id)
-    one = plan.tasks.get(some_id)
-    name = one.title if one else component_name(plan, some_id)
+    task = plan.tasks.get(some_id)
+    name = task.title if task else component_name(plan, some_id)
     edit = Remove(thing, some_id)
     refused = app.workbench.trial(edit)
     if not refused:
@@ -79,5 +79,5 @@ async def remove(app: BoardApp, some_id: str) -> None:
         sure = Confirm("Take out?", lines, yes="take it out", no="leave it")
         if not await app.push_screen_wait(sure):
             return
-    says = f'taking out "{name}"'
-    app.do(lambda: app.workbench.change(edit, says=says), lambda _: app.tell(f"{says}: done"))
+    what = f'taking out "{name}"'
+    app.do(lambda: app.workbench.change(edit, says=what), lambda _: app.tell(f"{what}: done"))

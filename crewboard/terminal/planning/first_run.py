@@ -24,31 +24,31 @@ _USUAL = NewVehicle("")
 async def first_run(app: BoardApp) -> None:
     """Ask, make the folder's first files, and show them."""
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
         try:
-            new_folder(app.workbench.folder.root, _answered(said))
+            new_folder(app.workbench.folder.root, _answered(answers))
         except NotKept as error:
             return [Refusal("disk", error.sentence, error.hint)]
         app.look()
         return ()
 
-    says = (
+    intro = (
         f"{app.workbench.folder.root} holds no {VEHICLE} yet. A few answers make the first files; "
         "all of it can be changed later, here or by hand."
     )
-    if await app.push_screen_wait(Form("A new vehicle", _fields(), keep, whole=True, says=says)):
+    if await app.push_screen_wait(Form("A new vehicle", _fields(), keep, whole=True, intro=intro)):
         app.tell("the folder is made: F3 shows the vehicle, a adds its first task")
 
 
-def _answered(said: Mapping[Key, Any]) -> NewVehicle:
+def _answered(answers: Mapping[Key, Any]) -> NewVehicle:
     return NewVehicle(
-        said.get("name", ""),
-        said.get("what", ""),
-        said.get("every", ()),
-        said.get("opens", _USUAL.opens),
-        said.get("closes", _USUAL.closes),
-        said.get("people", ()),
-        said.get("components", ()),
+        answers.get("name", ""),
+        answers.get("what", ""),
+        answers.get("every", ()),
+        answers.get("opens", _USUAL.opens),
+        answers.get("closes", _USUAL.closes),
+        answers.get("people", ()),
+        answers.get("components", ()),
     )
 
 
@@ -72,7 +72,7 @@ def _fields() -> list[Field]:
 
 def _after(before: Sequence[str]) -> str:
     names = {usual.id: usual.name.lower() for usual in USUAL_COMPONENTS}
-    return f"after {', '.join(names[each] for each in before)}" if before else ""
+    return f"after {', '.join(names[component] for component in before)}" if before else ""
 
 
 def _hour(moment: time) -> str:

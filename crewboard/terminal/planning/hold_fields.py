@@ -48,15 +48,15 @@ def hold_fields(hold: Hold | None, written: dict[str, Any], units: str) -> list[
     ]
 
 
-def hold_told(fields: Sequence[Field]) -> dict[str, Any] | None:
+def hold_answered(fields: Sequence[Field]) -> dict[str, Any] | None:
     """The whole hold as its fields say it now; None: no hold follows. Raises Wrong."""
-    said = {field.key[1]: field.answer() for field in fields}
-    if not said["kind"]:
+    answers = {field.key[1]: field.answer() for field in fields}
+    if not answers["kind"]:
         return None
-    warm, damp = said.pop("c"), said.pop("humidity")
-    if said["conditions"] == "own" or (warm + damp).count(None) < 4:
-        said["conditions"] = Conditions(*warm, *damp) or None
-    return {key: value for key, value in said.items() if value is not None}
+    warm, damp = answers.pop("c"), answers.pop("humidity")
+    if answers["conditions"] == "own" or (warm + damp).count(None) < 4:
+        answers["conditions"] = Conditions(*warm, *damp) or None
+    return {key: value for key, value in answers.items() if value is not None}
 
 
 def read_range(typed: str) -> tuple[float | None, float | None]:
@@ -65,27 +65,28 @@ def read_range(typed: str) -> tuple[float | None, float | None]:
         return None, None
     number = r"([-−]?\d+(?:[.,]\d+)?)"
     words = re.fullmatch(rf"\s*{number}\s+to\s+{number}\s*", typed)
-    found = words or re.fullmatch(
+    match = words or re.fullmatch(
         r"\s*([−]?\d+(?:[.,]\d+)?)?\s*[-–]\s*([−]?\d+(?:[.,]\d+)?)?\s*", typed
     )
-    if found is None or not any(found.groups()):
+    if match is None or not any(match.groups()):
         raise Wrong(f'"{typed}": write from-to, such as 10-25, 10- or -25')
     low, high = (
-        float(each.replace("−", "-").replace(",", ".")) if each else None for each in found.groups()
+        float(limit.replace("−", "-").replace(",", ".")) if limit else None
+        for limit in match.groups()
     )
     return low, high
 
 
 def degrees_range(key: Key, label: str, limits: Sequence[float | None], units: str) -> Typed:
     """The field of two temperatures, shown and typed in the crew's units, kept in °C."""
-    shown = typed_range([_typed_degrees(each, units) for each in limits])
+    shown = typed_range([_typed_degrees(limit, units) for limit in limits])
 
     def read(typed: str) -> tuple[float | None, float | None]:
         if typed == shown:  # not typed: not rounded either
             return limits[0], limits[1]
         low, high = (
-            None if each is None else as_kept(typed_number(each), "°C", units)
-            for each in read_range(typed)
+            None if limit is None else as_kept(typed_number(limit), "°C", units)
+            for limit in read_range(typed)
         )
         return low, high
 
@@ -101,5 +102,5 @@ def typed_range(limits: Sequence[float | None]) -> str:
     """Two limits as `read_range` reads them."""
     if limits[0] is None and limits[1] is None:
         return ""
-    low, high = (typed_number(each).replace("-", "−") for each in limits)
+    low, high = (typed_number(limit).replace("-", "−") for limit in limits)
     return f"{low}-{high}"

@@ -48,15 +48,15 @@ async def renew(app: BoardApp, who: str) -> None:
         Typed("note", "note", ""),
     ]
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        kind = said.get("kind", "")
-        if not kind or "until" not in said:
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        kind = answers.get("kind", "")
+        if not kind or "until" not in answers:
             return [Refusal("empty", f"say which certificate, and until when (or {FOR_GOOD})")]
-        until = None if said["until"] is True else said["until"]
+        until = None if answers["until"] is True else answers["until"]
         edit = Change(
             "person",
             who,
-            {("certificates", kind): Certificate(kind, until, None, said.get("note", ""))},
+            {("certificates", kind): Certificate(kind, until, None, answers.get("note", ""))},
         )
         return change_here(app, [edit], f"the papers of {volunteer.name}")
 
@@ -80,8 +80,8 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
     folder = app.workbench.folder
     shown = written_table(folder, "person", person.id) if person else {}
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        values = dict(said)
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        values = dict(answers)
         short = values.pop(NAME, None)
         edits: list[PlanEdit] = []
         if person is None:
@@ -109,7 +109,7 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
 def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
     board = app.board
     who = person.id if person else ""
-    papers: list[Field | str] = [_paper(each) for each in person.certificates] if person else []
+    papers: list[Field | str] = [*map(_paper, person.certificates)] if person else []
     return [
         Typed("name", "name", person.name if person else "", needed),
         SomeOf(
@@ -149,10 +149,10 @@ def _paper(certificate: Certificate) -> Field:
 
 
 def _last_day(typed: str) -> date | bool:
-    found = _last_day_or_none(typed)
-    if found is None:
+    last = _last_day_or_none(typed)
+    if last is None:
         raise Wrong(f"write the last day it is good for, such as 2027-01-31, or {FOR_GOOD}")
-    return found
+    return last
 
 
 def _last_day_or_none(typed: str) -> date | bool | None:

@@ -33,12 +33,12 @@ async def ask_supply(app: BoardApp, supply_id: str) -> str:
     folder = app.workbench.folder
     shown = written_table(folder, "supply", supply_id)
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        edit: PlanEdit = Change("supply", supply_id, said)
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        edit: PlanEdit = Change("supply", supply_id, answers)
         if supply is None:
-            kept_as[0] = id_from(said["name"], app.board.plan.supplies)
-            edit = Add("supply", kept_as[0], said)
-        elif new := changed_meanwhile(folder, "supply", supply_id, shown, said):
+            kept_as[0] = id_from(answers["name"], app.board.plan.supplies)
+            edit = Add("supply", kept_as[0], answers)
+        elif new := changed_meanwhile(folder, "supply", supply_id, shown, answers):
             return new
         return change_here(app, [edit], "the supplies")
 
@@ -62,16 +62,16 @@ async def remove_supply(app: BoardApp, supply_id: str) -> None:
 
 
 def _fields(supply: Supply | None) -> list[Field]:
-    one = supply or Supply("", "")
-    lead = str(one.lead_time) if one.lead_time else ""
+    shown = supply or Supply("", "")
+    lead = str(shown.lead_time) if shown.lead_time else ""
     return [
-        Typed("name", "name", one.name, needed),
-        Typed("quantity", "quantity", one.quantity, hint="40 boards of 3 m"),
-        YesNo("in_stock", "in stock", one.in_stock),
+        Typed("name", "name", shown.name, needed),
+        Typed("quantity", "quantity", shown.quantity, hint="40 boards of 3 m"),
+        YesNo("in_stock", "in stock", shown.in_stock),
         Typed("lead_time", "lead time", lead, span, "6 weeks"),
-        Typed("ordered", "ordered on", typed_day(one.ordered), day, A_DAY),
-        Typed("due", "due on", typed_day(one.due), day, "2026-06-13"),
-        Typed("price", "price", typed_number(one.price), number),
-        Typed("source", "from", one.source),
-        Typed("note", "note", one.note),
+        Typed("ordered", "ordered on", typed_day(shown.ordered), day, A_DAY),
+        Typed("due", "due on", typed_day(shown.due), day, "2026-06-13"),
+        Typed("price", "price", typed_number(shown.price), number),
+        Typed("source", "from", shown.source),
+        Typed("note", "note", shown.note),
     ]

@@ -31,8 +31,8 @@ from crewboard.terminal.forms.reading import (
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.hold_fields import (
     degrees_range,
+    hold_answered,
     hold_fields,
-    hold_told,
     read_range,
     typed_range,
 )
@@ -179,7 +179,7 @@ class TaskForm:
         self._put_conditions(values)
         if any(not isinstance(key, str) for key in answers):
             try:
-                values["hold"] = hold_told(self.hold)
+                values["hold"] = hold_answered(self.hold)
             except Wrong as wrong:
                 return [Refusal("wrong", f"hold: {wrong}")]
         folder = self.app.workbench.folder
@@ -197,8 +197,8 @@ class TaskForm:
                 edits.append(Rename("task", self.task.id, name))
         if not edits:
             return ()
-        says = f'the plan of "{values.get("title") or (self.task.title if self.task else "")}"'
-        refused = change_here(self.app, edits, says)
+        what = f'the plan of "{values.get("title") or (self.task.title if self.task else "")}"'
+        refused = change_here(self.app, edits, what)
         if not refused and name and self.task:
             self.id = f"{self.stem}/{name}"
         return refused
@@ -216,17 +216,17 @@ class TaskForm:
         known = set(self.app.board.plan.supplies)
         edits: list[PlanEdit] = []
         named: list[str] = []
-        for each in values.get("supplies") or ():
-            if each not in known and each not in (self.task.supplies if self.task else ()):
-                new = id_from(each, known)
+        for supply in values.get("supplies") or ():
+            if supply not in known and supply not in (self.task.supplies if self.task else ()):
+                new = id_from(supply, known)
                 known.add(new)
-                edits.append(Add("supply", new, {"name": each}))
-                each = new
-            named.append(each)
+                edits.append(Add("supply", new, {"name": supply}))
+                supply = new
+            named.append(supply)
         if edits:
             values["supplies"] = tuple(named)
         return edits
 
 
 def _taken(stem: str, ids: Sequence[str] | Mapping[str, object]) -> set[str]:
-    return {each.partition("/")[2] for each in ids if each.startswith(f"{stem}/")}
+    return {known.partition("/")[2] for known in ids if known.startswith(f"{stem}/")}

@@ -25,8 +25,8 @@ async def edit_vehicle(app: BoardApp) -> None:
     folder = app.workbench.folder
     shown = written_table(folder, "vehicle", "")
 
-    def keep(said: Mapping[Key, Any]) -> Sequence[Refusal]:
-        values = dict(said)
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        values = dict(answers)
         warm, damp = values.pop("~c", None), values.pop("~humidity", None)
         for limits, names in ((warm, ("at_least_c", "at_most_c")), (damp, _HUMIDITY)):
             if limits is not None:
@@ -64,7 +64,7 @@ def _fields(app: BoardApp) -> list[Field | str]:
         Typed(("work_days", "closes"), "closes at", f"{usual.closes:%H:%M}", clock),
     ]
     also = days.get("also", [])
-    if all(type(each) is date for each in also):
+    if all(type(on) is date for on in also):
         rows.append(Typed(("work_days", "also"), "also on", _listed(also), _days, _DAYS))
     return [
         *rows,
@@ -90,18 +90,18 @@ _DAYS = "2026-05-09, 2026-06-13"
 
 
 def _days(typed: str) -> tuple[date, ...]:
-    found: list[date] = []
+    days: list[date] = []
     for word in words(typed):
-        one = day(word)
-        if one is None:
+        on = day(word)
+        if on is None:
             raise Wrong("write dates with commas between")
-        found.append(one)
-    return tuple(found)
+        days.append(on)
+    return tuple(days)
 
 
 def _left_out(why: Mapping[date, str], typed: str) -> tuple[object, ...]:
     """The days with the reasons that were given for them."""
-    return tuple({"date": one, "why": why[one]} if why.get(one) else one for one in _days(typed))
+    return tuple({"date": on, "why": why[on]} if why.get(on) else on for on in _days(typed))
 
 
 def _listed(value: object) -> str:

@@ -26,8 +26,8 @@ def written_table(folder: Folder, thing: Thing, some_id: str) -> dict[str, Any]:
     values = parse_toml(folder.data(place.file))
     if isinstance(values, BrokenText) or not exists(values, place.path):
         return {}
-    found = value_at(values, place.path)
-    return found if isinstance(found, dict) else {}
+    table = value_at(values, place.path)
+    return table if isinstance(table, dict) else {}
 
 
 def written_order(table: dict[str, Any], key: str, some_id: str, plan: Plan) -> tuple[str, ...]:
@@ -51,9 +51,12 @@ def thing_of(plan: Plan, some_id: str) -> Thing:
     return "part" if component.part_of else "component"
 
 
-def change_here(app: BoardApp, edits: Sequence[PlanEdit], says: str) -> Sequence[Refusal]:
-    """Make the edits; what stands against them goes back to the form, where nothing is lost."""
-    outcome = app.workbench.change(*edits, says=says)
+def change_here(app: BoardApp, edits: Sequence[PlanEdit], what: str) -> Sequence[Refusal]:
+    """Make the edits; what stands against them goes back to the form, where nothing is lost.
+
+    `what` names the change when it is undone.
+    """
+    outcome = app.workbench.change(*edits, says=what)
     if outcome.kept:
         app.look_now()
     return outcome.refused

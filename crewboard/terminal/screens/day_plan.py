@@ -144,8 +144,8 @@ class DayPlanPage(Page):
 
     def action_fix(self) -> None:
         task = self.chosen
-        if any(each.task == task for each in self.wish.fixed):
-            rest = tuple(each for each in self.wish.fixed if each.task != task)
+        if any(other.task == task for other in self.wish.fixed):
+            rest = tuple(other for other in self.wish.fixed if other.task != task)
             self._wish(self.wish._replace(fixed=rest))
             return
         placed = next((p for p in self.plan.placed if p.task == task), None) if self.plan else None
@@ -153,16 +153,16 @@ class DayPlanPage(Page):
         if placed is not None:
             fixed = Fixed(task, placed.people, placed.start.time())
         if task:
-            left_out = tuple(each for each in self.wish.left_out if each != task)
+            left_out = tuple(other for other in self.wish.left_out if other != task)
             self._wish(self.wish._replace(fixed=(*self.wish.fixed, fixed), left_out=left_out))
 
     def action_leave_out(self) -> None:
         task = self.chosen
         if task in self.wish.left_out:
-            rest = tuple(each for each in self.wish.left_out if each != task)
+            rest = tuple(other for other in self.wish.left_out if other != task)
             self._wish(self.wish._replace(left_out=rest))
         elif task:
-            fixed = tuple(each for each in self.wish.fixed if each.task != task)
+            fixed = tuple(other for other in self.wish.fixed if other.task != task)
             left_out = (*self.wish.left_out, task)
             self._wish(self.wish._replace(fixed=fixed, left_out=left_out))
 

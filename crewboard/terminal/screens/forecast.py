@@ -53,9 +53,9 @@ class ForecastPage(Page):
     class Progress(Message):
         """So many courses played."""
 
-        def __init__(self, says: str) -> None:
+        def __init__(self, progress: str) -> None:
             super().__init__()
-            self.says = says
+            self.progress = progress
 
     class Forecasted(Message):
         """A forecast of a board."""
@@ -67,20 +67,20 @@ class ForecastPage(Page):
 
     def __init__(self) -> None:
         super().__init__()
-        self.found: Forecast | None = None
+        self.forecast: Forecast | None = None
         self.of_board: Board | None = None
         self.playing = ""  # how far it is, empty when nothing is being played
         self._stop = False
 
     def body(self) -> Iterable[Widget]:
         yield Container(
-            Prose(id="told"),
+            Prose(id="chances"),
             RowList(COLUMNS, empty="not known yet", id="chain"),
             id="split",
         )
 
     def show(self, board: Board) -> None:  # noqa: ARG002
-        if self.found is None and not self.playing:
+        if self.forecast is None and not self.playing:
             self.action_run()
         self._tell()
 
@@ -93,14 +93,14 @@ class ForecastPage(Page):
         lines = []
         if self.playing:
             lines.append(Line(self.playing, "must", 0, "running:"))
-        elif self.found is not None and self._is_old():
+        elif self.forecast is not None and self._is_old():
             lines.append(Line("the plan or the logbook has changed: r runs again", "caution"))
-        prose, rows = self.query_one("#told", Prose), self.query_one("#chain", RowList)
-        if self.found is not None and self.of_board is not None:
+        prose, rows = self.query_one("#chances", Prose), self.query_one("#chain", RowList)
+        if self.forecast is not None and self.of_board is not None:
             width, plain = max(40, prose.size.width - 2), self.board_app.plain
-            lines += forecast_lines(self.of_board, self.found, width, plain=plain)
+            lines += forecast_lines(self.of_board, self.forecast, width, plain=plain)
             rows.empty = "no work is left"
-            rows.fill(chain_rows(self.of_board, self.found))
+            rows.fill(chain_rows(self.of_board, self.forecast))
         prose.tell(lines, from_top=False)
 
     def _is_old(self) -> bool:
@@ -130,11 +130,11 @@ class ForecastPage(Page):
     def _play(self, board: Board) -> None:
         from crewboard.order.forecast.forecast import forecast, with_ways_sooner
 
-        found = forecast(board, self.runs, progress=self._progress("run"))
-        self.post_message(self.Forecasted(board, found))
+        first = forecast(board, self.runs, progress=self._progress("run"))
+        self.post_message(self.Forecasted(board, first))
         if not self._stop:
-            found = with_ways_sooner(board, found, self.ways, self._progress("what would help"))
-            self.post_message(self.Forecasted(board, found))
+            fuller = with_ways_sooner(board, first, self.ways, self._progress("what would help"))
+            self.post_message(self.Forecasted(board, fuller))
 
     def _progress(self, what: str) -> Callable[[int, int], bool]:
         """Tells the page, from the worker's thread, how far it is; False stops the playing."""
@@ -150,11 +150,11 @@ class ForecastPage(Page):
 
     def on_forecast_page_progress(self, message: Progress) -> None:
         if self.playing and not self._stop:
-            self.playing = message.says
+            self.playing = message.progress
             self._tell()
 
     def on_forecast_page_forecasted(self, message: Forecasted) -> None:
-        self.found, self.of_board = message.forecast, message.board
+        self.forecast, self.of_board = message.forecast, message.board
         self._tell()
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
@@ -175,18 +175,18 @@ class ForecastPage(Page):
         from crewboard.paper.forecast_svg import forecast_svg
         from crewboard.terminal.dialogs.ask import AskLine
 
-        if self.found is None or self.of_board is None:
+        if self.forecast is None or self.of_board is None:
             self.board_app.tell("there is nothing to draw yet")
             return
-        says = "a new SVG file; what is there already is never written over"
+        intro = "a new SVG file; what is there already is never written over"
         path = await self.app.push_screen_wait(
-            AskLine("Save the drawing", "file", value="forecast.svg", says=says, check=_taken)
+            AskLine("Save the drawing", "file", value="forecast.svg", intro=intro, check=_taken)
         )
         if path is None:
             return
         try:
             with open(os.path.expanduser(path), "x", encoding="utf-8") as file:
-                file.write(forecast_svg(self.of_board, self.found))
+                file.write(forecast_svg(self.of_board, self.forecast))
         except OSError as error:
             self.board_app.tell(f"not saved: {error.strerror}: {path}", warning=True)
             return

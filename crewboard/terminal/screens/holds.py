@@ -121,8 +121,8 @@ class HoldsPage(Page):
 
         hold = self.board.holds.get(self.chosen)
         if hold is not None and hold.released_at is not None:
-            says = "that hold was released, and stays so: a starts a new one"
-            self.board_app.tell(says, warning=True)
+            sentence = "that hold was released, and stays so: a starts a new one"
+            self.board_app.tell(sentence, warning=True)
         elif hold is not None:
             await extend(self.board_app, hold)
 

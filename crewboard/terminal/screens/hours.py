@@ -76,7 +76,7 @@ class HoursPage(Page):
         self.book = HoursOfDay(board, self.day)
         here, rest = people_of_day(board, self.day)
         tasks = tasks_of_day(board, self.day)
-        tasks += [each for each in self.added if each not in tasks]
+        tasks += [task for task in self.added if task not in tasks]
         tasks += [task for _, task in self.typed if task not in tasks and task in board.plan.tasks]
         tasks = sorted(dict.fromkeys(tasks), key=lambda t: t == OTHER)
         people = [*here, *rest]
@@ -112,10 +112,10 @@ class HoursPage(Page):
             for text in table.wrong.values()
         ]
         lines += [
-            Line(f"{person(plan, who)}: {says}; is that right?", "warning", 0, "?")
-            for who, says in questions.items()
+            Line(f"{person(plan, who)}: {question}; is that right?", "warning", 0, "?")
+            for who, question in questions.items()
         ]
-        lines += [Line(says, "warning") for says in self._without_checks()]
+        lines += [Line(marked, "warning") for marked in self._without_checks()]
         changed = len(self.book.changed(table.hours))
         if changed:
             lines.append(Line(f"{how_many(changed, 'cell')} to write: s saves", "must"))
@@ -133,7 +133,7 @@ class HoursPage(Page):
             if task in changed and task in self.board.plan.tasks:
                 unsigned = [a for a in checks_of(self.board, task, when="before") if a.open]
                 if unsigned:
-                    ids = listed(dict.fromkeys(each.check.id for each in unsigned))
+                    ids = listed(dict.fromkeys(asked.check.id for asked in unsigned))
                     yield f"{self._says(task)}: {WITHOUT_A_CHECK} ({ids})"
 
     def on_legend_picked(self, event: Legend.Picked) -> None:
@@ -168,11 +168,11 @@ class HoursPage(Page):
         if table.wrong:
             self.board_app.tell("mend what is no number of hours first", warning=True)
             return
-        said = self.book.said(table.hours, self.board_app.now())
-        if not said:
+        entries = self.book.said(table.hours, self.board_app.now())
+        if not entries:
             self.app.pop_screen()
             return
-        self.board_app.record(said, then=lambda _: self._saved(len(said)))
+        self.board_app.record(entries, then=lambda _: self._saved(len(entries)))
 
     def _saved(self, lines: int) -> None:
         self.typed = {}
@@ -191,8 +191,8 @@ class HoursPage(Page):
         self.table.leave_cell()
         changed = len(self.book.changed(self.table.hours)) + len(self.table.wrong)
         if changed:
-            says = f"{how_many(changed, 'cell')} typed and not written."
-            ask = Confirm("Leave the hours?", [says], yes="throw them away", no="stay")
+            unsaved = f"{how_many(changed, 'cell')} typed and not written."
+            ask = Confirm("Leave the hours?", [unsaved], yes="throw them away", no="stay")
             if not await self.app.push_screen_wait(ask):
                 return
         then()

@@ -48,11 +48,11 @@ class Fates:
         self._known: dict[date, Mapping[str, str]] = {}
 
     def of(self, day: Day) -> Mapping[str, str]:
-        found = self._known.get(day.date)
-        if found is None:
+        fates = self._known.get(day.date)
+        if fates is None:
             touched = any(e.replaces or isinstance(e.act, TakenBack) for e in day.entries)
-            found = self._known[day.date] = day.fate() if touched else {}
-        return found
+            fates = self._known[day.date] = day.fate() if touched else {}
+        return fates
 
 
 def day_rows(board: Board) -> list[Row]:
@@ -67,20 +67,20 @@ def _day_row(day: Day, fates: Fates) -> Row:
     people = {who for e in day.counting for who in people_of(e.act)}
     hours = sum(act.hours for act in worked)
     dead = len(fates.of(day))
-    told = [how_many(len(people), "person")]
-    told += [f"{dead} struck"] if dead else []
-    cells = (day_in_words(day.date), ", ".join(told), f"{hours:.10g} h" if hours else "")
+    facts = [how_many(len(people), "person")]
+    facts += [f"{dead} struck"] if dead else []
+    cells = (day_in_words(day.date), ", ".join(facts), f"{hours:.10g} h" if hours else "")
     return Row(day.date.isoformat(), cells, "strong", body_tone="faint")
 
 
 def lines_by(board: Board, by: By) -> Lines:
     """Every line of the logbook under the ids it is about, newest first."""
-    found: Lines = {}
+    lines: Lines = {}
     for day in reversed(list(board.logbook.days.values())):
         for entry in reversed(day.entries):
             for key in _under(entry, by):
-                found.setdefault(key, []).append((day, entry))
-    return found
+                lines.setdefault(key, []).append((day, entry))
+    return lines
 
 
 def _under(entry: Entry, by: By) -> Iterable[str]:
@@ -134,13 +134,13 @@ def inner_rows(board: Board, lines: list[tuple[Day, Entry]], width: int, headed:
 
 
 def _line_row(board: Board, day: Day, entry: Entry, fate: str, width: int) -> Row:
-    says = entry_told(board, entry, day)
+    text = entry_told(board, entry, day)
     wide = width >= WIDE_FROM
     room = max(20, width - 10 - (21 if wide else 0))
-    first, *rest = wrapped(says, room)
+    first, *rest = wrapped(text, room)
     by = person(board.plan, entry.by) if entry.by else ""
-    below = [f"  {each}" for each in rest]
-    below += [f"  {each}" for each in _after(board, day, entry, fate, "" if wide else by)]
+    below = [f"  {line}" for line in rest]
+    below += [f"  {line}" for line in _after(board, day, entry, fate, "" if wide else by)]
     when = f"{entry.at:%H:%M}"
     row_id = str(Key(day.date, entry.id))
     find = f"{by} {entry.kind} {entry.id} {' '.join(about(entry))}"
@@ -158,17 +158,17 @@ def _line_row(board: Board, day: Day, entry: Entry, fate: str, width: int) -> Ro
 
 def _after(board: Board, day: Day, entry: Entry, fate: str, by: str) -> list[str]:
     """What became of the line, what it corrects, and when it was written where that was later."""
-    told = []
+    facts = []
     if fate:
         taker = next((e for e in day.entries if e.id == fate), None)
         word = "TAKEN BACK" if taker and isinstance(taker.act, TakenBack) else "CORRECTED"
         whom = f" by {person(board.plan, taker.by)}" if taker and taker.by else ""
         why = getattr(taker.act, "why", "") if taker and word == "TAKEN BACK" else ""
-        told.append(f"{word}{whom} with line {fate}{f': {why}' if why else ''}")
+        facts.append(f"{word}{whom} with line {fate}{f': {why}' if why else ''}")
     if entry.replaces:
-        told.append(f"corrects line {entry.replaces}")
+        facts.append(f"corrects line {entry.replaces}")
     if entry.written is not None:
-        told.append(f"written {day_and_time(entry.written)}{f' by {by}' if by else ''}")
+        facts.append(f"written {day_and_time(entry.written)}{f' by {by}' if by else ''}")
     elif by and by not in entry_told(board, entry, day):
-        told.append(f"written by {by}")
-    return told
+        facts.append(f"written by {by}")
+    return facts

@@ -45,8 +45,8 @@ class TaskSheetPage(PlanKeys, TaskKeys):
     def show(self, board: Board) -> None:
         prose = self.query_one(Prose)
         if self.task_id not in board.plan.tasks:
-            says = f'there is no task "{self.task_id}" in the plan any more'
-            prose.tell([Line(says, "warning")])
+            gone = f'there is no task "{self.task_id}" in the plan any more'
+            prose.tell([Line(gone, "warning")])
             return
         prose.tell(full_sheet(board, self.task_id), from_top=False)
 

@@ -65,7 +65,7 @@ class _Scale:
 
 
 def _rule(
-    scale: _Scale, now: datetime, found: list[Moment], base: Style, plain: bool
+    scale: _Scale, now: datetime, moments: list[Moment], base: Style, plain: bool
 ) -> list[Segment]:
     passed, ahead, mark, event = ("=", "-", "V", "|") if plain else ("━", "─", "▼", "╇")
     here = scale.place(now)
@@ -82,10 +82,10 @@ def _rule(
         for number, letter in enumerate(label):
             cells[start + number] = (letter, "strong" if hour <= now else "plain")
         hour += timedelta(hours=1)
-    for each in found:
-        x = scale.place(each.at)
+    for moment in moments:
+        x = scale.place(moment.at)
         if not cells[x][0].isdigit():
-            cells[x] = (event, each.tone)
+            cells[x] = (event, moment.tone)
     cells[here] = (mark, "strong")
     return [
         Segment(letter, base + Style(color=COLOURS[tone], bold=tone == "strong"))
@@ -93,22 +93,22 @@ def _rule(
     ]
 
 
-def _labels(scale: _Scale, found: list[Moment], base: Style, plain: bool) -> list[Segment]:
+def _labels(scale: _Scale, moments: list[Moment], base: Style, plain: bool) -> list[Segment]:
     """The moments under their places; what finds no room is counted."""
     segments: list[Segment] = []
     used = 0
-    for number, each in enumerate(found):
-        later = len(found) - number - 1
+    for number, moment in enumerate(moments):
+        later = len(moments) - number - 1
         more = f"and {later + 1} more"
         room = scale.width - used - (len(more) + 2 if later else 0)
         if room < _SHORTEST:
             segments.append(Segment(more, base + Style(color=COLOURS["faint"])))
             break
-        text = f"{each.at:%H:%M} {legible(each.text)}"
+        text = f"{moment.at:%H:%M} {legible(moment.text)}"
         text = shortened(text, min(_LABEL, room), plain=plain)
-        start = max(used, min(scale.place(each.at), used + room - cell_len(text)))
+        start = max(used, min(scale.place(moment.at), used + room - cell_len(text)))
         segments.append(Segment(" " * (start - used), base))
-        segments.append(Segment(text, base + Style(color=COLOURS[each.tone])))
+        segments.append(Segment(text, base + Style(color=COLOURS[moment.tone])))
         segments.append(Segment("  ", base))
         used = start + cell_len(text) + 2
     return segments

@@ -118,12 +118,12 @@ class KeyLine(EdgeLine):
         return "  " if 1 + _cells(self.pieces()) <= self.size.width else " "
 
     def pieces(self) -> Iterable[Piece]:
-        told: set[str] = set()
+        actions: set[str] = set()
         for active in self.screen.active_bindings.values():
             binding = active.binding
-            if not binding.show or active.node is self.app or binding.action in told:
+            if not binding.show or active.node is self.app or binding.action in actions:
                 continue
-            told.add(binding.action)
+            actions.add(binding.action)
             action = binding.action if "." in binding.action else f"screen.{binding.action}"
             word = binding.description
             key = binding.key_display or key_name(binding.key)

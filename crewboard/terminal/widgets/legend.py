@@ -25,7 +25,7 @@ class Meaning(NamedTuple):
     """A letter and what it stands for."""
 
     letter: str
-    says: str
+    text: str
 
 
 class Legend(Widget):
@@ -77,7 +77,7 @@ class Legend(Widget):
             meaning = self.meanings[number]
             at = number == self.current
             style = base + Style(color=COLOURS["strong" if at else "faint"], bold=at or None)
-            text = f"{meaning.letter:>2} {legible(meaning.says)}"
+            text = f"{meaning.letter:>2} {legible(meaning.text)}"
             segments.append(Segment(fitted(text, each_wide - 1, plain=plain) + " ", style))
         return Strip(segments).adjust_cell_length(width, base)
 

@@ -147,11 +147,11 @@ class RowList(LineView, can_focus=True):
     def _nearest(self, index: int, step: int) -> int:
         """The nearest row that is no heading, looking one way and then the other."""
         for towards in (step, -step):
-            each = index
-            while 0 <= each < len(self._rows):
-                if self._rows[each].id:
-                    return each
-                each += towards
+            near = index
+            while 0 <= near < len(self._rows):
+                if self._rows[near].id:
+                    return near
+                near += towards
         return -1
 
     # --- moving --------------------------------------------------------------------------------
@@ -236,8 +236,8 @@ class RowList(LineView, can_focus=True):
         base = self.rich_style
         line = y + self.scroll_offset.y
         if not self._rows:
-            says = f'nothing matches "{legible(self.query_text)}"' if self._all else self.empty
-            text = fitted(f"  {says}", width, plain=plain) if y == 0 else " " * width
+            nothing = f'nothing matches "{legible(self.query_text)}"' if self._all else self.empty
+            text = fitted(f"  {nothing}", width, plain=plain) if y == 0 else " " * width
             return Strip([Segment(text, base + Style(color=COLOURS["faint"]))], width)
         if line >= self._height:
             return Strip.blank(width, base)
