@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
 
+from textual import work
 from textual.app import ComposeResult
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
@@ -67,6 +68,13 @@ class Dialog(ModalScreen[T | None]):
 
     def action_leave(self) -> None:
         self.dismiss(None)
+
+    @work(exclusive=True)
+    async def leave_unkept(self, title: str, sentence: str, stay: str) -> None:
+        """Leave what is not kept yet where that is meant; `stay` says what else can be done."""
+        sure = Confirm(title, [sentence], yes="leave it", no=stay)
+        if await self.app.push_screen_wait(sure):
+            self.dismiss(None)
 
 
 class Panel(Dialog[None]):

@@ -1,14 +1,17 @@
-"""Look at a hold, release it, or make it longer."""
+"""Look at a hold, release it, make it longer, or start one by hand: a delivery waited for, a
+decision, something that has to dry."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import ClassVar
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
-from crewboard.logbook.acts import Extended, Released
+from crewboard.folder.edit.plan_edits import Key
+from crewboard.logbook.acts import Extended, HoldStarted, Released
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title
@@ -19,6 +22,12 @@ from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.choose import your_name
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.doing.entry_form import record_here
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.picked import OneOf
+from crewboard.terminal.forms.reading import span
+from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices
 from crewboard.terminal.widgets.prose import Prose
 
 
@@ -130,3 +139,34 @@ def _note(board: Board, hold: StandingHold) -> str:
     if hold.stage != "running":
         return "due for a look" if hold.stage == "due" else "its time is over"
     return f"{how_long(hold.until - board.at)} to go" if hold.until else "until released"
+
+
+async def start_hold(app: BoardApp) -> None:
+    """Start a hold by hand, on a task or on a component."""
+    board = app.board
+    fields: list[Field] = [
+        OneOf("on", "on", "", lambda: order_choices(board), needed=True),
+        OneOf("hold", "kind", "", kind_choices, needed=True),
+        Typed("lasts", "lasts", "", span, "36 hours, 2 days, 1 month; empty: until released"),
+        OneOf("release", "ends", "", lambda: RELEASES),
+        YesNo("leave_alone", "leave alone", False),
+        Typed("why", "why", "", hint="what has to set, arrive or be decided"),
+    ]
+
+    def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
+        on = answers["on"]
+        return record_here(
+            app,
+            HoldStarted(
+                answers["hold"],
+                on if on in board.plan.tasks else "",
+                on if on in board.plan.components else "",
+                answers.get("lasts"),
+                answers.get("release", ""),
+                bool(answers.get("leave_alone")),
+                answers.get("why", ""),
+            ),
+        )
+
+    if await app.push_screen_wait(Form("Start a hold", fields, keep, whole=True)):
+        app.tell("the hold is running")

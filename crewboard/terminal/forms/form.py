@@ -19,7 +19,7 @@ from crewboard.legible import legible
 from crewboard.order.admit.refusal import Refusal
 from crewboard.telling.line import GAP, Line, step_by_step
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.dialog import Confirm, Dialog, Panel
+from crewboard.terminal.dialogs.dialog import Dialog, Panel
 from crewboard.terminal.forms.fields import Field
 from crewboard.terminal.forms.picked import Unfit
 from crewboard.terminal.forms.reading import Wrong
@@ -212,15 +212,9 @@ class Form(Dialog[bool]):
 
     def action_leave(self) -> None:
         if self.touched:
-            self._ask_and_leave()
+            sentence = "What you changed here is not kept yet."
+            self.leave_unkept("Leave the form?", sentence, stay="go on with the form")
         else:
-            self.dismiss(None)
-
-    @work(exclusive=True)
-    async def _ask_and_leave(self) -> None:
-        lines = ["What you changed here is not kept yet."]
-        sure = Confirm("Leave the form?", lines, yes="leave it", no="go on with the form")
-        if await self.app.push_screen_wait(sure):
             self.dismiss(None)
 
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, ClassVar
 
-from textual import work
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import TextArea
 
 from crewboard.legible import legible
 from crewboard.order.said import how_many
-from crewboard.terminal.dialogs.dialog import Confirm, Dialog
+from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.forms.fields import FieldLine, Shown
 from crewboard.terminal.forms.reading import restored
 
@@ -61,14 +60,8 @@ class WriteText(Dialog[str]):
         if restored(self.query_one(TextArea).text, self.text) == self.text:
             self.dismiss(None)
         else:
-            self._ask_and_leave()
-
-    @work(exclusive=True)
-    async def _ask_and_leave(self) -> None:
-        lines = ["What you wrote here is not kept yet."]
-        sure = Confirm("Leave the text?", lines, yes="leave it", no="go on writing")
-        if await self.app.push_screen_wait(sure):
-            self.dismiss(None)
+            sentence = "What you wrote here is not kept yet."
+            self.leave_unkept("Leave the text?", sentence, stay="go on writing")
 
     def action_keep(self) -> None:
         """Keep, but only once the text has taken all that was typed before this key."""

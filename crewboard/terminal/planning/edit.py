@@ -6,11 +6,10 @@ from crewboard.folder.edit.plan_edits import Remove
 from crewboard.order.said import component_name
 from crewboard.telling.line import Line
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.planning.component_form import ComponentForm
 from crewboard.terminal.planning.task_form import TaskForm
-from crewboard.terminal.planning.written import thing_of
+from crewboard.terminal.planning.written import take_out_here, thing_of
 
 
 async def add(app: BoardApp, near: str) -> str:
@@ -40,10 +39,7 @@ async def add(app: BoardApp, near: str) -> str:
             made = ComponentForm(app, "", None)
         case _:
             return ""
-    if not await app.push_screen_wait(made.form()):
-        return ""
-    app.tell("kept in the plan")
-    return made.id
+    return await _ask(app, made)
 
 
 async def edit(app: BoardApp, some_id: str) -> str:
@@ -57,6 +53,10 @@ async def edit(app: BoardApp, some_id: str) -> str:
         made = ComponentForm(app, stem if slash else "", plan.components[some_id])
     else:
         return ""
+    return await _ask(app, made)
+
+
+async def _ask(app: BoardApp, made: TaskForm | ComponentForm) -> str:
     if not await app.push_screen_wait(made.form()):
         return ""
     app.tell("kept in the plan")
@@ -69,15 +69,10 @@ async def remove(app: BoardApp, some_id: str) -> None:
     thing = thing_of(plan, some_id)
     task = plan.tasks.get(some_id)
     name = task.title if task else component_name(plan, some_id)
-    edit = Remove(thing, some_id)
-    refused = app.workbench.trial(edit)
-    if not refused:
-        lines = [
-            Line(f'"{name}" goes out of the plan, with all that is written of it.', "warning"),
-            Line("What came after it will come after that which it came after. u puts it back."),
-        ]
-        sure = Confirm("Take out?", lines, yes="take it out", no="leave it")
-        if not await app.push_screen_wait(sure):
-            return
+    lines = [
+        Line(f'"{name}" goes out of the plan, with all that is written of it.', "warning"),
+        Line("What came after it will come after that which it came after. u puts it back."),
+    ]
     what = f'taking out "{name}"'
-    app.do(lambda: app.workbench.change(edit, says=what), lambda _: app.tell(f"{what}: done"))
+    edit = Remove(thing, some_id)
+    await take_out_here(app, edit, lines, what, then=lambda _: app.tell(f"{what}: done"))

@@ -11,13 +11,18 @@ from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import A_DAY, Wrong, day, needed, typed_day
 from crewboard.terminal.planning import choices
-from crewboard.terminal.planning.written import NAME, change_here, changed_meanwhile, written_table
+from crewboard.terminal.planning.written import (
+    NAME,
+    change_here,
+    changed_meanwhile,
+    take_out_here,
+    written_table,
+)
 
 FOR_GOOD = "for good"
 
@@ -67,12 +72,8 @@ async def renew(app: BoardApp, who: str) -> None:
 async def remove_person(app: BoardApp, who: str) -> None:
     """Take out somebody whom the logbook does not name; the others have a day they left."""
     name = app.board.plan.crew[who].name if who in app.board.plan.crew else who
-    edit = Remove("person", who)
-    if not app.workbench.trial(edit):
-        sure = Confirm("Take out?", [f"{name} goes out of crew.toml."], yes="take out", no="leave")
-        if not await app.push_screen_wait(sure):
-            return
-    app.do(lambda: app.workbench.change(edit, says=f"taking out {name}"))
+    edit, lines = Remove("person", who), [f"{name} goes out of crew.toml."]
+    await take_out_here(app, edit, lines, f"taking out {name}", yes="take out", no="leave")
 
 
 async def _ask(app: BoardApp, person: Volunteer | None) -> str:

@@ -11,7 +11,6 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import supply_name
 from crewboard.plan.supply import Supply
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.reading import (
@@ -23,7 +22,12 @@ from crewboard.terminal.forms.reading import (
     typed_day,
     typed_number,
 )
-from crewboard.terminal.planning.written import change_here, changed_meanwhile, written_table
+from crewboard.terminal.planning.written import (
+    change_here,
+    changed_meanwhile,
+    take_out_here,
+    written_table,
+)
 
 
 async def ask_supply(app: BoardApp, supply_id: str) -> str:
@@ -52,13 +56,8 @@ async def ask_supply(app: BoardApp, supply_id: str) -> str:
 async def remove_supply(app: BoardApp, supply_id: str) -> None:
     """Take out a supply that no task needs and the logbook does not name."""
     name = supply_name(app.board.plan, supply_id)
-    edit = Remove("supply", supply_id)
-    if not app.workbench.trial(edit):
-        lines = [f"{name} goes out of supplies.toml."]
-        sure = Confirm("Take out?", lines, yes="take it out", no="leave it")
-        if not await app.push_screen_wait(sure):
-            return
-    app.do(lambda: app.workbench.change(edit, says=f"taking out {name}"))
+    edit, lines = Remove("supply", supply_id), [f"{name} goes out of supplies.toml."]
+    await take_out_here(app, edit, lines, f"taking out {name}")
 
 
 def _fields(supply: Supply | None) -> list[Field]:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from crewboard.folder.edit.plan_edits import Key, PlanEdit, Thing, address_of
+from crewboard.folder.edit.plan_edits import Key, PlanEdit, Remove, Thing, address_of
 from crewboard.folder.edit.references import names_at, pointed_at
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
@@ -15,7 +15,9 @@ from crewboard.folder.toml.meant import exists, value_at
 from crewboard.folder.toml.text import BrokenText
 from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.plan import Plan
-from crewboard.terminal.board_app import BoardApp
+from crewboard.telling.line import Line
+from crewboard.terminal.board_app import BoardApp, Then
+from crewboard.terminal.dialogs.dialog import Confirm
 
 NAME = "~name"  # the short name: no key of the file, but the name of the table
 
@@ -60,6 +62,23 @@ def change_here(app: BoardApp, edits: Sequence[PlanEdit], what: str) -> Sequence
     if outcome.kept:
         app.look_now()
     return outcome.refused
+
+
+async def take_out_here(
+    app: BoardApp,
+    edit: Remove,
+    lines: Sequence[Line | str],
+    what: str,
+    *,
+    yes: str = "take it out",
+    no: str = "leave it",
+    then: Then | None = None,
+) -> None:
+    """Ask first, unless it will be refused: then the refusal says why."""
+    sure = Confirm("Take out?", lines, yes=yes, no=no)
+    if not app.workbench.trial(edit) and not await app.push_screen_wait(sure):
+        return
+    app.do(lambda: app.workbench.change(edit, says=what), then)
 
 
 def changed_meanwhile(

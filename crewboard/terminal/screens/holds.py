@@ -128,7 +128,7 @@ class HoldsPage(Page):
 
     @work
     async def action_add(self) -> None:
-        from crewboard.terminal.doing.start_hold import start_hold
+        from crewboard.terminal.doing.hold import start_hold
 
         await start_hold(self.board_app)
 
