@@ -15,6 +15,9 @@ OTHER_KEY = Binding(
     id="other",
     tooltip="reopen, set aside, hours left, a near miss or an injury",
 )
+HOURS_KEY = Binding(
+    "h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"
+)
 TASK_KEYS: list[Binding] = [
     Binding("b", "begin", "begin", id="begin", tooltip="begin the task: pick who works on it"),
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
@@ -79,6 +82,11 @@ class TaskKeys(Page):
         from crewboard.terminal.doing.other import other
 
         self.board_app.run_worker(other(self.board_app, self.chosen_task))
+
+    def action_hours(self) -> None:
+        from crewboard.terminal.screens.hours import HoursPage
+
+        self.app.push_screen(HoursPage(self.board.at.date()))
 
 
 PLAN_KEYS: list[Binding] = [

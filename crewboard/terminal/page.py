@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import ClassVar, cast
 
 from textual.app import ComposeResult
@@ -145,3 +145,17 @@ class Page(Screen[None]):
             self.app.pop_screen()
         elif self.board_app.page_name != "day":
             self.board_app.action_open("day")
+
+
+class PageWithBeside(Page):
+    """A page of rows, and beside them what there is to read of the one under the cursor."""
+
+    def beside(self) -> Sequence[Line]:
+        """What there is to read now."""
+        raise NotImplementedError
+
+    def tell_beside(self) -> None:
+        self.query_one("#beside", Prose).tell(self.beside())
+
+    def on_row_list_moved(self) -> None:
+        self.tell_beside()

@@ -18,14 +18,14 @@ from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 from crewboard.telling.line import Line
-from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.prose import Prose, rows_and_beside
+from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (Column(13), Column(), Column(9, wide_only=True))
 
 
-class DayPlanPage(Page):
+class DayPlanPage(PageWithBeside):
     """Propose, fix, leave out, ask again. Nothing here is written anywhere."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "day_plan.tcss"
@@ -110,17 +110,17 @@ class DayPlanPage(Page):
         if self.plan is not None and self.of_board is not None and self.is_mounted:
             rows = self.query_one("#plan", RowList)
             rows.fill(day_plan_rows(self.of_board, self.plan, self.wish))
-            self._tell_beside()
+            self.tell_beside()
 
-    def _tell_beside(self) -> None:
+    def beside(self) -> list[Line]:
         if self.plan is None or self.of_board is None:
-            return
+            return []
         lines = day_plan_lines(self.of_board, self.plan, self.chosen)
         if self.planning:
             lines.insert(0, Line("a better plan is being looked for", "must", 0, "planning:"))
         elif self._has_changed():
             lines.insert(0, Line("the plan or the logbook has changed: r runs again", "caution"))
-        self.query_one("#beside", Prose).tell(lines)
+        return lines
 
     def _has_changed(self) -> bool:
         then, now = self.of_board, self.board
@@ -129,9 +129,6 @@ class DayPlanPage(Page):
     @property
     def chosen(self) -> str:
         return self.query_one("#plan", RowList).at
-
-    def on_row_list_moved(self) -> None:
-        self._tell_beside()
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         self.board_app.open_task(event.row_id)

@@ -17,7 +17,7 @@ from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import Row
 from crewboard.terminal.cells import bar
 from crewboard.terminal.entry_told import hold_history
-from crewboard.terminal.page import Page
+from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -34,7 +34,7 @@ def with_bar(row: Row, *, plain: bool) -> Row:
     return row._replace(cells=(*row.cells, bar(row.share, plain=plain))) if row.id else row
 
 
-class HoldsPage(Page):
+class HoldsPage(PageWithBeside):
     """Release, extend and start holds."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "holds.tcss"
@@ -73,14 +73,11 @@ class HoldsPage(Page):
         rows = [with_bar(row, plain=plain) for row in hold_rows(board)]
         self.query_one("#holds", RowList).fill(rows)
         self.query_one("#shop", Prose).tell([Line(shop_in_words(board), "faint", 0, "shop:")])
-        self._tell_beside()
+        self.tell_beside()
 
     @property
     def chosen(self) -> str:
         return self.query_one("#holds", RowList).at
-
-    def on_row_list_moved(self) -> None:
-        self._tell_beside()
 
     def _details(self, hold_id: str) -> list[Line]:
         hold = self.board.holds.get(hold_id)
@@ -90,8 +87,8 @@ class HoldsPage(Page):
         head = title(hold_title(self.board.plan, hold))
         return [head, *hold_lines(self.board, hold), GAP, title("In the logbook"), *history]
 
-    def _tell_beside(self) -> None:
-        self.query_one("#beside", Prose).tell(self._details(self.chosen))
+    def beside(self) -> list[Line]:
+        return self._details(self.chosen)
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         from crewboard.terminal.dialogs.dialog import Panel

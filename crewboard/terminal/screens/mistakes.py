@@ -14,12 +14,12 @@ from crewboard.order.board import Board
 from crewboard.order.said import how_many
 from crewboard.telling.line import Line, step_by_step
 from crewboard.telling.row import Row
-from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.prose import Beside, Prose
+from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.widgets.prose import Beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 
-class MistakesPage(Page):
+class MistakesPage(PageWithBeside):
     """Read them, and open the file at the line."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "mistakes.tcss"
@@ -49,17 +49,14 @@ class MistakesPage(Page):
         self.faults = list(self.board_app.workbench.faults)
         rows = [_row(number, fault) for number, fault in enumerate(self.faults)]
         self.query_one("#faults", RowList).fill(rows)
-        self._tell_beside()
+        self.tell_beside()
 
     @property
     def chosen(self) -> Fault | None:
         at = self.query_one("#faults", RowList).at
         return self.faults[int(at)] if at and int(at) < len(self.faults) else None
 
-    def on_row_list_moved(self) -> None:
-        self._tell_beside()
-
-    def _tell_beside(self) -> None:
+    def beside(self) -> list[Line]:
         fault = self.chosen
         lines = [Line("The folder has no mistakes.", "safe", 0, "well:")]
         if fault is not None:
@@ -73,7 +70,7 @@ class MistakesPage(Page):
                 lines.append(Line(fault.hint, "must", 0, "mend:"))
             count = how_many(len(self.faults), "mistake")
             lines.append(Line(f"{count} in all; Enter opens the file", "faint"))
-        self.query_one("#beside", Prose).tell(lines)
+        return lines
 
     def on_row_list_opened(self) -> None:
         self.action_open()

@@ -11,15 +11,16 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.telling.line import Line
 from crewboard.telling.supplies import supply_lines, supply_rows
-from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.prose import Prose, rows_and_beside
+from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (Column(11), Column(), Column(21, tone="faint"), Column(8, right=True, tone="faint"))
 
 
-class SuppliesPage(Page):
+class SuppliesPage(PageWithBeside):
     """Write down orders and arrivals; edit what is needed."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "supplies.tcss"
@@ -50,17 +51,14 @@ class SuppliesPage(Page):
 
     def show(self, board: Board) -> None:
         self.query_one("#supplies", RowList).fill(supply_rows(board))
-        self._tell_beside()
+        self.tell_beside()
 
     @property
     def chosen(self) -> str:
         return self.query_one("#supplies", RowList).at
 
-    def on_row_list_moved(self) -> None:
-        self._tell_beside()
-
-    def _tell_beside(self) -> None:
-        self.query_one("#beside", Prose).tell(supply_lines(self.board, self.chosen))
+    def beside(self) -> list[Line]:
+        return supply_lines(self.board, self.chosen)
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         from crewboard.terminal.dialogs.dialog import Panel

@@ -11,7 +11,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.task import full_sheet
-from crewboard.terminal.keys import TASK_KEYS, PlanKeys, TaskKeys
+from crewboard.terminal.keys import HOURS_KEY, TASK_KEYS, PlanKeys, TaskKeys
 from crewboard.terminal.widgets.prose import Prose
 
 
@@ -29,7 +29,7 @@ class TaskSheetPage(PlanKeys, TaskKeys):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *TASK_KEYS[:2],
-        Binding("h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"),
+        HOURS_KEY,
         *TASK_KEYS[2:],
         Binding("e", "edit", "edit", id="edit", tooltip="edit the task in the plan"),
         Binding("escape", "back", "back", id="back"),
@@ -57,11 +57,6 @@ class TaskSheetPage(PlanKeys, TaskKeys):
     @property
     def chosen(self) -> str:
         return self.chosen_task
-
-    def action_hours(self) -> None:
-        from crewboard.terminal.screens.hours import HoursPage
-
-        self.app.push_screen(HoursPage(self.board.at.date()))
 
     def reveal(self, some_id: str) -> None:
         self.task_id = some_id

@@ -15,7 +15,8 @@ from crewboard.telling.row import Row
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
 from crewboard.terminal.keys import PLAN_KEYS, TASK_KEYS, PlanKeys, TaskKeys
-from crewboard.terminal.widgets.prose import Prose, rows_and_beside
+from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
@@ -27,7 +28,7 @@ COLUMNS = (
 DEEPEST = 8  # levels beyond which a branch is no longer set in further
 
 
-class VehiclePage(PlanKeys, TaskKeys):
+class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
     """Open and close branches, read and edit what they hold."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "vehicle.tcss"
@@ -72,7 +73,7 @@ class VehiclePage(PlanKeys, TaskKeys):
             rows.fill(self.vehicle.all_tasks(), at=at)
         else:
             rows.fill([self._in_tree(row) for row in self.vehicle.rows(self.opened)], at=at)
-        self._tell_beside()
+        self.tell_beside()
 
     def _in_tree(self, row: Row) -> Row:
         """The row set in as deep as it lies, with the sign of an open or a closed branch."""
@@ -159,14 +160,8 @@ class VehiclePage(PlanKeys, TaskKeys):
 
     # --- beside --------------------------------------------------------------------------------
 
-    def on_row_list_moved(self) -> None:
-        self._tell_beside()
-
-    def _tell_beside(self) -> None:
-        self.query_one("#beside", Prose).tell(self._beside(self.chosen))
-
-    def _beside(self, some_id: str) -> list[Line]:
-        plan = self.board.plan
+    def beside(self) -> list[Line]:
+        plan, some_id = self.board.plan, self.chosen
         if some_id in plan.tasks:
             after = comes_after(self.board, task_id=some_id)
             return [*short_sheet(self.board, some_id), *after]

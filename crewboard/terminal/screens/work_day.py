@@ -16,7 +16,7 @@ from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import Line
 from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import left_alone, waiting_rows, work_day_rows
-from crewboard.terminal.keys import OTHER_KEY, TASK_KEYS, TaskKeys
+from crewboard.terminal.keys import HOURS_KEY, OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Piece
 from crewboard.terminal.widgets.prose import Prose
@@ -81,7 +81,7 @@ class WorkDayPage(TaskKeys):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *TASK_KEYS[:2],
-        Binding("h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"),
+        HOURS_KEY,
         Binding("s", "sign_in", "sign", id="sign-in", tooltip="sign people in and out"),
         TASK_KEYS[2],
         *(key for key in TASK_KEYS[3:] if key is not OTHER_KEY),
@@ -166,11 +166,6 @@ class WorkDayPage(TaskKeys):
             self.board_app.open_task(self.chosen_task)
 
     # --- the keys ------------------------------------------------------------------------------
-
-    def action_hours(self) -> None:
-        from crewboard.terminal.screens.hours import HoursPage
-
-        self.app.push_screen(HoursPage(self.board.at.date()))
 
     def action_day_off(self) -> None:
         from crewboard.terminal.doing.whole_day import call_off
