@@ -114,7 +114,7 @@ class Board:
         day's last; None where the shop stays closed."""
         now = self.at.time()
         return next(
-            (each for each in self.openings if now < each.closes),
+            (opening for opening in self.openings if now < opening.closes),
             self.openings[-1] if self.openings else None,
         )
 
@@ -156,19 +156,19 @@ class Board:
                 every[component] += 1
                 done[component] += standing.work_done
                 component = self.plan.components[component].part_of
-        return {each: (done[each], every[each]) for each in every}
+        return {component_id: (done[component_id], every[component_id]) for component_id in every}
 
 
 def openings_of(plan: Plan, logbook: Logbook, day: date) -> tuple[Opening, ...]:
     """When the shop is open on a day, in order: the day's own word before the rule's."""
     usual = plan.vehicle.work_days.openings_on(day)
-    said = logbook.days.get(day)
-    if said is None or (said.opens is None and said.closes is None):
+    of_day = logbook.days.get(day)
+    if of_day is None or (of_day.opens is None and of_day.closes is None):
         return usual
     first, *_ = *usual, plan.vehicle.work_days.usual
     last = usual[-1] if usual else first
     if len(usual) < 2:
-        return (Opening(said.opens or first.opens, said.closes or last.closes),)
-    first = Opening(said.opens or first.opens, first.closes)
-    last = Opening(last.opens, said.closes or last.closes)
-    return tuple(each for each in (first, *usual[1:-1], last) if each.length > 0)
+        return (Opening(of_day.opens or first.opens, of_day.closes or last.closes),)
+    first = Opening(of_day.opens or first.opens, first.closes)
+    last = Opening(last.opens, of_day.closes or last.closes)
+    return tuple(opening for opening in (first, *usual[1:-1], last) if opening.length > 0)

@@ -60,8 +60,8 @@ def how_long(span: timedelta) -> str:
 
 def listed(words: Iterable[str]) -> str:
     """ "a", "a and b", "a, b and c"."""
-    each = list(words)
-    return " and ".join([", ".join(each[:-1]), each[-1]] if len(each) > 1 else each)
+    items = list(words)
+    return " and ".join([", ".join(items[:-1]), items[-1]] if len(items) > 1 else items)
 
 
 def person(plan: Plan, who: str) -> str:

@@ -71,7 +71,7 @@ def events(board: Board, days: int = 366) -> Iterator[Event]:
     for day in work_days.coming(today, days):
         for number, opening in enumerate(work_days.openings_on(day)):
             uid = f"{day}-work-day{f'-{number + 1}' if number else ''}"
-            opens, closes = (datetime.combine(day, each) for each in opening)
+            opens, closes = (datetime.combine(day, time) for time in opening)
             yield Event(uid, opens, closes, f"Work day: {plan.vehicle.name}", place)
     for hold in board.stopping():
         if hold.until is not None:

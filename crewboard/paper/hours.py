@@ -38,14 +38,14 @@ def hours_rows(
     `period` is the beginning of an ISO date: "2026" or "2026-05".
     """
     rows: list[list[object]] = [["date", "person", "name", "component", "task", "hours", "note"]]
-    for each in worked(logbook, until):
-        if (who and each.who != who) or not each.day.isoformat().startswith(period):
+    for line in worked(logbook, until):
+        if (who and line.who != who) or not line.day.isoformat().startswith(period):
             continue
-        task = plan.tasks.get(each.task)
-        title = task.title if task else each.task
+        task = plan.tasks.get(line.task)
+        title = task.title if task else line.task
         component = plan.main_of(task.component).name if task else ""
-        name = person(plan, each.who)
-        rows.append([each.day, each.who, name, component, title, each.hours, each.note])
+        name = person(plan, line.who)
+        rows.append([line.day, line.who, name, component, title, line.hours, line.note])
     return rows
 
 
@@ -54,9 +54,9 @@ def sum_rows(
 ) -> list[list[object]]:
     """A table with its head: hours of each person by month or by year, and in all."""
     hours_of = totals(logbook, until)
-    keys = sorted({key for each in hours_of.values() for key in _periods(each, by)})
+    keys = sorted({key for hours in hours_of.values() for key in _periods(hours, by)})
     rows: list[list[object]] = [["person", "name", *keys, "in all", "days"]]
-    for who in sorted(hours_of, key=lambda each: person(plan, each).casefold()):
+    for who in sorted(hours_of, key=lambda who: person(plan, who).casefold()):
         of_keys = _periods(hours_of[who], by)
         hours = [of_keys.get(key, 0.0) for key in keys]
         rows.append([who, person(plan, who), *hours, hours_of[who].in_all, hours_of[who].days])

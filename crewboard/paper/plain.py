@@ -87,8 +87,8 @@ class Paper:
 
     def items(self, texts: Iterable[str], *, indent: int = 2) -> None:
         """Points, each with a dash."""
-        for each in texts:
-            self.line(f"- {each}", indent=indent, hang=2)
+        for text in texts:
+            self.line(f"- {text}", indent=indent, hang=2)
 
 
 def _wrapped(text: str, width: int, first: str, later: str) -> list[str]:

@@ -42,7 +42,7 @@ def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
     if not shown:
         return []
     columns = range(len(shown[0]))
-    wide = [max(cells(row[each]) for row in shown) for each in columns]
+    wide = [max(cells(row[column]) for row in shown) for column in columns]
     if sum(wide) + 2 * len(wide) > max(width, 40) and len(shown) > 1:
         return _folded(table[0], table[1:], width)
     return ["  ".join(padded(row[c], wide[c]) for c in columns).rstrip() for row in shown]
@@ -54,12 +54,12 @@ def _folded(head: Sequence[object], rows: Iterable[Sequence[object]], width: int
 
     paper = Paper(width)
     for row in rows:
-        told = []
+        parts = []
         for name, value in zip(head, row, strict=True):
             number = isinstance(value, int | float)
             if shown := _shown(value):
-                told.append(f"{name} {shown}" if number else shown)
-        paper.line(", ".join(told), hang=4)
+                parts.append(f"{name} {shown}" if number else shown)
+        paper.line(", ".join(parts), hang=4)
     return paper.lines
 
 

@@ -23,7 +23,7 @@ def briefing_sheet(talk: Briefing) -> Sheet:
     """The whole talk: whom to call, who is here, what must end when, then each hazard."""
     chapters = (*_of_the_day(talk), *(_of_a_hazard(danger) for danger in talk.dangers))
     name = f"Safety talk, {day_in_words(talk.day)}: {talk.vehicle}"
-    return Sheet(name, CAUTION, tuple(each for each in chapters if each.points))
+    return Sheet(name, CAUTION, tuple(chapter for chapter in chapters if chapter.points))
 
 
 def _of_the_day(talk: Briefing) -> Iterator[Chapter]:
@@ -79,7 +79,7 @@ def _of_a_hazard(danger: Danger) -> Chapter:
 
 
 def _checks(danger: Danger, when: str) -> Chapter:
-    to_sign = (each for each in danger.to_sign if each.check.when == when)
+    to_sign = (asking for asking in danger.to_sign if asking.check.when == when)
     return Chapter(f"{when} the work", points(map(_check, to_sign)))
 
 
@@ -100,13 +100,13 @@ def _hazard(danger: Danger) -> Iterator[tuple[str, str]]:
         yield "keep away from", "; ".join(danger.keep_away)
     if danger.if_wrong:
         yield "if it goes wrong", " ".join(danger.if_wrong)
-    for each in danger.hazard.weakened:
-        yield "less than the usual", f"{each.what}; decided by {each.decided_by}: {each.why}"
+    for change in danger.hazard.weakened:
+        yield "less than the usual", f"{change.what}; decided by {change.decided_by}: {change.why}"
     if danger.hazard.prevail:
         yield "overrides this sheet", "; ".join(danger.hazard.prevail)
 
 
-def _check(each: ToSign) -> str:
-    if each.check.signs == "anyone":
-        return each.says
-    return f"{each.says} ({each.rule}: {listed(each.able) or _NOBODY})"
+def _check(to_sign: ToSign) -> str:
+    if to_sign.check.signs == "anyone":
+        return to_sign.says
+    return f"{to_sign.says} ({to_sign.rule}: {listed(to_sign.able) or _NOBODY})"

@@ -99,15 +99,18 @@ def _cells(hours: Totals, day: date, *, full: bool) -> tuple[str, ...]:
 def _lapsing(volunteer: Volunteer, day: date) -> list[str]:
     """The certificates of who is with the crew that have lapsed or will within two months."""
     held = volunteer.certificates if volunteer.with_us_on(day) else ()
-    ending = [each for each in held if certificate_state(each, day)[0] in ENDING]
-    return [certificate_in_words(each, day) for each in ending]
+    ending = [paper for paper in held if certificate_state(paper, day)[0] in ENDING]
+    return [certificate_in_words(paper, day) for paper in ending]
 
 
 def _known(volunteer: Volunteer, hours: Totals, day: date) -> list[str]:
     known = [hours_in_words(hours, day)]
     if volunteer.skills:
         known.append(skills_in_words(volunteer))
-    return [*known, *(certificate_in_words(each, day) for each in volunteer.certificates)]
+    return [
+        *known,
+        *(certificate_in_words(paper, day) for paper in volunteer.certificates),
+    ]
 
 
 def hours_in_words(hours: Totals, day: date) -> str:

@@ -62,6 +62,6 @@ def waiting_lines(board: Board) -> list[Line]:
 
 def finished_so_far(board: Board) -> str:
     """ "60 of 120 tasks finished"; what is set aside does not count."""
-    counted = [each for each in board.standings.values() if each.state != "set aside"]
-    done = sum(each.work_done for each in board.standings.values())
+    counted = [standing for standing in board.standings.values() if standing.state != "set aside"]
+    done = sum(standing.work_done for standing in board.standings.values())
     return f"{done} of {how_many(len(counted), 'task')} finished"

@@ -12,10 +12,10 @@ from crewboard.telling.row import Row, heading
 
 def day_plan_rows(board: Board, plan: DayPlan, wish: Wish) -> list[Row]:
     """What is placed by the hour, then what is not, with why, then what was left out."""
-    fixed = {each.task for each in wish.fixed}
+    fixed = {wished.task for wished in wish.fixed}
     day = f"{day_in_words(plan.opens)}, {plan.opens:%H:%M} to {plan.closes:%H:%M}"
     rows = [heading(f"A plan for {day}: {how_many(len(plan.placed), 'task')} by the hour")]
-    rows += [_placed(board, each, fixed=each.task in fixed) for each in plan.placed]
+    rows += [_placed(board, placed, fixed=placed.task in fixed) for placed in plan.placed]
     if not plan.placed:
         rows.append(heading("nothing could be placed", "warning"))
     if plan.not_placed:
@@ -56,7 +56,7 @@ def day_plan_lines(board: Board, plan: DayPlan, chosen: str = "") -> list[Line]:
     lines += [GAP, title("By person")]
     answers = expected_on(board.logbook, board.at.date())
     for who in plan.people:
-        jobs = [each for each in plan.placed if who in each.people]
+        jobs = [placed for placed in plan.placed if who in placed.people]
         course = "; ".join(f"{j.start:%H:%M} {board.plan.tasks[j.task].title}" for j in jobs)
         tone = "strong" if any(job.task == chosen for job in jobs) else "faint"
         times = times_in_words(answers[who]) if who in answers else ""

@@ -46,7 +46,9 @@ def report(request: Request) -> Sheet:
         "Left setting, curing, awaited": _holds(board),
         "The day": _of_kind(board, entries, ClosedDay),
     }
-    chapters = tuple(Chapter(head, points(each, "plain")) for head, each in texts.items() if each)
+    chapters = tuple(
+        Chapter(head, points(lines, "plain")) for head, lines in texts.items() if lines
+    )
     return Sheet(name, CAUTION, chapters or (Chapter("Nothing was written down that day"),))
 
 
@@ -72,7 +74,9 @@ def _presence(board: Board) -> list[str]:
 
 
 def _hours(board: Board, day: Day, entries: list[Entry]) -> list[str]:
-    marks = {each.entry.id: each.says for each in unchecked_hours(board.plan, board.logbook, day)}
+    marks = {
+        hours.entry.id: hours.says for hours in unchecked_hours(board.plan, board.logbook, day)
+    }
     lines, in_all = [], 0.0
     for entry in entries:
         if isinstance(entry.act, HoursWorked):

@@ -35,8 +35,8 @@ class EntryWords:
 
         With the day, an entry that was taken back is told by what it was.
         """
-        says = sentence(entry.act, _FieldWords(self, entry.act, day))
-        return f"{says}, all the same: {entry.despite}" if entry.despite else says
+        words = sentence(entry.act, _FieldWords(self, entry.act, day))
+        return f"{words}, all the same: {entry.despite}" if entry.despite else words
 
     def hold(self, hold_id: str) -> str:
         """ "clamp hold of "Glue up the doors"", by the entry that started it."""
@@ -74,12 +74,12 @@ class _FieldWords:
         self.words, self.plan, self.act, self.day = words, words.plan, act, day
 
     def __call__(self, name: str) -> str:
-        field = next(each for each in fields_of(type(self.act)) if each.name == name)
+        field = next(described for described in fields_of(type(self.act)) if described.name == name)
         value = getattr(self.act, name)
         if value is None or value in ("", ()):
             return ""
         if field.many:
-            return listed(self._one(field, each) for each in value)
+            return listed(self._one(field, one) for one in value)
         return self._one(field, value)
 
     def _one(self, field: EntryField, value: Any) -> str:
@@ -118,9 +118,9 @@ class _FieldWords:
         return f"{sheet.name}: {sheet.told(check.text)}"
 
     def _entry(self, entry_id: str) -> str:
-        for each in self.day.entries if self.day else ():
-            if each.id == entry_id:
-                return f"{each.kind} of {each.at:%H:%M}"
+        for entry in self.day.entries if self.day else ():
+            if entry.id == entry_id:
+                return f"{entry.kind} of {entry.at:%H:%M}"
         return f"entry {entry_id}"
 
 

@@ -54,11 +54,11 @@ def chain_rows(board: Board, forecast: Forecast, most: int | None = None) -> lis
     if not forecast.on_chain:
         return []
     rows = [heading("What sets the date, in how many runs")]
-    for each in forecast.on_chain[:most]:
-        standing = board[each.task]
-        tone = "warning" if each.share >= 0.5 else "plain"
-        cells_of = (f"{each.share * 100:.0f} %", standing.task.title, standing.state)
-        rows.append(Row(each.task, cells_of, tone, find=STATE_TONE[standing.state]))
+    for link in forecast.on_chain[:most]:
+        standing = board[link.task]
+        tone = "warning" if link.share >= 0.5 else "plain"
+        cells_of = (f"{link.share * 100:.0f} %", standing.task.title, standing.state)
+        rows.append(Row(link.task, cells_of, tone, find=STATE_TONE[standing.state]))
     return rows
 
 
@@ -140,7 +140,7 @@ def _sooner(ways: Sequence[Sooner]) -> list[Line]:
 def sooner_lines(ways: Sequence[Sooner]) -> list[Line]:
     """What each change brings; those that bring nothing that can be told come in one line."""
     lines = [
-        Line(each.says, "safe", 2, f"{how_long(each.gain)} sooner:") for each in ways if each.tells
+        Line(way.says, "safe", 2, f"{how_long(way.gain)} sooner:") for way in ways if way.tells
     ]
-    others = "; ".join(each.says for each in ways if not each.tells)
+    others = "; ".join(way.says for way in ways if not way.tells)
     return [*lines, Line(others, "faint", 2, "no clear gain:")] if others else lines

@@ -48,10 +48,10 @@ def limits(hazard: Hazard) -> Iterator[Line]:
         ("overrides this sheet", "; ".join(hazard.prevail), "strong"),
     )
     yield from (Line(text, tone, 0, f"{name}:") for name, text, tone in facts if text)
-    for each in hazard.weakened:
-        on = f" on {day_in_words(each.on)}" if each.on else ""
-        yield Line(each.what, "warning", 0, "less than the usual:")
-        yield Line(f"decided by {each.decided_by}{on}: {each.why}", indent=2)
+    for change in hazard.weakened:
+        on = f" on {day_in_words(change.on)}" if change.on else ""
+        yield Line(change.what, "warning", 0, "less than the usual:")
+        yield Line(f"decided by {change.decided_by}{on}: {change.why}", indent=2)
 
 
 def _no_minors(hazard: Hazard) -> str:

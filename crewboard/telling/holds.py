@@ -114,7 +114,7 @@ def _known(board: Board, hold: StandingHold, full: bool) -> Iterator[Line]:
     if hold.leave_alone and hold.stops_work:
         yield Line(nobody_works_on(board, hold), "danger")
     yield from _clock(board, hold)
-    yield from (Line(_extension(board, each)) for each in hold.extended)
+    yield from (Line(_extension(board, extension)) for extension in hold.extended)
     if full and hold.note:
         yield Line(hold.note)
     if full and hold.source:
@@ -149,15 +149,15 @@ def _extension(board: Board, extension: Extension) -> str:
 def planned_hold(hold: Hold, units: str) -> str:
     """A hold as the plan foresees it: "a bend set of 1 month, then a look; ..."."""
     ends = "then a look" if hold.release == "look" else "ends by itself"
-    told = [
+    parts = [
         f"{hold.kind} of {hold.lasts}, {ends}" if hold.lasts else f"{hold.kind}, until released"
     ]
     if hold.conditions:
-        told.append(conditions_in_words(hold.conditions, units))
+        parts.append(conditions_in_words(hold.conditions, units))
     if hold.leave_alone:
-        told.append("the whole component is left alone")
-    told += [text for text in (hold.note, hold.source and f"source: {hold.source}") if text]
-    return "; ".join(told)
+        parts.append("the whole component is left alone")
+    parts += [text for text in (hold.note, hold.source and f"source: {hold.source}") if text]
+    return "; ".join(parts)
 
 
 def conditions_in_words(conditions: Conditions, units: str = "metric") -> str:

@@ -79,7 +79,7 @@ class _Veil:
         self._whose: dict[str, str] = {}  # any way of naming somebody, in lower case -> id
         ids = dict.fromkeys(plan.crew)
         for entry, act in recorded:
-            ids |= dict.fromkeys(each for each in (*act.who, *act.seen_by, entry.by) if each)
+            ids |= dict.fromkeys(who for who in (*act.who, *act.seen_by, entry.by) if who)
         for who in ids:
             name = person(plan, who)
             for way in (name, *name.split(), who):

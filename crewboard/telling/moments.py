@@ -45,17 +45,17 @@ def _end(board: Board, hold: StandingHold) -> tuple[str, Tone]:
 
 def _checks(board: Board) -> list[Moment]:
     return [
-        Moment(each.due, f"check {each.check.id}", "must", each.task)
-        for each in coming_round(board)
-        if each.due is not None
+        Moment(asking.due, f"check {asking.check.id}", "must", asking.task)
+        for asking in coming_round(board)
+        if asking.due is not None
     ]
 
 
 def _clocks(board: Board) -> list[Moment]:
     return [
-        Moment(each.until, f"{each.clock.kind} over", "warning", each.task)
-        for each in still_running(board)
-        if each.until is not None
+        Moment(running.until, f"{running.clock.kind} over", "warning", running.task)
+        for running in still_running(board)
+        if running.until is not None
     ]
 
 

@@ -100,9 +100,9 @@ def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:
 
 def _tasks(board: Board, who: str) -> Iterator[Line]:
     hours: dict[str, float] = {}
-    for each in worked(board.logbook, board.at):
-        if each.who == who:
-            hours[each.task] = hours.get(each.task, 0.0) + each.hours
+    for line in worked(board.logbook, board.at):
+        if line.who == who:
+            hours[line.task] = hours.get(line.task, 0.0) + line.hours
     yield title("Hours by task")
     ranked = sorted(hours.items(), key=lambda pair: -pair[1])
     for task_id, spent in ranked[:_TASKS]:

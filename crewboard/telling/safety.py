@@ -17,8 +17,8 @@ AUTHORISES_NOTHING = "A signed check authorises nothing: law, labels and license
 def check_state(board: Board, asked: Asked) -> tuple[str, Tone]:
     """How a check stands, in words, and its tone."""
     if asked.answer == "unsigned":
-        says = "due now" if asked.overdue(board.at) else "to sign"
-        return says, "warning" if asked.check.when == "before" else "must"
+        state = "due now" if asked.overdue(board.at) else "to sign"
+        return state, "warning" if asked.check.when == "before" else "must"
     at = f" {when(asked.at, board.at)}" if asked.at else ""
     if asked.check.when == "during" and asked.overdue(board.at):
         return f"due again, last{at}", "must"
@@ -39,9 +39,9 @@ def safety_short(board: Board, task_id: str) -> Iterator[Line]:
         latest = must_end_by(board, hazard)
         if latest is not None:
             end, clock, rule = latest
-            says = f"{hazard.short}, for its {clock.kind} of {rule.amount}"
-            yield Line(says, "warning", 0, f"must end by {end:%H:%M}:")
-    gear = dict.fromkeys(hazard.told(each) for hazard in hazards for each in hazard.gear)
+            reason = f"{hazard.short}, for its {clock.kind} of {rule.amount}"
+            yield Line(reason, "warning", 0, f"must end by {end:%H:%M}:")
+    gear = dict.fromkeys(hazard.told(piece) for hazard in hazards for piece in hazard.gear)
     if gear:
         yield Line(listed(gear), "must", 0, "wear, have at hand:")
     yield Line(AUTHORISES_NOTHING, "faint")
@@ -52,8 +52,10 @@ def _to_sign(board: Board, task_id: str) -> Iterator[Line]:
     still = [asked for asked in before if asked.open]
     if still:
         ids = listed(dict.fromkeys(asked.check.id for asked in still))
-        says = f"{len(still)} of {how_many(len(before), 'check')} to sign before it begins: {ids}"
-        yield Line(says, "warning", 0, "checks:")
+        sentence = (
+            f"{len(still)} of {how_many(len(before), 'check')} to sign before it begins: {ids}"
+        )
+        yield Line(sentence, "warning", 0, "checks:")
     elif before:
         yield Line(f"all {len(before)} before the work are signed", "safe", 0, "checks:")
 
@@ -83,7 +85,7 @@ def _checks(board: Board, hazard: Hazard, asked: list[Asked]) -> Iterator[Line]:
         own = [a for a in asked if a.hazard.id == hazard.id and a.check.when == phase]
         if own:
             yield Line(f"{phase.capitalize()} the work", "strong", 2)
-        yield from (_check(board, each) for each in own)
+        yield from (_check(board, asking) for asking in own)
 
 
 def _check(board: Board, asked: Asked) -> Line:

@@ -79,7 +79,7 @@ def supply_lines(board: Board, supply_id: str) -> list[Line]:
     account = board.stock[supply_id]
     supply, group = account.supply, group_of(account)
     price = f"{supply.price:g} {board.plan.vehicle.currency}" if supply.price is not None else ""
-    says = supply_in_words(account) if account.counted else _in_brief(account)
+    state = supply_in_words(account) if account.counted else _in_brief(account)
     about = (
         ("quantity", supply.quantity),
         ("lead time", str(supply.lead_time or "")),
@@ -88,7 +88,7 @@ def supply_lines(board: Board, supply_id: str) -> list[Line]:
         ("from", supply.source),
         ("note", supply.note),
     )
-    lines = [title(supply.name), Line(says or "nothing said", group.tone, 0, f"{group.word}:")]
+    lines = [title(supply.name), Line(state or "nothing said", group.tone, 0, f"{group.word}:")]
     for unusual in account.unusual:
         lines += [Line(text, "caution") for text in unusual_in_words(unusual)]
     lines += [Line(text, "faint", 0, f"{word}:") for word, text in about if text]

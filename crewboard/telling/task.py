@@ -110,7 +110,9 @@ def needs(board: Board, standing: Standing) -> Iterator[Line]:
         word = "started" if standing.work_done else "starts"
         yield _fact(word, planned_hold(task.hold, plan.vehicle.units))
     if standing.short_of:
-        yield _fact("not here yet", listed(supply_name(plan, each) for each in standing.short_of))
+        yield _fact(
+            "not here yet", listed(supply_name(plan, supply_id) for supply_id in standing.short_of)
+        )
     if task.due is not None:
         yield _fact("due", day_in_words(task.due))
 
@@ -138,7 +140,7 @@ def _facts(board: Board, standing: Standing) -> Iterator[Line]:
     if standing.hours:
         yield _fact("worked", f"{standing.hours:g} h so far")
     if task.supplies:
-        yield _fact("supplies", listed(supply_name(plan, each) for each in task.supplies))
+        yield _fact("supplies", listed(supply_name(plan, supply_id) for supply_id in task.supplies))
     if task.conditions:
         yield _fact("only done at", limits_in_words(task.conditions, plan.vehicle.units))
     yield from comes_after(board, task_id=task.id)
@@ -153,17 +155,17 @@ def comes_after(board: Board, *, task_id: str = "", component_id: str = "") -> I
     task, component = plan.tasks.get(task_id), plan.components.get(component_id)
     after = task.after if task else component.after if component else ()
     if after:
-        yield _fact("comes after", listed(name_of(plan, each) for each in after))
+        yield _fact("comes after", listed(name_of(plan, earlier) for earlier in after))
     if task is not None and task.during:
-        names = listed(name_of(plan, each) for each in task.during)
+        names = listed(name_of(plan, earlier) for earlier in task.during)
         yield _fact("may begin during the hold of", names)
 
 
 def _right_before(board: Board, task: Task) -> Iterator[Line]:
     before = board.order.tasks_right_before(task.id)
     if before:
-        done = sum(board[each].work_done for each in before)
-        named = listed(board.plan.tasks[each].title for each in before[:_BEFORE])
+        done = sum(board[task_id].work_done for task_id in before)
+        named = listed(board.plan.tasks[task_id].title for task_id in before[:_BEFORE])
         more = f" and {len(before) - _BEFORE} more" if len(before) > _BEFORE else ""
         yield _fact("right before it", f"{named}{more} ({done} of {len(before)} finished)")
 

@@ -56,7 +56,7 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
     ):
         if tasks:
             lines.append(title(f"{head} ({len(tasks)})", tone))
-            lines += [_named(board, each) for each in tasks]
+            lines += [_named(board, task_id) for task_id in tasks]
             lines.append(GAP)
     waits = "waits" if then.behind == 1 else "wait"
     behind = f"In all {how_many(then.behind, 'task')} {waits} behind it."
@@ -66,8 +66,8 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
 def _hold_that_follows(board: Board, task_id: str) -> list[Line]:
     standing, hold = board[task_id], board.plan.tasks[task_id].hold
     if standing.work_done:
-        holds = [hold_in_words(board, board.holds[each]) for each in standing.holds]
-        return [*(Line(says, "caution") for says in holds), GAP] if holds else []
+        holds = [hold_in_words(board, board.holds[hold_id]) for hold_id in standing.holds]
+        return [*(Line(sentence, "caution") for sentence in holds), GAP] if holds else []
     if hold is None:
         return []
     starts = starts_in_words(board, task_id)
@@ -83,17 +83,17 @@ def _named(board: Board, task_id: str) -> Line:
 def frees(board: Board, task_id: str) -> str:
     """What finishing the task frees, in a sentence."""
     then = what_then(board, task_id)
-    told = [f"frees {some_titles(board, then.now)}"] if then.now else []
+    parts = [f"frees {some_titles(board, then.now)}"] if then.now else []
     if then.after_hold:
         after = "after its hold" if board.plan.tasks[task_id].hold is not None else "later"
-        told.append(f"{after} {some_titles(board, then.after_hold)}")
+        parts.append(f"{after} {some_titles(board, then.after_hold)}")
     if then.behind:
-        told.append(f"{how_many(then.behind, 'task')} behind it")
-    return "; ".join(told) if told else "nothing waits for it"
+        parts.append(f"{how_many(then.behind, 'task')} behind it")
+    return "; ".join(parts) if parts else "nothing waits for it"
 
 
 def some_titles(board: Board, tasks: tuple[str, ...], few: int = _FEW) -> str:
     """The first few of them by title, the rest counted."""
-    named = [f'"{board.plan.tasks[each].title}"' for each in tasks[:few]]
+    named = [f'"{board.plan.tasks[task_id].title}"' for task_id in tasks[:few]]
     more = len(tasks) - len(named)
     return listed([*named, *([f"{more} more"] if more else [])])

@@ -80,7 +80,7 @@ def _measures(board: Board, act: Act) -> Iterator[Refusal]:
         value = getattr(act, field.name)
         if field.likely is None or value is None or field.likely[0] <= value <= field.likely[1]:
             continue
-        low, high = (shown(each, field.unit, units) for each in field.likely)
+        low, high = (shown(number, field.unit, units) for number in field.likely)
         sentence = (
             f"{field.asked} {shown(value, field.unit, units)}: it is between {low} and {high}"
         )

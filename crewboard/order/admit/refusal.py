@@ -16,5 +16,5 @@ class Refusal(NamedTuple):
     steps: tuple[str, ...] = ()
 
     def __str__(self) -> str:
-        says = f"{self.says}: {', then '.join(self.steps)}" if self.steps else self.says
-        return f"{says}; {self.mend}" if self.mend else says
+        sentence = f"{self.says}: {', then '.join(self.steps)}" if self.steps else self.says
+        return f"{sentence}; {self.mend}" if self.mend else sentence

@@ -65,8 +65,8 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
         case Extended() | Released():
             return _change_hold(board, act, by)
         case HoursWorked() if not act.hours > 0:
-            says = f"{act.hours:g} hours cannot be one person's day"
-            return [Refusal("hours", says, "log more than 0 and at most 24")]
+            sentence = f"{act.hours:g} hours cannot be one person's day"
+            return [Refusal("hours", sentence, "log more than 0 and at most 24")]
         case HoursLeft() if act.hours < 0:
             return [Refusal("hours", "hours left cannot be less than nought")]
         case Reading() if act.celsius is None and act.humidity is None:
@@ -124,13 +124,13 @@ def _sign_in(board: Board, act: SignIn) -> list[Refusal]:
 
 
 def _not_here(board: Board, who: str) -> Refusal:
-    says = f"{person(board.plan, who)} is not signed in"
+    sentence = f"{person(board.plan, who)} is not signed in"
     before = [day for day in board.logbook.days if day < board.at.date()]
     for day in reversed(before):
         if who in never_left(board.logbook.days[day]):
-            says += f", and never signed out on {day_in_words(day)}"
-            return Refusal("not-here", says, f"write --at {day}T16:00, or when it was")
-    return Refusal("not-here", says, "sign in first")
+            sentence += f", and never signed out on {day_in_words(day)}"
+            return Refusal("not-here", sentence, f"write --at {day}T16:00, or when it was")
+    return Refusal("not-here", sentence, "sign in first")
 
 
 def _begin(board: Board, act: Begun) -> list[Refusal]:
@@ -177,8 +177,8 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
         return _release(board, act, hold)
     if hold.released_at is not None:
         by = f" by {person(board.plan, hold.released_by)}" if hold.released_by else ""
-        says = f"that hold was released {day_and_time(hold.released_at)}{by}, and stays so"
-        return [Refusal("over", says, "start a new hold on it")]
+        sentence = f"that hold was released {day_and_time(hold.released_at)}{by}, and stays so"
+        return [Refusal("over", sentence, "start a new hold on it")]
     if (act.lasts is None) == (act.until is None):
         return [Refusal("empty", "say by how long, or until when")]
     if act.until is not None and act.until <= max(board.at, hold.until or board.at):
@@ -194,8 +194,8 @@ def _release(board: Board, act: Released, hold: StandingHold) -> list[Refusal]:
         return [Refusal("over", "that hold is over already")]
     early = hold.until is not None and hold.stage == "running"
     if early and not act.why.strip():
-        says = f"it is early: {hold_in_words(board, hold)}"
-        return [Refusal("why", says, "add the reason for letting it go early")]
+        sentence = f"it is early: {hold_in_words(board, hold)}"
+        return [Refusal("why", sentence, "add the reason for letting it go early")]
     return []
 
 
@@ -205,16 +205,16 @@ def _reading(act: Reading) -> list[Refusal]:
     for low, now, high in (degrees, (act.lowest_humidity, act.humidity, act.highest_humidity)):
         known = [value for value in (low, now, high) if value is not None]
         if known != sorted(known):
-            says = "what is read now does not lie between the lowest and the highest"
-            return [Refusal("reading", says, "look at the thermometer again")]
+            sentence = "what is read now does not lie between the lowest and the highest"
+            return [Refusal("reading", sentence, "look at the thermometer again")]
     return []
 
 
 def _take_back(board: Board, act: TakenBack) -> list[Refusal]:
-    found = board.logbook.find(act.entry)
-    if found is None:
+    place = board.logbook.find(act.entry)
+    if place is None:
         return [Refusal("no-entry", f'there is no entry "{act.entry}" on that day')]
-    day, _ = found
+    day, _ = place
     fate = day.fate().get(act.entry)
     lines = {entry.id: entry for entry in day.entries}
     if fate is not None and isinstance(lines[fate].act, TakenBack):

@@ -167,9 +167,9 @@ class CalendarPath:
             latest_start[node] = begin
             allowed = order.during.get(node)
             if allowed is not None:
-                for each in order.tasks_right_before(node):
-                    limits = by_done if each in allowed else by_clear
-                    limits[each] = min(begin, limits.get(each, begin))
+                for earlier in order.tasks_right_before(node):
+                    limits = by_done if earlier in allowed else by_clear
+                    limits[earlier] = min(begin, limits.get(earlier, begin))
 
     def _latest_finish(self, node: str, over: int, done: int) -> int:
         """By when a task must be finished, its hold being over by `over`."""
@@ -223,7 +223,7 @@ class CalendarPath:
             moment(min(self.start[t] for t in inside)),
             moment(max(self.done[t] for t in inside)),
             moment(max(self.clear[t] for t in inside)),
-            min(each.latest_start for t in inside if (each := self.of_task(t))),
+            min(times.latest_start for t in inside if (times := self.of_task(t))),
             moment(max(self.latest[t] for t in inside)),
             timedelta(minutes=min(self.slack(t) for t in inside)),
         )
@@ -237,11 +237,11 @@ class CalendarPath:
         """The longest chain of work and waiting, first to last: each begins when the one before
         it lets it. Empty when no work is left."""
         last = max(self.work, key=lambda task: self.clear[task], default=None)
-        found: list[str] = []
+        chain: list[str] = []
         while last is not None:
-            found.append(last)
+            chain.append(last)
             last = self._holding_back(last)
-        return found[::-1]
+        return chain[::-1]
 
     def _holding_back(self, task: str) -> str | None:
         """The unfinished task before it that is clear last; None where none comes into it."""
@@ -250,7 +250,7 @@ class CalendarPath:
         over = {e: self.done[e] if e in allowed else self.clear[e] for e in earlier}
         if not over or max(over.values()) < self.free[task]:
             return None
-        return max(over, key=lambda each: over[each])
+        return max(over, key=lambda task_id: over[task_id])
 
     def late_for_due(self) -> list[str]:
         """Tasks that cannot be finished by their date."""

@@ -93,10 +93,10 @@ def free_from(board: Board, time: WorkTime, standing: Standing, supplies: bool =
     its fixed date and, unless they are left out, deliveries. What is overdue is taken to come when
     the crew next meets."""
     free = time.now
-    for each in standing.holds:
-        free = max(free, hold_over(time, board.holds[each]))
-    for each in standing.short_of if supplies else ():
-        day = expected_by(board.plan, board.stock[each], board.at.date())
+    for hold_id in standing.holds:
+        free = max(free, hold_over(time, board.holds[hold_id]))
+    for supply_id in standing.short_of if supplies else ():
+        day = expected_by(board.plan, board.stock[supply_id], board.at.date())
         if day is None or day <= board.at.date():
             free = max(free, time.next_day(time.now))
         else:

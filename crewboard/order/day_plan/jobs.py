@@ -78,25 +78,25 @@ class _Frame:
 
     def jobs(self) -> tuple[Job, ...]:
         """The most pressing tasks, then those that they let go on the same day."""
-        fixed = {each.task: each for each in self.wish.fixed}
+        fixed = {wished.task: wished for wished in self.wish.fixed}
         ranked = [
             f for f in what_goes_first(self.board, self.path) if f.task not in self.wish.left_out
         ]
         ranked.sort(key=lambda f: f.task not in fixed)
         ranked = ranked[:MOST_JOBS]
-        found: list[Job] = []
+        jobs: list[Job] = []
         for place, first in enumerate(ranked):
             worth = 10 + round(90 * (1 - place / len(ranked)))
-            found.append(self._job(first, worth, fixed.get(first.task), ()))
-        number = {job.task: n for n, job in enumerate(found)}
+            jobs.append(self._job(first, worth, fixed.get(first.task), ()))
+        number = {job.task: n for n, job in enumerate(jobs)}
         for first in ranked:
             for task in what_then(self.board, first.task).now:
-                if task not in number and task not in self.wish.left_out and len(found) < MOST_JOBS:
-                    number[task] = len(found)
+                if task not in number and task not in self.wish.left_out and len(jobs) < MOST_JOBS:
+                    number[task] = len(jobs)
                     later = First(task, timedelta(), 0, (), False, timedelta(), False, "")
-                    worth = max(1, found[number[first.task]].worth // 2)
-                    found.append(self._job(later, worth, fixed.get(task), (number[first.task],)))
-        return tuple(found)
+                    worth = max(1, jobs[number[first.task]].worth // 2)
+                    jobs.append(self._job(later, worth, fixed.get(task), (number[first.task],)))
+        return tuple(jobs)
 
     def _job(self, first: First, worth: int, fixed: Fixed | None, after: tuple[int, ...]) -> Job:
         task = self.board.plan.tasks[first.task]

@@ -118,7 +118,7 @@ class _PlainRule:
         if job.fixed_start is not None:
             starts = range(max(since, job.fixed_start), min(job.by, job.fixed_start + 1))
         best: tuple[int, int, int] | None = None
-        found: Slot | None = None
+        best_slot: Slot | None = None
         for start in starts:
             limit = min(job.by, self._free_until(number, job, start))
             for count in range(job.least, job.most + 1):
@@ -133,8 +133,8 @@ class _PlainRule:
                         continue
                     key = (-min(job.need, len(crew) * (end - start)), start, len(crew))
                     if best is None or key < best:
-                        best, found = key, slot
-        return found
+                        best, best_slot = key, slot
+        return best_slot
 
     def _free_until(self, number: int, job: Job, start: int) -> int:
         """Until when nothing else forbids the job, begun at `start`; `start` where it may not."""
@@ -201,7 +201,11 @@ class _PlainRule:
 
     def _bring_companion(self, crew: list[str], who: str, free: list[str]) -> None:
         if not self._is_accompanied(who, crew):
-            crew += [each for each in free if each in self.day.beside[who] and each not in crew][:1]
+            crew += [
+                companion
+                for companion in free
+                if companion in self.day.beside[who] and companion not in crew
+            ][:1]
 
     def _is_accompanied(self, who: str, crew: Iterable[str]) -> bool:
         return who not in self.day.beside or bool(self.day.beside[who] & set(crew))

@@ -72,7 +72,7 @@ def _as_plan(
     taken = {slot.job for slot in slots}
     busy = {who for slot in slots for who in slot.people}
     remarks = [*remarks, *_about_people(day)]
-    if any(board.plan.tasks[each.task].hazards for each in placed):
+    if any(board.plan.tasks[placing.task].hazards for placing in placed):
         remarks.append(CAUTION)
     value = worth(day, slots)
     return DayPlan(
@@ -94,10 +94,12 @@ def _as_plan(
 
 
 def _about_people(day: ShopDay) -> list[str]:
-    found = []
+    sentences = []
     if not day.people:
-        found.append("Nobody is here or expected: sign people in, or say who is to be planned for.")
+        sentences.append(
+            "Nobody is here or expected: sign people in, or say who is to be planned for."
+        )
     alone = [who for who, companions in day.beside.items() if not companions]
     if alone:
-        found.append("Somebody is here who needs another beside them, and that person is not.")
-    return found
+        sentences.append("Somebody is here who needs another beside them, and that person is not.")
+    return sentences

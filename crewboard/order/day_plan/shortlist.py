@@ -59,11 +59,11 @@ def shortlist(day: ShopDay, known: Sequence[Slot]) -> Shortlist:
         for number in numbers
     )
     apart = tuple(
-        each._replace(
-            first=place[each.first], then=place[each.then], on=place.get(each.on, each.on)
+        pair._replace(
+            first=place[pair.first], then=place[pair.then], on=place.get(pair.on, pair.on)
         )
-        for each in day.apart
-        if each.first in place and each.then in place
+        for pair in day.apart
+        if pair.first in place and pair.then in place
     )
     return Shortlist(day._replace(jobs=fewer, apart=apart), numbers, len(numbers) == len(jobs))
 

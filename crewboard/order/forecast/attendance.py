@@ -77,13 +77,13 @@ def _told(board: Board, order: Sequence[str]) -> dict[date, tuple[tuple[int, boo
     """What people said of the days to come, and for today who is here."""
     today = board.at.date()
     place = {who: number for number, who in enumerate(order)}
-    said: dict[date, dict[int, bool]] = {}
+    answers_of: dict[date, dict[int, bool]] = {}
     for day in board.logbook.days:
         answers = expected_on(board.logbook, day) if day >= today else {}
-        known = {place[who]: each.coming for who, each in answers.items() if who in place}
+        known = {place[who]: answer.coming for who, answer in answers.items() if who in place}
         if known:
-            said[day] = known
+            answers_of[day] = known
     if board.history.visits:
         here = {visit.who for visit in board.present}
-        said[today] = {number: who in here for who, number in place.items()}
-    return {day: tuple(sorted(each.items())) for day, each in said.items()}
+        answers_of[today] = {number: who in here for who, number in place.items()}
+    return {day: tuple(sorted(answers.items())) for day, answers in answers_of.items()}

@@ -45,18 +45,18 @@ def bars(courses: Sequence[date | None], most: int = 14) -> list[Bar]:
     if not ended:
         return []
     months = _month_number(ended[-1]) - _month_number(ended[0]) + 1
-    step = next((each for each in _STEPS if months <= most * each), _STEPS[-1])
+    step = next((step for step in _STEPS if months <= most * step), _STEPS[-1])
     start = _month_number(ended[0]) // step * step
-    found: list[Bar] = []
+    bars: list[Bar] = []
     counted = 0
     while counted < len(ended):
         until = _first_of(start + step)
         inside = sum(day < until for day in ended[counted:])
         counted += inside
         share, by_then = inside / len(courses), counted / len(courses)
-        found.append(Bar(_first_of(start), until, share, by_then))
+        bars.append(Bar(_first_of(start), until, share, by_then))
         start += step
-    return found
+    return bars
 
 
 def _month_number(day: date) -> int:

@@ -143,15 +143,15 @@ class _Play:
             by = node if node < len(model.work) else held_up_by[node]
             sides = ((model.behind_clear[node], clear), (model.behind_done[node], done))
             for nodes, moment in sides:
-                for each in nodes:
-                    if moment > ready_at[each] or held_up_by[each] < 0:
-                        ready_at[each] = max(moment, ready_at[each])
-                        held_up_by[each] = by
-                    waits[each] -= 1
-                    if not waits[each]:
-                        passed = self._open(each)
+                for behind in nodes:
+                    if moment > ready_at[behind] or held_up_by[behind] < 0:
+                        ready_at[behind] = max(moment, ready_at[behind])
+                        held_up_by[behind] = by
+                    waits[behind] -= 1
+                    if not waits[behind]:
+                        passed = self._open(behind)
                         if passed is not None:
-                            ahead.append((each, passed, passed))
+                            ahead.append((behind, passed, passed))
 
     def _finished(self, task: int, now: float) -> None:
         self.unfinished -= 1
@@ -162,8 +162,8 @@ class _Play:
         if work.hold is not None or work.waits_for_word:
             clear = self.drawn.hold_over(task, work, now)
             if work.blocks and clear > now:
-                for each in work.blocks:
-                    self.alone_until[each] = max(self.alone_until[each], int(clear))
+                for blocked in work.blocks:
+                    self.alone_until[blocked] = max(self.alone_until[blocked], int(clear))
                 heappush(self.coming, (clear, -1))
         self.cleared_at[task] = clear
         self.finish = max(self.finish, clear)
@@ -219,8 +219,8 @@ class _Play:
                 self._start(task, crew, now)
                 if not free:
                     break
-            for each in taken:
-                waiting.remove(each)
+            for turn in taken:
+                waiting.remove(turn)
             if not free:
                 return 0
         return self._join(now, free)

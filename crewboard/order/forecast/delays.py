@@ -21,7 +21,7 @@ def delays(board: Board) -> Delays:
     extended = sum(bool(h.extended) for h in holds)
     late = _lateness(board)
     middle = sum(late) / len(late) if late else 0.0
-    squares = sum((each - middle) ** 2 for each in late)
+    squares = sum((days - middle) ** 2 for days in late)
     count = BEFORE_DELIVERIES + len(late)
     return Delays(
         False,
@@ -40,12 +40,12 @@ def _lateness(board: Board) -> list[float]:
     for supply in board.plan.supplies.values():
         if supply.ordered is not None and supply.due is not None:
             ordered.setdefault(supply.id, (supply.ordered, supply.due))
-    found = []
+    ratios = []
     for supply_id, (since, due) in ordered.items():
         known = board.plan.supplies.get(supply_id)
-        told = board.history.supplies.get(supply_id, ())
-        arrived = (entry.at.date() for entry in told if isinstance(entry.act, Arrived))
+        entries = board.history.supplies.get(supply_id, ())
+        arrived = (entry.at.date() for entry in entries if isinstance(entry.act, Arrived))
         came = next(arrived, known.arrived if known else None)
         if came is not None and due > since and came >= since:
-            found.append(log(max(1, (came - since).days) / (due - since).days))
-    return found
+            ratios.append(log(max(1, (came - since).days) / (due - since).days))
+    return ratios

@@ -144,13 +144,13 @@ def _hold_factors(model: Model, chance: Random) -> dict[int, float]:
     """Task -> by what its hold is stretched, for those that are made longer."""
     if model.delays.sure:
         return {}
-    found = {}
+    stretched = {}
     for task in model.draws:
         if model.work[task].hold is not None:
             longer, by = chance.random() < model.delays.extended, chance.uniform(*LONGER)
             if longer:
-                found[task] = 1.0 + by
-    return found
+                stretched[task] = 1.0 + by
+    return stretched
 
 
 def _supply_factors(model: Model, chance: Random) -> dict[int, tuple[float, float]]:
@@ -195,15 +195,15 @@ class _Comers:
         if attendance.sure:
             return self._everybody
         rnd = self._chance.random
-        told = attendance.told.get(day)
+        answers = attendance.told.get(day)
         season = attendance.seasons[day.month - 1]
-        takes_place = rnd() < self._held or told is not None
+        takes_place = rnd() < self._held or answers is not None
         here, bit = 0, 1
         for own, comes in self._each:
             if own() < comes * season and takes_place:
                 here |= bit
             bit <<= 1
-        for number, coming in told or ():
+        for number, coming in answers or ():
             keeps = rnd() < (COMES if coming else STAYS_AWAY)
             here = here | 1 << number if coming == keeps else here & ~(1 << number)
         return here

@@ -71,9 +71,9 @@ def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -
         asked,
         max(board.at.date(), _date(start, played.soonest)),
         finish_of(ended),
-        tuple(sorted(components, key=lambda each: in_files[each[0]])),
+        tuple(sorted(components, key=lambda component: in_files[component[0]])),
         tuple(in_order(ended)),
-        tuple(sorted(chain, key=lambda each: -each.share)),
+        tuple(sorted(chain, key=lambda link: -link.share)),
         basis,
         tuple(remarks(board, basis, played.ended.count(False) / count)),
     )
@@ -118,7 +118,7 @@ def with_ways_sooner(
     """
     from crewboard.order.forecast.ways import ways
 
-    found: list[Sooner] = []
+    sooner: list[Sooner] = []
     base = model_of(board)
     changes = ways(board)
     steps = (len(changes) + 1) * runs
@@ -136,8 +136,8 @@ def with_ways_sooner(
             changed = played(stretched, number)
             if plain.stopped or changed.stopped:
                 break
-            found.append(_compared(says, plain, changed))
-    return known._replace(sooner=tuple(sorted(found, key=lambda each: -each.gain)))
+            sooner.append(_compared(says, plain, changed))
+    return known._replace(sooner=tuple(sorted(sooner, key=lambda way: -way.gain)))
 
 
 def _compared(says: str, plain: Runs, changed: Runs) -> Sooner:

@@ -56,7 +56,7 @@ def _stretch(board: Board, model: Model) -> tuple[float, float]:
         days_until(past, table, Random(f"past/{number}"), worth, target)
         for number in range(_COURSES)
     ]
-    ratios = [log(days / max(1.0, each)) for each in took]
+    ratios = [log(days / max(1.0, days_taken)) for days_taken in took]
     middle = sum(ratios) / _COURSES
     scatter = sum((r - middle) ** 2 for r in ratios) / (_COURSES - 1)
     sure_before, sure_now = 1 / BEFORE_DOUBT**2, 1 / (scatter + STAYS**2)

@@ -21,14 +21,14 @@ _VISIT_SCATTER = 0.25
 
 def evidence(board: Board) -> list[float]:
     """log(hours worked / mean of the estimate) of each finished task that has both."""
-    found = []
+    ratios = []
     for standing in board.standings.values():
         estimate = standing.task.estimate
         if standing.work_done and standing.hours > 0 and estimate is not None:
             mean = (estimate.low + 4 * estimate.likely + estimate.high) / 6
             if mean > 0:
-                found.append(log(standing.hours / mean))
-    return found
+                ratios.append(log(standing.hours / mean))
+    return ratios
 
 
 def pace(board: Board) -> Pace:

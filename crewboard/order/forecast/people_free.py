@@ -31,11 +31,11 @@ def with_people_free(model: Model, table: WorkDayTable, drawn: Drawn, most_days:
             clear = _clear(model, table, drawn, node, done)
         finish = max(finish, clear)
         for nodes, moment in ((model.behind_clear[node], clear), (model.behind_done[node], done)):
-            for each in nodes:
-                ready[each] = max(ready[each], moment)
-                waits[each] -= 1
-                if not waits[each] and each not in begun:
-                    ahead.append(each)
+            for behind in nodes:
+                ready[behind] = max(ready[behind], moment)
+                waits[behind] -= 1
+                if not waits[behind] and behind not in begun:
+                    ahead.append(behind)
     return finish
 
 

@@ -180,16 +180,16 @@ class _Graph:
             )
             if path.passes_on(name):
                 earliest[node] = path.held_until(name)
-            for each in before:
-                if allowed is not None and each not in board.plan.tasks:  # seen through it
-                    if each not in allowed:
-                        earliest[node] = max(earliest[node], path.held_until(each))
-                elif each in number:
-                    side = done if allowed is not None and each in allowed else clear
-                    side[number[each]].append(node)
+            for earlier in before:
+                if allowed is not None and earlier not in board.plan.tasks:  # seen through it
+                    if earlier not in allowed:
+                        earliest[node] = max(earliest[node], path.held_until(earlier))
+                elif earlier in number:
+                    side = done if allowed is not None and earlier in allowed else clear
+                    side[number[earlier]].append(node)
                     waits[node] += 1
-                elif allowed is None or each not in allowed:
-                    earliest[node] = max(earliest[node], path.clear[each])
+                elif allowed is None or earlier not in allowed:
+                    earliest[node] = max(earliest[node], path.clear[earlier])
             if name in board.standings and board[name].state == "set aside":
                 free = free_from(board, path.time, board[name], supplies=False)
                 earliest[node] = max(earliest[node], free)
@@ -203,10 +203,10 @@ class _Graph:
 
 
 def _components_with_work(board: Board, path: CalendarPath) -> set[str]:
-    found: set[str] = set()
+    components: set[str] = set()
     for name in path.work:
         above = board.plan.tasks[name].component
-        while above in board.plan.components and above not in found:
-            found.add(above)
+        while above in board.plan.components and above not in components:
+            components.add(above)
             above = board.plan.components[above].part_of
-    return found
+    return components

@@ -21,48 +21,52 @@ NAMED = 2  # supplies that are named before the rest is counted
 
 def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
     """The sentences, what weighs most first."""
-    found = []
+    sentences = []
     if not basis.people:
-        found.append("Nobody is in the crew list, so no work gets done: the dates mean nothing.")
+        sentences.append(
+            "Nobody is in the crew list, so no work gets done: the dates mean nothing."
+        )
     if basis.work_days < FEW_DAYS:
-        found.append(
+        sentences.append(
             f"The logbook tells of {how_many(basis.work_days, 'work day')} with people: who will "
             "come is mostly a guess, so the dates lie far apart."
         )
     if basis.tasks_with_hours < FEW_TASKS:
         tasks = how_many(basis.tasks_with_hours, "finished task")
         verb = "has" if basis.tasks_with_hours == 1 else "have"
-        found.append(
+        sentences.append(
             f"{tasks} {verb} hours worked beside an estimate: how well the crew "
             "estimates is mostly a guess, so the dates lie far apart."
         )
     if never_ended:
-        found.append(f"{never_ended * 100:.0f} % of the trial runs did not end within fifty years.")
-    found += _about_the_plan(board)
-    found.append("Work that turns up on the way and is not in the plan yet is not counted.")
-    return found
+        sentences.append(
+            f"{never_ended * 100:.0f} % of the trial runs did not end within fifty years."
+        )
+    sentences += _about_the_plan(board)
+    sentences.append("Work that turns up on the way and is not in the plan yet is not counted.")
+    return sentences
 
 
 def _about_the_plan(board: Board) -> list[str]:
-    found = []
+    sentences = []
     without = len(unestimated(board))
     if without:
         one = without == 1
-        found.append(
+        sentences.append(
             f"{how_many(without, 'task')} {'has' if one else 'have'} no estimate and "
             f"{'is' if one else 'are'} taken to be like the others, within a third and three times."
         )
-    found += _supposed(board)
+    sentences += _supposed(board)
     aside = sum(s.state == "set aside" for s in board.standings.values())
     if aside:
-        found.append(
+        sentences.append(
             f"{how_many(aside, 'task')} set aside {'is' if aside == 1 else 'are'} left out."
         )
     if waited_for := _supplies_in_words(board):
-        found.append(f"Work waits for supplies: {waited_for}.")
+        sentences.append(f"Work waits for supplies: {waited_for}.")
     if not board.plan.vehicle.work_days.rules:
-        found.append("The plan has no rule for work days: one a week is taken for granted.")
-    return found
+        sentences.append("The plan has no rule for work days: one a week is taken for granted.")
+    return sentences
 
 
 def _supposed(board: Board) -> Iterator[str]:

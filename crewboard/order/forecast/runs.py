@@ -97,16 +97,16 @@ class Cores:
                     yield chunk[0], _chunk(model, table, seed, chunk)
                 else:
                     _wait_for_one(waiting)
-                for each in [each for each in waiting if each.done()]:
-                    chunk = waiting.pop(each)
-                    courses = self._courses(each)
+                for future in [asked for asked in waiting if asked.done()]:
+                    chunk = waiting.pop(future)
+                    courses = self._courses(future)
                     if courses is None:
                         todo.append(chunk)
                     else:
                         yield chunk[0], courses
         finally:
-            for each in waiting:
-                each.cancel()
+            for future in waiting:
+                future.cancel()
 
     def _asked(
         self, packed: bytes, seed: int, chunk: tuple[int, int]
@@ -145,16 +145,16 @@ def play_many(
     given. Without `cores` everything is played in this process.
     """
     chunks = [(start, min(count, start + CHUNK)) for start in range(0, count, CHUNK)]
-    found: dict[int, list[Course]] = {}
+    played: dict[int, list[Course]] = {}
     stopped = False
     done = 0
     for start, courses in (cores or Cores(1)).play(model, seed, chunks):
-        found[start] = courses
+        played[start] = courses
         done += len(courses)
         if progress is not None and not progress(done, count):
             stopped = done < count
             break
-    return _together(model, [c for start in sorted(found) for c in found[start]], stopped)
+    return _together(model, [c for start in sorted(played) for c in played[start]], stopped)
 
 
 def _chunk(model: Model, table: WorkDayTable, seed: int, chunk: tuple[int, int]) -> list[Course]:

@@ -43,7 +43,7 @@ class Crew:
         """For each skill and certificate those who have it; what nobody has is passed over."""
         allowed = self.allowed(task)
         sets = (self._bits(c) for c in self._needs(task).covers(self.people, self.today))
-        return tuple(dict.fromkeys(each & allowed for each in sets if each & allowed))
+        return tuple(dict.fromkeys(people & allowed for people in sets if people & allowed))
 
     def least(self, task: Task) -> int:
         """The fewest people on it; fewer, where so many may not do it."""
@@ -59,8 +59,8 @@ class Crew:
     def _needs_met(self, task: Task) -> Needs:
         """The needs without the certificates that nobody holds."""
         needs = self._needs(task)
-        each = (c for c in needs.each if any(c.held_by(v, self.today) for v in self.people))
-        return needs._replace(each=tuple(each))
+        held = (c for c in needs.each if any(c.held_by(v, self.today) for v in self.people))
+        return needs._replace(each=tuple(held))
 
     def _bits(self, some: Iterable[str]) -> int:
         wanted = set(some)

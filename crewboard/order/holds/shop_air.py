@@ -106,8 +106,8 @@ class Limits(NamedTuple):
 
     def broken_before(self, point: Point) -> bool:
         """Whether what a point tells of the time before it is outside."""
-        told = [point.lowest_before, point.lowest, point.highest, point.highest_before]
-        known = [value for value in told if value is not None]
+        values = [point.lowest_before, point.lowest, point.highest, point.highest_before]
+        known = [value for value in values if value is not None]
         return self.broken(min(known), max(known)) is not None
 
     def answered_by(self, point: Point) -> bool:
@@ -145,18 +145,20 @@ class Measure:
     def points(self, since: datetime, at: datetime) -> Iterator[Point]:
         """The points up to `at` in order of time, from the one that stands at `since` on."""
         first = max(0, bisect_right(self._moments, since) - 1)
-        told = self._points[first : bisect_right(self._moments, at)]
-        return self._among_logged(told, since, at) if self._logged else iter(told)
+        readings = self._points[first : bisect_right(self._moments, at)]
+        return self._among_logged(readings, since, at) if self._logged else iter(readings)
 
-    def _among_logged(self, told: list[Point], since: datetime, at: datetime) -> Iterator[Point]:
+    def _among_logged(
+        self, readings: list[Point], since: datetime, at: datetime
+    ) -> Iterator[Point]:
         """The readings and the logger's points together, in order of time."""
-        number, count = 0, len(told)
+        number, count = 0, len(readings)
         for point in self._logged_points(since, at):
-            while number < count and told[number].at <= point.at:
-                yield told[number]
+            while number < count and readings[number].at <= point.at:
+                yield readings[number]
                 number += 1
             yield point
-        yield from told[number:]
+        yield from readings[number:]
 
     def _logged_points(self, since: datetime, at: datetime) -> Iterator[Point]:
         before: tuple[datetime, float, float] | None = None
@@ -267,8 +269,8 @@ class ShopAir:
         """The times from `since` to `until` that do not count, as known at `at`, apart, in order.
         The last goes on beyond `until` while the air stays so."""
         apart: list[Stretch] = []
-        told = (m.bad(limits, since, until, at) for m, limits in self._asked(conditions))
-        for bad in sorted(stretch for stretches in told for stretch in stretches):
+        of_measures = (m.bad(limits, since, until, at) for m, limits in self._asked(conditions))
+        for bad in sorted(stretch for stretches in of_measures for stretch in stretches):
             if apart and bad.start <= apart[-1].end:
                 apart[-1] = Stretch(apart[-1].start, max(apart[-1].end, bad.end))
             else:
@@ -292,9 +294,9 @@ def _point(
     at: datetime, value: float | None, lowest: float | None, highest: float | None
 ) -> Point | None:
     """A reading of one measure; None where it says nothing of it."""
-    told = [number for number in (value, lowest, highest) if number is not None]
-    if not told:
+    values = [number for number in (value, lowest, highest) if number is not None]
+    if not values:
         return None
     if value is None:  # only what was since the last one: the worst of it goes on
-        return Point(at, min(told), max(told), lowest, highest)
+        return Point(at, min(values), max(values), lowest, highest)
     return Point(at, value, value, lowest, highest)

@@ -31,12 +31,12 @@ def starts_in_words(board: Board, task_id: str, at: datetime | None = None) -> s
     if hold is None:
         return ""
     lasts = getattr(plan.tasks[task_id].hold, "lasts", None)
-    told = [KINDS[hold.kind].words, *([str(lasts)] if lasts else [])]
-    told.append(end_in_words(hold.end, plan.vehicle.units))
+    parts = [KINDS[hold.kind].words, *([str(lasts)] if lasts else [])]
+    parts.append(end_in_words(hold.end, plan.vehicle.units))
     if hold.until is not None and hold.asks:
         unread = "" if hold.release == "look" else ", unless the shop is read before"
-        told.append(f"then it is due for a look{unread}")
-    return ", ".join(told)
+        parts.append(f"then it is due for a look{unread}")
+    return ", ".join(parts)
 
 
 def end_in_words(end: HoldEnd, units: str, now: datetime | None = None) -> str:

@@ -46,13 +46,13 @@ def totals(logbook: Logbook, until: datetime | None = None) -> dict[str, Totals]
     months: dict[str, dict[str, float]] = {}
     years: dict[str, dict[int, float]] = {}
     days: dict[str, set[date]] = {}
-    for each in worked(logbook, until):
-        month = f"{each.day:%Y-%m}"
-        of_months = months.setdefault(each.who, {})
-        of_months[month] = of_months.get(month, 0.0) + each.hours
-        of_years = years.setdefault(each.who, {})
-        of_years[each.day.year] = of_years.get(each.day.year, 0.0) + each.hours
-        days.setdefault(each.who, set()).add(each.day)
+    for line in worked(logbook, until):
+        month = f"{line.day:%Y-%m}"
+        of_months = months.setdefault(line.who, {})
+        of_months[month] = of_months.get(month, 0.0) + line.hours
+        of_years = years.setdefault(line.who, {})
+        of_years[line.day.year] = of_years.get(line.day.year, 0.0) + line.hours
+        days.setdefault(line.who, set()).add(line.day)
     return {
         who: Totals(months[who], years[who], sum(years[who].values()), len(days[who]))
         for who in months

@@ -43,9 +43,9 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
             joins = bool(set(crew) - set(standing.crew))
             if not joins and _begun_today(board, task_id):
                 return [Obstacle("under-way", standing.crew, until=standing.begun)]
-    found = [Obstacle("open-again", task=standing.open_again[0])] if standing.open_again else []
+    stopped = [Obstacle("open-again", task=standing.open_again[0])] if standing.open_again else []
     short_of = standing.short_of  # of work under way that lacks something again
-    return [*found, Obstacle("supply", supplies=short_of)] if short_of else found
+    return [*stopped, Obstacle("supply", supplies=short_of)] if short_of else stopped
 
 
 def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obstacle]:

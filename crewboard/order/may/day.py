@@ -112,7 +112,7 @@ class PeopleOfTheDay:
                 and not any(may_answer_for(v, hazard, check, self.day) for v in self.people)
             }
             asked = checks_of(self.board, task.id, crew, "before") if barred else ()
-            still_open = {(each.hazard.id, each.check.id) for each in asked if each.open}
+            still_open = {(asking.hazard.id, asking.check.id) for asking in asked if asking.open}
             for check in sorted(check for check in barred if (hazard.id, check) in still_open):
                 yield Obstacle("signer", among=self.among, hazard=hazard.id, check=check)
 

@@ -61,8 +61,8 @@ def needs_of_hazards(hazards: Sequence[Hazard]) -> Needs:
     return Needs(
         least=max([1, *(hazard.people for hazard in hazards)]),
         hazards=tuple(hazards),
-        each=tuple(each for each in asked if each.need.who == "each"),
-        one=tuple(each for each in asked if each.need.who == "one"),
+        each=tuple(needed for needed in asked if needed.need.who == "each"),
+        one=tuple(needed for needed in asked if needed.need.who == "one"),
         adults_only=tuple(hazard for hazard in hazards if not hazard.under_18),
     )
 
@@ -81,7 +81,7 @@ def needs_of(task: Task, hazards: Sequence[Hazard]) -> Needs:
 
 def hazards_named(board: Board, task: Task) -> list[Hazard]:
     """The sheets that the task names and that stand whoever does it."""
-    named = (board.plan.hazards.get(each) for each in task.hazards)
+    named = (board.plan.hazards.get(hazard_id) for hazard_id in task.hazards)
     return [hazard for hazard in named if hazard is not None and hazard.concerns != "minors"]
 
 

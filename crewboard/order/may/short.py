@@ -13,23 +13,23 @@ from crewboard.plan.hazard import Clock
 def not_today(board: Board, obstacles: Iterable[Obstacle]) -> str:
     """ "not today: nobody here has the skill welding", for a task that nobody may do now."""
     reasons = list(obstacles)
-    says = "; ".join(dict.fromkeys(in_short(board, each) for each in reasons))
-    return f"{'not now' if _passes_today(board, reasons) else 'not today'}: {says}"
+    why = "; ".join(dict.fromkeys(in_short(board, obstacle) for obstacle in reasons))
+    return f"{'not now' if _passes_today(board, reasons) else 'not today'}: {why}"
 
 
 def _passes_today(board: Board, reasons: Iterable[Obstacle]) -> bool:
     return all(
-        each.about == "moment"
-        and each.code != "too-late"
-        and (each.until is None or each.until.date() == board.at.date())
-        for each in reasons
+        obstacle.about == "moment"
+        and obstacle.code != "too-late"
+        and (obstacle.until is None or obstacle.until.date() == board.at.date())
+        for obstacle in reasons
     )
 
 
 def barred_because(obstacles: Iterable[Obstacle]) -> str:
     """What is said beside the name of somebody who may not do the work; empty for nothing."""
     reasons = list(obstacles)
-    if any(each.code == "under-18" for each in reasons):
+    if any(obstacle.code == "under-18" for obstacle in reasons):
         return "under 18"
     kinds = dict.fromkeys(f'"{o.certificate}"' for o in reasons if o.code == "certificate")
     return f"no certificate {listed(kinds)}" if kinds else ""
@@ -58,7 +58,7 @@ def _clock(board: Board, obstacle: Obstacle) -> Clock:
 
 
 def _short_of(board: Board, obstacle: Obstacle) -> str:
-    names = [board.plan.supplies[each].name for each in obstacle.supplies]
+    names = [board.plan.supplies[supply_id].name for supply_id in obstacle.supplies]
     return f"{listed(names)} {'is' if len(names) == 1 else 'are'} missing"
 
 

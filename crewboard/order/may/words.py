@@ -21,8 +21,8 @@ def as_refusals(board: Board, task_id: str, obstacles: Iterable[Obstacle]) -> li
 
 def as_refusal(board: Board, task_id: str, obstacle: Obstacle) -> Refusal:
     """One reason as a refusal to begin the task."""
-    says, mend = _SAYS[obstacle.code](board, board.plan.tasks[task_id], obstacle)
-    return Refusal(obstacle.code, says, mend, obstacle.yields)
+    sentence, mend = _SAYS[obstacle.code](board, board.plan.tasks[task_id], obstacle)
+    return Refusal(obstacle.code, sentence, mend, obstacle.yields)
 
 
 _Words = tuple[str, str]  # the sentence, how it is mended
@@ -54,8 +54,8 @@ def _set_aside(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
 
 def _under_way(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
     since = day_and_time(obstacle.until) if obstacle.until else "before"
-    says = f'"{task.title}" has been under way since {since}'
-    return says, "add people to it, or finish it"
+    sentence = f'"{task.title}" has been under way since {since}'
+    return sentence, "add people to it, or finish it"
 
 
 def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
@@ -69,24 +69,24 @@ def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
         else:
             first.append(reason.says)
     more = f" and {len(first) - 3} more" if len(first) > 3 else ""
-    says = f'"{task.title}" cannot begin yet. First: {", ".join(first[:3])}{more}'
-    return says, "wait, or say why it is begun all the same"
+    sentence = f'"{task.title}" cannot begin yet. First: {", ".join(first[:3])}{more}'
+    return sentence, "wait, or say why it is begun all the same"
 
 
 def _open_again(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
     from crewboard.order.reasons.why import stop_in_words
 
-    says = f'"{task.title}" is under way; {stop_in_words(board, board[task.id])}'
-    return says, "finish that first, or say why the work goes on all the same"
+    sentence = f'"{task.title}" is under way; {stop_in_words(board, board[task.id])}'
+    return sentence, "finish that first, or say why the work goes on all the same"
 
 
 def _short_of(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     from crewboard.order.supplies import supply_in_words
 
     accounts = [board.stock[supply_id] for supply_id in obstacle.supplies]
-    names = listed(f"{each.supply.name} ({supply_in_words(each)})" for each in accounts)
-    says = f'for "{task.title}" something is missing: {names}'
-    return says, "wait for it, or say why the work goes on all the same"
+    names = listed(f"{account.supply.name} ({supply_in_words(account)})" for account in accounts)
+    sentence = f'for "{task.title}" something is missing: {names}'
+    return sentence, "wait for it, or say why the work goes on all the same"
 
 
 # --- who is to do it -----------------------------------------------------------------------------
@@ -95,7 +95,7 @@ _NOBODY = {"named": "nobody on the task", "today": "nobody today", "crew": "nobo
 
 
 def _who(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
-    hazards = (board.plan.hazards.get(each) for each in task.hazards)
+    hazards = (board.plan.hazards.get(hazard_id) for hazard_id in task.hazards)
     names = listed(hazard.short for hazard in hazards if hazard)
     return f'"{task.title}" has dangers ({names}): say who does it', "name the people on it"
 
@@ -105,8 +105,8 @@ def _under_18(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     why = hazard.told(hazard.under_18_why).rstrip(".")
     if not obstacle.people:
         return f"{hazard.short}: {_NOBODY[obstacle.among]} is 18 or over", mend
-    says = f"{hazard.short}: {_names(board, obstacle.people)} is under 18"
-    return f"{says}. {why}" if why else says, mend
+    sentence = f"{hazard.short}: {_names(board, obstacle.people)} is under 18"
+    return f"{sentence}. {why}" if why else sentence, mend
 
 
 def _certificate(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
@@ -119,10 +119,10 @@ def _certificate(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     name, volunteer = person(board.plan, who), board.plan.crew.get(who)
     had, until = last_day(volunteer, need, hazard) if volunteer else (False, None)
     if had and until is not None and until < board.at.date():
-        says = f'{name}\'s certificate "{kind}" lapsed on {day_in_words(until)}'
+        lack = f'{name}\'s certificate "{kind}" lapsed on {day_in_words(until)}'
     else:
-        says = f'{name} has no certificate "{kind}"'
-    return f"{hazard.short}: {says}", mend
+        lack = f'{name} has no certificate "{kind}"'
+    return f"{hazard.short}: {lack}", mend
 
 
 def _holders(board: Board, need: CertificateNeed, hazard: Hazard) -> str:
@@ -151,13 +151,13 @@ def _away(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
 
 def _people(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     wanted = how_many(obstacle.needed, "person")
-    says = (
+    sentence = (
         f"{_hazard(board, obstacle).short}: at least {wanted} "
         f"{'is' if obstacle.needed == 1 else 'are'} needed, {_of_those(obstacle)}"
     )
     if obstacle.people:
-        return says, f"sign in {_names(board, obstacle.people)}"
-    return says, "name one more person who is here"
+        return sentence, f"sign in {_names(board, obstacle.people)}"
+    return sentence, "name one more person who is here"
 
 
 def _of_those(obstacle: Obstacle) -> str:
@@ -170,8 +170,8 @@ def _of_those(obstacle: Obstacle) -> str:
 def _few(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
     wanted = how_many(obstacle.needed, "person")
     if obstacle.among == "named":
-        says = f'"{task.title}" needs at least {wanted}, {obstacle.there} named'
-        return says, "name more people, or say why fewer will do"
+        sentence = f'"{task.title}" needs at least {wanted}, {obstacle.there} named'
+        return sentence, "name more people, or say why fewer will do"
     may = f"only {obstacle.there} of those {'here' if obstacle.among == 'today' else 'in the crew'}"
     return f"it needs {wanted}, and {may} may do it", "ask others whether they come"
 
@@ -179,8 +179,8 @@ def _few(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
 def _many(_board: Board, task: Task, obstacle: Obstacle) -> _Words:
     most = how_many(obstacle.needed, "person")
     if obstacle.among == "named":
-        says = f'"{task.title}" has room for {most}, {obstacle.there} named'
-        return says, "name fewer people, or say why more are needed"
+        sentence = f'"{task.title}" has room for {most}, {obstacle.there} named'
+        return sentence, "name fewer people, or say why more are needed"
     return f"no {most} together may do all of it", "ask others whether they come"
 
 
@@ -192,8 +192,8 @@ def _skill(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     ]
     has = f"{listed(able)} {'has' if len(able) == 1 else 'have'} it" if able else ""
     if obstacle.among == "named":
-        says = f'"{task.title}" needs the skill {obstacle.skill}, and nobody named has it'
-        return says, f"{has or 'nobody in the crew has it'}; or say why it is done without"
+        sentence = f'"{task.title}" needs the skill {obstacle.skill}, and nobody named has it'
+        return sentence, f"{has or 'nobody in the crew has it'}; or say why it is done without"
     if obstacle.there:
         return f"nobody who has the skill {obstacle.skill} may do it", has
     return f"{_NOBODY[obstacle.among]} has the skill {obstacle.skill}", has
@@ -218,19 +218,19 @@ def _not_with_us(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     who = board.plan.crew[obstacle.people[0]]
     day = board.at.date()
     if who.joined is not None and day < who.joined:
-        says = f"{who.name} joined on {day_in_words(who.joined)}"
+        sentence = f"{who.name} joined on {day_in_words(who.joined)}"
     else:
         assert who.left is not None
-        says = f"{who.name} left on {day_in_words(who.left)}"
-    return says, "mend the date in crew.toml, or say why they work all the same"
+        sentence = f"{who.name} left on {day_in_words(who.left)}"
+    return sentence, "mend the date in crew.toml, or say why they work all the same"
 
 
 def _signer(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     hazard = _hazard(board, obstacle)
     check = hazard.check(obstacle.check)
     assert check is not None
-    says = f'{_NOBODY[obstacle.among]} may sign the check "{check.id}" of {hazard.short}'
-    return says, who_may_sign(board, hazard, check)
+    sentence = f'{_NOBODY[obstacle.among]} may sign the check "{check.id}" of {hazard.short}'
+    return sentence, who_may_sign(board, hazard, check)
 
 
 # --- when it is to be done -----------------------------------------------------------------------
@@ -243,10 +243,10 @@ def _day_closed(_board: Board, _task: Task, obstacle: Obstacle) -> _Words:
 
 def _near(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     mine, other = _hazard(board, obstacle), board.plan.hazards[obstacle.other]
-    says = (
+    sentence = (
         f"{mine.short} may not be near {other.short}: {_title(board, obstacle.task)} is under way"
     )
-    return says, "wait until it has ended and its after-checks are signed"
+    return sentence, "wait until it has ended and its after-checks are signed"
 
 
 def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
@@ -256,16 +256,16 @@ def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     if obstacle.until is None:
         return f"{after} has not started", f"sign that {hazard.short} has ended there, then wait"
     rule = hazard.ruling(clock)
-    says = f"{after} ({rule.amount if rule else ''}) is still running"
+    sentence = f"{after} ({rule.amount if rule else ''}) is still running"
     when = f"{obstacle.until:%H:%M}"
     if obstacle.until.date() != board.at.date():
         when = f"{day_in_words(obstacle.until)} {when}"
-    return says, f"wait until {when}"
+    return sentence, f"wait until {when}"
 
 
 def _entry(board: Board, task: Task, obstacle: Obstacle) -> _Words:
-    says, mend = _clock(board, task, obstacle)
-    return says, mend if obstacle.strict else f"{mend}, or say why this work is not near it"
+    sentence, mend = _clock(board, task, obstacle)
+    return sentence, mend if obstacle.strict else f"{mend}, or say why this work is not near it"
 
 
 def _too_late(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
@@ -275,11 +275,11 @@ def _too_late(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     assert rule is not None
     assert obstacle.until is not None
     assert board.opening is not None
-    says = (
+    sentence = (
         f"{hazard.short} must end by {obstacle.until:%H:%M}: the {clock.kind} is {rule.amount} and "
         f"the shop closes at {board.opening.closes:%H:%M}"
     )
-    return says, "begin it earlier on another work day"
+    return sentence, "begin it earlier on another work day"
 
 
 def _unsigned(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
@@ -288,15 +288,15 @@ def _unsigned(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     assert check is not None
     of_whom = f" by {_names(board, obstacle.people)}" if obstacle.people else ""
     words = hazard.told(check.text).rstrip(".")
-    says = f'the check "{check.id}" of {hazard.short} is not signed{of_whom}: {words}'
-    return says, f"look, then sign it: {who_may_sign(board, hazard, check)}"
+    sentence = f'the check "{check.id}" of {hazard.short} is not signed{of_whom}: {words}'
+    return sentence, f"look, then sign it: {who_may_sign(board, hazard, check)}"
 
 
 def _air(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     assert obstacle.air is not None
-    says = outside_in_words(obstacle.air, board.plan.vehicle.units)
+    air = outside_in_words(obstacle.air, board.plan.vehicle.units)
     return (
-        f'for "{task.title}" the shop is {says}',
+        f'for "{task.title}" the shop is {air}',
         "read the thermometer again, or say why the work is begun all the same",
     )
 

@@ -27,7 +27,7 @@ def what_then(board: Board, task_id: str) -> Onward:
     ahead = _if_finished(board, task_id)
     now, later = _opened(board, ahead, task_id)
     closer = _closer(board, ahead, {*now, *later})
-    behind = sum(not board[each].work_done for each in board.order.all_behind(task_id))
+    behind = sum(not board[task].work_done for task in board.order.all_behind(task_id))
     return Onward(now, later, closer, behind)
 
 
@@ -73,8 +73,8 @@ def _closer(board: Board, ahead: Ahead, opened: set[str]) -> tuple[str, ...]:
     for node in ahead.touched:
         if not done[node]:
             closer |= dict.fromkeys(order.tasks_right_behind(node) if gate_of(node) else [node])
-    waiting = {each: None for each in closer if _to_do(board, each) and each not in opened}
-    return tuple(each for each in waiting if not waiting.keys() & order.tasks_right_before(each))
+    waiting = {task: None for task in closer if _to_do(board, task) and task not in opened}
+    return tuple(task for task in waiting if not waiting.keys() & order.tasks_right_before(task))
 
 
 def _to_do(board: Board, task_id: str) -> bool:

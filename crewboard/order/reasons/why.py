@@ -41,16 +41,16 @@ def why(board: Board, task_id: str) -> list[Reason]:
     What was told once is not told again further down.
     """
     chain: list[Reason] = []
-    told: set[str] = set()
+    given: set[str] = set()
     ahead: list[Reason | _Ask] = [_Ask(task_id, 0)]
     while ahead:  # a stack of our own: a chain may be longer than Python can recurse
         step = ahead.pop()
         if isinstance(step, Reason):
             chain.append(step)
-            told.add(step.id)
-        elif step.node not in told:
-            told.add(step.node)
-            ahead += reversed(_answer(board, step, told))
+            given.add(step.id)
+        elif step.node not in given:
+            given.add(step.node)
+            ahead += reversed(_answer(board, step, given))
     return chain
 
 
@@ -68,7 +68,7 @@ class _Ask(NamedTuple):
     depth: int
 
 
-def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
+def _answer(board: Board, ask: _Ask, given: set[str]) -> list[Reason | _Ask]:
     depth = ask.depth
     if ask.node in board.holds and ask.node not in board.standings:
         return [_held_by(board.holds[ask.node], board, depth)]
@@ -83,14 +83,14 @@ def _answer(board: Board, ask: _Ask, told: set[str]) -> list[Reason | _Ask]:
     tasks = [
         task
         for task in board.order.tasks_right_before(ask.node)
-        if not board.readiness.passed.done[task] and task not in told
+        if not board.readiness.passed.done[task] and task not in given
     ]
     if not tasks:
         return []
     done, of = board.progress(component)
     name = board.plan.components[component].name
-    says = f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
-    first = Reason(depth, "component", component, says)
+    sentence = f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
+    first = Reason(depth, "component", component, sentence)
     further = [_Ask(task, depth + 1) for task in tasks]
     return [first, *further, *_holds_before(board, ask.node, depth + 1)]
 
@@ -102,13 +102,13 @@ def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask
         return reasons
     if standing.state == "under way":
         return reasons + [_Ask(node, depth + 1) for node in standing.open_again]
-    reasons += [_held_by(board.holds[each], board, depth + 1) for each in standing.holds]
+    reasons += [_held_by(board.holds[hold_id], board, depth + 1) for hold_id in standing.holds]
     if standing.work_done:
         return reasons
-    reasons += [_short_of(board, each, depth + 1) for each in standing.short_of]
+    reasons += [_short_of(board, supply_id, depth + 1) for supply_id in standing.short_of]
     if task.not_before is not None and board.at.date() < task.not_before:
-        says = f"not before {day_in_words(task.not_before)}"
-        reasons.append(Reason(depth + 1, "date", task.id, says, "", True))
+        sentence = f"not before {day_in_words(task.not_before)}"
+        reasons.append(Reason(depth + 1, "date", task.id, sentence, "", True))
     if standing.state == "waiting":
         reasons += [_Ask(node, depth + 1) for node in not_passed(board, task.id)]
         reasons += _holds_before(board, task.id, depth + 1)
@@ -133,31 +133,31 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
     task = standing.task
     match standing.state:
         case "finished" if standing.finished is not None:
-            says, entry = (
+            sentence, entry = (
                 f"finished {day_and_time(standing.finished)}",
                 _finish_entry(board, task.id),
             )
         case "under way" if standing.begun is not None:
             crew = by_whom(board.plan, standing.crew)
-            says = f"under way since {day_and_time(standing.begun)}{crew}"
+            sentence = f"under way since {day_and_time(standing.begun)}{crew}"
             if stop := stop_in_words(board, standing):
-                says += f"; {stop}"
+                sentence += f"; {stop}"
             course = board.history.courses[task.id]
             entry = course.begun.id if course.begun else ""
         case "set aside":
-            says, entry = f"set aside: {standing.aside}", ""
+            sentence, entry = f"set aside: {standing.aside}", ""
         case "ready":
-            says, entry = "ready: nothing stands before it", ""
+            sentence, entry = "ready: nothing stands before it", ""
         case "held" if standing.work_done:
-            says, entry = "the work is finished and must be left alone", ""
+            sentence, entry = "the work is finished and must be left alone", ""
         case "held":
-            says, entry = "held", ""
+            sentence, entry = "held", ""
         case _:
-            says, entry = "waiting", ""
+            sentence, entry = "waiting", ""
     if reopening := board.history.reopened.get(task.id):
-        says, entry = f"{_reopened_in_words(reopening)}; {says}", entry or reopening.id
+        sentence, entry = f"{_reopened_in_words(reopening)}; {sentence}", entry or reopening.id
     root = standing.state in ("under way", "ready", "set aside") and depth > 0
-    return Reason(depth, "task", task.id, f"{task.title}: {says}", entry, root)
+    return Reason(depth, "task", task.id, f"{task.title}: {sentence}", entry, root)
 
 
 def stop_in_words(board: Board, standing: Standing) -> str:
@@ -190,13 +190,13 @@ def _held_by(hold: StandingHold, board: Board, depth: int) -> Reason:
 
 def hold_in_words(board: Board, hold: StandingHold) -> str:
     """ "Bend the arches: on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
-    says = f"{hold_title(board.plan, hold)}: {course_in_words(board.plan, hold)}"
+    sentence = f"{hold_title(board.plan, hold)}: {course_in_words(board.plan, hold)}"
     if hold.leave_alone:
-        says += f"; leave {component_name(board.plan, hold.component) or 'it'} alone"
-    return says
+        sentence += f"; leave {component_name(board.plan, hold.component) or 'it'} alone"
+    return sentence
 
 
 def _short_of(board: Board, supply_id: str, depth: int) -> Reason:
     account = board.stock[supply_id]
-    says = f"{account.supply.name}: {supply_in_words(account)}"
-    return Reason(depth, "supply", supply_id, says, account.entry, True)
+    sentence = f"{account.supply.name}: {supply_in_words(account)}"
+    return Reason(depth, "supply", supply_id, sentence, account.entry, True)

@@ -75,7 +75,9 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
 
     Raises KeyError for an unknown task.
     """
-    chosen = [board.plan.tasks[each] for each in (tasks if tasks is not None else _usual(board))]
+    chosen = [
+        board.plan.tasks[task_id] for task_id in (tasks if tasks is not None else _usual(board))
+    ]
     people, here = _people(board)
     expected = _expected(board) if here else []
     day = board.at.date()
@@ -173,12 +175,12 @@ def _danger(
 
 def _needs(needs: Needs, people: list[Volunteer], day: date) -> list[str]:
     """People and certificates that the work needs, with who of these has one."""
-    says = [f"at least {needs.least} people"] if needs.least > 1 else []
+    wants = [f"at least {needs.least} people"] if needs.least > 1 else []
     for asked in (*needs.each, *needs.one):
         able = listed(_names(v for v in people if asked.held_by(v, day)))
         kind = f'certificate "{asked.need.kind}"'
-        says.append(f"{asked.need.who} with the {kind} ({able or 'nobody of these'})")
-    return says
+        wants.append(f"{asked.need.who} with the {kind} ({able or 'nobody of these'})")
+    return wants
 
 
 def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
@@ -187,20 +189,20 @@ def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
         latest = must_end_by(board, hazard)
         if latest is not None and board.opening is not None:
             end, clock, rule = latest
-            says = (
+            sentence = (
                 f"{hazard.short} must end by {end:%H:%M}: the {clock.kind} is {rule.amount} and "
                 f"the shop closes at {board.opening.closes:%H:%M}"
             )
-            ends.append((end, says))
-    return [says for _, says in sorted(ends)]
+            ends.append((end, sentence))
+    return [sentence for _, sentence in sorted(ends)]
 
 
 def _running(board: Board) -> list[str]:
     return [
-        f'the {each.clock.kind} after "{board.plan.tasks[each.task].title}" runs until '
-        f"{each.until:%H:%M}"
-        for each in still_running(board)
-        if each.until is not None
+        f'the {running.clock.kind} after "{board.plan.tasks[running.task].title}" runs until '
+        f"{running.until:%H:%M}"
+        for running in still_running(board)
+        if running.until is not None
     ]
 
 

@@ -59,15 +59,17 @@ def hazards_of(board: Board, task_id: str, people: Iterable[str] = ()) -> list[H
     plan, day = board.plan, board.at.date()
     named, people = plan.tasks[task_id].hazards, tuple(people)
     minors = any((v := plan.crew.get(who)) is not None and v.minor_on(day) for who in people)
-    found = [
+    hazards = [
         hazard
-        for each in named
-        if (hazard := plan.hazards.get(each)) is not None
+        for hazard_id in named
+        if (hazard := plan.hazards.get(hazard_id)) is not None
         and (hazard.concerns != "minors" or minors or not people)
     ]
     if minors:
-        found += [h for h in plan.hazards.values() if h.concerns == "minors" and h.id not in named]
-    return found
+        hazards += [
+            h for h in plan.hazards.values() if h.concerns == "minors" and h.id not in named
+        ]
+    return hazards
 
 
 def checks_of(
@@ -80,14 +82,14 @@ def checks_of(
     """
     crew = tuple(people) or board[task_id].crew
     asked = [
-        each
+        asking
         for hazard in hazards_of(board, task_id, crew)
         for check in hazard.checks
         if when in (None, check.when)
-        for each in _asked(board, hazard, check, task_id, crew)
+        for asking in _asked(board, hazard, check, task_id, crew)
     ]
     order = ("before", "during", "after")
-    return sorted(asked, key=lambda each: order.index(each.check.when))
+    return sorted(asked, key=lambda asking: order.index(asking.check.when))
 
 
 def checks_of_the_day(board: Board, when: When | None = None) -> list[Asked]:
@@ -104,12 +106,16 @@ def checks_of_the_day(board: Board, when: When | None = None) -> list[Asked]:
 def coming_round(board: Board) -> list[Asked]:
     """During-checks of work that is going on, the one due first at the top."""
     asked = {
-        (each.hazard.id, each.check.id, "" if each.check.every == "day" else each.task): each
+        (
+            asking.hazard.id,
+            asking.check.id,
+            "" if asking.check.every == "day" else asking.task,
+        ): asking
         for task_id, hazard in going_on(board)
-        for each in checks_of(board, task_id, when="during")
-        if each.hazard.id == hazard.id and each.due is not None
+        for asking in checks_of(board, task_id, when="during")
+        if asking.hazard.id == hazard.id and asking.due is not None
     }
-    return sorted(asked.values(), key=lambda each: (each.due or board.at, each.task))
+    return sorted(asked.values(), key=lambda asking: (asking.due or board.at, asking.task))
 
 
 def going_on(board: Board) -> Iterator[tuple[str, Hazard]]:
@@ -123,8 +129,8 @@ def going_on(board: Board) -> Iterator[tuple[str, Hazard]]:
 
 def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
     """Whether the task is worked on now and this danger of it has not ended."""
-    standing, said = board[task_id], signatures(board)
-    if standing.work_done or task_id not in said.worked:
+    standing, signed = board[task_id], signatures(board)
+    if standing.work_done or task_id not in signed.worked:
         return False
     here = {visit.who for visit in board.present}
     if board.history.visits and standing.crew and not here & set(standing.crew):
@@ -133,7 +139,7 @@ def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
     # Whoever signs the after-check that starts a clock has said that the work is over.
     starts = {clock.starts for clock in hazard.clocks if clock.starts}
     ending = [check for check in after if check.id in starts] or after
-    return not any(said.of(hazard, check, task_id, "") for check in ending)
+    return not any(signed.of(hazard, check, task_id, "") for check in ending)
 
 
 def _asked(
@@ -177,7 +183,7 @@ def _due(board: Board, asked: Asked) -> datetime | None:
         return None
     if asked.answer == "does not apply":
         return None
-    said = signatures(board)
-    begun = [*said.begun_on(board.at.date(), asked.task), said.worked.get(asked.task), asked.at]
+    signed = signatures(board)
+    begun = [*signed.begun_on(board.at.date(), asked.task), signed.worked.get(asked.task), asked.at]
     since = max((at for at in begun if at is not None), default=None)
     return board.plan.clock.add(since, span) if since is not None else None

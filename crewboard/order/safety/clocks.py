@@ -36,18 +36,18 @@ def protective_clocks(board: Board) -> list[ProtectiveClock]:
     Those still to start come first. Clocks that have run out today are among them; `running`
     tells.
     """
-    found = [
-        each
+    clocks = [
+        clock
         for day in _days_that_matter(board)
-        for each in _clocks_of_day(board, day)
-        if day == board.at.date() or (each.started and each.running(board.at))
+        for clock in _clocks_of_day(board, day)
+        if day == board.at.date() or (clock.started and clock.running(board.at))
     ]
-    return sorted(found, key=lambda c: (c.until is not None, c.until or board.at, c.task))
+    return sorted(clocks, key=lambda c: (c.until is not None, c.until or board.at, c.task))
 
 
 def still_running(board: Board) -> list[ProtectiveClock]:
     """The protective clocks that have not run out, or not even started."""
-    return [each for each in protective_clocks(board) if each.running(board.at)]
+    return [clock for clock in protective_clocks(board) if clock.running(board.at)]
 
 
 def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] | None:
@@ -61,7 +61,7 @@ def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] 
         for clock in hazard.clocks
         if clock.guards == "closing" and (rule := hazard.ruling(clock)) is not None
     ]
-    return min(ends, key=lambda each: each[0], default=None)
+    return min(ends, key=lambda end: end[0], default=None)
 
 
 def _days_that_matter(board: Board) -> list[date]:
@@ -75,9 +75,9 @@ def _days_that_matter(board: Board) -> list[date]:
 
 
 def _clocks_of_day(board: Board, day: date) -> list[ProtectiveClock]:
-    said = signatures(board)
-    tasks = said.worked if day == board.at.date() else said.worked_on(day)
-    found = []
+    signed = signatures(board)
+    tasks = signed.worked if day == board.at.date() else signed.worked_on(day)
+    clocks = []
     for task_id in tasks:
         task = board.plan.tasks.get(task_id)
         for hazard_id in task.hazards if task else ():
@@ -86,22 +86,22 @@ def _clocks_of_day(board: Board, day: date) -> list[ProtectiveClock]:
                 assert hazard is not None
                 rule = hazard.ruling(clock)
                 if rule is not None and rule.span is not None:
-                    since = _since(said, hazard, clock, task_id, day)
+                    since = _since(signed, hazard, clock, task_id, day)
                     until = board.plan.clock.add(since, rule.span) if since else None
-                    found.append(ProtectiveClock(hazard, clock, task_id, rule, since, until))
-    return found
+                    clocks.append(ProtectiveClock(hazard, clock, task_id, rule, since, until))
+    return clocks
 
 
 def _since(
-    said: Signatures, hazard: Hazard, clock: Clock, task_id: str, day: date
+    signed: Signatures, hazard: Hazard, clock: Clock, task_id: str, day: date
 ) -> datetime | None:
     """When the work ended: by the check that says so, else by the task being finished."""
-    begun = max(said.begun_on(day, task_id), default=None)
+    begun = max(signed.begun_on(day, task_id), default=None)
     ends: list[datetime] = []
     check = hazard.check(clock.starts) if clock.starts else None
     if check is not None:
-        ends += [entry.at for entry in said.signed_on(day, hazard, check, task_id)]
-    finished = said.finished_on(day, task_id)
+        ends += [entry.at for entry in signed.signed_on(day, hazard, check, task_id)]
+    finished = signed.finished_on(day, task_id)
     if not ends and finished is not None:
         ends.append(finished)
     return max((at for at in ends if begun is None or at >= begun), default=None)

@@ -26,24 +26,24 @@ def after_checks(board: Board) -> list[Asked]:
     """The after-checks that this day asks for, signed or not: of the work done today, then of the
     shop itself. A check of each task is asked for once the task's work is finished."""
     asked: dict[tuple[str, str, str], Asked] = {}
-    said = signatures(board)
-    for task_id in said.worked:
+    signed = signatures(board)
+    for task_id in signed.worked:
         if task_id not in board.plan.tasks:
             continue
         finished = board[task_id].work_done
-        for each in checks_of(board, task_id, when="after"):
-            if each.check.every == "task" and not finished:
+        for asking in checks_of(board, task_id, when="after"):
+            if asking.check.every == "task" and not finished:
                 continue
-            task = "" if each.check.every == "day" else task_id
-            asked.setdefault((each.hazard.id, each.check.id, task), each)
-    for each in checks_of_the_day(board, "after"):
-        asked.setdefault((each.hazard.id, each.check.id, ""), each)
+            task = "" if asking.check.every == "day" else task_id
+            asked.setdefault((asking.hazard.id, asking.check.id, task), asking)
+    for asking in checks_of_the_day(board, "after"):
+        asked.setdefault((asking.hazard.id, asking.check.id, ""), asking)
     return list(asked.values())
 
 
 def closing_clocks(board: Board) -> list[ProtectiveClock]:
     """The clocks that the shop may not be left before: running, or still to start."""
-    return [each for each in still_running(board) if each.clock.guards == "closing"]
+    return [running for running in still_running(board) if running.clock.guards == "closing"]
 
 
 def close_refusals(board: Board, despite: str = "", by: str = "") -> list[Refusal]:
@@ -53,13 +53,13 @@ def close_refusals(board: Board, despite: str = "", by: str = "") -> list[Refusa
     """
     if despite.strip() and by in board.plan.crew:
         return []
-    found = _goes_on(board)
-    found += [_running(board, each) for each in closing_clocks(board)]
-    found += [_unsigned(board, each) for each in after_checks(board) if each.open]
-    if found and despite.strip():
-        says = "a reason for closing the day all the same needs the name of who gives it"
-        found.insert(0, Refusal("by", says, "say who decides it"))
-    return found
+    refusals = _goes_on(board)
+    refusals += [_running(board, running) for running in closing_clocks(board)]
+    refusals += [_unsigned(board, asking) for asking in after_checks(board) if asking.open]
+    if refusals and despite.strip():
+        sentence = "a reason for closing the day all the same needs the name of who gives it"
+        refusals.insert(0, Refusal("by", sentence, "say who decides it"))
+    return refusals
 
 
 def _goes_on(board: Board) -> list[Refusal]:
@@ -70,8 +70,8 @@ def _goes_on(board: Board) -> list[Refusal]:
     later = [e.at for e in entries if board.at < e.at and e.at.date() == day]
     if not later:
         return []
-    says = f"the logbook of {day_in_words(day)} goes on until {later[-1]:%H:%M}"
-    return [Refusal("early", says, f"close the day as of then or later; {_MEND}", True)]
+    sentence = f"the logbook of {day_in_words(day)} goes on until {later[-1]:%H:%M}"
+    return [Refusal("early", sentence, f"close the day as of then or later; {_MEND}", True)]
 
 
 def closing_acts(board: Board, closed: ClosedDay) -> list[Act]:
@@ -82,23 +82,25 @@ def closing_acts(board: Board, closed: ClosedDay) -> list[Act]:
 _MEND = "or close the day with your name and the reason"
 
 
-def _running(board: Board, each: ProtectiveClock) -> Refusal:
-    title = board.plan.tasks[each.task].title
-    if each.until is None:
-        says = f'nobody has said that {each.hazard.short} in "{title}" has ended'
-        mend = f"sign when it ended: the {each.clock.kind} is {each.rule.amount}; {_MEND}"
-        return Refusal("clock", says, mend, True)
-    says = f'the {each.clock.kind} after "{title}" runs until {each.until:%H:%M}'
-    if each.until.date() != board.at.date():
-        says += f" on {each.until:%d.%m.}"
-    return Refusal("clock", says, f"stay until then; {_MEND}", True)
+def _running(board: Board, running: ProtectiveClock) -> Refusal:
+    title = board.plan.tasks[running.task].title
+    if running.until is None:
+        sentence = f'nobody has said that {running.hazard.short} in "{title}" has ended'
+        mend = f"sign when it ended: the {running.clock.kind} is {running.rule.amount}; {_MEND}"
+        return Refusal("clock", sentence, mend, True)
+    sentence = f'the {running.clock.kind} after "{title}" runs until {running.until:%H:%M}'
+    if running.until.date() != board.at.date():
+        sentence += f" on {running.until:%d.%m.}"
+    return Refusal("clock", sentence, f"stay until then; {_MEND}", True)
 
 
 def _unsigned(board: Board, asked: Asked) -> Refusal:
     where = f' ("{board.plan.tasks[asked.task].title}")' if asked.task else ""
     who = f" by {person(board.plan, asked.who)}" if asked.who else ""
-    says = (
+    sentence = (
         f'the check "{asked.check.id}" of {asked.hazard.short}{where} is not signed{who}: '
         f"{asked.text.rstrip('.')}"
     )
-    return Refusal("unsigned", says, f"look, then sign it: {who_signs(asked.check)}; {_MEND}", True)
+    return Refusal(
+        "unsigned", sentence, f"look, then sign it: {who_signs(asked.check)}; {_MEND}", True
+    )

@@ -40,7 +40,7 @@ class LeftOpen(NamedTuple):
 def days_left_open(plan: Plan, logbook: Logbook, today: date) -> list[LeftOpen]:
     """The unsettled days before `today`, the latest first, without what stood against closing."""
     unsettled = (_left_open(plan, logbook, logbook.days[day]) for day in reversed([*logbook.days]))
-    return [each for each in unsettled if each is not None and each.day < today]
+    return [day for day in unsettled if day is not None and day.day < today]
 
 
 @lru_cache(maxsize=4)
@@ -77,7 +77,8 @@ def left_open_in_words(plan: Plan, left_open: LeftOpen) -> list[str]:
         facts.append(f"never signed out: {names}")
     if left_open.running:
         kinds = listed(
-            f'{each.clock.kind} after "{plan.tasks[each.task].title}"' for each in left_open.running
+            f'{running.clock.kind} after "{plan.tasks[running.task].title}"'
+            for running in left_open.running
         )
         facts.append(f"not seen to its end: {kinds}")
     if left_open.unsigned:

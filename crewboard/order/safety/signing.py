@@ -41,17 +41,17 @@ def sign_refusals(board: Board, act: CheckSigned, by: str = "") -> list[Refusal]
     check = hazard.check(act.check)
     if check is None:
         known = ", ".join(c.id for c in hazard.checks)
-        says = f'{hazard.short} has no check "{act.check}"'
-        return [Refusal("unknown-check", says, f"its checks are {known}")]
-    found = _wrong_task(board, hazard, check, act)
+        sentence = f'{hazard.short} has no check "{act.check}"'
+        return [Refusal("unknown-check", sentence, f"its checks are {known}")]
+    refusals = _wrong_task(board, hazard, check, act)
     if not act.applies and not act.why.strip():
-        says = "say why the check does not apply"
-        found.append(Refusal("why", says, "add the reason"))
-    found += _wrong_person(board, hazard, check, act, by)
+        sentence = "say why the check does not apply"
+        refusals.append(Refusal("why", sentence, "add the reason"))
+    refusals += _wrong_person(board, hazard, check, act, by)
     if act.applies:
-        found += _clock_running(board, hazard, check, act)
-        found += _others_in(board, check, act)
-    return found
+        refusals += _clock_running(board, hazard, check, act)
+        refusals += _others_in(board, check, act)
+    return refusals
 
 
 def _wrong_task(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:
@@ -73,23 +73,23 @@ def _wrong_person(
     name = person(board.plan, who) if who else "nobody"
     volunteer = board.plan.crew.get(who)
     if volunteer is None:
-        says = f"{name} is not of the crew: {who_signs(check)}"
-        return [Refusal("signer", says, who_may_sign(board, hazard, check))]
+        sentence = f"{name} is not of the crew: {who_signs(check)}"
+        return [Refusal("signer", sentence, who_may_sign(board, hazard, check))]
     if who not in {visit.who for visit in board.present}:
         return [Refusal("not-here", f"{name} is not here", "sign in first")]
     day = board.at.date()
     if may_answer_for(volunteer, hazard, check, day):
         return []
     if volunteer.minor_on(day):
-        says = f"{name} is under 18 and may not sign this"
+        sentence = f"{name} is under 18 and may not sign this"
     elif check.signs == "lead":
-        says = f"{name} is no lead: {who_signs(check)}"
+        sentence = f"{name} is no lead: {who_signs(check)}"
     else:
         held = [c.until for c in volunteer.certificates if c.kind == check.signs]
         until = max((day for day in held if day is not None), default=None)
         lapsed = f" (it lapsed on {day_in_words(until)})" if until and until < day else ""
-        says = f'{name} has no certificate "{check.signs}"{lapsed}: {who_signs(check)}'
-    return [Refusal("signer", says, who_may_sign(board, hazard, check))]
+        sentence = f'{name} has no certificate "{check.signs}"{lapsed}: {who_signs(check)}'
+    return [Refusal("signer", sentence, who_may_sign(board, hazard, check))]
 
 
 def who_may_sign(board: Board, hazard: Hazard, check: Check) -> str:
@@ -114,22 +114,24 @@ def _others_in(board: Board, check: Check, act: CheckSigned) -> list[Refusal]:
     if not check.last_out or not others:
         return []
     names = listed(person(board.plan, who) for who in others)
-    says = f"{names} {'is' if len(others) == 1 else 'are'} still signed in"
-    return [Refusal("still-in", says, "see that they are out and sign them out first")]
+    sentence = f"{names} {'is' if len(others) == 1 else 'are'} still signed in"
+    return [Refusal("still-in", sentence, "see that they are out and sign them out first")]
 
 
 def _clock_running(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:
     """A check that says "the watch was kept to its end" cannot be signed before that end."""
-    found = []
-    for each in still_running(board):
-        if each.hazard.id != hazard.id or each.clock.ends != check.id:
+    refusals = []
+    for running in still_running(board):
+        if running.hazard.id != hazard.id or running.clock.ends != check.id:
             continue
-        if check.every != "day" and each.task != act.task:
+        if check.every != "day" and running.task != act.task:
             continue
-        if each.until is None:
-            says = f"the {each.clock.kind} has not started: first sign that the work has ended"
-            found.append(Refusal("clock", says))
+        if running.until is None:
+            sentence = (
+                f"the {running.clock.kind} has not started: first sign that the work has ended"
+            )
+            refusals.append(Refusal("clock", sentence))
         else:
-            says = f"the {each.clock.kind} runs until {each.until:%H:%M}"
-            found.append(Refusal("clock", says, "sign it then"))
-    return found
+            sentence = f"the {running.clock.kind} runs until {running.until:%H:%M}"
+            refusals.append(Refusal("clock", sentence, "sign it then"))
+    return refusals

@@ -38,11 +38,11 @@ class OrderOfWork:
         self.sequence = tuple(self._in_order())
 
     def _tasks_of(self, named: tuple[str, ...], plan: Plan) -> Iterator[str]:
-        for each in named:
-            if each in plan.tasks:
-                yield each
+        for name in named:
+            if name in plan.tasks:
+                yield name
             else:
-                parts = plan.with_parts(each)
+                parts = plan.with_parts(name)
                 yield from map(closing, parts)
                 yield from (task.id for task in plan.tasks.values() if task.component in parts)
 
@@ -81,19 +81,19 @@ class OrderOfWork:
         near: dict[str, None] = {}
         ahead = list(reversed(side[node]))
         while ahead:
-            each = ahead.pop()
-            if each not in near:
-                near[each] = None
-                if gate_of(each):
-                    ahead.extend(reversed(side[each]))
+            near_by = ahead.pop()
+            if near_by not in near:
+                near[near_by] = None
+                if gate_of(near_by):
+                    ahead.extend(reversed(side[near_by]))
         return list(near)
 
     def _reach(self, node: str, side: Mapping[str, tuple[str, ...]]) -> set[str]:
         seen: set[str] = set()
         ahead = [node]
         while ahead:
-            for each in side[ahead.pop()]:
-                if each not in seen:
-                    seen.add(each)
-                    ahead.append(each)
-        return {each for each in seen if each in self.tasks}
+            for next_to in side[ahead.pop()]:
+                if next_to not in seen:
+                    seen.add(next_to)
+                    ahead.append(next_to)
+        return {name for name in seen if name in self.tasks}

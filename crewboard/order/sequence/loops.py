@@ -35,7 +35,7 @@ def find_loop(links: Iterable[Link]) -> list[Link]:
                 done.add(node)
             elif ahead.after in on_trail:
                 trail.append(ahead)
-                first = next(i for i, each in enumerate(trail) if each.before == ahead.after)
+                first = next(i for i, link in enumerate(trail) if link.before == ahead.after)
                 return trail[first:]
             elif ahead.after not in done:
                 trail.append(ahead)
