@@ -433,3 +433,32 @@ def test_where_one_file_of_an_edit_cannot_be_written_the_others_are_put_back(
     assert {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")} == before
     assert "oak" in bench.plan.supplies
     assert bench.change(edit).kept, "and trying again does it"
+
+
+@pytest.mark.parametrize("saves", [1, 99])
+def test_what_an_editor_saves_in_one_file_of_an_edit_puts_the_others_back_first(
+    bench: Workbench, monkeypatch: pytest.MonkeyPatch, saves: int
+) -> None:
+    """Then all of them are edited anew, or, where the editor never rests, none."""
+    assert bench.change(Change("task", "frame/prime", {"supplies": ("oak",)})).kept
+    before = {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")}
+    really, written, outside = write._write_part, list[str](), list[str]()
+
+    def while_the_disk_takes_the_second(target: str, data: bytes, *, like: str | None) -> str:
+        written.append(target)
+        if len(written) > 1 and target == written[1] and len(outside) < saves:
+            outside.append(f"# saved by an editor, {len(outside)}\n")
+            path = Path(target)
+            path.write_text(path.read_text() + outside[-1])
+        return really(target, data, like=like)
+
+    monkeypatch.setattr(write, "_write_part", while_the_disk_takes_the_second)
+    outcome = bench.change(Rename("supply", "oak", "oak-boards"))
+    texts = {p: p.read_text() for p in before}
+    assert outcome.kept == (saves == 1), outcome.refused
+    assert all(line in texts[Path(written[1])] for line in outside)
+    if outcome.kept:
+        assert len(outcome.files) == 3
+        assert check(bench.folder).mistakes == ()
+    else:
+        assert [p for p in before if p.read_bytes() != before[p]] == [Path(written[1])]

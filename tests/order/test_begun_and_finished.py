@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from crewboard.logbook.acts import Begun, Finished, HoldStarted, Reopened
+from crewboard.order.admit import refusals
 from crewboard.order.board import Board
 from crewboard.order.reasons.onward import what_then
 from crewboard.plan.duration import Duration
@@ -54,6 +55,25 @@ def test_what_the_plan_calls_finished_today_is_finished_and_tomorrow_is_not() ->
     assert state(AT.date()) == "ready"
     assert state(AT.date() - timedelta(days=1)) == "ready"
     assert state(AT.date() + timedelta(days=1)) == "waiting"
+
+
+def test_the_hold_of_what_the_plan_calls_finished_runs_from_the_midnight_after() -> None:
+    yesterday = AT.date() - timedelta(days=1)
+    of = plan([task("c/a", finished=yesterday, hold=hold("dry", "1 day"))])
+    midnight = datetime.combine(AT.date(), datetime.min.time())
+    assert _board(of, at=midnight - timedelta(minutes=1)).stopping() == []
+    (starting,) = _board(of, at=midnight).stopping()
+    assert (starting.since, starting.until) == (midnight, midnight + timedelta(days=1))
+
+
+def test_the_clock_of_a_hold_may_start_exactly_now_and_never_later() -> None:
+    of = plan([task("c/a", hold=hold("glue", "3 days"))])
+    now = _board(of, at=AT)
+    assert refusals(now, Finished("c/a", AT)) == []
+    (refusal,) = refusals(now, Finished("c/a", AT + timedelta(minutes=1)))
+    assert refusal.code == "clock"
+    (starting,) = _board(of, Finished("c/a", AT), at=AT).stopping()
+    assert (starting.since, starting.until) == (AT, AT + timedelta(days=3))
 
 
 def test_work_counts_as_begun_when_it_was_first_begun_and_anew_after_a_reopening() -> None:

@@ -174,6 +174,16 @@ def test_a_quantity_is_counted_where_it_is_one_number(
     assert (supply.needed, supply.unit) == (needed, unit)
 
 
+@pytest.mark.parametrize("amount", [None, 8])
+def test_an_order_in_the_plan_and_in_the_logbook_is_one_order(amount: float | None) -> None:
+    """And the later promise counts."""
+    planned = EIGHT._replace(ordered=date(2026, 4, 1), due=date(2026, 5, 6))
+    told_again = Ordered("oak", date(2026, 5, 20), amount=amount)
+    account = _account(planned, told_again)
+    assert (_figures(account), account.promised) == ((0, 8, 8), date(2026, 5, 20))
+    assert _figures(_account(planned, told_again, Arrived("oak", amount=8))) == (8, 0, 0)
+
+
 def test_a_board_of_the_past_counts_only_what_had_happened() -> None:
     of = plan([task("deck/lay", supplies=("oak",))], supplies=[EIGHT])
     log = logbook((MORNING, Arrived("oak")), (datetime(2026, 5, 16, 9), Used("oak")))

@@ -120,3 +120,12 @@ def test_two_days_across_the_autumn_change_end_at_the_same_time_of_day() -> None
     clock = ShopClock(ZoneInfo("CET"))
     end = clock.add(datetime(2026, 10, 24, 16), Duration(days=2))
     assert end == datetime(2026, 10, 26, 16)
+
+
+def test_of_an_hour_that_comes_twice_the_later_is_meant() -> None:
+    """Two to three on 25 October comes twice: half an hour after 02:30 it is three o'clock."""
+    clock, twice = ShopClock(ZoneInfo("CET")), datetime(2026, 10, 25, 2, 30)
+    three = datetime(2026, 10, 25, 3)
+    assert clock.add(twice, Duration(minutes=30)) == three
+    assert clock.between(twice, three) == timedelta(minutes=30)
+    assert clock.between(datetime(2026, 10, 25, 1, 30), twice) == timedelta(hours=2)

@@ -72,6 +72,11 @@ def test_a_finished_task_starts_its_watch_where_nobody_signed_the_end() -> None:
     assert (watch.since, watch.until) == (at(14), at(15))
 
 
+def test_work_that_ended_in_the_minute_in_which_it_was_begun_is_watched_too() -> None:
+    book = working("hot-work").say(at(10), ended("hot-work"))
+    assert [(c.since, c.until) for c in still_running(book.board(at(10, 30)))] == [(at(10), at(11))]
+
+
 def test_taking_the_work_up_again_puts_the_watch_back_to_its_start() -> None:
     book = working("hot-work").say(at(11), ended("hot-work"))
     assert closing_clocks(book.board(at(12, 30))) == []

@@ -229,6 +229,17 @@ def test_a_check_signed_after_the_work_began_does_not_unmark_the_hours(hazard: H
     assert {c.id for _, c in marked.checks} == {c.id for c in hazard.checks if c.when == "before"}
 
 
+@every_hazard
+def test_hours_of_work_begun_twice_on_a_day_are_judged_by_the_first_begin(hazard: Hazard) -> None:
+    book = Book(PLAN).sign_in(*team(hazard)).begin(task_of(hazard), *team(hazard), moment=at(10))
+    book.sign_before(task_of(hazard), team(hazard), at(11))
+    book.begin(task_of(hazard), *team(hazard), moment=at(12))
+    book.say(at(15), HoursWorked(team(hazard)[-1], 2, task_of(hazard)))
+    logbook = book.logbook()
+    (marked,) = unchecked_hours(PLAN, logbook, logbook.days[TODAY])
+    assert {c.id for _, c in marked.checks} == {c.id for c in hazard.checks if c.when == "before"}
+
+
 @pytest.mark.parametrize(("one", "other"), pairs, ids=[f"{a}-{b}" for a, b in pairs])
 def test_what_may_not_be_near_is_refused_from_both_sides_while_it_is_going_on(
     one: str, other: str
