@@ -76,7 +76,7 @@ def _hours(model: Model, chance: Random) -> list[float]:
     pace, rnd = model.pace, chance.random
     normal = normal_table()
     factor = exp(chance.gauss(pace.mean, pace.doubt) if pace.doubt else pace.mean)
-    factor *= exp(chance.gauss(pace.stretch, pace.stretch_doubt) if pace.stretch_doubt else 0.0)
+    stretch = exp(chance.gauss(pace.stretch, pace.stretch_doubt) if pace.stretch_doubt else 0.0)
     share = pace.share
     if pace.share_doubt:
         share = min(1.0, max(0.1, share * exp(chance.gauss(0.0, pace.share_doubt))))
@@ -89,8 +89,11 @@ def _hours(model: Model, chance: Random) -> list[float]:
             worth = work.low + work.range * pert_table(work.table)[int(rnd() * SLICES)]
         else:
             worth = work.low
-        own = factor * noise[int(rnd() * slices)]
-        if work.left is not None:
+        scatter = stretch * noise[int(rnd() * slices)]
+        own = factor * scatter
+        if work.left is not None and work.overran:
+            left[task] = work.left * scatter / share
+        elif work.left is not None:
             left[task] = work.left * own / share
         elif work.done:
             left[task] = _still(work, worth, own, chance) / share

@@ -72,7 +72,8 @@ class Work(NamedTuple):
     """One task: person-minutes, who may be on it, what starts when it ends.
 
     `low` and `range` of the estimate, with its table; `done` the minutes logged already; `left`
-    where the crew said anew how much is to do. `allowed` are the people who may be on it, `covers`
+    where the crew said anew how much is to do, or where it `overran`: then by the log's overruns,
+    which have the crew's pace in them. `allowed` are the people who may be on it, `covers`
     sets of people of whom at least one must be. `place` is a bit, 0 for none.
     `blocks` are the tasks that are left alone while its hold runs. `orders` holds the lead times of
     supplies nobody has ordered, in minutes, by the number of the supply.
@@ -95,6 +96,7 @@ class Work(NamedTuple):
     blocks: tuple[int, ...] = ()
     orders: tuple[tuple[int, int], ...] = ()
     deliveries: tuple[tuple[int, int], ...] = ()
+    overran: bool = False
 
 
 class Model(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
+from crewboard.order.ahead.effort import hours_left
 from crewboard.order.ahead.waits import free_from
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board, Standing
@@ -104,8 +105,9 @@ def _work(
 ) -> Work:
     task, hold = standing.task, standing.task.hold
     estimate = task.estimate or Estimate(path.usual / UNKNOWN, path.usual, path.usual * UNKNOWN)
+    overran = standing.ask_left or (standing.left is None and standing.hours >= path.usual)
     course = board.history.courses.get(task.id)
-    said_left = course is not None and course.left is not None and standing.left is not None
+    said = course is not None and course.left is not None
     least = crew.least(task)
     orders, deliveries = _supplies(board, standing, supplies)
     return Work(
@@ -113,7 +115,7 @@ def _work(
         (estimate.high - estimate.low) * 60,
         table_number(*estimate),
         standing.hours * 60,
-        standing.left * 60 if said_left and standing.left is not None else None,
+        hours_left(standing, path.usual) * 60 if said or overran else None,
         least,
         max(least, task.most_people or HANDS),
         crew.allowed(task),
@@ -126,6 +128,7 @@ def _work(
         _left_alone(board, task, number),
         orders,
         deliveries,
+        overran,
     )
 
 

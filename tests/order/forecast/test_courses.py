@@ -11,9 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from crewboard.logbook.acts import Finished, HoursWorked
 from crewboard.order.ahead.calendar_path import calendar_path
+from crewboard.order.ahead.effort import hours_left, usual_hours
 from crewboard.order.forecast.course import play
 from crewboard.order.forecast.days import WorkDayTable
+from crewboard.order.forecast.draws import draw
 from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Person
 from crewboard.order.forecast.pert_table import MODES, pert_table, table_number
 from crewboard.order.forecast.remaining import remaining
@@ -22,7 +25,7 @@ from crewboard.plan.component import Component
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Volunteer
 from tests.order.forecast import one_person
-from tests.order.small_plans import FIRST_SATURDAY, board, hold, plan, random_tasks, task
+from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, random_tasks, task
 
 
 def _sure(of: Plan, people: int = 1) -> Model:
@@ -47,6 +50,25 @@ def test_without_chance_a_chain_ends_when_the_critical_path_does(seed: int) -> N
     links = zip(tasks, [None, *tasks], strict=False)
     of = plan([t._replace(after=(b.id,) if b else (), during=()) for t, b in links])
     assert _finish(_sure(of)) == calendar_path(board(of)).finish
+
+
+@pytest.mark.parametrize("hours", [(6, 10, 20), None], ids=["estimated", "not estimated"])
+@pytest.mark.parametrize("slow", [0.0, 0.7])
+def test_work_that_overran_is_played_as_the_overruns_of_the_log_say(
+    hours: tuple[float, float, float] | None, slow: float
+) -> None:
+    """Nobody said how much is left, in one play as in the other: the work path's own figure, and
+    the pace of the crew, which the overruns have in them, not a second time."""
+    of = plan([task("c/a", hours), task("c/b", 10)])
+    said = [(FIRST_SATURDAY, HoursWorked("p0", 12, "c/a")), (FIRST_SATURDAY, Finished("c/b"))]
+    said.insert(1, (FIRST_SATURDAY, HoursWorked("p0", 18, "c/b")))
+    on = board(of, datetime(2026, 5, 3), logbook(*said))
+    crew = Attendance((Person("p0", 1, 0),), sure=True)
+    model = remaining(on, attendance_as=crew, pace_as=Pace(slow), delays_as=Delays(sure=True))
+    left = hours_left(on["c/a"], usual_hours(of))
+    assert left == pytest.approx(6 if hours else 2.5)
+    plays = [draw(model, WorkDayTable(model), Random(n)).left[0] for n in range(5)]
+    assert plays == pytest.approx([left * 60] * 5)
 
 
 @settings(max_examples=80, deadline=None)
