@@ -124,6 +124,7 @@ def _open_standing(
         left=to_go.hours,
         ask_left=to_go.ask,
         aside=aside,
+        held_again=_held_again(course, in_front) if state == "under way" else (),
     )
 
 
@@ -138,6 +139,15 @@ def _state(aside: str, course: TaskCourse, in_front: Stops) -> tuple[State, Sequ
     if in_front.waits:
         return "waiting", ()
     return ("held", in_front.before) if in_front else ("ready", ())
+
+
+def _held_again(course: TaskCourse, in_front: Stops) -> tuple[str, ...]:
+    """The holds right before work that was begun before they ran, or ran again: not those of which
+    whoever began it knew and gave a reason."""
+    begun = course.begun
+    assert begun is not None
+    knew = begun.despite or getattr(begun.act, "despite", "")
+    return _ids([hold for hold in in_front.before if not knew or begun.at < hold.last_moved])
 
 
 def _aside(task: Task, course: TaskCourse) -> str:

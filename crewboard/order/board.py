@@ -28,7 +28,8 @@ class Standing(NamedTuple):
     the ids of the running holds that keep it where it is; `short_of` the supplies not yet here.
     `hours` are person-hours logged, `left` the likely person-hours to go (None: no estimate).
     `open_again` are the reopened tasks somewhere before it: where it is under way all the same,
-    that work is to be stopped.
+    that work is to be stopped. `held_again`, of work under way, are the holds right before it that
+    run since it was begun, or were made longer since: that work is to be stopped too.
     """
 
     task: Task
@@ -44,6 +45,7 @@ class Standing(NamedTuple):
     left: float | None = None
     aside: str = ""
     open_again: tuple[str, ...] = ()
+    held_again: tuple[str, ...] = ()
     ask_left: bool = False  # more was worked than was said: `left` is what overruns suggest
 
     @property
@@ -52,6 +54,11 @@ class Standing(NamedTuple):
         if not self.left or self.work_done:
             return ""
         return "ask how much is left" if self.ask_left else f"about {self.left:g} h left"
+
+    @property
+    def to_stop(self) -> bool:
+        """Whether it is under way over work that is open again, or over a hold that runs again."""
+        return self.state == "under way" and bool(self.open_again or self.held_again)
 
     @property
     def work_done(self) -> bool:

@@ -87,7 +87,7 @@ def _hours(board: Board, day: Day, entries: list[Entry]) -> list[str]:
 
 
 def _to_stop(board: Board) -> list[str]:
-    """Work under way over earlier work that is open again."""
+    """Work under way over earlier work that is open again, or over a hold that runs again."""
     return [
         f'"{standing.task.title}": {stop}'
         for standing in board.in_state("under way")

@@ -178,6 +178,49 @@ def test_work_under_way_behind_reopened_work_is_to_be_stopped(call: Shell, bus: 
     assert stop in _flat(refused.err)
 
 
+def test_work_under_way_behind_a_hold_that_runs_again_is_to_be_stopped(
+    call: Shell, bus: Path
+) -> None:
+    """The glue was taken to be hard, the cover begun; then somebody finds the joint still tacky."""
+    _done(call, bus, "roof/glue")
+    later, by = ("--at", "2026-05-20T10:00"), ("--at", "2026-05-20T10:00", "--by", "ada")
+    assert call("release", bus, "roof/glue", *by).code == 0
+    assert call("begin", bus, "roof/cover", "--who", "ada", *by).code == 0
+    assert "stop" not in call("day", bus, *later).out
+    tacky = ("--task", "roof/glue", "--lasts", "2 days", "--why", "still tacky")
+    assert call("hold", bus, "glue", *tacky, *by).code == 0
+    stop = 'stop: "Glue the rim" is held, until Fri 22 May 2026 10:00'
+    assert _state(call, bus, "roof/cover", *later) == "under way"
+    assert stop in _flat(call("day", bus, *later).out)
+    why = _flat(call("why", bus, "roof/cover", *later).out)
+    assert stop in why
+    assert "-> Glue the rim: glue is setting since Wed 20 May 2026 10:00" in why
+    assert stop in _flat(call("report", "day", bus, *later).out)
+    sentence = '"Cover the roof" is under way: "Glue the rim" is held'
+    assert sentence in _flat(call("check", bus, *later).out)
+    call("sign-in", bus, "tom", *by)
+    refused = call("begin", bus, "roof/cover", "--who", "tom", *by)
+    assert refused.code == 1
+    assert stop in _flat(refused.err)
+    looked_at = ("--at", "2026-05-23T10:00")
+    assert "due for a look" in _flat(call("why", bus, "roof/cover", *looked_at).out)
+    assert call("release", bus, "roof/glue", *looked_at, "--by", "ada").code == 0
+    assert "stop:" not in call("day", bus, *looked_at).out
+
+
+def test_work_begun_in_spite_of_a_hold_goes_on_until_the_hold_is_made_longer(
+    call: Shell, bus: Path
+) -> None:
+    _done(call, bus, "roof/glue")
+    despite = ("--despite", "only the far end, which is screwed")
+    assert call("begin", bus, "roof/cover", "--who", "ada", *despite, *BY).code == 0
+    assert "stop:" not in call("day", bus, *AT).out
+    later = ("--at", "2026-05-16T11:00")
+    longer = ("--by-span", "1 day", "--why", "still tacky", *later, "--by", "ada")
+    assert call("extend", bus, "roof/glue", *longer).code == 0
+    assert 'stop: "Glue the rim" is held' in _flat(call("day", bus, *later).out)
+
+
 def test_what_was_finished_over_reopened_work_is_questioned(call: Shell, bus: Path) -> None:
     _done(call, bus, "frame/weld", "frame/grind", "deck/lay")
     assert "open again" not in call("check", bus, *AT).out

@@ -64,7 +64,7 @@ def test_why_may_and_what_goes_first_say_the_state_that_the_board_says(
 
 def _stop(board: Board, task: str) -> tuple[str, ...]:
     standing = board[task]
-    return standing.open_again if standing.state == "under way" else ()
+    return (*standing.open_again, *standing.held_again) if standing.to_stop else ()
 
 
 @cases(40, 3000)

@@ -13,7 +13,7 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.presence import ROUNDING, time_there
-from crewboard.order.reasons.why import open_again_in_words
+from crewboard.order.reasons.why import again_in_words
 from crewboard.order.safety.left_open import days_left_open as left_open_before
 from crewboard.order.safety.left_open import end_of, left_open_in_words, with_what_stood_against
 from crewboard.order.said import person
@@ -77,16 +77,16 @@ def days_left_open(folder: Folder, today: date) -> Iterator[Remark]:
 
 
 def over_reopened_work(board: Board) -> Iterator[Remark]:
-    """Work that was finished, or is under way, over earlier work that is open again."""
+    """Work that was finished over earlier work that is open again, or is to be stopped."""
     for standing in board.standings.values():
-        if not standing.open_again or not (standing.work_done or standing.state == "under way"):
+        if not standing.to_stop and not (standing.work_done and standing.open_again):
             continue
         stands = "was finished" if standing.work_done else "is under way"
-        sentence = f'"{standing.task.title}" {stands}: {open_again_in_words(board, standing)}'
+        sentence = f'"{standing.task.title}" {stands}: {again_in_words(board, standing)}'
         hint = (
             "look whether it is still right, and reopen it where it is not"
             if standing.work_done
-            else "stop it until that is finished"
+            else "stop it until that is over"
         )
         file, path = _where_done(board, standing.task.id)
         yield Remark(file, path, "order", sentence, hint)

@@ -80,6 +80,11 @@ class StandingHold(NamedTuple):
         return self.released_at or self.until or self.since
 
     @property
+    def last_moved(self) -> datetime:
+        """When it was started or last made longer."""
+        return self.extended[-1].at if self.extended else self.since
+
+    @property
     def asks(self) -> bool:
         """Whether it ends with a look: the plan says so, or no reading speaks for all its hours."""
         return self.release == "look" or self.no_reading is not None

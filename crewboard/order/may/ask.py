@@ -1,9 +1,9 @@
 """May they? Everything that stands against these people doing a task at the board's moment."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from crewboard.logbook.acts import Begun
-from crewboard.order.board import Board
+from crewboard.order.board import Board, Standing
 from crewboard.order.may.moment import against_moment, unsigned
 from crewboard.order.may.needs import needs_of
 from crewboard.order.may.obstacle import Obstacle
@@ -43,9 +43,17 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
             joins = bool(set(crew) - set(standing.crew))
             if not joins and _begun_today(board, task_id):
                 return [Obstacle("under-way", standing.crew, until=standing.begun)]
-    stopped = [Obstacle("open-again", task=standing.open_again[0])] if standing.open_again else []
-    short_of = standing.short_of  # of work under way that lacks something again
-    return [*stopped, Obstacle("supply", supplies=short_of)] if short_of else stopped
+    return list(_against_going_on(standing))
+
+
+def _against_going_on(standing: Standing) -> Iterator[Obstacle]:
+    """What work under way has before it again: open work, else a hold; what it lacks."""
+    if standing.open_again:
+        yield Obstacle("open-again", task=standing.open_again[0])
+    elif standing.held_again:
+        yield Obstacle("held-again", holds=standing.held_again)
+    if standing.short_of:
+        yield Obstacle("supply", supplies=standing.short_of)
 
 
 def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obstacle]:

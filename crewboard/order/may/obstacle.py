@@ -29,6 +29,7 @@ CODES: dict[str, Sort] = {
     "waiting": Sort("task", yields=True),
     "held": Sort("task", yields=True),
     "open-again": Sort("task", yields=True),
+    "held-again": Sort("task", yields=True),
     "supply": Sort("task", yields=True),
     # who is to do it
     "who": Sort("people"),

@@ -73,11 +73,11 @@ def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
     return sentence, "wait, or say why it is begun all the same"
 
 
-def _open_again(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
+def _to_stop(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
     from crewboard.order.reasons.why import stop_in_words
 
     sentence = f'"{task.title}" is under way; {stop_in_words(board, board[task.id])}'
-    return sentence, "finish that first, or say why the work goes on all the same"
+    return sentence, "wait until that is over, or say why the work goes on all the same"
 
 
 def _short_of(board: Board, task: Task, obstacle: Obstacle) -> _Words:
@@ -307,7 +307,8 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "under-way": _under_way,
     "waiting": _not_yet,
     "held": _not_yet,
-    "open-again": _open_again,
+    "open-again": _to_stop,
+    "held-again": _to_stop,
     "supply": _short_of,
     "who": _who,
     "under-18": _under_18,

@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words, hold_title
+from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
 from crewboard.order.said import (
     by_whom,
     component_name,
@@ -101,7 +101,8 @@ def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask
     if standing.state in ("finished", "set aside", "ready"):
         return reasons
     if standing.state == "under way":
-        return reasons + [_Ask(node, depth + 1) for node in standing.open_again]
+        stops = (*standing.open_again, *standing.held_again)
+        return reasons + [_Ask(stop, depth + 1) for stop in stops]
     reasons += [_held_by(board.holds[hold_id], board, depth + 1) for hold_id in standing.holds]
     if standing.work_done:
         return reasons
@@ -161,14 +162,24 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
 
 
 def stop_in_words(board: Board, standing: Standing) -> str:
-    """ "stop: "Weld the frame" is open again", for work under way behind reopened work; else ""."""
-    if standing.state != "under way" or not standing.open_again:
-        return ""
-    return f"stop: {open_again_in_words(board, standing)}"
+    """ "stop: "Weld the frame" is open again", "stop: "Glue the rim" is held, until Tue 5 May
+    2026 12:00", for work under way that has to wait again; else ""."""
+    return f"stop: {again_in_words(board, standing)}" if standing.to_stop else ""
 
 
-def open_again_in_words(board: Board, standing: Standing) -> str:
-    """ ""Weld the frame" is open again": the reopened work before a task."""
+def again_in_words(board: Board, standing: Standing) -> str:
+    """The reopened work before a task, and the holds before it that run again."""
+    open_again = [_open_again_in_words(board, standing)] if standing.open_again else []
+    holds = (board.holds[each] for each in standing.held_again)
+    held_again = [
+        f'"{hold_title(board.plan, hold)}" is held, {stage_in_words(board.plan, hold)}'
+        for hold in holds
+    ]
+    return "; ".join(open_again + held_again)
+
+
+def _open_again_in_words(board: Board, standing: Standing) -> str:
+    """ ""Weld the frame" is open again"."""
     titles = [f'"{board.plan.tasks[task].title}"' for task in standing.open_again]
     return f"{listed(titles)} {'is' if len(titles) == 1 else 'are'} open again"
 
