@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from crewboard.logbook.acts import Begun, Finished, HoldStarted, Reopened
-from crewboard.order.admit import refusals
+from crewboard.order.admit.rules import refusals
 from crewboard.order.board import Board
 from crewboard.order.reasons.onward import what_then
 from crewboard.plan.duration import Duration
