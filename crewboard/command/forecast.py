@@ -34,7 +34,7 @@ def _forecast(call: Call) -> Exit:
             file.write(forecast_svg(board, outlook))
         call.out.talk(f"written to {os.path.abspath(path)}")
     if call.given("json"):
-        from crewboard.command.json_order import forecast_form
+        from crewboard.command.json_board import forecast_form
 
         call.out.json(forecast_form(outlook))
     else:

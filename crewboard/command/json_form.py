@@ -41,7 +41,13 @@ not known is null.
 - `check`: files (how many were read), mistakes and questions [{file, line, column, code, sentence,
   hint}].
 - `plan-keys`: files [{file, keys [{key, value (as TOML), says}]}].
-- The forms of `forecast`, `plan-day` and `review` stand in `json_order`.
+- `forecast`: at, seed, runs, asked, soonest, finish FINISH, components [{id, finish FINISH}],
+  courses [days in order, null for one without end], on_chain [{task, share}], basis {work_days,
+  tasks_with_hours, people}, remarks, sooner [{says, gain_days, doubt_days, tells}].
+- FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %.
+- `day plan`: opens, closes, people, placed [{task, people, start, end, finishes}], not_placed
+  [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
+- `review`: questions [{rule, source, mark, about, id, file, line, says, do}].
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
   steps}], steps [texts] where it goes round in a ring; `yields` true
   means that a named person's recorded reason ("--despite") overrules it.
@@ -49,21 +55,11 @@ not known is null.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from datetime import date, datetime, time
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, HoursWorked
-from crewboard.logbook.day import Day
-from crewboard.order.board import Board, Standing
-from crewboard.order.holds.running import StandingHold
-from crewboard.order.said import person
 from crewboard.plan.duration import Duration
 from crewboard.plan.task import Estimate
-
-if TYPE_CHECKING:
-    from crewboard.folder.read.fault import Fault
-    from crewboard.order.reasons.why import Reason
 
 FORM = 1
 Form = dict[str, Any]
@@ -88,187 +84,3 @@ def plain(value: Any) -> Any:
     if value is None or isinstance(value, str | bool | int | float):
         return value
     return str(value)
-
-
-def day_form(board: Board, faults: Sequence[Fault]) -> Form:
-    from crewboard.order.ahead.first import what_goes_first
-    from crewboard.order.presence import expected_on
-
-    plan, opening = board.plan, board.opening
-    stopping = board.stopping()
-    return form_of(
-        "day",
-        vehicle={"name": plan.vehicle.name, "what": plan.vehicle.what},
-        at=board.at,
-        open=opening._asdict() if opening else None,
-        openings=[each._asdict() for each in board.openings],
-        called_off=plan.vehicle.work_days.called_off(board.at.date()),
-        next_work_day=plan.vehicle.work_days.next_after(board.at),
-        here=[{"who": v.who, "name": person(plan, v.who), "since": v.since} for v in board.present],
-        expected=[
-            {
-                "who": who,
-                "name": person(plan, who),
-                "coming": said.coming,
-                "note": said.note,
-                "arrives": said.arrives,
-                "leaves": said.leaves,
-            }
-            for who, said in expected_on(board.logbook, board.at.date()).items()
-        ],
-        first=[
-            {
-                "task": each.task,
-                "says": each.says,
-                "delay_hours": each.delay.total_seconds() / 3600,
-                "behind": each.behind,
-                "lets_go": each.lets_go,
-                "finish_today": each.finish_today,
-                "not_today": each.not_today,
-            }
-            for each in what_goes_first(board)
-        ],
-        tasks=[standing_form(each) for each in board.standings.values()],
-        holds=[hold_form(board, each) for each in stopping],
-        leave_alone=sorted({each.component for each in stopping if each.leave_alone}),
-        readings=_readings(board),
-        logged=_logged(board),
-        mistakes=len(faults),
-    )
-
-
-def _readings(board: Board) -> list[Form]:
-    today = [each for each in board.history.readings if each[0].date() == board.at.date()]
-    return [{"at": at, "celsius": r.celsius, "humidity": r.humidity} for at, r in today]
-
-
-def _logged(board: Board) -> Form:
-    """What the day's file says up to the board's moment."""
-    day = board.logbook.days.get(board.at.date(), Day(board.at.date()))
-    said = [entry.act for entry in day.counting if entry.at <= board.at]
-    return {
-        "hours": [
-            {"who": a.who, "task": a.task, "hours": a.hours, "note": a.note}
-            for a in said
-            if isinstance(a, HoursWorked)
-        ],
-        "begun": [a.task for a in said if isinstance(a, Begun)],
-        "finished": [a.task for a in said if isinstance(a, Finished)],
-        "signed": [
-            {
-                "hazard": a.hazard,
-                "check": a.check,
-                "who": a.who,
-                "task": a.task,
-                "applies": a.applies,
-            }
-            for a in said
-            if isinstance(a, CheckSigned)
-        ],
-        "closed": any(isinstance(a, ClosedDay) for a in said),
-    }
-
-
-def standing_form(standing: Standing) -> Form:
-    return {
-        "id": standing.task.id,
-        "title": standing.task.title,
-        "component": standing.task.component,
-        "state": standing.state,
-        "begun": standing.begun,
-        "crew": standing.crew,
-        "finished": standing.finished,
-        "finished_by": standing.finished_by or None,
-        "holds": standing.holds,
-        "short_of": standing.short_of,
-        "until": standing.until,
-        "hours": standing.hours,
-        "left": standing.left,
-        "ask_left": standing.ask_left,
-        "set_aside": standing.aside or None,
-    }
-
-
-def hold_form(board: Board, hold: StandingHold) -> Form:
-    released = {"at": hold.released_at, "by": hold.released_by, "why": hold.released_why}
-    return {
-        "id": hold.id,
-        "kind": hold.kind,
-        "task": hold.task or None,
-        "component": hold.component or None,
-        "since": hold.since,
-        "until": hold.until,
-        "stage": hold.stage,
-        "release": hold.release,
-        "leave_alone": hold.leave_alone,
-        "share": hold.share(board.at),
-        "outside": hold.outside is not None,
-        "stopped": hold.outside._asdict() if hold.outside else None,
-        "asks_for_look": hold.asks,
-        "lost_hours": hold.lost.total_seconds() / 3600,
-        "extended": [
-            {"at": each.at, "by": each.by, "until": each.until, "why": each.why}
-            for each in hold.extended
-        ],
-        "released": released if hold.released_at is not None else None,
-        "by": hold.by or None,
-        "note": hold.note,
-        "source": hold.source,
-    }
-
-
-def why_form(board: Board, reasons: Iterable[Reason]) -> Form:
-    return form_of("why", at=board.at, reasons=[reason._asdict() for reason in reasons])
-
-
-def then_form(board: Board, task_id: str) -> Form:
-    from crewboard.order.reasons.onward import what_then
-
-    return form_of("then", at=board.at, task=task_id, **what_then(board, task_id)._asdict())
-
-
-def task_form(board: Board, task_id: str) -> Form:
-    from crewboard.order.safety.checks import checks_of
-
-    standing = board[task_id]
-    task = standing.task
-    return form_of(
-        "task",
-        at=board.at,
-        task={
-            **standing_form(standing),
-            "method": task.method,
-            "after": task.after,
-            "during": task.during,
-            "estimate": task.estimate,
-            "people": [task.least_people, task.most_people],
-            "skills": task.skills,
-            "hazards": task.hazards,
-            "supplies": task.supplies,
-            "place": task.place,
-            "pictures": task.pictures,
-            "not_before": task.not_before,
-            "due": task.due,
-            "hold": task.hold,
-        },
-        checks=[
-            {
-                "hazard": asked.hazard.id,
-                "check": asked.check.id,
-                "when": asked.check.when,
-                "every": asked.check.every,
-                "text": asked.text,
-                "who": asked.who or None,
-                "answer": asked.answer,
-                "signed_by": asked.signed_by or None,
-                "at": asked.at,
-                "why": asked.why or None,
-                "due": asked.due,
-            }
-            for asked in checks_of(board, task_id)
-        ],
-    )
-
-
-def holds_form(board: Board, holds: Iterable[StandingHold]) -> Form:
-    return form_of("holds", at=board.at, holds=[hold_form(board, each) for each in holds])

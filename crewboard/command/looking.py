@@ -40,7 +40,7 @@ def print_day(call: Call) -> Exit:
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
     if call.given("json"):
-        from crewboard.command.json_form import day_form
+        from crewboard.command.json_board import day_form
 
         call.out.json(day_form(board, bench.faults))
     else:
@@ -67,7 +67,7 @@ def _print_task(call: Call) -> Exit:
     board = _board(call)
     task_id = _task(call, board)
     if call.given("json"):
-        from crewboard.command.json_form import task_form
+        from crewboard.command.json_board import task_form
 
         call.out.json(task_form(board, task_id))
     else:
@@ -81,7 +81,7 @@ def _why(call: Call) -> Exit:
     board = _board(call)
     task_id = _task(call, board)
     if call.given("json"):
-        from crewboard.command.json_form import why_form
+        from crewboard.command.json_board import why_form
         from crewboard.order.reasons.why import why as why_chain
 
         call.out.json(why_form(board, why_chain(board, task_id)))
@@ -96,7 +96,7 @@ def _then(call: Call) -> Exit:
     board = _board(call)
     task_id = _task(call, board)
     if call.given("json"):
-        from crewboard.command.json_form import then_form
+        from crewboard.command.json_board import then_form
 
         call.out.json(then_form(board, task_id))
     else:
@@ -111,7 +111,7 @@ def _then(call: Call) -> Exit:
 def _holds(call: Call) -> Exit:
     board = _board(call)
     if call.given("json"):
-        from crewboard.command.json_form import holds_form
+        from crewboard.command.json_board import holds_form
 
         chosen = board.holds.values() if call.given("all") else board.stopping()
         call.out.json(holds_form(board, chosen))
@@ -127,7 +127,7 @@ def _holds(call: Call) -> Exit:
 def _vehicle(call: Call) -> Exit:
     board = _board(call)
     if call.given("json"):
-        from crewboard.command.json_plan import vehicle_form
+        from crewboard.command.json_folder import vehicle_form
 
         call.out.json(vehicle_form(board, tasks=call.given("tasks")))
     else:
@@ -143,7 +143,7 @@ def _vehicle(call: Call) -> Exit:
 def _crew(call: Call) -> Exit:
     board = _board(call)
     if call.given("json"):
-        from crewboard.command.json_plan import crew_form
+        from crewboard.command.json_folder import crew_form
 
         call.out.json(crew_form(board))
     elif call.word("WHO"):

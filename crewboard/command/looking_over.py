@@ -39,7 +39,7 @@ def _log(call: Call) -> Exit:
     bench = open_bench(call)
     wanted = _Wanted(call, bench)
     if call.given("json"):
-        from crewboard.command.json_logbook import log_form
+        from crewboard.command.json_folder import log_form
 
         call.out.json(log_form(bench.logbook, wanted))
     else:
@@ -107,7 +107,7 @@ def _check(call: Call) -> Exit:
     folder = Folder(root)
     checked = look_over(folder, moment(call, folder.plan))
     if call.given("json"):
-        from crewboard.command.json_logbook import check_form
+        from crewboard.command.json_folder import check_form
 
         call.out.json(check_form(checked.files, checked.mistakes, checked.questions))
     else:
@@ -145,7 +145,7 @@ def _review(call: Call) -> Exit:
     questions = questions_of(bench.board(moment(call, bench.plan)))
     placed = questions_placed(bench.folder, questions)
     if call.given("json"):
-        from crewboard.command.json_order import review_form
+        from crewboard.command.json_board import review_form
 
         call.out.json(review_form(placed))
         return Exit.FINE
@@ -182,7 +182,7 @@ def _hazards(call: Call) -> Exit:
         raise Refused(f'there is no hazard sheet "{asked}"', nearest(asked, sheets))
     chosen = [sheets[asked]] if asked else list(sheets.values())
     if call.given("json"):
-        from crewboard.command.json_plan import hazards_form
+        from crewboard.command.json_folder import hazards_form
 
         call.out.json(hazards_form(chosen, only_unverified=call.given("unverified")))
     elif call.given("unverified"):

@@ -28,7 +28,7 @@ def _plan_day(call: Call) -> Exit:
     wish = _wish(call, bench.plan)
     proposal = plan_day(board, wish, effort)
     if call.given("json"):
-        from crewboard.command.json_order import day_plan_form
+        from crewboard.command.json_board import day_plan_form
 
         call.out.json(day_plan_form(proposal))
     else:

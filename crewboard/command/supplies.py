@@ -14,7 +14,7 @@ def _supplies(call: Call) -> Exit:
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
     if call.given("json"):
-        from crewboard.command.json_plan import supplies_form
+        from crewboard.command.json_folder import supplies_form
 
         call.out.json(supplies_form(board))
     elif call.word("SUPPLY"):

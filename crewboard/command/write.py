@@ -34,7 +34,7 @@ def write(call: Call, bench: Workbench, acts: Iterable[Act]) -> Exit:
 def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:
     """What was kept, or the refusals with what mends them."""
     if call.given("json"):
-        from crewboard.command.json_logbook import outcome_form
+        from crewboard.command.json_folder import outcome_form
 
         call.out.json(outcome_form(outcome))
     for remark in outcome.remarks:

@@ -1,13 +1,24 @@
-"""The forms of `--json` (see `json_form`) for the vehicle, the crew and the hazard sheets."""
+"""The forms of `--json` (see `json_form`) for what the folder holds: the vehicle, the supplies, the
+crew, the hazard sheets, the logbook, what was kept or refused, and the mistakes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import TYPE_CHECKING
 
-from crewboard.command.json_form import Form, form_of, standing_form
-from crewboard.order.board import Board
+from crewboard.command.json_board import standing_form
+from crewboard.command.json_form import Form, form_of, plain
 from crewboard.order.supplies import SupplyAccount, supply_in_words
-from crewboard.plan.hazard import Hazard
+
+if TYPE_CHECKING:
+    from crewboard.folder.read.fault import Fault
+    from crewboard.logbook.day import Day
+    from crewboard.logbook.entry import Entry
+    from crewboard.logbook.logbook import Logbook
+    from crewboard.order.board import Board
+    from crewboard.plan.hazard import Hazard
+    from crewboard.workbench import Outcome
 
 
 def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
@@ -89,3 +100,39 @@ def hazards_form(sheets: Iterable[Hazard], *, only_unverified: bool = False) -> 
             }
         )
     return form_of("hazards", sheets=told)
+
+
+def log_form(logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> Form:
+    entries = []
+    for day in logbook.days.values():
+        fates = day.fate()
+        entries += [
+            entry_form(day.date, entry, fates.get(entry.id))
+            for entry in sorted(day.entries, key=lambda each: each.at)
+            if wanted(day, entry)
+        ]
+    return form_of("log", entries=entries)
+
+
+def entry_form(day: date, entry: Entry, fate: str | None = None) -> Form:
+    from crewboard.folder.read.day_file import entry_fields
+
+    fields = {key: plain(value) for key, value in entry_fields(entry).items()}
+    fields.setdefault("by", None)
+    return {"id": entry.id, "day": day, **fields, "counts": fate is None, "fate": fate}
+
+
+def check_form(files: int, mistakes: Iterable[Fault], questions: Iterable[Fault]) -> Form:
+    return form_of(
+        "check",
+        files=files,
+        mistakes=[fault._asdict() for fault in mistakes],
+        questions=[fault._asdict() for fault in questions],
+    )
+
+
+def outcome_form(outcome: Outcome) -> Form:
+    if not outcome.kept:
+        return form_of("refused", refused=[refusal._asdict() for refusal in outcome.refused])
+    entries = [entry_form(entry.at.date(), entry) for entry in outcome.entries]
+    return form_of("kept", entries=entries, files=outcome.files)
