@@ -12,7 +12,7 @@ from crewboard.command.typed import Call, Command, Option
 
 if TYPE_CHECKING:
     from crewboard.order.board import Board
-    from crewboard.order.day_plan.wish import Fixed, Wish
+    from crewboard.order.day_plan.proposal import Fixed, Wish
     from crewboard.plan.plan import Plan
     from crewboard.workbench import Workbench
 
@@ -51,7 +51,7 @@ def _board(bench: Workbench, at: datetime) -> Board:
 
 
 def _wish(call: Call, plan: Plan) -> Wish:
-    from crewboard.order.day_plan.wish import Wish
+    from crewboard.order.day_plan.proposal import Wish
 
     apart = []
     pairs = call.every("not")
@@ -69,7 +69,7 @@ def _wish(call: Call, plan: Plan) -> Wish:
 
 def _fixed(plan: Plan, said: tuple[str, ...]) -> list[Fixed]:
     """Tasks, each with the people and the beginning that stand behind it."""
-    from crewboard.order.day_plan.wish import Fixed
+    from crewboard.order.day_plan.proposal import Fixed
 
     fixed: list[Fixed] = []
     for each in said:

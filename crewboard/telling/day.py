@@ -2,8 +2,8 @@
 
 from crewboard.order.board import Board
 from crewboard.order.presence import expected_on, times_in_words
+from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.said import day_and_time, how_many, listed, person
-from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.work_day import left_alone, waiting_groups
 
@@ -16,6 +16,17 @@ def day_head(board: Board) -> list[Line]:
     lines += [*left_open_lines(board), *people_lines(board, since=True)]
     alone = left_alone(board)
     return [*lines, *([Line("; ".join(alone), "danger", word="LEAVE ALONE:")] if alone else [])]
+
+
+def left_open_lines(board: Board) -> list[Line]:
+    """The latest past day that is not settled, and how many there are before it; mostly nothing."""
+    left_open, earlier = last_left_open(board)
+    if left_open is None:
+        return []
+    facts = left_open_in_words(board.plan, left_open)
+    if earlier:
+        facts.append(f"{how_many(earlier, 'earlier day')} too")
+    return [Line(f"{'; '.join(facts)}.", "danger", 0, "LEFT OPEN:")]
 
 
 def _hours(board: Board) -> Line:

@@ -1,8 +1,7 @@
 """The plan for a day: by the hour, by person, what found no place and why."""
 
 from crewboard.order.board import Board
-from crewboard.order.day_plan.proposal import DayPlan, Placed
-from crewboard.order.day_plan.wish import Wish
+from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
 from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.hazard import CAUTION

@@ -11,7 +11,14 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.logbook.kinds import sentence
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.said import day_and_time, day_in_words, listed, person
+from crewboard.order.said import (
+    component_name,
+    day_and_time,
+    day_in_words,
+    listed,
+    person,
+    supply_name,
+)
 from crewboard.plan.plan import Plan
 from crewboard.plan.units import shown
 
@@ -47,7 +54,7 @@ class EntryWords:
             return self._hold_of(act.task)
         if isinstance(act, HoldStarted):
             task, component = act.task, act.component
-            on = task_named(self.plan, task) if task else component_named(self.plan, component)
+            on = task_named(self.plan, task) if task else component_name(self.plan, component)
             return f"{act.hold} hold of {on}"
         return f"hold {hold_id}"
 
@@ -130,19 +137,9 @@ def task_named(plan: Plan, task_id: str) -> str:
     return f'"{task.title}"' if task else task_id
 
 
-def component_named(plan: Plan, component_id: str) -> str:
-    known = plan.components.get(component_id)
-    return known.name if known else component_id
-
-
-def supply_named(plan: Plan, supply_id: str) -> str:
-    known = plan.supplies.get(supply_id)
-    return known.name if known else supply_id
-
-
 _NAMED: dict[str, Callable[[Plan, str], str]] = {
     "person": person,
     "task": task_named,
-    "component": component_named,
-    "supply": supply_named,
+    "component": component_name,
+    "supply": supply_name,
 }

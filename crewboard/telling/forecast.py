@@ -10,8 +10,7 @@ from crewboard.order.forecast.finish import Finish, Forecast, Sooner
 from crewboard.order.said import day_in_words, how_long, how_many
 from crewboard.telling.drawn import cells, drawn_bar, padded
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.row import Row, heading
-from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.row import STATE_TONE, Row, heading
 
 _FEW = 8  # tasks of the longest chain that are named where there is no list to go through
 _TOO_FAR = "not within fifty years"

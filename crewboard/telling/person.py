@@ -11,8 +11,7 @@ from crewboard.order.hours.worked import Totals, totals, worked
 from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.plan.volunteer import Volunteer
-from crewboard.telling.certificates import certificate_line
-from crewboard.telling.crew import hours_in_words
+from crewboard.telling.crew import certificate_line, hours_in_words
 from crewboard.telling.drawn import drawn_bar
 from crewboard.telling.line import GAP, Line, Tone, title
 

@@ -1,8 +1,21 @@
-"""A row of a list: one thing with its cells and the lines below it, and the headings between."""
+"""A row of a list: one thing with its cells and the lines below it, and the headings between.
+
+The state of a task stands first in its row, in the tone of that state.
+"""
 
 from typing import NamedTuple
 
+from crewboard.order.board import State
 from crewboard.telling.line import Tone
+
+STATE_TONE: dict[State, Tone] = {
+    "ready": "safe",
+    "under way": "strong",
+    "held": "caution",
+    "waiting": "faint",
+    "finished": "faint",
+    "set aside": "faint",
+}
 
 
 class Row(NamedTuple):

@@ -16,7 +16,7 @@ from crewboard.order.said import (
 from crewboard.plan.task import Task
 from crewboard.telling.holds import limits_in_words, planned_hold
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.row import STATE_TONE
 from crewboard.telling.why import frees, then_lines, why_lines
 
 _ENTRIES = 40  # the latest entries shown of a task's history

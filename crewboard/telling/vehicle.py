@@ -9,9 +9,8 @@ from crewboard.order.holds.words import stage_in_words
 from crewboard.order.said import component_name, day_in_words, how_many, listed, supply_name
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.row import Row
+from crewboard.telling.row import STATE_TONE, Row
 from crewboard.telling.task import comes_after
-from crewboard.telling.tones import STATE_TONE
 
 # A component is in the first of these states that any of its unfinished tasks is in.
 _LOUDEST: tuple[State, ...] = ("under way", "ready", "held", "waiting", "set aside")

@@ -6,7 +6,7 @@ from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
 from crewboard.order.said import component_name, how_many, listed
 from crewboard.telling.line import GAP, Line, Tone, title
-from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.row import STATE_TONE
 
 _FEW = 3  # tasks named before the rest is counted
 _DEEPEST = 12  # cells of indent beyond which a chain is no longer set in further

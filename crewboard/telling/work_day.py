@@ -15,9 +15,8 @@ from crewboard.order.said import component_name, how_long, how_many, listed, per
 from crewboard.plan.hazard import When
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
-from crewboard.telling.row import Row, heading
+from crewboard.telling.row import STATE_TONE, Row, heading
 from crewboard.telling.task import needs, then_line
-from crewboard.telling.tones import STATE_TONE
 from crewboard.telling.why import some_titles
 
 _NAMED = 2  # followers named before the rest is counted

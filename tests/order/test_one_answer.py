@@ -16,7 +16,7 @@ from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import plan_day
-from crewboard.order.day_plan.wish import Wish
+from crewboard.order.day_plan.proposal import Wish
 from crewboard.order.may.ask import against_standing
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.waiting_on import waiting_on

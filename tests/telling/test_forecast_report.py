@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crewboard.order.day_plan.plan_day import plan_day
-from crewboard.order.day_plan.wish import Wish
+from crewboard.order.day_plan.proposal import Wish
 from crewboard.order.forecast.bars import bars
 from crewboard.order.forecast.finish import Sooner
 from crewboard.order.forecast.forecast import forecast, in_order

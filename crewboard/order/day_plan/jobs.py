@@ -9,9 +9,9 @@ from crewboard.order.ahead.effort import hours_left
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board
 from crewboard.order.day_plan.apart import pairs_apart
+from crewboard.order.day_plan.proposal import Fixed, Wish
 from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.team import Team
-from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.order.may.ask import on_it
 from crewboard.order.may.moment import against_moment
 from crewboard.order.may.needs import Needs, hazards_named, needs_of

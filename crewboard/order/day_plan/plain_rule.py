@@ -87,7 +87,7 @@ def is_finished(day: ShopDay, slot: Slot) -> bool:
 class _PlainRule:
     def __init__(self, day: ShopDay) -> None:
         self.day = day
-        self.found: dict[int, Slot] = {}
+        self.placed: dict[int, Slot] = {}
         self.busy: dict[str, list[tuple[int, int]]] = {who: [] for who in day.people}
 
     def slots(self, by: Callable[[int], float]) -> list[Slot]:
@@ -99,21 +99,21 @@ class _PlainRule:
             again = False
             for number in order:
                 job = self.day.jobs[number]
-                if number not in self.found and self._may_begin(job):
+                if number not in self.placed and self._may_begin(job):
                     slot = self._best(number, job)
                     if slot is not None:
-                        self.found[number] = slot
+                        self.placed[number] = slot
                         again = True
                         for who in slot.people:
                             self.busy[who].append((slot.start, slot.end))
-        return list(self.found.values())
+        return list(self.placed.values())
 
     def _may_begin(self, job: Job) -> bool:
-        return all(n in self.found and is_finished(self.day, self.found[n]) for n in job.after)
+        return all(n in self.placed and is_finished(self.day, self.placed[n]) for n in job.after)
 
     def _best(self, number: int, job: Job) -> Slot | None:
         """The slot in which most of the job is done; earlier, then smaller crews first."""
-        since = max([job.since, *(self.found[n].end for n in job.after)])
+        since = max([job.since, *(self.placed[n].end for n in job.after)])
         starts = range(since, job.by)
         if job.fixed_start is not None:
             starts = range(max(since, job.fixed_start), min(job.by, job.fixed_start + 1))
@@ -139,17 +139,17 @@ class _PlainRule:
     def _free_until(self, number: int, job: Job, start: int) -> int:
         """Until when nothing else forbids the job, begun at `start`; `start` where it may not."""
         limit = self.day.blocks
-        for other in self.found.values():
+        for other in self.placed.values():
             if job.place and self.day.jobs[other.job].place == job.place:
                 limit = _limited(limit, start, other.start, other.end)
         for apart in self.day.apart:
             if apart.people:
                 continue  # it depends on the crew
-            if apart.then == number and apart.first in self.found:
-                other = self.found[apart.first]
+            if apart.then == number and apart.first in self.placed:
+                other = self.placed[apart.first]
                 limit = _limited(limit, start, other.start, other.end + apart.gap)
-            elif apart.first == number and apart.then in self.found:
-                other = self.found[apart.then]
+            elif apart.first == number and apart.then in self.placed:
+                other = self.placed[apart.then]
                 limit = _limited(limit, start, other.start - apart.gap, other.end)
         return limit
 
@@ -182,7 +182,7 @@ class _PlainRule:
 
     def _is_apart(self, slot: Slot) -> bool:
         """Whether the slot keeps what it must from all that was placed."""
-        placed = {**self.found, slot.job: slot}
+        placed = {**self.placed, slot.job: slot}
         return all(
             keeps_apart(self.day, apart, placed)
             for apart in self.day.apart
@@ -195,7 +195,7 @@ class _PlainRule:
         for apart in self.day.apart:
             if apart.on == number and apart.people - barred:
                 slot = Slot(number, tuple(apart.people), start, end)
-                if not keeps_apart(self.day, apart, {**self.found, number: slot}):
+                if not keeps_apart(self.day, apart, {**self.placed, number: slot}):
                     barred |= apart.people
         return barred
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from crewboard.order.day_plan.wish import Fixed
+from crewboard.order.day_plan.proposal import Fixed
 
 # Nobody is sent to a job for less than so many blocks, unless that finishes it: getting tools out
 # and putting them away takes its time too (common practice, no source).

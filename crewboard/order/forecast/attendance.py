@@ -41,7 +41,7 @@ def attendance(board: Board, order: Sequence[str]) -> Attendance:
         held=len(held),
         dropped=len(dropped),
         seasons=_seasons(board, held, came, order),
-        told=_told(board, order),
+        answers=_answers(board, order),
     )
 
 
@@ -73,7 +73,7 @@ def _season(month: int) -> int:
     return next(number for number, months in enumerate(_SEASONS) if month in months)
 
 
-def _told(board: Board, order: Sequence[str]) -> dict[date, tuple[tuple[int, bool], ...]]:
+def _answers(board: Board, order: Sequence[str]) -> dict[date, tuple[tuple[int, bool], ...]]:
     """What people said of the days to come, and for today who is here."""
     today = board.at.date()
     place = {who: number for number, who in enumerate(order)}

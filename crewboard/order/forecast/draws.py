@@ -198,7 +198,7 @@ class _Comers:
         if attendance.sure:
             return self._everybody
         rnd = self._chance.random
-        answers = attendance.told.get(day)
+        answers = attendance.answers.get(day)
         season = attendance.seasons[day.month - 1]
         takes_place = rnd() < self._held or answers is not None
         here, bit = 0, 1

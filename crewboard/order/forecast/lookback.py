@@ -42,7 +42,7 @@ def _stretch(board: Board, model: Model) -> tuple[float, float]:
     then = assess(board.plan, Logbook(), datetime.combine(first, time()), board.order)
     past = remaining(
         then,
-        attendance_as=model.attendance._replace(told={}),
+        attendance_as=model.attendance._replace(answers={}),
         pace_as=model.pace,
         delays_as=model.delays,
     )

@@ -43,8 +43,8 @@ class Attendance(NamedTuple):
 
     `people` from the lowest bit on. `alike`: how much the crew's common chance says about each
     (in work days). `held`, `dropped`: work days of the calendar on which somebody, or nobody, came.
-    `seasons` multiply the chance, by month. `told` are the days for which people said whether they
-    come.
+    `seasons` multiply the chance, by month. `answers` are the days for which people said whether
+    they come.
     """
 
     people: tuple[Person, ...]
@@ -53,7 +53,7 @@ class Attendance(NamedTuple):
     held: int = 0
     dropped: int = 0
     seasons: tuple[float, ...] = (1.0,) * 12
-    told: Mapping[date, tuple[tuple[int, bool], ...]] = {}
+    answers: Mapping[date, tuple[tuple[int, bool], ...]] = {}
 
 
 class Delays(NamedTuple):

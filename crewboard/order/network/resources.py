@@ -47,22 +47,22 @@ class Schedule(NamedTuple):
 def objections(project: Project) -> list[str]:
     """What makes a project impossible or unreadable, one sentence each; empty when it is sound."""
     count = len(project.durations)
-    found = [
+    faults = [
         f"activity {i}: duration {d} is below 0" for i, d in enumerate(project.durations) if d < 0
     ]
     if len(project.demands) != count:
-        found.append(f"{count} durations but {len(project.demands)} rows of demands")
+        faults.append(f"{count} durations but {len(project.demands)} rows of demands")
     for i, row in enumerate(project.demands):
         if len(row) != len(project.capacities):
-            found.append(f"activity {i}: {len(row)} demands, {len(project.capacities)} resources")
+            faults.append(f"activity {i}: {len(row)} demands, {len(project.capacities)} resources")
         for r, (demand, capacity) in enumerate(zip(row, project.capacities, strict=False)):
             if demand < 0:
-                found.append(f"activity {i}: demand {demand} for resource {r} is below 0")
+                faults.append(f"activity {i}: demand {demand} for resource {r} is below 0")
             elif demand > capacity:
-                found.append(f"activity {i} needs {demand} of resource {r}, there is {capacity}")
-    found += [
+                faults.append(f"activity {i} needs {demand} of resource {r}, there is {capacity}")
+    faults += [
         f"link {first} -> {second}: lag {lag} is below 0"
         for first, second, lag in project.links
         if lag < 0
     ]
-    return found
+    return faults

@@ -35,10 +35,10 @@ def schedule(
         return Schedule((), 0, 0, 0)
     best: Made | None = None
     made = 0
-    for found in islice(generate(ways, Random(seed), schedules), schedules):
+    for tried in islice(generate(ways, Random(seed), schedules), schedules):
         made += 1
-        if best is None or found.length < best.length:
-            best = found
+        if best is None or tried.length < best.length:
+            best = tried
         if progress is not None:
             progress(made, best.length)
         if best.length == ways.bound or (stop is not None and stop()):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from crewboard.order.board import STATES, Board, State
 from crewboard.order.said import component_name, person
-from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.row import STATE_TONE
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 

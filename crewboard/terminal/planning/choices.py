@@ -9,7 +9,7 @@ from crewboard.order.supplies import supply_in_words
 from crewboard.plan.component import Component
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
-from crewboard.telling.tones import STATE_TONE
+from crewboard.telling.row import STATE_TONE
 from crewboard.terminal.dialogs.pick import Choice
 
 

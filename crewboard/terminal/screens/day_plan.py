@@ -14,8 +14,7 @@ from textual.worker import Worker, WorkerState
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import EFFORT, plan_day
-from crewboard.order.day_plan.proposal import DayPlan
-from crewboard.order.day_plan.wish import Fixed, Wish
+from crewboard.order.day_plan.proposal import DayPlan, Fixed, Wish
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 from crewboard.telling.line import Line
 from crewboard.terminal.page import PageWithBeside

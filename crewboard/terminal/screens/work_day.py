@@ -10,9 +10,8 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.telling.day import people_lines
+from crewboard.telling.day import left_open_lines, people_lines
 from crewboard.telling.holds import hold_lines
-from crewboard.telling.left_open import left_open_lines
 from crewboard.telling.line import Line
 from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import left_alone, waiting_rows, work_day_rows

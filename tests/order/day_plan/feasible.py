@@ -8,8 +8,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 
 from crewboard.order.board import Board
-from crewboard.order.day_plan.proposal import DayPlan, Placed
-from crewboard.order.day_plan.wish import Wish
+from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
 from crewboard.plan.hazard import CertificateNeed, Hazard, minutes_of
 from crewboard.plan.volunteer import Volunteer
 

@@ -6,7 +6,7 @@ import random
 from datetime import date, time, timedelta
 
 from crewboard.order.board import Board
-from crewboard.order.day_plan.wish import Fixed, Wish
+from crewboard.order.day_plan.proposal import Fixed, Wish
 from crewboard.plan.hazard import CertificateNeed, Check, Clock, Hazard, Number
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task

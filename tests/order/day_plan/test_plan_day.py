@@ -14,9 +14,8 @@ from crewboard.logbook.acts import Expected, SignIn
 from crewboard.order.day_plan.jobs import shop_day
 from crewboard.order.day_plan.plain_rule import by_plain_rule, worth
 from crewboard.order.day_plan.plan_day import plan_day
-from crewboard.order.day_plan.proposal import DayPlan
+from crewboard.order.day_plan.proposal import DayPlan, Fixed, Wish
 from crewboard.order.day_plan.shortlist import shortlist
-from crewboard.order.day_plan.wish import Fixed, Wish
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer

@@ -79,7 +79,7 @@ def test_what_people_said_of_a_coming_day_counts() -> None:
     on, day = _history(3)
     said = logbook((datetime.combine(day, time(6)), Expected("p4")))
     log = Logbook({**on.logbook.days, **said.days})
-    told = attendance(board(on.plan, on.at, log), tuple(on.plan.crew)).told
+    told = attendance(board(on.plan, on.at, log), tuple(on.plan.crew)).answers
     assert told == {day: ((4, True),)}
 
 
