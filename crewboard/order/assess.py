@@ -48,11 +48,13 @@ def _begun_behind(order: OrderOfWork, history: History, hold: StandingHold) -> b
     hold that the plan lets end by itself is answered so."""
     if hold.until is None or hold.task not in order.behind:
         return False
+    until, courses = hold.until, history.courses
     return any(
-        course.begun is not None and course.begun.at >= hold.until
+        (begun := courses[follower].begun)
+        and begun.at >= until
+        and hold.task not in order.during.get(follower, ())
         for follower in order.tasks_right_behind(hold.task)
-        if hold.task not in order.during.get(follower, ())
-        and (course := history.courses.get(follower)) is not None
+        if follower in courses
     )
 
 

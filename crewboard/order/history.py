@@ -1,17 +1,20 @@
 """What the logbook tells up to a moment: each task's course, the holds started, who is here."""
 
 from datetime import datetime, time, timedelta
+from operator import attrgetter
 from typing import NamedTuple
 
 from crewboard.logbook.acts import (
     Act,
     Arrived,
     Begun,
+    CheckSigned,
     Extended,
     Finished,
     HoldStarted,
     HoursLeft,
     HoursWorked,
+    Noted,
     Ordered,
     Reading,
     Released,
@@ -61,6 +64,10 @@ class Started(NamedTuple):
         return self.id == self.task
 
 
+# The most lines of a logbook by far: of where the work stands they say nothing.
+_NO_MATTER = frozenset({CheckSigned, Noted})
+
+
 class History:
     """The logbook up to `at`, folded once."""
 
@@ -76,7 +83,9 @@ class History:
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
         for entry in _events(logbook, at):
-            self._take(plan, entry, entry.act)
+            act = entry.act
+            if type(act) not in _NO_MATTER:
+                self._take(plan, entry, act)
         self._sum_hours(logbook, at)
 
     def _course(self, task_id: str) -> TaskCourse:
@@ -184,6 +193,9 @@ def started_by_finish(task: Task, entry: Entry, since: datetime) -> Started | No
     return Started(entry.id, task.hold, task.id, task.component, since, entry.by, [])
 
 
+_at = attrgetter("at")
+
+
 def _events(logbook: Logbook, at: datetime) -> list[Entry]:
     """The entries that change what can be worked on, up to `at`, in order of time."""
     today = at.date()
@@ -193,7 +205,7 @@ def _events(logbook: Logbook, at: datetime) -> list[Entry]:
             entries += day.events
         else:  # written into a later day's file or later today: only what has happened by now
             entries += [e for e in day.events if e.at <= at]
-    entries.sort(key=lambda e: e.at)
+    entries.sort(key=_at)
     while entries and entries[-1].at > at:
         entries.pop()
     return entries

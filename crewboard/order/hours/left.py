@@ -53,9 +53,10 @@ def worked_since(
     own: dict[datetime, list[str]] = {}
     for task, word in words.items():
         own.setdefault(_midnight(word.at), []).append(task)
+    first = min(own, default=at)
     for day in logbook.days.values() if words else ():
         midnight = datetime.combine(day.date, datetime.min.time())
-        if midnight < min(own) or midnight > at:
+        if midnight < first or midnight > at:
             continue
         for task in own.get(midnight, ()):
             yield task, _rest_of_the_day(day, task, words[task].at, at)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Mapping
 
-from crewboard.order.sequence.links import closing, gate_of, links
+from crewboard.order.sequence.links import closing, links
 from crewboard.plan.plan import Plan
 
 
@@ -84,7 +84,7 @@ class OrderOfWork:
             near_by = ahead.pop()
             if near_by not in near:
                 near[near_by] = None
-                if gate_of(near_by):
+                if near_by not in self.tasks:  # a gate
                     ahead.extend(reversed(side[near_by]))
         return list(near)
 

@@ -9,7 +9,6 @@ from collections.abc import Iterable, Mapping, Set
 from typing import Any, NamedTuple, TypeVar
 
 from crewboard.order.sequence.graph import OrderOfWork
-from crewboard.order.sequence.links import gate_of
 
 Names = tuple[str, ...]
 
@@ -86,7 +85,7 @@ def _pass(order: OrderOfWork, facts: Facts, so_far: Passed, node: str) -> bool:
     before = order.before[node]
     reopened = _handed_on(before, facts.reopened, open_again)
     holding: Names = ()
-    if gate_of(node):
+    if node not in order.tasks:  # a gate
         is_done = all(done[b] for b in before)
         holding = held_before(order, facts, so_far, node) if is_done else ()
     else:
@@ -103,7 +102,7 @@ def _pass(order: OrderOfWork, facts: Facts, so_far: Passed, node: str) -> bool:
 def _handed_on(before: Iterable[str], own: Set[str], layer: Mapping[str, Names]) -> Names:
     """What the nodes before hand on: themselves where the fact is theirs, and what they were
     handed."""
-    if not own:
+    if not own or (own.isdisjoint(before) and not layer):
         return ()
     names: dict[str, None] = {}
     for node in before:
