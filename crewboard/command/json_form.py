@@ -21,7 +21,7 @@ not known is null.
   "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
 - `why`: at, reasons [{depth, about, id, says, entry, root}].
-- `then`: at, task, now, after_hold, closer [task ids], behind (a number).
+- `then`: at, task, now, after_hold, closer, goes_on [task ids], behind (a number).
 - `task`: at, task TASK with method, after, during, estimate [low, likely, high], people [least,
   most], skills, hazards, supplies, place, pictures, not_before, due, hold {kind, lasts (such as
   "36 hours", null without an end of its own), release ("time", "look"), leave_alone, conditions

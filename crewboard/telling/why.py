@@ -23,7 +23,8 @@ def why_lines(board: Board, task_id: str) -> list[Line]:
     roots = [reason for reason in chain if reason.root]
     if roots:
         lines += [GAP, title("In the end it waits for")]
-        lines += [Line(reason.says, "plain", 2) for reason in roots]
+        said_once = dict.fromkeys(reason.says for reason in roots)
+        lines += [Line(root, "plain", 2) for root in said_once]
     return lines
 
 
@@ -50,6 +51,7 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
     then = what_then(board, task_id)
     lines = _hold_that_follows(board, task_id)
     for head, tasks, tone in (
+        ("May go on", then.goes_on, "safe"),
         ("Ready at once", then.now, "safe"),
         ("Ready after the hold" if task.hold else "Ready later", then.after_hold, "caution"),
         ("Closer, but waiting for other work too", then.closer, "faint"),
@@ -83,10 +85,12 @@ def _named(board: Board, task_id: str) -> Line:
 def frees(board: Board, task_id: str) -> str:
     """What finishing the task frees, in a sentence."""
     then = what_then(board, task_id)
-    parts = [f"frees {some_titles(board, then.now)}"] if then.now else []
+    parts = [f"{some_titles(board, then.goes_on)} may go on"] if then.goes_on else []
+    if then.now:
+        parts.append(f"frees {some_titles(board, then.now)}")
     if then.after_hold:
         after = "after its hold" if board.plan.tasks[task_id].hold is not None else "later"
-        parts.append(f"{after} {some_titles(board, then.after_hold)}")
+        parts.append(f"frees {some_titles(board, then.after_hold)} {after}")
     if then.behind:
         parts.append(f"{how_many(then.behind, 'task')} behind it")
     return "; ".join(parts) if parts else "nothing waits for it"

@@ -115,7 +115,7 @@ def _next(board: Board, number: int, first: First, *, brief: bool, full: bool) -
     checks = _checks(board, first.task, "before")
     # Its hold runs while nobody is here, so it is best started before everybody goes home.
     why = f"finish it today: {first.says}" if first.finish_today else first.says
-    below = [first.not_today, stop_in_words(board, standing)]
+    below = [stop_in_words(board, standing) or first.not_today]
     if brief:
         below.append("; ".join(filter(None, (why, checks))))
     else:

@@ -219,6 +219,34 @@ def test_work_begun_in_spite_of_a_hold_goes_on_until_the_hold_is_made_longer(
     longer = ("--by-span", "1 day", "--why", "still tacky", *later, "--by", "ada")
     assert call("extend", bus, "roof/glue", *longer).code == 0
     assert 'stop: "Glue the rim" is held' in _flat(call("day", bus, *later).out)
+    plan = call("plan-day", bus, "--people", "ada", *later, "--json").form
+    assert "roof/cover" not in [placed["task"] for placed in plan["placed"]]
+
+
+def test_work_to_be_stopped_is_not_planned_and_goes_on_behind_what_was_reopened(
+    call: Shell, bus: Path
+) -> None:
+    _done(call, bus, "frame/weld", "frame/grind")
+    call("begin", bus, "deck/lay", "--who", "ada", *BY)
+    call("reopen", bus, "frame/weld", "--why", "a crack", *BY)
+    plan = call("plan-day", bus, "--people", "ada", *AT, "--json").form
+    assert "deck/lay" not in [each["task"] for each in plan["placed"]]
+    assert "deck/lay" in [each["task"] for each in plan["not_placed"]]
+    ranked = call("day", bus, *AT, "--json").form["first"]
+    against = {each["task"]: each["not_today"] for each in ranked}
+    assert '"Weld the frame" is open again' in against["deck/lay"]
+    then = call("then", bus, "frame/weld", *AT)
+    assert "May go on (1)\n  Lay the boards" in then.out
+    assert call("then", bus, "frame/weld", *AT, "--json").form["goes_on"] == ["deck/lay"]
+
+
+def test_what_a_task_waits_for_in_the_end_is_said_once(call: Shell, bus: Path) -> None:
+    text = (bus / "components/deck.toml").read_text()
+    text = text.replace("hours = 3\n", 'hours = 3\nsupplies = ["nails"]\n')
+    (bus / "components/deck.toml").write_text(text)
+    (bus / "supplies.toml").write_text('[supplies.nails]\nname = "Nails"\n')
+    _, in_the_end = call("why", bus, "deck/oil", *AT).out.split("In the end")
+    assert in_the_end.count("Nails") == 1
 
 
 def test_what_was_finished_over_reopened_work_is_questioned(call: Shell, bus: Path) -> None:

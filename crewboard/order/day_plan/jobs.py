@@ -80,7 +80,9 @@ class _Frame:
         """The most pressing tasks, then those that they let go on the same day."""
         fixed = {wished.task: wished for wished in self.wish.fixed}
         ranked = [
-            f for f in what_goes_first(self.board, self.path) if f.task not in self.wish.left_out
+            f
+            for f in what_goes_first(self.board, self.path)
+            if f.task not in self.wish.left_out and not self.board[f.task].to_stop
         ]
         ranked.sort(key=lambda f: f.task not in fixed)
         ranked = ranked[:MOST_JOBS]
@@ -90,7 +92,8 @@ class _Frame:
             jobs.append(self._job(first, worth, fixed.get(first.task), ()))
         number = {job.task: n for n, job in enumerate(jobs)}
         for first in ranked:
-            for task in what_then(self.board, first.task).now:
+            then = what_then(self.board, first.task)
+            for task in (*then.goes_on, *then.now):
                 if task not in number and task not in self.wish.left_out and len(jobs) < MOST_JOBS:
                     number[task] = len(jobs)
                     later = First(task, timedelta(), 0, (), False, timedelta(), False, "")

@@ -43,10 +43,10 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
             joins = bool(set(crew) - set(standing.crew))
             if not joins and _begun_today(board, task_id):
                 return [Obstacle("under-way", standing.crew, until=standing.begun)]
-    return list(_against_going_on(standing))
+    return list(against_going_on(standing))
 
 
-def _against_going_on(standing: Standing) -> Iterator[Obstacle]:
+def against_going_on(standing: Standing) -> Iterator[Obstacle]:
     """What work under way has before it again: open work, else a hold; what it lacks."""
     if standing.open_again:
         yield Obstacle("open-again", task=standing.open_again[0])

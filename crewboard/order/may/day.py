@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
 from crewboard.order.board import Board
+from crewboard.order.may.ask import against_going_on
 from crewboard.order.may.needs import Needs, hazards_named, hazards_of_minors, needs_of
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.may.people import a_crew, known, why_nobody
@@ -43,9 +44,8 @@ class PeopleOfTheDay:
         return self.against_task(task) + self.against_people(task) + self._against_moment(task)
 
     def against_task(self, task: Task) -> tuple[Obstacle, ...]:
-        """What is missing for it, whoever does it."""
-        short_of = self.board[task.id].short_of
-        return (Obstacle("supply", supplies=short_of),) if short_of else ()
+        """What is missing for it, whoever does it; for work under way, what stops it."""
+        return tuple(against_going_on(self.board[task.id]))
 
     def crew_for(self, task: Task) -> tuple[str, ...] | None:
         """The smallest crew out of these people who may do the task together, None if there is

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from crewboard.order.board import Board
-from crewboard.order.holds.words import outside_in_words
+from crewboard.order.holds.words import hold_title, outside_in_words
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.presence import said_to_come
 from crewboard.order.said import day_in_words, how_many, listed
@@ -60,6 +60,15 @@ def _clock(board: Board, obstacle: Obstacle) -> Clock:
 def _short_of(board: Board, obstacle: Obstacle) -> str:
     names = [board.plan.supplies[supply_id].name for supply_id in obstacle.supplies]
     return f"{listed(names)} {'is' if len(names) == 1 else 'are'} missing"
+
+
+def _open_again(board: Board, obstacle: Obstacle) -> str:
+    return f'"{board.plan.tasks[obstacle.task].title}" is open again'
+
+
+def _held_again(board: Board, obstacle: Obstacle) -> str:
+    holds = (board.holds[hold] for hold in obstacle.holds)
+    return listed(f'"{hold_title(board.plan, hold)}" is held again' for hold in holds)
 
 
 def _under_18(board: Board, obstacle: Obstacle) -> str:
@@ -141,6 +150,8 @@ def _air(board: Board, obstacle: Obstacle) -> str:
 
 
 _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
+    "open-again": _open_again,
+    "held-again": _held_again,
     "supply": _short_of,
     "under-18": _under_18,
     "certificate": _certificate,

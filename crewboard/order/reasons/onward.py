@@ -13,13 +13,15 @@ from crewboard.order.sequence.links import gate_of
 
 class Onward(NamedTuple):
     """Task ids. `now` become ready at once, `after_hold` when the hold that follows is over, or
-    what else still keeps them; `closer` are next behind and still wait for other work. `behind`
-    counts all that wait in the end."""
+    what else still keeps them; `goes_on` are under way, were stopped by the reopening of earlier
+    work, and may go on; `closer` are next behind and still wait for other work. `behind` counts
+    all that wait in the end."""
 
     now: tuple[str, ...]
     after_hold: tuple[str, ...]
     closer: tuple[str, ...]
     behind: int
+    goes_on: tuple[str, ...] = ()
 
 
 def what_then(board: Board, task_id: str) -> Onward:
@@ -28,7 +30,7 @@ def what_then(board: Board, task_id: str) -> Onward:
     now, later = _opened(board, ahead, task_id)
     closer = _closer(board, ahead, {*now, *later})
     behind = sum(not board[task].work_done for task in board.order.all_behind(task_id))
-    return Onward(now, later, closer, behind)
+    return Onward(now, later, closer, behind, _going_on(board, ahead))
 
 
 def lets_go(board: Board, task_id: str) -> tuple[str, ...]:
@@ -63,6 +65,19 @@ def _opened(board: Board, ahead: Ahead, task_id: str) -> tuple[tuple[str, ...], 
         elif not stops.waits:
             later.append(node)
     return tuple(now), tuple(later)
+
+
+def _going_on(board: Board, ahead: Ahead) -> tuple[str, ...]:
+    """The tasks under way that nothing reopened stands before any more."""
+    done = ahead.readiness.passed.done
+    return tuple(
+        node
+        for node in ahead.touched
+        if not gate_of(node)
+        and board[node].to_stop
+        and not board[node].held_again
+        and all(done[before] for before in board.order.before[node])
+    )
 
 
 def _closer(board: Board, ahead: Ahead, opened: set[str]) -> tuple[str, ...]:
