@@ -103,7 +103,7 @@ class Workbench:
 
     # --- recording -----------------------------------------------------------------------------
 
-    def record(self, said: Sequence[Said], *, by: str, now: datetime) -> Outcome:
+    def record(self, lines: Sequence[Said], *, by: str, now: datetime) -> Outcome:
         """Add entries to the logbook: all of them or none.
 
         `now` is the shop's clock. Nothing is written where any of them is refused, or where a
@@ -115,13 +115,13 @@ class Workbench:
         entries: list[tuple[date, Entry]] = []
 
         def changes() -> list[FileChange]:
-            entries[:] = self._admitted(said, by, now)
+            entries[:] = self._admitted(lines, by, now)
             return days_with(str(self.folder.root), entries, self._bytes)
 
-        read = [one.at for one in said if isinstance(one.act, Reading)]
+        read = [one.at for one in lines if isinstance(one.act, Reading)]
         before = self.board(max(read)) if read else None
-        says = " and ".join(dict.fromkeys(_kind(one.act) for one in said))
-        outcome = self._write(changes, says, entries, today=now.date())
+        title = " and ".join(dict.fromkeys(_kind(one.act) for one in lines))
+        outcome = self._write(changes, title, entries, today=now.date())
         if not outcome.kept:
             return outcome
         news = clock_news(before, self.board(before.at)) if before is not None else ()
@@ -134,8 +134,10 @@ class Workbench:
         if line is None:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
         day, entry = line
-        said = Said(TakenBack(entry_id, why), max(entry.at, _on(day.date, now)), "", day.date)
-        return self.record([said], by=by, now=now)
+        taking_back = Said(
+            TakenBack(entry_id, why), max(entry.at, _on(day.date, now)), "", day.date
+        )
+        return self.record([taking_back], by=by, now=now)
 
     def correct(
         self, entry_id: str, act: Act, at: datetime, *, by: str, now: datetime, despite: str = ""
@@ -147,7 +149,7 @@ class Workbench:
         replaces = line[0].last_wording(entry_id)
         return self.record([Said(act, at, replaces, line[0].date, despite)], by=by, now=now)
 
-    def _admitted(self, said: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
+    def _admitted(self, lines: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
         """The entries with their ids, each checked against a board that knows those before it."""
         from crewboard.folder.toml.append import SystemDice, new_id
         from crewboard.order.admit.doubts import doubts
@@ -158,7 +160,7 @@ class Workbench:
         logbook = self.logbook
         entries: list[tuple[date, Entry]] = []
         board: Board | None = None
-        for one in said:
+        for one in lines:
             before = logbook.days.get(one.file_day, Day(one.file_day))
             taken = {entry.id for entry in before.entries}
             written = None if abs((now - one.at).total_seconds()) < 60 else now
@@ -224,12 +226,12 @@ class Workbench:
             if day in self.logbook.days
             for entry_id in self.logbook.days[day].fate()
         }
-        said = [
+        lines = [
             Said(TakenBack(entry.id, UNDONE), max(entry.at, _on(day, now)), "", day)
             for day, entry in last.entries
             if entry.id not in taken
         ]
-        return self.record(said, by=by, now=now)
+        return self.record(lines, by=by, now=now)
 
     def _put_back(self, changes: Sequence[FileChange]) -> Outcome:
         from crewboard.folder.disk.undo import take_back
@@ -247,8 +249,8 @@ class Workbench:
         """Put a data logger's rows into the files beside the days."""
         from crewboard.folder.edit.logged_months import month_changes
 
-        says = "a data logger's rows"
-        return self._write(lambda: month_changes(self.folder, rows), says, today=today)
+        title = "a data logger's rows"
+        return self._write(lambda: month_changes(self.folder, rows), title, today=today)
 
     # --- changing the plan ---------------------------------------------------------------------
 
@@ -284,7 +286,7 @@ class Workbench:
     def _write(
         self,
         changes: Callable[[], Sequence[FileChange]],
-        says: str,
+        title: str,
         entries: Sequence[tuple[date, Entry]] = (),
         today: date | None = None,
     ) -> Outcome:
@@ -320,7 +322,7 @@ class Workbench:
                     raise
                 # Entries are undone by new lines: no need to hold on to the whole day's bytes.
                 undone_by = () if entries else todo
-                self.done.append(Done(says, undone_by, tuple(entries)))
+                self.done.append(Done(title, undone_by, tuple(entries)))
                 files = tuple(self._relative(change) for change in todo)
                 return Outcome(files=files, remarks=remarks)
             raise AssertionError("unreachable")

@@ -50,7 +50,7 @@ def command_for(kind: KindOfEntry) -> Command:
     assert offered is not None
     typed = [field for name in offered.words for field in kind.fields if field.name == name]
     asked = [field for field in kind.fields if field not in typed and field.kind != "despite"]
-    options = [each for field in asked for each in _options(field)]
+    options = [option for field in asked for option in _options(field)]
     return Command(
         partial(_write, kind, offered),
         offered.says,
@@ -61,20 +61,20 @@ def command_for(kind: KindOfEntry) -> Command:
 
 
 def _word(field: EntryField, offered: ByCommand) -> Word:
-    shown, says = _SHOWN.get(field.kind, (field.asked.upper(), ""))
+    shown, hint = _SHOWN.get(field.kind, (field.asked.upper(), ""))
     if field.name == offered.each:
-        says = _SHOWN["people"][1] if field.kind == "person" else says
+        hint = _SHOWN["people"][1] if field.kind == "person" else hint
     many = field.many or field.name == offered.each
-    return Word(shown, field.help or says, many=many, optional=not field.needed)
+    return Word(shown, field.help or hint, many=many, optional=not field.needed)
 
 
 def _options(field: EntryField) -> Iterable[Option]:
-    name, (shown, says) = _option_name(field), _SHOWN.get(field.kind, ("", ""))
+    name, (shown, hint) = _option_name(field), _SHOWN.get(field.kind, ("", ""))
     if field.kind == "flag":
         yield Option(name, field.help or field.asked)
         return
     shown = shown or {"%": "PERCENT", "°C": "DEGREES"}.get(field.unit, "TEXT")
-    yield Option(name, field.help or says or field.asked, shown, many=field.many)
+    yield Option(name, field.help or hint or field.asked, shown, many=field.many)
     for option, _ in _BY_UNIT.get(field.name, ()):
         yield option
 
@@ -90,8 +90,8 @@ def _write(kind: KindOfEntry, offered: ByCommand, call: Call) -> Exit:
     values = TypedValues(bench, at)
     acts: list[Act] = []
     for one in _calls(kind, offered, call):
-        told = {field.name: _told(field, offered, values, one) for field in kind.fields}
-        acts.append(kind.act(**{name: value for name, value in told.items() if value is not None}))
+        given = {field.name: _told(field, offered, values, one) for field in kind.fields}
+        acts.append(kind.act(**{name: value for name, value in given.items() if value is not None}))
     also = _ALSO.get(kind.act)
     return write(call, bench, also(bench.board(at), acts) if also else acts)
 
@@ -100,7 +100,7 @@ def _calls(kind: KindOfEntry, offered: ByCommand, call: Call) -> Iterable[Call]:
     """The call, taken apart where each of its words is an entry of its own."""
     if not offered.each:
         return [call]
-    field = next(each for each in kind.fields if each.name == offered.each)
+    field = next(field for field in kind.fields if field.name == offered.each)
     name = _word(field, offered).name
     return [call._replace(words={**call.words, name: (one,)}) for one in call.each(name)]
 
@@ -134,7 +134,12 @@ def _close(board: Board, acts: Sequence[Act]) -> Sequence[Act]:
     """Whoever is still here is signed out with the day."""
     from crewboard.order.safety.closing import closing_acts
 
-    return [each for act in acts if isinstance(act, ClosedDay) for each in closing_acts(board, act)]
+    return [
+        closing_act
+        for act in acts
+        if isinstance(act, ClosedDay)
+        for closing_act in closing_acts(board, act)
+    ]
 
 
 # What else is written with an entry.

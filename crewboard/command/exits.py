@@ -33,6 +33,6 @@ class WrongCall(Exception):
 class Refused(Exception):
     """What was asked is not done: the reason, and how to mend it."""
 
-    def __init__(self, says: str, mend: str = "", exit_code: Exit = Exit.REFUSED) -> None:
-        super().__init__(f"{says}; {mend}" if mend else says)
+    def __init__(self, sentence: str, mend: str = "", exit_code: Exit = Exit.REFUSED) -> None:
+        super().__init__(f"{sentence}; {mend}" if mend else sentence)
         self.exit = exit_code

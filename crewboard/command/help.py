@@ -63,5 +63,5 @@ def _option(option: Option) -> str:
 def _pairs(paper: Paper, pairs: Iterable[tuple[str, str]]) -> None:
     listed = list(pairs)
     across = min(max(len(name) for name, _ in listed), 20)
-    for name, says in listed:
-        paper.line(f"{name:<{across}}  {says}", indent=2, hang=across + 2)
+    for name, meaning in listed:
+        paper.line(f"{name:<{across}}  {meaning}", indent=2, hang=across + 2)

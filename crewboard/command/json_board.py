@@ -32,7 +32,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         vehicle={"name": plan.vehicle.name, "what": plan.vehicle.what},
         at=board.at,
         open=opening._asdict() if opening else None,
-        openings=[each._asdict() for each in board.openings],
+        openings=[opening._asdict() for opening in board.openings],
         called_off=plan.vehicle.work_days.called_off(board.at.date()),
         next_work_day=plan.vehicle.work_days.next_after(board.at),
         here=[{"who": v.who, "name": person(plan, v.who), "since": v.since} for v in board.present],
@@ -40,28 +40,28 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
             {
                 "who": who,
                 "name": person(plan, who),
-                "coming": said.coming,
-                "note": said.note,
-                "arrives": said.arrives,
-                "leaves": said.leaves,
+                "coming": answer.coming,
+                "note": answer.note,
+                "arrives": answer.arrives,
+                "leaves": answer.leaves,
             }
-            for who, said in expected_on(board.logbook, board.at.date()).items()
+            for who, answer in expected_on(board.logbook, board.at.date()).items()
         ],
         first=[
             {
-                "task": each.task,
-                "says": each.says,
-                "delay_hours": each.delay.total_seconds() / 3600,
-                "behind": each.behind,
-                "lets_go": each.lets_go,
-                "finish_today": each.finish_today,
-                "not_today": each.not_today,
+                "task": first.task,
+                "says": first.says,
+                "delay_hours": first.delay.total_seconds() / 3600,
+                "behind": first.behind,
+                "lets_go": first.lets_go,
+                "finish_today": first.finish_today,
+                "not_today": first.not_today,
             }
-            for each in what_goes_first(board)
+            for first in what_goes_first(board)
         ],
-        tasks=[standing_form(each) for each in board.standings.values()],
-        holds=[hold_form(board, each) for each in stopping],
-        leave_alone=sorted({each.component for each in stopping if each.leave_alone}),
+        tasks=[standing_form(standing) for standing in board.standings.values()],
+        holds=[hold_form(board, hold) for hold in stopping],
+        leave_alone=sorted({hold.component for hold in stopping if hold.leave_alone}),
         readings=_readings(board),
         logged=_logged(board),
         mistakes=len(faults),
@@ -69,22 +69,22 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
 
 
 def _readings(board: Board) -> list[Form]:
-    today = [each for each in board.history.readings if each[0].date() == board.at.date()]
+    today = [reading for reading in board.history.readings if reading[0].date() == board.at.date()]
     return [{"at": at, "celsius": r.celsius, "humidity": r.humidity} for at, r in today]
 
 
 def _logged(board: Board) -> Form:
     """What the day's file says up to the board's moment."""
     day = board.logbook.days.get(board.at.date(), Day(board.at.date()))
-    said = [entry.act for entry in day.counting if entry.at <= board.at]
+    acts = [entry.act for entry in day.counting if entry.at <= board.at]
     return {
         "hours": [
             {"who": a.who, "task": a.task, "hours": a.hours, "note": a.note}
-            for a in said
+            for a in acts
             if isinstance(a, HoursWorked)
         ],
-        "begun": [a.task for a in said if isinstance(a, Begun)],
-        "finished": [a.task for a in said if isinstance(a, Finished)],
+        "begun": [a.task for a in acts if isinstance(a, Begun)],
+        "finished": [a.task for a in acts if isinstance(a, Finished)],
         "signed": [
             {
                 "hazard": a.hazard,
@@ -93,10 +93,10 @@ def _logged(board: Board) -> Form:
                 "task": a.task,
                 "applies": a.applies,
             }
-            for a in said
+            for a in acts
             if isinstance(a, CheckSigned)
         ],
-        "closed": any(isinstance(a, ClosedDay) for a in said),
+        "closed": any(isinstance(a, ClosedDay) for a in acts),
     }
 
 
@@ -138,8 +138,8 @@ def hold_form(board: Board, hold: StandingHold) -> Form:
         "asks_for_look": hold.asks,
         "lost_hours": hold.lost.total_seconds() / 3600,
         "extended": [
-            {"at": each.at, "by": each.by, "until": each.until, "why": each.why}
-            for each in hold.extended
+            {"at": extension.at, "by": extension.by, "until": extension.until, "why": extension.why}
+            for extension in hold.extended
         ],
         "released": released if hold.released_at is not None else None,
         "by": hold.by or None,
@@ -202,40 +202,40 @@ def task_form(board: Board, task_id: str) -> Form:
 
 
 def holds_form(board: Board, holds: Iterable[StandingHold]) -> Form:
-    return form_of("holds", at=board.at, holds=[hold_form(board, each) for each in holds])
+    return form_of("holds", at=board.at, holds=[hold_form(board, hold) for hold in holds])
 
 
-def forecast_form(found: Forecast) -> Form:
+def forecast_form(forecast: Forecast) -> Form:
     return form_of(
         "forecast",
-        at=found.at,
-        seed=found.seed,
-        runs=found.runs,
-        asked=found.asked,
-        soonest=found.soonest,
-        finish=found.vehicle._asdict(),
-        components=[{"id": c, "finish": finish._asdict()} for c, finish in found.components],
-        courses=found.courses,
-        on_chain=[each._asdict() for each in found.on_chain],
-        basis=found.basis._asdict(),
-        remarks=found.remarks,
+        at=forecast.at,
+        seed=forecast.seed,
+        runs=forecast.runs,
+        asked=forecast.asked,
+        soonest=forecast.soonest,
+        finish=forecast.vehicle._asdict(),
+        components=[{"id": c, "finish": finish._asdict()} for c, finish in forecast.components],
+        courses=forecast.courses,
+        on_chain=[link._asdict() for link in forecast.on_chain],
+        basis=forecast.basis._asdict(),
+        remarks=forecast.remarks,
         sooner=[
             {
-                "says": each.says,
-                "gain_days": each.gain.total_seconds() / 86400,
-                "doubt_days": each.doubt.total_seconds() / 86400,
-                "tells": each.tells,
+                "says": change.says,
+                "gain_days": change.gain.total_seconds() / 86400,
+                "doubt_days": change.doubt.total_seconds() / 86400,
+                "tells": change.tells,
             }
-            for each in found.sooner
+            for change in forecast.sooner
         ],
     )
 
 
-def day_plan_form(found: DayPlan) -> Form:
-    keys = found._asdict()
-    keys["placed"] = [each._asdict() for each in found.placed]
-    keys["not_placed"] = [each._asdict() for each in found.not_placed]
-    return form_of("day plan", **keys, gap=found.gap)
+def day_plan_form(day_plan: DayPlan) -> Form:
+    keys = day_plan._asdict()
+    keys["placed"] = [placed._asdict() for placed in day_plan.placed]
+    keys["not_placed"] = [left_out._asdict() for left_out in day_plan.not_placed]
+    return form_of("day plan", **keys, gap=day_plan.gap)
 
 
 def review_form(placed: Iterable[tuple[Question, str, int]]) -> Form:
@@ -243,16 +243,16 @@ def review_form(placed: Iterable[tuple[Question, str, int]]) -> Form:
         "review",
         questions=[
             {
-                "rule": each.rule,
-                "source": each.source.source,
-                "mark": each.source.mark,
-                "about": each.about,
-                "id": each.id,
+                "rule": question.rule,
+                "source": question.source.source,
+                "mark": question.source.mark,
+                "about": question.about,
+                "id": question.id,
                 "file": file,
                 "line": line,
-                "says": each.says,
-                "do": each.do,
+                "says": question.says,
+                "do": question.do,
             }
-            for each, file, line in placed
+            for question, file, line in placed
         ],
     )

@@ -24,11 +24,11 @@ if TYPE_CHECKING:
 def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
     components = []
     progress = board.progress_of_all()
-    for each in board.plan.components.values():
-        done, of = progress[each.id]
-        told = {"id": each.id, "name": each.name, "part_of": each.part_of or None}
-        components.append({**told, "after": each.after, "done": done, "of": of})
-    listed = {"tasks": [standing_form(each) for each in board.standings.values()]} if tasks else {}
+    for component in board.plan.components.values():
+        done, of = progress[component.id]
+        own = {"id": component.id, "name": component.name, "part_of": component.part_of or None}
+        components.append({**own, "after": component.after, "done": done, "of": of})
+    listed = {"tasks": [*map(standing_form, board.standings.values())]} if tasks else {}
     return form_of("vehicle", at=board.at, components=components, **listed)
 
 
@@ -50,7 +50,7 @@ def _supply(board: Board, account: SupplyAccount) -> dict[str, object]:
         "promised": account.promised,
         "overdue": account.overdue,
         "says": supply_in_words(account),
-        "unusual": [each._asdict() for each in account.unusual],
+        "unusual": [doubt._asdict() for doubt in account.unusual],
         "tasks": [task.id for task in board.stock.needing(supply.id)],
     }
 
@@ -59,11 +59,11 @@ def crew_form(board: Board) -> Form:
     from crewboard.order.hours.worked import totals
 
     day = board.at.date()
-    found = totals(board.logbook, board.at)
+    worked_by = totals(board.logbook, board.at)
     here = {visit.who: visit.since for visit in board.present}
     people = []
-    for each in board.plan.crew.values():
-        worked = found.get(each.id)
+    for volunteer in board.plan.crew.values():
+        worked = worked_by.get(volunteer.id)
         hours = {
             "month": worked.months.get(f"{day:%Y-%m}", 0.0) if worked else 0.0,
             "year": worked.years.get(day.year, 0.0) if worked else 0.0,
@@ -71,13 +71,15 @@ def crew_form(board: Board) -> Form:
         }
         people.append(
             {
-                "id": each.id,
-                "name": each.name,
-                "here_since": here.get(each.id),
-                "lead": each.lead,
-                "under_18": each.minor_on(day),
-                "skills": each.skills,
-                "certificates": [{"kind": c.kind, "until": c.until} for c in each.certificates],
+                "id": volunteer.id,
+                "name": volunteer.name,
+                "here_since": here.get(volunteer.id),
+                "lead": volunteer.lead,
+                "under_18": volunteer.minor_on(day),
+                "skills": volunteer.skills,
+                "certificates": [
+                    {"kind": c.kind, "until": c.until} for c in volunteer.certificates
+                ],
                 "hours": hours,
             }
         )
@@ -85,21 +87,21 @@ def crew_form(board: Board) -> Form:
 
 
 def hazards_form(sheets: Iterable[Hazard], *, only_unverified: bool = False) -> Form:
-    told = []
+    forms = []
     for sheet in sheets:
         numbers = [n for n in sheet.numbers if not (only_unverified and n.may_gate)]
         if only_unverified and not numbers:
             continue
-        told.append(
+        forms.append(
             {
                 "id": sheet.id,
                 "name": sheet.name,
-                "harm": [sheet.told(each) for each in sheet.harm],
+                "harm": [sheet.told(harm) for harm in sheet.harm],
                 "checks": [{**c._asdict(), "text": sheet.told(c.text)} for c in sheet.checks],
                 "numbers": [{**n._asdict(), "amount": n.amount} for n in numbers],
             }
         )
-    return form_of("hazards", sheets=told)
+    return form_of("hazards", sheets=forms)
 
 
 def log_form(logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> Form:
@@ -108,7 +110,7 @@ def log_form(logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> Form:
         fates = day.fate()
         entries += [
             entry_form(day.date, entry, fates.get(entry.id))
-            for entry in sorted(day.entries, key=lambda each: each.at)
+            for entry in sorted(day.entries, key=lambda line: line.at)
             if wanted(day, entry)
         ]
     return form_of("log", entries=entries)

@@ -78,9 +78,9 @@ def plain(value: Any) -> Any:
     if hasattr(value, "_asdict") and not isinstance(value, Estimate):
         return plain(value._asdict())
     if isinstance(value, dict):
-        return {str(key): plain(each) for key, each in value.items()}
+        return {str(key): plain(part) for key, part in value.items()}
     if isinstance(value, list | tuple | set | frozenset):
-        return [plain(each) for each in value]
+        return [plain(part) for part in value]
     if value is None or isinstance(value, str | bool | int | float):
         return value
     return str(value)

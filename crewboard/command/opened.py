@@ -50,8 +50,8 @@ def must_be_ours_to_write(root: str) -> None:
     from crewboard.folder.read.folder import Folder
 
     if Folder(root).newer:
-        says = "this folder was written by a newer program and is only shown"
-        raise Refused(says, "bring this program up to date")
+        sentence = "this folder was written by a newer program and is only shown"
+        raise Refused(sentence, "bring this program up to date")
 
 
 def moment(call: Call, plan: Plan, option: str = "at") -> datetime:

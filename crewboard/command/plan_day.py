@@ -62,35 +62,35 @@ def _wish(call: Call, plan: Plan) -> Wish:
     return Wish(
         naming.people(plan, call.every("people")),
         tuple(_fixed(plan, call.every("fix"))),
-        tuple(naming.task(plan, each) for each in call.every("leave-out")),
+        tuple(naming.task(plan, name) for name in call.every("leave-out")),
         tuple(apart),
     )
 
 
-def _fixed(plan: Plan, said: tuple[str, ...]) -> list[Fixed]:
+def _fixed(plan: Plan, words: tuple[str, ...]) -> list[Fixed]:
     """Tasks, each with the people and the beginning that stand behind it."""
     from crewboard.order.day_plan.proposal import Fixed
 
     fixed: list[Fixed] = []
-    for each in said:
-        start = _time(each)
-        if start is None and each not in plan.crew:
-            fixed.append(Fixed(naming.task(plan, each)))
+    for word in words:
+        start = _time(word)
+        if start is None and word not in plan.crew:
+            fixed.append(Fixed(naming.task(plan, word)))
         elif not fixed:
             raise WrongCall("--fix begins with a task", "write --fix deck/caulk ada tom 10:00")
         elif start is not None:
             fixed[-1] = fixed[-1]._replace(start=start)
         else:
-            fixed[-1] = fixed[-1]._replace(people=(*fixed[-1].people, each))
+            fixed[-1] = fixed[-1]._replace(people=(*fixed[-1].people, word))
     return fixed
 
 
-def _time(said: str) -> time | None:
+def _time(word: str) -> time | None:
     """The time of day where it is one: "9:00", not a person's name."""
     from crewboard.plan import as_typed
 
     try:
-        return as_typed.clock(said) if ":" in said else None
+        return as_typed.clock(word) if ":" in word else None
     except as_typed.Unread:
         return None
 

@@ -20,8 +20,8 @@ def _call_off(call: Call) -> Exit:
     edit = CallOff(day, None if back else why)
     outcome = bench.change(edit, says="a work day called off", today=today(bench.plan).on)
     if outcome.kept and not call.given("json"):
-        says = "is held after all" if back else f"is called off ({why.strip()})"
-        call.out.line(f"{day_in_words(day)} {says}")
+        news = "is held after all" if back else f"is called off ({why.strip()})"
+        call.out.line(f"{day_in_words(day)} {news}")
     return tell(call, bench, outcome)
 
 

@@ -63,7 +63,7 @@ def _briefing(call: Call) -> Exit:
     from crewboard.telling.briefing import briefing_sheet
 
     bench = open_bench(call)
-    tasks = [naming.task(bench.plan, each) for each in call.every("task")] or None
+    tasks = [naming.task(bench.plan, name) for name in call.every("task")] or None
     sheet = briefing_sheet(talk_of(bench.board(moment(call, bench.plan)), tasks))
     if call.given("html"):
         call.out.text(sheet_page(sheet))
@@ -74,7 +74,7 @@ def _briefing(call: Call) -> Exit:
 
 report = Command(
     _report,
-    f"Makes a report: {'; '.join(f'{name}, {each.says}' for name, each in REPORTS.items())}.",
+    f"Makes a report: {'; '.join(f'{name}, {report.says}' for name, report in REPORTS.items())}.",
     (Word("KIND", ", ".join(REPORTS)), Word("DIR", "the vehicle's folder")),
     (
         Option("as", "text or html; a table text or csv; the calendar ics", "FORM"),

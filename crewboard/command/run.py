@@ -70,14 +70,14 @@ def _run(typed: list[str], out: Output) -> Exit:
         out.line(f"crewboard {__version__}")
         return Exit.FINE
     if first in all_commands():
-        if any(each in ("--help", "-h") for each in typed[1:]):
+        if any(word in ("--help", "-h") for word in typed[1:]):
             return _help([first], out)
         return _called(first, command_of(first), typed[1:], out)
     from crewboard.command.screens import screens
 
     if first and not first.startswith("-") and not os.path.isdir(first):
         raise WrongCall(*_no_such(first))
-    if any(each in ("--help", "-h") for each in typed):
+    if any(word in ("--help", "-h") for word in typed):
         return _help([], out)
     return _called("", screens, typed, out)
 

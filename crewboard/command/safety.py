@@ -21,8 +21,8 @@ def _sign(call: Call) -> Exit:
         raise WrongCall("say who signs", "write --who WHO")
     applies = not call.given("does-not-apply")
     acts = []
-    for said in call.each("CHECK"):
-        hazard, check = naming.check(plan, task, said)
+    for word in call.each("CHECK"):
+        hazard, check = naming.check(plan, task, word)
         acts.append(CheckSigned(hazard, check, signer, task, applies, call.option("why")))
     return write(call, bench, acts)
 

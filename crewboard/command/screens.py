@@ -45,20 +45,20 @@ def _screens(call: Call) -> Exit:
 def _start(call: Call) -> tuple[datetime | None, str]:
     """The moment and the person to start with. The folder is read only where a name needs it: the
     screens read it again."""
-    said = call.option("at")
+    typed = call.option("at")
     if _is_empty(call.word("DIR")):  # a first run begins there
-        return parse_moment(said, None) if _needs_no_plan(said) else None, ""
+        return parse_moment(typed, None) if _needs_no_plan(typed) else None, ""
     must_hold_a_vehicle(call.word("DIR"))
     by = call.option("by") or os.environ.get("CREWBOARD_BY", "")
-    if not by and (not said or _needs_no_plan(said)):
-        return parse_moment(said, None) if said else None, ""
+    if not by and (not typed or _needs_no_plan(typed)):
+        return parse_moment(typed, None) if typed else None, ""
     bench = open_bench(call)
-    return parse_moment(said, bench.plan) if said else None, written_by(call, bench.plan)
+    return parse_moment(typed, bench.plan) if typed else None, written_by(call, bench.plan)
 
 
-def _needs_no_plan(said: str) -> bool:
+def _needs_no_plan(typed: str) -> bool:
     """Whether it is a date in figures with its time, which means the same in every folder."""
-    return said[:4].isdigit() and "T" in said
+    return typed[:4].isdigit() and "T" in typed
 
 
 def has_terminal() -> bool:

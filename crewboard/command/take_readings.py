@@ -90,20 +90,20 @@ def _keep(bench: Workbench, columns: LoggerColumns) -> None:
     if columns != bench.plan.vehicle.shop.logger:
         from crewboard.folder.edit.plan_edits import Change
 
-        told = {name: head for name, head in columns._asdict().items() if head}
-        bench.change(Change("vehicle", "", {("shop", "logger"): told}))
+        heads = {name: head for name, head in columns._asdict().items() if head}
+        bench.change(Change("vehicle", "", {("shop", "logger"): heads}))
 
 
 def _in_words(rows: list[LoggedRow], units: str) -> str:
-    told = [f"{how_many(len(rows), 'hour')} of the shop's air, {day_and_time(rows[0].at)} to "]
-    told.append(day_and_time(rows[-1].at))
+    parts = [f"{how_many(len(rows), 'hour')} of the shop's air, {day_and_time(rows[0].at)} to "]
+    parts.append(day_and_time(rows[-1].at))
     warm = [v for row in rows for v in (row.lowest_c, row.highest_c) if v is not None]
     damp = [v for row in rows for v in (row.lowest_humidity, row.highest_humidity) if v is not None]
     if warm:
-        told.append(f": {temperature(min(warm), units)} to {temperature(max(warm), units)}")
+        parts.append(f": {temperature(min(warm), units)} to {temperature(max(warm), units)}")
     if damp:
-        told.append(f"{', ' if warm else ': '}{min(damp):g} to {max(damp):g} % humidity")
-    return "".join(told)
+        parts.append(f"{', ' if warm else ': '}{min(damp):g} to {max(damp):g} % humidity")
+    return "".join(parts)
 
 
 take_readings = Command(

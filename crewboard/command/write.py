@@ -27,8 +27,8 @@ def write(call: Call, bench: Workbench, acts: Iterable[Act]) -> Exit:
     """Write the acts as of `--at`, all of them or none."""
     plan = bench.plan
     at = moment(call, plan)
-    said = [Said(act, at, despite=call.option("despite")) for act in acts]
-    return tell(call, bench, bench.record(said, by=written_by(call, plan), now=shop_now(plan)))
+    lines = [Said(act, at, despite=call.option("despite")) for act in acts]
+    return tell(call, bench, bench.record(lines, by=written_by(call, plan), now=shop_now(plan)))
 
 
 def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:

@@ -87,7 +87,7 @@ class Day:
     def wording(self, entry: Entry) -> Entry:
         """The entry as it counts now: its last correction, which a new correction begins with."""
         last = self.last_wording(entry.id)
-        return next((each for each in self.entries if each.id == last), entry)
+        return next((line for line in self.entries if line.id == last), entry)
 
 
 def _counting(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:

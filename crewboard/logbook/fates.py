@@ -16,11 +16,11 @@ from crewboard.logbook.entry import Entry
 def fates(entries: Iterable[Entry]) -> dict[str, str]:
     """Line id -> id of the line that took it back or took its place; without those that count."""
     lines = {entry.id: entry for entry in entries}
-    found = _taken_back(lines)
+    fate = _taken_back(lines)
     first_lines = origins(lines)
     last: dict[str, tuple[datetime, int, str]] = {}
     for entry_id, entry in lines.items():
-        if entry_id not in found:
+        if entry_id not in fate:
             # Two people corrected the same line: the one written later counts, wherever it stands.
             first, depth = first_lines[entry_id]
             rank = (entry.written or entry.at, depth, entry_id)
@@ -29,9 +29,9 @@ def fates(entries: Iterable[Entry]) -> dict[str, str]:
             last[first] = max(last.get(first, rank), rank)
     for entry_id in lines:
         first, _ = first_lines[entry_id]
-        if entry_id not in found and last[first][2] != entry_id:
-            found[entry_id] = last[first][2]
-    return found
+        if entry_id not in fate and last[first][2] != entry_id:
+            fate[entry_id] = last[first][2]
+    return fate
 
 
 def origins(lines: Mapping[str, Entry]) -> dict[str, tuple[str, int]]:
@@ -39,38 +39,38 @@ def origins(lines: Mapping[str, Entry]) -> dict[str, tuple[str, int]]:
 
     The first may be a line that is not there. A ring begins at each of its lines.
     """
-    found: dict[str, tuple[str, int]] = {}
+    chains: dict[str, tuple[str, int]] = {}
     for start in lines:
         trail: dict[str, None] = {}
-        each = start
-        while each not in found and each not in trail and _replaces(lines, each):
-            trail[each] = None
-            each = _replaces(lines, each)
+        line_id = start
+        while line_id not in chains and line_id not in trail and _replaces(lines, line_id):
+            trail[line_id] = None
+            line_id = _replaces(lines, line_id)
         behind = list(trail)
-        if each in trail:
-            ring = behind[behind.index(each) :]
-            found |= {one: (one, len(ring)) for one in ring}
-            behind = behind[: behind.index(each)]
-        first, depth = found.setdefault(each, (each, 0))
+        if line_id in trail:
+            ring = behind[behind.index(line_id) :]
+            chains |= {one: (one, len(ring)) for one in ring}
+            behind = behind[: behind.index(line_id)]
+        first, depth = chains.setdefault(line_id, (line_id, 0))
         for one in reversed(behind):
             depth += 1
-            found[one] = (first, depth)
-    return found
+            chains[one] = (first, depth)
+    return chains
 
 
 def rings(lines: Mapping[str, Entry]) -> list[str]:
     """One line of each ring of lines that replace or take back one another."""
-    found: list[str] = []
+    ring_lines: list[str] = []
     seen: dict[str, int] = {}  # line -> the walk on which it was met
     for number, start in enumerate(lines):
-        each = start
-        while each in lines and each not in seen:
-            seen[each] = number
-            act = lines[each].act
-            each = lines[each].replaces or (act.entry if isinstance(act, TakenBack) else "")
-        if seen.get(each) == number:
-            found.append(each)
-    return found
+        line_id = start
+        while line_id in lines and line_id not in seen:
+            seen[line_id] = number
+            act = lines[line_id].act
+            line_id = lines[line_id].replaces or (act.entry if isinstance(act, TakenBack) else "")
+        if seen.get(line_id) == number:
+            ring_lines.append(line_id)
+    return ring_lines
 
 
 def _replaces(lines: Mapping[str, Entry], entry_id: str) -> str:
@@ -95,16 +95,22 @@ def _taken_back(lines: Mapping[str, Entry]) -> dict[str, str]:
         if replaces := _replaces(lines, entry_id):
             yield replaces
 
-    told: dict[str, str | None] = {}
+    taken_by: dict[str, str | None] = {}
     for start in lines:
-        asking = {start: asks(start)} if start not in told else {}
+        asking = {start: asks(start)} if start not in taken_by else {}
         while asking:
-            each = next(reversed(asking))
-            other = next((o for o in asking[each] if o not in told and o not in asking), None)
+            line_id = next(reversed(asking))
+            other = next(
+                (o for o in asking[line_id] if o not in taken_by and o not in asking), None
+            )
             if other is not None:
                 asking[other] = asks(other)
                 continue
-            own = (t for t in takers.get(each, ()) if t in told and told[t] is None)
-            told[each] = next(own, told.get(_replaces(lines, each)))
-            del asking[each]
-    return {each: taker for each, taker in told.items() if taker is not None and each in lines}
+            own = (t for t in takers.get(line_id, ()) if t in taken_by and taken_by[t] is None)
+            taken_by[line_id] = next(own, taken_by.get(_replaces(lines, line_id)))
+            del asking[line_id]
+    return {
+        line_id: taker
+        for line_id, taker in taken_by.items()
+        if taker is not None and line_id in lines
+    }

@@ -91,7 +91,7 @@ def fields_of(act: type) -> tuple[EntryField, ...]:
 
 def _described(act: Any) -> Iterator[EntryField]:
     hints = act.__annotations__
-    if not all(hasattr(each, "__metadata__") for each in hints.values()):
+    if not all(hasattr(hint, "__metadata__") for hint in hints.values()):
         hints = get_type_hints(act, include_extras=True)  # of a module with postponed annotations
     for name in act._fields:
         about = [m for m in getattr(hints[name], "__metadata__", ()) if isinstance(m, EntryField)]

@@ -81,14 +81,14 @@ def sentence(act: Any, tell: Tell) -> str:
     """What an entry says, with its note, its reason and what was insisted on behind it."""
     kind = kind_of(act)
     core = kind.says(act, tell) if callable(kind.says) else _filled(kind.says, act, tell)
-    tails = (each for each in kind.fields if each.tail and getattr(act, each.name))
-    return core + "".join(each.tail.replace("{}", tell(each.name)) for each in tails)
+    tails = (field for field in kind.fields if field.tail and getattr(act, field.name))
+    return core + "".join(field.tail.replace("{}", tell(field.name)) for field in tails)
 
 
 def _filled(template: str, act: Any, tell: Tell) -> str:
     """The template with its fields in words. What a field says is never read as a template."""
 
-    def told(field: str) -> str:
+    def filled(field: str) -> str:
         name, colon, words = field.partition(":")
         if colon:
             yes, _, no = words.partition("|")
@@ -97,9 +97,9 @@ def _filled(template: str, act: Any, tell: Tell) -> str:
 
     def part(match: re.Match[str]) -> str:
         if match[1] is None:
-            return told(match[2])
-        if not all(told(each) for each in re.findall(_FIELD, match[1])):
+            return filled(match[2])
+        if not all(filled(field) for field in re.findall(_FIELD, match[1])):
             return ""
-        return re.sub(_FIELD, lambda inner: told(inner[1]), match[1])
+        return re.sub(_FIELD, lambda inner: filled(inner[1]), match[1])
 
     return re.sub(_OPTIONAL_OR_FIELD, part, template)

@@ -36,16 +36,16 @@ class Logbook(NamedTuple):
         before = self.days.get(day, Day(day))
         more = Day(day, (*before.entries, entry), before.opens, before.closes)
         days = {**self.days, day: more}
-        return self._replace(days={each: days[each] for each in sorted(days)})
+        return self._replace(days={that_day: days[that_day] for that_day in sorted(days)})
 
     def without(self, entry_id: str) -> Logbook:
         """The logbook as if that entry did not count, in whatever wording: a correction must not
         meet itself."""
-        found = self.find(entry_id) if entry_id else None
-        if found is None:
+        place = self.find(entry_id) if entry_id else None
+        if place is None:
             return self
         from crewboard.logbook.fates import origins
 
-        day, entry = found
-        first, _ = origins({each.id: each for each in day.entries})[entry_id]
+        day, entry = place
+        first, _ = origins({line.id: line for line in day.entries})[entry_id]
         return self.with_entry(day.date, Entry("~", entry.at, TakenBack(first)))

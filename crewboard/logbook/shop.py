@@ -134,8 +134,8 @@ def _reading(_act: "Reading", tell: Tell) -> str:
         ("lowest_humidity", "lowest humidity {}"),
         ("highest_humidity", "highest humidity {}"),
     )
-    told = (words.format(tell(name)) for name, words in since if tell(name))
-    return f"shop reading: {', '.join(told)}"
+    parts = (words.format(tell(name)) for name, words in since if tell(name))
+    return f"shop reading: {', '.join(parts)}"
 
 
 @entry(

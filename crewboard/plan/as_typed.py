@@ -57,23 +57,23 @@ def number(typed: str) -> float:
 
 def hours(typed: str) -> float:
     """ "2.5", "2,5", "2.5 h", "2:30", "2 h 30 min" or "150 min" as hours. Raises Unread."""
-    said = " ".join(typed.casefold().split())
-    if both := re.fullmatch(_HOURS_MINUTES, said):
+    words = " ".join(typed.casefold().split())
+    if both := re.fullmatch(_HOURS_MINUTES, words):
         return round(int(both[1]) + int(both[2]) / 60, 4)
-    if minutes := re.fullmatch(_MINUTES, said):
+    if minutes := re.fullmatch(_MINUTES, words):
         return round(int(minutes[1]) / 60, 4)
-    if (alone := re.fullmatch(_HOURS, said)) and said.isascii():
+    if (alone := re.fullmatch(_HOURS, words)) and words.isascii():
         return number(alone[1])
     raise Unread(f'"{typed}" is not a number of hours', "write 2.5, 2,5, 2:30 or 2 h 30 min")
 
 
 def clock(typed: str) -> time:
     """ "9", "9:00", "9.00" or "16:30". Raises Unread."""
-    said = typed.strip()
-    found = re.fullmatch(_CLOCK, said if not said.isdecimal() else f"{said}:00")
+    figures = typed.strip()
+    parts = re.fullmatch(_CLOCK, figures if not figures.isdecimal() else f"{figures}:00")
     try:
-        assert found is not None
-        return time(int(found[1]), int(found[2]), int(found[3] or 0))
+        assert parts is not None
+        return time(int(parts[1]), int(parts[2]), int(parts[3] or 0))
     except (AssertionError, ValueError):
         raise Unread(f'"{typed}" is not a time of day', "write 9:00 or 16:30") from None
 
@@ -83,14 +83,14 @@ def day(typed: str, today: date) -> date:
 
     Without a year the date nearest to `today` is meant.
     """
-    said = re.sub(_WEEKDAY, "", typed.strip().casefold(), count=1)
+    words = re.sub(_WEEKDAY, "", typed.strip().casefold(), count=1)
     try:
-        if re.fullmatch(r"\d{4}-\d\d?-\d\d?", said):
-            return date(*map(int, said.split("-")))
-        if found := re.fullmatch(_DAY_MONTH, said):
-            return _dated(int(found[1]), found[2], found[3], today)
-        if found := re.fullmatch(_MONTH_DAY, said):
-            return _dated(int(found[2]), found[1], found[3], today)
+        if re.fullmatch(r"\d{4}-\d\d?-\d\d?", words):
+            return date(*map(int, words.split("-")))
+        if parts := re.fullmatch(_DAY_MONTH, words):
+            return _dated(int(parts[1]), parts[2], parts[3], today)
+        if parts := re.fullmatch(_MONTH_DAY, words):
+            return _dated(int(parts[2]), parts[1], parts[3], today)
         raise ValueError(typed)
     except ValueError:
         raise Unread(f'"{typed}" is not a date', "write 2026-05-02 or 2 May") from None
@@ -103,11 +103,11 @@ def _dated(day_of_month: int, month: str, year: str | None, today: date) -> date
     if year is not None:
         return date(int(year), number_of_month, day_of_month)
     near = [
-        date(each, number_of_month, day_of_month)
-        for each in range(today.year - 4, today.year + 5)
-        if day_of_month < 29 or _is_a_day(each, number_of_month, day_of_month)
+        date(in_year, number_of_month, day_of_month)
+        for in_year in range(today.year - 4, today.year + 5)
+        if day_of_month < 29 or _is_a_day(in_year, number_of_month, day_of_month)
     ]
-    return min(near, key=lambda each: abs(each - today))
+    return min(near, key=lambda that_day: abs(that_day - today))
 
 
 _FULL = (
@@ -129,13 +129,13 @@ def moment(typed: str, today: Today) -> datetime:
 
     Raises Unread, for an offset from UTC too: the shop's own clock is meant.
     """
-    said = typed.strip()
-    if re.fullmatch(_CLOCK, said):
-        return datetime.combine(today.on, clock(said))
+    words = typed.strip()
+    if re.fullmatch(_CLOCK, words):
+        return datetime.combine(today.on, clock(words))
     try:
-        if re.search(r"\d(?:Z|[+-]\d\d:?\d\d)$", said) and datetime.fromisoformat(said).tzinfo:
+        if re.search(r"\d(?:Z|[+-]\d\d:?\d\d)$", words) and datetime.fromisoformat(words).tzinfo:
             raise Unread(f'"{typed}" has an offset from UTC', "write what the shop's clock shows")
-        that_day, at = _parted(said)
+        that_day, at = _parted(words)
         if not at:
             return today.opening(day(that_day, today.on))
         return datetime.combine(day(that_day, today.on), clock(at))
@@ -146,15 +146,15 @@ def moment(typed: str, today: Today) -> datetime:
         raise Unread(f'"{typed}" is not a moment', hint) from None
 
 
-def _parted(said: str) -> tuple[str, str]:
+def _parted(words: str) -> tuple[str, str]:
     """The day and the time of day, empty where there is none."""
-    iso = re.fullmatch(r"(\d{4}-\d\d?-\d\d?)(?:[Tt ]\s*([\d:.]+))?", said)
+    iso = re.fullmatch(r"(\d{4}-\d\d?-\d\d?)(?:[Tt ]\s*([\d:.]+))?", words)
     if iso:
         clock_time = iso[2] or ""
         # Parts of a second, as another program writes them, are not the shop's.
         return iso[1], re.sub(r"(:\d\d:\d\d)\.\d+$", r"\1", clock_time)
-    at = re.search(r",?\s+(\d{1,2}[:.]\d\d(?::\d\d)?)$", said)
-    return (said[: at.start()], at[1]) if at else (said, "")
+    at = re.search(r",?\s+(\d{1,2}[:.]\d\d(?::\d\d)?)$", words)
+    return (words[: at.start()], at[1]) if at else (words, "")
 
 
 def span(typed: str) -> Duration:
@@ -168,4 +168,4 @@ def span(typed: str) -> Duration:
 
 def names(typed: str) -> tuple[str, ...]:
     """Names with commas between, each once."""
-    return tuple(dict.fromkeys(each.strip() for each in typed.split(",") if each.strip()))
+    return tuple(dict.fromkeys(name.strip() for name in typed.split(",") if name.strip()))

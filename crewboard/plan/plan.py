@@ -39,10 +39,10 @@ class Plan(NamedTuple):
 
     def with_parts(self, component_id: str) -> set[str]:
         """The component's own id and those of all parts below it."""
-        found = {component_id}
+        ids = {component_id}
         grew = True
         while grew:
-            below = {c.id for c in self.components.values() if c.part_of in found} - found
-            found |= below
+            below = {c.id for c in self.components.values() if c.part_of in ids} - ids
+            ids |= below
             grew = bool(below)
-        return found
+        return ids

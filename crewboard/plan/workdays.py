@@ -109,7 +109,7 @@ class WorkDays(NamedTuple):
         if self.closed and self.called_off(day) is not None:
             return ()
         added = [opening or self.usual for extra, opening in self.also if extra == day]
-        if self.is_regular(day) and not any(each.meets(self.usual) for each in added):
+        if self.is_regular(day) and not any(own.meets(self.usual) for own in added):
             added.append(self.usual)
         return tuple(_apart(added)) if len(added) > 1 else tuple(added)
 
@@ -126,8 +126,8 @@ class WorkDays(NamedTuple):
     def coming(self, day: date, within: int = 366 * 5) -> Iterator[date]:
         """Work days from `day` on, looking at most `within` days ahead."""
         for ahead in range(within):
-            if self.openings_on(each := day + timedelta(days=ahead)):
-                yield each
+            if self.openings_on(meeting := day + timedelta(days=ahead)):
+                yield meeting
 
     def next_after(self, moment: datetime) -> datetime | None:
         """When the shop next opens after the day of `moment`."""
@@ -139,10 +139,10 @@ def _apart(openings: list[Opening]) -> Iterator[Opening]:
     """In order; those that meet or touch are one."""
     ahead = sorted(openings)
     last = ahead[0]
-    for each in ahead[1:]:
-        if each.opens > last.closes:
+    for opening in ahead[1:]:
+        if opening.opens > last.closes:
             yield last
-            last = each
+            last = opening
         else:
-            last = Opening(last.opens, max(last.closes, each.closes))
+            last = Opening(last.opens, max(last.closes, opening.closes))
     yield last

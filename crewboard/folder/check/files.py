@@ -77,9 +77,9 @@ def odd_rows(folder: Folder) -> Iterator[Fault]:
     """Lines of the data logger's months that are no rows: they are passed over."""
     for path in folder.paths("readings"):
         for number, line in enumerate(folder.data(path).decode("utf-8", "replace").splitlines(), 1):
-            says = "" if not line.strip() or line.startswith("#") else _wrong_row(path, line)
-            if says:
-                yield Fault(path, number, 1, "no-row", brief(says), "mend it, or take it out")
+            sentence = "" if not line.strip() or line.startswith("#") else _wrong_row(path, line)
+            if sentence:
+                yield Fault(path, number, 1, "no-row", brief(sentence), "mend it, or take it out")
 
 
 def _wrong_row(path: str, line: str) -> str:

@@ -35,8 +35,10 @@ def too_many_hours(folder: Folder) -> Iterator[Remark]:
 
 def _insisted(day: Day, who: str) -> bool:
     """Whether somebody answers for hours that no day has."""
-    worked = (each for each in day.counting if isinstance(each.act, HoursWorked) and each.despite)
-    return any(isinstance(each.act, HoursWorked) and each.act.who == who for each in worked)
+    worked = (
+        entry for entry in day.counting if isinstance(entry.act, HoursWorked) and entry.despite
+    )
+    return any(isinstance(entry.act, HoursWorked) and entry.act.who == who for entry in worked)
 
 
 def hours_in_question(folder: Folder) -> Iterator[Remark]:

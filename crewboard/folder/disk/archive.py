@@ -184,8 +184,8 @@ def _files(folder: str) -> Iterator[tuple[str, int]]:
     waiting = [""]
     while waiting:
         prefix = waiting.pop()
-        with os.scandir(os.path.join(folder, prefix)) as found:
-            entries = sorted(found, key=lambda entry: entry.name)
+        with os.scandir(os.path.join(folder, prefix)) as listing:
+            entries = sorted(listing, key=lambda entry: entry.name)
         for entry in entries:
             if entry.is_dir(follow_symlinks=False):
                 if not entry.name.startswith("."):

@@ -82,14 +82,14 @@ def folded(original: bytes, copy: bytes) -> Folded:
             new = appended(new, comment)
     except (CannotAppend, ValueError) as error:
         raise CannotFold(str(error)) from None
-    _prove(new, {**old_entries, **{each: entries[each] for each in added}})
+    _prove(new, {**old_entries, **{added_id: entries[added_id] for added_id in added}})
     return Folded(new, tuple(added), tuple(dict.fromkeys(clashing)))
 
 
 def _odd_files(folder: str) -> Iterator[str]:
     try:
-        with os.scandir(folder) as found:
-            entries = sorted(found, key=lambda entry: entry.name)
+        with os.scandir(folder) as listing:
+            entries = sorted(listing, key=lambda entry: entry.name)
     except OSError:
         return
     for entry in entries:

@@ -34,7 +34,7 @@ def fingerprint(
     What the drive does not give counts as gone; `unread` takes the reasons, by file or by folder
     (with its last `/`, "" for the root), of what may be there all the same.
     """
-    found = dict[str, Trace]()
+    traces = dict[str, Trace]()
     unread = {} if unread is None else unread
     ahead = [(os.fspath(root), "")]  # no recursion: folders may lie deeper than Python can go
     while ahead:
@@ -57,13 +57,13 @@ def fingerprint(
                         except OSError as error:
                             unread[prefix + name] = error
                             continue
-                        found[prefix + name] = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+                        traces[prefix + name] = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
                     elif entry.is_dir(follow_symlinks=False):
                         ahead.append((entry.path, f"{prefix}{name}/"))
         except OSError as error:
             if not (prefix and isinstance(error, FileNotFoundError)):
                 unread[prefix] = error
-    return found
+    return traces
 
 
 def _is_copy(name: str) -> bool:

@@ -89,9 +89,9 @@ def inside(path: str | os.PathLike[str], root: str | os.PathLike[str]) -> str:
 
 
 def _look(target: str, expected: bytes | None) -> None:
-    found = read_file(target)
-    if found != expected:
-        raise ChangedMeanwhile(target, found)
+    on_disk = read_file(target)
+    if on_disk != expected:
+        raise ChangedMeanwhile(target, on_disk)
     if expected is not None and not os.access(target, os.W_OK):
         # Replacing needs only the folder's permission; whoever marked the file meant the file.
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
@@ -162,12 +162,12 @@ def _make_folders(folder: str, root: str) -> None:
     while folder != root and not os.path.isdir(folder):
         missing.append(folder)
         folder = os.path.dirname(folder)
-    for each in reversed(missing):
+    for new_folder in reversed(missing):
         try:
-            os.mkdir(each)
+            os.mkdir(new_folder)
         except FileExistsError:
             continue
-        flush_folder(os.path.dirname(each))
+        flush_folder(os.path.dirname(new_folder))
 
 
 def flush_folder(folder: str) -> None:

@@ -44,10 +44,10 @@ def _with_rows(text: bytes, new: Iterable[LoggedRow]) -> bytes:
 
 def one_each_moment(rows: Iterable[LoggedRow]) -> list[LoggedRow]:
     """The rows in order of time; those of the same moment as one."""
-    found: dict[datetime, LoggedRow] = {}
+    by_moment: dict[datetime, LoggedRow] = {}
     for row in rows:
-        found[row.at] = together(found[row.at], row) if row.at in found else row
-    return [found[at] for at in sorted(found)]
+        by_moment[row.at] = together(by_moment[row.at], row) if row.at in by_moment else row
+    return [by_moment[at] for at in sorted(by_moment)]
 
 
 def together(first: LoggedRow, second: LoggedRow) -> LoggedRow:

@@ -22,8 +22,8 @@ _NOTHING = frozenset({"", "-", "--", "---", "nan", "n/a", "null"})
 class NotALoggersFile(ValueError):
     """The file cannot be taken; the message says why, `hint` what to do."""
 
-    def __init__(self, says: str, hint: str = "") -> None:
-        super().__init__(says)
+    def __init__(self, sentence: str, hint: str = "") -> None:
+        super().__init__(sentence)
         self.hint = hint
 
 
@@ -104,8 +104,8 @@ def _head(table: Sequence[Sequence[str]], columns: LoggerColumns) -> tuple[int, 
 
 def _sign(columns: LoggerColumns, units: str) -> str:
     """The unit of the temperatures: as their head says, else the crew's own."""
-    found = re.search(r"°\s*([CF])|\(([CF])\)|\b([CF])\Z", columns.temperature)
-    return f"°{next(filter(None, found.groups()))}" if found else unit_here("°C", units)
+    unit = re.search(r"°\s*([CF])|\(([CF])\)|\b([CF])\Z", columns.temperature)
+    return f"°{next(filter(None, unit.groups()))}" if unit else unit_here("°C", units)
 
 
 def _lines(
@@ -140,22 +140,22 @@ def _value(number: int, cell: str, sign: str) -> float | None:
 def _day_first(moments: Iterable[str]) -> bool | None:
     """Whether 5/6 is the 5th of June, as far as the whole file tells; None where it does not."""
     for text in moments:
-        found = _DATE.match(text)
-        if found is None or len(found[1]) == 4:
+        figures = _DATE.match(text)
+        if figures is None or len(figures[1]) == 4:
             continue
-        if found[2] == "." or int(found[1]) > 12:
+        if figures[2] == "." or int(figures[1]) > 12:
             return True
-        if int(found[3]) > 12:
+        if int(figures[3]) > 12:
             return False
     return None
 
 
 def _moment(text: str, day_first: bool | None) -> datetime | None:
-    found = _DATE.match(text)
-    if found is None:
+    figures = _DATE.match(text)
+    if figures is None:
         return None
-    one, two, three = int(found[1]), int(found[3]), int(found[4])
-    if len(found[1]) == 4:
+    one, two, three = int(figures[1]), int(figures[3]), int(figures[4])
+    if len(figures[1]) == 4:
         year, month, day = one, two, three
     elif day_first is None:
         raise NotALoggersFile(
@@ -164,7 +164,7 @@ def _moment(text: str, day_first: bool | None) -> datetime | None:
         )
     else:
         year, (day, month) = three, (one, two) if day_first else (two, one)
-    clock = _CLOCK.match((found[5] or "0:00").strip())
+    clock = _CLOCK.match((figures[5] or "0:00").strip())
     if clock is None:
         return None
     hour, half = int(clock[1]), (clock[4] or "").lower()
@@ -178,11 +178,11 @@ def _moment(text: str, day_first: bool | None) -> datetime | None:
 
 def _hourly(rows: Iterable[LoggedRow]) -> list[LoggedRow]:
     """Of several rows in an hour one, with their lowest and highest."""
-    found: list[LoggedRow] = []
+    hourly: list[LoggedRow] = []
     for row in rows:
-        last = found[-1] if found else None
+        last = hourly[-1] if hourly else None
         if last is not None and last.at.replace(minute=0) == row.at.replace(minute=0):
-            found[-1] = together(last, row)
+            hourly[-1] = together(last, row)
         else:
-            found.append(row)
-    return found
+            hourly.append(row)
+    return hourly

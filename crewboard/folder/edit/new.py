@@ -204,8 +204,8 @@ def _lines(keys: Sequence[PlanKey], given: Mapping[str, str] | None = None) -> s
             continue
         if outer != table:
             table = outer
-            said = any(other.startswith(f"{outer}.") for other in given)
-            lines += ["" if said else "#"] * bool(lines) + [f"{'' if said else '# '}[{outer}]"]
+            shown = any(other.startswith(f"{outer}.") for other in given)
+            lines += ["" if shown else "#"] * bool(lines) + [f"{'' if shown else '# '}[{outer}]"]
         write(key, "")
     return "\n".join(lines) + "\n"
 

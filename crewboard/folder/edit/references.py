@@ -133,12 +133,12 @@ def _in_components(old: str, new: str, plan: Plan, texts: Texts) -> None:
         if component.part_of:
             continue
         file = component_path(component.id)
-        for each in list(references(component.id, texts.values(file), known)):
-            if each.written == old or each.written.startswith(f"{old}/"):
-                if each.names == each.written:
-                    texts.set(file, each.path, new + each.written.removeprefix(old))
-            elif each.names == old:
-                texts.set(file, each.path, new.rpartition("/")[2])
+        for reference in list(references(component.id, texts.values(file), known)):
+            if reference.written == old or reference.written.startswith(f"{old}/"):
+                if reference.names == reference.written:
+                    texts.set(file, reference.path, new + reference.written.removeprefix(old))
+            elif reference.names == old:
+                texts.set(file, reference.path, new.rpartition("/")[2])
 
 
 def _in_tasks(old: str, new: str, plan: Plan, texts: Texts) -> None:
@@ -147,8 +147,8 @@ def _in_tasks(old: str, new: str, plan: Plan, texts: Texts) -> None:
             place = address_of("task", task.id)
             path = (*place.path, "supplies")
             written = value_at(texts.values(place.file), path)
-            names = [new if each == old else each for each in written]
+            names = [new if supply == old else supply for supply in written]
             texts.set(place.file, path, new if isinstance(written, str) else names)
         if old in task.amounts:
-            amounts = {new if each == old else each: n for each, n in task.amounts.items()}
+            amounts = {new if supply == old else supply: n for supply, n in task.amounts.items()}
             texts.set(place.file, (*place.path, "amounts"), amounts)

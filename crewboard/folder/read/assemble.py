@@ -84,11 +84,11 @@ class _Names:
     def _resolved(self, owner: str, key: str, written: tuple[str, ...]) -> tuple[str, ...]:
         stem = owner.partition("/")[0]
         path = key_path(owner, self.components)
-        found: dict[str, None] = {}
+        full_names: dict[str, None] = {}
         for place, name in enumerate(written):
             full = self._find(name, stem)
             if full is not None:
-                found[full] = None
+                full_names[full] = None
                 continue
             sentence = f'there is no task or component "{name}"'
             hint = _hint(
@@ -96,11 +96,11 @@ class _Names:
             )
             misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
             self.remarks.append(Remark(file_of(owner), *misfit))
-        return tuple(found)
+        return tuple(full_names)
 
     def _own(self, stem: str) -> Iterator[str]:
-        for each in (*self.components, *self.tasks):
-            file, _, name = each.partition("/")
+        for full_name in (*self.components, *self.tasks):
+            file, _, name = full_name.partition("/")
             if name and file == stem:
                 yield name
 
@@ -140,20 +140,20 @@ def _untangle_tree(components: dict[str, Component], remarks: list[Remark]) -> N
     level: dict[str, int] = {"": -1}  # what is above the main components
     for start in list(components):
         trail: dict[str, None] = {}
-        each = start
-        while each not in level:
-            if each in trail:
-                says = f'"{components[each].name}" is made a part of itself'
-                _put_under_main(components, remarks, each, says)
-                trail, each = {}, start
-            trail[each] = None
-            each = components[each].part_of
-        depth = level[each]
+        above = start
+        while above not in level:
+            if above in trail:
+                sentence = f'"{components[above].name}" is made a part of itself'
+                _put_under_main(components, remarks, above, sentence)
+                trail, above = {}, start
+            trail[above] = None
+            above = components[above].part_of
+        depth = level[above]
         for one in reversed(trail):
             depth += 1
             if depth > MOST_LEVELS:
-                says = f'"{components[one].name}" lies more than {MOST_LEVELS} parts deep'
-                _put_under_main(components, remarks, one, says)
+                sentence = f'"{components[one].name}" lies more than {MOST_LEVELS} parts deep'
+                _put_under_main(components, remarks, one, sentence)
                 depth = 1
             level[one] = depth
 
@@ -193,7 +193,7 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     return task._replace(
         conditions=parts.vehicle.shop.conditions if conditions is SHOP else conditions,
         supplies=supplies,
-        amounts={each: task.amounts[each] for each in supplies if each in task.amounts},
+        amounts={supply: task.amounts[supply] for supply in supplies if supply in task.amounts},
         hazards=known("hazards", "hazard sheet", task.hazards, parts.known_hazards),
         hold=hold,
     )

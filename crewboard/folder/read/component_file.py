@@ -54,12 +54,12 @@ def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, 
         if _good_id(name, part):
             components[f"{stem}/{name}"] = _part(stem, name, part)
     tasks = {}
-    for name, each in table.tables("tasks"):
+    for name, task in table.tables("tasks"):
         if f"{stem}/{name}" in components:
             sentence = f'"{name}" is already the name of a part of this component'
-            each.tell(None, "twice", sentence, "give the task another name")
-        elif _good_id(name, each):
-            tasks[f"{stem}/{name}"] = _task(stem, name, each, components)
+            task.tell(None, "twice", sentence, "give the task another name")
+        elif _good_id(name, task):
+            tasks[f"{stem}/{name}"] = _task(stem, name, task, components)
     table.done()
     return ComponentFile(components, tasks), misfits
 
@@ -117,7 +117,7 @@ def _amounts(table: Table) -> dict[str, float]:
     value = table.any("amounts")
     if value is None:
         return {}
-    if not isinstance(value, dict) or not all(_is_amount(each) for each in value.values()):
+    if not isinstance(value, dict) or not all(_is_amount(amount) for amount in value.values()):
         hint = "write how much of each, such as amounts = { bolts = 8 }"
         table.tell("amounts", "wrong-type", '"amounts" does not say how much', hint)
         return {}
@@ -125,9 +125,9 @@ def _amounts(table: Table) -> dict[str, float]:
     for name in value:
         if name not in known:
             hint = "write its short name into supplies too"
-            says = f'"{name}" is none of the supplies of this task'
-            table.tell("amounts", "unknown-name", says, hint)
-    return {name: float(each) for name, each in value.items() if name in known}
+            sentence = f'"{name}" is none of the supplies of this task'
+            table.tell("amounts", "unknown-name", sentence, hint)
+    return {name: float(amount) for name, amount in value.items() if name in known}
 
 
 def _is_amount(value: object) -> bool:
@@ -141,7 +141,7 @@ def _component_of(stem: str, table: Table, components: dict[str, Component]) -> 
     if f"{stem}/{part}" in components:
         return f"{stem}/{part}"
     few = len(table.misfits) < MOST_HINTS
-    own = [each.partition("/")[2] for each in components if few and "/" in each]
+    own = [full.partition("/")[2] for full in components if few and "/" in full]
     table.tell("part", "unknown-name", f'there is no part "{part}" here', nearest(part, own))
     return stem
 
@@ -155,7 +155,7 @@ def _people(table: Table) -> tuple[int, int | None]:
     if (
         isinstance(counts, list)
         and len(counts) == 2
-        and all(type(each) is int for each in counts)
+        and all(type(count) is int for count in counts)
         and 1 <= counts[0] <= counts[1] <= 1000
     ):
         return counts[0], counts[1]

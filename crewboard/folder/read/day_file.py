@@ -20,15 +20,15 @@ def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]
     """The day whose file is named for `day`, and every mistake. A faulty entry is left out."""
     misfits: list[Misfit] = []
     table = Table(values, (), misfits)
-    said = table.day("date")
-    if said is not None and said != day:
-        sentence = f"the file is named {day} and says {said}"
+    written = table.day("date")
+    if written is not None and written != day:
+        sentence = f"the file is named {day} and says {written}"
         table.tell("date", "date", sentence, "make the two the same")
     opens, closes = table.clock("opens"), table.clock("closes")
     entries = []
-    for entry_id, each in table.tables("entries"):
+    for entry_id, line in table.tables("entries"):
         before = len(misfits)
-        entry = _usual(entry_id, each.values) or _entry(entry_id, each)
+        entry = _usual(entry_id, line.values) or _entry(entry_id, line)
         if entry is not None and len(misfits) == before:
             entries.append(entry)
     table.done()
@@ -171,8 +171,8 @@ def _value(table: Table, field: EntryField) -> object:
         case "flag":
             return table.flag(name, bool(field.default))
         case "one of":
-            said = table.one_of(name, field.words)
-            return said or table.text(name, needed=field.needed)
+            word = table.one_of(name, field.words)
+            return word or table.text(name, needed=field.needed)
         case _:
             return table.text(name, field.default or "", needed=field.needed)
 

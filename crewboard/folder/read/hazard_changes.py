@@ -98,14 +98,14 @@ def _with_numbers(sheet: Hazard, table: Table) -> Hazard:
 
 def _with_checks(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
     checks = {check.id: check for check in sheet.checks}
-    for check_id, each in table.tables("checks"):
+    for check_id, change in table.tables("checks"):
         old = checks.get(check_id)
         if old is None:
-            checks[check_id] = decode_check(check_id, each, None)
+            checks[check_id] = decode_check(check_id, change, None)
             continue
-        new = decode_check(check_id, each, old)
-        own = _Decision(each, decision)
-        each.done()
+        new = decode_check(check_id, change, old)
+        own = _Decision(change, decision)
+        change.done()
         checks[check_id] = _stricter(sheet, old, new, own)
     return sheet._replace(checks=tuple(checks.values()))
 
@@ -152,20 +152,20 @@ def _with_clocks(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
     outer = table.table("clocks")
     for clock_id in outer.values if outer is not None else ():
         assert outer is not None
-        each = outer.table(clock_id)
-        if each is None:
+        change = outer.table(clock_id)
+        if change is None:
             continue
         old = clocks.get(clock_id)
         if old is None:
-            alone = Table({"clocks": {clock_id: each.values}}, table.path, table.misfits)
+            alone = Table({"clocks": {clock_id: change.values}}, table.path, table.misfits)
             clocks |= {clock.id: clock for clock in decode_clocks(alone)}
             continue
         new = old._replace(
-            numbers=_joined(old.numbers, each.names("numbers")),
-            applies=each.text("applies", old.applies),
+            numbers=_joined(old.numbers, change.names("numbers")),
+            applies=change.text("applies", old.applies),
         )
-        own = _Decision(each, decision)
-        each.done()
+        own = _Decision(change, decision)
+        change.done()
         clocks[clock_id] = new if _no_shorter(sheet, old, new, own) else old
     return sheet._replace(clocks=tuple(clocks.values()))
 

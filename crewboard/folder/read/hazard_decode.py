@@ -83,23 +83,23 @@ def own_number(number_id: str, value: float, unit: str, says: str) -> Number:
 
 
 def decode_numbers(table: Table, *, own: bool) -> Iterator[Number]:
-    for number_id, each in table.tables("numbers"):
-        value = each.day("value") if _is_day(each) else each.number("value")
+    for number_id, row in table.tables("numbers"):
+        value = row.day("value") if _is_day(row) else row.number("value")
         number = Number(
             number_id,
             value if value is not None else 0.0,
-            each.text("unit"),
-            each.text("says"),
-            each.text("source", OWN_SOURCE if own else "", needed=not own),
-            each.text("where", "anywhere"),
-            each.text("edition", needed=not own),
-            each.day("read"),
-            cast("Mark", each.one_of("mark", MARKS, OWN_MARK if own else "from memory")),
+            row.text("unit"),
+            row.text("says"),
+            row.text("source", OWN_SOURCE if own else "", needed=not own),
+            row.text("where", "anywhere"),
+            row.text("edition", needed=not own),
+            row.day("read"),
+            cast("Mark", row.one_of("mark", MARKS, OWN_MARK if own else "from memory")),
         )
-        if value is None and "value" not in each:
-            each.tell(None, "missing", f'"value" is missing in "{number_id}"', "add value = 60")
-        each.done()
-        if value is not None and _named(number_id, each):
+        if value is None and "value" not in row:
+            row.tell(None, "missing", f'"value" is missing in "{number_id}"', "add value = 60")
+        row.done()
+        if value is not None and _named(number_id, row):
             yield number
 
 
@@ -108,9 +108,9 @@ def _is_day(table: Table) -> bool:
 
 
 def decode_checks(table: Table) -> Iterator[Check]:
-    for check_id, each in table.tables("checks"):
-        if _named(check_id, each):
-            yield decode_check(check_id, each, None)
+    for check_id, row in table.tables("checks"):
+        if _named(check_id, row):
+            yield decode_check(check_id, row, None)
 
 
 def decode_check(check_id: str, table: Table, before: Check | None) -> Check:
@@ -134,38 +134,38 @@ def decode_check(check_id: str, table: Table, before: Check | None) -> Check:
 
 
 def decode_clocks(table: Table) -> Iterator[Clock]:
-    for clock_id, each in table.tables("clocks"):
+    for clock_id, row in table.tables("clocks"):
         clock = Clock(
             clock_id,
-            each.text("kind", clock_id.replace("-", " ")),
-            each.names("numbers"),
-            cast("Guards", each.one_of("guards", GUARDS, "closing")),
-            each.text("text"),
-            each.text("applies"),
-            each.text("starts"),
-            each.text("ends"),
+            row.text("kind", clock_id.replace("-", " ")),
+            row.names("numbers"),
+            cast("Guards", row.one_of("guards", GUARDS, "closing")),
+            row.text("text"),
+            row.text("applies"),
+            row.text("starts"),
+            row.text("ends"),
         )
-        each.done()
-        if _named(clock_id, each):
+        row.done()
+        if _named(clock_id, row):
             yield clock
 
 
 def decode_certificates(table: Table) -> Iterator[CertificateNeed]:
-    for kind, each in table.tables("certificates"):
-        who: Any = each.one_of("who", ("one", "each"), "each")
-        yield CertificateNeed(kind, who, each.text("lasts"))
-        each.done()
+    for kind, row in table.tables("certificates"):
+        who: Any = row.one_of("who", ("one", "each"), "each")
+        yield CertificateNeed(kind, who, row.text("lasts"))
+        row.done()
 
 
 def _laws(table: Table) -> Iterator[Law]:
     value = table.any("laws")
     if value is None:
         return
-    if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
+    if not isinstance(value, list) or not all(isinstance(row, dict) for row in value):
         table.tell("laws", "wrong-type", '"laws" is no list of tables', "write [[laws]] for each")
         return
-    for place, each in enumerate(value):
-        law = Table(each, (*table.path, "laws", place), table.misfits)
+    for place, row in enumerate(value):
+        law = Table(row, (*table.path, "laws", place), table.misfits)
         yield Law(
             law.text("where", "anywhere"),
             law.text("says", needed=True),

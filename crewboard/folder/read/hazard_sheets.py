@@ -98,7 +98,7 @@ def read_sheets(
         sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits)
         if sheet is not None and hazard_id in asked:
             hazards[hazard_id] = sheet
-    unknown = tuple(dict.fromkeys(each for each in asked if each not in known))
+    unknown = tuple(dict.fromkeys(name for name in asked if name not in known))
     own_clocks = [longest_clock([sheet]) for sheet in hazards.values() if sheet is not None]
     return Sheets(Shelf(hazards), misfits, unknown, max([LONGEST_CLOCK, *own_clocks]))
 

@@ -228,5 +228,5 @@ FILES: dict[str, tuple[PlanKey, ...]] = {
     "crew.toml": CREW_KEYS,
     "supplies.toml": SUPPLY_KEYS,
     "components/NAME.toml": COMPONENT_KEYS,
-    "hazards.toml": tuple(each._replace(key=f"NAME.{each.key}") for each in HAZARD_KEYS),
+    "hazards.toml": tuple(key._replace(key=f"NAME.{key.key}") for key in HAZARD_KEYS),
 }

@@ -40,13 +40,15 @@ class Placing:
 def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:
     """The mistakes with their places in the text; of very many in one file the first."""
     places = Places(data.decode("utf-8", "replace").removeprefix("\ufeff"))
-    found = list(misfits)
+    mistakes = list(misfits)
     faults = [
-        Fault(path, *places.key(each.path), each.code, brief(each.sentence), brief(each.hint))
-        for each in found[:MOST_OF_A_FILE]
+        Fault(
+            path, *places.key(misfit.path), misfit.code, brief(misfit.sentence), brief(misfit.hint)
+        )
+        for misfit in mistakes[:MOST_OF_A_FILE]
     ]
-    if len(found) > MOST_OF_A_FILE:
+    if len(mistakes) > MOST_OF_A_FILE:
         last = faults[-1]
-        more = f"this file has {len(found) - MOST_OF_A_FILE} more mistakes"
+        more = f"this file has {len(mistakes) - MOST_OF_A_FILE} more mistakes"
         faults.append(Fault(path, last.line, last.column, "more", more, "mend these first"))
     return faults

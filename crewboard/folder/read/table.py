@@ -176,14 +176,14 @@ class Table:
         if isinstance(value, str):
             return (value,)
         if isinstance(value, list):
-            kept = [each for each in value if isinstance(each, str)]
-            for place, each in enumerate(value):
-                if not isinstance(each, str):
+            kept = [name for name in value if isinstance(name, str)]
+            for place, name in enumerate(value):
+                if not isinstance(name, str):
                     self.misfits.append(
                         Misfit(
                             (*self.path, key, place),
                             "wrong-type",
-                            f'"{key}" holds {spoken_type(each)}',
+                            f'"{key}" holds {spoken_type(name)}',
                             "write each name in quotes",
                         )
                     )

@@ -145,7 +145,7 @@ def _plain_value(written: str) -> Any:
     if first == '"':
         return written[1:-1]
     if first == "[":
-        return [each[1:-1] for each in _TEXTS.findall(written)]
+        return [quoted[1:-1] for quoted in _TEXTS.findall(written)]
     if first in "tf":
         return written == "true"
     if "T" in written:

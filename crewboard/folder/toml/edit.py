@@ -156,8 +156,8 @@ def _first_proved(text: str, meant: list[Any], *ways: Any) -> str:
             reasons.append(str(error))
             continue
         new = spliced(text, splices)
-        found = parse_text(new.removeprefix("\ufeff"))
-        if any(same(found, value) for value in meant):
+        decoded = parse_text(new.removeprefix("\ufeff"))
+        if any(same(decoded, value) for value in meant):
             return new
     raise CannotEdit(reasons[0] if reasons else _UNSAFE)
 

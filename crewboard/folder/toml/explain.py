@@ -130,8 +130,8 @@ def explained(text: str, error: ValueError | RecursionError) -> BrokenText:
         return _at_offset(text, at, "a merge of two versions was left unfinished here", _MERGED)
     for start, sentence, hint in _MEANINGS:
         if message.startswith(start):
-            told = _left_open if message.startswith(_LEFT_OPEN) else _at_offset
-            return told(text, at, sentence, hint)
+            shown_at = _left_open if message.startswith(_LEFT_OPEN) else _at_offset
+            return shown_at(text, at, sentence, hint)
     return _at_offset(text, at, f"not TOML: {legible(message)}", "Look at this line.")
 
 
@@ -139,8 +139,8 @@ def _place(text: str, error: ValueError) -> tuple[int, int]:
     line, column = getattr(error, "lineno", None), getattr(error, "colno", None)
     if isinstance(line, int) and isinstance(column, int):
         return line, column
-    if found := re.search(r"\(at line (\d+), column (\d+)\)\Z", str(error)):
-        return int(found[1]), int(found[2])
+    if position := re.search(r"\(at line (\d+), column (\d+)\)\Z", str(error)):
+        return int(position[1]), int(position[2])
     return text.count("\n") + 1, len(text) - text.rfind("\n")
 
 
@@ -173,8 +173,8 @@ def _illegal_character(text: str, at: int) -> BrokenText:
 
 def _no_value(text: str, at: int) -> BrokenText:
     """Where a value is expected there is none, or a word without quotes."""
-    found = _WORD.match(text, at)
-    word = found.group() if found else ""
+    match = _WORD.match(text, at)
+    word = match.group() if match else ""
     if not word:
         return _at_offset(text, at, "the value is missing", _FORMS)
     return _at_offset(text, at, f"{_short(word)} is not a value", _mending(word))
@@ -185,8 +185,8 @@ def _behind_the_value(text: str, at: int) -> BrokenText:
     start = at
     while start > 0 and text[start - 1] not in " \t\r\n,[]{}=\"'":
         start -= 1
-    found = re.compile(r"[^\s\[\]{}#=]*").match(text, start)
-    word = found.group() if found else ""
+    match = re.compile(r"[^\s\[\]{}#=]*").match(text, start)
+    word = match.group() if match else ""
     if start < at < start + len(word) and word[:1] in "+-.0123456789":
         return _at_offset(text, start, f"{_short(word)} is not a value", _mending(word))
     rest = text[at : at + _LONGEST].splitlines()
@@ -220,8 +220,8 @@ def _twice(text: str, at: int) -> BrokenText:
 
 def _left_open(text: str, at: int, sentence: str, hint: str) -> BrokenText:
     """Something opened and not closed: told where it was opened, not where the file ends."""
-    found = [statement for statement in statements(text) if statement.end <= at]
-    start = found[-1].end if found else 0
+    before = [statement for statement in statements(text) if statement.end <= at]
+    start = before[-1].end if before else 0
     while (skipped := _NO_STATEMENT.match(text, start)) is not None:
         start = skipped.end()
     if not text[at:].strip():
@@ -235,18 +235,18 @@ def _too_deep(text: str) -> BrokenText:
     """Brackets or dotted keys beyond the depth that the reader follows."""
     hint = "Look whether brackets or dots were doubled; 20 levels are more than enough."
     depth = 0
-    for found in _BRACKETS.finditer(text):
-        depth += 1 if found.group() in "[{" else -1 if found.group() in "]}" else 0
+    for bracket in _BRACKETS.finditer(text):
+        depth += 1 if bracket.group() in "[{" else -1 if bracket.group() in "]}" else 0
         if depth >= DEEPEST:
-            return _at_offset(text, found.start(), "the brackets are nested too deeply", hint)
+            return _at_offset(text, bracket.start(), "the brackets are nested too deeply", hint)
     dots = re.search(rf"(?:[^\n.]*+\.){{{DEEPEST - 1}}}", text)
     return _at_offset(text, dots.start() if dots else 0, "the key has too many parts", hint)
 
 
 def _too_long_number(text: str) -> BrokenText:
     """A number of thousands of digits."""
-    found = re.search(r"[0-9_]{1000,}", text)
-    at = found.start() if found else 0
+    digits = re.search(r"[0-9_]{1000,}", text)
+    at = digits.start() if digits else 0
     return _at_offset(text, at, "the number is too long", "Write a shorter one.")
 
 

@@ -118,7 +118,7 @@ class Outline:
 def spliced(text: str, splices: list[Splice]) -> str:
     """The text with all splices made. Deletions may overlap; insertions at one place keep order."""
     parts, at = list[str](), 0
-    for splice in sorted(splices, key=lambda each: each.start):
+    for splice in sorted(splices, key=lambda splice: splice.start):
         if splice.start > at:
             parts.append(text[at : splice.start])
         parts.append(splice.new)

@@ -96,7 +96,7 @@ class _Scanner:
         self.lists: dict[KeyPath, int] = {}  # how many [[tables]] each list has so far
 
     def statements(self) -> list[Statement]:
-        text, found = self.text, list[Statement]()
+        text, scanned = self.text, list[Statement]()
         table: KeyPath = ()
         section = -1
         try:
@@ -105,7 +105,7 @@ class _Scanner:
                 start = self.pos
                 if plain := _PLAIN_PAIR.match(text, start):
                     self.pos = plain.end()
-                    found.append(_plain_pair(plain, table, section))
+                    scanned.append(_plain_pair(plain, table, section))
                     continue
                 self.skip(_BLANK)
                 char = text[self.pos : self.pos + 1]
@@ -120,10 +120,10 @@ class _Scanner:
                     keys = pair.keys
                 self.line_end()
                 if keys:
-                    found.append(Statement(start, self.pos, keys, pair, section))
+                    scanned.append(Statement(start, self.pos, keys, pair, section))
         except (_Stop, RecursionError):
             pass
-        return found
+        return scanned
 
     def skip(self, pattern: re.Pattern[str]) -> None:
         if match := pattern.match(self.text, self.pos):

@@ -132,7 +132,7 @@ def _into_inline(node: Node, pair: str) -> list[Splice]:
 def _without_pairs(table: Node, gone: Sequence[bool]) -> list[Splice]:
     """Take pairs out of an inline table, each with the comma before it (the first: after it)."""
     pairs = table.pairs
-    kept = next((at for at, each in enumerate(gone) if not each), None)
+    kept = next((at for at, goes in enumerate(gone) if not goes), None)
     if kept is None:
         return [Splice(table.start + 1, table.end - 1, "")]
     splices = [Splice(pairs[0].keys[0].start, pairs[kept].keys[0].start, "")] if kept else []
@@ -149,8 +149,8 @@ def _has_comment(outline: Outline, node: Node) -> bool:
         return False
     inner = [*node.items, *(pair.value for pair in node.pairs)]
     at, between = node.start, ""
-    for each in inner:
-        between += outline.text[at : each.start]
-        at = each.end
+    for part in inner:
+        between += outline.text[at : part.start]
+        at = part.end
     between += outline.text[at : node.end]
-    return "#" in between or any(_has_comment(outline, each) for each in inner)
+    return "#" in between or any(_has_comment(outline, part) for part in inner)

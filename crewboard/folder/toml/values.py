@@ -62,7 +62,7 @@ def toml_lines(text: str, newline: str) -> str:
     body = text.translate(_ON_LINES).replace('"""', '""\\"')
     if body.endswith('"'):
         body = body[:-1] + '\\"'
-    body = re.sub("[ \t](?=\n|\\Z)", lambda found: _escape(ord(found.group())), body)
+    body = re.sub("[ \t](?=\n|\\Z)", lambda blank: _escape(ord(blank.group())), body)
     return f'"""{newline}{body.replace(chr(10), newline)}"""'
 
 
