@@ -76,6 +76,12 @@ def task_title(plan: Plan, task_id: str) -> str:
     return known.title if known else task_id
 
 
+def quoted_title(plan: Plan, task_id: str) -> str:
+    """A task's title in quotes, or the id as written where the plan does not know it."""
+    known = plan.tasks.get(task_id)
+    return f'"{known.title}"' if known else task_id
+
+
 def component_name(plan: Plan, component_id: str) -> str:
     """A component's name, or the id as written where the plan does not know it."""
     known = plan.components.get(component_id)

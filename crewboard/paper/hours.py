@@ -7,7 +7,7 @@ from datetime import datetime
 
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.hours.worked import Totals, totals, worked
-from crewboard.order.said import person
+from crewboard.order.said import person, task_title
 from crewboard.plan.plan import Plan
 from crewboard.telling.report import Listing, Request
 
@@ -42,7 +42,7 @@ def hours_rows(
         if (who and line.who != who) or not line.day.isoformat().startswith(period):
             continue
         task = plan.tasks.get(line.task)
-        title = task.title if task else line.task
+        title = task_title(plan, line.task)
         component = plan.main_of(task.component).name if task else ""
         name = person(plan, line.who)
         rows.append([line.day, line.who, name, component, title, line.hours, line.note])

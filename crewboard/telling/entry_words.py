@@ -17,6 +17,7 @@ from crewboard.order.said import (
     day_in_words,
     listed,
     person,
+    quoted_title,
     supply_name,
 )
 from crewboard.plan.plan import Plan
@@ -54,13 +55,13 @@ class EntryWords:
             return self._hold_of(act.task)
         if isinstance(act, HoldStarted):
             task, component = act.task, act.component
-            on = task_named(self.plan, task) if task else component_name(self.plan, component)
+            on = quoted_title(self.plan, task) if task else component_name(self.plan, component)
             return f"{act.hold} hold of {on}"
         return f"hold {hold_id}"
 
     def _hold_of(self, task_id: str) -> str:
         hold = self.plan.tasks[task_id].hold
-        return f"{f'{hold.kind} hold' if hold else 'hold'} of {task_named(self.plan, task_id)}"
+        return f"{f'{hold.kind} hold' if hold else 'hold'} of {quoted_title(self.plan, task_id)}"
 
     def _started(self) -> dict[str, Act]:
         if self._starts is None:
@@ -131,15 +132,9 @@ class _FieldWords:
         return f"entry {entry_id}"
 
 
-def task_named(plan: Plan, task_id: str) -> str:
-    """Its title in quotes, or the id as written where the plan does not know it."""
-    task = plan.tasks.get(task_id)
-    return f'"{task.title}"' if task else task_id
-
-
 _NAMED: dict[str, Callable[[Plan, str], str]] = {
     "person": person,
-    "task": task_named,
+    "task": quoted_title,
     "component": component_name,
     "supply": supply_name,
 }

@@ -9,7 +9,7 @@ from itertools import islice
 from crewboard.order.board import Board
 from crewboard.order.hours.worked import Totals, totals, worked
 from crewboard.order.presence import expected_on, times_in_words
-from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.order.said import day_in_words, how_many, listed, person, task_title
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.crew import certificate_line, hours_in_words
 from crewboard.telling.drawn import drawn_bar
@@ -105,8 +105,7 @@ def _tasks(board: Board, who: str) -> Iterator[Line]:
     yield title("Hours by task")
     ranked = sorted(hours.items(), key=lambda pair: -pair[1])
     for task_id, spent in ranked[:_TASKS]:
-        task = board.plan.tasks.get(task_id)
-        name = task.title if task else task_id or "other work"
+        name = task_title(board.plan, task_id) or "other work"
         yield Line(name, "faint", 2, f"{spent:6.10g} h")
     if len(ranked) > _TASKS:
         yield Line(f"and {how_many(len(ranked) - _TASKS, 'task')} more", "faint", 2)

@@ -4,7 +4,7 @@ from crewboard.order.board import Board
 from crewboard.order.holds.words import starts_in_words
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
-from crewboard.order.said import component_name, how_many, listed
+from crewboard.order.said import component_name, how_many, listed, quoted_title
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.row import STATE_TONE
 
@@ -98,6 +98,6 @@ def frees(board: Board, task_id: str) -> str:
 
 def some_titles(board: Board, tasks: tuple[str, ...], few: int = _FEW) -> str:
     """The first few of them by title, the rest counted."""
-    named = [f'"{board.plan.tasks[task_id].title}"' for task_id in tasks[:few]]
+    named = [quoted_title(board.plan, task_id) for task_id in tasks[:few]]
     more = len(tasks) - len(named)
     return listed([*named, *([f"{more} more"] if more else [])])

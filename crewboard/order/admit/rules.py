@@ -28,7 +28,7 @@ from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.presence import never_left
 from crewboard.order.reasons.why import hold_in_words
-from crewboard.order.said import day_and_time, day_in_words, person
+from crewboard.order.said import day_and_time, day_in_words, person, quoted_title
 from crewboard.plan.hold import KINDS
 
 
@@ -59,7 +59,9 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
         case Finished():
             return _finish(board, act)
         case Reopened() if not board[act.task].work_done:
-            return [Refusal("not-finished", f"{_title(board, act.task)} is not finished")]
+            return [
+                Refusal("not-finished", f"{quoted_title(board.plan, act.task)} is not finished")
+            ]
         case HoldStarted():
             return _start_hold(act)
         case Extended() | Released():
@@ -111,10 +113,6 @@ def _near(name: str, known: Iterable[str]) -> str:
     return f"did you mean {' or '.join(near)}?" if near else "look up its short name"
 
 
-def _title(board: Board, task_id: str) -> str:
-    return f'"{board.plan.tasks[task_id].title}"'
-
-
 def _sign_in(board: Board, act: SignIn) -> list[Refusal]:
     here = next((v for v in board.present if v.who == act.who), None)
     if here is None:
@@ -146,7 +144,7 @@ def _since(moment: datetime | None) -> str:
 
 
 def _finish(board: Board, act: Finished) -> list[Refusal]:
-    standing, title = board[act.task], _title(board, act.task)
+    standing, title = board[act.task], quoted_title(board.plan, act.task)
     if standing.work_done:
         when = _since(standing.finished)
         return [Refusal("finished", f"{title} was finished {when}", "reopen it first")]

@@ -7,8 +7,9 @@ from crewboard.order.board import Board
 from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.safety.certificates import has_certificate, last_day
+from crewboard.order.safety.clocks import must_end_in_words
 from crewboard.order.safety.signing import who_may_sign
-from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person
+from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person, quoted_title
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 
@@ -26,10 +27,6 @@ def as_refusal(board: Board, task_id: str, obstacle: Obstacle) -> Refusal:
 
 
 _Words = tuple[str, str]  # the sentence, how it is mended
-
-
-def _title(board: Board, task_id: str) -> str:
-    return f'"{board.plan.tasks[task_id].title}"'
 
 
 def _hazard(board: Board, obstacle: Obstacle) -> Hazard:
@@ -65,7 +62,7 @@ def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> _Words:
     first = []
     for reason in roots(board, task.id):
         if reason.about == "task":
-            first.append(f"{_title(board, reason.id)} ({board[reason.id].state})")
+            first.append(f"{quoted_title(board.plan, reason.id)} ({board[reason.id].state})")
         else:
             first.append(reason.says)
     more = f" and {len(first) - 3} more" if len(first) > 3 else ""
@@ -243,16 +240,15 @@ def _day_closed(_board: Board, _task: Task, obstacle: Obstacle) -> _Words:
 
 def _near(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     mine, other = _hazard(board, obstacle), board.plan.hazards[obstacle.other]
-    sentence = (
-        f"{mine.short} may not be near {other.short}: {_title(board, obstacle.task)} is under way"
-    )
+    title = quoted_title(board.plan, obstacle.task)
+    sentence = f"{mine.short} may not be near {other.short}: {title} is under way"
     return sentence, "wait until it has ended and its after-checks are signed"
 
 
 def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     hazard = _hazard(board, obstacle)
     clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
-    after = f"the {clock.kind} after {_title(board, obstacle.task)}"
+    after = f"the {clock.kind} after {quoted_title(board.plan, obstacle.task)}"
     if obstacle.until is None:
         return f"{after} has not started", f"sign that {hazard.short} has ended there, then wait"
     rule = hazard.ruling(clock)
@@ -271,14 +267,8 @@ def _entry(board: Board, task: Task, obstacle: Obstacle) -> _Words:
 def _too_late(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     hazard = _hazard(board, obstacle)
     clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
-    rule = hazard.ruling(clock)
-    assert rule is not None
     assert obstacle.until is not None
-    assert board.opening is not None
-    sentence = (
-        f"{hazard.short} must end by {obstacle.until:%H:%M}: the {clock.kind} is {rule.amount} and "
-        f"the shop closes at {board.opening.closes:%H:%M}"
-    )
+    sentence = must_end_in_words(board, hazard, clock, obstacle.until)
     return sentence, "begin it earlier on another work day"
 
 

@@ -13,6 +13,7 @@ from crewboard.order.said import (
     day_in_words,
     how_many,
     listed,
+    quoted_title,
 )
 from crewboard.order.sequence.links import gate_of
 from crewboard.order.supplies import supply_in_words
@@ -180,7 +181,7 @@ def again_in_words(board: Board, standing: Standing) -> str:
 
 def _open_again_in_words(board: Board, standing: Standing) -> str:
     """ ""Weld the frame" is open again"."""
-    titles = [f'"{board.plan.tasks[task].title}"' for task in standing.open_again]
+    titles = [quoted_title(board.plan, task) for task in standing.open_again]
     return f"{listed(titles)} {'is' if len(titles) == 1 else 'are'} open again"
 
 

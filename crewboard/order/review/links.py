@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crewboard.order.board import Board
 from crewboard.order.review.question import Question
-from crewboard.order.said import listed
+from crewboard.order.said import listed, name_of
 from crewboard.order.sequence.links import closing, opening
 
 # Of all tasks so many may lead to nothing but the finish (DCMA point 1).
@@ -29,7 +29,7 @@ def _open_tasks(board: Board) -> list[str]:
 
 def _alone(board: Board) -> Iterator[Question]:
     tasks = board.plan.tasks
-    named = {each for task in tasks.values() for each in (*task.after, *task.during)}
+    named = {name for task in tasks.values() for name in (*task.after, *task.during)}
     in_component: dict[str, int] = {}
     for task in tasks.values():
         in_component[task.component] = in_component.get(task.component, 0) + 1
@@ -147,9 +147,7 @@ def _follows_anyway(board: Board) -> Iterator[Question]:
             end = end_of(named)
             others = [b for b in board.order.before[node] if b != end]
             if any(behind[other] & bit[end] for other in others):
-                name = (
-                    plan.tasks[named].title if named in plan.tasks else plan.components[named].name
-                )
+                name = name_of(plan, named)
                 yield Question(
                     "follows anyway",
                     "task" if owner in plan.tasks else "component",
@@ -163,12 +161,12 @@ def _follows_anyway(board: Board) -> Iterator[Question]:
 def _all_before(board: Board) -> dict[str, int]:
     """For each node, as bits, all nodes that are over, holds and all, before it."""
     bit = {node: 1 << n for n, node in enumerate(board.order.sequence)}
-    found: dict[str, int] = {}
+    all_before: dict[str, int] = {}
     for node in board.order.sequence:
         before = 0
-        for each in board.order.before[node]:
-            before |= found[each] | bit[each]
-        for each in board.order.during.get(node, ()):
-            before &= ~bit[each]  # its hold need not be over
-        found[node] = before
-    return found
+        for earlier in board.order.before[node]:
+            before |= all_before[earlier] | bit[earlier]
+        for earlier in board.order.during.get(node, ()):
+            before &= ~bit[earlier]  # its hold need not be over
+        all_before[node] = before
+    return all_before

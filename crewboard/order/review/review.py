@@ -17,14 +17,14 @@ def review(board: Board, path: CalendarPath | None = None) -> list[Question]:
     out before for this board.
     """
     path = path or calendar_path(board)
-    found = [
+    questions = [
         *about_people(board, path),
         *about_supplies(board, path),
         *about_times(board, path),
         *about_links(board),
     ]
     place = {rule: number for number, rule in enumerate(_WEIGHT)}
-    return sorted(found, key=lambda question: place[question.rule])
+    return sorted(questions, key=lambda question: place[question.rule])
 
 
 # What stops the work first, then what makes its dates wrong, then what is only untidy.

@@ -13,7 +13,7 @@ from crewboard.order.may.people import against_person
 from crewboard.order.may.short import barred_because
 from crewboard.order.presence import said_to_come
 from crewboard.order.safety.checks import hazards_of
-from crewboard.order.safety.clocks import must_end_by, still_running
+from crewboard.order.safety.clocks import must_end_by, must_end_in_words, still_running
 from crewboard.order.safety.signatures import may_answer_for
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import listed
@@ -187,13 +187,9 @@ def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
     ends: list[tuple[datetime, str]] = []
     for hazard in hazards:
         latest = must_end_by(board, hazard)
-        if latest is not None and board.opening is not None:
-            end, clock, rule = latest
-            sentence = (
-                f"{hazard.short} must end by {end:%H:%M}: the {clock.kind} is {rule.amount} and "
-                f"the shop closes at {board.opening.closes:%H:%M}"
-            )
-            ends.append((end, sentence))
+        if latest is not None:
+            end, clock, _ = latest
+            ends.append((end, must_end_in_words(board, hazard, clock, end)))
     return [sentence for _, sentence in sorted(ends)]
 
 

@@ -6,7 +6,7 @@ from itertools import islice
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, how_many, listed
+from crewboard.order.said import day_in_words, how_many, listed, quoted_title
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.volunteer import Certificate, Volunteer
@@ -70,20 +70,20 @@ def lapses(board: Board, ahead: int = AHEAD) -> list[Lapse]:
     """Certificates that lapse within the next `ahead` work days and that unfinished work needs."""
     plan, today = board.plan, board.at.date()
     days = list(islice(plan.vehicle.work_days.coming(today), ahead)) or [today]
-    found: list[Lapse] = []
+    lapsing: list[Lapse] = []
     for (kind, _), (need, hazard, tasks) in _needed(board).items():
         crew = [v for v in plan.crew.values() if v.with_us_on(today)]
         held = [v for v in crew if last_day(v, need, hazard)[0]]
         if not held:
-            says = f'nobody holds the certificate "{kind}": {_for_work(board, tasks)}'
-            found.append(Lapse("", kind, None, days[0], tasks, 0, says))
+            sentence = f'nobody holds the certificate "{kind}": {_for_work(board, tasks)}'
+            lapsing.append(Lapse("", kind, None, days[0], tasks, 0, sentence))
         for volunteer in held:
             _, until = last_day(volunteer, need, hazard)
             day = next((d for d in days if until is not None and until < d), None)
             if until is None or day is None:
                 continue
             others = sum(has_certificate(v, need, hazard, day) for v in held)
-            found.append(
+            lapsing.append(
                 Lapse(
                     volunteer.id,
                     kind,
@@ -94,7 +94,7 @@ def lapses(board: Board, ahead: int = AHEAD) -> list[Lapse]:
                     _lapse_in_words(board, volunteer, kind, until, day, tasks, others),
                 )
             )
-    return sorted(_each_once(found), key=lambda lapse: (lapse.day, lapse.kind, lapse.who))
+    return sorted(_each_once(lapsing), key=lambda lapse: (lapse.day, lapse.kind, lapse.who))
 
 
 def _needed(
@@ -135,17 +135,17 @@ def _lapse_in_words(
 
 
 def _for_work(board: Board, tasks: tuple[str, ...]) -> str:
-    shown = [f'"{board.plan.tasks[each].title}"' for each in tasks[:2]]
+    shown = [quoted_title(board.plan, task_id) for task_id in tasks[:2]]
     more = len(tasks) - len(shown)
     if more:
         shown.append(how_many(more, "more task"))
     return f"{listed(shown)} {'needs' if len(tasks) == 1 else 'need'} it"
 
 
-def _each_once(found: Iterable[Lapse]) -> list[Lapse]:
+def _each_once(lapsing: Iterable[Lapse]) -> list[Lapse]:
     """Two sheets may ask for the same certificate: the earlier lapse of a person is enough."""
     first: dict[tuple[str, str], Lapse] = {}
-    for lapse in found:
+    for lapse in lapsing:
         known = first.get((lapse.who, lapse.kind))
         if known is None or lapse.day < known.day:
             first[lapse.who, lapse.kind] = lapse

@@ -64,6 +64,18 @@ def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] 
     return min(ends, key=lambda end: end[0], default=None)
 
 
+def must_end_in_words(board: Board, hazard: Hazard, clock: Clock, end: datetime) -> str:
+    """The same as a sentence. Raises AssertionError where the shop is closed or no rule says how
+    long the clock runs: then nothing has to end."""
+    rule = hazard.ruling(clock)
+    assert rule is not None
+    assert board.opening is not None
+    return (
+        f"{hazard.short} must end by {end:%H:%M}: the {clock.kind} is {rule.amount} and "
+        f"the shop closes at {board.opening.closes:%H:%M}"
+    )
+
+
 def _days_that_matter(board: Board) -> list[date]:
     """Today, and the earlier days from which a clock of this plan could still run."""
     longest = board.plan.longest_clock
