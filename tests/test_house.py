@@ -240,7 +240,7 @@ RULES = {
     "not_near": ANSWERS,
     "not_after": (*ANSWERS, "order/day_plan/team.py"),
     "needs_beside": (*ANSWERS, "order/day_plan/team.py"),
-    "has_certificate": (*ANSWERS, "order/safety/certificates.py", "order/review/resources.py"),
+    "has_certificate": (*ANSWERS, "order/safety/certificates.py"),
     "adults_only": ANSWERS,
 }
 
@@ -258,11 +258,37 @@ def test_nobody_keeps_a_rule_of_their_own_of_who_may_do_what(name: str) -> None:
             assert where.startswith(RULES[name]), f"{where} reads {name}"
 
 
+# Ages and numbers of people: who defines, spells, reads or shows them as the plan has them, may
+# read them; whoever draws a conclusion from them asks `order/may`.
+OF_THE_PLAN = {
+    "minor_on": (
+        *("plan/", "order/may/", "order/safety/signatures.py"),
+        *("telling/crew.py", "telling/person.py", "command/json_folder.py"),
+    ),
+    "least_people": (
+        *("plan/", "order/may/", "order/ahead/effort.py", "folder/read/"),
+        *("telling/task.py", "terminal/planning/", "command/json_board.py"),
+    ),
+}
+
+
+@pytest.mark.parametrize("name", OF_THE_PLAN)
+def test_nobody_concludes_from_ages_or_numbers_of_people_but_the_room_that_answers(
+    name: str,
+) -> None:
+    for path in FILES:
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        if any(isinstance(node, ast.Attribute) and node.attr == name for node in ast.walk(tree)):
+            where = path.relative_to(HOUSE).as_posix()
+            assert where.startswith(OF_THE_PLAN[name]), f"{where} reads {name}"
+
+
 def test_the_ranking_begin_the_day_plan_the_forecast_and_the_talk_ask_one_room() -> None:
     asking = (
         *("order/ahead/first.py", "order/admit/rules.py", "order/day_plan/jobs.py"),
         *("order/day_plan/team.py", "order/day_plan/apart.py", "order/day_plan/reasons.py"),
         *("order/forecast/who_may.py", "order/safety/briefing.py", "terminal/doing/begin.py"),
+        *("order/review/resources.py", "order/forecast/ways.py", "order/safety/unchecked.py"),
     )
     for each in asking:
         asked = [name for name in imported(HOUSE / each) if ".order.may." in name]

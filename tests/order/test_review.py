@@ -16,7 +16,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.order.review import RULES, Question, review
 from crewboard.plan.component import Component
 from crewboard.plan.duration import parse_duration
-from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.hazard import CertificateNeed, Hazard, Number
 from crewboard.plan.plan import Plan
 from crewboard.plan.supply import Supply
 from crewboard.plan.task import Task
@@ -151,6 +151,17 @@ def test_skills_and_people_that_the_crew_does_not_have_are_asked_about() -> None
     found = _rules(*tasks)
     assert found["no such skill"] == ["c/gild"]
     assert found["too few people"] == ["c/lift"]
+
+
+def test_work_for_which_a_hazard_asks_more_people_than_the_crew_has_is_asked_about() -> None:
+    """As `begin` would refuse it: the plan itself may say that one person does it."""
+    two = Number("two", 2, "people", "", "invented", "anywhere", "", None, "verified")
+    hot = Hazard("hot", "Hot work: invented", (), numbers=(two,), least_people="two")
+    work = _chain(task("c/weld", RANGE, hazards=("hot",)))
+    assert _rules(*work, hazards=[hot])["too few people"] == ["c/weld"]
+    assert "too few people" not in _rules(
+        *work, hazards=[hot], crew=[ADA, Volunteer("tom", "Tom Test")]
+    )
 
 
 def test_a_certificate_that_lapses_before_it_is_needed_is_asked_about() -> None:

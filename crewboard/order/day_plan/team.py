@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from crewboard.order.board import Board
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.moment import against_moment
-from crewboard.order.may.needs import Needs, companions, hazards_named, hazards_of_minors
+from crewboard.order.may.needs import Needs, companions, hazards_named, hazards_of_minors, under_18s
 from crewboard.order.may.people import known
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
@@ -25,8 +25,7 @@ class Team:
         self.day = board.at.date()
         self.people = known(board, people)
         self.asking = PeopleOfTheDay(board, people)
-        young = (v.id for v in self.people if v.minor_on(self.day))
-        self.minors = frozenset(young)
+        self.minors = frozenset(v.id for v in under_18s(self.people, self.day))
         self.of_minors = hazards_of_minors(board) if self.minors else []
         self._young_may = self._may_be_planned()
 

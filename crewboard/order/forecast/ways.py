@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from copy import copy
-from datetime import date, timedelta
+from datetime import timedelta
 from functools import partial
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
@@ -12,6 +12,7 @@ from crewboard.order.ahead.effort import hours_left
 from crewboard.order.board import Board
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.remaining import remaining
+from crewboard.order.may.needs import CertificateOf, hazards_named, needs_of
 from crewboard.order.said import person
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Certificate, Volunteer
@@ -85,16 +86,19 @@ def _skills(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
 
 def _certificates(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
     hours: dict[str, float] = {}
+    asking: dict[str, CertificateOf] = {}
     for standing in board.standings.values():
-        for each in standing.task.hazards:
-            hazard = board.plan.hazards.get(each)
-            for need in hazard.certificates if hazard else ():
-                hours[need.kind] = hours.get(need.kind, 0.0) + hours_left(standing, path.usual)
+        task = standing.task
+        needs = needs_of(task, hazards_named(board, task))
+        for asked in (*needs.each, *needs.one):
+            kind = asked.need.kind
+            asking.setdefault(kind, asked)
+            hours[kind] = hours.get(kind, 0.0) + hours_left(standing, path.usual)
     most = sorted((k for k in hours if hours[k]), key=lambda k: -hours[k])[:CERTIFICATES]
     found = []
     today = board.at.date()
     for kind in most:
-        who = _regular(board, partial(_could_get, kind, today))
+        who = _regular(board, partial(asking[kind].could_be_got_by, day=today))
         if who is not None:
             paper = Certificate(kind, since=today)
             crew = {
@@ -108,10 +112,6 @@ def _certificates(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
 
 def _lacks_skill(skill: str, volunteer: Volunteer) -> bool:
     return skill not in volunteer.skills
-
-
-def _could_get(kind: str, today: date, volunteer: Volunteer) -> bool:
-    return volunteer.certificate(kind, today) is None and not volunteer.minor_on(today)
 
 
 def _regular(board: Board, fits: Callable[[Volunteer], bool]) -> Volunteer | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board
-from crewboard.order.may.needs import Needs, hazards_named, needs_of
+from crewboard.order.may.needs import Needs, hazards_named, needs_of, under_18s
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.people import why_nobody
 from crewboard.plan.task import Task
@@ -27,9 +27,8 @@ class Crew:
             if not standing.work_done:
                 for skill in standing.task.skills:
                     wanted[skill] = wanted.get(skill, 0) + 1
-        people.sort(
-            key=lambda v: (not v.minor_on(self.today), sum(wanted.get(s, 0) for s in v.skills))
-        )
+        young = {v.id for v in under_18s(people, self.today)}
+        people.sort(key=lambda v: (v.id not in young, sum(wanted.get(s, 0) for s in v.skills)))
         self.order = tuple(v.id for v in people)
         self.people = people
 

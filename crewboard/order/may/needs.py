@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
 
@@ -20,6 +21,10 @@ class CertificateOf(NamedTuple):
         from crewboard.order.safety.certificates import has_certificate
 
         return has_certificate(volunteer, self.need, self.hazard, day)
+
+    def could_be_got_by(self, volunteer: Volunteer, day: date) -> bool:
+        """Whether it would be new to this person, and they are of age for it."""
+        return not self.held_by(volunteer, day) and not volunteer.minor_on(day)
 
 
 class Needs(NamedTuple):
@@ -77,6 +82,34 @@ def needs_of(task: Task, hazards: Sequence[Hazard]) -> Needs:
         most=max(least, most) if most is not None else None,
         skills=task.skills,
     )
+
+
+def under_18s(people: Iterable[Volunteer], day: date) -> list[Volunteer]:
+    """Those of the people who are not 18 on that day."""
+    return [volunteer for volunteer in people if volunteer.minor_on(day)]
+
+
+def hazards_for(plan: Plan, task: Task, people: Iterable[str], day: date) -> list[Hazard]:
+    """The sheets that a task asks for when these people work on it on that day.
+
+    What is for under-18s counts where one of them is on it, named or not; before anybody is
+    named, where the task names it.
+    """
+    people = tuple(people)
+    minors = bool(under_18s((plan.crew[who] for who in people if who in plan.crew), day))
+    hazards = [
+        hazard
+        for hazard_id in task.hazards
+        if (hazard := plan.hazards.get(hazard_id)) is not None
+        and (hazard.concerns != "minors" or minors or not people)
+    ]
+    if minors:
+        hazards += [
+            hazard
+            for hazard in plan.hazards.values()
+            if hazard.concerns == "minors" and hazard.id not in task.hazards
+        ]
+    return hazards
 
 
 def hazards_named(board: Board, task: Task) -> list[Hazard]:

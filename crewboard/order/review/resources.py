@@ -8,11 +8,10 @@ from datetime import date
 from crewboard.order.ahead.calendar_path import CalendarPath
 from crewboard.order.ahead.waits import free_from
 from crewboard.order.board import Board
+from crewboard.order.may.needs import CertificateOf, Needs, hazards_named, needs_of
 from crewboard.order.review.question import Question
-from crewboard.order.safety.certificates import has_certificate
 from crewboard.order.said import day_in_words, listed
 from crewboard.order.supplies import expected_by, supply_in_words
-from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 
 
@@ -25,7 +24,8 @@ def about_people(board: Board, path: CalendarPath) -> Iterator[Question]:
         task = board.plan.tasks[name]
         if board[name].state == "set aside":
             continue
-        for skill in task.skills:
+        needs = needs_of(task, hazards_named(board, task))
+        for skill in needs.skills:
             if skill not in skills:
                 yield Question(
                     "no such skill",
@@ -35,54 +35,50 @@ def about_people(board: Board, path: CalendarPath) -> Iterator[Question]:
                     f"find somebody who has it; the crew has {listed(sorted(skills)) or 'none'}",
                     "skills",
                 )
-        if task.least_people > len(crew):
+        if needs.least > len(crew):
             yield Question(
                 "too few people",
                 "task",
                 name,
-                f'"{task.title}" needs {task.least_people} people, and the crew has {len(crew)}',
+                f'"{task.title}" needs {needs.least} people, and the crew has {len(crew)}',
                 "ask for help on that day, or correct the number",
                 "people",
             )
-        yield from _certificates(board, path, task, told)
+        yield from _certificates(board, path, task, needs, told)
 
 
 def _certificates(
-    board: Board, path: CalendarPath, task: Task, told: set[str]
+    board: Board, path: CalendarPath, task: Task, needs: Needs, told: set[str]
 ) -> Iterator[Question]:
     """Papers that nobody will hold on the first day on which the work can begin."""
     day = max(board.at.date(), path.time.moment(path.start[task.id]).date())
-    for each in task.hazards:
-        hazard = board.plan.hazards.get(each)
-        for need in hazard.certificates if hazard else ():
-            assert hazard is not None
-            if need.kind in told or _anyone(board, need, hazard, day):
-                continue
-            told.add(need.kind)
-            if _anyone(board, need, hazard, board.at.date()):
-                yield Question(
-                    "certificate lapses",
-                    "task",
-                    task.id,
-                    f'on {day_in_words(day)}, when "{task.title}" can begin, nobody holds the '
-                    f'certificate "{need.kind}" any more',
-                    "have it renewed in time",
-                )
-            else:
-                yield Question(
-                    "no certificate",
-                    "task",
-                    task.id,
-                    f'"{task.title}" needs the certificate "{need.kind}" ({hazard.name}), and '
-                    "nobody holds it",
-                    "have somebody get it, or leave this work to those who hold it",
-                )
+    for asked in (*needs.each, *needs.one):
+        kind = asked.need.kind
+        if kind in told or _anyone(board, asked, day):
+            continue
+        told.add(kind)
+        if _anyone(board, asked, board.at.date()):
+            yield Question(
+                "certificate lapses",
+                "task",
+                task.id,
+                f'on {day_in_words(day)}, when "{task.title}" can begin, nobody holds the '
+                f'certificate "{kind}" any more',
+                "have it renewed in time",
+            )
+        else:
+            yield Question(
+                "no certificate",
+                "task",
+                task.id,
+                f'"{task.title}" needs the certificate "{kind}" ({asked.hazard.name}), and '
+                "nobody holds it",
+                "have somebody get it, or leave this work to those who hold it",
+            )
 
 
-def _anyone(board: Board, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
-    return any(
-        has_certificate(v, need, hazard, day) for v in board.plan.crew.values() if v.with_us_on(day)
-    )
+def _anyone(board: Board, asked: CertificateOf, day: date) -> bool:
+    return any(asked.held_by(v, day) for v in board.plan.crew.values() if v.with_us_on(day))
 
 
 def about_supplies(board: Board, path: CalendarPath) -> Iterator[Question]:

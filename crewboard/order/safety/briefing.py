@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.may.moment import keep_apart
-from crewboard.order.may.needs import Needs, needs_of_hazards
+from crewboard.order.may.needs import Needs, needs_of_hazards, under_18s
 from crewboard.order.may.people import against_person
 from crewboard.order.may.short import barred_because
 from crewboard.order.presence import said_to_come
@@ -98,7 +98,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         expected=_names(expected),
         leads=_names(v for v in people if v.lead),
         first_aiders=_names(v for v in people if v.certificate(FIRST_AID, day)),
-        under_18=_names(v for v in (*people, *expected) if v.minor_on(day)),
+        under_18=_names(under_18s((*people, *expected), day)),
         work=tuple(
             (task.title, task.place, listed(h.short for h in hazards_of(board, task.id, ())))
             for task in chosen

@@ -12,6 +12,7 @@ from typing import Literal, NamedTuple
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
+from crewboard.order.may.needs import hazards_for, under_18s
 from crewboard.order.safety.signatures import signatures
 from crewboard.plan.hazard import Check, Hazard, When
 
@@ -51,25 +52,8 @@ class Asked(NamedTuple):
 
 
 def hazards_of(board: Board, task_id: str, people: Iterable[str] = ()) -> list[Hazard]:
-    """The sheets that a task asks for when these people work on it.
-
-    What is for under-18s counts where one of them is on it, named or not; before anybody is
-    named, where the task names it.
-    """
-    plan, day = board.plan, board.at.date()
-    named, people = plan.tasks[task_id].hazards, tuple(people)
-    minors = any((v := plan.crew.get(who)) is not None and v.minor_on(day) for who in people)
-    hazards = [
-        hazard
-        for hazard_id in named
-        if (hazard := plan.hazards.get(hazard_id)) is not None
-        and (hazard.concerns != "minors" or minors or not people)
-    ]
-    if minors:
-        hazards += [
-            h for h in plan.hazards.values() if h.concerns == "minors" and h.id not in named
-        ]
-    return hazards
+    """The sheets that a task asks for when these people work on it today."""
+    return hazards_for(board.plan, board.plan.tasks[task_id], people, board.at.date())
 
 
 def checks_of(
@@ -148,12 +132,8 @@ def _asked(
     if check.every != "person a year":
         return [_answered(board, Asked(hazard, check, task_id))]
     day = board.at.date()
-    concerned = [
-        who
-        for who in crew
-        if hazard.concerns != "minors"
-        or ((volunteer := board.plan.crew.get(who)) is not None and volunteer.minor_on(day))
-    ]
+    young = {volunteer.id for volunteer in under_18s(board.plan.crew.values(), day)}
+    concerned = [who for who in crew if hazard.concerns != "minors" or who in young]
     # Before anybody is named, the check stands once, for whoever it will be.
     return [_answered(board, Asked(hazard, check, task_id, who)) for who in concerned or ("",)]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
+from crewboard.order.may.needs import under_18s
 from crewboard.order.safety.clocks import still_running
 from crewboard.order.safety.signatures import may_answer_for, signer
 from crewboard.order.said import day_in_words, listed, person
@@ -80,7 +81,7 @@ def _wrong_person(
     day = board.at.date()
     if may_answer_for(volunteer, hazard, check, day):
         return []
-    if volunteer.minor_on(day):
+    if under_18s([volunteer], day):
         sentence = f"{name} is under 18 and may not sign this"
     elif check.signs == "lead":
         sentence = f"{name} is no lead: {who_signs(check)}"

@@ -10,6 +10,7 @@ from crewboard.logbook.acts import HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.may.needs import hazards_for
 from crewboard.order.safety.signatures import Signatures
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.plan import Plan
@@ -60,22 +61,10 @@ def _of_day(plan: Plan, said: Signatures, day: Day) -> Iterator[Unchecked]:
         moment = min([*said.begun_on(day.date, act.task), entry.at])
         unsigned = tuple(
             (hazard, check)
-            for hazard in _hazards(plan, act, entry)
+            for hazard in hazards_for(plan, plan.tasks[act.task], (act.who,), entry.at.date())
             for check in hazard.checks
             if check.when == "before"
             and not said.was_signed(hazard, check, act.task, act.who, moment)
         )
         if unsigned:
             yield Unchecked(entry, act.task, act.who, act.hours, unsigned)
-
-
-def _hazards(plan: Plan, act: HoursWorked, entry: Entry) -> list[Hazard]:
-    volunteer = plan.crew.get(act.who)
-    minor = volunteer is not None and volunteer.minor_on(entry.at.date())
-    named = plan.tasks[act.task].hazards
-    return [
-        hazard
-        for hazard in plan.hazards.values()
-        if (hazard.concerns == "minors" and minor)
-        or (hazard.concerns == "task" and hazard.id in named)
-    ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crewboard.logbook.acts import Begun
 from crewboard.order.admit.rules import refusals
 from crewboard.order.board import Board
-from crewboard.order.may.needs import Needs, needs_of
+from crewboard.order.may.needs import Needs, needs_of, under_18s
 from crewboard.order.may.people import against_person
 from crewboard.order.may.short import in_short
 from crewboard.order.safety.checks import hazards_of
@@ -53,6 +53,6 @@ def _noted(board: Board, needs: Needs, choice: Choice) -> Choice:
     against = against_person(board, needs, volunteer.id)
     if against:
         notes += dict.fromkeys(in_short(board, obstacle) for obstacle in against)
-    elif volunteer.minor_on(board.at.date()):
+    elif under_18s([volunteer], board.at.date()):
         notes.append("under 18")
     return choice._replace(note=", ".join(notes), tone="danger" if against else choice.tone)

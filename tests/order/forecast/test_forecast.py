@@ -16,10 +16,11 @@ from crewboard.order.forecast.delays import delays
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.forecast.forecast import finish_of, forecast, with_ways_sooner
 from crewboard.order.forecast.pace import pace
-from crewboard.order.forecast.ways import extra_rule
+from crewboard.order.forecast.ways import extra_rule, ways
 from crewboard.plan.duration import parse_duration
+from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.supply import Supply
-from crewboard.plan.volunteer import Volunteer
+from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
 from tests.order.small_plans import board, hold, logbook, plan, task
 
@@ -176,6 +177,19 @@ def test_what_would_help_is_found_and_what_would_not_is_not() -> None:
     assert not any("Wax" in says for says in gains)  # nothing waits for it
     ordered = [each.gain for each in found.sooner]
     assert ordered == sorted(ordered, reverse=True)
+
+
+def test_who_would_get_a_certificate_is_of_age_and_does_not_hold_it() -> None:
+    """Of those who come most: p0 holds it, p1 is not 18 yet."""
+    on, day = _history(20)
+    hot = Hazard("hot", "Hot: invented", (), certificates=(CertificateNeed("hot work", "one"),))
+    held = CREW[0]._replace(certificates=(Certificate("hot work", since=START),))
+    crew = [held, CREW[1]._replace(eighteen_on=day.replace(year=day.year + 1)), *CREW[2:]]
+    work = [*on.plan.tasks.values(), task("d/weld", 40, hazards=("hot",))]
+    models = ways(board(plan(work, crew=crew, hazards=[hot]), on.at, on.logbook))
+    assert [says for says, _ in models if "hot work" in says] == [
+        'P2 gets the certificate "hot work"'
+    ]
 
 
 @pytest.mark.parametrize(
