@@ -3,7 +3,6 @@
 from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import MOST_HINTS, Misfit, nearest
-from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.read.vehicle_file import decode_conditions
 from crewboard.plan.component import Component
@@ -51,23 +50,17 @@ def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, 
     )
     components = {stem: main}
     for name, part in table.tables("parts"):
-        if _good_id(name, part):
+        if part.well_named():
             components[f"{stem}/{name}"] = _part(stem, name, part)
     tasks = {}
     for name, task in table.tables("tasks"):
         if f"{stem}/{name}" in components:
             sentence = f'"{name}" is already the name of a part of this component'
             task.tell(None, "twice", sentence, "give the task another name")
-        elif _good_id(name, task):
+        elif task.well_named():
             tasks[f"{stem}/{name}"] = _task(stem, name, task, components)
     table.done()
     return ComponentFile(components, tasks), misfits
-
-
-def _good_id(name: str, table: Table) -> bool:
-    if not is_id(name):
-        table.tell(None, "bad-id", f'"{name}" cannot be a short name', HINT)
-    return is_id(name)
 
 
 def _part(stem: str, name: str, table: Table) -> Component:

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from typing import Any, cast, get_args
 
 from crewboard.folder.read.fault import nearest
-from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table
 from crewboard.plan.hazard import (
     CertificateNeed,
@@ -77,9 +76,9 @@ def with_people(hazard: Hazard, table: Table) -> Hazard:
     return hazard
 
 
-def own_number(number_id: str, value: float, unit: str, says: str) -> Number:
+def own_number(number_id: str, value: float, unit: str, words: str) -> Number:
     """A number that the crew set itself."""
-    return Number(number_id, value, unit, says, OWN_SOURCE, "anywhere", "", None, OWN_MARK)
+    return Number(number_id, value, unit, words, OWN_SOURCE, "anywhere", "", None, OWN_MARK)
 
 
 def decode_numbers(table: Table, *, own: bool) -> Iterator[Number]:
@@ -99,7 +98,7 @@ def decode_numbers(table: Table, *, own: bool) -> Iterator[Number]:
         if value is None and "value" not in row:
             row.tell(None, "missing", f'"value" is missing in "{number_id}"', "add value = 60")
         row.done()
-        if value is not None and _named(number_id, row):
+        if value is not None and row.well_named():
             yield number
 
 
@@ -109,7 +108,7 @@ def _is_day(table: Table) -> bool:
 
 def decode_checks(table: Table) -> Iterator[Check]:
     for check_id, row in table.tables("checks"):
-        if _named(check_id, row):
+        if row.well_named():
             yield decode_check(check_id, row, None)
 
 
@@ -146,7 +145,7 @@ def decode_clocks(table: Table) -> Iterator[Clock]:
             row.text("ends"),
         )
         row.done()
-        if _named(clock_id, row):
+        if row.well_named():
             yield clock
 
 
@@ -175,13 +174,6 @@ def _laws(table: Table) -> Iterator[Law]:
             cast("Mark", law.one_of("mark", MARKS, "from memory")),
         )
         law.done()
-
-
-def _named(each_id: str, table: Table) -> bool:
-    if is_id(each_id):
-        return True
-    table.tell(None, "bad-id", f'"{each_id}" cannot be a short name', HINT)
-    return False
 
 
 def tell_loose_ends(hazard: Hazard, table: Table, known: Iterable[str]) -> None:

@@ -9,7 +9,6 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from crewboard.folder.read.fault import Misfit
-from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.hazard_decode import decode_sheet, tell_loose_ends
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.toml.decode import parse_toml
@@ -115,8 +114,7 @@ def _own_sheet(
         misfits.append(Misfit((hazard_id,), "wrong-type", sentence, hint))
         return built_in
     table = Table(values, (hazard_id,), misfits)
-    if not is_id(hazard_id):
-        table.tell(None, "bad-id", f'"{hazard_id}" cannot be a short name', HINT)
+    if not table.well_named():
         return None
     if built_in is not None:
         from crewboard.folder.read.hazard_changes import changed_by  # few crews change a sheet

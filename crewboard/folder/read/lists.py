@@ -2,28 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from crewboard.folder.read.fault import Misfit
-from crewboard.folder.read.files import HINT, is_id
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.supply import Supply
 from crewboard.plan.volunteer import Certificate, Volunteer
 
+Listed = TypeVar("Listed", Volunteer, Supply)
+
 
 def decode_crew(values: dict[str, Any]) -> tuple[dict[str, Volunteer], list[Misfit]]:
     """The people by their short ids, and every mistake."""
+    return _by_short_id(values, "people", _volunteer)
+
+
+def decode_supplies(values: dict[str, Any]) -> tuple[dict[str, Supply], list[Misfit]]:
+    """The supplies by their short ids, and every mistake."""
+    return _by_short_id(values, "supplies", _supply)
+
+
+def _by_short_id(
+    values: dict[str, Any], key: str, read: Callable[[str, Table], Listed]
+) -> tuple[dict[str, Listed], list[Misfit]]:
     misfits: list[Misfit] = []
     table = Table(values, (), misfits)
-    crew = {}
-    for who, person in table.tables("people"):
-        if not is_id(who):
-            person.tell(None, "bad-id", f'"{who}" cannot be a short name', HINT)
-        else:
-            crew[who] = _volunteer(who, person)
+    listed = {name: read(name, row) for name, row in table.tables(key) if row.well_named()}
     table.done()
-    return crew, misfits
+    return listed, misfits
 
 
 def _volunteer(who: str, table: Table) -> Volunteer:
@@ -64,20 +72,6 @@ def _certificates(table: Table | None) -> list[Certificate]:
             hint = "write the last day it is good for, such as 2027-01-31, or true"
             table.tell(kind, "wrong-type", sentence, hint)
     return certificates
-
-
-def decode_supplies(values: dict[str, Any]) -> tuple[dict[str, Supply], list[Misfit]]:
-    """The supplies by their short ids, and every mistake."""
-    misfits: list[Misfit] = []
-    table = Table(values, (), misfits)
-    supplies = {}
-    for supply_id, each in table.tables("supplies"):
-        if not is_id(supply_id):
-            each.tell(None, "bad-id", f'"{supply_id}" cannot be a short name', HINT)
-        else:
-            supplies[supply_id] = _supply(supply_id, each)
-    table.done()
-    return supplies, misfits
 
 
 def _supply(supply_id: str, table: Table) -> Supply:

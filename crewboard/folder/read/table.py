@@ -11,6 +11,7 @@ from datetime import date, datetime, time
 from typing import Any
 
 from crewboard.folder.read.fault import KeyPath, Misfit, nearest
+from crewboard.folder.read.files import HINT, is_id
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 
 FIRST_YEAR, LAST_YEAR = 1800, 2200
@@ -52,6 +53,14 @@ class Table:
         """Note a mistake at the key, or at the table itself."""
         path = self.path if key is None else (*self.path, key)
         self.misfits.append(Misfit(path, code, sentence, hint))
+
+    def well_named(self) -> bool:
+        """Whether the table's own name may be a short name; where it may not, that is told."""
+        name = str(self.path[-1])
+        if is_id(name):
+            return True
+        self.tell(None, "bad-id", f'"{name}" cannot be a short name', HINT)
+        return False
 
     def _take(self, key: str) -> Any:
         self._asked.append(key)
