@@ -95,7 +95,7 @@ class HoursOfDay:
             if abs((hours or 0.0) - self.logged(cell)) > 1e-6
         }
 
-    def said(self, typed: Mapping[Cell, float | None], now: datetime) -> list[Said]:
+    def to_write(self, typed: Mapping[Cell, float | None], now: datetime) -> list[Said]:
         """What is to be written so that the logbook says what was typed.
 
         A cell that stood is corrected by a line that names the old one; one that was emptied is

@@ -35,13 +35,13 @@ class FindLine(Input):
         self.display = False
         page = cast("Page", self.screen)
         page.find("")
-        page.found_list.focus()
+        page.searched.focus()
 
     def action_rows(self) -> None:
         page = cast("Page", self.screen)
         if not self.value:
             self.action_leave()
-        page.found_list.focus()
+        page.searched.focus()
 
 
 class Page(Screen[None]):
@@ -108,13 +108,13 @@ class Page(Screen[None]):
     # --- finding -------------------------------------------------------------------------------
 
     @property
-    def found_list(self) -> RowList | Prose:
+    def searched(self) -> RowList | Prose:
         """What a find looks in: the first list, unless a page says otherwise."""
         lists = self.query(RowList)
         return lists.first() if lists else self.query(Prose).first()
 
     def find(self, text: str) -> None:
-        listing = self.found_list
+        listing = self.searched
         if isinstance(listing, RowList):
             listing.find(text)
         else:

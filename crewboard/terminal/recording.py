@@ -22,13 +22,13 @@ class Attempt:
         self.acts, self.at, self.by = acts, at, by
         self.reason = ""
 
-    def said(self, now: datetime) -> list[Said]:
+    def to_write(self, now: datetime) -> list[Said]:
         """The acts, each with its moment, and with the reason where one was given."""
         acts = [a if isinstance(a, Said) else Said(a, self.at or now) for a in self.acts]
         return [act._replace(despite=self.reason or act.despite) for act in acts]
 
     def write(self, workbench: Workbench, now: datetime) -> Outcome:
-        return workbench.record(self.said(now), by=self.by, now=now)
+        return workbench.record(self.to_write(now), by=self.by, now=now)
 
     def give_reason(self, reason: str, by: str) -> None:
         self.reason, self.by = reason, by or self.by
@@ -125,7 +125,7 @@ async def _save_elsewhere(app: BoardApp, attempt: Attempt | None) -> None:
     asked = AskLine("Save elsewhere", "the path of a file that does not exist yet")
     path = await app.push_screen_wait(asked)
     if path:
-        saved = save(path, attempt.said(app.now()), attempt.by, app.now())
+        saved = save(path, attempt.to_write(app.now()), attempt.by, app.now())
         app.tell(saved.sentence, warning=not saved.kept)
 
 

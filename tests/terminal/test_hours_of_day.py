@@ -36,7 +36,7 @@ def bench(tmp_path: Path) -> Workbench:
 
 def keep(bench: Workbench, typed: dict[Cell, float | None], now: datetime = SATURDAY) -> int:
     """Type these cells and save; how many lines were written."""
-    said = HoursOfDay(bench.board(now), DAY).said(typed, now)
+    said = HoursOfDay(bench.board(now), DAY).to_write(typed, now)
     if said:
         outcome = bench.record(said, by="", now=now)
         assert outcome.kept, outcome.refused
@@ -129,7 +129,7 @@ def test_hours_for_an_earlier_day_go_into_its_file_and_say_when_they_were_writte
     bench: Workbench,
 ) -> None:
     monday = datetime(2026, 5, 4, 20, 0)
-    said = HoursOfDay(bench.board(monday), DAY).said({SCRAPED: 2.0}, monday)
+    said = HoursOfDay(bench.board(monday), DAY).to_write({SCRAPED: 2.0}, monday)
     assert bench.record(said, by="", now=monday).kept
     line = day_file(bench.folder.root).splitlines()[-1]
     assert "at = 2026-05-02T16:00:00" in line
@@ -180,5 +180,5 @@ def test_totals_by_person_and_by_task() -> None:
 def test_a_corrected_line_that_is_taken_back_says_so_once(bench: Workbench) -> None:
     keep(bench, {SCRAPED: 3.0})
     keep(bench, {SCRAPED: 4.0})
-    said = HoursOfDay(bench.board(SATURDAY), DAY).said({SCRAPED: None}, SATURDAY)
+    said = HoursOfDay(bench.board(SATURDAY), DAY).to_write({SCRAPED: None}, SATURDAY)
     assert [type(each.act) for each in said] == [TakenBack]

@@ -227,7 +227,7 @@ async def test_what_is_typed_stays_when_somebody_else_writes_meanwhile(shop: Pat
         await pilot.press("3", "tab")
         other = Workbench(shop)
         typed = {("ben", TASKS[0]): 2.0}
-        said = HoursOfDay(other.board(AFTERNOON), AFTERNOON.date()).said(dict(typed), AFTERNOON)
+        said = HoursOfDay(other.board(AFTERNOON), AFTERNOON.date()).to_write(dict(typed), AFTERNOON)
         assert other.record(said, by="", now=AFTERNOON).kept
         table = app.screen.query_one(HoursTable)
         await until(pilot, lambda: table.hours[("ben", TASKS[0])] == 2.0)

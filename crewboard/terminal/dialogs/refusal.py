@@ -60,7 +60,7 @@ class RefusalDialog(Dialog[Answer]):
         self.by = by
 
     def inside(self) -> Iterable[Widget]:
-        yield Prose(self._told(), spare=_AROUND if self.yields else 8)
+        yield Prose(self._lines(), spare=_AROUND if self.yields else 8)
         if self.yields:
             yield Static(Content("the reason, which is kept in the logbook"), classes="label")
             yield Input(id="reason")
@@ -72,7 +72,7 @@ class RefusalDialog(Dialog[Answer]):
             yield rows
         yield Static("", classes="wrong", id="wrong")
 
-    def _told(self) -> Iterable[Line]:
+    def _lines(self) -> Iterable[Line]:
         mends = [refusal.mend for refusal in self.refused] + [""]
         for number, refusal in enumerate(self.refused):
             yield Line(refusal.says, "danger", 0, "Refused:" if not self.disk else "Not kept:")

@@ -17,7 +17,7 @@ from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.doing.entry_form import blank, moments
-from crewboard.terminal.entry_told import entry_told
+from crewboard.terminal.entry_lines import entry_text
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
 
@@ -46,7 +46,7 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
         app.look_now()
         return outcome.refused
 
-    intro = entry_told(app.board, entry, day)
+    intro = entry_text(app.board, entry, day)
     if await app.push_screen_wait(Form("Correct the line", fields, keep, intro=intro, insist=keep)):
         app.tell("corrected with a new line")
 
@@ -55,7 +55,7 @@ async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
     """Ask why; the line stays to be read and does not count any more."""
     if not _counts(app, day, entry):
         return
-    intro = entry_told(app.board, entry, day)
+    intro = entry_text(app.board, entry, day)
     ask = AskLine("Take the line back", "why (kept in the logbook)", intro=intro, needed=False)
     why = await app.push_screen_wait(ask)
     if why is None:

@@ -90,16 +90,16 @@ def changed_meanwhile(
     """
     now = written_table(folder, thing, some_id)
     paths = [(key,) if isinstance(key, str) else key for key in keys]
-    different = [path for path in paths if _said(now, path) != _said(shown, path)]
+    different = [path for path in paths if _value(now, path) != _value(shown, path)]
     return [
         Refusal(
             "changed",
-            f'"{" ".join(path)}" was changed in the file meanwhile: {_said(now, path)}',
+            f'"{" ".join(path)}" was changed in the file meanwhile: {_value(now, path)}',
             "leave the form and open it again",
         )
         for path in different
     ]
 
 
-def _said(table: dict[str, Any], path: tuple[str, ...]) -> Any:
+def _value(table: dict[str, Any], path: tuple[str, ...]) -> Any:
     return value_at(table, path) if exists(table, path) else None

@@ -16,7 +16,7 @@ from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import Row
 from crewboard.terminal.cells import bar
-from crewboard.terminal.entry_told import hold_history
+from crewboard.terminal.entry_lines import hold_history
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList

@@ -101,7 +101,7 @@ class HoursPage(Page):
 
     def _tell(self) -> None:
         table, plan = self.table, self.board.plan
-        meanings = [Meaning(letter(n), self._says(task)) for n, task in enumerate(table.tasks)]
+        meanings = [Meaning(letter(n), self._meaning(task)) for n, task in enumerate(table.tasks)]
         current = table.tasks.index(table.cell[1]) if table.cell is not None else 0
         self.query_one(Legend).tell(meanings, current)
         by_person, _ = totals(table.hours.items())
@@ -134,13 +134,13 @@ class HoursPage(Page):
                 unsigned = [a for a in checks_of(self.board, task, when="before") if a.open]
                 if unsigned:
                     ids = listed(dict.fromkeys(asked.check.id for asked in unsigned))
-                    yield f"{self._says(task)}: {WITHOUT_A_CHECK} ({ids})"
+                    yield f"{self._meaning(task)}: {WITHOUT_A_CHECK} ({ids})"
 
     def on_legend_picked(self, event: Legend.Picked) -> None:
         self.table.go_to_column(self.table.tasks[event.number])
         self.table.focus()
 
-    def _says(self, task: str) -> str:
+    def _meaning(self, task: str) -> str:
         if task == OTHER:
             return _OTHER_WORDS
         known = self.board.plan.tasks.get(task)
@@ -168,7 +168,7 @@ class HoursPage(Page):
         if table.wrong:
             self.board_app.tell("mend what is no number of hours first", warning=True)
             return
-        entries = self.book.said(table.hours, self.board_app.now())
+        entries = self.book.to_write(table.hours, self.board_app.now())
         if not entries:
             self.app.pop_screen()
             return

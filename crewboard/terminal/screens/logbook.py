@@ -129,7 +129,7 @@ class LogbookPage(Page):
         self._outer.focus()
 
     @property
-    def found_list(self) -> RowList:
+    def searched(self) -> RowList:
         """A find looks in the list that was last gone through."""
         return self._inner if self._in_lines else self._outer
 
@@ -150,7 +150,7 @@ class LogbookPage(Page):
 
     def _tell_all(self, row_id: str) -> None:
         from crewboard.terminal.dialogs.dialog import Panel
-        from crewboard.terminal.entry_told import entry_lines
+        from crewboard.terminal.entry_lines import entry_lines
 
         if row_id and (line := self._line()):
             self.app.push_screen(Panel("A line of the logbook", entry_lines(self.board, *line)))

@@ -15,7 +15,7 @@ from crewboard.order.said import day_and_time, day_in_words, how_many, person
 from crewboard.telling.logbook import about
 from crewboard.telling.row import Row, heading
 from crewboard.terminal.cells import wrapped
-from crewboard.terminal.entry_told import entry_told
+from crewboard.terminal.entry_lines import entry_text
 from crewboard.terminal.widgets.rows import Column
 
 By = Literal["day", "person", "task"]
@@ -134,7 +134,7 @@ def inner_rows(board: Board, lines: list[tuple[Day, Entry]], width: int, headed:
 
 
 def _line_row(board: Board, day: Day, entry: Entry, fate: str, width: int) -> Row:
-    text = entry_told(board, entry, day)
+    text = entry_text(board, entry, day)
     wide = width >= WIDE_FROM
     room = max(20, width - 10 - (21 if wide else 0))
     first, *rest = wrapped(text, room)
@@ -169,6 +169,6 @@ def _after(board: Board, day: Day, entry: Entry, fate: str, by: str) -> list[str
         facts.append(f"corrects line {entry.replaces}")
     if entry.written is not None:
         facts.append(f"written {day_and_time(entry.written)}{f' by {by}' if by else ''}")
-    elif by and by not in entry_told(board, entry, day):
+    elif by and by not in entry_text(board, entry, day):
         facts.append(f"written by {by}")
     return facts

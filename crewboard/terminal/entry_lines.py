@@ -14,7 +14,7 @@ from crewboard.telling.entry_words import entry_in_words
 from crewboard.telling.line import Line
 
 
-def entry_told(board: Board, entry: Entry, day: Day | None = None) -> str:
+def entry_text(board: Board, entry: Entry, day: Day | None = None) -> str:
     """What the entry says; holds, checks and taken-back lines by what they are about."""
     return entry_in_words(board.plan, entry, board.logbook, day)
 
@@ -39,7 +39,7 @@ def hold_history(board: Board, hold: StandingHold) -> list[Line]:
 
 def _line(board: Board, entry: Entry, day: Day) -> Line:
     by = f", written by {person(board.plan, entry.by)}" if entry.by else ""
-    return Line(f"{entry_told(board, entry, day)}{by}", "faint", 0, day_and_time(entry.at))
+    return Line(f"{entry_text(board, entry, day)}{by}", "faint", 0, day_and_time(entry.at))
 
 
 def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
@@ -48,7 +48,7 @@ def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
     from crewboard.folder.read.files import day_path
 
     fate = day.fate().get(entry.id, "")
-    lines = [Line(entry_told(board, entry, day), "strong", bold=True), Line("")]
+    lines = [Line(entry_text(board, entry, day), "strong", bold=True), Line("")]
     fields = {"id": entry.id, **entry_fields(entry)}
     for key, value in fields.items():
         text = day_and_time(value) if isinstance(value, datetime) else value
