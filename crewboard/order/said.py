@@ -10,9 +10,10 @@ from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 
 from crewboard.plan.plan import Plan
+from crewboard.plan.workdays import MONTHS, WEEKDAYS
 
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_DAYS = tuple(day[:3].title() for day in WEEKDAYS)
+SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
 
 
 def day_in_words(day: date) -> str:
@@ -21,7 +22,7 @@ def day_in_words(day: date) -> str:
 
 
 def _day_and_month(day: date) -> str:
-    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
+    return f"{_DAYS[day.weekday()]} {day.day} {SHORT_MONTHS[day.month - 1]}"
 
 
 def day_and_time(moment: datetime) -> str:

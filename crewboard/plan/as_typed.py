@@ -8,10 +8,9 @@ from datetime import date, datetime, time
 from typing import NamedTuple
 
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
-from crewboard.plan.workdays import WorkDays
+from crewboard.plan.workdays import MONTHS, WorkDays
 
 # Patterns as text: `re` compiles them when one is first used, not at every start.
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _CLOCK = r"(\d{1,2})[:.](\d\d)(?::(\d\d))?"
 _MONTH = r"([a-z]{3,9})\.?"
 _WEEKDAY = r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+"
@@ -22,6 +21,7 @@ _HOURS = rf"(-?\d+(?:[.,]\d+)?|[.,]\d+)\s*{_H}?"
 _HOURS_MINUTES = rf"(\d+)\s*(?::|{_H}\s*)\s*([0-5]?\d)\s*{_MIN}?"
 _MINUTES = rf"(\d+)\s*{_MIN}"
 _MOST = 1e9
+_MONTHS = [month.lower() for month in MONTHS]
 
 
 class Unread(ValueError):
@@ -97,8 +97,8 @@ def day(typed: str, today: date) -> date:
 
 
 def _dated(day_of_month: int, month: str, year: str | None, today: date) -> date:
-    number_of_month = _MONTHS.index(month[:3]) + 1
-    if not _FULL[number_of_month - 1].startswith(month) and month != "sept":
+    number_of_month = [name[:3] for name in _MONTHS].index(month[:3]) + 1
+    if not _MONTHS[number_of_month - 1].startswith(month) and month != "sept":
         raise ValueError(month)
     if year is not None:
         return date(int(year), number_of_month, day_of_month)
@@ -108,12 +108,6 @@ def _dated(day_of_month: int, month: str, year: str | None, today: date) -> date
         if day_of_month < 29 or _is_a_day(in_year, number_of_month, day_of_month)
     ]
     return min(near, key=lambda that_day: abs(that_day - today))
-
-
-_FULL = (
-    *("january", "february", "march", "april", "may", "june"),
-    *("july", "august", "september", "october", "november", "december"),
-)
 
 
 def _is_a_day(year: int, month: int, day_of_month: int) -> bool:

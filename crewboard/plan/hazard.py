@@ -11,6 +11,7 @@ from datetime import date
 from typing import Literal, NamedTuple
 
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
+from crewboard.plan.workdays import MONTHS
 
 Mark = Literal["verified", "second-hand", "from memory", "common practice", "crew's rule"]
 When = Literal["before", "during", "after"]
@@ -33,20 +34,6 @@ CAUTION = (
     "OSHA may not cover unpaid volunteers; this crew treats its limits as minimum care."
 )
 _REFERENCE = re.compile(r"\{([a-z][a-z0-9-]*)\}")
-_MONTHS = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
 
 
 class Number(NamedTuple):
@@ -71,7 +58,7 @@ class Number(NamedTuple):
     def amount(self) -> str:
         """The value with its unit, as it stands in a sentence: "60 min", "8 May 2029"."""
         if isinstance(self.value, date):
-            return f"{self.value.day} {_MONTHS[self.value.month - 1]} {self.value.year}"
+            return f"{self.value.day} {MONTHS[self.value.month - 1]} {self.value.year}"
         return f"{self.value:.10g} {self.unit}".rstrip().replace(" %", "%")
 
     @property

@@ -6,6 +6,10 @@ from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
 _NTH = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "last": -1}
 _RULE = re.compile(
     r"(?:(?P<nth>first|second|third|fourth|fifth|last)\s+)?(?P<day>[a-z]+?day)s?"

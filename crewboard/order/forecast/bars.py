@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
+from crewboard.order.said import SHORT_MONTHS
+
 # Months in a bar: the shortest with which there are few enough bars.
 _STEPS = (1, 2, 3, 6, 12, 24, 60, 120)
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 class Bar(NamedTuple):
@@ -24,7 +25,7 @@ class Bar(NamedTuple):
     def label(self) -> str:
         """ "May 2028", "May to Jul 2028", "2028"."""
         last = self.until - timedelta(days=1)
-        start = f"{_MONTHS[self.first.month - 1]} {self.first.year}"
+        start = f"{SHORT_MONTHS[self.first.month - 1]} {self.first.year}"
         if (self.first.year, self.first.month) == (last.year, last.month):
             return start
         if self.first.month == 1 and last.month == 12:
@@ -33,7 +34,7 @@ class Bar(NamedTuple):
             return f"{self.first.year} to {last.year}"
         if self.first.year == last.year:
             start = start[:3]
-        return f"{start} to {_MONTHS[last.month - 1]} {last.year}"
+        return f"{start} to {SHORT_MONTHS[last.month - 1]} {last.year}"
 
 
 def bars(courses: Sequence[date | None], most: int = 14) -> list[Bar]:
