@@ -7,7 +7,7 @@ those expected come in the order of the crew list.
 
 from datetime import date, datetime
 
-from crewboard.logbook.acts import Expected, HoursWorked
+from crewboard.logbook.acts import ClosedDay, Expected, HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import visits
@@ -62,6 +62,12 @@ def closing_time(plan: Plan, logbook: Logbook, day: date) -> datetime:
     """When the shop closed on that day, by the usual hours where it was no work day."""
     openings = openings_of(plan, logbook, day) or (plan.vehicle.work_days.usual,)
     return datetime.combine(day, openings[-1].closes)
+
+
+def closed_at(board: Board) -> datetime | None:
+    """When the board's day was closed, None while it is open."""
+    day = board.logbook.days.get(board.at.date())
+    return next((e.at for e in (day.events if day else ()) if isinstance(e.act, ClosedDay)), None)
 
 
 def never_left(day: Day | None) -> list[str]:

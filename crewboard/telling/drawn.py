@@ -1,5 +1,6 @@
 """Text fitted to columns, and lengths drawn as bars of characters."""
 
+_MARKS = "\u0300"  # before the combining marks every character takes one column
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 
 
@@ -8,7 +9,7 @@ def cells(text: str) -> int:
 
     Source: Unicode Standard Annex 11, East Asian Width.
     """
-    if text.isascii():
+    if text.isascii() or max(text) < _MARKS:
         return len(text)
     from unicodedata import category, east_asian_width
 

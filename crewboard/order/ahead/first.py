@@ -14,7 +14,7 @@ from crewboard.order.ahead.effort import crew_on, hours_left
 from crewboard.order.board import Board
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.obstacle import Obstacle
-from crewboard.order.reasons.onward import lets_go
+from crewboard.order.reasons.onward import counts_behind, lets_go
 from crewboard.order.said import day_in_words, how_long, how_many
 from crewboard.order.sequence.passing import LaidOver
 from crewboard.plan.duration import Duration
@@ -53,7 +53,7 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
     """
     path = path or calendar_path(board)
     candidates = [s.task for s in board.in_state("ready", "under way")]
-    behind = _behind(board)
+    behind = counts_behind(board)
     delays = _Delays(path)
     people = PeopleOfTheDay(board)
     found = []
@@ -160,21 +160,6 @@ class _Delays:
                 end = max(end, over)
                 ask(node)
         return end
-
-
-def _behind(board: Board) -> dict[str, int]:
-    """How many unfinished tasks wait behind each node, all of them at once as sets of bits."""
-    bit: dict[str, int] = {}
-    for standing in board.standings.values():
-        if not standing.work_done:
-            bit[standing.task.id] = 1 << len(bit)
-    reach: dict[str, int] = {}
-    for node in reversed(board.order.sequence):
-        all_behind = 0
-        for follower in board.order.behind[node]:
-            all_behind |= reach[follower]
-        reach[node] = all_behind | bit.get(node, 0)
-    return {node: (reach[node] & ~bit[node]).bit_count() for node in bit}
 
 
 def _should_end_today(board: Board, path: CalendarPath, task: Task, behind: int) -> bool:

@@ -5,9 +5,9 @@ from functools import lru_cache
 
 from crewboard.order.board import Board
 from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.presence import closed_at
 from crewboard.order.safety.checks import checks_of, going_on
 from crewboard.order.safety.clocks import ProtectiveClock, must_end_by, still_running
-from crewboard.order.safety.closing import closed_at
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 

@@ -1,14 +1,40 @@
 """What a task asks of whoever works on it."""
 
 from collections.abc import Iterable, Sequence
-from datetime import date
+from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from crewboard.order.board import Board
+from crewboard.plan.clock import ShopClock
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
-from crewboard.plan.volunteer import Volunteer
+from crewboard.plan.volunteer import Certificate, Volunteer
+
+
+def good_until(certificate: Certificate, need: CertificateNeed, hazard: Hazard) -> date | None:
+    """The last day a certificate is good for: its own date, else what the sheet says it lasts.
+
+    A length that is only from memory lapses nothing. None: it does not lapse.
+    """
+    if certificate.until is not None or certificate.since is None:
+        return certificate.until
+    number = hazard.number(need.lasts)
+    span = number.span if number is not None and number.may_gate else None
+    if span is None:
+        return None
+    end = ShopClock().add(datetime.combine(certificate.since, time.min), span)
+    return end.date() - timedelta(days=1)
+
+
+def has_certificate(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
+    """Whether the volunteer holds what the hazard asks for on that day."""
+    return any(
+        c.kind == need.kind
+        and c.good_on(day)
+        and ((until := good_until(c, need, hazard)) is None or day <= until)
+        for c in volunteer.certificates
+    )
 
 
 class CertificateOf(NamedTuple):
@@ -18,8 +44,6 @@ class CertificateOf(NamedTuple):
     hazard: Hazard
 
     def held_by(self, volunteer: Volunteer, day: date) -> bool:
-        from crewboard.order.safety.certificates import has_certificate
-
         return has_certificate(volunteer, self.need, self.hazard, day)
 
     def could_be_got_by(self, volunteer: Volunteer, day: date) -> bool:

@@ -5,8 +5,9 @@ from collections.abc import Callable, Iterable
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.holds.words import outside_in_words
+from crewboard.order.may.needs import has_certificate
 from crewboard.order.may.obstacle import Obstacle
-from crewboard.order.safety.certificates import has_certificate, last_day
+from crewboard.order.safety.certificates import last_day
 from crewboard.order.safety.clocks import must_end_in_words
 from crewboard.order.safety.signing import who_may_sign
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person, quoted_title

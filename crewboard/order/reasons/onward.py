@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from crewboard.order.board import Board
@@ -26,21 +27,50 @@ class Onward(NamedTuple):
 
 def what_then(board: Board, task_id: str) -> Onward:
     """What finishing the task would let go; raises KeyError if unknown."""
-    ahead = _if_finished(board, task_id)
-    now, later = _opened(board, ahead, task_id)
+    ahead, now, later = _if_finished(board, task_id)
     closer = _closer(board, ahead, {*now, *later})
-    behind = sum(not board[task].work_done for task in board.order.all_behind(task_id))
-    return Onward(now, later, closer, behind, _going_on(board, ahead))
+    return Onward(now, later, closer, counts_behind(board)[task_id], _going_on(board, ahead))
 
 
 def lets_go(board: Board, task_id: str) -> tuple[str, ...]:
     """The tasks for which this is the last unfinished work before them."""
-    now, later = _opened(board, _if_finished(board, task_id), task_id)
+    _, now, later = _if_finished(board, task_id)
     return now + later
 
 
-def _if_finished(board: Board, task_id: str) -> Ahead:
-    return board.readiness.if_finished(board.plan, task_id, _hold_it_starts(board, task_id))
+@lru_cache(maxsize=4)
+def counts_behind(board: Board) -> dict[str, int]:
+    """How many unfinished tasks wait behind each task, all of them at once as sets of bits."""
+    bit: dict[str, int] = {}
+    for standing in board.standings.values():
+        if not standing.work_done:
+            bit[standing.task.id] = 1 << len(bit)
+    behind: dict[str, int] = {}
+    for node in reversed(board.order.sequence):
+        waiting = 0
+        for follower in board.order.behind[node]:
+            waiting |= behind[follower] | bit.get(follower, 0)
+        behind[node] = waiting
+    return {task: behind[task].bit_count() for task in board.standings}
+
+
+_Opened = tuple[Ahead, tuple[str, ...], tuple[str, ...]]
+
+
+@lru_cache(maxsize=4)
+def _looked_at(_board: Board) -> dict[str, _Opened]:
+    """What was worked out for this board: the ranking, a row and its sheet ask for the same."""
+    return {}
+
+
+def _if_finished(board: Board, task_id: str) -> _Opened:
+    """What would be so, the tasks that would be ready at once, and those after a hold."""
+    known = _looked_at(board)
+    if task_id not in known:
+        hold = _hold_it_starts(board, task_id)
+        ahead = board.readiness.if_finished(board.plan, task_id, hold)
+        known[task_id] = (ahead, *_opened(board, ahead, task_id))
+    return known[task_id]
 
 
 def _hold_it_starts(board: Board, task_id: str) -> StandingHold | None:

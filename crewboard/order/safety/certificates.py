@@ -1,15 +1,15 @@
 """Who holds which certificate on which day, and which lapse before the work that needs them."""
 
 from collections.abc import Iterable
-from datetime import date, datetime, time, timedelta
+from datetime import date
 from itertools import islice
 from typing import NamedTuple
 
 from crewboard.order.board import Board
+from crewboard.order.may.needs import good_until, has_certificate
 from crewboard.order.said import day_in_words, how_many, listed, quoted_title
-from crewboard.plan.clock import ShopClock
 from crewboard.plan.hazard import CertificateNeed, Hazard
-from crewboard.plan.volunteer import Certificate, Volunteer
+from crewboard.plan.volunteer import Volunteer
 
 # How many work days ahead a lapse is told: about two months where the crew meets twice a month.
 AHEAD = 4
@@ -29,31 +29,6 @@ class Lapse(NamedTuple):
     tasks: tuple[str, ...]
     others: int
     says: str
-
-
-def good_until(certificate: Certificate, need: CertificateNeed, hazard: Hazard) -> date | None:
-    """The last day a certificate is good for: its own date, else what the sheet says it lasts.
-
-    A length that is only from memory lapses nothing. None: it does not lapse.
-    """
-    if certificate.until is not None or certificate.since is None:
-        return certificate.until
-    number = hazard.number(need.lasts)
-    span = number.span if number is not None and number.may_gate else None
-    if span is None:
-        return None
-    end = ShopClock().add(datetime.combine(certificate.since, time.min), span)
-    return end.date() - timedelta(days=1)
-
-
-def has_certificate(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
-    """Whether the volunteer holds what the hazard asks for on that day."""
-    return any(
-        c.kind == need.kind
-        and c.good_on(day)
-        and ((until := good_until(c, need, hazard)) is None or day <= until)
-        for c in volunteer.certificates
-    )
 
 
 def last_day(

@@ -4,8 +4,6 @@ Everything here yields to a named person's recorded reason, and to nothing else:
 home, and the logbook has to say who decided that they could.
 """
 
-from datetime import datetime
-
 from crewboard.logbook.acts import Act, ClosedDay, SignOut
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
@@ -14,12 +12,6 @@ from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import day_in_words, person
-
-
-def closed_at(board: Board) -> datetime | None:
-    """When the board's day was closed, None while it is open."""
-    day = board.logbook.days.get(board.at.date())
-    return next((e.at for e in (day.events if day else ()) if isinstance(e.act, ClosedDay)), None)
 
 
 def after_checks(board: Board) -> list[Asked]:

@@ -12,7 +12,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from crewboard.legible import legible
-from crewboard.order.safety.closing import closed_at
+from crewboard.order.presence import closed_at
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.telling.line import Tone
 from crewboard.terminal.board_app import BoardApp

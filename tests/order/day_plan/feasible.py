@@ -127,7 +127,7 @@ def _hazards(board: Board, each: Placed) -> Iterator[str]:
 
 def _has(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date) -> bool:
 
-    from crewboard.order.safety.certificates import has_certificate
+    from crewboard.order.may.needs import has_certificate
 
     return has_certificate(volunteer, need, hazard, day)
 

@@ -10,7 +10,8 @@ from crewboard.folder.read.hazard_sheets import read_sheets
 from crewboard.logbook.acts import Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
-from crewboard.order.safety.certificates import Lapse, good_until, has_certificate, lapses
+from crewboard.order.may.needs import good_until, has_certificate
+from crewboard.order.safety.certificates import Lapse, lapses
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import CertificateNeed
 from crewboard.plan.plan import Plan
