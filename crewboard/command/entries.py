@@ -127,7 +127,16 @@ def _typed_option(field: EntryField, option: str, call: Call) -> Sequence[str]:
     for by_unit, sign in _BY_UNIT.get(field.name, ()):
         if call.given(by_unit.name):
             return [f"{call.option(by_unit.name)} {sign}"]
-    return call.every(option)
+    return [_in_the_unit_said(field, typed, call) for typed in call.every(option)]
+
+
+def _in_the_unit_said(field: EntryField, typed: str, call: Call) -> str:
+    """The unit that was said of the temperature is meant for its lowest and highest too."""
+    if field.unit == "°C" and typed[-1:].isdigit():
+        for by_unit, sign in _BY_UNIT["celsius"]:
+            if call.given(by_unit.name):
+                return f"{typed} {sign}"
+    return typed
 
 
 def _close(board: Board, acts: Sequence[Act]) -> Sequence[Act]:

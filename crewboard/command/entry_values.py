@@ -73,8 +73,8 @@ class TypedValues:
 def _within(field: EntryField, number: float) -> float:
     least, most = field.bounds()
     if (least is not None and number < least) or (most is not None and number > most):
-        span = f"at least {least:g}" if most is None else f"from {least or 0:g} to {most:g}"
-        raise WrongCall(f"{field.asked}: {number:g} {field.unit}".rstrip(), f"write {span}")
+        span = f"at least {least:g}" if most is None else f"from {least or 0:g} to {most:,.10g}"
+        raise WrongCall(f"{field.asked}: {number:,.10g} {field.unit}".rstrip(), f"write {span}")
     return number
 
 

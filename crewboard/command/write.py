@@ -42,9 +42,8 @@ def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:
     if outcome.kept:
         if not call.given("json"):
             for entry in outcome.entries:
-                call.out.line(
-                    f"{entry.at:%H:%M}  {entry_in_words(bench.plan, entry)}  [{entry.id}]"
-                )
+                words = entry_in_words(bench.plan, entry, bench.logbook)
+                call.out.line(f"{entry.at:%H:%M}  {words}  [{entry.id}]")
         return Exit.FINE
     for refusal in outcome.refused:
         call.out.talk(str(refusal))

@@ -18,7 +18,8 @@ _DAY_MONTH = rf"(\d{{1,2}})\.?\s+{_MONTH}(?:,?\s+(\d{{4}}))?"
 _MONTH_DAY = rf"{_MONTH}\s+(\d{{1,2}})(?:,?\s+(\d{{4}}))?"
 _H, _MIN = r"(?:(?:hours?|hrs?|h)\.?)", r"(?:(?:minutes?|mins?|m)\.?)"
 _HOURS = rf"(-?\d+(?:[.,]\d+)?|[.,]\d+)\s*{_H}?"
-_HOURS_MINUTES = rf"(\d+)\s*(?::|{_H}\s*)\s*([0-5]?\d)\s*{_MIN}?"
+# A clock's minutes have two figures: "12:5" could be five minutes, half an hour or fifty minutes.
+_HOURS_MINUTES = rf"(\d+)\s*(?:(?=:\s*\d\d):|{_H}\s*)\s*([0-5]?\d)\s*{_MIN}?"
 _MINUTES = rf"(\d+)\s*{_MIN}"
 _MOST = 1e9
 _MONTHS = [month.lower() for month in MONTHS]

@@ -102,7 +102,7 @@ class _FieldWords:
             case "entry":
                 return self._entry(value)
             case "hours":
-                return f"{value:.10g} h"
+                return f"{round(value, 2):.10g} h"
             case "number":
                 return shown(value, field.unit, self.plan.vehicle.units)
             case "moment":

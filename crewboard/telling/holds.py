@@ -5,6 +5,7 @@ from typing import Literal
 
 from crewboard.order.board import LATELY, Board
 from crewboard.order.holds.running import Extension, StandingHold
+from crewboard.order.holds.shop_air import NoReading
 from crewboard.order.holds.words import (
     course_in_words,
     hold_title,
@@ -135,9 +136,20 @@ def _clock(board: Board, hold: StandingHold) -> Iterator[Line]:
         stopped = outside_in_words(hold.outside, board.plan.vehicle.units)
         yield Line(f"stopped: {stopped}", "warning")
     if hold.no_reading is not None:
-        yield Line(f"asks for a look: {no_reading_in_words(hold.no_reading)}", "must")
+        yield _unread(board, hold, hold.no_reading)
     if hold.stood_still:
         yield Line(f"{how_long(hold.lost)} did not count")
+
+
+def _unread(board: Board, hold: StandingHold, no_reading: NoReading) -> Line:
+    """What the readings leave open: a look that is due, or one that a reading can still spare."""
+    if not no_reading.to_come:
+        return Line(f"asks for a look: {no_reading_in_words(no_reading)}", "must")
+    read = no_reading.since
+    last = f"last read {when(read, board.at)}" if read is not None else "not read yet"
+    if hold.release == "look":
+        return Line(f"read the shop again meanwhile: {last}")
+    return Line(f"read the shop, or it asks for a look: {last}")
 
 
 def _extension(board: Board, extension: Extension) -> str:

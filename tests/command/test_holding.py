@@ -127,3 +127,17 @@ def test_the_clock_of_a_hold_may_start_exactly_now_and_no_later(van: Path, call:
     assert call("finish", van, "paint-front", *now, *at(2)).code == 0
     told = call("holds", van, "--json", *at(2, "10:01")[:2]).form["holds"]
     assert told[0]["since"] == "2026-05-02T10:00:00"
+
+
+def test_a_hold_is_on_a_task_or_on_a_component_not_on_both(van: Path, call: Shell) -> None:
+    on_both = ("--task", "hang", "--component", "doors", "--lasts", "1 day")
+    refused = call("hold", van, "glue", *on_both, *at(2))
+    assert refused.code == 1
+    assert "on a task or on a component" in refused.err
+    assert "No hold" in call("holds", van, *at(2)[:2]).out
+
+
+def test_what_was_said_of_a_hold_names_the_work_it_is_on(van: Path, call: Shell) -> None:
+    call("finish", van, "paint-front", *at(2))
+    longer = call("extend", van, "paint-front", "--by-span", "1 day", "--why", "damp", *at(2))
+    assert 'dry hold of "Paint the front door" extended by 1 day' in longer.out

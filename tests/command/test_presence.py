@@ -103,3 +103,9 @@ def test_who_comes_later_or_leaves_earlier_says_when(run: Shell, shop: Path) -> 
     wrong = run("expect", shop, "ben", "--from", "late", *at)
     assert wrong.code == 2
     assert '"late" is not a time of day; write 9:00 or 16:30' in wrong.err
+
+
+def test_nobody_is_expected_to_leave_before_they_come(run: Shell, shop: Path) -> None:
+    refused = run("expect", shop, "ada", "--from", "10:05", "--until", "9", "--at", "2026-05-16")
+    assert refused.code == 1
+    assert "leave at 09:00 and come only at 10:05" in refused.err

@@ -126,3 +126,39 @@ def test_a_lowest_above_what_is_read_now_is_refused(van: Path, call: Shell) -> N
     ended = call("reading", van, "--celsius", "12", "--lowest", "13", *at(2, "20:00"))
     assert ended.code == 1
     assert "look at the thermometer again" in ended.err
+
+
+@pytest.mark.parametrize(
+    ("own", "typed", "lowest"),
+    [
+        ("metric", ("--fahrenheit", "50", "--lowest", "41"), "5 °C"),
+        ("imperial", ("--celsius", "10", "--lowest", "5"), "41 °F"),
+        ("imperial", ("--celsius", "10", "--lowest", "41 F"), "41 °F"),
+        ("imperial", ("--temperature", "50", "--lowest", "41"), "41 °F"),
+    ],
+)
+def test_the_lowest_is_in_the_unit_that_was_said_of_the_temperature(
+    van: Path, call: Shell, own: str, typed: tuple[str, ...], lowest: str
+) -> None:
+    path = van / "vehicle.toml"
+    path.write_text(path.read_text().replace("format = 1", f'format = 1\nunits = "{own}"'))
+    ended = call("reading", van, *typed, *at(2, "14:00"))
+    assert f"lowest since the last one {lowest}" in ended.out
+
+
+def test_a_hold_asks_for_no_look_while_a_reading_can_still_speak_for_it(
+    van: Path, call: Shell
+) -> None:
+    """A fresh reading speaks for a day; the seal of two hours and the glue of 24 hours differ."""
+    assert call("reading", van, "--celsius", "15", "--humidity", "60", *at(9, "09:30")).code == 0
+    assert call("finish", van, "seal", *at(9)).code == 0
+    holds = " ".join(call("holds", van, *at(9, "10:30")[:2]).out.split())
+    assert "asks for a look" not in holds.partition("Seal the ends")[2]
+
+
+def test_a_hold_that_outlasts_its_reading_asks_for_the_next_one_first(
+    van: Path, call: Shell
+) -> None:
+    holds = " ".join(call("holds", van, *at(2, "11:00")[:2]).out.split())
+    assert "read the shop again meanwhile: last read 09:00" in holds
+    assert "asks for a look" not in holds

@@ -27,7 +27,10 @@ def test_hours_can_be_typed_as_people_write_them(typed: str, hours: float) -> No
     assert as_typed.hours(typed) == hours
 
 
-@pytest.mark.parametrize("typed", ["", "2:75", "two", "2;30", "1e5", "nan", "inf", "2:30:10", "٣"])
+NO_HOURS = ["", "2:75", "12:5", "two", "2;30", "1e5", "nan", "inf", "2:30:10", "٣"]
+
+
+@pytest.mark.parametrize("typed", NO_HOURS)
 def test_what_is_no_number_of_hours_is_said(typed: str) -> None:
     with pytest.raises(Unread, match=r"write 2\.5, 2,5, 2:30"):
         as_typed.hours(typed)

@@ -69,7 +69,6 @@ VEHICLE_KEYS = (
             "how long a reading is believed; then a look is due",
         ),
         ("conditions", "{ at_least_c = 10 }", "what the shop keeps to; holds may refer to it"),
-        ("readings_good_for", '"1 week"', "how long a reading of its air speaks for the shop"),
         ("logger", '{ moment = "Time" }', "the columns of the data logger's files, by their heads"),
         ("logger.moment", '"Time"', "the column with date and time"),
         ("logger.temperature", '"Temp"', "the column with the temperature"),

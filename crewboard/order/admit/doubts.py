@@ -123,6 +123,6 @@ def _hours(board: Board, logbook: Logbook, act: HoursWorked) -> Iterator[Refusal
     if act.hours > DAY_HOURS:
         yield _doubt("hours", f"{act.hours:.10g} hours cannot be one person's day")
     elif before + act.hours > DAY_HOURS:
-        name, in_all = person(board.plan, act.who), before + act.hours
+        name, in_all = person(board.plan, act.who), round(before + act.hours, 2)
         sentence = f"{name} would have {in_all:.10g} hours on {day_in_words(on)}"
         yield _doubt("hours", f"{sentence}, more than a day has")

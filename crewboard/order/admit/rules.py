@@ -1,13 +1,14 @@
 """What may be written into the logbook at a moment, and what is refused and why."""
 
 from collections.abc import Collection, Iterable
-from datetime import datetime
+from datetime import datetime, time
 
 from crewboard.logbook.acts import (
     Act,
     Begun,
     CheckSigned,
     ClosedDay,
+    Expected,
     Extended,
     Finished,
     HoldStarted,
@@ -66,6 +67,9 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             return _start_hold(act)
         case Extended() | Released():
             return _change_hold(board, act, by)
+        case Expected(arrives=time() as arrives, leaves=time() as leaves) if leaves <= arrives:
+            sentence = f"they would leave at {leaves:%H:%M} and come only at {arrives:%H:%M}"
+            return [Refusal("times", sentence, "write both right")]
         case HoursWorked() if not act.hours > 0:
             sentence = f"{act.hours:g} hours cannot be one person's day"
             return [Refusal("hours", sentence, "log more than 0 and at most 24")]
@@ -161,6 +165,9 @@ def _start_hold(act: HoldStarted) -> list[Refusal]:
         return [Refusal("kind", f'there is no hold "{act.hold}"', f"kinds are {', '.join(KINDS)}")]
     if not act.task and not act.component:
         return [Refusal("empty", "say which task or component the hold is on")]
+    if act.task and act.component:
+        mend = "name one of the two; start a second hold for the other"
+        return [Refusal("both", "a hold is on a task or on a component", mend)]
     return []
 
 

@@ -44,9 +44,11 @@ class Stretch(NamedTuple):
 
 class NoReading(NamedTuple):
     """A hold has hours for which no reading speaks. `since` is the last reading's moment before
-    them, None where there was none."""
+    them, None where there was none. `to_come`: these hours are still ahead, and a reading taken
+    before them would speak for them."""
 
     since: datetime | None
+    to_come: bool = False
 
 
 class Age(NamedTuple):
@@ -222,7 +224,9 @@ class Measure:
             before = point.at
             if point.at >= end:
                 return None
-        return NoReading(before) if age.too_old(before, end) else None
+        if not age.too_old(before, end):
+            return None
+        return NoReading(before, to_come=not age.too_old(before, min(at, end)))
 
     def _reached(self, limits: Limits, start: datetime, at: datetime) -> bool:
         """Whether the lowest or highest told later, by `at`, speaks against the time from `start`

@@ -46,6 +46,7 @@ def parsed(text: str, *, imperial: bool = False) -> Reading | None:
     now, since = _SINCE.sub(" ", text), {}
     try:
         read = _pair(_figures(now), units)
+        units = _unit_said(now) or units  # meant for the lowest and highest too
         for side, figures in _SINCE.findall(text):
             if side[0] in since or (pair := _pair(_figures(figures), units)) is None:
                 return None
@@ -57,6 +58,12 @@ def parsed(text: str, *, imperial: bool = False) -> Reading | None:
         return None
     kept = Reading(*read, "", lowest[0], highest[0], lowest[1], highest[1])
     return kept if _fits(kept) else None
+
+
+def _unit_said(now: str) -> str:
+    """The units of a temperature typed with its sign, "" without one."""
+    signs = [figure[-1].casefold() for figure, _ in _figures(now)]
+    return "metric" if "c" in signs else "imperial" if "f" in signs else ""
 
 
 def _pair(figures: list[tuple[str, bool]], units: str) -> tuple[float | None, float | None] | None:
