@@ -29,7 +29,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "holds": Listed("looking", "what sets, cures or is awaited, and until when"),
         "vehicle": Listed("looking", "the components and how far each is"),
         "crew": Listed("looking", "the people, their hours, skills and certificates"),
-        "supplies": Listed("supplies", "what is here, short, on its way, and to be ordered"),
+        "supplies": Listed("looking", "what is here, short, on its way, and to be ordered"),
         "log": Listed("looking_over", "the logbook, by day, person or task"),
         "forecast": Listed("forecast", "when it will be finished, and what would bring it forward"),
         "plan-day": Listed("plan_day", "who does what and when, for the people who are here"),
@@ -50,7 +50,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     "Print and hand on": {
         "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
         "briefing": Listed("printing", "the day's safety talk"),
-        "picture": Listed("picture", "a screen as an SVG file"),
+        "picture": Listed("printing", "a screen as an SVG file"),
     },
     "Look after the folder": {
         "new": Listed("keeping", "make a folder for a vehicle"),

@@ -11,7 +11,7 @@ from datetime import datetime, time
 from typing import TYPE_CHECKING
 
 from crewboard.command.exits import Exit, Refused
-from crewboard.command.opened import DIR, JSON, as_read, must_be_ours_to_write
+from crewboard.command.opened import DIR, JSON, as_read, folder_of, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.order.said import how_many, listed
 
@@ -105,9 +105,7 @@ new = Command(
 def _fold(call: Call) -> Exit:
     from crewboard.folder.edit.fold import copies_to_fold
 
-    root = call.word("DIR")
-    if not os.path.isdir(root):
-        raise Refused(f'there is no folder "{root}"')
+    root = folder_of(call)
     doing = call.given("do-it")
     if doing:
         must_be_ours_to_write(root)
@@ -159,7 +157,7 @@ fold = Command(
 def _copies(call: Call) -> Exit:
     from crewboard.folder.disk.archive import copies_of
 
-    kept = copies_of(_root(call))
+    kept = copies_of(folder_of(call))
     for copy in kept:
         size = os.path.getsize(copy.path) / 1000
         call.out.line(f"{_name(copy):<24} {size:8.0f} KB")
@@ -172,7 +170,7 @@ def _restore(call: Call) -> Exit:
     from crewboard.folder.cannot import NotKept
     from crewboard.folder.disk.archive import compare
 
-    root = _root(call)
+    root = folder_of(call)
     path = _chosen(root, call.word("COPY"))
     if call.given("do-it"):
         must_be_ours_to_write(root)
@@ -209,13 +207,6 @@ def _do_it(call: Call, root: str, path: str) -> Exit:
     if made.left_out:
         call.out.talk(f"{how_many(len(made.left_out), 'large file')} not in that copy.")
     return Exit.FINE
-
-
-def _root(call: Call) -> str:
-    root = call.word("DIR")
-    if not os.path.isdir(root):
-        raise Refused(f'there is no folder "{root}"')
-    return root
 
 
 def _name(copy: DailyCopy) -> str:

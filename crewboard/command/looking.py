@@ -1,4 +1,5 @@
-"""The commands that look at the work: `day`, `task`, `why`, `then`, `holds`, `vehicle`, `crew`.
+"""The commands that look at the work: `day`, `task`, `why`, `then`, `holds`, `vehicle`, `crew`,
+`supplies`.
 
 What one of them alone needs is imported when it is called.
 """
@@ -164,6 +165,25 @@ def _crew(call: Call) -> Exit:
     return Exit.FINE
 
 
+def _supplies(call: Call) -> Exit:
+    board = _board(call)
+    if call.given("json"):
+        from crewboard.command.json_folder import supplies_form
+
+        call.out.json(supplies_form(board))
+    elif call.word("SUPPLY"):
+        from crewboard.command import naming
+        from crewboard.telling.supplies import supply_lines
+
+        _tell(call, supply_lines(board, naming.supply(board.plan, call.word("SUPPLY"))))
+    else:
+        from crewboard.paper.plain import plain_rows
+        from crewboard.telling.supplies import supply_rows
+
+        call.out.lines(plain_rows(supply_rows(board), call.out.width))
+    return Exit.FINE
+
+
 day = Command(
     print_day,
     "Prints the work day: date and hours, who is here, what goes first and why, what is ready and "
@@ -223,5 +243,16 @@ crew = Command(
     (
         "crewboard crew sample_project --at 2026-05-02",
         "crewboard crew sample_project mirela --at 2026-05-02",
+    ),
+)
+supplies = Command(
+    _supplies,
+    "Lists the supplies: what is overdue, not ordered, ordered and here, how much of it, for when "
+    "it is promised, and how many unfinished tasks need it. With a name, all about that one.",
+    (DIR, Word("SUPPLY", "a supply: its id, or words of its name", optional=True)),
+    (AT, JSON),
+    (
+        "crewboard supplies sample_project --at 2026-05-02",
+        "crewboard supplies sample_project half-round --at 2026-05-02",
     ),
 )

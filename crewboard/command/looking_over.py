@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from crewboard.command import naming
 from crewboard.command.exits import Exit, Refused
-from crewboard.command.opened import AT, DIR, JSON, moment, open_bench, parse_day
+from crewboard.command.opened import AT, DIR, JSON, folder_of, moment, open_bench, parse_day
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.day import Day
@@ -199,10 +199,7 @@ def _sheets(call: Call) -> Mapping[str, Hazard]:
     from crewboard.folder.read.files import HAZARDS
     from crewboard.folder.read.hazard_sheets import read_sheets
 
-    root = call.word("DIR")
-    if not os.path.isdir(root):
-        raise Refused(f'there is no folder "{root}"')
-    folder = Folder(root)
+    folder = Folder(folder_of(call))
     if HAZARDS in folder.broken:
         call.out.talk(f"{folder.broken[HAZARDS]}; it is passed over")
     return read_sheets(None, folder.own_hazards).hazards

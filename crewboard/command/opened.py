@@ -34,6 +34,14 @@ def open_bench(call: Call) -> Workbench:
     return Workbench(root)
 
 
+def folder_of(call: Call) -> str:
+    """The folder that is named, whatever it holds. Raises `Refused` where there is none."""
+    root = call.word("DIR")
+    if not os.path.isdir(root):
+        raise Refused(f'there is no folder "{root}"')
+    return root
+
+
 def must_hold_a_vehicle(root: str) -> None:
     """Raises `Refused` where the folder is none of a vehicle: nothing is written into it."""
     from crewboard.folder.read.files import VEHICLE
