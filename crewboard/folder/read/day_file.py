@@ -111,7 +111,10 @@ def _usual(entry_id: str, values: Mapping[str, Any]) -> Entry | None:
     fields = dict(values)
     types = look.types
     for key, value in values.items():
-        if type(value) not in types.get(key, ()) or (type(value) is str and not value.strip()):
+        kind_of_value = type(value)
+        if kind_of_value not in types.get(key, ()):
+            return None
+        if kind_of_value is str and not value.strip():
             return None
     for name, (least, most) in look.numbers.items():
         if name in fields:

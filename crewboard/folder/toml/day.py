@@ -16,7 +16,9 @@ from typing import Any, NamedTuple
 from crewboard.folder.toml.decode import parse_text
 from crewboard.folder.toml.text import BrokenText, text_of
 
-_PAIR = re.compile(r"""[ \t]*([A-Za-z0-9_-]+|"[^"\\]*"|'[^']*')[ \t]*=""")
+# Compiled when they are first used: a plain day needs neither.
+_PAIR = r"""[ \t]*([A-Za-z0-9_-]+|"[^"\\]*"|'[^']*')[ \t]*="""
+_PLAIN_LINE = r"([a-z0-9]+) = \{ (.*) \}\n|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n"
 
 
 # Of everything that TOML allows only what `append` writes: a date, `[entries]`, one line an entry
@@ -27,7 +29,6 @@ _NUMBER = r"(?:0|[1-9]\d{0,6})(?:\.\d{1,6})?"
 _VALUE = rf"{_PLAIN_TEXT}|{_MOMENT}|{_NUMBER}|true|false|\[(?:{_PLAIN_TEXT}(?:, {_PLAIN_TEXT})*)?\]"
 _PLAIN_PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})", re.ASCII)
 _PLAIN_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
-_PLAIN_LINE = re.compile(r"([a-z0-9]+) = \{ (.*) \}\n|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n", re.ASCII)
 _DATED_LINE = re.compile(
     r"([a-z0-9]+) = \{ at = (\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d), (.*) \}\n"
     r"|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n",
@@ -77,10 +78,11 @@ def plain_day(text: str) -> dict[str, Any] | None:
         return None
     entries: dict[str, dict[str, Any]] = {}
     at, end, lines = head.end(), len(text), 0
+    plain_line = re.compile(_PLAIN_LINE, re.ASCII)
     try:
         values = {"date": date.fromisoformat(head[1]), "entries": entries}
         while at < end:
-            line = _PLAIN_LINE.match(text, at)
+            line = plain_line.match(text, at)
             if line is None:
                 return None
             at = line.end()
@@ -95,12 +97,8 @@ def plain_day(text: str) -> dict[str, Any] | None:
     return values if len(entries) == lines else None
 
 
-class DatedLine(NamedTuple):
-    """An entry's line as this program writes it: its id, its moment, and all behind them."""
-
-    id: str
-    at: datetime
-    written: str
+# An entry's line as this program writes it: its id, its moment, and all behind them.
+DatedLine = tuple[str, datetime, str]
 
 
 def dated_lines(text: str) -> tuple[date, list[DatedLine]] | None:
@@ -121,7 +119,7 @@ def dated_lines(text: str) -> tuple[date, list[DatedLine]] | None:
             at = line.end()
             entry_id, written_at, written = line.groups()
             if entry_id:
-                lines.append(DatedLine(entry_id, moment(written_at), written))
+                lines.append((entry_id, moment(written_at), written))
         day = date.fromisoformat(head[1])
     except ValueError:  # the 30th of February
         return None
@@ -186,5 +184,5 @@ def _key(line: str) -> str | None:
     """What the line may give only once in a day file; None where it is no line of such a file."""
     if line.startswith("["):
         return "[entries]" if line.replace(" ", "").startswith("[entries]") else None
-    match = _PAIR.match(line)
+    match = re.match(_PAIR, line)
     return match[1].strip("\"'") if match else None
