@@ -6,6 +6,7 @@ from crewboard.order.board import Board
 from crewboard.order.holds.words import hold_title, outside_in_words
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.presence import said_to_come
+from crewboard.order.safety.clocks import clock_in_words
 from crewboard.order.said import day_in_words, how_many, listed
 from crewboard.plan.hazard import Clock
 
@@ -131,7 +132,7 @@ def _near(board: Board, obstacle: Obstacle) -> str:
 
 
 def _clock_runs(board: Board, obstacle: Obstacle) -> str:
-    after = f'the {_clock(board, obstacle).kind} after "{board.plan.tasks[obstacle.task].title}"'
+    after = f"the {clock_in_words(board.plan, _clock(board, obstacle), obstacle.task)}"
     if obstacle.until is None:
         return f"{after} has not started"
     day = "" if obstacle.until.date() == board.at.date() else f"{day_in_words(obstacle.until)} "

@@ -8,7 +8,7 @@ from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.needs import has_certificate
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.safety.certificates import last_day
-from crewboard.order.safety.clocks import must_end_in_words
+from crewboard.order.safety.clocks import clock_in_words, must_end_in_words
 from crewboard.order.safety.signing import who_may_sign
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person, quoted_title
 from crewboard.plan.hazard import CertificateNeed, Hazard
@@ -249,7 +249,7 @@ def _near(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
 def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     hazard = _hazard(board, obstacle)
     clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
-    after = f"the {clock.kind} after {quoted_title(board.plan, obstacle.task)}"
+    after = f"the {clock_in_words(board.plan, clock, obstacle.task)}"
     if obstacle.until is None:
         return f"{after} has not started", f"sign that {hazard.short} has ended there, then wait"
     rule = hazard.ruling(clock)

@@ -13,7 +13,12 @@ from crewboard.order.may.people import against_person
 from crewboard.order.may.short import barred_because
 from crewboard.order.presence import said_to_come
 from crewboard.order.safety.checks import hazards_of
-from crewboard.order.safety.clocks import must_end_by, must_end_in_words, still_running
+from crewboard.order.safety.clocks import (
+    clock_in_words,
+    must_end_by,
+    must_end_in_words,
+    still_running,
+)
 from crewboard.order.safety.signatures import may_answer_for
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import listed
@@ -195,7 +200,7 @@ def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
 
 def _running(board: Board) -> list[str]:
     return [
-        f'the {running.clock.kind} after "{board.plan.tasks[running.task].title}" runs until '
+        f"the {clock_in_words(board.plan, running.clock, running.task)} runs until "
         f"{running.until:%H:%M}"
         for running in still_running(board)
         if running.until is not None

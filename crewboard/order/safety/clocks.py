@@ -5,7 +5,9 @@ from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.safety.signatures import Signatures, signatures
+from crewboard.order.said import quoted_title
 from crewboard.plan.hazard import Clock, Hazard, Number, longest_clock, minutes_of
+from crewboard.plan.plan import Plan
 
 
 class ProtectiveClock(NamedTuple):
@@ -48,6 +50,11 @@ def protective_clocks(board: Board) -> list[ProtectiveClock]:
 def still_running(board: Board) -> list[ProtectiveClock]:
     """The protective clocks that have not run out, or not even started."""
     return [clock for clock in protective_clocks(board) if clock.running(board.at)]
+
+
+def clock_in_words(plan: Plan, clock: Clock, task_id: str) -> str:
+    """A clock by the work it follows: 'fire watch after "Weld the brackets"'."""
+    return f"{clock.kind} after {quoted_title(plan, task_id)}"
 
 
 def must_end_by(board: Board, hazard: Hazard) -> tuple[datetime, Clock, Number] | None:

@@ -8,7 +8,7 @@ from crewboard.logbook.acts import Act, ClosedDay, SignOut
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
-from crewboard.order.safety.clocks import ProtectiveClock, still_running
+from crewboard.order.safety.clocks import ProtectiveClock, clock_in_words, still_running
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import day_in_words, person
@@ -80,7 +80,10 @@ def _running(board: Board, running: ProtectiveClock) -> Refusal:
         sentence = f'nobody has said that {running.hazard.short} in "{title}" has ended'
         mend = f"sign when it ended: the {running.clock.kind} is {running.rule.amount}; {_MEND}"
         return Refusal("clock", sentence, mend, True)
-    sentence = f'the {running.clock.kind} after "{title}" runs until {running.until:%H:%M}'
+    sentence = (
+        f"the {clock_in_words(board.plan, running.clock, running.task)} runs until "
+        f"{running.until:%H:%M}"
+    )
     if running.until.date() != board.at.date():
         sentence += f" on {running.until:%d.%m.}"
     return Refusal("clock", sentence, f"stay until then; {_MEND}", True)

@@ -76,9 +76,10 @@ def left_open_in_words(plan: Plan, left_open: LeftOpen) -> list[str]:
     elif names:
         facts.append(f"never signed out: {names}")
     if left_open.running:
+        from crewboard.order.safety.clocks import clock_in_words  # mostly nothing runs
+
         kinds = listed(
-            f'{running.clock.kind} after "{plan.tasks[running.task].title}"'
-            for running in left_open.running
+            clock_in_words(plan, running.clock, running.task) for running in left_open.running
         )
         facts.append(f"not seen to its end: {kinds}")
     if left_open.unsigned:
