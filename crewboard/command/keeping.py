@@ -7,6 +7,8 @@ What one of them alone needs is imported when it is called.
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime, time
 from typing import TYPE_CHECKING
 
@@ -120,13 +122,20 @@ def _fold(call: Call) -> Exit:
 
 
 def _done(root: str) -> list[FoldedCopy]:
-    from crewboard.folder.cannot import ChangedMeanwhile, NotKept
     from crewboard.folder.disk.lock import folder_lock
     from crewboard.folder.edit.fold import fold_all
 
+    with _refused_by_the_disk(), folder_lock(root):
+        return fold_all(root)
+
+
+@contextmanager
+def _refused_by_the_disk() -> Iterator[None]:
+    """Raises `Refused` where the disk does not take it, or another program comes between."""
+    from crewboard.folder.cannot import ChangedMeanwhile, NotKept
+
     try:
-        with folder_lock(root):
-            return fold_all(root)
+        yield
     except NotKept as error:
         raise Refused(error.sentence, error.hint, Exit.DISK) from None
     except ChangedMeanwhile as error:
@@ -167,14 +176,13 @@ def _copies(call: Call) -> Exit:
 
 
 def _restore(call: Call) -> Exit:
-    from crewboard.folder.cannot import NotKept
     from crewboard.folder.disk.archive import compare
 
     root = folder_of(call)
     path = _chosen(root, call.word("COPY"))
     if call.given("do-it"):
         must_be_ours_to_write(root)
-    try:
+    with _refused_by_the_disk():
         difference = compare(path, root)
         for mark, paths in (
             ("comes back", difference.missing),
@@ -189,20 +197,14 @@ def _restore(call: Call) -> Exit:
             call.out.talk("Nothing was changed. To restore: --do-it")
             return Exit.FINE
         return _do_it(call, root, path)
-    except NotKept as error:
-        raise Refused(error.sentence, error.hint, Exit.DISK) from None
 
 
 def _do_it(call: Call, root: str, path: str) -> Exit:
-    from crewboard.folder.cannot import ChangedMeanwhile
     from crewboard.folder.disk.archive import restore as bring_back
     from crewboard.folder.disk.lock import folder_lock
 
-    try:
-        with folder_lock(root):
-            made = bring_back(path, root, datetime.now(), exact=call.given("exact"))
-    except ChangedMeanwhile as error:
-        raise Refused(f"{error.path} is being changed by another program", "try again") from None
+    with folder_lock(root):
+        made = bring_back(path, root, datetime.now(), exact=call.given("exact"))
     call.out.talk(f'How it was before is kept as "{_name(made.copy)}".')
     if made.left_out:
         call.out.talk(f"{how_many(len(made.left_out), 'large file')} not in that copy.")
