@@ -11,6 +11,9 @@ import pytest
 
 from crewboard.command import output
 from crewboard.command.run import main
+from crewboard.paper.plain import plain_lines
+from crewboard.telling.day import day_head, finished_so_far, waiting_lines
+from crewboard.telling.line import Line
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
 from crewboard.workbench import Workbench
 from tests.telling.facts import SAMPLE, STORED, Facts, facts
@@ -79,6 +82,11 @@ def printed(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str])
     return sentences
 
 
+def in_words(*lines: Line) -> set[str]:
+    """What the room of words itself says, as a command prints it."""
+    return {squeezed(line) for line in plain_lines(lines, 5000)}
+
+
 def squeezed(text: str) -> str:
     return " ".join(text.split())
 
@@ -116,9 +124,12 @@ async def test_the_day_is_told_alike_on_the_screen_and_by_the_command(
     workable = sum(1 for _ in board.in_state("ready", "under way"))
     screen = await screen_text(moment, "home", moves=workable + len(board.stopping()) + 2)
     sentences = printed("day", SAMPLE, *at(moment))
-    rest = [each for each in sentences if not each.startswith(ONLY_PRINTED)]
+    *rest, last = [each for each in sentences if not each.startswith(ONLY_PRINTED)]
     assert len(rest) > 40
-    for sentence in rest[:-1]:  # the last counts what is finished, which the vehicle's page does
+    assert last == f"{finished_so_far(board)}."  # which the vehicle's page counts
+    for sentence in set(sentences) - {*rest, last}:
+        assert sentence in in_words(*day_head(board), *waiting_lines(board))
+    for sentence in rest:
         if sentence.startswith("Waiting for"):
             head, _, titles = sentence.rpartition("): ")
             assert f"{head})" in screen
