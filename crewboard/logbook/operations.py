@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date, datetime
 from itertools import takewhile
 
-from crewboard.logbook.acts import TakenBack
+from crewboard.logbook.acts import ClosedDay, SignOut, TakenBack
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 
@@ -25,7 +25,8 @@ def last_operation(
     files they are; none where there is nothing of theirs. `by` "" means lines without a name.
 
     Where the shop's clock stands `still` (an example folder), all lines are of one second: then
-    only those of one kind that stand together are one operation.
+    only those of one kind that stand together are one operation, and the closing of the day with
+    the sign-outs that it wrote.
     """
     lines = [(day, entry) for day, entry in _standing(logbook) if entry.by == by]
     if not lines:
@@ -37,7 +38,9 @@ def last_operation(
         of_day, line = other
         if (_put_down(line), line.at) != (_put_down(entry), entry.at):
             return False
-        return not still or (of_day, line.kind) == (day, entry.kind)
+        if not still or (of_day, line.kind) == (day, entry.kind):
+            return True
+        return isinstance(entry.act, SignOut) and isinstance(line.act, ClosedDay)
 
     if still:
         return tuple(reversed(list(takewhile(together, reversed(lines[: last + 1])))))

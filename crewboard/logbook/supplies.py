@@ -97,7 +97,7 @@ class Arrived(NamedTuple):
         "Says that a supply went back to where it came from: it is short again until more comes.",
         ("supply",),
         "",
-        ('crewboard sent-back . half-round --amount 2 --why "bowed"',),
+        ('crewboard sent-back . canvas-tacks --amount 100 --why "rusty"',),
     ),
 )
 class SentBack(NamedTuple):

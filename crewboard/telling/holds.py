@@ -79,7 +79,7 @@ def hold_state(hold: StandingHold) -> tuple[str, Tone]:
 def _to_go(board: Board, hold: StandingHold) -> str:
     if hold.stage != "running" or hold.until is None:
         return ""
-    return f"{how_long(hold.until - board.at)} to go"
+    return f"{how_long(board.plan.clock.between(board.at, hold.until))} to go"
 
 
 def _course(board: Board, hold: StandingHold) -> str:

@@ -141,3 +141,19 @@ def test_what_was_said_of_a_hold_names_the_work_it_is_on(van: Path, call: Shell)
     call("finish", van, "paint-front", *at(2))
     longer = call("extend", van, "paint-front", "--by-span", "1 day", "--why", "damp", *at(2))
     assert 'dry hold of "Paint the front door" extended by 1 day' in longer.out
+
+
+def test_what_a_hold_has_to_go_is_told_in_real_hours_over_a_clock_change(
+    van: Path, call: Shell
+) -> None:
+    """The clocks go back on Sunday 25 October at 03:00: 36 hours from Saturday noon end at 23:00,
+    and at one o'clock 35 of them are to go."""
+    path = van / "vehicle.toml"
+    path.write_text(path.read_text().replace("format = 1", 'format = 1\ntimezone = "CET"'))
+    noon = ("--at", "2026-10-24T12:00", *BY)
+    despite = ("--despite", "written ahead")
+    started = call("hold", van, "soak", "--task", "hang", "--lasts", "36 hours", *despite, *noon)
+    assert started.code == 0, started.err
+    holds = call("holds", van, "--at", "2026-10-24T13:00").out
+    assert "until Sun 25 Oct 23:00" in holds
+    assert "35 h to go" in holds

@@ -96,3 +96,18 @@ def test_the_list_of_orders_names_what_is_short_and_nobody_ordered(
     [bolts] = form["supplies"]
     assert (bolts["here"], bolts["short"], bolts["to_come"], bolts["unordered"]) == (0, 8, 5, 3)
     assert bolts["tasks"] == ["deck/lay"]
+
+
+def test_what_was_never_here_is_sent_back_or_used_only_with_a_reason(
+    call: Shell, tmp_path: Path
+) -> None:
+    bus = _bus(tmp_path, 'quantity = "8 of 10 mm"')
+    sent = call("sent-back", bus, "bolts", "--amount", "2", *BY)
+    assert sent.code == 1
+    assert "Bolts: only 0 of 2 are here" in sent.err
+    assert "write down first what arrived" in _flat(sent.err)
+    call("arrived", bus, "bolts", "--amount", "6", *BY)
+    assert call("used", bus, "bolts", "--amount", "60", *BY).code == 1
+    assert call("used", bus, "bolts", "--amount", "6", *BY).code == 0
+    despite = ("--despite", "out of the old box")
+    assert call("used", bus, "bolts", "--amount", "2", *despite, *BY).code == 0

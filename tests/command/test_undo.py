@@ -82,3 +82,14 @@ def test_in_an_example_whose_clock_stands_still_calls_are_told_apart_by_their_ki
         assert call("undo", folder, "--by", "mirela").code == 0
     kept = ["sign-in aiko", "sign-in kwame"] if calls == 1 else []
     assert counting(call, folder) == sorted([*before, *kept])
+
+
+def test_in_an_example_the_closing_of_the_day_is_undone_with_its_sign_outs(
+    call: Shell, tmp_path: Path
+) -> None:
+    shutil.copytree(SAMPLE, tmp_path / "sample")
+    folder = tmp_path / "sample"
+    before = counting(call, folder)
+    assert call("close-day", folder, "--despite", "no heating", "--by", "mirela").code == 0
+    assert call("undo", folder, "--by", "mirela").code == 0
+    assert counting(call, folder) == before

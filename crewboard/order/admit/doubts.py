@@ -8,7 +8,17 @@ signed in for, is not asked here: the check of the folder questions it.
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
-from crewboard.logbook.acts import Act, Begun, Finished, HoursLeft, HoursWorked, Reopened, TakenBack
+from crewboard.logbook.acts import (
+    Act,
+    Begun,
+    Finished,
+    HoursLeft,
+    HoursWorked,
+    Reopened,
+    SentBack,
+    TakenBack,
+    Used,
+)
 from crewboard.logbook.fields import fields_of, people_of
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
@@ -36,6 +46,8 @@ def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refu
             doubted += _finish(board, logbook, act)
         case HoursWorked():
             doubted += _hours(board, logbook, act)
+        case SentBack() | Used():
+            doubted += _more_than_is_here(board, act)
         case HoursLeft() if board[act.task].work_done:
             sentence = f'the work of "{task_title(board.plan, act.task)}" is finished'
             mend = "reopen it first, or say why it is so"
@@ -85,6 +97,16 @@ def _measures(board: Board, act: Act) -> Iterator[Refusal]:
             f"{field.asked} {shown(value, field.unit, units)}: it is between {low} and {high}"
         )
         yield _doubt("unlikely", f"{sentence} as a rule")
+
+
+def _more_than_is_here(board: Board, act: SentBack | Used) -> Iterator[Refusal]:
+    """More of a counted supply than the logbook knows to be here."""
+    account, amount = board.stock[act.supply], act.amount
+    if amount is None or not account.counted or amount <= account.here:
+        return
+    sentence = f"{account.supply.name}: only {account.here:.10g} of {amount:.10g} are here"
+    mend = "write down first what arrived, or say why it is so"
+    yield Refusal("not-here", sentence, mend, True)
 
 
 def _finish(board: Board, logbook: Logbook, act: Finished) -> Iterator[Refusal]:
