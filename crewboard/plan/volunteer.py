@@ -39,9 +39,12 @@ class Volunteer(NamedTuple):
         return self.under_18
 
     def with_us_on(self, day: date) -> bool:
-        return (self.joined is None or self.joined <= day) and (
-            self.left is None or day <= self.left
-        )
+        """Whether they are of the crew. Who left before they joined came back then."""
+        has_joined = self.joined is None or self.joined <= day
+        not_left = self.left is None or day <= self.left
+        if self.joined is not None and self.left is not None and self.left < self.joined:
+            return has_joined or not_left
+        return has_joined and not_left
 
     def certificate(self, kind: str, day: date) -> Certificate | None:
         """A certificate of that kind that is good on the day."""

@@ -167,3 +167,15 @@ async def test_a_form_that_is_doubted_asks_and_keeps_what_was_typed(call: Shell,
         await pilot.press(*"twins", "enter")
         await until(pilot, lambda: not asked(app))
     assert [(e.act.hours, e.despite) for e in entries(van)] == [(30.0, "twins")]
+
+
+def test_who_left_and_came_back_is_of_the_crew_but_for_the_time_between(
+    call: Shell, van: Path
+) -> None:
+    crew = van / "crew.toml"
+    text = crew.read_text()
+    crew.write_text(text.replace("left = 2026-05-09", "left = 2026-05-09\njoined = 2026-05-14"))
+    for day, code in (("2026-05-09", 0), ("2026-05-12", 1), ("2026-05-14", 0)):
+        hours = call("hours", van, "dov", "1", "--at", f"{day}T12:00", *BY)
+        assert hours.code == code, (day, hours.err)
+        assert ("joined on Thu 14 May 2026" in hours.err) is (code == 1)
