@@ -26,11 +26,11 @@ _NTH = {1: "first", 2: "second", 3: "third", 4: "fourth"}
 def ways(board: Board) -> list[tuple[str, Model]]:
     """Each change in words, with the model of the job under it."""
     path = calendar_path(board)
-    found = [_one_more_day(board), _two_more_people(board)]
-    found += _skills(board, path)
-    found += _certificates(board, path)
-    found += _orders(board, path)
-    return found
+    ways = [_one_more_day(board), _two_more_people(board)]
+    ways += _skills(board, path)
+    ways += _certificates(board, path)
+    ways += _orders(board, path)
+    return ways
 
 
 def _under(board: Board, plan: Plan) -> Model:
@@ -44,8 +44,8 @@ def _one_more_day(board: Board) -> tuple[str, Model]:
     rule = extra_rule(board.plan.vehicle.work_days)
     days = board.plan.vehicle.work_days
     vehicle = board.plan.vehicle._replace(work_days=days._replace(rules=(*days.rules, rule)))
-    says = f"one more work day a month, the {_NTH[rule.nth]} {WEEKDAYS[rule.weekday].title()}"
-    return says, _under(board, board.plan._replace(vehicle=vehicle))
+    change = f"one more work day a month, the {_NTH[rule.nth]} {WEEKDAYS[rule.weekday].title()}"
+    return change, _under(board, board.plan._replace(vehicle=vehicle))
 
 
 def extra_rule(days: WorkDays) -> MeetingRule:
@@ -74,14 +74,14 @@ def _skills(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
         for skill in standing.task.skills:
             hours[skill] = hours.get(skill, 0.0) + hours_left(standing, path.usual)
     most = sorted((s for s in hours if hours[s]), key=lambda s: -hours[s])[:SKILLS]
-    found = []
+    ways = []
     for skill in most:
         who = _regular(board, partial(_lacks_skill, skill))
         if who is not None:
             crew = {**board.plan.crew, who.id: who._replace(skills=(*who.skills, skill))}
-            says = f"{person(board.plan, who.id)} learns {skill}"
-            found.append((says, _under(board, board.plan._replace(crew=crew))))
-    return found
+            change = f"{person(board.plan, who.id)} learns {skill}"
+            ways.append((change, _under(board, board.plan._replace(crew=crew))))
+    return ways
 
 
 def _certificates(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
@@ -95,7 +95,7 @@ def _certificates(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
             asking.setdefault(kind, asked)
             hours[kind] = hours.get(kind, 0.0) + hours_left(standing, path.usual)
     most = sorted((k for k in hours if hours[k]), key=lambda k: -hours[k])[:CERTIFICATES]
-    found = []
+    ways = []
     today = board.at.date()
     for kind in most:
         who = _regular(board, partial(asking[kind].could_be_got_by, day=today))
@@ -105,9 +105,9 @@ def _certificates(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
                 **board.plan.crew,
                 who.id: who._replace(certificates=(*who.certificates, paper)),
             }
-            says = f'{person(board.plan, who.id)} gets the certificate "{kind}"'
-            found.append((says, _under(board, board.plan._replace(crew=crew))))
-    return found
+            change = f'{person(board.plan, who.id)} gets the certificate "{kind}"'
+            ways.append((change, _under(board, board.plan._replace(crew=crew))))
+    return ways
 
 
 def _lacks_skill(skill: str, volunteer: Volunteer) -> bool:
@@ -133,14 +133,14 @@ def _orders(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
     for standing in board.standings.values():
         if standing.work_done or standing.state == "set aside":
             continue
-        for each in standing.short_of:
-            account = board.stock[each]
+        for supply_id in standing.short_of:
+            account = board.stock[supply_id]
             if account.unordered and account.supply.lead_time is not None:
                 own = path.slack(standing.task.id)
-                slack[each] = min(own, slack.get(each, own))
-    found = []
-    for each in sorted(slack, key=lambda s: slack[s])[:SUPPLIES]:
+                slack[supply_id] = min(own, slack.get(supply_id, own))
+    ways = []
+    for supply_id in sorted(slack, key=lambda s: slack[s])[:SUPPLIES]:
         other = copy(board)
-        other.stock = board.stock.if_ordered(each, board.at)
-        found.append((f"ordering {board.plan.supplies[each].name} now", remaining(other)))
-    return found
+        other.stock = board.stock.if_ordered(supply_id, board.at)
+        ways.append((f"ordering {board.plan.supplies[supply_id].name} now", remaining(other)))
+    return ways

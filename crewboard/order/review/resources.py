@@ -19,7 +19,7 @@ def about_people(board: Board, path: CalendarPath) -> Iterator[Question]:
     today = board.at.date()
     crew = [v for v in board.plan.crew.values() if v.with_us_on(today)]
     skills = {skill for volunteer in crew for skill in volunteer.skills}
-    told: set[str] = set()
+    questioned: set[str] = set()
     for name in path.work:
         task = board.plan.tasks[name]
         if board[name].state == "set aside":
@@ -44,19 +44,19 @@ def about_people(board: Board, path: CalendarPath) -> Iterator[Question]:
                 "ask for help on that day, or correct the number",
                 "people",
             )
-        yield from _certificates(board, path, task, needs, told)
+        yield from _certificates(board, path, task, needs, questioned)
 
 
 def _certificates(
-    board: Board, path: CalendarPath, task: Task, needs: Needs, told: set[str]
+    board: Board, path: CalendarPath, task: Task, needs: Needs, questioned: set[str]
 ) -> Iterator[Question]:
     """Papers that nobody will hold on the first day on which the work can begin."""
     day = max(board.at.date(), path.time.moment(path.start[task.id]).date())
     for asked in (*needs.each, *needs.one):
         kind = asked.need.kind
-        if kind in told or _anyone(board, asked, day):
+        if kind in questioned or _anyone(board, asked, day):
             continue
-        told.add(kind)
+        questioned.add(kind)
         if _anyone(board, asked, board.at.date()):
             yield Question(
                 "certificate lapses",
@@ -90,12 +90,12 @@ def about_supplies(board: Board, path: CalendarPath) -> Iterator[Question]:
         ready = path.ready_at(name, path.done, path.clear)
         own = free_from(board, path.time, standing, supplies=False)
         day = path.time.moment(path.time.open_from(max(ready, own))).date()
-        for each in standing.short_of:
-            if each not in needed or day < needed[each][0]:
-                needed[each] = (day, standing.task)
+        for supply_id in standing.short_of:
+            if supply_id not in needed or day < needed[supply_id][0]:
+                needed[supply_id] = (day, standing.task)
     for supply_id, (day, task) in needed.items():
         yield from _supply(board, supply_id, day, task)
-    named = {each for task in board.plan.tasks.values() for each in task.supplies}
+    named = {supply_id for task in board.plan.tasks.values() for supply_id in task.supplies}
     for supply in board.plan.supplies.values():
         if supply.id not in named:
             yield Question(

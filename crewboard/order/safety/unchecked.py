@@ -49,22 +49,22 @@ def unchecked_hours(plan: Plan, logbook: Logbook, *days: Day) -> list[Unchecked]
     if not asked:
         return []
     last = max(day.date for day in asked)
-    said = Signatures(plan, logbook, datetime.combine(last, time.max))
-    return [marked for day in asked for marked in _of_day(plan, said, day)]
+    signed = Signatures(plan, logbook, datetime.combine(last, time.max))
+    return [marked for day in asked for marked in _of_day(plan, signed, day)]
 
 
-def _of_day(plan: Plan, said: Signatures, day: Day) -> Iterator[Unchecked]:
+def _of_day(plan: Plan, signed: Signatures, day: Day) -> Iterator[Unchecked]:
     for entry in day.counting:
         act = entry.act
         if not isinstance(act, HoursWorked) or act.task not in plan.tasks:
             continue
-        moment = min([*said.begun_on(day.date, act.task), entry.at])
+        moment = min([*signed.begun_on(day.date, act.task), entry.at])
         unsigned = tuple(
             (hazard, check)
             for hazard in hazards_for(plan, plan.tasks[act.task], (act.who,), entry.at.date())
             for check in hazard.checks
             if check.when == "before"
-            and not said.was_signed(hazard, check, act.task, act.who, moment)
+            and not signed.was_signed(hazard, check, act.task, act.who, moment)
         )
         if unsigned:
             yield Unchecked(entry, act.task, act.who, act.hours, unsigned)
