@@ -162,3 +162,16 @@ def test_a_hold_that_outlasts_its_reading_asks_for_the_next_one_first(
     holds = " ".join(call("holds", van, *at(2, "11:00")[:2]).out.split())
     assert "read the shop again meanwhile: last read 09:00" in holds
     assert "asks for a look" not in holds
+
+
+def test_nobody_is_urged_to_start_a_hold_whose_clock_would_stand_still(
+    call: Shell, tmp_path: Path
+) -> None:
+    shop = make_shop(tmp_path / "cold", components={"rails": RAILS})
+    for celsius, urged in (("15", True), ("4", False)):
+        assert call("reading", shop, "--celsius", celsius, *at(2, "09:00")).code == 0
+        ranked = call("day", shop, *at(2, "09:30")[:2], "--json").form["first"]
+        glue = next(first for first in ranked if first["task"] == "rails/glue")
+        assert glue["finish_today"] is urged
+    day = " ".join(call("day", shop, *at(2, "09:30")[:2]).out.split())
+    assert "whose clock stands still: too cold (4 °C, it wants 10 °C)" in day

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.ahead.effort import crew_on, hours_left
 from crewboard.order.board import Board
+from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.reasons.onward import counts_behind, lets_go
@@ -73,7 +74,7 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
             against,
             _not_today(board, against),
         )
-        found.append(first._replace(says=_says(task, first)))
+        found.append(first._replace(says=_says(board, task, first)))
     return sorted(found, key=lambda first: [rule(first) for rule in RULES])
 
 
@@ -166,6 +167,8 @@ def _should_end_today(board: Board, path: CalendarPath, task: Task, behind: int)
     """A hold that others wait for could run from today on instead of from the next work day."""
     if task.hold is None or task.hold.lasts is None or not behind or not board.openings:
         return False
+    if _stopped(board, task):
+        return False
     time = path.time
     opening = time.day_from(time.now)
     if time.opens[opening] >= 1440:
@@ -177,12 +180,21 @@ def _should_end_today(board: Board, path: CalendarPath, task: Task, behind: int)
     return left / people * 60 <= today
 
 
-def _says(task: Task, first: First) -> str:
+def _stopped(board: Board, task: Task) -> str:
+    """What the last reading has against the clock of the hold that its finish would start."""
+    conditions = task.hold.conditions if task.hold is not None else None
+    air = board.rules.air.outside(conditions, board.at) if conditions else None
+    return outside_in_words(air, board.plan.vehicle.units) if air is not None else ""
+
+
+def _says(board: Board, task: Task, first: First) -> str:
     parts = []
     if task.hold is not None:
         span = _as_adjective(task.hold.lasts) if task.hold.lasts else ""
         what = f"{span} {KINDS[task.hold.kind].noun}".lstrip()
-        parts.append(f"starts {_article(what)} {what}")
+        stopped = _stopped(board, task)
+        still = f", whose clock stands still: {stopped}" if stopped else ""
+        parts.append(f"starts {_article(what)} {what}{still}")
     if first.behind:
         waits = "waits" if first.behind == 1 else "wait"
         parts.append(f"{how_many(first.behind, 'task')} {waits} behind it")
