@@ -8,6 +8,7 @@ import pytest
 
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Hold
+from crewboard.terminal.doing.reading import parsed
 from crewboard.terminal.planning.hold_fields import hold_answered, hold_fields
 from tests.terminal.shop import day_file, make_shop, open_app, reads, until
 
@@ -48,3 +49,12 @@ async def test_a_holds_conditions_are_typed_and_shown_in_fahrenheit(shop: Path) 
         told = hold_answered(fields)
     assert told is not None
     assert told["conditions"] == Conditions(10.0, 30.0)
+
+
+def test_the_unit_typed_with_a_reading_is_meant_for_its_lowest_too() -> None:
+    celsius = parsed("20 C low 5", imperial=True)
+    assert celsius is not None
+    assert (celsius.celsius, celsius.lowest_c) == (20, 5)
+    fahrenheit = parsed("68 F low 41")
+    assert fahrenheit is not None
+    assert (fahrenheit.celsius, fahrenheit.lowest_c) == (20, 5)
