@@ -84,7 +84,7 @@ def _named(board: Board, task_id: str) -> Line:
 
 def frees(board: Board, task_id: str) -> str:
     """What finishing the task frees, in a sentence."""
-    then = what_then(board, task_id)
+    then = what_then(board, task_id, with_closer=False)
     parts = [f"{some_titles(board, then.goes_on)} may go on"] if then.goes_on else []
     if then.now:
         parts.append(f"frees {some_titles(board, then.now)}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from crewboard.order.board import Board
@@ -25,10 +25,13 @@ class Onward(NamedTuple):
     goes_on: tuple[str, ...] = ()
 
 
-def what_then(board: Board, task_id: str) -> Onward:
-    """What finishing the task would let go; raises KeyError if unknown."""
+def what_then(board: Board, task_id: str, *, with_closer: bool = True) -> Onward:
+    """What finishing the task would let go; raises KeyError if unknown.
+
+    Without `with_closer` that is left empty: of a gate of thousands of tasks it takes a while.
+    """
     ahead, now, later = _if_finished(board, task_id)
-    closer = _closer(board, ahead, {*now, *later})
+    closer = _closer(board, ahead, {*now, *later}) if with_closer else ()
     return Onward(now, later, closer, counts_behind(board)[task_id], _going_on(board, ahead))
 
 
@@ -119,7 +122,18 @@ def _closer(board: Board, ahead: Ahead, opened: set[str]) -> tuple[str, ...]:
         if not done[node]:
             closer |= dict.fromkeys(order.tasks_right_behind(node) if gate_of(node) else [node])
     waiting = {task: None for task in closer if _to_do(board, task) and task not in opened}
-    return tuple(task for task in waiting if not waiting.keys() & order.tasks_right_before(task))
+
+    @cache  # a component's tasks have their gate in common
+    def is_behind_one(gate: str) -> bool:
+        return not waiting.keys().isdisjoint(order.tasks_right_before(gate))
+
+    return tuple(
+        task
+        for task in waiting
+        if not any(
+            is_behind_one(node) if gate_of(node) else node in waiting for node in order.before[task]
+        )
+    )
 
 
 def _to_do(board: Board, task_id: str) -> bool:
