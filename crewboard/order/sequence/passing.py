@@ -102,7 +102,7 @@ def _pass(order: OrderOfWork, facts: Facts, so_far: Passed, node: str) -> bool:
 def _handed_on(before: Iterable[str], own: Set[str], layer: Mapping[str, Names]) -> Names:
     """What the nodes before hand on: themselves where the fact is theirs, and what they were
     handed."""
-    if not own or (own.isdisjoint(before) and not layer):
+    if not own:
         return ()
     names: dict[str, None] = {}
     for node in before:
