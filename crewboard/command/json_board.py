@@ -117,6 +117,8 @@ def standing_form(standing: Standing) -> Form:
         "left": standing.left,
         "ask_left": standing.ask_left,
         "set_aside": standing.aside or None,
+        "open_again": standing.open_again,
+        "held_again": standing.held_again,
     }
 
 

@@ -16,7 +16,8 @@ not known is null.
 - TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
   "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies], until, hours,
   left, ask_left (more was worked than was said: `left` is what overruns suggest), set_aside (the
-  reason).
+  reason), open_again [the reopened tasks before it] and held_again [the holds before it that run
+  again]: where it is under way all the same, that work is to be stopped.
 - HOLD: id, kind, task, component, since, until, stage ("running", "due", "over"), release ("time",
   "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
