@@ -62,6 +62,8 @@ class Workbench:
     def __init__(self, root: str | os.PathLike[str]) -> None:
         self.folder = Folder(root)
         self.done: list[Done] = []
+        # In an example, whose clock is shown at one moment, entries may lie later: up to here.
+        self.lived_until = datetime.min
         self._order: tuple[Plan, OrderOfWork] | None = None
         self._boards: dict[datetime, Board] = {}
 
@@ -177,7 +179,7 @@ class Workbench:
                 board = self._assess(before_it, one.at)
             against = refusals(board, entry.act, by)
             if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
-                against += doubts(board, before_it, entry.act, now)
+                against += doubts(board, before_it, entry.act, max(now, self.lived_until))
             refused = [r for r in against if not (r.yields and by and one.reason)]
             if refused:
                 raise _Refused(refused)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from crewboard.command.exits import Refused, WrongCall
 from crewboard.command.typed import Call, Option, Word
-from crewboard.wall_clock import shop_now
+from crewboard.wall_clock import real_now, shop_now
 
 if TYPE_CHECKING:
     from crewboard.plan.as_typed import Today
@@ -31,7 +31,10 @@ def open_bench(call: Call) -> Workbench:
 
     root = call.word("DIR")
     must_hold_a_vehicle(root)
-    return Workbench(root)
+    bench = Workbench(root)
+    if bench.plan.vehicle.shown_at is not None:  # who tries an example out lives on in it
+        bench.lived_until = real_now(bench.plan)
+    return bench
 
 
 def folder_of(call: Call) -> str:

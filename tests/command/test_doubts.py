@@ -179,3 +179,13 @@ def test_who_left_and_came_back_is_of_the_crew_but_for_the_time_between(
         hours = call("hours", van, "dov", "1", "--at", f"{day}T12:00", *BY)
         assert hours.code == code, (day, hours.err)
         assert ("joined on Thu 14 May 2026" in hours.err) is (code == 1)
+
+
+def test_an_example_can_be_lived_on_from_the_moment_it_is_shown_at(call: Shell, van: Path) -> None:
+    """Its clock stands still; only what lies ahead of the real calendar is still to come."""
+    vehicle = van / "vehicle.toml"
+    vehicle.write_text("shown_at = 2026-05-02T09:00:00\n" + vehicle.read_text())
+    assert call("sign-in", van, "ada", "--at", "2026-05-02T10:30").code == 0
+    assert call("sign-in", van, "ben", "--at", "2026-05-16T09:00").code == 0
+    ended = call("sign-in", van, "ada", "--at", "2190-05-16T09:00")
+    assert (ended.code, "is still to come" in ended.err) == (1, True)
