@@ -2,30 +2,19 @@
 
 from __future__ import annotations
 
-import os
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from datetime import date, datetime
+from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from crewboard.folder.check.check import Checked, check
-from crewboard.folder.read.day_file import _entry, _usual, decode_day, usual_day
-from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
-from crewboard.folder.read.table import Table
-from crewboard.folder.toml.day import plain_day
-from crewboard.folder.toml.decode import parse_text
-from crewboard.folder.toml.text import BrokenText
 from crewboard.logbook.acts import Noted
 from crewboard.order.assess import assess
 from crewboard.workbench import Said, Workbench
 from tests.folder.a_vehicle import FILES, make
-from tests.long_form import cases
 
 DAY = "days/2026/2026-05-02.toml"
 FRAME, DECK, CREW, VEHICLE = (
@@ -296,196 +285,3 @@ def test_a_picture_through_a_link_out_of_the_folder_is_refused(tmp_path: Path) -
     _add(DECK, 'pictures = ["in.jpg", "out.jpg"]\n')(root)
     (fault,) = looked_over(root).mistakes
     assert fault.sentence == 'the picture "out.jpg" is not inside the folder'
-
-
-@contextmanager
-def _deep_folders(top: Path, depth: int) -> Iterator[None]:
-    """Folders in folders, deeper than a path can be written; taken away afterwards."""
-    here = os.getcwd()
-    top.mkdir()
-    os.chdir(top)
-    for _ in range(depth):
-        os.mkdir("d")
-        os.chdir("d")
-    try:
-        os.chdir(here)
-        yield
-        os.chdir(top)
-        for _ in range(depth):
-            os.chdir("d")
-        for _ in range(depth):
-            os.chdir("..")
-            os.rmdir("d")
-    finally:
-        os.chdir(here)
-
-
-@pytest.mark.skipif(os.name == "nt", reason="pipes, devices and modes are made otherwise there")
-def test_any_folder_whatsoever_ends_in_sentences(tmp_path: Path) -> None:
-    """Pipes that never end, links in a circle, folders deeper than a path can be, no permission."""
-    root = make(tmp_path / "van")
-    os.mkfifo(root / "components/pipe.toml")
-    (root / "round").symlink_to(root)
-    (root / "components/dir.toml").mkdir()
-    (root / "components/zero.toml").symlink_to("/dev/zero")
-    (root / "supplies.toml").chmod(0)
-    with _deep_folders(root / "deep", 1500):
-        start = time.perf_counter()
-        found = check(Folder(root))
-        assert time.perf_counter() - start < 10
-    told = {fault.file: fault.sentence for fault in found.mistakes}
-    assert "not an ordinary file" in told["components/pipe.toml"]
-    assert "components/dir.toml" in told
-    assert "components/zero.toml" in told
-    if os.geteuid():
-        assert "supplies.toml" in told
-    assert all(isinstance(fault, Fault) for fault in found.mistakes)
-
-
-LINES = 4000
-HEAD = "date = 2026-05-02\n\n[entries]\n"
-NAMED = 'name = "Deck"\n'
-
-
-def _entries(fields: Callable[[int], str]) -> str:
-    lines = (f"e{n} = {{ at = 2026-05-02T09:00:00, {fields(n)} }}\n" for n in range(LINES))
-    return HEAD + "".join(lines)
-
-
-def _tasks(fields: Callable[[int], str]) -> str:
-    return NAMED + "".join(f'[tasks.t{n}]\ntitle = "x"\n{fields(n)}\n' for n in range(LINES))
-
-
-LONG = [
-    ("lines that take back one another in a row", DAY,
-     _entries(lambda n: f'kind = "taken back", entry = "e{n - 1}"')),
-    ("lines that take back one another in a ring", DAY,
-     _entries(lambda n: f'kind = "taken back", entry = "e{(n - 1) % LINES}"')),
-    ("corrections in a ring", DAY,
-     _entries(lambda n: f'kind = "note", text = "x", replaces = "e{(n - 1) % LINES}"')),
-    ("corrections of one line", DAY,
-     _entries(lambda n: 'kind = "note", text = "x", replaces = "e0"')),
-    ("people nobody knows", DAY, _entries(lambda n: f'kind = "sign-in", who = "adda{n}"')),
-    ("kinds nobody knows", DAY, _entries(lambda n: f'kind = "hourz{n}"')),
-    ("names of nothing", DECK, _tasks(lambda n: f'after = ["q{n}"]')),
-    ("tasks after themselves", DECK, _tasks(lambda n: f'after = ["t{n}"]')),
-    ("tasks in one ring", DECK, _tasks(lambda n: f'after = ["t{(n + 1) % LINES}"]')),
-    ("tasks in many rings", DECK,
-     _tasks(lambda n: f'after = ["t{(n + 1) % LINES}", "t{(n + 7) % LINES}"]')),
-    ("parts within parts", DECK,
-     NAMED + "".join(f'[parts.p{n}]\nname = "x"\npart_of = "p{n + 1}"\n' for n in range(LINES))),
-    ("pictures that are not there", DECK,
-     NAMED + f"pictures = {[f'{n}.jpg' for n in range(LINES)]}\n"),
-    ("a name of a megabyte", DECK, NAMED + f'after = ["{"x" * 1_000_000}"]\n'),
-]  # fmt: skip
-
-
-@pytest.mark.parametrize(("what", "file", "text"), LONG, ids=[each[0] for each in LONG])
-def test_thousands_of_mistakes_are_told_before_anybody_loses_patience(
-    tmp_path: Path, what: str, file: str, text: str
-) -> None:
-    files = {path: each.encode() for path, each in FILES.items()}
-    files[file] = text.encode()
-    root = make(tmp_path, files)
-    start = time.process_time()
-    found = check(Folder(root))
-    assert time.process_time() - start < 15
-    assert any(fault.file == file for fault in found.mistakes)
-    assert "ada" in Folder(root).plan.crew
-
-
-# --- the quick ways of reading a day say what the slow ones say ---------------------------------
-
-_WORDS = st.text(st.sampled_from('abz 09-_=,{}[]"\\#\n\té\u202e'), max_size=8)
-_SPELLED = st.one_of(
-    _WORDS.map(lambda text: f'"{text}"'),
-    st.sampled_from(["true", "false", "0", "007", "3.50", "-1", "1e3", "1_000", "inf", "'x'"]),
-    st.sampled_from(["2026-05-02T09:00:00", "2026-02-30", "2026-05-02", "09:00:00", "٣"]),
-    st.lists(_WORDS.map(lambda text: f'"{text}"'), max_size=3).map(lambda t: f"[{', '.join(t)}]"),
-)
-_KEYS = st.sampled_from(["at", "by", "kind", "who", "hours", "task", "note", "crew", "x"])
-_LINES = st.tuples(
-    st.sampled_from(["k7f3q2mh", "abc", "entries", "k.x", '"q"', "9"]),
-    st.lists(st.tuples(_KEYS, _SPELLED), min_size=0, max_size=5),
-).map(lambda line: f"{line[0]} = {{ {', '.join(f'{k} = {v}' for k, v in line[1])} }}")
-
-
-@given(st.lists(st.one_of(_LINES, st.sampled_from(["", "# a", "[x]", "y = 1", " "])), max_size=4))
-@cases(300, 20_000)
-def test_a_plain_day_reads_as_the_toml_reader_reads_it(lines: list[str]) -> None:
-    text = "date = 2026-05-02\n\n[entries]\n" + "".join(line + "\n" for line in lines)
-    plain = plain_day(text)
-    assert plain is None or plain == parse_text(text)
-
-
-_DATED = st.tuples(
-    st.sampled_from(["k7f3q2mh", "abc", "9"]),
-    st.sampled_from(["2026-05-02T09:00:00", "0206-05-02T09:00:00", "2026-02-30T09:00:00"]),
-    st.sampled_from(["sign-in", "hours", "note", "begin", "nonsense"]),
-    st.lists(st.tuples(_KEYS, _SPELLED), max_size=3),
-).map(
-    lambda line: (
-        f'{line[0]} = {{ at = {line[1]}, kind = "{line[2]}"'
-        + "".join(f", {key} = {value}" for key, value in line[3])
-        + " }"
-    )
-)
-
-
-@given(st.lists(st.one_of(_DATED, _DATED, _LINES, st.just("# a")), max_size=3))
-@cases(300, 20_000)
-def test_a_day_without_mistakes_reads_as_it_does_line_by_line(lines: list[str]) -> None:
-    text = "date = 2026-05-02\n\n[entries]\n" + "".join(line + "\n" for line in lines)
-    usual = usual_day(date(2026, 5, 2), text)
-    if usual is not None:
-        values = parse_text(text)
-        assert not isinstance(values, BrokenText)
-        assert decode_day(date(2026, 5, 2), values) == (usual, [])
-    assert usual_day(date(2026, 5, 3), text) is None
-
-
-def test_most_days_of_the_sample_are_read_the_quick_way() -> None:
-    days = sorted((Path(__file__).parents[2] / "sample_project/days").rglob("*.toml"))
-    usual = 0
-    for path in days:
-        text, day = path.read_text(encoding="utf-8"), date.fromisoformat(path.stem)
-        values = parse_text(text)
-        assert not isinstance(values, BrokenText)
-        if (read := usual_day(day, text)) is not None:
-            usual += 1
-            assert decode_day(day, values) == (read, [])
-    assert usual > 0.8 * len(days)
-
-
-def test_the_days_of_the_sample_are_plain() -> None:
-    days = sorted((Path(__file__).parents[2] / "sample_project/days").rglob("*.toml"))
-    plain = [plain_day(path.read_text(encoding="utf-8")) for path in days]
-    assert sum(each is not None for each in plain) > 0.8 * len(days)
-    for path, each in zip(days, plain, strict=True):
-        assert each is None or each == parse_text(path.read_text(encoding="utf-8"))
-
-
-_VALUES = st.one_of(
-    st.sampled_from(["", " ", "ada", "hours", "sign-in", "check", "finished", "expected"]),
-    st.booleans(),
-    st.integers(-5, 20_000),
-    st.floats(),
-    st.datetimes(),
-    st.lists(st.just("ada"), max_size=2),
-)
-
-
-@given(st.dictionaries(_KEYS, _VALUES), st.sampled_from(["hours", "sign-in", "check", "finished"]))
-@cases(300, 20_000)
-def test_a_usual_line_is_taken_as_the_long_way_takes_it(
-    values: dict[str, object], kind: str
-) -> None:
-    values = {"at": datetime(2026, 5, 2, 9), **values, "kind": kind}
-    quick = _usual("k7f3q2mh", values)
-    misfits: list[object] = []
-    slow = _entry("k7f3q2mh", Table(values, (), misfits))  # type: ignore[arg-type]
-    if quick is not None:
-        assert misfits == []
-        assert quick == slow
-    day, told = decode_day(datetime(2026, 5, 2).date(), {"entries": {"k7f3q2mh": values}})
-    assert len(day.entries) == (0 if told else 1)
