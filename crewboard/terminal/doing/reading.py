@@ -26,8 +26,7 @@ async def reading(app: BoardApp) -> None:
 
     ask = AskLine(
         "Shop reading",
-        f"temperature in {degrees}, then humidity in % (one of them may be left out); then the "
-        "lowest and highest since the last reading, where the thermometer keeps them",
+        f"{degrees}, then % humidity, then low and high since the last reading",
         hint="14 62   or   14   or   62%   or   14 low 4 high 19",
         check=wrong,
     )
