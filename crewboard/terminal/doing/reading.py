@@ -26,7 +26,7 @@ async def reading(app: BoardApp) -> None:
 
     ask = AskLine(
         "Shop reading",
-        f"{degrees}, then % humidity, then low and high since the last reading",
+        f"temperature in {degrees}, then % humidity, then low and high since the last",
         hint="14 62   or   14   or   62%   or   14 low 4 high 19",
         check=wrong,
     )
