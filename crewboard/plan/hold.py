@@ -55,21 +55,8 @@ class Conditions(NamedTuple):
     at_least_humidity: float | None = None
     at_most_humidity: float | None = None
 
-    def allow(self, celsius: float | None, humidity: float | None) -> bool:
-        """Whether a shop reading lies within the conditions; what was not read does not count."""
-        return (
-            _within(celsius, self.at_least_c, self.at_most_c)
-            and _within(humidity, self.at_least_humidity, self.at_most_humidity)
-        )  # fmt: skip
-
     def __bool__(self) -> bool:
         return any(limit is not None for limit in self)
-
-
-def _within(value: float | None, least: float | None, most: float | None) -> bool:
-    if value is None:
-        return True
-    return (least is None or value >= least) and (most is None or value <= most)
 
 
 class Hold(NamedTuple):
