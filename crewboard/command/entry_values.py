@@ -71,10 +71,9 @@ class TypedValues:
 
 
 def _within(field: EntryField, number: float) -> float:
-    least, most = field.bounds()
-    if (least is not None and number < least) or (most is not None and number > most):
-        span = f"at least {least:g}" if most is None else f"from {least or 0:g} to {most:,.10g}"
-        raise WrongCall(f"{field.asked}: {number:,.10g} {field.unit}".rstrip(), f"write {span}")
+    if not field.takes(number):
+        mend = f"write {field.bounds_in_words()}"
+        raise WrongCall(f"{field.asked}: {number:,.10g} {field.unit}".rstrip(), mend)
     return number
 
 

@@ -69,6 +69,16 @@ class EntryField(NamedTuple):
     def bounds(self) -> tuple[float | None, float | None]:
         return (0, MOST_HOURS) if self.kind == "hours" and self.most is None else self[3:5]
 
+    def takes(self, number: float) -> bool:
+        """Whether the number lies within its bounds."""
+        least, most = self.bounds()
+        return (least is None or number >= least) and (most is None or number <= most)
+
+    def bounds_in_words(self) -> str:
+        """ "at least 0", "from 0 to 10,000"."""
+        least, most = self.bounds()
+        return f"at least {least:g}" if most is None else f"from {least or 0:g} to {most:,.10g}"
+
 
 class Named(NamedTuple):
     """Something that an entry names: in which field, which thing it is, its id."""

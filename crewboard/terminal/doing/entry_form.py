@@ -120,12 +120,10 @@ def _or_none(read: Callable[[str], Any]) -> Callable[[str], Any]:
 
 
 def _within(field: EntryField, read: Callable[[str], float]) -> Callable[[str], float]:
-    least, most = field.bounds()
-
     def number(typed: str) -> float:
         value = read(typed)
-        if (least is not None and value < least) or (most is not None and value > most):
-            raise Unread(f'"{typed}" cannot be', f"write at least {least or 0:g}, at most {most:g}")
+        if not field.takes(value):
+            raise Unread(f'"{typed}" cannot be', f"write {field.bounds_in_words()}")
         return value
 
     return number
