@@ -180,7 +180,8 @@ class Workbench:
             against = refusals(board, entry.act, by)
             if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
                 against += doubts(board, before_it, entry.act, max(now, self.lived_until))
-            refused = [r for r in against if not (r.yields and by and one.reason)]
+            who, day = self.plan.crew.get(by), one.at.date()
+            refused = [r for r in against if not (one.reason and r.overruled_by(who, day))]
             if refused:
                 raise _Refused(refused)
             if against and not has_own_reason(entry.act):

@@ -48,6 +48,7 @@ def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:
     for refusal in outcome.refused:
         call.out.talk(str(refusal))
     if all(refusal.yields for refusal in outcome.refused):
-        call.out.talk('To do it all the same: --despite "the reason" --by WHO answers for it.')
+        who = "LEAD" if any(refusal.lead for refusal in outcome.refused) else "WHO"
+        call.out.talk(f'To do it all the same: --despite "the reason" --by {who} answers for it.')
     disk = any(refusal.code == "disk" for refusal in outcome.refused)
     return Exit.DISK if disk else Exit.REFUSED

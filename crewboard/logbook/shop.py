@@ -259,7 +259,7 @@ class Incident(NamedTuple):
 
 @entry(
     "day closed",
-    "the day closed",
+    "the day closed[; {stays} stays]",
     title="Close the day",
     command=ByCommand(
         "close-day",
@@ -276,10 +276,14 @@ class Incident(NamedTuple):
     ),
 )
 class ClosedDay(NamedTuple):
-    """The work day was closed. `despite` is the reason, where something stood against it."""
+    """The work day was closed. `despite` is the reason, where something stood against it; `stays`
+    is who stays behind until a fire watch or another clock has run out."""
 
     despite: Despite = ""
     note: Note = ""
+    stays: Annotated[str, EntryField("person", "who stays", "who stays until the clock is out")] = (
+        ""
+    )
 
 
 @entry("taken back", "{entry} taken back", title="Take back")

@@ -23,7 +23,7 @@ from crewboard.plan.hold import KINDS
 
 @entry(
     "begun",
-    "{task} begun[ by {crew}]",
+    "{task} begun[ by {crew}][, watched by {watch}][, {adult} beside]",
     title="Begin",
     command=ByCommand(
         "begin",
@@ -39,7 +39,8 @@ from crewboard.plan.hold import KINDS
     ),
 )
 class Begun(NamedTuple):
-    """Work on a task began. `crew` are the people on it."""
+    """Work on a task began. `crew` are the people on it, `watch` the fire watcher or mate who does
+    nothing else meanwhile, `adult` who stays beside the under-18s on it."""
 
     task: TaskId
     crew: Annotated[
@@ -47,11 +48,17 @@ class Begun(NamedTuple):
     ] = ()
     despite: Despite = ""  # why it was begun although something stood against it
     note: Note = ""
+    watch: Annotated[
+        tuple[str, ...], EntryField("people", "who watches", "watcher or mate, on nothing else")
+    ] = ()
+    adult: Annotated[
+        str, EntryField("person", "adult beside", "the adult who stays beside the under-18s")
+    ] = ""
 
 
 @entry(
     "finished",
-    "{task} finished[, clock from {clock}]",
+    "{task} finished[ by {crew}][, clock from {clock}]",
     title="Finish",
     command=ByCommand(
         "finish",
@@ -67,7 +74,10 @@ class Begun(NamedTuple):
     ),
 )
 class Finished(NamedTuple):
-    """The work of a task is done; its hold starts now, or at `clock`."""
+    """The work of a task is done; its hold starts now, or at `clock`.
+
+    `crew` and `began` say who did it and since when, where nobody had written that it began.
+    """
 
     task: TaskId
     clock: Annotated[
@@ -75,6 +85,12 @@ class Finished(NamedTuple):
         EntryField("moment", "clock starts", "when its hold started, where that was earlier"),
     ] = None
     note: Note = ""
+    crew: Annotated[
+        tuple[str, ...], EntryField("people", "who did it", "the people who did it", option="who")
+    ] = ()
+    began: Annotated[
+        Moment, EntryField("moment", "it began", "when it began, where nobody wrote that")
+    ] = None
 
 
 @entry(
@@ -230,11 +246,18 @@ class Released(NamedTuple):
     why: Why = ""
 
 
-@entry("check", "{who} {applies:signed|found not to apply}[ for {task}]: {check}", title="Sign")
+@entry(
+    "check",
+    "{who} {applies:signed|found not to apply}[ for {task}]: {check}[, for {concerns}]"
+    "[, naming {named}]",
+    title="Sign",
+)
 class CheckSigned(NamedTuple):
     """A safety check signed by `who`, for a task where it is asked for each task.
 
-    `applies` False means: looked at and found not to apply, with the reason in `why`.
+    `applies` False means: looked at and found not to apply, with the reason in `why`. `concerns`
+    is the person it was signed for (an under-18's consent, who was shown a machine), `named` whom
+    the signing has to name: the first-aider of the day.
     """
 
     hazard: HazardId
@@ -243,3 +266,10 @@ class CheckSigned(NamedTuple):
     task: TaskId = ""
     applies: Flag = True
     why: Why = ""
+    concerns: Annotated[
+        str, EntryField("person", "for", "whom it was signed for", option="for")
+    ] = ""
+    named: Annotated[
+        tuple[str, ...],
+        EntryField("people", "named", "who is named by it, such as the first-aider"),
+    ] = ()

@@ -16,8 +16,9 @@ from crewboard.plan.workdays import MONTHS
 Mark = Literal["verified", "second-hand", "from memory", "common practice", "crew's rule"]
 When = Literal["before", "during", "after"]
 # How often a check must be signed: once a work day, once for each task, for each task on each day
-# it is worked on, or by each person who works on the task once a year (a machine briefing).
-Every = Literal["day", "task", "task a day", "person a year"]
+# it is worked on, by each person who works on the task once a year (a machine briefing), or by
+# each person once for each task (an under-18 being shown it).
+Every = Literal["day", "task", "task a day", "person a year", "person a task"]
 # What a clock stands in the way of until it has run out: leaving the shop, the work that may not
 # follow (`not_after`), or any work in the same place.
 Guards = Literal["closing", "task", "entry"]
@@ -91,6 +92,14 @@ class Check(NamedTuple):
     signs: str = "anyone"  # "anyone", "lead", or the certificate the signer must hold
     interval: str = ""  # a number-id: a during-check comes round this often
     last_out: bool = False  # signed by the last one out: not while anybody else is in
+    waivable: bool = True  # whether it may be found not to apply at all
+    licensed: bool = False  # licensed trades: signed one at a time, never along with others
+    names: str = ""  # whom its signing must name: "anyone", "adult", or a certificate they hold
+
+    @property
+    def each_person(self) -> bool:
+        """Whether it is signed for each person by themselves."""
+        return self.every in ("person a year", "person a task")
 
 
 class Clock(NamedTuple):
@@ -146,6 +155,9 @@ class Hazard(NamedTuple):
     weakened: tuple[Weakened, ...] = ()
     concerns: Concerns = "task"
     own: bool = False  # from the crew's own file
+    closes_place: bool = False  # no other work in its place while it goes on
+    words: tuple[str, ...] = ()  # words in a task's title or method that point to it
+    words_not: tuple[str, ...] = ()  # phrases in which those words mean something else
 
     @property
     def short(self) -> str:

@@ -26,17 +26,24 @@ class Volunteer(NamedTuple):
     skills: tuple[str, ...] = ()
     certificates: tuple[Certificate, ...] = ()
     lead: bool = False
-    under_18: bool = False
-    eighteen_on: date | None = None  # the eighteenth birthday, where known
+    adult: bool | None = None  # None: nobody has said
+    eighteen_on: date | None = None  # the eighteenth birthday, kept of minors only
     joined: date | None = None
     left: date | None = None
     needs_beside: str = ""  # a skill or a person's id that must be beside this volunteer
     note: str = ""
 
     def minor_on(self, day: date) -> bool:
+        """Whether they are known to be under 18 on that day."""
         if self.eighteen_on is not None:
             return day < self.eighteen_on
-        return self.under_18
+        return self.adult is False
+
+    def adult_on(self, day: date) -> bool:
+        """Whether they are known to be 18 or older: an age that nobody said is not."""
+        if self.eighteen_on is not None:
+            return self.eighteen_on <= day
+        return self.adult is True
 
     def with_us_on(self, day: date) -> bool:
         """Whether they are of the crew. Who left before they joined came back then."""

@@ -32,7 +32,7 @@ def shell(capsys: pytest.CaptureFixture[str]) -> Shell:
 @pytest.fixture
 def van(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A shop whose yard has no lamp: nothing is begun there after two."""
-    monkeypatch.setitem(obstacle.CODES, "dark", Sort("moment", yields=True))
+    monkeypatch.setitem(obstacle.CODES, "dark", Sort("moment", yields_to="anyone"))
     monkeypatch.setattr(moment, "RULES", [*moment.RULES, _in_the_dark])
     monkeypatch.setitem(
         words._SAYS, "dark", lambda _b, task, _o: (f"{task.place} has no light", "bring a lamp")

@@ -209,7 +209,9 @@ class Folder:
         wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
         own, crew = self._value(HAZARDS, {}), self._value(CREW, {})
         known = hazard_ids(own)
-        minors = any(volunteer.under_18 or volunteer.eighteen_on for volunteer in crew.values())
+        minors = any(
+            volunteer.adult is False or volunteer.eighteen_on for volunteer in crew.values()
+        )
         sheets = read_sheets(wanted & set(known), own, minors=minors)
         parts = Parts(
             self._value(VEHICLE, Vehicle("Unnamed vehicle")),

@@ -25,7 +25,7 @@ from crewboard.plan.hazard import Check, Clock, Hazard, Near, Weakened, minutes_
 
 _ADDED = ("harm", "gear", "not_near", "not_after", "if_wrong", "prevail")
 # How often a check is signed, the more often the higher; two of one rank cannot be compared.
-_OFTEN = {"person a year": 0, "day": 1, "task": 1, "task a day": 2}
+_OFTEN = {"person a year": 0, "day": 1, "person a task": 1, "task": 1, "task a day": 2}
 
 
 class _Decision:

@@ -57,6 +57,9 @@ def decode_sheet(hazard_id: str, table: Table, *, own: bool = False) -> Hazard:
         prevail=table.names("prevail"),
         concerns=cast("Concerns", table.one_of("concerns", get_args(Concerns), "task")),
         own=own,
+        closes_place=table.flag("closes_place"),
+        words=table.names("words"),
+        words_not=table.names("words_not"),
     )
     return with_people(hazard, table)
 
@@ -123,6 +126,9 @@ def decode_check(check_id: str, table: Table, before: Check | None) -> Check:
         table.text("signs", usual.signs),
         table.text("interval", usual.interval),
         table.flag("last_out", usual.last_out),
+        table.flag("waivable", usual.waivable),
+        table.flag("licensed", usual.licensed),
+        table.text("names", usual.names),
     )
     if before is None:
         if "when" not in table:

@@ -41,8 +41,8 @@ def _volunteer(who: str, table: Table) -> Volunteer:
         skills=table.names("skills"),
         certificates=tuple(_certificates(table.table("certificates"))),
         lead=table.flag("lead"),
-        under_18=table.flag("under_18"),
-        eighteen_on=table.day("eighteen_on"),
+        adult=_adult(table),
+        eighteen_on=_eighteen_on(table),
         joined=table.day("joined"),
         left=table.day("left"),
         needs_beside=table.text("needs_beside"),
@@ -50,6 +50,24 @@ def _volunteer(who: str, table: Table) -> Volunteer:
     )
     table.done()
     return volunteer
+
+
+def _adult(table: Table) -> bool | None:
+    """Whether somebody said that they are an adult; older folders said `under_18`."""
+    if "adult" in table:
+        return table.flag("adult")
+    return not table.flag("under_18") if "under_18" in table else None
+
+
+def _eighteen_on(table: Table) -> date | None:
+    """The day an under-18 comes of age: by the date of birth, or written as that day."""
+    born = table.day("born")
+    coming_of_age = table.day("eighteen_on")
+    if born is None:
+        return coming_of_age
+    # Born on 29 February: of age on 1 March, the later of the two days in question.
+    leap = (born.month, born.day) == (2, 29)
+    return date(born.year + 18, 3, 1) if leap else born.replace(year=born.year + 18)
 
 
 def _certificates(table: Table | None) -> list[Certificate]:

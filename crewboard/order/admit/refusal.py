@@ -1,10 +1,14 @@
 """Why something is refused, and how to mend it."""
 
+from datetime import date
 from typing import NamedTuple
+
+from crewboard.plan.volunteer import Volunteer
 
 
 class Refusal(NamedTuple):
-    """Why an act is refused. `yields` means: a named person's recorded reason overrules it.
+    """Why an act is refused. `yields` means: a named person's recorded reason overrules it; with
+    `lead`, only that of a lead who is of age does.
 
     `steps` are those of a loop in the order of work.
     """
@@ -14,6 +18,13 @@ class Refusal(NamedTuple):
     mend: str = ""
     yields: bool = False
     steps: tuple[str, ...] = ()
+    lead: bool = False
+
+    def overruled_by(self, volunteer: Volunteer | None, day: date) -> bool:
+        """Whether this member of the crew may overrule it on that day by giving the reason."""
+        if not self.yields or volunteer is None:
+            return False
+        return not self.lead or (volunteer.lead and not volunteer.minor_on(day))
 
     def __str__(self) -> str:
         sentence = f"{self.says}: {', then '.join(self.steps)}" if self.steps else self.says

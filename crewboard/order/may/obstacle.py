@@ -6,6 +6,8 @@ from typing import Literal, NamedTuple
 from crewboard.order.holds.shop_air import Outside
 
 About = Literal["task", "people", "moment"]
+# Whose named reason overrules it: nobody's, that of anyone in the crew, or a lead's alone.
+YieldsTo = Literal["nobody", "anyone", "lead"]
 # Of whom a reason speaks: of those named for the task, of those of the day, of the whole crew.
 Among = Literal["named", "today", "crew"]
 
@@ -13,12 +15,12 @@ Among = Literal["named", "today", "crew"]
 class Sort(NamedTuple):
     """What is common to the reasons of one code.
 
-    `about` the moment: it could pass by itself today. `yields` to a named person's reason: good
-    practice asks, safety refuses.
+    `about` the moment: it could pass by itself today. It yields to a named person's reason, to a
+    lead's only, or to nobody's: good practice asks, safety refuses.
     """
 
     about: About
-    yields: bool = False
+    yields_to: YieldsTo = "nobody"
 
 
 CODES: dict[str, Sort] = {
@@ -26,11 +28,11 @@ CODES: dict[str, Sort] = {
     "finished": Sort("task"),
     "set-aside": Sort("task"),
     "under-way": Sort("task"),
-    "waiting": Sort("task", yields=True),
-    "held": Sort("task", yields=True),
-    "open-again": Sort("task", yields=True),
-    "held-again": Sort("task", yields=True),
-    "supply": Sort("task", yields=True),
+    "waiting": Sort("task", "anyone"),
+    "held": Sort("task", "anyone"),
+    "open-again": Sort("task", "anyone"),
+    "held-again": Sort("task", "anyone"),
+    "supply": Sort("task", "anyone"),
     # who is to do it
     "who": Sort("people"),
     "under-18": Sort("people"),
@@ -38,18 +40,18 @@ CODES: dict[str, Sort] = {
     "away": Sort("people"),
     "people": Sort("people"),
     "signer": Sort("people"),
-    "beside": Sort("people", yields=True),
-    "few": Sort("people", yields=True),
-    "many": Sort("people", yields=True),
-    "skill": Sort("people", yields=True),
-    "not-with-us": Sort("people", yields=True),
+    "beside": Sort("people", "anyone"),
+    "few": Sort("people", "anyone"),
+    "many": Sort("people", "anyone"),
+    "skill": Sort("people", "anyone"),
+    "not-with-us": Sort("people", "anyone"),
     # when it is to be done
     "day-closed": Sort("moment"),
     "near": Sort("moment"),
     "clock": Sort("moment"),
     "too-late": Sort("moment"),
-    "entry": Sort("moment", yields=True),
-    "air": Sort("moment", yields=True),
+    "entry": Sort("moment", "anyone"),
+    "air": Sort("moment", "anyone"),
     "unsigned": Sort("moment"),
 }
 
@@ -85,5 +87,9 @@ class Obstacle(NamedTuple):
         return CODES[self.code].about
 
     @property
+    def yields_to(self) -> YieldsTo:
+        return "nobody" if self.strict else CODES[self.code].yields_to
+
+    @property
     def yields(self) -> bool:
-        return CODES[self.code].yields and not self.strict
+        return self.yields_to != "nobody"

@@ -24,7 +24,9 @@ def as_refusals(board: Board, task_id: str, obstacles: Iterable[Obstacle]) -> li
 def as_refusal(board: Board, task_id: str, obstacle: Obstacle) -> Refusal:
     """One reason as a refusal to begin the task."""
     sentence, mend = _SAYS[obstacle.code](board, board.plan.tasks[task_id], obstacle)
-    return Refusal(obstacle.code, sentence, mend, obstacle.yields)
+    return Refusal(
+        obstacle.code, sentence, mend, obstacle.yields, lead=obstacle.yields_to == "lead"
+    )
 
 
 _Words = tuple[str, str]  # the sentence, how it is mended

@@ -129,7 +129,7 @@ def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
 def _asked(
     board: Board, hazard: Hazard, check: Check, task_id: str, crew: tuple[str, ...]
 ) -> list[Asked]:
-    if check.every != "person a year":
+    if not check.each_person:
         return [_answered(board, Asked(hazard, check, task_id))]
     day = board.at.date()
     young = {volunteer.id for volunteer in under_18s(board.plan.crew.values(), day)}

@@ -40,11 +40,11 @@ def signer(check: Check, act: CheckSigned, by: str) -> str:
     A check of each person once a year names that person; where only a lead or the holder of a
     certificate may sign it, the one who wrote the line answers for it.
     """
-    return by if check.every == "person a year" and check.signs != "anyone" else act.who
+    return by if check.each_person and check.signs != "anyone" else act.who
 
 
 # Hazard, check, and what else a signature is good for: a day, a task on a day, a task, a person.
-_Key = tuple[str, str, date | tuple[date, str] | str]
+_Key = tuple[str, str, date | tuple[date, str] | tuple[str, str] | str]
 
 
 def _key(hazard: Hazard, check: Check, day: date, task_id: str, who: str) -> _Key:
@@ -57,6 +57,8 @@ def _key(hazard: Hazard, check: Check, day: date, task_id: str, who: str) -> _Ke
             return hazard.id, check.id, task_id
         case "person a year":
             return hazard.id, check.id, who
+        case "person a task":
+            return hazard.id, check.id, (task_id, who)
 
 
 class Signatures:

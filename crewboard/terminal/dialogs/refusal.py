@@ -55,6 +55,7 @@ class RefusalDialog(Dialog[Answer]):
         super().__init__("Not kept" if disk else "Refused")
         self.refused = tuple(refused)
         self.yields = bool(refused) and all(r.yields for r in refused)
+        self.lead = any(r.lead for r in refused)
         self.disk = disk
         self.people = tuple(people)
         self.by = by
@@ -64,7 +65,8 @@ class RefusalDialog(Dialog[Answer]):
         if self.yields:
             yield Static(Content("the reason, which is kept in the logbook"), classes="label")
             yield Input(id="reason")
-            yield Static(Content("who answers for it (arrows, or type the name)"), classes="label")
+            who = "which lead answers for it" if self.lead else "who answers for it"
+            yield Static(Content(f"{who} (arrows, or type the name)"), classes="label")
             yield Input(id="who")
             rows = RowList((Column(), Column(20)), self._rows(""), empty="nobody by that name")
             rows.can_focus = False

@@ -137,7 +137,7 @@ def _by_writer(
     for asked in marked.checks:
         hazard, check = asked.hazard, asked.check
         able = _able(board, asked, who) or [who[0]]
-        if check.every == "person a year":
+        if check.each_person:
             concerned = [asked.who] if asked.who else list(who)
             by = usual if check.signs == "anyone" else able[0]
             for signer in concerned:

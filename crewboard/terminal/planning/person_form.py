@@ -121,7 +121,7 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
             new="another skill",
         ),
         YesNo("lead", "lead", bool(person and person.lead)),
-        YesNo("under_18", "under 18", bool(person and person.under_18)),
+        YesNo("under_18", "under 18", bool(person and person.adult is False)),
         Typed("eighteen_on", "turns 18 on", typed_day(person and person.eighteen_on), day, A_DAY),
         OneOf(
             "needs_beside",

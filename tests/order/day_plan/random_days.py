@@ -90,7 +90,7 @@ def random_crew(rnd: random.Random, count: int) -> list[Volunteer]:
                 f"P{number}",
                 skills,
                 tuple(papers),
-                under_18=young,
+                adult=not young,
                 needs_beside=beside,
                 lead=not young and rnd.random() < 0.4,
             )

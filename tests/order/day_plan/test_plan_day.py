@@ -26,7 +26,7 @@ from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, 
 
 ADA = Volunteer("ada", "Ada Test", ("welding",), (Certificate("hot work"),), lead=True)
 TOM = Volunteer("tom", "Tom Test", ("joinery",))
-KIM = Volunteer("kim", "Kim Test", under_18=True, needs_beside="ada")
+KIM = Volunteer("kim", "Kim Test", adult=False, needs_beside="ada")
 
 
 def _plan(*tasks: Task) -> Plan:

@@ -53,7 +53,7 @@ def crew() -> dict[str, Volunteer]:
         Volunteer("ben", "Ben", certificates=papers),
         Volunteer("cy", "Cy"),
         Volunteer("fay", "Fay"),
-        Volunteer("dot", "Dot", certificates=papers, under_18=True),
+        Volunteer("dot", "Dot", certificates=papers, adult=False),
         Volunteer("eve", "Eve", certificates=lapsed),
     )
     return {each.id: each for each in people}
