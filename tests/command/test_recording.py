@@ -152,7 +152,7 @@ def test_what_is_refused_says_why_and_writes_nothing(call: Shell, van: Path) -> 
     assert "Oak boards" in ended.err
     form = call("begin", van, "trim", "--who", "ada", *AT, "--json").form
     assert form["what"] == "refused"
-    assert set(form["refused"][0]) == {"code", "says", "mend", "yields", "steps"}
+    assert set(form["refused"][0]) == {"code", "says", "mend", "yields", "steps", "lead"}
     assert {path: path.read_bytes() for path in van.rglob("*.toml")} == before
 
 
