@@ -50,8 +50,9 @@ not known is null.
   [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
-  steps}], steps [texts] where it goes round in a ring; `yields` true
-  means that a named person's recorded reason ("--despite") overrules it.
+  lead, steps}], steps [texts] where it goes round in a ring; `yields` true
+  means that a named person's recorded reason ("--despite") overrules it,
+  with `lead` true only that of a lead.
 """
 
 from __future__ import annotations

@@ -45,6 +45,10 @@ class Volunteer(NamedTuple):
             return self.eighteen_on <= day
         return self.adult is True
 
+    def leads_on(self, day: date) -> bool:
+        """Whether they may answer as a lead: an under-18 may not."""
+        return self.lead and not self.minor_on(day)
+
     def with_us_on(self, day: date) -> bool:
         """Whether they are of the crew. Who left before they joined came back then."""
         has_joined = self.joined is None or self.joined <= day

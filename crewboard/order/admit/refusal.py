@@ -24,7 +24,7 @@ class Refusal(NamedTuple):
         """Whether this member of the crew may overrule it on that day by giving the reason."""
         if not self.yields or volunteer is None:
             return False
-        return not self.lead or (volunteer.lead and not volunteer.minor_on(day))
+        return not self.lead or volunteer.leads_on(day)
 
     def __str__(self) -> str:
         sentence = f"{self.says}: {', then '.join(self.steps)}" if self.steps else self.says
