@@ -8,9 +8,12 @@ from collections.abc import Sequence
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit code."""
-    from crewboard.command.run import main as run
+    try:
+        from crewboard.command.run import main as run
 
-    return run(argv)
+        return run(argv)
+    except KeyboardInterrupt:  # before the run could begin, or after it ended
+        return 130  # as `command.exits.Exit.STOPPED`
 
 
 if __name__ == "__main__":

@@ -28,10 +28,10 @@ def _forecast(call: Call) -> Exit:
     board = bench.board(moment(call, bench.plan))
     outlook = _played(call, board, runs, seed)
     if path:
+        from crewboard.folder.disk.new_file import write_new
         from crewboard.paper.forecast_svg import forecast_svg
 
-        with open(path, "x", encoding="utf-8") as file:
-            file.write(forecast_svg(board, outlook))
+        write_new(path, forecast_svg(board, outlook))
         call.out.talk(f"written to {os.path.abspath(path)}")
     if call.given("json"):
         from crewboard.command.json_board import forecast_form

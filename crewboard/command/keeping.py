@@ -18,7 +18,7 @@ from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.order.said import how_many, listed
 
 if TYPE_CHECKING:
-    from crewboard.folder.disk.archive import DailyCopy
+    from crewboard.folder.disk.archive import DailyCopy, NewCopy
     from crewboard.folder.edit.fold import FoldedCopy
 
 
@@ -41,7 +41,7 @@ def _new(call: Call) -> Exit:
         raise Refused(error.sentence, error.hint) from None
     except CannotSpell as error:
         raise Refused(error.sentence) from None
-    call.out.lines(written)
+    call.out.keeps(written)
     call.out.talk(f"Open it with: crewboard {call.word('DIR')}")
     return Exit.FINE
 
@@ -112,8 +112,11 @@ def _fold(call: Call) -> Exit:
     if doing:
         must_be_ours_to_write(root)
     copies = _done(root) if doing else copies_to_fold(root)
-    for copy in copies:
-        call.out.line(_in_words(copy, doing))
+    lines = [_in_words(copy, doing) for copy in copies]
+    if doing and any(copy.added or copy.goes for copy in copies):
+        call.out.keeps(lines)
+    else:
+        call.out.lines(lines)
     if not copies:
         call.out.talk("There is no copy to fold in.")
     elif not doing:
@@ -176,39 +179,43 @@ def _copies(call: Call) -> Exit:
 
 
 def _restore(call: Call) -> Exit:
-    from crewboard.folder.disk.archive import compare
-
     root = folder_of(call)
     path = _chosen(root, call.word("COPY"))
     if call.given("do-it"):
         must_be_ours_to_write(root)
     with _refused_by_the_disk():
-        difference = compare(path, root)
-        for mark, paths in (
-            ("comes back", difference.missing),
-            ("gets its old text back", difference.changed),
-            (
-                "is newer and goes" if call.given("exact") else "is newer and stays",
-                difference.newer,
-            ),
-        ):
-            call.out.lines(f"{file}: {mark}" for file in paths)
+        lines = _difference(path, root, exact=call.given("exact"))
         if not call.given("do-it"):
+            call.out.lines(lines)
             call.out.talk("Nothing was changed. To restore: --do-it")
             return Exit.FINE
-        return _do_it(call, root, path)
-
-
-def _do_it(call: Call, root: str, path: str) -> Exit:
-    from crewboard.folder.disk.archive import restore as bring_back
-    from crewboard.folder.disk.lock import folder_lock
-
-    with folder_lock(root):
-        made = bring_back(path, root, datetime.now(), exact=call.given("exact"))
+        made = _brought_back(path, root, exact=call.given("exact"))
+    call.out.keeps(lines)
     call.out.talk(f'How it was before is kept as "{_name(made.copy)}".')
     if made.left_out:
         call.out.talk(f"{how_many(len(made.left_out), 'large file')} not in that copy.")
     return Exit.FINE
+
+
+def _difference(path: str, root: str, *, exact: bool) -> list[str]:
+    """What bringing the copy back changes, file by file."""
+    from crewboard.folder.disk.archive import compare
+
+    difference = compare(path, root)
+    marks = {
+        "comes back": difference.missing,
+        "gets its old text back": difference.changed,
+        f"is newer and {'goes' if exact else 'stays'}": difference.newer,
+    }
+    return [f"{file}: {mark}" for mark, files in marks.items() for file in files]
+
+
+def _brought_back(path: str, root: str, *, exact: bool) -> NewCopy:
+    from crewboard.folder.disk.archive import restore as bring_back
+    from crewboard.folder.disk.lock import folder_lock
+
+    with folder_lock(root):
+        return bring_back(path, root, datetime.now(), exact=exact)
 
 
 def _name(copy: DailyCopy) -> str:

@@ -19,10 +19,8 @@ def _call_off(call: Call) -> Exit:
         raise WrongCall(f"say why {day_in_words(day)} is called off", "write --why TEXT")
     edit = CallOff(day, None if back else why)
     outcome = bench.change(edit, says="a work day called off", today=today(bench.plan).on)
-    if outcome.kept and not call.given("json"):
-        news = "is held after all" if back else f"is called off ({why.strip()})"
-        call.out.line(f"{day_in_words(day)} {news}")
-    return tell(call, bench, outcome)
+    news = "is held after all" if back else f"is called off ({why.strip()})"
+    return tell(call, bench, outcome, [f"{day_in_words(day)} {news}"])
 
 
 call_off = Command(

@@ -8,6 +8,7 @@ from crewboard.command import naming
 from crewboard.command.exits import Exit, Refused, WrongCall
 from crewboard.command.opened import AT, DIR, moment, open_bench
 from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.folder.disk.new_file import write_new
 from crewboard.order.said import listed
 from crewboard.paper.page import sheet_page
 from crewboard.paper.plain import plain_lines
@@ -25,7 +26,7 @@ def _report(call: Call) -> Exit:
         raise WrongCall(f'the {name} report is not made as "{form}"', f"as {listed(forms)}")
     text = forms[form](call.out.width)
     if call.given("to"):
-        _save(call, text)
+        _save(call, call.option("to"), text)
     else:
         call.out.text(text)
     return Exit.FINE
@@ -47,12 +48,10 @@ def _request(call: Call) -> Request:
     )
 
 
-def _save(call: Call, text: str) -> None:
+def _save(call: Call, path: str, text: str) -> None:
     """Into a new file: what is there already is never written over."""
-    path = call.option("to")
     try:
-        with open(path, "x", encoding="utf-8", newline="", errors="backslashreplace") as file:
-            file.write(text)
+        write_new(path, text)
     except FileExistsError:
         raise Refused(f'"{path}" is there already', "name another file") from None
     call.out.talk(f"written to {os.path.abspath(path)}")
@@ -89,9 +88,7 @@ def _picture(call: Call) -> Exit:
 
     size = (int(wide), int(high))
     svg = asyncio.run(svg_of(call.word("DIR"), at, size, call.every("keys")))
-    with open(path, "x", encoding="utf-8") as file:
-        file.write(svg)
-    call.out.talk(f"written to {os.path.abspath(path)}")
+    _save(call, path, svg)
     return Exit.FINE
 
 

@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from crewboard.command.catalogue import ENTRIES, all_commands
@@ -25,8 +26,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     typed = list(sys.argv[1:] if argv is None else argv)
     gc.disable()  # a run is short: looking for circles takes a fifth of its time and finds none
     forgiving_streams()
+    if argv is None:
+        _finish_what_is_being_written()
     out = Output()
-    code = _ended_quietly(out, lambda: _run(typed, out))
+    code = out.ended(_ended_quietly(out, lambda: _run(typed, out)))
     if argv is None:
         gc.freeze()  # the process ends here: no last look for circles either
     return int(code)
@@ -34,30 +37,34 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _ended_quietly(out: Output, act: Callable[[], Exit]) -> Exit:
     try:
-        code = act()
-        sys.stdout.flush()
-        return code
+        return act()
     except WrongCall as wrong:
         out.talk(f"crewboard: {wrong.sentence}" + (f"; {wrong.hint}" if wrong.hint else ""))
         return Exit.WRONG_CALL
     except KeyboardInterrupt:
-        return Exit.STOPPED
-    except BrokenPipeError:
-        _drop_stdout()
-        return Exit.FINE
+        return Exit.FINE if out.kept else Exit.STOPPED
     except OSError as error:
-        _drop_stdout()
         where = f": {error.filename}" if error.filename else ""
         out.talk(f"crewboard: {error.strerror or error}{where}")
-        return Exit.DISK
+        return Exit.FINE if out.kept else Exit.DISK
 
 
-def _drop_stdout() -> None:
-    # Whoever read our output is gone: what is still waiting to be written would complain at exit.
-    try:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    except (OSError, ValueError, AttributeError):
-        return
+def _finish_what_is_being_written() -> None:
+    """Ctrl-C while the folder is being written lets the writing end and say what was kept.
+
+    Pressed again it ends the program.
+    """
+    import signal
+
+    def stop(*_: object) -> None:
+        lock = sys.modules.get("crewboard.folder.disk.lock")
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+        if lock is None or not lock.was_had():
+            raise KeyboardInterrupt
+
+    with suppress(ValueError):  # not the main thread
+        if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+            signal.signal(signal.SIGINT, stop)
 
 
 def _run(typed: list[str], out: Output) -> Exit:

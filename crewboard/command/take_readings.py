@@ -64,20 +64,13 @@ def _taken(call: Call, bench: Workbench, columns: LoggerColumns, rows: list[Logg
     if not outcome.kept:
         return tell(call, bench, outcome)
     _keep(bench, columns)
+    form = None
     if call.given("json"):
         from crewboard.command.json_form import form_of
 
-        call.out.json(
-            form_of(
-                "readings",
-                rows=len(rows),
-                first=rows[0].at,
-                last=rows[-1].at,
-                new=bool(outcome.files),
-            )
-        )
-    else:
-        call.out.line(_in_words(rows, bench.plan.vehicle.units))
+        new = bool(outcome.files)
+        form = form_of("readings", rows=len(rows), first=rows[0].at, last=rows[-1].at, new=new)
+    call.out.keeps([_in_words(rows, bench.plan.vehicle.units)], also=form)
     for news in (*outcome.remarks, *clock_news(before, bench.board(at))):
         call.out.talk(news)
     if not outcome.files:

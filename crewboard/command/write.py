@@ -31,20 +31,29 @@ def write(call: Call, bench: Workbench, acts: Iterable[Act]) -> Exit:
     return tell(call, bench, bench.record(lines, by=written_by(call, plan), now=shop_now(plan)))
 
 
-def tell(call: Call, bench: Workbench, outcome: Outcome) -> Exit:
-    """What was kept, or the refusals with what mends them."""
+def tell(call: Call, bench: Workbench, outcome: Outcome, also: Iterable[str] = ()) -> Exit:
+    """What was kept, `also` before the entries, or the refusals with what mends them."""
+    form = None
     if call.given("json"):
         from crewboard.command.json_folder import outcome_form
 
-        call.out.json(outcome_form(outcome))
+        form = outcome_form(outcome)
+    if outcome.kept:
+        call.out.keeps([*also, *_entries(bench, outcome)], also=form)
+    elif form is not None:
+        call.out.json(form)
     for remark in outcome.remarks:
         call.out.talk(remark)
-    if outcome.kept:
-        if not call.given("json"):
-            for entry in outcome.entries:
-                words = entry_in_words(bench.plan, entry, bench.logbook)
-                call.out.line(f"{entry.at:%H:%M}  {words}  [{entry.id}]")
-        return Exit.FINE
+    return Exit.FINE if outcome.kept else _refused(call, outcome)
+
+
+def _entries(bench: Workbench, outcome: Outcome) -> Iterable[str]:
+    for entry in outcome.entries:
+        words = entry_in_words(bench.plan, entry, bench.logbook)
+        yield f"{entry.at:%H:%M}  {words}  [{entry.id}]"
+
+
+def _refused(call: Call, outcome: Outcome) -> Exit:
     for refusal in outcome.refused:
         call.out.talk(str(refusal))
     if all(refusal.yields for refusal in outcome.refused):

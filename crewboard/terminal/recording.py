@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
+from crewboard.folder.disk.new_file import write_new
 from crewboard.logbook.acts import Act
 from crewboard.terminal.board_app import BoardApp, Then
 from crewboard.workbench import Outcome, Said, Workbench
@@ -150,11 +151,9 @@ def save(path: str, acts: Sequence[Said], by: str, now: datetime) -> Saved:
         written = None if abs((now - act.at).total_seconds()) < 60 else now
         entry = Entry(entry_id, act.at, act.insisted, by, written, act.replaces)
         lines.append(entry_line(entry_id, entry_fields(entry)))
-    text = new_day(acts[0].file_day) + "".join(f"{line}\n" for line in lines).encode()
-    target = os.path.expanduser(path)
+    text = new_day(acts[0].file_day).decode() + "".join(f"{line}\n" for line in lines)
     try:
-        with open(target, "xb") as file:
-            file.write(text)
+        write_new(os.path.expanduser(path), text)
     except FileExistsError:
         return Saved(False, f"{path} exists already; nothing was written over it")
     except (OSError, ValueError) as error:

@@ -19,6 +19,13 @@ PATIENCE = 10.0
 """Seconds that a writer waits for the others before it says so."""
 _LOOK_AGAIN = 0.001  # seconds between two tries
 
+_had: list[str] = []  # the folders whose lock this process has or had
+
+
+def was_had() -> bool:
+    """Whether this process has begun to write in a folder."""
+    return bool(_had)
+
 
 @contextmanager
 def folder_lock(root: str | os.PathLike[str], *, patience: float = PATIENCE) -> Iterator[None]:
@@ -50,6 +57,7 @@ def folder_lock(root: str | os.PathLike[str], *, patience: float = PATIENCE) -> 
         ) from None
     except OSError as error:
         raise not_kept(root, error) from error
+    _had.append(folder)
     try:
         yield
     finally:

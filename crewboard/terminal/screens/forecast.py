@@ -14,6 +14,7 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.worker import Worker, WorkerState, get_current_worker
 
+from crewboard.folder.disk.new_file import write_new
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
 from crewboard.telling.forecast import chain_rows, forecast_lines
@@ -185,8 +186,7 @@ class ForecastPage(Page):
         if path is None:
             return
         try:
-            with open(os.path.expanduser(path), "x", encoding="utf-8") as file:
-                file.write(forecast_svg(self.of_board, self.forecast))
+            write_new(os.path.expanduser(path), forecast_svg(self.of_board, self.forecast))
         except OSError as error:
             self.board_app.tell(f"not saved: {error.strerror}: {path}", warning=True)
             return
