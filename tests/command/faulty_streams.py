@@ -44,11 +44,15 @@ def reader_gone() -> IO[str]:
     return os.fdopen(writing, "w")
 
 
+def opened(device: str, way: int) -> IO[str]:
+    return os.fdopen(os.open(device, way), "w")
+
+
 FAULTS = {
     "closed": Fault(lambda: None, wanted=False),
     "gone": Fault(reader_gone, wanted=False),
-    "full": Fault(lambda: Path("/dev/full").open("w"), wanted=True),
-    "for reading": Fault(lambda: os.fdopen(os.open(os.devnull, os.O_RDONLY), "w"), wanted=True),
+    "full": Fault(lambda: opened("/dev/full", os.O_WRONLY), wanted=True),
+    "for reading": Fault(lambda: opened(os.devnull, os.O_RDONLY), wanted=True),
 }
 NONE = Fault(Read, wanted=True)
 
@@ -68,10 +72,10 @@ def streams(out: IO[str] | None, err: IO[str] | None) -> Iterator[None]:
 
 def call(typed: list[str], out: str = "", err: str = "") -> Ended:
     """The call, with a fault at its output and perhaps one at its errors."""
-    opened = FAULTS.get(out, NONE).open(), FAULTS.get(err, NONE).open()
-    with streams(*opened):
+    pair = FAULTS.get(out, NONE).open(), FAULTS.get(err, NONE).open()
+    with streams(*pair):
         code = main(typed)
-    return Ended(code, *(getattr(stream, "text", "") for stream in opened))
+    return Ended(code, *(getattr(stream, "text", "") for stream in pair))
 
 
 def state(folder: Path) -> dict[str, bytes]:
