@@ -128,9 +128,15 @@ def check_form(files: int, mistakes: Iterable[Fault], questions: Iterable[Fault]
     return form_of(
         "check",
         files=files,
-        mistakes=[fault._asdict() for fault in mistakes],
-        questions=[fault._asdict() for fault in questions],
+        mistakes=[_fault_form(fault) for fault in mistakes],
+        questions=[_fault_form(fault) for fault in questions],
     )
+
+
+def _fault_form(fault: Fault) -> Form:
+    form = fault._asdict()
+    del form["rests_on"]
+    return form
 
 
 def outcome_form(outcome: Outcome) -> Form:

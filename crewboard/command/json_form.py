@@ -40,7 +40,7 @@ not known is null.
 - `hazards`: sheets [{id, name, harm, checks, numbers [{id, amount, says, source, where, edition,
   read, mark}]}].
 - `check`: files (how many were read), mistakes and questions [{file, line, column, code, sentence,
-  hint}].
+  hint, steps, follow (how many questions follow from it)}].
 - `plan-keys`: files [{file, keys [{key, value (as TOML), says}]}].
 - `forecast`: at, seed, runs, asked, soonest, finish FINISH, components [{id, finish FINISH}],
   courses [days in order, null for one without end], on_chain [{task, share}], basis {work_days,

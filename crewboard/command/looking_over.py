@@ -105,7 +105,7 @@ def _check(call: Call) -> Exit:
         kind = "a file, not a folder" if os.path.lexists(root) else "no folder"
         raise Refused(f'"{root}" is {kind}')
     folder = Folder(root)
-    checked = look_over(folder, moment(call, folder.plan))
+    checked = look_over(folder, moment(call, folder.plan), every=call.given("all"))
     if call.given("json"):
         from crewboard.command.json_folder import check_form
 
@@ -128,11 +128,17 @@ def _print(call: Call, checked: Checked) -> None:
 
 check = Command(
     _check,
-    "Names every mistake in the folder with file, line and column, and how to mend it. Questions "
+    "Names every mistake in the folder with file, line and column, and how to mend it; a file that "
+    "cannot be read comes first, with the number of questions that follow from it. Questions "
     "are what may be right as it is: hours longer than somebody was there, work finished before "
     "what comes before it, certificates about to lapse. Ends with 1 where there is a mistake.",
     (DIR,),
-    (Option("strict", "end with 1 for questions too"), AT, JSON),
+    (
+        Option("strict", "end with 1 for questions too"),
+        Option("all", "also what only follows from a file that cannot be read"),
+        AT,
+        JSON,
+    ),
     ("crewboard check sample_project", "crewboard check . --strict --json"),
 )
 

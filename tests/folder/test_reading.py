@@ -160,17 +160,40 @@ def test_nothing_is_written_over_a_broken_day(tmp_path: Path) -> None:
     assert (root / DAY).read_bytes() == before
 
 
-@pytest.mark.parametrize("file", [CREW, "supplies.toml", "hazards.toml", DAY, DECK])
-def test_an_empty_file_is_no_trouble_but_where_a_name_is_needed(tmp_path: Path, file: str) -> None:
+@pytest.mark.parametrize("data", [b"", b"  \n\n", b"\xef\xbb\xbf"], ids=["0", "blank", "mark"])
+@pytest.mark.parametrize("file", [VEHICLE, CREW, "supplies.toml", "hazards.toml", DAY, DECK])
+def test_a_file_of_no_bytes_or_only_spaces_is_a_lost_file(
+    tmp_path: Path, file: str, data: bytes
+) -> None:
     files = {path: text.encode() for path, text in FILES.items()}
-    files[file] = b""
-    found = looked_over(make(tmp_path, files))
-    if file == DECK:
-        assert [str(fault) for fault in found.mistakes] == [
-            f'{DECK}:1:1: "name" is missing here; add name = "..."'
-        ]
-    if file == "hazards.toml":
-        assert not found.mistakes
+    files[file] = data
+    root = make(tmp_path, files)
+    found = looked_over(root)
+    assert [(fault.file, fault.code) for fault in found.mistakes] == [(file, "empty")]
+    assert file in Folder(root).broken
+
+
+@pytest.mark.parametrize("file", [CREW, "supplies.toml", "hazards.toml"])
+def test_a_list_in_which_only_a_comment_stands_is_one_of_nothing_yet(
+    tmp_path: Path, file: str
+) -> None:
+    root = make(tmp_path)
+    (root / file).write_text("# nobody and nothing yet\n", encoding="utf-8")
+    assert file not in Folder(root).broken
+
+
+@pytest.mark.parametrize(
+    "text", ["# Saturday\n", "date = 2026-05-02\n", 'note = "x"\n', "entries = 3\n"]
+)
+def test_a_day_without_entries_is_a_lost_day(tmp_path: Path, text: str) -> None:
+    root = make(tmp_path)
+    (root / DAY).write_text(text, encoding="utf-8")
+    (fault,) = looked_over(root).mistakes
+    assert fault.file == DAY
+    assert DAY in Folder(root).broken
+    said = [Said(Noted("x"), datetime(2026, 5, 2, 12))]
+    assert not Workbench(root).record(said, by="ada", now=datetime(2026, 5, 2, 12)).kept
+    assert (root / DAY).read_text(encoding="utf-8") == text
 
 
 def test_a_folder_without_its_vehicle_says_so(tmp_path: Path) -> None:

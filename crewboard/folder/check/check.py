@@ -7,7 +7,7 @@ any folder whatsoever, and it never writes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
@@ -25,9 +25,10 @@ from crewboard.folder.check.work import (
     over_reopened_work,
     too_many_hours,
 )
-from crewboard.folder.read.fault import Fault, KeyPath, Remark
+from crewboard.folder.read.fault import Fault, KeyPath, Remark, causes_first
 from crewboard.folder.read.files import SUPPLIES, VEHICLE, file_of, key_path
 from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.missing import missing_components
 from crewboard.folder.read.placing import Placing
 from crewboard.order.board import Board
 from crewboard.order.review import Question
@@ -42,17 +43,30 @@ class Checked(NamedTuple):
     questions: tuple[Fault, ...]
 
 
-def check(folder: Folder, at: datetime | None = None) -> Checked:
+def check(folder: Folder, at: datetime | None = None, *, every: bool = False) -> Checked:
     """Look the whole folder over. With `at`, also how things stand then: what was done over work
-    that is open again, and certificates that lapse soon."""
+    that is open again, and certificates that lapse soon. With `every`, what only follows from a
+    file that cannot be read is told one by one, instead of being counted there."""
     placing = Placing(folder.data)
     mistakes = [
-        *folder.faults,
+        *folder.every_fault,
         *map(placing.fault, _mistakes(folder)),
         *odd_rows(folder),
     ]
     questions = list(map(placing.fault, _questions(folder, at)))
-    return Checked(folder.count, _in_order(mistakes), _in_order(questions))
+    missing = missing_components(folder.paths("component"), (*mistakes, *questions))
+    mistakes += missing
+    unread = () if every else {*folder.not_read, *(fault.file for fault in missing)}
+    return Checked(folder.count, *_causes_first(mistakes, questions, unread))
+
+
+def _causes_first(
+    mistakes: Iterable[Fault], questions: Iterable[Fault], unread: Collection[str]
+) -> tuple[tuple[Fault, ...], tuple[Fault, ...]]:
+    """Mistakes and questions without what only follows from a file that cannot be read."""
+    asked = set(questions)
+    told = causes_first(asked.union(mistakes), unread)
+    return tuple(f for f in told if f not in asked), tuple(f for f in told if f in asked)
 
 
 def _mistakes(folder: Folder) -> Iterator[Remark]:
@@ -99,16 +113,12 @@ def _work_days(folder: Folder) -> Iterator[Remark]:
 
 def _lapses(board: Board) -> Iterator[Remark]:
     """Certificates that will not be good when the work needs them."""
-    from crewboard.folder.read.files import CREW
+    from crewboard.folder.read.files import CREW, DAYS
     from crewboard.order.safety.certificates import lapses
 
     for lapse in lapses(board):
         path = ("people", lapse.who, "certificates", lapse.kind) if lapse.who else ("people",)
-        yield Remark(CREW, path, "lapse", lapse.says)
-
-
-def _in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
-    return tuple(sorted(dict.fromkeys(faults)))
+        yield Remark(CREW, path, "lapse", lapse.says, rests_on=(CREW, VEHICLE, DAYS))
 
 
 def questions_placed(

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from crewboard.folder.check.files import wrong_picture
 from crewboard.folder.read.fault import MOST_HINTS, Remark, nearest
-from crewboard.folder.read.files import CREW, HAZARDS, SUPPLIES, component_path, day_path
+from crewboard.folder.read.files import (
+    COMPONENTS,
+    CREW,
+    DAYS,
+    HAZARDS,
+    SUPPLIES,
+    day_path,
+    file_of,
+)
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.hazard_sheets import hazard_ids
 from crewboard.logbook.acts import (
@@ -41,38 +50,62 @@ class _Hints:
 
 
 class _Known(NamedTuple):
-    """Names of one thing, and whether a broken file may hide some of them."""
+    """The names of one thing, and the file in which they stand."""
 
     thing: str
-    names: Iterable[str]
-    broken: frozenset[str]  # files that may hold the name; "components" stands for its own file
+    names: Collection[str]
+    file: str
+
+    def file_of(self, name: str) -> str:
+        """Where the name would stand."""
+        return self.file or file_of(name)
+
+
+class _Unknown(NamedTuple):
+    """A name of nothing, and the first entry that says it."""
+
+    known: _Known
+    day: Day
+    entry: Entry
+    key: str
 
 
 def names_of_nothing(folder: Folder) -> Iterator[Remark]:
-    """Entries that name people, tasks, supplies, checks or holds that there are not."""
-    plan, broken = folder.plan, folder.broken
-    hidden = frozenset(broken)
+    """Names of people, tasks, supplies, checks or holds that there are not: each once, at the
+    first entry that says it."""
+    plan = folder.plan
     known = {
-        "person": _Known("person", plan.crew, hidden & {CREW}),
-        "task": _Known("task", plan.tasks, hidden),
-        "component": _Known("component", plan.components, hidden),
-        "supply": _Known("supply", plan.supplies, hidden & {SUPPLIES}),
-        "hazard sheet": _Known("hazard sheet", hazard_ids(folder.own_hazards), hidden & {HAZARDS}),
+        "person": _Known("person", plan.crew, CREW),
+        "task": _Known("task", plan.tasks, ""),
+        "component": _Known("component", plan.components, ""),
+        "supply": _Known("supply", plan.supplies, SUPPLIES),
+        "hazard sheet": _Known("hazard sheet", hazard_ids(folder.own_hazards), HAZARDS),
     }
     started, hints, root = _started(folder), _Hints(), os.path.realpath(folder.root)
+    first: dict[tuple[str, str], _Unknown] = {}
+    times: Counter[tuple[str, str]] = Counter()
     for day in folder.logbook.days.values():
         for entry in _standing(day):
-            if entry.by and entry.by not in plan.crew and CREW not in hidden:
-                yield _unknown(day, entry, "by", known["person"], entry.by, hints)
-            for named in named_by(entry.act):
-                if named.thing in known and _is_unknown(named.id, known[named.thing]):
-                    yield _unknown(day, entry, named.field, known[named.thing], named.id, hints)
-                elif named.thing == "picture" and (wrong := wrong_picture(root, named.id)):
-                    path = ("entries", entry.id, named.field)
+            for thing, name, key in _named(entry):
+                if thing in known and name not in known[thing].names:
+                    first.setdefault((thing, name), _Unknown(known[thing], day, entry, key))
+                    times[thing, name] += 1
+                elif thing == "picture" and (wrong := wrong_picture(root, name)):
+                    path = ("entries", entry.id, key)
                     hint = "write its path from the folder, such as pictures/deck.jpg"
                     yield Remark(day_path(day.date), path, "picture", wrong, hint)
             yield from _unknown_hold(day, entry, started, hints)
             yield from _unknown_check(folder, day, entry, hints)
+    for (thing, name), unknown in first.items():
+        yield _of_nothing(unknown, name, times[thing, name], hints)
+
+
+def _named(entry: Entry) -> Iterator[tuple[str, str, str]]:
+    """What an entry names: what kind of thing, its name, and by which key."""
+    if entry.by:
+        yield "person", entry.by, "by"
+    for named in named_by(entry.act):
+        yield named.thing, named.id, named.field
 
 
 def _standing(day: Day) -> Iterator[Entry]:
@@ -81,21 +114,14 @@ def _standing(day: Day) -> Iterator[Entry]:
     return (entry for entry in day.entries if entry.id not in fates)
 
 
-def _is_unknown(name: str, known: _Known) -> bool:
-    """Whether no file holds the name, nor one that cannot be read may hold it."""
-    if name in known.names:
-        return False
-    if known.thing in ("task", "component"):
-        return component_path(name.partition("/")[0]) not in known.broken
-    return not known.broken
-
-
-def _unknown(day: Day, entry: Entry, key: str, known: _Known, name: str, hints: _Hints) -> Remark:
-    sentence = f'there is no {known.thing} "{name}"'
+def _of_nothing(unknown: _Unknown, name: str, times: int, hints: _Hints) -> Remark:
+    known, day, entry, key = unknown
+    more = {1: "", 2: "; 1 more entry names it"}.get(times, f"; {times - 1} more entries name it")
+    sentence = f'there is no {known.thing} "{name}"{more}'
     otherwise = "correct the entry, or bring the name back into the plan"
     hint = hints.of(known.thing, name, known.names, otherwise)
-    path = ("entries", entry.id, key)
-    return Remark(day_path(day.date), path, "unknown-name", sentence, hint)
+    path, rests_on = ("entries", entry.id, key), (known.file_of(name),)
+    return Remark(day_path(day.date), path, "unknown-name", sentence, hint, rests_on=rests_on)
 
 
 def _started(folder: Folder) -> set[str]:
@@ -112,7 +138,8 @@ def _unknown_hold(day: Day, entry: Entry, started: set[str], hints: _Hints) -> I
         otherwise = "take the entry back, or name the hold"
         hint = hints.of("hold", act.hold, started, otherwise)
         path = ("entries", entry.id, "hold")
-        yield Remark(day_path(day.date), path, "no-hold", sentence, hint)
+        file, rests_on = day_path(day.date), (DAYS, COMPONENTS)
+        yield Remark(file, path, "no-hold", sentence, hint, rests_on=rests_on)
 
 
 def _unknown_check(folder: Folder, day: Day, entry: Entry, hints: _Hints) -> Iterator[Remark]:
@@ -124,7 +151,8 @@ def _unknown_check(folder: Folder, day: Day, entry: Entry, hints: _Hints) -> Ite
         sentence = f'the sheet "{act.hazard}" has no check "{act.check}"'
         hint = hints.of(act.hazard, act.check, (check.id for check in sheet.checks))
         path = ("entries", entry.id, "check")
-        yield Remark(day_path(day.date), path, "unknown-name", sentence, hint)
+        file, rests_on = day_path(day.date), (HAZARDS,)
+        yield Remark(file, path, "unknown-name", sentence, hint, rests_on=rests_on)
 
 
 def twice_named(folder: Folder) -> Iterator[Remark]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date, datetime, time
 
 from crewboard.folder.read.fault import KeyPath, Remark
-from crewboard.folder.read.files import component_path, day_path
+from crewboard.folder.read.files import COMPONENTS, CREW, DAYS, VEHICLE, component_path, day_path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
 from crewboard.logbook.day import Day
@@ -49,7 +49,8 @@ def hours_in_question(folder: Folder) -> Iterator[Remark]:
             name = person(folder.plan, who)
             sentence = f"{name} has {hours:g} hours on {day.date} and was there for {there:.3g}"
             hint = "correct the hours, or the sign-in"
-            yield Remark(day_path(day.date), ("entries", last, "hours"), "hours", sentence, hint)
+            file, path = day_path(day.date), ("entries", last, "hours")
+            yield Remark(file, path, "hours", sentence, hint, rests_on=(VEHICLE,))
 
 
 def _by_person(folder: Folder) -> Iterator[tuple[Day, str, float, str]]:
@@ -75,7 +76,8 @@ def days_left_open(folder: Folder, today: date) -> Iterator[Remark]:
         hint = f"crewboard close-day --at {end_of(plan, logbook, left_open.day):%Y-%m-%dT%H:%M}"
         if left_open.closed:
             hint = "crewboard sign-out with --at and when they left"
-        yield Remark(day_path(left_open.day), ("entries",), "left-open", sentence, hint)
+        file, rests_on = day_path(left_open.day), (VEHICLE, CREW)
+        yield Remark(file, ("entries",), "left-open", sentence, hint, rests_on=rests_on)
 
 
 def over_reopened_work(board: Board) -> Iterator[Remark]:
@@ -91,7 +93,7 @@ def over_reopened_work(board: Board) -> Iterator[Remark]:
             else "stop it until that is over"
         )
         file, path = _where_done(board, standing.task.id)
-        yield Remark(file, path, "order", sentence, hint)
+        yield Remark(file, path, "order", sentence, hint, rests_on=(DAYS, COMPONENTS))
 
 
 def _where_done(board: Board, task_id: str) -> tuple[str, KeyPath]:
@@ -142,4 +144,5 @@ def out_of_order(folder: Folder) -> Iterator[Remark]:
             sentence = f'"{title}" was finished before {first}{more}, which comes before it'
             hint = "mend the order in the plan, or the entry"
             path = ("entries", line.id)
-            yield Remark(day_path(in_file.date), path, "order", sentence, hint)
+            file, rests_on = day_path(in_file.date), (DAYS, COMPONENTS)
+            yield Remark(file, path, "order", sentence, hint, rests_on=rests_on)

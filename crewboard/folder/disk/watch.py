@@ -1,5 +1,6 @@
 """What changed on the disk since it was last looked at: names, times, sizes and inodes."""
 
+import errno
 import os
 from collections.abc import Mapping
 from typing import NamedTuple
@@ -32,7 +33,8 @@ def fingerprint(
 
     Folders whose names start with a dot are passed over, and links to folders are not followed.
     What the drive does not give counts as gone; `unread` takes the reasons, by file or by folder
-    (with its last `/`, "" for the root), of what may be there all the same.
+    (with its last `/`, "" for the root), of what may be there all the same. So it does for a folder
+    of ours that is none: a file or a link of that name.
     """
     traces = dict[str, Trace]()
     unread = {} if unread is None else unread
@@ -58,12 +60,33 @@ def fingerprint(
                             unread[prefix + name] = error
                             continue
                         traces[prefix + name] = Trace(seen.st_mtime_ns, seen.st_size, seen.st_ino)
+                    elif (why := _no_folder_of_ours(entry, prefix)) is not None:
+                        unread[f"{prefix}{name}/"] = why
                     elif entry.is_dir(follow_symlinks=False):
                         ahead.append((entry.path, f"{prefix}{name}/"))
         except OSError as error:
             if not (prefix and isinstance(error, FileNotFoundError)):
                 unread[prefix] = error
     return traces
+
+
+_OURS = ("components", "days", "readings")
+
+
+def _no_folder_of_ours(entry: os.DirEntry[str], prefix: str) -> OSError | None:
+    """Why what is called like one of our folders is none of them; None of anything else."""
+    name = entry.name
+    ours = not prefix and name.lower() in _OURS
+    if not ours and not (prefix == "days/" and len(name) == 4 and name.isdigit()):
+        return None
+    if entry.is_symlink():
+        leads = "to another place" if os.path.exists(entry.path) else "nowhere"
+        return OSError(errno.ENOTDIR, f"it is a link that leads {leads}, not the folder itself")
+    if not entry.is_dir(follow_symlinks=False):
+        return OSError(errno.ENOTDIR, "a folder has to be here, and it is none")
+    if ours and name not in _OURS:
+        return OSError(errno.ENOTDIR, f'the folder is called "{name.lower()}", in small letters')
+    return None
 
 
 def _is_copy(name: str) -> bool:

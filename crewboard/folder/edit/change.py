@@ -31,7 +31,7 @@ def file_changes(folder: Folder, edits: Sequence[PlanEdit]) -> list[FileChange]:
         before = after
         carry_out(edit, before.plan, folder.logbook, texts)
         after = folder.imagined(texts.changed())
-        if new := new_faults(before.faults, after.faults):
+        if new := new_faults(before.every_fault, after.every_fault):
             raise CannotChange(*(_as_refusal(fault) for fault in new))
         _same_meaning(edit, before.plan, after.plan)
     changed = texts.changed()

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from crewboard.folder.read.component_file import SHOP, UNREADABLE, ComponentFile
 from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, Remark, Step, nearest
-from crewboard.folder.read.files import file_of, key_path
+from crewboard.folder.read.files import HAZARDS, SUPPLIES, file_of, key_path
 from crewboard.order.sequence.links import Link, gate_of, links
 from crewboard.order.sequence.loops import without_loops
 from crewboard.plan.clock import ShopClock
@@ -95,7 +95,7 @@ class _Names:
                 self.remarks, name, lambda: [*self._own(stem), *self.components, *self.tasks]
             )
             misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
-            self.remarks.append(Remark(file_of(owner), *misfit))
+            self.remarks.append(Remark(file_of(owner), *misfit, rests_on=(file_of(name),)))
         return tuple(full_names)
 
     def _own(self, stem: str) -> Iterator[str]:
@@ -172,7 +172,9 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     """The task with only the supplies and hazards that there are, its hold knowing the shop."""
     path: KeyPath = ("tasks", task.name)
 
-    def known(key: str, thing: str, written: tuple[str, ...], all_of: object) -> tuple[str, ...]:
+    def known(
+        key: str, thing: str, written: tuple[str, ...], all_of: object, file: str
+    ) -> tuple[str, ...]:
         assert isinstance(all_of, Mapping | frozenset)
         kept = []
         for place, name in enumerate(written):
@@ -182,19 +184,19 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
                 sentence = f'there is no {thing} "{name}"'
                 hint = _hint(remarks, name, lambda: all_of)
                 misfit = Misfit((*path, key, place), "unknown-name", sentence, hint)
-                remarks.append(Remark(file_of(task.id), *misfit))
+                remarks.append(Remark(file_of(task.id), *misfit, rests_on=(file,)))
         return tuple(kept)
 
     hold = task.hold
     if hold is not None and hold.conditions is SHOP:
         hold = hold._replace(conditions=parts.vehicle.shop.conditions)
     conditions = task.conditions
-    supplies = known("supplies", "supply", task.supplies, parts.supplies)
+    supplies = known("supplies", "supply", task.supplies, parts.supplies, SUPPLIES)
     return task._replace(
         conditions=parts.vehicle.shop.conditions if conditions is SHOP else conditions,
         supplies=supplies,
         amounts={supply: task.amounts[supply] for supply in supplies if supply in task.amounts},
-        hazards=known("hazards", "hazard sheet", task.hazards, parts.known_hazards),
+        hazards=known("hazards", "hazard sheet", task.hazards, parts.known_hazards, HAZARDS),
         hold=hold,
     )
 

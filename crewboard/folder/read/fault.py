@@ -1,7 +1,10 @@
 """A mistake in the folder, as a value: where it is, what is wrong, how to mend it."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
+
+MISSING = "missing-file"
+"""The code of a file that is not there and is needed."""
 
 # The path of a key in a file: table names, keys and places in arrays.
 KeyPath = tuple[str | int, ...]
@@ -12,6 +15,9 @@ class Fault(NamedTuple):
 
     `code` is a short fixed word for programs ("unknown-name"), `sentence` and `hint` are for
     people. `steps` are those of a loop in the order of work, each with the place it is written.
+    `rests_on` are the files (or folders, with a last `/`) in which that would stand which is missed
+    here: where one of those cannot be read, this is no fault of its own, and `follow` of that
+    file's fault counts it.
     """
 
     file: str
@@ -21,15 +27,24 @@ class Fault(NamedTuple):
     sentence: str
     hint: str = ""
     steps: tuple[str, ...] = ()
+    rests_on: tuple[str, ...] = ()
+    follow: int = 0
 
     @property
     def whole(self) -> str:
         """The sentence with its steps behind it."""
         return ": ".join(filter(None, (self.sentence, ", then ".join(self.steps))))
 
+    @property
+    def following(self) -> str:
+        """ "38 questions follow from it"; nothing where none do."""
+        if self.follow < 2:
+            return "1 question follows from it" if self.follow else ""
+        return f"{self.follow} questions follow from it"
+
     def __str__(self) -> str:
-        mend = f"; {self.hint}" if self.hint else ""
-        return f"{self.file}:{self.line}:{self.column}: {self.whole}{mend}"
+        says = "; ".join(filter(None, (self.whole, self.hint.rstrip("."), self.following)))
+        return f"{self.file}:{self.line}:{self.column}: {says}"
 
 
 class Misfit(NamedTuple):
@@ -59,6 +74,39 @@ class Remark(NamedTuple):
     sentence: str
     hint: str = ""
     steps: tuple[Step, ...] = ()
+    rests_on: tuple[str, ...] = ()
+
+
+def causes_first(faults: Iterable[Fault], unread: Collection[str]) -> list[Fault]:
+    """The faults by file and line, those of what cannot be read before all others.
+
+    `unread` are the files, and folders with a last `/`, of which nothing could be read. What only
+    follows from one of them is left out, and counted there.
+    """
+    in_order = sorted(faults)
+    if not unread:
+        return in_order
+    follow: dict[str, int] = {}
+    causes, others = list[Fault](), list[Fault]()
+    for fault in in_order:
+        cause = next((path for path in unread if _rests_on(fault, path)), "")
+        if cause:
+            follow[cause] = follow.get(cause, 0) + 1 + fault.follow
+        else:
+            (causes if fault.file in unread else others).append(fault)
+    for place, fault in enumerate(causes):
+        causes[place] = fault._replace(follow=fault.follow + follow.pop(fault.file, 0))
+    return causes + others
+
+
+def _rests_on(fault: Fault, unread: str) -> bool:
+    """Whether what is missed there may stand in a file, or below a folder, that is not read."""
+    return any(
+        unread == needed
+        or (needed.endswith("/") and unread.startswith(needed))
+        or (unread.endswith("/") and needed.startswith(unread))
+        for needed in fault.rests_on
+    )
 
 
 MOST_LETTERS = 600

@@ -12,7 +12,8 @@ from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.component_file import ComponentFile, decode_component, unreadable
 from crewboard.folder.read.day_file import decode_day, usual_day
-from crewboard.folder.read.fault import Fault, Misfit, Remark
+from crewboard.folder.read.empty import says_nothing
+from crewboard.folder.read.fault import MISSING, Fault, Misfit, Remark, causes_first
 from crewboard.folder.read.files import (
     CREW,
     DAYS,
@@ -176,6 +177,8 @@ class Folder:
         if isinstance(values, BrokenText):
             fault = Fault(path, values.line, values.column, "toml", values.sentence, values.hint)
             return FileRead(trace, None, (fault,))
+        if nothing := says_nothing(role_of(path), data, values):
+            return FileRead(trace, None, (Fault(path, 1, 1, *nothing), *clashes))
         value, misfits = _decode(path, role_of(path), values)
         return FileRead(trace, value, (*clashes, *_located(path, data, misfits)))
 
@@ -227,7 +230,9 @@ class Folder:
         if VEHICLE not in self._files:
             sentence = "there is no vehicle.toml in this folder"
             hint = "crewboard new DIR makes a folder for a vehicle"
-            faults.insert(0, Fault(VEHICLE, 1, 1, "missing-file", sentence, hint))
+            if self._files:
+                hint = "bring it back from a copy (crewboard copies lists them)"
+            faults.insert(0, Fault(VEHICLE, 1, 1, MISSING, sentence, hint))
         self._told = tuple(faults)
 
     def _faults_in(self, path: str, misfits: list[Misfit]) -> list[Fault]:
@@ -244,14 +249,41 @@ class Folder:
 
     @property
     def faults(self) -> list[Fault]:
-        """Every mistake that reading found, by file and line."""
+        """The mistakes that reading found: first what cannot be read, with the number of those
+        that only follow from it, then the others by file and line."""
+        return causes_first(self.every_fault, self.not_read)
+
+    @property
+    def every_fault(self) -> list[Fault]:
+        """Every mistake that reading found, also those that follow from another."""
         faults = [fault for file in self._files.values() for fault in file.faults]
-        faults += [
+        return [*self._told, *faults, *self._not_given(), *self._missing()]
+
+    @property
+    def not_read(self) -> dict[str, Fault]:
+        """What cannot be read, with the reason: the broken files, those that others need and that
+        are not there, and folders (with a last `/`) that are none or that the drive holds back."""
+        missing = (*self._told, *self._missing())
+        return (
+            self.broken
+            | {fault.file: fault for fault in self._not_given()}
+            | {fault.file: fault for fault in missing if fault.code == MISSING}
+        )
+
+    def _not_given(self) -> list[Fault]:
+        return [
             Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
             for path, error in self._unread.items()
             if path not in self._files
         ]
-        return sorted([*self._told, *faults], key=lambda f: (f.file, f.line, f.column))
+
+    def _missing(self) -> list[Fault]:
+        """Files that are not there, though others name what stands in them."""
+        if CREW in self._files and SUPPLIES in self._files:
+            return []
+        from crewboard.folder.read.missing import missing_files
+
+        return missing_files(self._files, self.logbook, self._told)
 
     @property
     def broken(self) -> dict[str, Fault]:

@@ -34,7 +34,8 @@ class Placing:
             for step in remark.steps
         )
         sentence, hint = brief(remark.sentence), brief(remark.hint)
-        return Fault(remark.file, line, column, remark.code, sentence, hint, steps)
+        rests_on = remark.rests_on
+        return Fault(remark.file, line, column, remark.code, sentence, hint, steps, rests_on)
 
 
 def located(path: str, data: bytes, misfits: Iterable[Misfit]) -> list[Fault]:

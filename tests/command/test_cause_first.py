@@ -1,0 +1,80 @@
+"""One broken file is one sentence, and what follows from it is counted, not told before it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.command.calling import Shell
+from tests.folder.a_vehicle import FILES
+
+FRAME = "components/frame.toml"
+DAY = "days/2026/2026-05-02.toml"
+
+
+def _break(van: Path, file: str, how: str) -> None:
+    path = van / file
+    match how:
+        case "broken":
+            path.write_text(FILES[file] + "x = = 3\n", encoding="utf-8")
+        case "empty":
+            path.write_bytes(b"")
+        case "gone":
+            path.unlink()
+
+
+@pytest.mark.parametrize("how", ["broken", "empty", "gone"])
+@pytest.mark.parametrize("file", ["crew.toml", "supplies.toml", "vehicle.toml", FRAME])
+def test_one_file_that_is_not_read_is_one_sentence(
+    van: Path, call: Shell, file: str, how: str
+) -> None:
+    _break(van, file, how)
+    ended = call("check", van, "--at", "2026-05-02T18:00")
+    assert ended.code == 1
+    assert ended.out.startswith(f"{file}:"), ended.out
+    assert ended.err.startswith("1 mistake in"), ended.out
+
+
+def test_the_questions_that_follow_are_counted_and_can_be_asked_for(van: Path, call: Shell) -> None:
+    _break(van, "crew.toml", "gone")
+    told = call("check", van, "--at", "2026-05-02T18:00").out.splitlines()
+    assert len(told) == 1
+    assert told[0].endswith("; 1 question follows from it")
+    every = call("check", van, "--at", "2026-05-02T18:00", "--all").out
+    assert 'there is no person "ada"; 9 more entries name it' in every
+
+
+def test_a_mistake_that_has_nothing_to_do_with_the_broken_file_is_told_beside_it(
+    van: Path, call: Shell
+) -> None:
+    _break(van, "supplies.toml", "broken")
+    deck = van / "components/deck.toml"
+    text = FILES["components/deck.toml"].replace('["frame"]', '["nothing"]')
+    deck.write_text(text, encoding="utf-8")
+    told = call("check", van, "--at", "2026-05-02T15:30").out.splitlines()
+    assert [line.partition(":")[0] for line in told] == ["supplies.toml", "components/deck.toml"]
+
+
+def test_a_day_that_is_not_read_is_the_cause_of_a_hold_that_nothing_starts(
+    van: Path, call: Shell
+) -> None:
+    later = van / "days/2026/2026-05-03.toml"
+    later.write_text(
+        "date = 2026-05-03\n\n[entries]\n"
+        'zzzzzzzz = { at = 2026-05-03T09:00:00, by = "ada", kind = "extended", '
+        'hold = "k7f3q2mn", lasts = "1 day", why = "damp" }\n',
+        encoding="utf-8",
+    )
+    assert call("check", van, "--at", "2026-05-02T15:30").out == ""
+    _break(van, DAY, "broken")
+    told = call("check", van, "--at", "2026-05-02T15:30").out.splitlines()
+    assert [line.partition(":")[0] for line in told] == [DAY]
+    assert "follow" in told[0]
+
+
+def test_a_program_is_told_how_many_follow(van: Path, call: Shell) -> None:
+    _break(van, "supplies.toml", "empty")
+    (mistake,) = call("check", van, "--json").form["mistakes"]
+    assert mistake["file"] == "supplies.toml"
+    assert mistake["follow"] == 1
