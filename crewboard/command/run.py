@@ -77,16 +77,22 @@ def _run(typed: list[str], out: Output) -> Exit:
         out.line(f"crewboard {__version__}")
         return Exit.FINE
     if first in all_commands():
-        if any(word in ("--help", "-h") for word in typed[1:]):
+        if _asks_for_help(typed[1:]):
             return _help([first], out)
         return _called(first, command_of(first), typed[1:], out)
     from crewboard.command.screens import screens
 
     if first and not first.startswith("-") and not os.path.isdir(first):
         raise WrongCall(*_no_such(first))
-    if any(word in ("--help", "-h") for word in typed):
+    if _asks_for_help(typed):
         return _help([], out)
     return _called("", screens, typed, out)
+
+
+def _asks_for_help(typed: list[str]) -> bool:
+    """Whatever stands behind "--" is a text, and asks for nothing."""
+    options = typed[: typed.index("--")] if "--" in typed else typed
+    return "--help" in options or "-h" in options
 
 
 def command_of(name: str) -> Command:

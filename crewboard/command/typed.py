@@ -108,12 +108,14 @@ def _option(
 
 
 def _is_option(typed: str) -> bool:
-    return typed.startswith("--") or (typed.startswith("-h") and typed == "-h")
+    return typed.startswith("--") or typed == "-h"
 
 
 def _nearest(name: str, known: Mapping[str, Option]) -> str:
     from crewboard.folder.read.fault import nearest
 
+    if not name.startswith("--"):
+        return 'write "--" before a text that begins with "-"'
     return nearest(name, (f"--{option}" for option in known))
 
 

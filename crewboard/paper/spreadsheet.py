@@ -1,7 +1,9 @@
 """Tables for spreadsheets: CSV that no spreadsheet takes for a formula.
 
 Form: RFC 4180. A cell that begins with one of = + - @, a tab or a carriage return is run as a
-formula by common spreadsheets (OWASP, "CSV Injection"); an apostrophe before it makes it a text.
+formula by common spreadsheets (OWASP, "CSV Injection"), some of which pass over blanks before it
+and take wide, small or raised forms of the signs for the same; an apostrophe before it makes it a
+text.
 """
 
 from __future__ import annotations
@@ -11,8 +13,7 @@ from datetime import date
 
 from crewboard.legible import legible
 
-# The signs and their full-width forms, which East Asian spreadsheets take for the same.
-_FORMULA = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20|%")
+_FORMULA = frozenset("=+-@|%\N{MINUS SIGN}")
 
 
 def csv_text(rows: Iterable[Sequence[object]]) -> str:
@@ -28,9 +29,26 @@ def _cell(value: object) -> str:
     if isinstance(value, date):
         return value.isoformat()
     text = str(value)
-    safe = f"'{text}" if text.lstrip(" ").startswith(_FORMULA) else text
-    safe = legible(safe)
+    safe = legible(f"'{text}" if _is_formula(text) else text)
     return '"' + safe.replace('"', '""') + '"' if any(c in safe for c in ',"') else safe
+
+
+def _is_formula(text: str) -> bool:
+    """Whether a spreadsheet may run it: the first sign that can be seen is one of a formula's, or
+    the text begins with a tab or a line's end."""
+    from unicodedata import normalize
+
+    if text.startswith(("\t", "\r", "\n")):
+        return True
+    seen = next((sign for sign in text if not _is_blank(sign)), "")
+    return normalize("NFKC", seen)[:1] in _FORMULA and bool(seen)
+
+
+def _is_blank(sign: str) -> bool:
+    """Whether it leaves no mark of its own: separators, controls, joiners, accents of nothing."""
+    from unicodedata import category
+
+    return category(sign)[0] in "ZCM" or legible(sign) != sign
 
 
 def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
+import sys
+import unicodedata
 from collections import defaultdict
 from datetime import date, datetime
 from pathlib import Path
@@ -73,6 +75,34 @@ def test_no_cell_is_taken_for_a_formula(text: str) -> None:
     (row,) = csv.reader(io.StringIO(csv_text([[text]])))
     assert row[0].startswith("'")
     assert row[0] == legible("'" + text)
+
+
+SIGNS = "=+-@|%\uff1d\uff0b\uff0d\uff20\ufe62\ufe63\ufe66\ufe6b\u2212"
+# All that leaves no mark before the sign: blanks, controls, joiners, marks of direction.
+UNSEEN = [
+    chr(code)
+    for code in range(sys.maxunicode + 1)
+    if chr(code).isspace()
+    or unicodedata.category(chr(code)) in ("Zs", "Zl", "Zp", "Cc", "Cf")
+    or legible(chr(code)) != chr(code)
+]
+
+
+def test_no_cell_is_taken_for_a_formula_whatever_blank_stands_before_the_sign() -> None:
+    assert {" ", "\u00a0", "\u3000", "\u200b", "\u202e", "\ufeff", "\u3164"} <= set(UNSEEN)
+    for number, blank in enumerate(UNSEEN):
+        for lead in (blank, f" {blank}", f"{blank}{UNSEEN[number - 1]}\u00a0"):
+            text = f"{lead}{SIGNS[number % len(SIGNS)]}1+1"
+            assert csv_text([[text]]).lstrip('"').startswith("'"), ascii(text)
+
+
+@given(st.text(st.sampled_from(UNSEEN), max_size=6), st.sampled_from(SIGNS), st.text())
+@cases(300, 20_000)
+def test_no_cell_is_taken_for_a_formula_behind_any_blanks(
+    blanks: str, sign: str, rest: str
+) -> None:
+    (row,) = csv.reader(io.StringIO(csv_text([[blanks + sign + rest]]), newline=""))
+    assert row[0] == legible("'" + blanks + sign + rest)
 
 
 @given(st.lists(st.lists(st.text(), min_size=2, max_size=2), min_size=1, max_size=5))

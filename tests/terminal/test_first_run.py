@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from crewboard.terminal.editor import editor_command
 from crewboard.workbench import Workbench
 from tests.terminal.shop import asked, make_shop, open_app, reads, seen, until
 
@@ -77,9 +76,3 @@ async def test_a_broken_file_leaves_the_rest_to_be_worked_with(tmp_path: Path) -
         await pilot.press("exclamation_mark", "ctrl+s")
         await reads(pilot, "Scrape the frame!")
     assert (shop / "components/roof.toml").read_text() == "name = ["
-
-
-def test_the_editor_is_the_persons_own_and_opens_at_the_line() -> None:
-    assert editor_command({"EDITOR": "nano -w"}, "a b.toml", 7) == ["nano", "-w", "+7", "a b.toml"]
-    assert editor_command({"VISUAL": "ed", "EDITOR": "nano"}, "x", 1) == ["ed", "x"]
-    assert editor_command({}, "x", 3) == ["vi", "+3", "x"]
