@@ -90,6 +90,7 @@ def _logged(board: Board) -> Form:
                 "hazard": a.hazard,
                 "check": a.check,
                 "who": a.who,
+                "concerns": a.concerns or None,
                 "task": a.task,
                 "applies": a.applies,
             }
@@ -194,6 +195,7 @@ def task_form(board: Board, task_id: str) -> Form:
                 "who": asked.who or None,
                 "answer": asked.answer,
                 "signed_by": asked.signed_by or None,
+                "written_by": asked.written_by or None,
                 "at": asked.at,
                 "why": asked.why or None,
                 "due": asked.due,

@@ -29,7 +29,7 @@ not known is null.
   {at_least_c, at_most_c, at_least_humidity, at_most_humidity}, note, source} or null; checks
   [CHECK].
 - CHECK: hazard, check, when, every, text, who, answer ("signed", "does not apply", "unsigned"),
-  signed_by, at, why, due.
+  signed_by, written_by, at, why, due. `who` is whom it is signed for, where it is for each person.
 - `holds`: at, holds [HOLD]. `vehicle`: at, components [{id, name, part_of, after, done, of}], with
   `--tasks` also tasks [TASK].
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],

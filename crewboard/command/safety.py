@@ -20,10 +20,13 @@ def _sign(call: Call) -> Exit:
     if not signer:
         raise WrongCall("say who signs", "write --who WHO")
     applies = not call.given("does-not-apply")
+    named = naming.people(plan, call.every("named"))
+    concerned = naming.people(plan, call.every("for")) or ("",)
     acts = []
     for word in call.each("CHECK"):
         hazard, check = naming.check(plan, task, word)
-        acts.append(CheckSigned(hazard, check, signer, task, applies, call.option("why")))
+        signed = CheckSigned(hazard, check, signer, task, applies, call.option("why"), named=named)
+        acts += [signed._replace(concerns=whom) for whom in concerned]
     return write(call, bench, acts)
 
 
@@ -40,6 +43,8 @@ sign = Command(
     ),
     (
         Option("who", "who signs; otherwise --by", "WHO"),
+        Option("for", "for whom, where it is signed for each person", "WHO", many=True),
+        Option("named", "whom it names, such as the first-aider", "WHO", many=True),
         Option("does-not-apply", "looked at and found not to apply; needs --why"),
         WHY,
         *WRITING,

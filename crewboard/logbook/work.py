@@ -248,8 +248,8 @@ class Released(NamedTuple):
 
 @entry(
     "check",
-    "{who} {applies:signed|found not to apply}[ for {task}]: {check}[, for {concerns}]"
-    "[, naming {named}]",
+    "{who} {applies:signed|found not to apply}[ for {task}][, for {concerns}][, naming {named}]: "
+    "{check}",
     title="Sign",
 )
 class CheckSigned(NamedTuple):

@@ -71,6 +71,13 @@ def person(plan: Plan, who: str) -> str:
     return known.name if known else who
 
 
+def signed_by(plan: Plan, who: str, writer: str) -> str:
+    """Who signed, and who wrote it down where that is somebody else."""
+    if writer in ("", who):
+        return person(plan, who)
+    return f"{person(plan, who)}, written by {person(plan, writer)}"
+
+
 def task_title(plan: Plan, task_id: str) -> str:
     """A task's title, or the id as written where the plan does not know it."""
     known = plan.tasks.get(task_id)

@@ -43,8 +43,20 @@ class EntryWords:
 
         With the day, an entry that was taken back is told by what it was.
         """
-        words = sentence(entry.act, _FieldWords(self, entry.act, day))
+        act = self._signature(entry) if isinstance(entry.act, CheckSigned) else entry.act
+        words = sentence(act, _FieldWords(self, act, day))
+        if isinstance(act, CheckSigned) and entry.by not in ("", act.who):
+            words = f"{words.rstrip('.')}, written by {person(self.plan, entry.by)}"
         return f"{words}, all the same: {entry.despite}" if entry.despite else words
+
+    def _signature(self, entry: Entry) -> Act:
+        """Who signed and for whom, where an older line says it in its own way."""
+        from crewboard.order.safety.signatures import as_signed  # most entries are no signatures
+
+        assert isinstance(entry.act, CheckSigned)
+        sheet = self.plan.hazards.get(entry.act.hazard)
+        check = sheet.check(entry.act.check) if sheet else None
+        return as_signed(check, entry.act, entry.by) if check else entry.act
 
     def hold(self, hold_id: str) -> str:
         """ "clamp hold of "Glue up the doors"", by the entry that started it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from crewboard.legible import legible
-from crewboard.logbook.acts import TakenBack
+from crewboard.logbook.acts import CheckSigned, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by, people_of
@@ -50,7 +50,8 @@ def fate_in_words(entry: Entry, fates: Mapping[str, str], lines: Mapping[str, En
 
 def _line(words: EntryWords, day: Day, entry: Entry, fate: str) -> str:
     when = f"{entry.at:%H:%M}" if entry.at.date() == day.date else f"{entry.at:%Y-%m-%d %H:%M}"
-    own = people_of(entry.act) == {entry.by}
+    # Of a signature its own words say who wrote it down for whom.
+    own = isinstance(entry.act, CheckSigned) or people_of(entry.act) == {entry.by}
     by = f", written by {person(words.plan, entry.by)}" if entry.by and not own else ""
     mark = f" - {fate}" if fate else ""
     return f"{when}  {words.of(entry, day)}{by}  [{entry.id}]{mark}"

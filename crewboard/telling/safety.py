@@ -6,7 +6,7 @@ from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import how_many, listed, person, when
+from crewboard.order.said import how_many, listed, person, signed_by, when
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.telling.hazard_sheet import if_it_goes_wrong, limits, numbers
 from crewboard.telling.line import GAP, Line, Tone, title
@@ -22,7 +22,7 @@ def check_state(board: Board, asked: Asked) -> tuple[str, Tone]:
     at = f" {when(asked.at, board.at)}" if asked.at else ""
     if asked.check.when == "during" and asked.overdue(board.at):
         return f"due again, last{at}", "must"
-    by = person(board.plan, asked.signed_by)
+    by = signed_by(board.plan, asked.signed_by, asked.written_by)
     return f"{asked.answer}{at}, {by}", "safe" if asked.answer == "signed" else "faint"
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board, Standing
 from crewboard.order.reasons.why import hold_in_words, roots
 from crewboard.order.said import (
@@ -180,5 +181,6 @@ def _history(board: Board, task: Task) -> Iterator[Line]:
     words = EntryWords(board.plan, board.logbook)
     for entry in board.logbook.counting():
         if getattr(entry.act, "task", "") == task.id and entry.at <= board.at:
-            by = f" ({person(board.plan, entry.by)})" if entry.by else ""
+            signature = isinstance(entry.act, CheckSigned)  # which names its writer itself
+            by = f" ({person(board.plan, entry.by)})" if entry.by and not signature else ""
             yield Line(words.of(entry) + by, "faint", 0, f"{day_and_time(entry.at)}:")

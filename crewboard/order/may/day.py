@@ -105,15 +105,23 @@ class PeopleOfTheDay:
         from crewboard.order.safety.signatures import may_answer_for
 
         for hazard in hazards_of(self.board, task.id, crew):
-            barred = {
-                check.id
+            able = {
+                check.id: {v.id for v in self.people if may_answer_for(v, hazard, check, self.day)}
                 for check in hazard.checks
                 if check.when == "before"
-                and not any(may_answer_for(v, hazard, check, self.day) for v in self.people)
             }
-            asked = checks_of(self.board, task.id, crew, "before") if barred else ()
-            still_open = {(asking.hazard.id, asking.check.id) for asking in asked if asking.open}
-            for check in sorted(check for check in barred if (hazard.id, check) in still_open):
+            # Nobody signs for themselves: where two may, each signs for the other.
+            if all(len(who) > 1 for who in able.values()):
+                continue
+            asked = checks_of(self.board, task.id, crew, "before")
+            barred = {
+                asking.check.id
+                for asking in asked
+                if asking.open
+                and asking.hazard.id == hazard.id
+                and not able[asking.check.id] - {asking.who}
+            }
+            for check in sorted(barred):
                 yield Obstacle("signer", among=self.among, hazard=hazard.id, check=check)
 
     def _against_moment(self, task: Task) -> tuple[Obstacle, ...]:

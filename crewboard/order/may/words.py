@@ -279,10 +279,11 @@ def _unsigned(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     hazard = _hazard(board, obstacle)
     check = hazard.check(obstacle.check)
     assert check is not None
-    of_whom = f" by {_names(board, obstacle.people)}" if obstacle.people else ""
+    of_whom = f" for {_names(board, obstacle.people)}" if obstacle.people else ""
     words = hazard.told(check.text).rstrip(".")
     sentence = f'the check "{check.id}" of {hazard.short} is not signed{of_whom}: {words}'
-    return sentence, f"look, then sign it: {who_may_sign(board, hazard, check)}"
+    concerns = obstacle.people[0] if obstacle.people else ""
+    return sentence, f"look, then sign it: {who_may_sign(board, hazard, check, concerns)}"
 
 
 def _air(board: Board, task: Task, obstacle: Obstacle) -> _Words:

@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
 from crewboard.order.may.needs import hazards_for, under_18s
-from crewboard.order.safety.signatures import signatures
+from crewboard.order.safety.signatures import as_signed, signatures
 from crewboard.plan.hazard import Check, Hazard, When
 
 Answer = Literal["signed", "does not apply", "unsigned"]
@@ -22,9 +22,9 @@ Answer = Literal["signed", "does not apply", "unsigned"]
 class Asked(NamedTuple):
     """One check as it stands.
 
-    `task` is empty for what is signed once a day for the whole shop, `who` names the person where
-    each signs once a year. `due` is when a during-check comes round next, None while its work is
-    not going on.
+    `task` is empty for what is signed once a day for the whole shop, `who` names the person whom it
+    concerns where it is signed for each. `written_by` wrote the line that `signed_by` signed. `due`
+    is when a during-check comes round next, None while its work is not going on.
     """
 
     hazard: Hazard
@@ -33,6 +33,7 @@ class Asked(NamedTuple):
     who: str = ""
     answer: Answer = "unsigned"
     signed_by: str = ""
+    written_by: str = ""
     at: datetime | None = None
     entry: str = ""  # the logbook line that signed it
     why: str = ""  # the reason, where it does not apply
@@ -142,11 +143,12 @@ def _answered(board: Board, asked: Asked) -> Asked:
     """The check with its signature, and when it comes round next."""
     entry = signatures(board).of(asked.hazard, asked.check, asked.task, asked.who)
     if entry is not None:
-        act = entry.act
-        assert isinstance(act, CheckSigned)
+        assert isinstance(entry.act, CheckSigned)
+        act = as_signed(asked.check, entry.act, entry.by)
         asked = asked._replace(
             answer="signed" if act.applies else "does not apply",
             signed_by=act.who,
+            written_by=entry.by,
             at=entry.at,
             entry=entry.id,
             why=act.why,

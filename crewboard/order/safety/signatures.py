@@ -34,13 +34,20 @@ def may_answer_for(volunteer: Volunteer, hazard: Hazard, check: Check, day: date
     return volunteer.certificate(check.signs, day) is not None
 
 
-def signer(check: Check, act: CheckSigned, by: str) -> str:
-    """Who answers for a signature.
+def as_signed(check: Check, act: CheckSigned, by: str) -> CheckSigned:
+    """The signature with `who` signed and whom it `concerns`.
 
-    A check of each person once a year names that person; where only a lead or the holder of a
-    certificate may sign it, the one who wrote the line answers for it.
+    Older lines of a check of each person name that person as `who`, and whoever wrote the line
+    (`by`) signed it.
     """
-    return by if check.each_person and check.signs != "anyone" else act.who
+    if not check.each_person or act.concerns:
+        return act
+    return act._replace(who=by, concerns=act.who)
+
+
+def signed_for_themselves(check: Check, act: CheckSigned) -> bool:
+    """Whether somebody would answer for having shown or allowed something to themselves."""
+    return check.each_person and act.who == act.concerns
 
 
 # Hazard, check, and what else a signature is good for: a day, a task on a day, a task, a person.
@@ -127,7 +134,8 @@ class Signatures:
                 act = entry.act
                 assert isinstance(act, CheckSigned)
                 if self._counts(hazard, check, day, entry, act):
-                    own = _key(hazard, check, day, act.task, act.who)
+                    concerned = as_signed(check, act, entry.by).concerns
+                    own = _key(hazard, check, day, act.task, concerned)
                     self._by_key.setdefault(own, []).append((day, entry))
         return self._by_key.get(key, [])
 
@@ -136,8 +144,11 @@ class Signatures:
     ) -> bool:
         if not act.applies and not act.why.strip():
             return False
-        volunteer = self.plan.crew.get(signer(check, act, entry.by))
-        return volunteer is not None and may_answer_for(volunteer, hazard, check, day)
+        signature = as_signed(check, act, entry.by)
+        volunteer = self.plan.crew.get(signature.who)
+        if volunteer is None or signed_for_themselves(check, signature):
+            return False
+        return may_answer_for(volunteer, hazard, check, day)
 
     # --- questions -----------------------------------------------------------------------------
 

@@ -7,7 +7,7 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.may.needs import under_18s
 from crewboard.order.safety.clocks import still_running
-from crewboard.order.safety.signatures import may_answer_for, signer
+from crewboard.order.safety.signatures import as_signed, may_answer_for, signed_for_themselves
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan.hazard import Check, Hazard
 
@@ -23,13 +23,15 @@ def who_signs(check: Check) -> str:
     return f'somebody with the certificate "{check.signs}" signs it'
 
 
-def signers(board: Board, hazard: Hazard, check: Check) -> tuple[str, ...]:
-    """The people here who may sign the check, in order of arrival."""
+def signers(board: Board, hazard: Hazard, check: Check, concerns: str = "") -> tuple[str, ...]:
+    """The people here who may sign the check, in order of arrival: for the person it `concerns`,
+    where it is signed for each person, anybody but themselves."""
     day = board.at.date()
     return tuple(
         visit.who
         for visit in board.present
-        if (volunteer := board.plan.crew.get(visit.who)) is not None
+        if visit.who != concerns
+        and (volunteer := board.plan.crew.get(visit.who)) is not None
         and may_answer_for(volunteer, hazard, check, day)
     )
 
@@ -44,11 +46,13 @@ def sign_refusals(board: Board, act: CheckSigned, by: str = "") -> list[Refusal]
         known = ", ".join(c.id for c in hazard.checks)
         sentence = f'{hazard.short} has no check "{act.check}"'
         return [Refusal("unknown-check", sentence, f"its checks are {known}")]
+    if for_whom := _for_whom(check, act):
+        return for_whom
     refusals = _wrong_task(board, hazard, check, act)
     if not act.applies and not act.why.strip():
         sentence = "say why the check does not apply"
         refusals.append(Refusal("why", sentence, "add the reason"))
-    refusals += _wrong_person(board, hazard, check, act, by)
+    refusals += _wrong_person(board, hazard, check, as_signed(check, act, by))
     if act.applies:
         refusals += _clock_running(board, hazard, check, act)
         refusals += _others_in(board, check, act)
@@ -67,17 +71,28 @@ def _wrong_task(board: Board, hazard: Hazard, check: Check, act: CheckSigned) ->
     return []
 
 
-def _wrong_person(
-    board: Board, hazard: Hazard, check: Check, act: CheckSigned, by: str
-) -> list[Refusal]:
-    who = signer(check, act, by)
+def _for_whom(check: Check, act: CheckSigned) -> list[Refusal]:
+    if check.each_person and not act.concerns:
+        sentence = "this check is signed for each person by somebody else"
+        return [Refusal("for-whom", sentence, "say for whom: --for WHO")]
+    if act.concerns and not check.each_person:
+        sentence = "this check is not signed for one person"
+        return [Refusal("for-whom", sentence, "leave out for whom it is")]
+    return []
+
+
+def _wrong_person(board: Board, hazard: Hazard, check: Check, act: CheckSigned) -> list[Refusal]:
+    who = act.who
     name = person(board.plan, who) if who else "nobody"
     volunteer = board.plan.crew.get(who)
     if volunteer is None:
         sentence = f"{name} is not of the crew: {who_signs(check)}"
-        return [Refusal("signer", sentence, who_may_sign(board, hazard, check))]
+        return [Refusal("signer", sentence, who_may_sign(board, hazard, check, act.concerns))]
     if who not in {visit.who for visit in board.present}:
         return [Refusal("not-here", f"{name} is not here", "sign in first")]
+    if signed_for_themselves(check, act):
+        sentence = f"{name} cannot sign this for themselves"
+        return [Refusal("signer", sentence, who_may_sign(board, hazard, check, act.concerns))]
     day = board.at.date()
     if may_answer_for(volunteer, hazard, check, day):
         return []
@@ -90,19 +105,21 @@ def _wrong_person(
         until = max((day for day in held if day is not None), default=None)
         lapsed = f" (it lapsed on {day_in_words(until)})" if until and until < day else ""
         sentence = f'{name} has no certificate "{check.signs}"{lapsed}: {who_signs(check)}'
-    return [Refusal("signer", sentence, who_may_sign(board, hazard, check))]
+    return [Refusal("signer", sentence, who_may_sign(board, hazard, check, act.concerns))]
 
 
-def who_may_sign(board: Board, hazard: Hazard, check: Check) -> str:
+def who_may_sign(board: Board, hazard: Hazard, check: Check, concerns: str = "") -> str:
     """Who here may sign the check; where nobody is, who has to be signed in for it."""
-    able = signers(board, hazard, check)
+    able = signers(board, hazard, check, concerns)
     if able:
         return f"{' or '.join(person(board.plan, who) for who in able[:_NAMED])} may"
     day = board.at.date()
     away = [
         volunteer.name
         for volunteer in board.plan.crew.values()
-        if volunteer.with_us_on(day) and may_answer_for(volunteer, hazard, check, day)
+        if volunteer.id != concerns
+        and volunteer.with_us_on(day)
+        and may_answer_for(volunteer, hazard, check, day)
     ]
     if not away:
         return f"nobody of the crew may; {who_signs(check)}"

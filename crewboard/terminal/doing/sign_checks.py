@@ -87,14 +87,12 @@ async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
         return False
     board = _board(app, at)
     theirs = tuple(asked for asked in marked.checks if _able(board, asked, who))
-    written = 0
     # Where they may sign none of it, the refusal tells why.
     to_sign = marked._replace(checks=theirs or marked.checks)
-    for by, acts in _by_writer(board, to_sign, who, why, app.by).items():
-        outcome = await app.keep(acts, at, by=by)
-        if not outcome.kept:
-            return written > 0
-        written += len(acts)
+    outcome = await app.keep(_signatures(board, to_sign, who, why), at)
+    if not outcome.kept:
+        return False
+    written = len(outcome.entries)
     rest = len(marked.checks) - len(theirs)
     others = f"; {how_many(rest, 'check')} somebody else has to sign" if rest else ""
     app.tell(f"signed: {how_many(written, 'line')}{others}; a signed check authorises nothing")
@@ -103,7 +101,7 @@ async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
 
 def _able(board: Board, asked: Asked, people: Sequence[str]) -> list[str]:
     """Those of the people who may sign the check."""
-    may = signers(board, asked.hazard, asked.check)
+    may = signers(board, asked.hazard, asked.check, asked.who)
     return [who for who in people if who in may]
 
 
@@ -111,7 +109,7 @@ def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
     """Those here, and how many of the checks each may sign."""
     choices = []
     for visit in board.present:
-        may = [a for a in checks if visit.who in signers(board, a.hazard, a.check)]
+        may = [a for a in checks if visit.who in signers(board, a.hazard, a.check, a.who)]
         if len(may) == len(checks):
             note, tone = "may sign", "safe"
         else:
@@ -124,28 +122,14 @@ def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
     return PickSeveral(title, choices, intro=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)
 
 
-def _by_writer(
-    board: Board, marked: Marked, who: Sequence[str], why: str, usual: str
-) -> dict[str, list[CheckSigned]]:
-    """The signatures, by the person who writes them down.
-
-    A check of each person names the person; where the sheet wants a lead or a certificate for it,
-    the one who signs writes the line. Everybody picked signs what they may; what none of them may
-    is put down for the first, and refused with the reason. `usual` writes at this screen.
-    """
-    acts: dict[str, list[CheckSigned]] = {}
+def _signatures(board: Board, marked: Marked, who: Sequence[str], why: str) -> list[CheckSigned]:
+    """Everybody picked signs what they may; what none of them may is put down for the first, and
+    refused with the reason."""
+    acts = []
     for asked in marked.checks:
         hazard, check = asked.hazard, asked.check
-        able = _able(board, asked, who) or [who[0]]
-        if check.each_person:
-            concerned = [asked.who] if asked.who else list(who)
-            by = usual if check.signs == "anyone" else able[0]
-            for signer in concerned:
-                act = CheckSigned(hazard.id, check.id, signer, asked.task, marked.applies, why)
-                acts.setdefault(by, []).append(act)
-            continue
         task = "" if check.every == "day" else asked.task
-        for signer in able:
-            act = CheckSigned(hazard.id, check.id, signer, task, marked.applies, why)
-            acts.setdefault(usual, []).append(act)
+        for signer in _able(board, asked, who) or [who[0]]:
+            signed = CheckSigned(hazard.id, check.id, signer, task, marked.applies, why)
+            acts.append(signed._replace(concerns=asked.who))
     return acts

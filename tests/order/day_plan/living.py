@@ -58,11 +58,12 @@ class Living:
 
     def _sign(self, moment: datetime, checks: list[Asked], leave: str = "") -> None:
         for asked in checks:
-            able = signers(self.board(moment), asked.hazard, asked.check)
+            able = signers(self.board(moment), asked.hazard, asked.check, asked.who)
             if asked.open and able and asked.check.id != leave:
-                who, by = asked.who or able[0], able[0]
-                signed = CheckSigned(asked.hazard.id, asked.check.id, who, asked.task)
-                self.say(moment, signed, by)
+                signed = CheckSigned(
+                    *(asked.hazard.id, asked.check.id, able[0], asked.task), concerns=asked.who
+                )
+                self.say(moment, signed, able[0])
 
     def say(self, moment: datetime, act: Act, by: str = "") -> None:
         """Write a line without asking whether it may be written."""

@@ -27,7 +27,7 @@ from crewboard.order.admit.rules import refusals
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.closing import after_checks
 from tests.long_form import cases
-from tests.order.safety.workshop import Book, at, sheets, shop_plan
+from tests.order.safety.workshop import Book, at, sheets, shop_plan, signed
 
 # Dangers that meet one another: sparks, vapour, rags, a boiler, dust.
 NAMES = ("hot-work", "solvent-strippers", "oily-rags", "steam-box", "power-saws")
@@ -84,12 +84,13 @@ class Player:
             case ("out", str(who)):
                 self.say(SignOut(who))
             case ("sign", (str(hazard), str(check), str(task)), str(who), str(by)):
-                self.say(CheckSigned(hazard, check, who, task), by)
+                whom = by if KNOWN[hazard].check(check).each_person else ""  # type: ignore[union-attr]
+                self.say(CheckSigned(hazard, check, who, task, concerns=whom), by)
             case ("sign before", str(task), tuple(crew)):
                 for asked in checks_of(
                     self.book.board(self.now), task, crew or ("ada", "ben"), "before"
                 ):
-                    self.say(CheckSigned(asked.hazard.id, asked.check.id, asked.who or "ada", task))
+                    self.say(signed(asked, task))
             case ("sign after", str(who)):
                 for asked in after_checks(self.book.board(self.now)):
                     if not asked.open:
@@ -126,8 +127,7 @@ class Player:
         asked = checks_of(self.book.board(self.now), task, crew, "before")
         for place, each in enumerate(asked):
             if place != left_out:
-                who = each.who or "ada"
-                self.say(CheckSigned(each.hazard.id, each.check.id, who, task))
+                self.say(signed(each, task))
 
     def say(self, act: Act, by: str = "ada") -> bool:
         found = refusals(self.book.board(self.now), act, by)
@@ -200,7 +200,7 @@ def look_at_beginning(entry: Entry, begun: Begun, before: list[Entry]) -> None:
     for check in hazard.checks:
         if check.when != "before":
             continue
-        whom = on_it if check.every == "person a year" else {None}
+        whom = on_it if check.each_person else {None}
         for who in whom:
             assert any(answers(e, hazard.id, check, begun.task, entry.at, who) for e in before), (
                 check
@@ -225,7 +225,7 @@ def answers(
         return False
     if every in ("task", "task a day") and act.task != task:
         return False
-    return who is None or act.who == who
+    return who is None or (act.concerns == who and act.who != who)
 
 
 def present(before: list[Entry]) -> set[str]:

@@ -41,6 +41,8 @@ def test_every_check_is_signed_by_exactly_those_whom_the_sheet_names(hazard: obj
             assert able == {"ada", "ben"}
         for who in EVERYONE:
             act = signature(sheet.id, check.id, who)
+            if check.each_person:
+                act = act._replace(concerns="fay")
             if sheet.concerns == "day":
                 act = act._replace(task="")
             refused = {r.code for r in sign_refusals(board, act, who)} - {"clock", "still-in"}
@@ -81,10 +83,46 @@ def test_a_signature_that_makes_no_sense_is_refused(act: CheckSigned, code: str)
     assert code in codes(everyone(), act)
 
 
-def test_a_yearly_check_of_a_person_is_answered_for_by_who_writes_it() -> None:
-    act = signature("power-saws", "shown", "cy")
-    assert codes(everyone(), act, by="cy") == {"signer"}
-    assert codes(everyone(), act, by="ada") == set()
+@pytest.mark.parametrize(
+    ("who", "concerns", "by", "refused"),
+    [
+        ("ada", "cy", "ada", set()),
+        ("ada", "cy", "cy", set()),  # whoever writes it down: Ada signed
+        ("cy", "ada", "ada", {"signer"}),  # Cy may not show a machine
+        ("ada", "ada", "ben", {"signer"}),  # nobody shows themselves a machine
+        ("ada", "", "ada", {"for-whom"}),
+    ],
+)
+def test_who_was_shown_a_machine_is_signed_for_by_somebody_else_who_may(
+    who: str, concerns: str, by: str, refused: set[str]
+) -> None:
+    act = signature("power-saws", "shown", who)._replace(concerns=concerns)
+    assert codes(everyone(), act, by=by) == refused
+
+
+@pytest.mark.parametrize(
+    ("who", "concerns", "by", "answer", "signer"),
+    [
+        ("ada", "cy", "ben", "signed", "ada"),
+        ("cy", "", "ada", "signed", "ada"),  # as older lines say it
+        ("cy", "", "cy", "unsigned", ""),
+        ("ada", "ada", "ada", "unsigned", ""),
+        ("ada", "", "ada", "unsigned", ""),
+    ],
+)
+def test_a_line_says_who_signed_and_for_whom_and_nobody_signs_for_themselves(
+    who: str, concerns: str, by: str, answer: str, signer: str
+) -> None:
+    act = signature("power-saws", "shown", who)._replace(concerns=concerns)
+    board = everyone().say(at(9, 10), act, by=by).board(at(10))
+    whom = concerns or who
+    found = [a for a in checks_of(board, "shop/power-saws", (whom,)) if a.check.id == "shown"]
+    assert [(a.who, a.answer, a.signed_by) for a in found] == [(whom, answer, signer)]
+
+
+def test_a_check_that_is_no_persons_own_is_signed_for_nobody() -> None:
+    act = signature("hot-work", "area")._replace(concerns="cy")
+    assert codes(everyone(), act) == {"for-whom"}
 
 
 def test_a_daily_signature_lasts_the_day_and_serves_every_task() -> None:
@@ -131,7 +169,8 @@ def test_a_signature_for_each_task_lasts_until_the_task_is_reopened() -> None:
     [(date(2027, 5, 1), "signed"), (date(2027, 5, 2), "unsigned")],
 )
 def test_a_yearly_signature_lasts_a_calendar_year_for_that_person(day: date, answer: str) -> None:
-    book = everyone().say(at(9, 10), signature("power-saws", "shown", "cy"))
+    shown = signature("power-saws", "shown", "ada")._replace(concerns="cy")
+    book = everyone().say(at(9, 10), shown)
     board = book.board(at(10, 0, day))
     found = {
         a.who: a.answer

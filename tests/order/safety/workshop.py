@@ -16,7 +16,7 @@ from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.words import as_refusals
-from crewboard.order.safety.checks import checks_of
+from crewboard.order.safety.checks import Asked, checks_of
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.plan import Plan
@@ -91,6 +91,12 @@ def begin_refusals(board: Board, task_id: str, people: Sequence[str]) -> list[Re
     return as_refusals(board, task_id, against_doing(board, task_id, people))
 
 
+def signed(asked: Asked, task_id: str, who: str = "ada") -> CheckSigned:
+    """The check signed by Ada, or by Ben where it is signed for her."""
+    signer = "ben" if asked.who == who == "ada" else who
+    return CheckSigned(asked.hazard.id, asked.check.id, signer, task_id, concerns=asked.who)
+
+
 class Book:
     """A logbook being written, and the boards it makes. Nothing is refused here."""
 
@@ -110,8 +116,7 @@ class Book:
         """Every before-check of the task, signed by somebody who may."""
         for asked in checks_of(self.board(moment), task_id, people, "before"):
             if asked.open:
-                who = asked.who or "ada"
-                self.say(moment, CheckSigned(asked.hazard.id, asked.check.id, who, task_id))
+                self.say(moment, signed(asked, task_id))
         return self
 
     def begin(self, task_id: str, *people: str, moment: datetime | None = None) -> Book:
@@ -119,9 +124,7 @@ class Book:
 
     def sign_after(self, task_id: str, moment: datetime) -> Book:
         for asked in checks_of(self.board(moment), task_id, when="after"):
-            self.say(
-                moment, CheckSigned(asked.hazard.id, asked.check.id, asked.who or "ada", task_id)
-            )
+            self.say(moment, signed(asked, task_id))
         return self
 
     def logbook(self) -> Logbook:
