@@ -53,12 +53,12 @@ def test_that_somebody_was_shown_a_machine_is_signed_for_them_and_read_so_on_eve
     assert signed.code == 0
     words = 'Ada Marsh signed for "Cut the posts"'
     assert words in signed.out
-    assert ", for Ben Holt: Power saws: " in signed.out
+    assert ", for Ben Holt: Power saws" in signed.out
     assert "must not be used for, written by Ben Holt  [" in signed.out
     assert 'who = "ada"' in day_file(here)
     assert 'concerns = "ben"' in day_file(here)
     log = " ".join(call("log", here).out.split())
-    assert f"{words}, for Ben Holt: Power saws: " in log
+    assert f"{words}, for Ben Holt: Power saws" in log
     assert "must not be used for, written by Ben Holt [" in log
     assert "written by Ben Holt" in call("report", "day", here, *at("10:00")).out
     asked = call("task", here, "saw", "--json", *at("10:00")).form["checks"]
