@@ -116,17 +116,19 @@ def test_what_an_editor_saves_in_one_file_of_an_edit_puts_the_others_back_first(
     """Then all of them are edited anew, or, where the editor never rests, none."""
     assert bench.change(Change("task", "frame/prime", {"supplies": ("oak",)})).kept
     before = {p: p.read_bytes() for p in bench.folder.root.rglob("*.toml")}
-    really, written, outside = write._write_part, list[str](), list[str]()
+    really, written, outside = write.write_part, list[str](), list[str]()
 
-    def while_the_disk_takes_the_second(target: str, data: bytes, *, like: str | None) -> str:
-        written.append(target)
-        if len(written) > 1 and target == written[1] and len(outside) < saves:
+    def while_the_disk_takes_the_second(
+        folder: str, data: bytes, *, in_place_of: str, run: bool
+    ) -> str:
+        written.append(in_place_of)
+        if len(written) > 1 and in_place_of == written[1] and len(outside) < saves:
             outside.append(f"# saved by an editor, {len(outside)}\n")
-            path = Path(target)
+            path = Path(in_place_of)
             path.write_text(path.read_text() + outside[-1])
-        return really(target, data, like=like)
+        return really(folder, data, in_place_of=in_place_of, run=run)
 
-    monkeypatch.setattr(write, "_write_part", while_the_disk_takes_the_second)
+    monkeypatch.setattr(write, "write_part", while_the_disk_takes_the_second)
     outcome = bench.change(Rename("supply", "oak", "oak-boards"))
     texts = {p: p.read_text() for p in before}
     assert outcome.kept == (saves == 1), outcome.refused

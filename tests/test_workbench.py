@@ -307,15 +307,17 @@ def test_what_an_editor_saves_between_reading_and_writing_is_never_written_over(
 ) -> None:
     """The entry goes to the newer text; an editor that never rests gets its way and is named."""
     path, outside = bench.folder.root / DAY, list[str]()
-    really = write._write_part
+    really = write.write_part
 
-    def while_the_disk_takes_our_bytes(target: str, data: bytes, *, like: str | None) -> str:
-        if target == os.path.realpath(path) and len(outside) < saves:
+    def while_the_disk_takes_our_bytes(
+        folder: str, data: bytes, *, in_place_of: str = "", run: bool = True
+    ) -> str:
+        if in_place_of == os.path.realpath(path) and len(outside) < saves:
             outside.append(f"# saved by an editor, {len(outside)}\n")
             path.write_text(path.read_text() + outside[-1])
-        return really(target, data, like=like)
+        return really(folder, data, in_place_of=in_place_of, run=run)
 
-    monkeypatch.setattr(write, "_write_part", while_the_disk_takes_our_bytes)
+    monkeypatch.setattr(write, "write_part", while_the_disk_takes_our_bytes)
     outcome = say(bench, SignIn("tom"))
     text = day_text(bench)
     assert text.startswith(FILES[DAY] + "".join(outside))

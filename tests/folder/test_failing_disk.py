@@ -152,7 +152,7 @@ def test_a_disk_that_dies_for_good_says_what_may_have_been_kept(tmp_path: Path) 
     """From one call on nothing works any more: not the writing, and not the taking back."""
     warm(tmp_path)
     unsure = 0
-    for at in range(1, 200, 1 if STEP == 1 else 3):
+    for at in range(1, 400, 1 if STEP == 1 else 3):
         root = make(tmp_path / "van")
         bench = Workbench(root)
         disk = Disk(at, raises(errno.EIO))
@@ -173,5 +173,5 @@ def test_a_disk_that_dies_for_good_says_what_may_have_been_kept(tmp_path: Path) 
         if len(disk.calls) < at:
             break
     else:
-        pytest.fail("an entry takes less than 200 calls")
+        pytest.fail("an entry takes less than 400 calls")
     assert unsure

@@ -18,9 +18,11 @@ from crewboard.folder.disk.lock import LOCK_NAME
 from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.part import clean_leftovers, is_part, name_for_part
 from crewboard.folder.disk.read import read_file
+from crewboard.folder.disk.shared import take_from_folder
 from crewboard.folder.disk.write import (
     flush_folder,
     inside,
+    make_folders,
     remove_file,
     replace_file,
 )
@@ -67,7 +69,7 @@ def make_copy(root: str | os.PathLike[str], at: dt.datetime | dt.date) -> NewCop
     folder = os.path.realpath(root)
     copies = inside(os.path.join(folder, COPIES), folder)
     try:
-        os.makedirs(copies, exist_ok=True)
+        make_folders(copies, folder)
         path = os.path.join(copies, _name(at))
         while isinstance(at, dt.datetime) and os.path.exists(path):
             at += dt.timedelta(seconds=1)
@@ -158,6 +160,7 @@ def _write_archive(folder: str, path: str) -> tuple[str, ...]:
     part = name_for_part(os.path.dirname(path))
     try:
         with open(part, "xb") as file:
+            take_from_folder(file.fileno(), os.path.dirname(path))
             with ZipFile(file, "w", ZIP_DEFLATED, compresslevel=6) as archive:
                 for name, size in _files(folder):
                     packs = size <= LARGEST and _fits(name)

@@ -13,6 +13,7 @@ from time import sleep
 
 from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.notkept import not_kept
+from crewboard.folder.disk.write import make_empty
 
 LOCK_NAME = ".crewboard.lock"
 PATIENCE = 10.0
@@ -39,9 +40,13 @@ def folder_lock(root: str | os.PathLike[str], *, patience: float = PATIENCE) -> 
     if not os.path.isdir(folder):
         raise not_kept(root, FileNotFoundError(2, "no such folder"))
     path = os.path.join(folder, LOCK_NAME)
-    # Mode 0o666: the file is empty, and every member of the crew must be able to lock it. A lock
-    # made of a file's mere existence would outlive its owner, so no falling back to that.
-    lock = FileLock(path, patience, mode=0o666, fallback_to_soft=False, poll_interval=_LOOK_AGAIN)
+    try:
+        if not os.path.lexists(path):  # whoever may write in the folder must be able to lock it
+            make_empty(path)
+    except OSError as error:
+        raise not_kept(path, error) from error
+    # A lock made of a file's mere existence would outlive its owner, so no falling back to that.
+    lock = FileLock(path, patience, fallback_to_soft=False, poll_interval=_LOOK_AGAIN)
     waited = False
     try:
         try:
@@ -56,7 +61,7 @@ def folder_lock(root: str | os.PathLike[str], *, patience: float = PATIENCE) -> 
             "Wait until it is done, then try again.",
         ) from None
     except OSError as error:
-        raise not_kept(root, error) from error
+        raise not_kept(path, error) from error
     _had.append(folder)
     try:
         yield

@@ -42,7 +42,15 @@ _MEANINGS = {
 
 
 def not_kept(path: str | os.PathLike[str], error: OSError, *, doubtful: bool = False) -> NotKept:
-    """The operating system's error as a `NotKept` with a sentence."""
+    """The operating system's error as a `NotKept` with a sentence.
+
+    Where somebody's rights stand in the way it names the file, whose it is and who can mend that.
+    """
+    if error.errno in (errno.EACCES, errno.EPERM) and not doubtful:
+        from crewboard.folder.disk.whose import barrier_to_writing
+
+        if barrier := barrier_to_writing(path):
+            return NotKept(barrier.path, barrier.sentence, barrier.hint)
     sentence, hint = _MEANINGS.get(
         error.errno or 0, (f"it cannot be written ({error.strerror or error})", _ELSEWHERE)
     )

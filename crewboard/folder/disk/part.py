@@ -14,7 +14,7 @@ OLDEST = 24 * 3600.0
 
 
 def name_for_part(folder: str) -> str:
-    """A new name in the folder for a file that is still being written."""
+    """A new name in the folder for a file or folder that is still being made."""
     return os.path.join(
         folder, f".crewboard-{_computer()}-{os.getpid()}-{os.urandom(4).hex()}.part"
     )
@@ -54,7 +54,7 @@ def sweep(folder: str, *, now: float | None = None) -> list[str]:
                 changed = entry.stat(follow_symlinks=False).st_mtime
                 moment = time.time() if now is None else now
                 if _abandoned(entry.name, moment - changed):
-                    os.unlink(entry.path)
+                    (os.rmdir if entry.is_dir(follow_symlinks=False) else os.unlink)(entry.path)
                     swept.append(entry.path)
     return swept
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import errno
 import os
-import stat
 from collections.abc import Callable
 from contextlib import suppress
 
@@ -17,10 +16,8 @@ from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.part import name_for_part, sweep
 from crewboard.folder.disk.read import read_file
+from crewboard.folder.disk.shared import NOT_SUPPORTED, keep_as, take_from_folder
 
-_NOT_SUPPORTED = frozenset(
-    {errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.EPERM, errno.ENOSYS, errno.EACCES}
-)
 _NO_LINKS = frozenset({errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK})
 
 
@@ -30,21 +27,23 @@ def replace_file(
     *,
     expected: bytes | None,
     root: str | os.PathLike[str],
+    run: bool = True,
 ) -> None:
     """Put `data` in the file's place, at once and for good.
 
     `expected` is what the file holds now (None: there is no such file); where it holds anything
     else `ChangedMeanwhile` is raised and nothing written. Links are followed, but not out of
-    `root`; missing folders below `root` are made. Mode and line ends are kept. Raises `NotKept`.
+    `root`; missing folders below `root` are made. Group and rights are kept (without `run` not the
+    right to run it), and those of what is new are its folder's (`shared`). Raises `NotKept`.
     """
     target = inside(path, root)
     try:
         _look(target, expected)
         folder = os.path.dirname(target)
         if expected is None:
-            _make_folders(folder, os.path.realpath(root))
+            make_folders(folder, os.path.realpath(root))
         sweep(folder)
-        part = _write_part(target, data, like=target if expected is not None else None)
+        part = write_part(folder, data, in_place_of=target if expected is not None else "", run=run)
         try:
             _look(target, expected)  # an editor may have saved while the disk took our bytes
             _put_in_place(part, target, new=expected is None)
@@ -54,6 +53,16 @@ def replace_file(
     except OSError as error:
         raise not_kept(path, error) from error
     _make_last(path, target)
+
+
+def make_empty(path: str) -> None:
+    """Make an empty file that means nothing, where there is none yet. Raises OSError."""
+    part = write_part(os.path.dirname(path), b"")
+    try:
+        with suppress(ChangedMeanwhile):  # somebody else made it just now
+            _put_in_place(part, path, new=True)
+    finally:
+        _quietly(lambda: os.unlink(part))
 
 
 def remove_file(
@@ -97,15 +106,15 @@ def _look(target: str, expected: bytes | None) -> None:
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
 
 
-def _write_part(target: str, data: bytes, *, like: str | None) -> str:
-    part = name_for_part(os.path.dirname(target))
+def write_part(folder: str, data: bytes, *, in_place_of: str = "", run: bool = True) -> str:
+    """The path of an unfinished file in the folder that holds `data` for good. Raises OSError."""
+    part = name_for_part(folder)
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL
     flags |= getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
     descriptor = os.open(part, flags, 0o666)
     try:
         try:
-            if like is not None:
-                _copy_mode(like, descriptor)
+            _own(descriptor, folder, in_place_of, run)
             rest = memoryview(data)
             while rest:
                 rest = rest[os.write(descriptor, rest) :]
@@ -118,18 +127,15 @@ def _write_part(target: str, data: bytes, *, like: str | None) -> str:
     return part
 
 
-def _copy_mode(like: str, descriptor: int) -> None:
-    if not hasattr(os, "fchmod"):
-        return
-    old, new = os.stat(like), os.fstat(descriptor)
-    if old.st_gid != new.st_gid:  # a shared folder's group keeps its rights
-        _quietly(lambda: os.fchown(descriptor, -1, old.st_gid))
-    if stat.S_IMODE(old.st_mode) != stat.S_IMODE(new.st_mode):
-        try:
-            os.fchmod(descriptor, stat.S_IMODE(old.st_mode))
-        except OSError as error:  # sticks formatted for Windows keep no modes
-            if error.errno not in _NOT_SUPPORTED:
-                raise
+def _own(descriptor: int, folder: str, old_file: str, run: bool) -> None:
+    if not old_file:
+        take_from_folder(descriptor, folder)
+    elif not keep_as(descriptor, old_file, run=run):
+        raise NotKept(
+            old_file,
+            "it belongs to a group that you are not in, and would be lost to that group",
+            "Ask its owner to give the file to the folder's group (chgrp).",
+        )
 
 
 def _put_in_place(part: str, target: str, *, new: bool) -> None:
@@ -157,17 +163,40 @@ def _put_in_place(part: str, target: str, *, new: bool) -> None:
     _quietly(lambda: os.unlink(part))
 
 
-def _make_folders(folder: str, root: str) -> None:
+def make_folders(folder: str, root: str) -> None:
+    """Make the folder and what is missing of those above it, below `root`. Raises OSError."""
     missing = list[str]()
     while folder != root and not os.path.isdir(folder):
         missing.append(folder)
         folder = os.path.dirname(folder)
     for new_folder in reversed(missing):
-        try:
-            os.mkdir(new_folder)
-        except FileExistsError:
-            continue
+        make_folder(new_folder)
         flush_folder(os.path.dirname(new_folder))
+
+
+def make_folder(path: str) -> None:
+    """Make one folder, at once with the rights that it takes from the one above. Raises OSError.
+
+    Where somebody else makes it at the same moment, theirs stays.
+    """
+    above = os.path.dirname(path)
+    if os.name == "nt":
+        with suppress(FileExistsError):
+            os.mkdir(path)
+        return
+    part = name_for_part(above)
+    os.mkdir(part)
+    try:
+        descriptor = os.open(part, os.O_RDONLY | os.O_DIRECTORY)
+        try:
+            take_from_folder(descriptor, above)
+        finally:
+            os.close(descriptor)
+        os.rename(part, path)
+    except BaseException as error:
+        _quietly(lambda: os.rmdir(part))
+        if not (isinstance(error, OSError) and os.path.isdir(path)):
+            raise
 
 
 def flush_folder(folder: str) -> None:
@@ -178,7 +207,7 @@ def flush_folder(folder: str) -> None:
     try:
         os.fsync(descriptor)
     except OSError as error:
-        if error.errno not in _NOT_SUPPORTED:
+        if error.errno not in NOT_SUPPORTED:
             raise
     finally:
         os.close(descriptor)

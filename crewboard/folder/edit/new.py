@@ -11,7 +11,8 @@ from typing import NamedTuple
 from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.lock import folder_lock
 from crewboard.folder.disk.notkept import not_kept
-from crewboard.folder.disk.write import replace_file
+from crewboard.folder.disk.shared import is_shared
+from crewboard.folder.disk.write import make_folders, replace_file
 from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path, id_from
 from crewboard.folder.read.keys import COMPONENT_KEYS, CREW_KEYS, SUPPLY_KEYS, VEHICLE_KEYS, PlanKey
 from crewboard.folder.read.vehicle_file import decode_vehicle
@@ -63,10 +64,7 @@ def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
     """
     texts = _texts(new)
     _must_read_well(Path(root, VEHICLE), texts[VEHICLE])
-    try:
-        os.makedirs(root, exist_ok=True)
-    except OSError as error:
-        raise not_kept(root, error) from error
+    _make_root(os.path.realpath(root))
     written: list[str] = []
     with folder_lock(root):
         vehicle = Path(root, VEHICLE)
@@ -82,6 +80,19 @@ def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
                 continue  # somebody else made it just now: theirs stays
             written.append(path)
     return written
+
+
+def _make_root(root: str) -> None:
+    """Make the vehicle's own folder: a group that the one above was given to has this one too."""
+    above = os.path.dirname(root)
+    while not os.path.isdir(above):
+        above = os.path.dirname(above)
+    try:
+        if is_shared(os.stat(above)):
+            make_folders(root, above)
+        os.makedirs(root, exist_ok=True)
+    except OSError as error:
+        raise not_kept(root, error) from error
 
 
 def _must_read_well(path: Path, text: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -106,6 +107,8 @@ def in_a_child(act: Callable[[], None]) -> bool:
         try:
             act()
             code = 0
+        except BaseException:
+            traceback.print_exc()
         finally:
             os._exit(code)
     _, status = os.waitpid(child, 0)
