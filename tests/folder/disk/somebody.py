@@ -16,7 +16,7 @@ import pytest
 from tests.folder.disk.failing_disk import in_a_child
 
 # Who is not root may not be able to read where Python is installed: nothing is imported by them.
-for module in ("filelock", "pwd", "grp", "shlex", "crewboard.folder.disk.whose"):
+for module in ("filelock", "pwd", "grp", "shlex", "encodings.ascii", "crewboard.folder.disk.whose"):
     with suppress(ImportError):
         import_module(module)
 
