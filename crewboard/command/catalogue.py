@@ -55,7 +55,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     "Look after the folder": {
         "new": Listed("keeping", "make a folder for a vehicle"),
         "plan-keys": Listed("keeping", "what can be said in the plan's files, key by key"),
-        "fold": Listed("keeping", "fold in copies of day files that a sync left"),
+        "fold": Listed("folding", "bring copies and misplaced files to their place"),
         "copies": Listed("keeping", "the daily copies of the folder"),
         "restore": Listed("keeping", "bring a daily copy back, after showing what would change"),
     },

@@ -1,5 +1,4 @@
-"""The commands that look after the folder: `new`, `plan-keys`, `fold`, `copies`,
-`restore`.
+"""The commands that look after the folder: `new`, `plan-keys`, `copies`, `restore`.
 
 What one of them alone needs is imported when it is called.
 """
@@ -15,11 +14,10 @@ from typing import TYPE_CHECKING
 from crewboard.command.exits import Exit, Refused
 from crewboard.command.opened import DIR, JSON, as_read, folder_of, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
-from crewboard.order.said import how_many, listed
+from crewboard.order.said import how_many
 
 if TYPE_CHECKING:
     from crewboard.folder.disk.archive import DailyCopy, NewCopy
-    from crewboard.folder.edit.fold import FoldedCopy
 
 
 def _new(call: Call) -> Exit:
@@ -104,66 +102,19 @@ new = Command(
 )
 
 
-def _fold(call: Call) -> Exit:
-    from crewboard.folder.edit.fold import copies_to_fold
-
-    root = folder_of(call)
-    doing = call.given("do-it")
-    if doing:
-        must_be_ours_to_write(root)
-    copies = _done(root) if doing else copies_to_fold(root)
-    lines = [_in_words(copy, doing) for copy in copies]
-    if doing and any(copy.added or copy.goes for copy in copies):
-        call.out.keeps(lines)
-    else:
-        call.out.lines(lines)
-    if not copies:
-        call.out.talk("There is no copy to fold in.")
-    elif not doing:
-        call.out.talk("Nothing was changed. To fold them in: --do-it")
-    return Exit.FINE if all(copy.goes for copy in copies) else Exit.REFUSED
-
-
-def _done(root: str) -> list[FoldedCopy]:
-    from crewboard.folder.disk.lock import folder_lock
-    from crewboard.folder.edit.fold import fold_all
-
-    with _refused_by_the_disk(), folder_lock(root):
-        return fold_all(root)
-
-
 @contextmanager
-def _refused_by_the_disk() -> Iterator[None]:
+def refused_by_the_disk() -> Iterator[None]:
     """Raises `Refused` where the disk does not take it, or another program comes between."""
-    from crewboard.folder.cannot import ChangedMeanwhile, NotKept
+    from crewboard.folder.cannot import CannotFold, ChangedMeanwhile, NotKept
 
     try:
         yield
+    except CannotFold as error:
+        raise Refused(error.sentence) from None
     except NotKept as error:
         raise Refused(error.sentence, error.hint, Exit.DISK) from None
     except ChangedMeanwhile as error:
         raise Refused(f"{error.path} is being changed by another program", "try again") from None
-
-
-def _in_words(copy: FoldedCopy, done: bool) -> str:
-    if copy.cannot:
-        return f"{copy.path}: stays, {copy.cannot}"
-    new = how_many(len(copy.added), "entry").replace("entrys", "entries")
-    sentence = f"{copy.path}: {new} that {copy.original} {'had' if done else 'has'} not"
-    if copy.clashing:
-        return f"{sentence}; stays, since both say otherwise of {listed(copy.clashing)}"
-    return f"{sentence}; {'taken away' if done else 'then it is taken away'}"
-
-
-fold = Command(
-    _fold,
-    "Shows the copies of day files that a sync tool left beside them, and with --do-it adds to "
-    "each day's file what only its copy has, entry by entry. A copy is taken away only when all "
-    "of it stands in the day's file; where both say something else of one entry, both stay.",
-    (DIR,),
-    (Option("do-it", "fold them in"),),
-    ("crewboard fold .", "crewboard fold . --do-it"),
-)
 
 
 def _copies(call: Call) -> Exit:
@@ -183,7 +134,7 @@ def _restore(call: Call) -> Exit:
     path = _chosen(root, call.word("COPY"))
     if call.given("do-it"):
         must_be_ours_to_write(root)
-    with _refused_by_the_disk():
+    with refused_by_the_disk():
         lines = _difference(path, root, exact=call.given("exact"))
         if not call.given("do-it"):
             call.out.lines(lines)

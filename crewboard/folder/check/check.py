@@ -11,7 +11,14 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.folder.check.files import copies_aside, lost_links, odd_files, odd_rows, pictures
+from crewboard.folder.check.files import (
+    copies_aside,
+    copies_of_the_plan,
+    lost_links,
+    odd_files,
+    odd_rows,
+    pictures,
+)
 from crewboard.folder.check.logbook import (
     corrected_and_taken_back,
     lines_that_clash,
@@ -71,6 +78,7 @@ def _causes_first(
 
 def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from lost_links(folder)
+    yield from copies_of_the_plan(folder)
     yield from pictures(folder)
     yield from names_of_nothing(folder)
     yield from twice_named(folder)

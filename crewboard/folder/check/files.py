@@ -5,14 +5,13 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 
+from crewboard.folder.read.copies import FOLD, copy_in_words, same_but_for_capitals
 from crewboard.folder.read.fault import Fault, KeyPath, Remark, brief, nearest
 from crewboard.folder.read.files import (
     COMPONENTS,
-    CREW,
     DAYS,
-    HAZARDS,
-    SUPPLIES,
-    VEHICLE,
+    ONE_OF_A_KIND,
+    component_path,
     file_of,
     key_path,
     month_of,
@@ -20,8 +19,6 @@ from crewboard.folder.read.files import (
 )
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.logged import NotARow, parse_row
-
-_SINGLE = (VEHICLE, CREW, SUPPLIES, HAZARDS)
 
 
 def pictures(folder: Folder) -> Iterator[Remark]:
@@ -64,13 +61,31 @@ def lost_links(folder: Folder) -> Iterator[Remark]:
 
 def odd_files(folder: Folder) -> Iterator[Remark]:
     """TOML files beside ours that nothing reads: a name typed wrongly, most likely."""
+    copies = folder.copies
     for path in _toml_files(folder):
         place = path.rpartition("/")[0]
         if role_of(path) != "other" or (place and not f"{place}/".startswith(COMPONENTS)):
             continue
-        near = nearest(path, _SINGLE) if not place else ""
+        if path in copies:
+            continue
+        near = nearest(path, ONE_OF_A_KIND) if not place else ""
         hint = near if near.startswith("did") else "components stand right in components/"
         yield Remark(path, (), "odd-file", "nothing reads this file", hint)
+
+
+def copies_of_the_plan(folder: Folder) -> Iterator[Remark]:
+    """Copies of the plan's files, and names that differ only in capital letters."""
+    for path, original in folder.copies.items():
+        sentence, hint = copy_in_words(original), FOLD
+        if path.lower() == original.lower():
+            sentence = f"this differs only in capital letters from {original}, and is not read"
+        yield Remark(path, (), "copy", sentence, hint)
+    for stem, first in same_but_for_capitals(folder.component_files).items():
+        path, other = component_path(stem), component_path(first)
+        if path not in folder.copies:
+            sentence = f"on many computers this is the same file as {other}"
+            hint = f"give it another name: crewboard fold DIR {path} --as NAME"
+            yield Remark(path, (), "capitals", sentence, hint)
 
 
 def odd_rows(folder: Folder) -> Iterator[Fault]:
@@ -93,7 +108,7 @@ def copies_aside(folder: Folder) -> Iterator[Remark]:
     """Copies of day files under names that are not read: an editor's or a sync tool's own."""
     from crewboard.folder.disk.conflicts import conflict_copies
 
-    read = set(folder.paths("stray"))
+    read = {*folder.paths("stray"), *folder.paths("day")}
     for copy in conflict_copies(folder.path(DAYS)):
         path = os.path.relpath(copy.path, folder.root).replace(os.sep, "/")
         if path not in read:
@@ -114,7 +129,7 @@ def _toml_files(folder: Folder) -> Iterator[str]:
                         continue
                     if entry.is_dir(follow_symlinks=False):
                         ahead.append(f"{prefix}{entry.name}/")
-                    elif entry.name.endswith(".toml"):
+                    elif entry.name.lower().endswith(".toml"):
                         yield prefix + entry.name
         except OSError:
             continue

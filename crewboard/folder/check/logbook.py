@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from datetime import date
 from typing import NamedTuple
 
 from crewboard.folder.check.files import wrong_picture
@@ -156,15 +157,19 @@ def _unknown_check(folder: Folder, day: Day, entry: Entry, hints: _Hints) -> Ite
 
 
 def twice_named(folder: Folder) -> Iterator[Remark]:
-    """An entry id in the files of two days: what refers to it could mean either."""
+    """Entry ids in the files of two days: what refers to one could mean either."""
     seen: dict[str, Day] = {}
+    twice: dict[tuple[date, date], list[str]] = {}
     for day in folder.logbook.days.values():
         for entry in day.entries:
             first = seen.setdefault(entry.id, day)
             if first is not day:
-                sentence = f'"{entry.id}" is also an entry of {day_path(first.date)}'
-                hint = "give one of the two another id"
-                yield Remark(day_path(day.date), ("entries", entry.id), "twice", sentence, hint)
+                twice.setdefault((day.date, first.date), []).append(entry.id)
+    for (later, first_date), ids in twice.items():
+        are = f"and {len(ids) - 1} more are also entries" if len(ids) > 1 else "is also an entry"
+        sentence = f'"{ids[0]}" {are} of {day_path(first_date)}'
+        hint = "take them out of the day that they are not of, or give one of the two another id"
+        yield Remark(day_path(later), ("entries", ids[0]), "twice", sentence, hint)
 
 
 def lines_that_clash(folder: Folder) -> Iterator[Remark]:

@@ -1,7 +1,9 @@
-"""Copies that a sync tool leaves beside a day file when two computers changed it at once.
+"""Day files that are not where a day is read from: copies that a sync tool leaves beside a day's
+file when two computers changed it at once, days in the wrong year's folder, or under another name.
 
 They are known by what they are, not by one tool's way of naming them: a file among the day files
-whose name is not just a date, but has one in it or reads like a day file.
+whose path is not that of a day, but that has a date in its name or reads like a day file; and a day
+file whose entries are all of another day, that of its `date`.
 """
 
 from __future__ import annotations
@@ -21,12 +23,14 @@ from crewboard.folder.toml.meant import same
 from crewboard.folder.toml.scan import Statement, statements
 from crewboard.folder.toml.text import BrokenText
 
-_EXACT = re.compile(r"\d{4}-\d\d-\d\d\.toml\Z")
 _DATED = re.compile(r"(?<!\d)(\d{4}-\d\d-\d\d)(?!\d)")
 
 
 class ConflictCopy(NamedTuple):
-    """A file that seems to be another wording of the day file at `original` (maybe not there)."""
+    """A file that seems to be another wording of the day file at `original` (maybe not there).
+
+    Where the two are the same file, only its `date` is not that of its name and of its entries.
+    """
 
     path: str
     original: str
@@ -46,9 +50,18 @@ class Folded(NamedTuple):
     clashing: tuple[str, ...]
 
 
-def conflict_copies(days: str | os.PathLike[str]) -> list[ConflictCopy]:
-    """All such files below the folder of day files, by path. Links are not followed."""
-    return sorted(filter(None, map(_copy_at, _odd_files(os.fspath(days)))))
+def conflict_copies(
+    folder: str | os.PathLike[str], days: str | os.PathLike[str] = ""
+) -> list[ConflictCopy]:
+    """All such files below the folder, by path. `days` is the folder of the day files, where it is
+    another. Links are not followed."""
+    root = os.fspath(days or folder)
+    return sorted(filter(None, (_copy_at(path, root) for path in _files(os.fspath(folder)))))
+
+
+def day_place(days: str, date: dt.date) -> str:
+    """Where the file of a day stands, below the folder of day files."""
+    return os.path.join(days, f"{date.year:04}", f"{date.isoformat()}.toml")
 
 
 def folded(original: bytes, copy: bytes) -> Folded:
@@ -86,7 +99,7 @@ def folded(original: bytes, copy: bytes) -> Folded:
     return Folded(new, tuple(added), tuple(dict.fromkeys(clashing)))
 
 
-def _odd_files(folder: str) -> Iterator[str]:
+def _files(folder: str) -> Iterator[str]:
     try:
         with os.scandir(folder) as listing:
             entries = sorted(listing, key=lambda entry: entry.name)
@@ -94,29 +107,50 @@ def _odd_files(folder: str) -> Iterator[str]:
         return
     for entry in entries:
         if entry.is_dir(follow_symlinks=False):
-            yield from _odd_files(entry.path)
-        elif entry.is_file(follow_symlinks=False) and not _has_its_place(entry.name):
+            yield from _files(entry.path)
+        elif entry.is_file(follow_symlinks=False) and not is_part(entry.name):
             yield entry.path
 
 
-def _has_its_place(name: str) -> bool:
-    return _EXACT.match(name) is not None or is_part(name)
-
-
-def _copy_at(path: str) -> ConflictCopy | None:
-    folder, name = os.path.split(path)
+def _copy_at(path: str, days: str) -> ConflictCopy | None:
+    name = os.path.basename(path)
     named = _date_in(name)
+    in_place = named is not None and path == day_place(days, named)
+    if in_place and _says_its_day(path, named):
+        return None
     try:
-        data = read_at_most(path, folder)
+        data = read_at_most(path, days)
     except OSError:
         return None
     day = parse_day(data or b"")
     inside = _date_inside(day) if isinstance(day, DayText) else None
-    date = inside or (named if ".toml" in name else None)
+    if in_place:
+        of_one_day = (date for date in (inside, named) if date and _all_of(day, date))
+        date = next(of_one_day, None) if inside != named else None
+    else:
+        date = inside or (named if ".toml" in name.lower() else None)
     if date is None:
         return None
-    original = os.path.join(folder, f"{date.isoformat()}.toml")
-    return ConflictCopy(path, original, date, inside is not None)
+    return ConflictCopy(path, day_place(days, date), date, inside is not None)
+
+
+def _says_its_day(path: str, day: dt.date | None) -> bool:
+    """Whether the file begins as the day's file of its name does: nearly all do."""
+    try:
+        with open(path, "rb") as file:
+            return file.readline(64).strip() == f"date = {day}".encode()
+    except OSError:
+        return True
+
+
+def _all_of(day: DayText | BrokenText, date: dt.date) -> bool:
+    """Whether the entries of a day file are all of that date."""
+    if isinstance(day, BrokenText) or not isinstance(day.values.get("entries"), dict):
+        return False
+    moments = [line.get("at") for line in _entries(day).values() if isinstance(line, dict)]
+    return bool(moments) and all(
+        isinstance(at, dt.datetime) and at.date() == date for at in moments
+    )
 
 
 def _date_inside(day: DayText) -> dt.date | None:

@@ -1,70 +1,67 @@
-"""Folding in the copies of day files that a sync tool left, entry by entry; nothing is dropped."""
+"""Files that are not where they are read from, brought there: folded in, moved, set aside."""
 
 from __future__ import annotations
 
 import os
-from typing import NamedTuple
+from collections.abc import Iterator
+from contextlib import suppress
 
 from crewboard.folder.cannot import CannotFold
-from crewboard.folder.disk.conflicts import ConflictCopy, conflict_copies, folded
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.read import read_file
-from crewboard.folder.disk.write import remove_file, replace_file
-from crewboard.folder.read.files import DAYS
-from crewboard.folder.toml.append import new_day
+from crewboard.folder.disk.write import inside, remove_file, replace_file
+from crewboard.folder.edit.fold_days import day_steps, one_of_the_days
+from crewboard.folder.edit.fold_plan import one_of_the_plan, plan_steps
+from crewboard.folder.edit.fold_steps import Asked, FoldedCopy, Step, set_aside
+
+_ALL = Asked()
 
 
-class FoldedCopy(NamedTuple):
-    """One copy: the entries that only it has, those that clash, or why it cannot be folded in.
-
-    Paths are relative to the folder. A copy that clashes stays, so that a person can look.
-    """
-
-    path: str
-    original: str
-    added: tuple[str, ...] = ()
-    clashing: tuple[str, ...] = ()
-    cannot: str = ""
-
-    @property
-    def goes(self) -> bool:
-        """Everything of the copy stands in the day's file: it is not needed any more."""
-        return not self.clashing and not self.cannot
+def copies_to_fold(root: str, asked: Asked = _ALL) -> list[FoldedCopy]:
+    """What bringing each file to its place would do; nothing is written. Raises CannotFold."""
+    return [step.copy for step in _steps(root, asked)]
 
 
-def copies_to_fold(root: str | os.PathLike[str]) -> list[FoldedCopy]:
-    """What folding each copy in would do; nothing is written."""
-    return [_folded(root, copy)[0] for copy in conflict_copies(os.path.join(root, DAYS))]
+def fold_all(root: str, asked: Asked = _ALL) -> list[FoldedCopy]:
+    """Bring every file to its place, one after the other. The caller holds the folder's lock.
 
-
-def fold_all(root: str | os.PathLike[str]) -> list[FoldedCopy]:
-    """Fold every copy in, one after the other. The caller holds the folder's lock.
-
-    Raises NotKept and ChangedMeanwhile. A copy is taken away only when all of it stands in the
-    day's file.
+    Raises NotKept, ChangedMeanwhile and CannotFold.
     """
     done = []
-    for copy in conflict_copies(os.path.join(root, DAYS)):
-        result, before, after = _folded(root, copy)
-        if not result.cannot and after != before:
-            replace_file(copy.original, after, expected=before, root=root)
-        if result.goes:
-            data = read_file(copy.path)
-            if data is not None:
-                remove_file(copy.path, expected=data, root=root)
-        done.append(result)
+    for step in _steps(root, asked):
+        _do(root, step)
+        done.append(step.copy)
     return done
 
 
-def _folded(
-    root: str | os.PathLike[str], copy: ConflictCopy
-) -> tuple[FoldedCopy, bytes | None, bytes]:
-    """The result, and the day's file before and after."""
-    result = FoldedCopy(os.path.relpath(copy.path, root), os.path.relpath(copy.original, root))
-    before: bytes | None = None
-    try:
-        before = read_file(copy.original)
-        data = read_file(copy.path) or b""
-        new = folded(new_day(copy.date) if before is None else before, data)
-    except (CannotFold, OSError) as error:
-        return result._replace(cannot=str(error)), before, before or b""
-    return result._replace(added=new.added, clashing=new.clashing), before, new.new_bytes
+def _do(root: str, step: Step) -> None:
+    if step.renamed:
+        try:
+            os.rename(os.path.join(root, step.copy.path), os.path.join(root, step.copy.original))
+        except OSError as error:
+            raise not_kept(step.copy.path, error) from error
+    for write in step.writes:
+        path = os.path.join(root, write.path)
+        if write.after is not None:
+            replace_file(path, write.after, expected=write.before, root=root)
+        elif write.before is not None:
+            remove_file(path, expected=write.before, root=root)
+    if step.writes:
+        with suppress(OSError):  # a folder of the wrong name goes with the last file in it
+            os.removedirs(os.path.dirname(os.path.join(root, step.copy.path)))
+
+
+def _steps(root: str, asked: Asked) -> Iterator[Step]:
+    if not asked.file:
+        yield from day_steps(root)
+        yield from plan_steps(root)
+        return
+    path = asked.file.replace(os.sep, "/").removeprefix("./")
+    data = read_file(inside(os.path.join(root, path), root))
+    if data is None:
+        raise CannotFold(f'there is no file "{path}" in the folder')
+    if asked.aside:
+        yield set_aside(root, path, data)
+    else:
+        of_a_day = one_of_the_days(root, path, data, asked)
+        yield of_a_day or one_of_the_plan(root, path, data, asked)

@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import Misfit, nearest
+from crewboard.folder.read.files import day_path
 from crewboard.folder.read.table import FIRST_YEAR, LAST_YEAR, Table, spoken_type
 from crewboard.folder.toml.day import dated_lines, plain_fields
 from crewboard.logbook.acts import Act
@@ -23,7 +24,8 @@ def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]
     written = table.day("date")
     if written is not None and written != day:
         sentence = f"the file is named {day} and says {written}"
-        table.tell("date", "date", sentence, "make the two the same")
+        hint = f"crewboard fold DIR {day_path(day)} --day DATE makes it the file of that day"
+        table.tell("date", "date", sentence, hint)
     opens, closes = table.clock("opens"), table.clock("closes")
     entries = []
     for entry_id, line in table.tables("entries"):

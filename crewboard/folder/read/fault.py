@@ -101,10 +101,10 @@ def causes_first(faults: Iterable[Fault], unread: Collection[str]) -> list[Fault
 
 def _rests_on(fault: Fault, unread: str) -> bool:
     """Whether what is missed there may stand in a file, or below a folder, that is not read."""
+    if unread.endswith("/"):  # "Days/" may be what should be called "days/"
+        return any(needed.startswith(unread.lower()) for needed in fault.rests_on)
     return any(
-        unread == needed
-        or (needed.endswith("/") and unread.startswith(needed))
-        or (unread.endswith("/") and needed.startswith(unread))
+        unread == needed or (needed.endswith("/") and unread.startswith(needed))
         for needed in fault.rests_on
     )
 

@@ -17,6 +17,7 @@ HAZARDS = "hazards.toml"
 COMPONENTS = "components/"
 DAYS = "days/"
 READINGS = "readings/"
+ONE_OF_A_KIND = (VEHICLE, CREW, SUPPLIES, HAZARDS)
 
 _ID = re.compile(r"\w[\w-]*")
 HINT = "use letters, digits and hyphens, such as body-frame"

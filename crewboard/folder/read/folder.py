@@ -318,6 +318,22 @@ class Folder:
         hazards: Mapping[str, Any] = self._value(HAZARDS, {})
         return hazards
 
+    @property
+    def copies(self) -> dict[str, str]:
+        """Copies of the plan's files: path -> the path of the file that it is a copy of."""
+        from crewboard.folder.read.copies import copies_in
+
+        return copies_in(self._root, self.component_files)
+
+    @property
+    def component_files(self) -> dict[str, ComponentFile]:
+        """What each component's file says that can be read, by its stem."""
+        return {
+            stem_of(path): file.value
+            for path, file in sorted(self._files.items())
+            if isinstance(file.value, ComponentFile)
+        }
+
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""
         return sorted(path for path in self._files if role_of(path) == role)

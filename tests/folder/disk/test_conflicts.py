@@ -64,7 +64,8 @@ def test_a_copy_that_cannot_be_read_is_noticed_too(tmp_path: Path) -> None:
 
 
 def test_what_is_no_copy_of_a_day_is_let_be(tmp_path: Path) -> None:
-    (tmp_path / "2026-05-02.toml").write_bytes(TEXT)
+    (tmp_path / "2026").mkdir()
+    (tmp_path / "2026" / "2026-05-02.toml").write_bytes(TEXT)
     (tmp_path / "2026-05-02 arch.jpg").write_bytes(b"\xff\xd8\xff")
     (tmp_path / "notes.toml").write_bytes(b"a = 1\n")
     (tmp_path / "2026-13-99.txt").write_bytes(b"x")
@@ -73,6 +74,32 @@ def test_what_is_no_copy_of_a_day_is_let_be(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "2026-05-02 pipe.toml")
     assert conflict_copies(tmp_path) == []
     assert conflict_copies(tmp_path / "nowhere") == []
+
+
+OF_THE_2ND = appended(
+    new_day(DAY), 'aaaa = { at = 2026-05-02T09:00:00, by = "ada", kind = "note", text = "x" }'
+)
+
+
+@pytest.mark.parametrize(
+    "place",
+    ["2025/2026-05-02.toml", "2026-05-02.toml", "2026/05/2026-05-02.toml", "2026/2026-05-02.TOML",
+     "2026/2026-05-09.toml"],
+)  # fmt: skip
+def test_a_day_in_another_place_than_its_own_is_noticed(tmp_path: Path, place: str) -> None:
+    path = tmp_path / place
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(OF_THE_2ND)
+    (found,) = conflict_copies(tmp_path)
+    assert (found.path, found.date) == (str(path), DAY)
+    assert found.original == str(tmp_path / "2026" / "2026-05-02.toml")
+
+
+def test_a_day_whose_entries_are_of_two_days_is_left_to_a_person(tmp_path: Path) -> None:
+    path = tmp_path / "2026" / "2026-05-09.toml"
+    path.parent.mkdir()
+    path.write_bytes(OF_THE_2ND + b"bbbb = { at = 2026-05-09T09:00:00 }\n")
+    assert conflict_copies(tmp_path) == []
 
 
 def test_lines_that_only_the_copy_has_are_added_as_they_stand_there() -> None:
