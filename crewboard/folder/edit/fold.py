@@ -17,19 +17,19 @@ from crewboard.folder.edit.fold_steps import Asked, FoldedCopy, Step, set_aside
 _ALL = Asked()
 
 
-def copies_to_fold(root: str, asked: Asked = _ALL) -> list[FoldedCopy]:
+def copies_to_fold(root: str | os.PathLike[str], asked: Asked = _ALL) -> list[FoldedCopy]:
     """What bringing each file to its place would do; nothing is written. Raises CannotFold."""
-    return [step.copy for step in _steps(root, asked)]
+    return [step.copy for step in _steps(os.fspath(root), asked)]
 
 
-def fold_all(root: str, asked: Asked = _ALL) -> list[FoldedCopy]:
+def fold_all(root: str | os.PathLike[str], asked: Asked = _ALL) -> list[FoldedCopy]:
     """Bring every file to its place, one after the other. The caller holds the folder's lock.
 
     Raises NotKept, ChangedMeanwhile and CannotFold.
     """
     done = []
-    for step in _steps(root, asked):
-        _do(root, step)
+    for step in _steps(os.fspath(root), asked):
+        _do(os.fspath(root), step)
         done.append(step.copy)
     return done
 
