@@ -263,12 +263,8 @@ class Folder:
     def not_read(self) -> dict[str, Fault]:
         """What cannot be read, with the reason: the broken files, those that others need and that
         are not there, and folders (with a last `/`) that are none or that the drive holds back."""
-        missing = (*self._told, *self._missing())
-        return (
-            self.broken
-            | {fault.file: fault for fault in self._not_given()}
-            | {fault.file: fault for fault in missing if fault.code == MISSING}
-        )
+        missing = (fault for fault in (*self._told, *self._missing()) if fault.code == MISSING)
+        return self.broken | {fault.file: fault for fault in (*self._not_given(), *missing)}
 
     def _not_given(self) -> list[Fault]:
         return [
@@ -301,11 +297,6 @@ class Folder:
     def newer(self) -> bool:
         """The folder's format is newer than this program: it is only shown."""
         return self.plan.vehicle.format > FORMAT
-
-    @property
-    def strays(self) -> list[str]:
-        """Files among the days that are not named for a day: copies that a sync left, mostly."""
-        return sorted(path for path in self._files if role_of(path) == "stray")
 
     @property
     def count(self) -> int:
