@@ -29,7 +29,7 @@ FILES = [p for p in sorted(SAMPLE.rglob("*.toml")) if ".crewboard" not in str(p)
 def test_the_sample_has_no_mistake() -> None:
     assert [str(fault) for fault in folder().faults] == []
     assert list(folder().broken) == []
-    assert list(folder().strays) == []
+    assert folder().paths("stray") == []
 
 
 def test_the_sample_is_as_large_as_it_should_be() -> None:
