@@ -8,7 +8,7 @@ from crewboard.command.opened import DIR, folder_of, must_be_ours_to_write, pars
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.disk.lock import folder_lock
 from crewboard.folder.edit.fold import copies_to_fold, fold_all
-from crewboard.folder.edit.fold_steps import ASIDE, Asked, FoldedCopy
+from crewboard.folder.edit.fold_steps import ASIDE, FoldAsked, FoldedCopy
 from crewboard.folder.read.files import DAYS
 from crewboard.order.said import how_many, listed
 
@@ -36,17 +36,17 @@ def _fold(call: Call) -> Exit:
     return Exit.FINE if all(copy.goes for copy in copies) else Exit.REFUSED
 
 
-def _asked(call: Call) -> Asked:
+def _asked(call: Call) -> FoldAsked:
     """What is asked for of the one file that is named. Raises `WrongCall`."""
     day = parse_moment(f"{call.option('day')}T00:00", None).date() if call.given("day") else None
     file = call.word("FILE")
-    asked = Asked(file, call.given("instead"), call.given("aside"), call.option("as"), day)
-    if asked != Asked(file) and not file:
+    asked = FoldAsked(file, call.given("instead"), call.given("aside"), call.option("as"), day)
+    if asked != FoldAsked(file) and not file:
         raise WrongCall("say which file", 'crewboard fold . "components/deck (1).toml" --aside')
     return asked
 
 
-def _done(root: str, asked: Asked) -> list[FoldedCopy]:
+def _done(root: str, asked: FoldAsked) -> list[FoldedCopy]:
     with folder_lock(root):
         return fold_all(root, asked)
 

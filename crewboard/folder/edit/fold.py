@@ -12,17 +12,17 @@ from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.write import inside, remove_file, replace_file
 from crewboard.folder.edit.fold_days import day_steps, one_of_the_days
 from crewboard.folder.edit.fold_plan import one_of_the_plan, plan_steps
-from crewboard.folder.edit.fold_steps import Asked, FoldedCopy, Step, set_aside
+from crewboard.folder.edit.fold_steps import FoldAsked, FoldedCopy, FoldStep, set_aside
 
-_ALL = Asked()
+_ALL = FoldAsked()
 
 
-def copies_to_fold(root: str | os.PathLike[str], asked: Asked = _ALL) -> list[FoldedCopy]:
+def copies_to_fold(root: str | os.PathLike[str], asked: FoldAsked = _ALL) -> list[FoldedCopy]:
     """What bringing each file to its place would do; nothing is written. Raises CannotFold."""
     return [step.copy for step in _steps(os.fspath(root), asked)]
 
 
-def fold_all(root: str | os.PathLike[str], asked: Asked = _ALL) -> list[FoldedCopy]:
+def fold_all(root: str | os.PathLike[str], asked: FoldAsked = _ALL) -> list[FoldedCopy]:
     """Bring every file to its place, one after the other. The caller holds the folder's lock.
 
     Raises NotKept, ChangedMeanwhile and CannotFold.
@@ -34,7 +34,7 @@ def fold_all(root: str | os.PathLike[str], asked: Asked = _ALL) -> list[FoldedCo
     return done
 
 
-def _do(root: str, step: Step) -> None:
+def _do(root: str, step: FoldStep) -> None:
     if step.renamed:
         try:
             os.rename(os.path.join(root, step.copy.path), os.path.join(root, step.copy.original))
@@ -51,7 +51,7 @@ def _do(root: str, step: Step) -> None:
             os.removedirs(os.path.dirname(os.path.join(root, step.copy.path)))
 
 
-def _steps(root: str, asked: Asked) -> Iterator[Step]:
+def _steps(root: str, asked: FoldAsked) -> Iterator[FoldStep]:
     if not asked.file:
         yield from day_steps(root)
         yield from plan_steps(root)

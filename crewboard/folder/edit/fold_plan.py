@@ -10,9 +10,9 @@ from crewboard.folder.cannot import CannotChange, CannotFold
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.edit.fold_days import day_steps
 from crewboard.folder.edit.fold_steps import (
-    Asked,
+    FoldAsked,
     FoldedCopy,
-    Step,
+    FoldStep,
     Write,
     moved,
     put_instead,
@@ -25,7 +25,7 @@ from crewboard.folder.toml.meant import same
 from crewboard.folder.toml.text import BrokenText
 
 
-def plan_steps(root: str) -> Iterator[Step]:
+def plan_steps(root: str) -> Iterator[FoldStep]:
     """What becomes of each copy where nobody has to be asked: one that says the same goes, one
     whose original is not there takes its place, one that says otherwise stays."""
     yield from _folder_steps(root)
@@ -35,7 +35,7 @@ def plan_steps(root: str) -> Iterator[Step]:
             yield _step(root, path, original, data)
 
 
-def one_of_the_plan(root: str, path: str, data: bytes, asked: Asked) -> Step:
+def one_of_the_plan(root: str, path: str, data: bytes, asked: FoldAsked) -> FoldStep:
     """What becomes of one file. Raises CannotFold."""
     folder = Folder(root)
     if asked.name:
@@ -49,7 +49,7 @@ def one_of_the_plan(root: str, path: str, data: bytes, asked: Asked) -> Step:
     return _step(root, path, original, data)
 
 
-def _folder_steps(root: str) -> Iterator[Step]:
+def _folder_steps(root: str) -> Iterator[FoldStep]:
     """Folders that only their capitals keep from being read: renamed where there is none of the
     right name, otherwise what is in them goes there."""
     for name in sorted(os.listdir(root)):
@@ -60,36 +60,36 @@ def _folder_steps(root: str) -> Iterator[Step]:
             continue
         here, there = os.path.join(root, name), os.path.join(root, right)
         if not os.path.lexists(there) or os.path.samefile(here, there):
-            yield Step(FoldedCopy(f"{name}/", right, does="moved"), renamed=True)
+            yield FoldStep(FoldedCopy(f"{name}/", right, does="moved"), renamed=True)
         elif right == DAYS:
             yield from day_steps(root, name)
         else:
             yield from _into(root, name, right)
 
 
-def _into(root: str, folder: str, right: str) -> Iterator[Step]:
+def _into(root: str, folder: str, right: str) -> Iterator[FoldStep]:
     for name in sorted(os.listdir(os.path.join(root, folder))):
         path = f"{folder}/{name}"
         if os.path.isfile(os.path.join(root, path)):
             yield _step(root, path, right + name, read_file(os.path.join(root, path)) or b"")
 
 
-def _step(root: str, path: str, original: str, data: bytes) -> Step:
+def _step(root: str, path: str, original: str, data: bytes) -> FoldStep:
     result = FoldedCopy(path, original)
     if _same_file(root, path, original):
-        return Step(result._replace(does="moved"), renamed=True)
+        return FoldStep(result._replace(does="moved"), renamed=True)
     before = read_file(os.path.join(root, original))
     if before is None or not before.strip():
         return moved(path, original, before, data)
     ours, theirs = parse_toml(before), parse_toml(data)
     if isinstance(theirs, BrokenText):
-        return Step(result._replace(cannot=f"it cannot be read: {theirs.sentence}"))
+        return FoldStep(result._replace(cannot=f"it cannot be read: {theirs.sentence}"))
     if isinstance(ours, BrokenText):
-        return Step(result._replace(cannot=f"{original} cannot be read: {ours.sentence}"))
+        return FoldStep(result._replace(cannot=f"{original} cannot be read: {ours.sentence}"))
     otherwise = tuple(_otherwise(ours, theirs))
     if otherwise:
-        return Step(result._replace(clashing=otherwise))
-    return Step(result._replace(does="the same"), (Write(path, data, None),))
+        return FoldStep(result._replace(clashing=otherwise))
+    return FoldStep(result._replace(does="the same"), (Write(path, data, None),))
 
 
 def _otherwise(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> Iterator[str]:
@@ -103,7 +103,7 @@ def _otherwise(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> Iterator[s
             yield key
 
 
-def _component_of_its_own(folder: Folder, path: str, name: str, data: bytes) -> Step:
+def _component_of_its_own(folder: Folder, path: str, name: str, data: bytes) -> FoldStep:
     """The file is no copy but another component: it gets that short name, everywhere."""
     stem = path.removeprefix(COMPONENTS).removesuffix(".toml")
     if not path.startswith(COMPONENTS):
@@ -131,7 +131,7 @@ def _with_own_name(folder: Folder, stem: str, data: bytes) -> bytes:
     return set_value(data.decode(), ("name",), words[:1].upper() + words[1:]).encode()
 
 
-def _renamed(folder: Folder, stem: str, name: str) -> Step:
+def _renamed(folder: Folder, stem: str, name: str) -> FoldStep:
     from crewboard.folder.edit.change import file_changes
 
     try:
@@ -142,7 +142,7 @@ def _renamed(folder: Folder, stem: str, name: str) -> Step:
         Write(os.path.relpath(change.path, folder.root), change.before, change.after)
         for change in changes
     )
-    return Step(FoldedCopy(component_path(stem), component_path(name), does="moved"), writes)
+    return FoldStep(FoldedCopy(component_path(stem), component_path(name), does="moved"), writes)
 
 
 def _same_file(root: str, path: str, original: str) -> bool:

@@ -16,7 +16,7 @@ from crewboard.folder.disk.write import inside
 ASIDE = ".crewboard/aside"
 
 
-class Asked(NamedTuple):
+class FoldAsked(NamedTuple):
     """What a person asked for of one file (its path within the folder); nothing: of all, what is
     sure. `instead`: it takes the place of the file that it is a copy of. `aside`: it goes out of
     the way. `name`: it is a component of its own, under that short name. `day`: it is that day's.
@@ -58,7 +58,7 @@ class Write(NamedTuple):
     after: bytes | None
 
 
-class Step(NamedTuple):
+class FoldStep(NamedTuple):
     """What becomes of one file, and the writes that do it, in their order. `renamed`: instead of
     writes it only gets another name, since capital letters make no difference on this drive, or
     since it is a folder."""
@@ -68,27 +68,27 @@ class Step(NamedTuple):
     renamed: bool = False
 
 
-def moved(path: str, original: str, before: bytes | None, data: bytes) -> Step:
+def moved(path: str, original: str, before: bytes | None, data: bytes) -> FoldStep:
     """The file gets its right name and place; `before` is what stands there (nothing, mostly)."""
     writes = Write(original, before, data), Write(path, data, None)
-    return Step(FoldedCopy(path, original, does="moved"), writes)
+    return FoldStep(FoldedCopy(path, original, does="moved"), writes)
 
 
-def put_instead(root: str, path: str, original: str, data: bytes) -> Step:
+def put_instead(root: str, path: str, original: str, data: bytes) -> FoldStep:
     """The copy takes the place of the file, which is set aside."""
     before = read_file(inside(os.path.join(root, original), root))
     if before is None:
         return moved(path, original, None, data)
     kept = Write(_free_aside(root, original), None, before)
     writes = kept, Write(original, before, data), Write(path, data, None)
-    return Step(FoldedCopy(path, original, does="instead"), writes)
+    return FoldStep(FoldedCopy(path, original, does="instead"), writes)
 
 
-def set_aside(root: str, path: str, data: bytes) -> Step:
+def set_aside(root: str, path: str, data: bytes) -> FoldStep:
     """The file goes out of the way, to where nothing reads it."""
     place = _free_aside(root, path)
     writes = Write(place, None, data), Write(path, data, None)
-    return Step(FoldedCopy(path, place, does="aside"), writes)
+    return FoldStep(FoldedCopy(path, place, does="aside"), writes)
 
 
 def _free_aside(root: str, path: str) -> str:
