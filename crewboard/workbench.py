@@ -156,6 +156,7 @@ class Workbench:
         from crewboard.folder.toml.append import SystemDice, new_id
         from crewboard.order.admit.doubts import doubts
         from crewboard.order.admit.rules import refusals  # only where something is written
+        from crewboard.order.safety.went_on import with_its_dangers
 
         if by and by not in self.plan.crew:
             raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])
@@ -166,17 +167,18 @@ class Workbench:
             before = logbook.days.get(one.file_day, Day(one.file_day))
             taken = {entry.id for entry in before.entries}
             written = None if abs((now - one.at).total_seconds()) < 60 else now
+            before_it = logbook.without(one.replaces)
+            if board is None or board.at != one.at or one.replaces:
+                board = self._assess(before_it, one.at)
+            corrected = logbook.find(one.replaces) if one.replaces else None
             entry = Entry(
                 new_id(SystemDice(), taken),
                 one.at.replace(microsecond=0),
-                one.insisted,
+                with_its_dangers(board, one.insisted, corrected[1].act if corrected else None),
                 by,
                 written.replace(microsecond=0) if written else None,
                 one.replaces,
             )
-            before_it = logbook.without(one.replaces)
-            if board is None or board.at != one.at or one.replaces:
-                board = self._assess(before_it, one.at)
             against = refusals(board, entry.act, by)
             if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
                 against += doubts(board, before_it, entry.act, max(now, self.lived_until))

@@ -49,7 +49,8 @@ def command_for(kind: KindOfEntry) -> Command:
     offered = kind.command
     assert offered is not None
     typed = [field for name in offered.words for field in kind.fields if field.name == name]
-    asked = [field for field in kind.fields if field not in typed and field.kind != "despite"]
+    left = [field for field in kind.fields if field not in typed and not field.kept]
+    asked = [field for field in left if field.kind != "despite"]
     options = [option for field in asked for option in _options(field)]
     return Command(
         partial(_write, kind, offered),
@@ -113,8 +114,8 @@ def _told(field: EntryField, offered: ByCommand, values: TypedValues, call: Call
             raise Refused(f"say {field.label or 'which ' + field.name}")
         return values.value(field, words) if any(words) else None
     option = _option_name(field)
-    if field.kind == "despite":
-        return None  # said of any entry: see `write`
+    if field.kind == "despite" or field.kept:
+        return None  # a reason is said of any entry: see `write`
     if field.kind == "flag":
         return (not field.default) if call.given(option) else None
     typed = _typed_option(field, option, call)

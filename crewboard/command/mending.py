@@ -52,7 +52,7 @@ def _corrected(
     if not settings:
         raise WrongCall("say what it should have said", "write --set hours=4.5")
     act, at = entry.act, entry.at
-    fields = {field.name: field for field in fields_of(type(act))}
+    fields = {field.name: field for field in fields_of(type(act)) if not field.kept}
     for setting in settings:
         key, given, typed = setting.partition("=")
         key = key.strip()

@@ -27,7 +27,7 @@ NAMES: dict[str, str] = {
     "picture": "picture",
     "pictures": "picture",
 }
-MANY = frozenset({"people", "pieces", "pictures"})
+MANY = frozenset({"people", "pieces", "pictures", "kept several"})
 MOST_HOURS = 10_000
 
 
@@ -60,6 +60,11 @@ class EntryField(NamedTuple):
     def names(self) -> str:
         """The thing that it names, empty where it names nothing."""
         return NAMES.get(self.kind, "")
+
+    @property
+    def kept(self) -> bool:
+        """Whether the program itself writes it down with the entry: nobody is asked for it."""
+        return self.kind in ("kept", "kept several")
 
     @property
     def asked(self) -> str:
@@ -155,6 +160,11 @@ Day = Annotated[date | None, EntryField("day")]
 TimeOfDay = Annotated[time | None, EntryField("time")]
 Flag = Annotated[bool, EntryField("flag")]
 Text = Annotated[str, EntryField("text")]
+# What the program writes down of dangerous work when it begins: its hazard sheets, their clocks
+# ("hot-work/fire-watch: 60 min, before closing, from ended"), and where it is done.
+Dangers = Annotated[tuple[str, ...], EntryField("kept several")]
+Clocks = Annotated[tuple[str, ...], EntryField("kept several")]
+Place = Annotated[str, EntryField("kept")]
 Note = Annotated[str, EntryField("text", help="a note to keep with it", tail=" ({})")]
 Why = Annotated[str, EntryField("why", help="the reason", tail=" ({})")]
 Despite = Annotated[

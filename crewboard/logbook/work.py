@@ -4,6 +4,8 @@ from typing import Annotated, NamedTuple
 
 from crewboard.logbook.fields import (
     CheckId,
+    Clocks,
+    Dangers,
     Despite,
     EntryField,
     Flag,
@@ -12,6 +14,7 @@ from crewboard.logbook.fields import (
     Moment,
     Note,
     Person,
+    Place,
     Span,
     TaskId,
     Why,
@@ -54,6 +57,9 @@ class Begun(NamedTuple):
     adult: Annotated[
         str, EntryField("person", "adult beside", "the adult who stays beside the under-18s")
     ] = ""
+    dangers: Dangers = ()
+    clocks: Clocks = ()
+    place: Place = ""
 
 
 @entry(
@@ -91,6 +97,9 @@ class Finished(NamedTuple):
     began: Annotated[
         Moment, EntryField("moment", "it began", "when it began, where nobody wrote that")
     ] = None
+    dangers: Dangers = ()
+    clocks: Clocks = ()
+    place: Place = ""
 
 
 @entry(

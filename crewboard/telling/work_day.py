@@ -11,7 +11,15 @@ from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.signatures import signatures
-from crewboard.order.said import component_name, how_long, how_many, listed, person, when
+from crewboard.order.said import (
+    component_name,
+    how_long,
+    how_many,
+    listed,
+    person,
+    task_title,
+    when,
+)
 from crewboard.plan.hazard import When
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
@@ -76,7 +84,7 @@ def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
 
 def _clock(board: Board, clock: ProtectiveClock) -> Row:
     kind = clock.clock.kind
-    what = f"{kind} after {board.plan.tasks[clock.task].title}"
+    what = f"{kind} after {task_title(board.plan, clock.task)}"
     until = f"until {when(clock.until, board.at)}" if clock.until else "not started"
     then = "nobody leaves before" if clock.clock.guards == "closing" else "work waits for it"
     row_id = f"check:{clock.task}:{clock.clock.id}"

@@ -127,7 +127,7 @@ def test_a_place_that_is_airing_is_entered_for_no_other_work_either(
     assert "is still running" in call(*sweep).err
     assert call(*sweep, *reason).code == 1
     elsewhere = call("begin", shop, "draw", "--who", "dov", "--at", "2026-05-02T10:05")
-    assert "or say why this work is not near it" in elsewhere.err
+    assert "or a lead says why it is not near" in elsewhere.err
 
 
 ALONE = """\

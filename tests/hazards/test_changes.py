@@ -67,6 +67,7 @@ STRICTER: dict[str, tuple[str, Callable[[Any], object]]] = {
         lambda h: h.certificates[0].who == "each" and h.certificates[0].lasts == "card",
     ),
     "no under-18s": ("[noise]\nunder_18 = false", lambda h: not h.under_18),
+    "its place is closed": ("[noise]\ncloses_place = true", lambda h: h.closes_place),
     "the whole shop is near": ('[epoxy]\nnear = "shop"', lambda h: h.near == "shop"),
     "a further clock": (
         '[hot-work.clocks.late-look]\nkind = "late look"\nnumbers = ["more-monitoring"]',
@@ -142,6 +143,12 @@ WEAKER: dict[str, tuple[str, str, str, Callable[[Any], object]]] = {
         "",
         'leave_out = ["solvent-strippers"]',
         lambda h: "solvent-strippers" in h.not_near and "solvent-strippers" in h.not_after,
+    ),
+    "other work in its place": (
+        "solvent-strippers",
+        "",
+        "closes_place = false",
+        lambda h: h.closes_place,
     ),
     "no certificate": ("hot-work", "", 'leave_out = ["hot work"]', lambda h: h.certificates),
     "no clock": ("hot-work", "", 'leave_out = ["fire-watch"]', lambda h: h.clocks),

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
+from crewboard.folder.check.dangers import clashing_dangers
 from crewboard.folder.check.files import (
     copies_aside,
     copies_of_the_plan,
@@ -84,6 +85,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from twice_named(folder)
     yield from lines_that_clash(folder)
     yield from too_many_hours(folder)
+    yield from clashing_dangers(folder)
 
 
 def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:

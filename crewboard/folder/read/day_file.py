@@ -12,7 +12,7 @@ from crewboard.folder.toml.day import dated_lines, plain_fields
 from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.fields import EntryField, has_own_reason
+from crewboard.logbook.fields import MANY, EntryField, has_own_reason
 from crewboard.logbook.kinds import BY_WORD, KindOfEntry
 from crewboard.plan.duration import Duration
 
@@ -83,7 +83,7 @@ class _Quick(NamedTuple):
     numbers: Mapping[str, tuple[float | None, float | None]]
 
 
-_NOT_QUICK = frozenset({"people", "pieces", "pictures", "one of", "span", "moment", "day", "time"})
+_NOT_QUICK = MANY | {"one of", "span", "moment", "day", "time"}
 _TYPES: dict[str, tuple[type, ...]] = {
     "flag": (bool,),
     "hours": (int, float),
@@ -161,7 +161,7 @@ def _value(table: Table, field: EntryField) -> object:
     """The value of a field of an entry, its default where it is not there or is wrong."""
     name, least_most = field.name, field.bounds()
     match field.kind:
-        case "people" | "pieces" | "pictures":
+        case "people" | "pieces" | "pictures" | "kept several":
             return table.names(name)
         case "hours" | "number":
             return _number(table, field, *least_most)

@@ -200,7 +200,7 @@ def _with_fewer_or_more_people(sheet: Hazard, table: Table, decision: _Decision)
 
 
 def _with_reach(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
-    """Under-18s, and how far "near" reaches."""
+    """Under-18s, how far "near" reaches, and whether its place is closed to other work."""
     under_18 = table.flag("under_18", sheet.under_18)
     if under_18 and not sheet.under_18 and not decision.allows("under-18s may do it", "under_18"):
         under_18 = False
@@ -209,9 +209,17 @@ def _with_reach(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
         '"near" is the same place, not the whole shop', "near"
     ):
         near = sheet.near
+    closes = table.flag("closes_place", sheet.closes_place)
+    if sheet.closes_place > closes and not decision.allows(
+        "other work goes on in its place", "closes_place"
+    ):
+        closes = True
     why = table.text("under_18_why", sheet.under_18_why)
     return sheet._replace(
-        under_18=under_18, under_18_why=why, near="place" if near == "place" else "shop"
+        under_18=under_18,
+        under_18_why=why,
+        near="place" if near == "place" else "shop",
+        closes_place=closes,
     )
 
 

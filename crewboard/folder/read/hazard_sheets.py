@@ -36,18 +36,27 @@ class Sheets(NamedTuple):
 class Shelf(Mapping[str, Hazard]):
     """The sheets asked for. One that comes with the program is read when it is first looked at:
     most mornings nobody looks at most of them.
+
+    Any other sheet that there is can be had by its id too: the logbook may tell of a danger that no
+    task names any more.
     """
 
-    __slots__ = ("_sheets",)
+    __slots__ = ("_others", "_sheets")
 
-    def __init__(self, sheets: Mapping[str, Hazard | None]) -> None:
+    def __init__(
+        self, sheets: Mapping[str, Hazard | None], others: Mapping[str, Hazard] | None = None
+    ) -> None:
         self._sheets = dict(sheets)  # None: not looked at yet
+        self._others = dict(others or {})
 
     def __getitem__(self, hazard_id: str) -> Hazard:
-        sheet = self._sheets[hazard_id] or built_in_sheet(hazard_id)
+        known = self._sheets.get(hazard_id) or self._others.get(hazard_id)
+        if known is not None:
+            return known
+        sheet = built_in_sheet(hazard_id) if hazard_id in built_in_ids() else None
         if sheet is None:
             raise KeyError(hazard_id)
-        self._sheets[hazard_id] = sheet
+        (self._sheets if hazard_id in self._sheets else self._others)[hazard_id] = sheet
         return sheet
 
     def __contains__(self, hazard_id: object) -> bool:
@@ -88,6 +97,7 @@ def read_sheets(
     known = tuple(dict.fromkeys((*built_in, *own)))
     asked = known if wanted is None else (*EVERY_DAY, *(FOR_MINORS if minors else ()), *wanted)
     hazards: dict[str, Hazard | None] = {}
+    others: dict[str, Hazard] = {}
     misfits: list[Misfit] = []
     for hazard_id in dict.fromkeys((*asked, *own)):
         if hazard_id not in own:
@@ -95,11 +105,12 @@ def read_sheets(
                 hazards[hazard_id] = None
             continue
         sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits)
-        if sheet is not None and hazard_id in asked:
-            hazards[hazard_id] = sheet
+        if sheet is not None:
+            (hazards if hazard_id in asked else others)[hazard_id] = sheet
     unknown = tuple(dict.fromkeys(name for name in asked if name not in known))
-    own_clocks = [longest_clock([sheet]) for sheet in hazards.values() if sheet is not None]
-    return Sheets(Shelf(hazards), misfits, unknown, max([LONGEST_CLOCK, *own_clocks]))
+    own_sheets = [sheet for sheet in hazards.values() if sheet is not None]
+    longest = max(LONGEST_CLOCK, longest_clock([*own_sheets, *others.values()]))
+    return Sheets(Shelf(hazards, others), misfits, unknown, longest)
 
 
 def _own_sheet(

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.shop_day import Apart, Job
-from crewboard.order.may.moment import follows, keep_apart, same_place
+from crewboard.order.may.apart import follows, keep_apart, keeps_out, same_place
 from crewboard.order.may.needs import hazards_named
 from crewboard.plan.hazard import Hazard, minutes_of
 
@@ -37,7 +37,7 @@ def pairs_apart(
         for two in range(len(jobs)):
             if one == two:
                 continue
-            beside = same_place(tasks[one], tasks[two])
+            beside = same_place(tasks[one].place, tasks[two].place)
             if one < two:
                 yield from _both_ways(one, two, sheets[one], sheets[two], beside, block)
             young = minors & jobs[one].able
@@ -56,6 +56,7 @@ def _both_ways(
     block: timedelta,
 ) -> Iterator[Apart]:
     near = any(keep_apart(m, t, beside) for m in mine for t in theirs)
+    near = near or (beside and any(hazard.closes_place for hazard in (*mine, *theirs)))
     bounds = (
         (one, two, _bound(mine, theirs, beside, near)),
         (two, one, _bound(theirs, mine, beside, near)),
@@ -68,12 +69,12 @@ def _both_ways(
 
 def _bound(first: Sequence[Hazard], then: Sequence[Hazard], beside: bool, near: bool) -> _Bound:
     """What must pass after the first work before the other may begin."""
-    minutes, must_end = 0, near and not _all_end(first)
+    minutes, must_end = 0, near and not (first and _all_end(first))
     for hazard in first:
-        named = follows(then, hazard)
+        named = follows(then, hazard, beside)
         for clock in hazard.clocks:
             rule = hazard.ruling(clock)
-            if rule is not None and (named or (clock.guards == "entry" and beside)):
+            if rule is not None and (named or (beside and keeps_out(hazard, clock))):
                 minutes = max(minutes, minutes_of(rule))
                 must_end = must_end or not clock.starts
     return _Bound(minutes, must_end)

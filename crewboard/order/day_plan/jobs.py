@@ -12,9 +12,9 @@ from crewboard.order.day_plan.apart import pairs_apart
 from crewboard.order.day_plan.proposal import Fixed, Wish
 from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.team import Team
-from crewboard.order.may.ask import on_it
 from crewboard.order.may.moment import against_moment
 from crewboard.order.may.needs import Needs, hazards_named, needs_of
+from crewboard.order.may.on_it import on_it
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.plan.task import Task
@@ -144,6 +144,8 @@ class _Frame:
         the whole day where nobody can say when that is over."""
         since = 0
         for obstacle in against_moment(self.board, task, needs.hazards):
+            if obstacle.code == "place-taken":
+                continue  # who is there now is planned for too
             if obstacle.code in ("near", "day-closed") or obstacle.until is None:
                 return self.blocks
             if obstacle.code in ("clock", "entry"):

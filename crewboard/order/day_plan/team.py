@@ -74,7 +74,8 @@ class Team:
         sheets = [*hazards_named(self.board, task), *self.of_minors]
         against = against_moment(self.board, task, sheets)
         young = {sheet.id for sheet in self.of_minors}
-        return not any(o.code == "near" and o.hazard in young for o in against)
+        clash = (o for o in against if o.code in ("near", "together"))
+        return not any(young & {o.hazard, o.other} for o in clash)
 
     def _young_may_do(self, volunteer: Volunteer, task: Task, needs: Needs) -> bool:
         if not self._young_may:

@@ -3,6 +3,8 @@
     obstacle.py   one reason, as data: a code, what and whom it is about, whether it yields
     needs.py      what a task asks of whoever works on it: numbers, skills, certificates, age
     people.py     what stands against people, and the smallest crew that could do a task
+    on_it.py      who is at which work now
+    apart.py      which dangers are kept apart
     moment.py     what stands against the moment: what is going on near, clocks, closing, the day
     ask.py        may these people begin this task?
     day.py        which tasks some of a day's people may do, for the ranking and the day plan

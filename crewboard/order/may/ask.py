@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
-from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board, Standing
 from crewboard.order.may.moment import against_moment, unsigned
 from crewboard.order.may.needs import needs_of
 from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.may.on_it import begun_today, on_it
 from crewboard.order.may.people import (
     against_practice,
     too_few_here,
@@ -75,22 +75,5 @@ def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obs
     return [*moment, *barred, *against_practice(board, needs, named)]
 
 
-def on_it(board: Board, task_id: str) -> tuple[str, ...]:
-    """Who began the task today, is still here, and began nothing else since."""
-    here = {visit.who for visit in board.present}
-    last: dict[str, str] = {}
-    for act in _begun(board):
-        last |= dict.fromkeys(act.crew, act.task)
-    crew = board[task_id].crew
-    return tuple(who for who in crew if who in here and last.get(who) == task_id)
-
-
 def _begun_today(board: Board, task_id: str) -> bool:
-    return any(act.task == task_id for act in _begun(board))
-
-
-def _begun(board: Board) -> list[Begun]:
-    """What was begun today up to now, in order."""
-    today = board.logbook.days.get(board.at.date())
-    entries = today.events if today else ()
-    return [e.act for e in entries if isinstance(e.act, Begun) and e.at <= board.at]
+    return any(act.task == task_id for act in begun_today(board))

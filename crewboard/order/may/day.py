@@ -4,11 +4,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
 from crewboard.order.board import Board
+from crewboard.order.may.apart import clashing
 from crewboard.order.may.ask import against_going_on
 from crewboard.order.may.needs import Needs, hazards_named, hazards_of_minors, needs_of
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.may.people import a_crew, known, why_nobody
 from crewboard.order.presence import of_the_day
+from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 
 _Alike = tuple[tuple[str, ...], tuple[str, ...], int, int | None]
@@ -66,14 +68,24 @@ class PeopleOfTheDay:
         young = frozenset(
             v.id
             for v in self.people
-            if v.minor_on(self.day) and not any(self.unsignable(task, (v.id,)))
+            if v.minor_on(self.day)
+            and not any(self.unsignable(task, (v.id,)))
+            and not any(self._clash_with_minors(task))
         )
         may = [v for v in self.people if v.id in young or not v.minor_on(self.day)]
         return a_crew(self._with_minors(task), may, self.day, young)
 
     def _with_minors(self, task: Task) -> Needs:
-        sheets = (*hazards_named(self.board, task), *hazards_of_minors(self.board))
-        return needs_of(task, sheets)
+        return needs_of(task, self._sheets_with_minors(task))
+
+    def _sheets_with_minors(self, task: Task) -> tuple[Hazard, ...]:
+        return (*hazards_named(self.board, task), *hazards_of_minors(self.board))
+
+    def _clash_with_minors(self, task: Task) -> Iterator[Obstacle]:
+        """Dangers of the task that may not be near an under-18."""
+        for one, other in clashing(self._sheets_with_minors(task)):
+            if "minors" in (one.concerns, other.concerns):
+                yield Obstacle("together", hazard=one.id, other=other.id)
 
     # --- why not -------------------------------------------------------------------------------
 
@@ -96,6 +108,7 @@ class PeopleOfTheDay:
             why_nobody(needs, self.crew, self.day, "crew")
             or why_nobody(needs, self.people, self.day, self.among)
             or why_nobody(self._with_minors(task), self.people, self.day, self.among)
+            or tuple(self._clash_with_minors(task))
             or tuple(self.unsignable(task, [v.id for v in self.people]))
         )
 
@@ -132,7 +145,8 @@ class PeopleOfTheDay:
 
         against = against_moment(self.board, task, hazards_named(self.board, task))
         # Harmless work that could be anywhere is not kept back: the people there know.
-        return tuple(o for o in against if o.code != "entry" or o.strict)
+        unsure = () if task.hazards else ("entry", "place-closed")
+        return tuple(o for o in against if o.code not in unsure or o.strict)
 
 
 def _alike(task: Task) -> _Alike:

@@ -4,10 +4,14 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 
 from crewboard.order.board import Board
+from crewboard.order.may.apart import clashing, follows, keep_apart, keeps_out, same_place
 from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.may.on_it import people_at
 from crewboard.order.presence import closed_at
-from crewboard.order.safety.checks import checks_of, going_on
+from crewboard.order.safety.checks import checks_of, closed_by, going_on, is_going_on
 from crewboard.order.safety.clocks import ProtectiveClock, must_end_by, still_running
+from crewboard.order.safety.signatures import signatures
+from crewboard.order.safety.went_on import place_of_work, sheets_of_work
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 
@@ -59,53 +63,81 @@ def _near(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obsta
     """Dangers going on elsewhere that may not be near; either sheet may say so."""
     for other_id, other in _dangers(board) if hazards else ():
         if other_id != task.id:
-            beside = same_place(task, board.plan.tasks[other_id])
+            beside = same_place(task.place, place_of_work(board, other_id))
             for hazard in hazards:
                 if keep_apart(hazard, other, beside):
                     yield Obstacle("near", task=other_id, hazard=hazard.id, other=other.id)
 
 
-def keep_apart(one: Hazard, other: Hazard, beside: bool) -> bool:
-    """Whether two dangers may not be near one another; `beside`: they are in the same place.
-
-    The whole shop is near, unless every sheet that says so means the same place only.
-    """
-    saying = [mine for mine, theirs in ((one, other), (other, one)) if theirs.id in mine.not_near]
-    return any(sheet.near == "shop" or beside for sheet in saying)
+def _together(_board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Dangers of one and the same work that may not be near one another."""
+    for one, other in clashing(hazards):
+        yield Obstacle("together", hazard=one.id, other=other.id)
 
 
-def same_place(one: Task, other: Task) -> bool:
-    """Work without a named place could be anywhere, so it counts as the same place."""
-    return not one.place or not other.place or one.place == other.place
+# --- closed places -------------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=4)
+def _closed_places(board: Board) -> tuple[tuple[str, Hazard], ...]:
+    return tuple(closed_by(board))
+
+
+def _place_closed(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Work that closes its place to all other work is going on there."""
+    for other_id, closing in _closed_places(board):
+        place = place_of_work(board, other_id)
+        if other_id != task.id and same_place(task.place, place):
+            yield Obstacle(
+                "place-closed", task=other_id, hazard=closing.id, strict=bool(task.place and place)
+            )
+
+
+def _place_taken(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """This work would close its place, and others are at work there."""
+    for closing in [hazard for hazard in hazards if hazard.closes_place][:1]:
+        for other_id in signatures(board).worked:
+            beside = same_place(task.place, place_of_work(board, other_id))
+            if other_id != task.id and beside and _at_work(board, other_id):
+                yield Obstacle("place-taken", task=other_id, hazard=closing.id)
+
+
+def _at_work(board: Board, task_id: str) -> bool:
+    """Whether people are at it, and none of them has signed that its dangers have ended."""
+    sheets = sheets_of_work(board, task_id, board.at.date())
+    going = not sheets or any(is_going_on(board, task_id, sheet) for sheet in sheets)
+    return going and people_at(board, task_id)
 
 
 # --- clocks --------------------------------------------------------------------------------------
 
 
 def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
-    """Clocks of earlier work that must have run out first: because a sheet of this work says so,
-    or because the clock keeps everybody out of the place."""
+    """Clocks of earlier work that must have run out first. While its clock runs a danger counts as
+    going on: for what may not follow it, what may not be near it, and for the place that it
+    closes."""
+    last: dict[tuple[str, str], Obstacle] = {}  # of several clocks of a danger, that ends last
     for running in _clocks(board):
-        other = board.plan.tasks[running.task]
-        if other.id == task.id:
+        place = place_of_work(board, running.task)
+        beside = same_place(task.place, place)
+        own = running.task == task.id
+        waits = [h for h in hazards if not (own and h.id == running.hazard.id)]
+        named = follows(waits, running.hazard, beside)
+        if not named and (own or not beside or not keeps_out(running.hazard, running.clock)):
             continue
-        named = follows(hazards, running.hazard)
-        enters = running.clock.guards == "entry" and same_place(task, other)
-        if named or enters:
-            yield Obstacle(
-                "clock" if named or hazards else "entry",
-                task=other.id,
-                hazard=running.hazard.id,
-                clock=running.clock.id,
-                until=running.until,
-                # Where nobody said where the harmless work is done, the people there know.
-                strict=bool(task.place and other.place),
-            )
-
-
-def follows(hazards: Sequence[Hazard], earlier: Hazard) -> bool:
-    """Whether work with these hazards must wait until the clocks of the earlier one ran out."""
-    return any(earlier.id in hazard.not_after for hazard in hazards)
+        told = _dangers(board) if named else _closed_places(board)
+        if running.until is None and (running.task, running.hazard) in told:
+            continue  # that the work itself still goes on
+        last[running.task, running.hazard.id] = Obstacle(
+            "clock" if named or hazards else "entry",
+            task=running.task,
+            hazard=running.hazard.id,
+            clock=running.clock.id,
+            until=running.until,
+            # Where nobody said where the harmless work is done, the people there know.
+            strict=bool(task.place and place),
+        )
+    yield from last.values()
 
 
 def _too_late(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
@@ -117,5 +149,7 @@ def _too_late(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[
 
 
 Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]
-RULES: list[Rule] = [_closed, _near, _too_early, _too_late, _air]
+RULES: list[Rule] = [
+    _closed, _together, _near, _place_closed, _place_taken, _too_early, _too_late, _air
+]  # fmt: skip
 """What is asked of the moment, in the order in which it is told."""

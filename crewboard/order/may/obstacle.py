@@ -47,10 +47,13 @@ CODES: dict[str, Sort] = {
     "not-with-us": Sort("people", "anyone"),
     # when it is to be done
     "day-closed": Sort("moment"),
+    "together": Sort("task"),
     "near": Sort("moment"),
+    "place-closed": Sort("moment", "lead"),
+    "place-taken": Sort("moment", "lead"),
     "clock": Sort("moment"),
     "too-late": Sort("moment"),
-    "entry": Sort("moment", "anyone"),
+    "entry": Sort("moment", "lead"),
     "air": Sort("moment", "anyone"),
     "unsigned": Sort("moment"),
 }

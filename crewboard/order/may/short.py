@@ -7,7 +7,8 @@ from crewboard.order.holds.words import hold_title, outside_in_words
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.presence import said_to_come
 from crewboard.order.safety.clocks import clock_in_words
-from crewboard.order.said import day_in_words, how_many, listed
+from crewboard.order.safety.went_on import place_of_work, sheet_of_work
+from crewboard.order.said import day_in_words, how_many, listed, quoted_title
 from crewboard.plan.hazard import Clock
 
 
@@ -54,7 +55,7 @@ def _nobody(board: Board, among: Among) -> str:
 
 
 def _clock(board: Board, obstacle: Obstacle) -> Clock:
-    hazard = board.plan.hazards[obstacle.hazard]
+    hazard = sheet_of_work(board, obstacle.hazard, obstacle.task)
     return next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
 
 
@@ -127,8 +128,8 @@ def _signer(board: Board, obstacle: Obstacle) -> str:
 
 
 def _near(board: Board, obstacle: Obstacle) -> str:
-    other, task = board.plan.hazards[obstacle.other], board.plan.tasks[obstacle.task]
-    return f'not near {other.short}, and "{task.title}" is under way'
+    other = sheet_of_work(board, obstacle.other, obstacle.task)
+    return f"not near {other.short}, and {quoted_title(board.plan, obstacle.task)} is under way"
 
 
 def _clock_runs(board: Board, obstacle: Obstacle) -> str:
@@ -150,6 +151,24 @@ def _air(board: Board, obstacle: Obstacle) -> str:
     return outside_in_words(obstacle.air, board.plan.vehicle.units)
 
 
+def _place_closed(board: Board, obstacle: Obstacle) -> str:
+    place = place_of_work(board, obstacle.task)
+    where = f"the {place}" if place else "its place"
+    closing = sheet_of_work(board, obstacle.hazard, obstacle.task)
+    return f"{where} is closed: {closing.short}, {quoted_title(board.plan, obstacle.task)}"
+
+
+def _place_taken(board: Board, obstacle: Obstacle) -> str:
+    return f"it closes its place, and {quoted_title(board.plan, obstacle.task)} is under way there"
+
+
+def _together(board: Board, obstacle: Obstacle) -> str:
+    one, other = board.plan.hazards[obstacle.hazard], board.plan.hazards[obstacle.other]
+    if "minors" in (one.concerns, other.concerns):
+        return f"{one.short if other.concerns == 'minors' else other.short} is not for under-18s"
+    return f"{one.short} and {other.short} in one task"
+
+
 _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "open-again": _open_again,
     "held-again": _held_again,
@@ -162,7 +181,10 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "beside": _beside,
     "not-with-us": _not_with_us,
     "signer": _signer,
+    "together": _together,
     "near": _near,
+    "place-closed": _place_closed,
+    "place-taken": _place_taken,
     "clock": _clock_runs,
     "entry": _clock_runs,
     "too-late": _too_late,

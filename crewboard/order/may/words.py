@@ -10,6 +10,7 @@ from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.safety.certificates import last_day
 from crewboard.order.safety.clocks import clock_in_words, must_end_in_words
 from crewboard.order.safety.signing import who_may_sign
+from crewboard.order.safety.went_on import place_of_work, sheet_of_work
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person, quoted_title
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
@@ -242,14 +243,43 @@ def _day_closed(_board: Board, _task: Task, obstacle: Obstacle) -> _Words:
 
 
 def _near(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
-    mine, other = _hazard(board, obstacle), board.plan.hazards[obstacle.other]
+    mine = _hazard(board, obstacle)
+    other = sheet_of_work(board, obstacle.other, obstacle.task)
     title = quoted_title(board.plan, obstacle.task)
     sentence = f"{mine.short} may not be near {other.short}: {title} is under way"
     return sentence, "wait until it has ended and its after-checks are signed"
 
 
+def _together(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    one, other = _hazard(board, obstacle), board.plan.hazards[obstacle.other]
+    if "minors" in (one.concerns, other.concerns):
+        adults = one if other.concerns == "minors" else other
+        return f"{adults.short} may not be near under-18s", "give the work to adults"
+    sentence = f'{one.short} may not be near {other.short}, and "{task.title}" has both'
+    return sentence, "make two tasks of it in the plan, one after the other"
+
+
+def _place_closed(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    closing = sheet_of_work(board, obstacle.hazard, obstacle.task)
+    place, title = place_of_work(board, obstacle.task), quoted_title(board.plan, obstacle.task)
+    where = f"the place {place} is" if place else "its place is"
+    sentence = f"{where} closed to other work: {closing.short}, in {title}, has not ended there"
+    mend = "wait until its after-checks are signed"
+    return sentence, mend if obstacle.strict else f"{mend}, or say where this work is: {_NO_PLACE}"
+
+
+_NO_PLACE = "write the place of both into the plan, or a lead says why it is not there"
+
+
+def _place_taken(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    closing, title = _hazard(board, obstacle), quoted_title(board.plan, obstacle.task)
+    where = f"the place {task.place}" if task.place else "its place"
+    sentence = f"{closing.short} closes {where} to other work, and {title} is under way there"
+    return sentence, "finish that work or send its people elsewhere; or a lead says why not"
+
+
 def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
-    hazard = _hazard(board, obstacle)
+    hazard = sheet_of_work(board, obstacle.hazard, obstacle.task)
     clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
     after = f"the {clock_in_words(board.plan, clock, obstacle.task)}"
     if obstacle.until is None:
@@ -264,7 +294,7 @@ def _clock(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
 
 def _entry(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     sentence, mend = _clock(board, task, obstacle)
-    return sentence, mend if obstacle.strict else f"{mend}, or say why this work is not near it"
+    return sentence, mend if obstacle.strict else f"{mend}, or a lead says why it is not near"
 
 
 def _too_late(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
@@ -316,7 +346,10 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "beside": _beside,
     "not-with-us": _not_with_us,
     "day-closed": _day_closed,
+    "together": _together,
     "near": _near,
+    "place-closed": _place_closed,
+    "place-taken": _place_taken,
     "clock": _clock,
     "entry": _entry,
     "too-late": _too_late,

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.may.moment import keep_apart
+from crewboard.order.may.apart import keep_apart
 from crewboard.order.may.needs import Needs, needs_of_hazards, under_18s
 from crewboard.order.may.people import against_person
 from crewboard.order.may.short import barred_because

@@ -14,6 +14,7 @@ from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
 from crewboard.order.may.needs import hazards_for, under_18s
 from crewboard.order.safety.signatures import as_signed, signatures
+from crewboard.order.safety.went_on import sheets_of_work
 from crewboard.plan.hazard import Check, Hazard, When
 
 Answer = Literal["signed", "does not apply", "unsigned"]
@@ -53,8 +54,14 @@ class Asked(NamedTuple):
 
 
 def hazards_of(board: Board, task_id: str, people: Iterable[str] = ()) -> list[Hazard]:
-    """The sheets that a task asks for when these people work on it today."""
-    return hazards_for(board.plan, board.plan.tasks[task_id], people, board.at.date())
+    """The sheets that a task asks for when these people work on it today, those among them under
+    which it was begun today and which the plan names no more."""
+    sheets = hazards_for(board.plan, board.plan.tasks[task_id], people, board.at.date())
+    if task_id not in signatures(board).worked:
+        return sheets
+    ids = {sheet.id for sheet in sheets}
+    begun = sheets_of_work(board, task_id, board.at.date())
+    return sheets + [sheet for sheet in begun if sheet.id not in ids and sheet.concerns == "task"]
 
 
 def checks_of(
@@ -97,6 +104,7 @@ def coming_round(board: Board) -> list[Asked]:
             "" if asking.check.every == "day" else asking.task,
         ): asking
         for task_id, hazard in going_on(board)
+        if task_id in board.plan.tasks
         for asking in checks_of(board, task_id, when="during")
         if asking.hazard.id == hazard.id and asking.due is not None
     }
@@ -106,25 +114,53 @@ def coming_round(board: Board) -> list[Asked]:
 def going_on(board: Board) -> Iterator[tuple[str, Hazard]]:
     """Each task being worked on today, with each of its dangers that has not ended yet."""
     for task_id in signatures(board).worked:
-        if task_id in board.plan.tasks:
-            for hazard in hazards_of(board, task_id, board[task_id].crew):
-                if is_going_on(board, task_id, hazard):
-                    yield task_id, hazard
+        for hazard in sheets_of_work(board, task_id, board.at.date()):
+            if is_going_on(board, task_id, hazard):
+                yield task_id, hazard
 
 
 def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
     """Whether the task is worked on now and this danger of it has not ended."""
-    standing, signed = board[task_id], signatures(board)
-    if standing.work_done or task_id not in signed.worked:
+    signed = signatures(board)
+    if task_id not in signed.worked or _work_done(board, task_id):
         return False
+    course = board.history.courses.get(task_id)
     here = {visit.who for visit in board.present}
-    if board.history.visits and standing.crew and not here & set(standing.crew):
+    if board.history.visits and course and course.crew and not here & course.crew.keys():
         return False
+    return not any(signed.of(hazard, check, task_id, "") for check in _ending(hazard))
+
+
+def closed_by(board: Board) -> Iterator[tuple[str, Hazard]]:
+    """Each task under way with each of its dangers for which its place is closed: from the begin of
+    the work until somebody signs that it has ended, or it is finished. That everyone has left, or
+    another day has come, opens no place: what is on jacks stays there."""
+    signed = signatures(board)
+    for task_id, course in board.history.courses.items():
+        begun = signed.last_begun(task_id)
+        if course.begun is None or begun is None or _work_done(board, task_id):
+            continue
+        for hazard in sheets_of_work(board, task_id, begun.date()):
+            if hazard.closes_place and not any(
+                signed.said_since(hazard, check.id, task_id, begun) for check in _ending(hazard)
+            ):
+                yield task_id, hazard
+
+
+def _work_done(board: Board, task_id: str) -> bool:
+    """Whether the work is finished; the task may be gone from the plan."""
+    if task_id in board.standings:
+        return board[task_id].work_done
+    course = board.history.courses.get(task_id)
+    return course is not None and course.finished is not None
+
+
+def _ending(hazard: Hazard) -> list[Check]:
+    """The after-checks of which any says that the work is over: those that start a clock, where
+    there are such."""
     after = [check for check in hazard.checks if check.when == "after"]
-    # Whoever signs the after-check that starts a clock has said that the work is over.
     starts = {clock.starts for clock in hazard.clocks if clock.starts}
-    ending = [check for check in after if check.id in starts] or after
-    return not any(signed.of(hazard, check, task_id, "") for check in ending)
+    return [check for check in after if check.id in starts] or after
 
 
 def _asked(

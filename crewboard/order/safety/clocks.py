@@ -1,10 +1,13 @@
 """Times that protect: fire watch, airing, cooling, re-entry. Since when they run, until when."""
 
-from datetime import date, datetime, timedelta
+from collections.abc import Iterator
+from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from crewboard.order.board import Board
+from crewboard.order.presence import closing_time, never_left
 from crewboard.order.safety.signatures import Signatures, signatures
+from crewboard.order.safety.went_on import longest_begun, sheets_of_work
 from crewboard.order.said import quoted_title
 from crewboard.plan.hazard import Clock, Hazard, Number, longest_clock, minutes_of
 from crewboard.plan.plan import Plan
@@ -88,39 +91,55 @@ def _days_that_matter(board: Board) -> list[date]:
     longest = board.plan.longest_clock
     if longest is None:
         longest = longest_clock(board.plan.hazards.values())
+    longest = max(longest, longest_begun(signatures(board)))
     today = board.at.date()
-    earliest = today - timedelta(days=longest // 1440 + 1)
+    earliest = today - timedelta(days=longest // 1440 + 2)
     return [day for day in board.logbook.days if earliest <= day <= today]
 
 
-def _clocks_of_day(board: Board, day: date) -> list[ProtectiveClock]:
+def _clocks_of_day(board: Board, day: date) -> Iterator[ProtectiveClock]:
     signed = signatures(board)
     tasks = signed.worked if day == board.at.date() else signed.worked_on(day)
-    clocks = []
     for task_id in tasks:
-        task = board.plan.tasks.get(task_id)
-        for hazard_id in task.hazards if task else ():
-            hazard = board.plan.hazards.get(hazard_id)
-            for clock in hazard.clocks if hazard else ():
-                assert hazard is not None
+        for hazard in sheets_of_work(board, task_id, day):
+            for clock in hazard.clocks:
                 rule = hazard.ruling(clock)
                 if rule is not None and rule.span is not None:
                     since = _since(signed, hazard, clock, task_id, day)
+                    if since is None and day < board.at.date():
+                        since = _over_by(board, day, hazard, clock, task_id)
                     until = board.plan.clock.add(since, rule.span) if since else None
-                    clocks.append(ProtectiveClock(hazard, clock, task_id, rule, since, until))
-    return clocks
+                    yield ProtectiveClock(hazard, clock, task_id, rule, since, until)
 
 
 def _since(
     signed: Signatures, hazard: Hazard, clock: Clock, task_id: str, day: date
 ) -> datetime | None:
     """When the work ended: by the check that says so, else by the task being finished."""
-    begun = max(signed.begun_on(day, task_id), default=None)
+    begun = max(signed.begun_on(day, task_id), default=datetime.combine(day, time.min))
     ends: list[datetime] = []
     check = hazard.check(clock.starts) if clock.starts else None
     if check is not None:
         ends += [entry.at for entry in signed.signed_on(day, hazard, check, task_id)]
+    elif clock.starts:  # the sheet has lost that check since
+        ends += signed.said_since(hazard, clock.starts, task_id, begun)
     finished = signed.finished_on(day, task_id)
     if not ends and finished is not None:
         ends.append(finished)
-    return max((at for at in ends if begun is None or at >= begun), default=None)
+    return max((at for at in ends if at >= begun), default=None)
+
+
+def _over_by(board: Board, day: date, hazard: Hazard, clock: Clock, task_id: str) -> datetime:
+    """By when the work of a past day was over, of which nobody said that it had ended on that day:
+    when that was signed later, else when the day ended. Whoever never signed out may have been at
+    it until midnight."""
+    midnight = datetime.combine(day, time.min) + timedelta(days=1)
+    if clock.starts:
+        later = signatures(board).said_since(hazard, clock.starts, task_id, midnight)
+        if later:
+            return min(later)
+    of_day = board.logbook.days[day]
+    if never_left(of_day):
+        return midnight
+    last = [entry.at for entry in of_day.counting if entry.at.date() == day]
+    return max(closing_time(board.plan, board.logbook, day), *last)

@@ -11,7 +11,7 @@ from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.clocks import ProtectiveClock, clock_in_words, still_running
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import day_in_words, person
+from crewboard.order.said import day_in_words, person, quoted_title
 
 
 def after_checks(board: Board) -> list[Asked]:
@@ -75,9 +75,9 @@ _MEND = "or close the day with your name and the reason"
 
 
 def _running(board: Board, running: ProtectiveClock) -> Refusal:
-    title = board.plan.tasks[running.task].title
+    title = quoted_title(board.plan, running.task)
     if running.until is None:
-        sentence = f'nobody has said that {running.hazard.short} in "{title}" has ended'
+        sentence = f"nobody has said that {running.hazard.short} in {title} has ended"
         mend = f"sign when it ended: the {running.clock.kind} is {running.rule.amount}; {_MEND}"
         return Refusal("clock", sentence, mend, True)
     sentence = (

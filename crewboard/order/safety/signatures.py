@@ -6,8 +6,10 @@ by hand under any other name leaves the check unsigned.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, datetime
 from functools import lru_cache
+from typing import cast
 
 from crewboard.logbook.acts import Begun, CheckSigned, Finished, HoursWorked, Reopened
 from crewboard.logbook.entry import Entry
@@ -83,6 +85,9 @@ class Signatures:
         self._finished: dict[tuple[date, str], datetime] = {}
         self._reopened: dict[str, list[datetime]] = {}
         self._last_begun: dict[str, datetime] = {}
+        self._signed_under: dict[tuple[date, str], dict[str, None]] = {}
+        self._begun_under: dict[str, list[tuple[date, Begun | Finished]]] = {}
+        self.clocks_begun: set[str] = set()  # as they were written down with the begin of work
         self._open: set[str] = set()  # begun, and neither finished nor reopened since
         for day in logbook.days.values():
             if day.date <= self.today:
@@ -99,11 +104,13 @@ class Signatures:
         if isinstance(act, CheckSigned):
             self._sign(day, entry, act)
         elif isinstance(act, Begun):
+            self._record(day, act)
             self._begun.setdefault((day, act.task), []).append(entry.at)
             self._last_begun[act.task] = entry.at
             self._open.add(act.task)
             self._work_on(day, act.task, entry.at)
         elif isinstance(act, Finished):
+            self._record(day, act)
             self._finished[day, act.task] = entry.at
             self._open.discard(act.task)
             self._work_on(day, act.task, entry.at)
@@ -112,6 +119,11 @@ class Signatures:
             self._finished.pop((day, act.task), None)
             self._open.discard(act.task)
 
+    def _record(self, day: date, act: Begun | Finished) -> None:
+        if act.dangers:
+            self._begun_under.setdefault(act.task, []).append((day, act))
+            self.clocks_begun.update(act.clocks)
+
     def _work_on(self, day: date, task_id: str, at: datetime) -> None:
         if day == self.today:
             self.worked.setdefault(task_id, at)
@@ -119,6 +131,8 @@ class Signatures:
     def _sign(self, day: date, entry: Entry, act: CheckSigned) -> None:
         # Sheets are read when they are asked for: lines about other dangers need none.
         self._lines.setdefault((act.hazard, act.check), []).append((day, entry))
+        if act.task:
+            self._signed_under.setdefault((day, act.task), {})[act.hazard] = None
         if day == self.today and act.task in self._open:
             hazard = self.plan.hazards.get(act.hazard)
             check = hazard.check(act.check) if hazard else None
@@ -207,6 +221,10 @@ class Signatures:
         task = self.plan.tasks.get(task_id)
         return hazard.concerns != "task" or (task is not None and hazard.id in task.hazards)
 
+    def last_begun(self, task_id: str) -> datetime | None:
+        """When the task was last begun, or taken up again."""
+        return self._last_begun.get(task_id)
+
     def begun_on(self, day: date, task_id: str) -> list[datetime]:
         """When work on the task was begun, or taken up again, on that day."""
         return self._begun.get((day, task_id), [])
@@ -219,6 +237,37 @@ class Signatures:
         """The signatures of a check in one day's file, in order of time."""
         key = _key(hazard, check, day, task_id, "")
         return [entry for d, entry in self._signed(key, hazard, check) if d == day]
+
+    def signed_under(self, day: date, task_id: str) -> Iterable[str]:
+        """The hazards of which a check was signed for the task on that day."""
+        return self._signed_under.get((day, task_id), ())
+
+    def begun_under(self, day: date, task_id: str) -> list[Begun | Finished]:
+        """What was written down of the work's dangers when it was begun: that day, or last before
+        it."""
+        acts = [(on, act) for on, act in self._begun_under.get(task_id, ()) if on <= day]
+        last = max((on for on, _ in acts), default=day)
+        return [act for on, act in acts if on == last]
+
+    def place_begun(self, task_id: str) -> str:
+        """Where the work was when it was last begun, as it was written down then."""
+        return next((act.place for _, act in reversed(self._begun_under.get(task_id, ()))), "")
+
+    def said_since(
+        self, hazard: Hazard, check_id: str, task_id: str, since: datetime
+    ) -> list[datetime]:
+        """When somebody who may signed that check for the task, or for the day, since a moment. Of
+        a check that the sheet has lost every line counts."""
+        check = hazard.check(check_id)
+        lines = [
+            (day, entry)
+            for day, entry in self._lines.get((hazard.id, check_id), ())
+            if check is None
+            or self._counts(hazard, check, day, entry, cast("CheckSigned", entry.act))
+        ]
+        return [
+            e.at for _, e in lines if getattr(e.act, "task", "") in (task_id, "") and e.at >= since
+        ]
 
     def worked_on(self, day: date) -> set[str]:
         """Tasks begun or finished on an earlier day."""

@@ -23,7 +23,7 @@ from crewboard.terminal.forms.form import Form
 
 AT = "~at"
 # What names another line or a sheet is not changed by a correction: take the line back instead.
-_FIXED = frozenset({"entry", "hazard", "check", "hold"})
+_FIXED = frozenset({"entry", "hazard", "check", "hold", "kept", "kept several"})
 
 
 async def correct(app: BoardApp, day: Day, entry: Entry) -> None:

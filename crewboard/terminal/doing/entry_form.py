@@ -40,7 +40,8 @@ async def write_entry(
     app: BoardApp, kind: KindOfEntry, preset: Mapping[str, Any], title: str = "", intro: str = ""
 ) -> bool:
     """Ask for what is not `preset` and write it; whether it was kept."""
-    asked = [f for f in kind.fields if f.name not in preset and f.kind != "despite"]
+    fields = [f for f in kind.fields if f.name not in preset and not f.kept]
+    asked = [f for f in fields if f.kind != "despite"]
     blanks = [blank(app.board, field, field.default, app.now().date()) for field in asked]
 
     def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:

@@ -1,0 +1,37 @@
+"""Dangers of one task that may not be near one another: nobody may ever begin it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crewboard.folder.read.fault import Remark
+from crewboard.folder.read.files import file_of, key_path
+from crewboard.folder.read.folder import Folder
+from crewboard.logbook.acts import Finished, Reopened
+from crewboard.order.may.apart import clashing
+
+
+def clashing_dangers(folder: Folder) -> Iterator[Remark]:
+    """Tasks that are still to be done, with two such hazards."""
+    plan = folder.plan
+    done = _finished(folder)
+    for task in plan.tasks.values():
+        if len(task.hazards) < 2 or task.finished is not None or task.id in done:
+            continue
+        sheets = [plan.hazards[name] for name in task.hazards if name in plan.hazards]
+        for one, other in clashing(sheets):
+            path = (*key_path(task.id, plan.components), "hazards")
+            sentence = f'"{task.title}": {one.short} may not be near {other.short}'
+            hint = "make two tasks of it, one after the other; as it is, nobody may begin it"
+            yield Remark(file_of(task.id), path, "clash", sentence, hint)
+
+
+def _finished(folder: Folder) -> set[str]:
+    """The tasks that the logbook calls finished."""
+    done: set[str] = set()
+    for entry in folder.logbook.counting():
+        if isinstance(entry.act, Finished):
+            done.add(entry.act.task)
+        elif isinstance(entry.act, Reopened):
+            done.discard(entry.act.task)
+    return done
