@@ -359,7 +359,9 @@ class Workbench:
             done = locked(self.folder.root, act)
             return done if isinstance(done, Outcome) else Outcome(refused=(done,))
         except _Refused as refused:
-            return Outcome(refused=tuple(refused.refusals))
+            from crewboard.folder.read.cause import with_causes
+
+            return Outcome(refused=with_causes(self.folder, refused.refusals))
         finally:
             self.refresh()
 

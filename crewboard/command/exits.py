@@ -1,8 +1,9 @@
-"""How a command ends: what it tells the shell, and the two exceptions that end it early.
+"""How a command ends: what it tells the shell, and the exceptions that end it early.
 
 Exception
   WrongCall    it was typed wrongly                         typed, opened: ends with 2
   Refused      what was asked is not done, with the reason  anywhere: ends with 1 or 3
+    NoSuch     nothing is called what was typed             naming
 """
 
 from __future__ import annotations
@@ -36,3 +37,12 @@ class Refused(Exception):
     def __init__(self, sentence: str, mend: str = "", exit_code: Exit = Exit.REFUSED) -> None:
         super().__init__(f"{sentence}; {mend}" if mend else sentence)
         self.exit = exit_code
+
+
+class NoSuch(Refused):
+    """Nothing of that kind ("person", "task") is called what was typed, as far as can be read."""
+
+    def __init__(self, thing: str, sentence: str, mend: str = "") -> None:
+        super().__init__(sentence, mend)
+        self.thing = thing
+        self.sentence = sentence

@@ -11,7 +11,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit, Refused
+from crewboard.command.exits import Exit, NoSuch, Refused
 from crewboard.command.opened import AT, DIR, JSON, folder_of, moment, open_bench, parse_day
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.read.folder import Folder
@@ -185,7 +185,7 @@ def _hazards(call: Call) -> Exit:
     sheets = _sheets(call)
     asked = call.word("HAZARD")
     if asked and asked not in sheets:
-        raise Refused(f'there is no hazard sheet "{asked}"', nearest(asked, sheets))
+        raise NoSuch("hazard sheet", f'there is no hazard sheet "{asked}"', nearest(asked, sheets))
     chosen = [sheets[asked]] if asked else list(sheets.values())
     if call.given("json"):
         from crewboard.command.json_folder import hazards_form

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from crewboard.command.exits import Refused
+from crewboard.command.exits import NoSuch, Refused
 from crewboard.folder.read.fault import nearest
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -57,7 +57,8 @@ def hold(board: Board, typed: str) -> str:
     owner = _owner_of_hold(board, typed, stopping) or _owner_of_hold(board, typed, over)
     if not owner:
         known = _owners(board, [*stopping, *over])
-        raise Refused(f'there is no hold on "{typed}"', nearest(typed, [*known, *known.values()]))
+        mend = nearest(typed, [*known, *known.values()])
+        raise NoSuch("hold", f'there is no hold on "{typed}"', mend)
     meant = [hold for hold in stopping if _owner(hold) == owner]
     if len(meant) > 1:
         which = ", ".join(
@@ -108,9 +109,8 @@ def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
         return (exact or fitting)[0]
     if fitting:
         raise Refused(f'several entries are called "{typed}..."', "type more of the id")
-    raise Refused(
-        f'there is no entry "{typed}"', "crewboard log DIR shows the entries with their ids"
-    )
+    mend = "crewboard log DIR shows the entries with their ids"
+    raise NoSuch("entry", f'there is no entry "{typed}"', mend)
 
 
 def _one(thing: str, typed: str, known: Mapping[str, str]) -> str:
@@ -121,7 +121,7 @@ def _one(thing: str, typed: str, known: Mapping[str, str]) -> str:
     if fitting:
         raise _several(typed, fitting, known)
     ends = {full.rpartition("/")[2]: full for full in known}
-    raise Refused(f'there is no {thing} "{typed}"', nearest(typed, [*known, *ends]))
+    raise NoSuch(thing, f'there is no {thing} "{typed}"', nearest(typed, [*known, *ends]))
 
 
 def _fitting(typed: str, known: Mapping[str, str]) -> list[str]:

@@ -18,6 +18,8 @@ from crewboard.logbook.kinds import BY_COMMAND
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from crewboard.command.exits import NoSuch, Refused
+
 _HELP = ("--help", "-h", "help")
 
 
@@ -109,16 +111,30 @@ def command_of(name: str) -> Command:
 
 
 def _called(name: str, command: Command, typed: list[str], out: Output) -> Exit:
-    from crewboard.command.exits import Refused
+    from crewboard.command.exits import NoSuch, Refused
 
     try:
-        return command.run(read_call(name, command, typed, out))
+        call = read_call(name, command, typed, out)
+        try:
+            return command.run(call)
+        except NoSuch as none:
+            raise _because_of_what_is_not_read(none, call.word("DIR")) from None
     except WrongCall as wrong:
         hint = wrong.hint or f"crewboard {name} --help".replace("  ", " ") + " shows examples"
         raise WrongCall(wrong.sentence, hint) from None
     except Refused as refused:
         out.talk(str(refused))
         return refused.exit
+
+
+def _because_of_what_is_not_read(none: NoSuch, root: str) -> Refused:
+    """The same, with the file that cannot be read and may hold the name."""
+    from crewboard.command.exits import Refused
+    from crewboard.folder.read.cause import MEND, cause_of
+    from crewboard.folder.read.folder import Folder
+
+    cause = cause_of(Folder(root), none.thing)
+    return Refused(f"{none.sentence} that can be read: {cause}", MEND) if cause else none
 
 
 def _help(asked: list[str], out: Output) -> Exit:

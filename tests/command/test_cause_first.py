@@ -78,3 +78,34 @@ def test_a_program_is_told_how_many_follow(van: Path, call: Shell) -> None:
     (mistake,) = call("check", van, "--json").form["mistakes"]
     assert mistake["file"] == "supplies.toml"
     assert mistake["follow"] == 1
+
+
+UNKNOWN: list[tuple[str, tuple[str, ...]]] = [
+    ("crew.toml", ("sign-in", "DIR", "ben")),
+    ("crew.toml", ("crew", "DIR", "ben")),
+    ("crew.toml", ("note", "DIR", "x", "--by", "ben")),
+    ("supplies.toml", ("supplies", "DIR", "elm")),
+    (FRAME, ("task", "DIR", "sand")),
+    (FRAME, ("hours", "DIR", "ada", "2", "sand", "--by", "ada")),
+    ("hazards.toml", ("hazards", "DIR", "our-own")),
+    (DAY, ("take-back", "DIR", "k7f3q2zz", "--by", "ada")),
+    (DAY, ("release", "DIR", "lay", "--why", "dry", "--by", "ada")),
+]
+
+
+@pytest.mark.parametrize(("file", "typed"), UNKNOWN)
+def test_a_name_that_is_not_known_is_put_down_to_the_file_that_cannot_be_read(
+    van: Path, call: Shell, file: str, typed: tuple[str, ...]
+) -> None:
+    words = [str(van) if word == "DIR" else word for word in typed]
+    whole = call(*words, "--at", "2026-05-02T15:30") if typed[0] not in _NO_AT else call(*words)
+    assert whole.code == 1
+    assert "cannot be read" not in whole.err
+    _break(van, file, "broken")
+    ended = call(*words, "--at", "2026-05-02T15:30") if typed[0] not in _NO_AT else call(*words)
+    assert ended.code == 1
+    assert f"that can be read: {file} cannot be read (line" in ended.err
+    assert "did you mean" not in ended.err
+
+
+_NO_AT = {"hazards", "take-back"}
