@@ -12,16 +12,13 @@ if TYPE_CHECKING:
     from crewboard.folder.read.folder import Folder
     from crewboard.order.admit.refusal import Refusal
 
-# Where each thing stands that can be named.
-_STANDS_IN: dict[str, tuple[str, ...]] = {
-    "person": (CREW,),
-    "supply": (SUPPLIES,),
-    "task": (COMPONENTS,),
-    "component": (COMPONENTS,),
-    "check": (HAZARDS, COMPONENTS),
-    "hazard sheet": (HAZARDS,),
-    "hold": (DAYS, COMPONENTS),
-    "entry": (DAYS,),
+# What can be named of that which stands in each file or folder.
+_NAMED_IN: dict[str, tuple[str, ...]] = {
+    CREW: ("person",),
+    SUPPLIES: ("supply",),
+    HAZARDS: ("hazard sheet", "check"),
+    COMPONENTS: ("component", "task", "check", "hold"),
+    DAYS: ("entry", "hold"),
 }
 
 
@@ -36,10 +33,10 @@ def cause_of(folder: Folder, thing: str) -> str:
 
 
 def _holds(file: str, thing: str) -> bool:
-    return any(
-        file.startswith(place) or (file.endswith("/") and place.startswith(file.lower()))
-        for place in _STANDS_IN.get(thing, ())
-    )
+    places = [place for place, things in _NAMED_IN.items() if thing in things]
+    if file.endswith("/"):  # "Days/" may be what should be called "days/"
+        return any(place.startswith(file.lower()) for place in places)
+    return file.startswith(tuple(places))
 
 
 def _in_words(fault: Fault) -> str:
