@@ -24,6 +24,8 @@ _SHOWN: dict[str, tuple[str, str]] = {
     "people": ("WHO", "people: short ids, or parts of their names"),
     "task": ("TASK", TASK.says),
     "component": ("COMPONENT", "a component: its id, or words of its name"),
+    "piece": ("PIECE", "a piece: its id, such as ribs/3, or words of its name"),
+    "pieces": ("PIECES", 'pieces: ribs/3, ribs for all of them, "ribs 1 to 9"'),
     "supply": ("SUPPLY", "a supply: its id, or words of its name"),
     "hold": ("HOLD", "a hold: its id, or its task or component"),
     "entry": ("ENTRY", "an entry's id, as crewboard log shows it"),

@@ -28,6 +28,8 @@ class TypedValues:
             return self._one(field, " ".join(typed))
         if field.kind == "people":
             return naming.people(self.plan, typed)
+        if field.kind == "pieces":
+            return naming.pieces(self.plan, typed)
         return tuple(dict.fromkeys(typed))
 
     def _one(self, field: EntryField, typed: str) -> Any:
@@ -39,6 +41,8 @@ class TypedValues:
                 return naming.task(plan, typed)
             case "component":
                 return naming.component(plan, typed)
+            case "piece":
+                return naming.piece(plan, typed)
             case "supply":
                 return naming.supply(plan, typed)
             case "hold":

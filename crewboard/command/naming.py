@@ -16,6 +16,7 @@ from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, name_of
 from crewboard.plan.hold import KINDS
+from crewboard.plan.piece import pieces_named
 from crewboard.plan.plan import Plan
 from crewboard.workbench import Workbench
 
@@ -38,12 +39,28 @@ def people(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(person(plan, name) for name in typed))
 
 
+def piece(plan: Plan, typed: str) -> str:
+    return _one("piece", typed, {piece.id: piece.name for piece in plan.pieces.values()})
+
+
+def pieces(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
+    """Each one piece, all of a kind, or some by their numbers: "ribs 1 to 9"."""
+    named: dict[str, None] = {}
+    for name in typed:
+        ids = pieces_named(name, "", plan.pieces, plan.several)
+        ends = [full for full in plan.several if full.endswith(f"/{name}")]
+        named |= dict.fromkeys(
+            ids or (plan.several[ends[0]] if len(ends) == 1 else (piece(plan, name),))
+        )
+    return tuple(named)
+
+
 def supply(plan: Plan, typed: str) -> str:
     return _one("supply", typed, {supply.id: supply.name for supply in plan.supplies.values()})
 
 
 def hold(board: Board, typed: str) -> str:
-    """A hold by the id of the entry that started it, or by its task or component.
+    """A hold by the id of the entry that started it, or by its task, piece or component.
 
     One that runs or is due goes before one that is over; of those over the last one is meant.
     """
@@ -77,7 +94,7 @@ def _owner_of_hold(board: Board, typed: str, holds: Iterable[StandingHold]) -> s
 
 
 def _owner(hold: StandingHold) -> str:
-    return hold.task or hold.component
+    return hold.task or next(iter(hold.pieces), hold.component)
 
 
 def _owners(board: Board, holds: Iterable[StandingHold]) -> dict[str, str]:

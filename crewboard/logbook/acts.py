@@ -6,6 +6,7 @@ how it is asked for and typed as a command stands above its type (`kinds.entry`)
 fields means beside it (`fields`).
 """
 
+from crewboard.logbook.pieces import PieceFailed, TookPlace
 from crewboard.logbook.shop import (
     ClosedDay,
     Expected,
@@ -45,6 +46,7 @@ __all__ = [
     "Incident",
     "Noted",
     "Ordered",
+    "PieceFailed",
     "Reading",
     "Released",
     "Reopened",
@@ -53,6 +55,7 @@ __all__ = [
     "SignIn",
     "SignOut",
     "TakenBack",
+    "TookPlace",
     "Used",
 ]
 
@@ -75,6 +78,8 @@ Act = (
     | SentBack
     | Used
     | SetAside
+    | PieceFailed
+    | TookPlace
     | Noted
     | Incident
     | ClosedDay

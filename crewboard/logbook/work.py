@@ -170,7 +170,7 @@ class SetAside(NamedTuple):
 
 @entry(
     "hold",
-    "hold started: {hold}[ for {lasts}] on {task|component}",
+    "hold started: {hold}[ for {lasts}] on {task|piece|component}",
     title="Start a hold",
     command=ByCommand(
         "hold",
@@ -206,6 +206,7 @@ class HoldStarted(NamedTuple):
         False
     )
     why: Why = ""
+    piece: Annotated[str, EntryField("piece", help="or the piece it is on")] = ""
 
 
 @entry(

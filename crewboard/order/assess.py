@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 from datetime import datetime, time
 from functools import cache, partial
 
@@ -12,7 +12,8 @@ from crewboard.order.history import History, TaskCourse
 from crewboard.order.holds.running import Rules, StandingHold, as_standing
 from crewboard.order.holds.shop_air import ShopAir
 from crewboard.order.hours.left import HoursToGo, hours_to_go, said_of
-from crewboard.order.readiness import Readiness, Stops, holds_in_the_way
+from crewboard.order.pieces import NotAsked, not_asked
+from crewboard.order.readiness import HoldsInTheWay, Readiness, Stops, holds_in_the_way
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.sequence.passing import Facts, passed
 from crewboard.order.supplies import Stock
@@ -36,10 +37,16 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
         if hold.stage == "due" and hold.release == "time" and _begun_behind(order, history, hold):
             holds[hold.id] = hold._replace(stage="over")
     in_the_way = holds_in_the_way(plan, holds.values())
-    facts = Facts(_finished(plan, history), history.reopened.keys(), in_the_way.behind.keys())
-    readiness = Readiness(order, facts, passed(order, facts), in_the_way, at.date())
+    finished = _finished(plan, history)
+    idle = not_asked(plan, history)
+    lost = {task for task, answer in idle.items() if answer.lost}
+    facts = Facts(finished, history.reopened.keys(), in_the_way.behind.keys(), lost)
+    taken = _jigs_taken(plan, history, finished, in_the_way)
+    jigs = plan.vehicle.jigs
+    so_far = passed(order, facts)
+    readiness = Readiness(order, facts, so_far, in_the_way, at.date(), jigs, taken)
     stock = Stock(plan, history.supplies, facts.finished, at.date())
-    standings = _standings(plan, history, readiness, stock)
+    standings = _standings(plan, history, readiness, stock, idle)
     return Board(plan, logbook, at, order, history, holds, standings, readiness, rules, stock)
 
 
@@ -68,7 +75,11 @@ def _finished(plan: Plan, history: History) -> set[str]:
 
 
 def _standings(
-    plan: Plan, history: History, readiness: Readiness, stock: Stock
+    plan: Plan,
+    history: History,
+    readiness: Readiness,
+    stock: Stock,
+    idle: Mapping[str, NotAsked],
 ) -> dict[str, Standing]:
     standings: dict[str, Standing] = {}
     overruns = cache(partial(_overruns, plan, history))  # asked for by the few that overran
@@ -80,7 +91,8 @@ def _standings(
         else:
             in_front = readiness.stops(task, stock.short_of(task))
             to_go = _hours_to_go(task, course, overruns)
-            standing = _open_standing(stock, task, course, in_front, to_go)
+            aside = idle[task.id].why if task.id in idle else _aside(task, course)
+            standing = _open_standing(stock, task, course, in_front, to_go, aside)
         if open_again := readiness.passed.open_again.get(task.id):
             standing = standing._replace(open_again=open_again)
         standings[task.id] = standing
@@ -107,8 +119,8 @@ def _open_standing(
     course: TaskCourse,
     in_front: Stops,
     to_go: HoursToGo,
+    aside: str,
 ) -> Standing:
-    aside = _aside(task, course)
     state, keeping = _state(aside, course, in_front)
     ends = [hold.until for hold in keeping]
     days = [stock[supply_id].promised for supply_id in in_front.short_of]
@@ -121,6 +133,7 @@ def _open_standing(
         crew=tuple(course.crew),
         holds=_ids(keeping),
         short_of=in_front.short_of,
+        jigs=in_front.jigs,
         until=_latest(ends) if state == "held" else None,
         hours=course.hours,
         left=to_go.hours,
@@ -134,13 +147,29 @@ def _state(aside: str, course: TaskCourse, in_front: Stops) -> tuple[State, Sequ
     """Where unfinished work stands, and the holds that keep it there."""
     if aside:
         return "set aside", ()
-    if in_front.own or in_front.around:
-        return "held", in_front.own + in_front.around
+    on_piece = () if in_front.waits else in_front.on_piece
+    if in_front.own or in_front.around or on_piece:
+        return "held", in_front.own + in_front.around + on_piece
     if course.begun is not None:
         return "under way", ()
     if in_front.waits:
         return "waiting", ()
     return ("held", in_front.before) if in_front else ("ready", ())
+
+
+def _jigs_taken(
+    plan: Plan, history: History, finished: Set[str], holds: HoldsInTheWay
+) -> dict[str, dict[str, None]]:
+    """Jig -> the tasks that have one: from their begin until their hold is over."""
+    taken: dict[str, dict[str, None]] = {}
+    for task in plan.tasks.values() if plan.vehicle.jigs else ():
+        if not task.uses:
+            continue
+        course = history.courses.get(task.id, _NOTHING)
+        if task.id in holds.behind or (course.begun is not None and task.id not in finished):
+            for jig in task.uses:
+                taken.setdefault(jig, {})[task.id] = None
+    return taken
 
 
 def _held_again(course: TaskCourse, in_front: Stops) -> tuple[str, ...]:

@@ -29,7 +29,8 @@ class Standing(NamedTuple):
     `hours` are person-hours logged, `left` the likely person-hours to go (None: no estimate).
     `open_again` are the reopened tasks somewhere before it: where it is under way all the same,
     that work is to be stopped. `held_again`, of work under way, are the holds right before it that
-    run since it was begun, or were made longer since: that work is to be stopped too.
+    run since it was begun, or were made longer since: that work is to be stopped too. `jigs` are
+    those it uses and of which none is free.
     """
 
     task: Task
@@ -46,6 +47,7 @@ class Standing(NamedTuple):
     aside: str = ""
     open_again: tuple[str, ...] = ()
     held_again: tuple[str, ...] = ()
+    jigs: tuple[str, ...] = ()
     ask_left: bool = False  # more was worked than was said: `left` is what overruns suggest
 
     @property
@@ -144,13 +146,15 @@ class Board:
         return sorted((h for h in over if h.ended > since), key=lambda h: h.ended, reverse=True)
 
     def progress(self, component_id: str) -> tuple[int, int]:
-        """Tasks whose work is done, and all tasks that are not set aside, parts included."""
-        parts = self.plan.with_parts(component_id)
-        inside = [
-            s
-            for s in self.standings.values()
-            if s.task.component in parts and s.state != "set aside"
-        ]
+        """Tasks whose work is done, and all tasks that are not set aside, of a component with its
+        parts, or of a series."""
+        series = self.plan.series.get(component_id)
+        if series is not None:
+            every = [self.standings[task] for task in series.members.values()]
+        else:
+            parts = self.plan.with_parts(component_id)
+            every = [s for s in self.standings.values() if s.task.component in parts]
+        inside = [standing for standing in every if standing.state != "set aside"]
         return sum(s.work_done for s in inside), len(inside)
 
     def progress_of_all(self) -> dict[str, tuple[int, int]]:

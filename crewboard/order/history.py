@@ -16,11 +16,13 @@ from crewboard.logbook.acts import (
     HoursWorked,
     Noted,
     Ordered,
+    PieceFailed,
     Reading,
     Released,
     Reopened,
     SentBack,
     SetAside,
+    TookPlace,
     Used,
 )
 from crewboard.logbook.entry import Entry
@@ -57,6 +59,7 @@ class Started(NamedTuple):
     since: datetime
     by: str
     said: list[Entry]  # extended, released: in order of time
+    pieces: tuple[str, ...] = ()  # which are left alone meanwhile
 
     @property
     def taken_over(self) -> bool:
@@ -71,7 +74,17 @@ _NO_MATTER = frozenset({CheckSigned, Noted})
 class History:
     """The logbook up to `at`, folded once."""
 
-    __slots__ = ("at", "courses", "holds", "readings", "reopened", "supplies", "visits")
+    __slots__ = (
+        "at",
+        "courses",
+        "failed",
+        "holds",
+        "readings",
+        "reopened",
+        "stands_for",
+        "supplies",
+        "visits",
+    )
 
     def __init__(self, plan: Plan, logbook: Logbook, at: datetime) -> None:
         self.at = at
@@ -80,6 +93,8 @@ class History:
         self.readings: list[tuple[datetime, Reading]] = []
         self.supplies: dict[str, list[Entry]] = {}  # what was said of each, in order of time
         self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
+        self.failed: dict[str, Entry] = {}  # pieces that failed and are not made anew
+        self.stands_for: dict[str, str] = {}  # spare -> the piece whose place it took
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
         for entry in _events(logbook, at):
@@ -103,14 +118,11 @@ class History:
             case Finished():
                 self._finish(plan, entry, act)
             case Reopened():
-                course = self._course(act.task)
-                if course.finished is not None:
-                    # What the finish started is void: the work is not done.
-                    self.holds.pop(course.finished.id, None)
-                self.holds.pop(act.task, None)
-                course.finished = None
-                course.begun, course.crew = None, {}
-                self.reopened[act.task] = entry
+                self._reopen(act.task, entry)
+            case PieceFailed():
+                self._fail(plan, entry, act)
+            case TookPlace():
+                self.stands_for[act.piece] = act.instead
             case HoursLeft():
                 course = self._course(act.task)
                 course.left, course.since = entry, 0.0
@@ -128,6 +140,35 @@ class History:
             case _:
                 pass
 
+    def _reopen(self, task_id: str, entry: Entry) -> None:
+        course = self._course(task_id)
+        self._void(task_id, course)
+        course.finished = None
+        course.begun, course.crew = None, {}
+        self.reopened[task_id] = entry
+
+    def _void(self, task_id: str, course: TaskCourse) -> None:
+        """What its finish started is void: the work is not done, or done to what is no more."""
+        if course.finished is not None:
+            self.holds.pop(course.finished.id, None)
+        self.holds.pop(task_id, None)
+
+    def _fail(self, plan: Plan, entry: Entry, act: PieceFailed) -> None:
+        for task in plan.tasks_of(act.piece):
+            if not task.series:
+                continue
+            course = self._course(task.id)
+            if act.again and (course.begun or course.finished or task.finished):
+                self._reopen(task.id, entry)
+            else:
+                self._void(task.id, course)
+        for hold in [h.id for h in self.holds.values() if not h.task and act.piece in h.pieces]:
+            del self.holds[hold]
+        if act.again:
+            self.failed.pop(act.piece, None)
+        else:
+            self.failed[act.piece] = entry
+
     def _take_over(self, plan: Plan, at: datetime) -> None:
         """Holds of tasks that the plan itself calls finished run from the end of that day.
 
@@ -139,7 +180,9 @@ class History:
             since = datetime.combine(task.finished, time.min) + timedelta(days=1)
             if since <= at:
                 hold = task.hold._replace(release="time")
-                self.holds[task.id] = Started(task.id, hold, task.id, task.component, since, "", [])
+                self.holds[task.id] = Started(
+                    task.id, hold, task.id, task.component, since, "", [], task.pieces
+                )
 
     def _finish(self, plan: Plan, entry: Entry, act: Finished) -> None:
         course = self._course(act.task)
@@ -160,15 +203,20 @@ class History:
             else KINDS[kind].release
         )
         task = plan.tasks.get(act.task)
-        component = act.component or (task.component if task else "")
+        piece = plan.pieces.get(act.piece)
+        own = task.component if task else piece.component if piece else ""
+        component = act.component or own
+        pieces = task.pieces if task else (act.piece,) if act.piece else ()
         hold = Hold(
             kind,
             act.lasts,
             release if act.lasts else "look",
-            act.leave_alone or (not act.task and not KINDS[kind].awaited),
+            act.leave_alone or (not act.task and not act.piece and not KINDS[kind].awaited),
             note=act.why,
         )
-        self.holds[entry.id] = Started(entry.id, hold, act.task, component, entry.at, entry.by, [])
+        self.holds[entry.id] = Started(
+            entry.id, hold, act.task, component, entry.at, entry.by, [], pieces
+        )
 
     def _sum_hours(self, logbook: Logbook, at: datetime) -> None:
         for day in logbook.days.values():
@@ -190,7 +238,7 @@ def started_by_finish(task: Task, entry: Entry, since: datetime) -> Started | No
     """The hold that finishing the task starts; None where the plan foresees none."""
     if task.hold is None:
         return None
-    return Started(entry.id, task.hold, task.id, task.component, since, entry.by, [])
+    return Started(entry.id, task.hold, task.id, task.component, since, entry.by, [], task.pieces)
 
 
 _at = attrgetter("at")

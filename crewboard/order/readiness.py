@@ -14,8 +14,10 @@ from crewboard.order.sequence.passing import (
     held_before,
     passed_if_finished,
 )
+from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
+from crewboard.plan.vehicle import Jig
 
 
 class HoldsInTheWay(NamedTuple):
@@ -23,18 +25,21 @@ class HoldsInTheWay(NamedTuple):
 
     `behind`: task or closing gate -> the holds on it, which whatever comes after waits for (a hold
     put on a component is on its closing gate). `around`: component -> the holds for which it is
-    left alone.
+    left alone; `on_piece`: piece -> the same.
     """
 
     behind: Mapping[str, Sequence[StandingHold]]
     around: Mapping[str, Sequence[StandingHold]]
+    on_piece: Mapping[str, Sequence[StandingHold]]
 
     def with_one_more(self, plan: Plan, hold: StandingHold) -> "HoldsInTheWay":
         """These, and what one more keeps."""
-        behind, around = holds_in_the_way(plan, [hold])
+        more = holds_in_the_way(plan, [hold])
         return HoldsInTheWay(
-            {**self.behind, **{on: [*self.behind.get(on, ()), hold] for on in behind}},
-            {**self.around, **{part: [*self.around.get(part, ()), hold] for part in around}},
+            *(
+                {**old, **{key: [*old.get(key, ()), hold] for key in new}}
+                for old, new in zip(self, more, strict=True)
+            )
         )
 
 
@@ -42,16 +47,20 @@ def holds_in_the_way(plan: Plan, holds: Iterable[StandingHold]) -> HoldsInTheWay
     """What each of the holds keeps that are not over."""
     behind: dict[str, list[StandingHold]] = {}
     around: dict[str, list[StandingHold]] = {}
+    on_piece: dict[str, list[StandingHold]] = {}
     for hold in holds:
         if not hold.stops_work:
             continue
         known = hold.component in plan.components
-        if on := hold.task or (closing(hold.component) if known else ""):
+        if not KINDS[hold.kind].awaited:
+            for piece in hold.pieces:
+                on_piece.setdefault(piece, []).append(hold)
+        if on := hold.task or (closing(hold.component) if known and not hold.pieces else ""):
             behind.setdefault(on, []).append(hold)
         if hold.leave_alone and known:
             for part in plan.with_parts(hold.component):
                 around.setdefault(part, []).append(hold)
-    return HoldsInTheWay(behind, around)
+    return HoldsInTheWay(behind, around, on_piece)
 
 
 class Stops(NamedTuple):
@@ -59,7 +68,8 @@ class Stops(NamedTuple):
 
     `own`: holds on itself. `around`: holds for which its component is left alone. `waits`: work
     before it is unfinished, or open again. `before`: holds of what comes right before it. `early`:
-    its fixed date is still to come.
+    its fixed date is still to come. `on_piece`: holds for which a piece that it is done to is left
+    alone. `jigs`: those that it uses and of which none is free.
     """
 
     own: tuple[StandingHold, ...] = ()
@@ -68,6 +78,8 @@ class Stops(NamedTuple):
     before: tuple[StandingHold, ...] = ()
     short_of: tuple[str, ...] = ()
     early: bool = False
+    on_piece: tuple[StandingHold, ...] = ()
+    jigs: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
         return any(self)
@@ -82,6 +94,8 @@ class Readiness(NamedTuple):
     passed: Passed
     holds: HoldsInTheWay
     today: date
+    jigs: Mapping[str, Jig] = {}
+    taken: Mapping[str, Mapping[str, None]] = {}  # jig -> the tasks that have one of them
 
     def stops(self, task: Task, short_of: tuple[str, ...]) -> Stops:
         """What stands before this task; `short_of` are its supplies that are not here."""
@@ -92,6 +106,8 @@ class Readiness(NamedTuple):
             self.holds_before(task.id),
             short_of,
             task.not_before is not None and self.today < task.not_before,
+            self._on_pieces(task),
+            self.jigs_taken(task),
         )
 
     def if_finished(self, plan: Plan, task: str, hold: StandingHold | None) -> "Ahead":
@@ -100,7 +116,19 @@ class Readiness(NamedTuple):
         facts = facts_if_finished(self.facts, task, held)
         so_far, touched = passed_if_finished(self.order, facts, self.passed, task)
         holds = self.holds if hold is None else self.holds.with_one_more(plan, hold)
-        return Ahead(self._replace(facts=facts, passed=so_far, holds=holds), touched)
+        taken = self.taken
+        if hold is None and plan.tasks[task].uses and not held:
+            taken = {jig: {t: None for t in by if t != task} for jig, by in taken.items()}
+        ahead = self._replace(facts=facts, passed=so_far, holds=holds, taken=taken)
+        return Ahead(ahead, touched)
+
+    def jigs_taken(self, task: Task) -> tuple[str, ...]:
+        """The jigs that the task uses and of which none is free for it."""
+        return tuple(
+            name
+            for name in task.uses
+            if len(self.taken.get(name, {}).keys() - {task.id}) >= self.jigs[name].number
+        )
 
     def _around(self, task: Task) -> tuple[StandingHold, ...]:
         allowed = self.order.during.get(task.id, ())
@@ -109,6 +137,16 @@ class Readiness(NamedTuple):
             for hold in self.holds.around.get(task.component, ())
             if hold.task != task.id and hold.task not in allowed
         )
+
+    def _on_pieces(self, task: Task) -> tuple[StandingHold, ...]:
+        allowed = self.order.during.get(task.id, ())
+        holds = {
+            hold.id: hold
+            for piece in task.pieces
+            for hold in self.holds.on_piece.get(piece, ())
+            if hold.task != task.id and hold.task not in allowed
+        }
+        return tuple(holds.values())
 
     def holds_before(self, task: str) -> tuple[StandingHold, ...]:
         """The holds of what comes right before, but for those during which it may be worked."""

@@ -102,6 +102,12 @@ def supply_name(plan: Plan, supply_id: str) -> str:
     return known.name if known else supply_id
 
 
+def piece_name(plan: Plan, piece_id: str) -> str:
+    """A piece's name, or the id as written where the plan does not know it."""
+    known = plan.pieces.get(piece_id)
+    return known.name if known else piece_id
+
+
 def name_of(plan: Plan, *ids: str) -> str:
     """The title of a task or the name of a component: of the first of these ids that the plan
     knows, else the first that says anything. So `name_of(plan, hold.task, hold.component)`."""
@@ -110,6 +116,10 @@ def name_of(plan: Plan, *ids: str) -> str:
             return plan.tasks[some_id].title
         if some_id in plan.components:
             return plan.components[some_id].name
+        if some_id in plan.pieces:
+            return plan.pieces[some_id].name
+        if some_id in plan.series:
+            return plan.series[some_id].task.title
     return next(filter(None, ids), "")
 
 

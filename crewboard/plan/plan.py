@@ -6,6 +6,8 @@ from typing import NamedTuple
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard
+from crewboard.plan.piece import Piece
+from crewboard.plan.series import Series
 from crewboard.plan.supply import Supply
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Vehicle
@@ -18,7 +20,9 @@ class Plan(NamedTuple):
     Every id in `after`, `during`, `part_of`, `supplies` and `hazards` exists, and the order of
     work holds no loop: what did not fit was left out when the folder was read, and told.
     `longest_clock` is how many minutes a protective clock of the sheets lasts at most, where that
-    is known without reading them.
+    is known without reading them. A task for each of several pieces stands among `tasks` once for
+    each, and as it is written under its own id in `series`. `several` are the pieces of a kind by
+    the id of their table.
     """
 
     vehicle: Vehicle
@@ -29,6 +33,19 @@ class Plan(NamedTuple):
     hazards: Mapping[str, Hazard]
     clock: ShopClock = ShopClock()
     longest_clock: int | None = None
+    pieces: Mapping[str, Piece] = {}
+    several: Mapping[str, tuple[str, ...]] = {}
+    series: Mapping[str, Series] = {}
+
+    def written(self, task_id: str) -> Task | None:
+        """The task as it is written in its file: of a series for all of its pieces."""
+        task = self.tasks.get(task_id)
+        name = task.series if task else task_id
+        return self.series[name].task if name in self.series else task
+
+    def tasks_of(self, piece_id: str) -> list[Task]:
+        """The tasks that are done to a piece, in the order of the files."""
+        return [task for task in self.tasks.values() if piece_id in task.pieces]
 
     def main_of(self, component_id: str) -> Component:
         """The main component at the top of a part's branch."""

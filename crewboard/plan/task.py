@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
+from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Hold
 
 
@@ -39,6 +40,14 @@ class Task(NamedTuple):
     due: date | None = None  # a date it should be finished by: an open day
     finished: date | None = None  # finished before the logbook was kept
     set_aside: str = ""  # the reason, where it is not to be done for now
+    each: tuple[str, ...] = ()  # the pieces for each of which it is done
+    pieces: tuple[str, ...] = ()  # the pieces that it is done to
+    series: str = ""  # the task as it is written, where this is its part for one piece
+    spares: bool = False  # of a task for each: done to the spares too
+    enough: Mapping[str, int] = {}  # of a series before it: so many are enough
+    within: Mapping[str, Duration] = {}  # task before it -> the longest time after its finish
+    uses: tuple[str, ...] = ()  # jigs, forms, stands: taken until its hold is over
+    in_one_go: bool = False  # must not be left half done
 
     @property
     def name(self) -> str:

@@ -1,5 +1,6 @@
 """The vehicle as a whole, its shop and the days on which the crew meets."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import NamedTuple
 
@@ -32,6 +33,16 @@ class Shop(NamedTuple):
     conditions: Conditions = Conditions()
     readings_good_for: Duration = Duration(days=7)  # how long a reading speaks for the shop
     logger: LoggerColumns = LoggerColumns()
+    room: Mapping[str, int] = {}  # how many jobs at a time a place has room for, where said
+
+
+class Jig(NamedTuple):
+    """A jig, form or stand that work and its hold occupy."""
+
+    id: str
+    name: str
+    number: int = 1  # how many there are
+    kept: str = ""  # where it lies when it is free
 
 
 class Vehicle(NamedTuple):
@@ -47,3 +58,5 @@ class Vehicle(NamedTuple):
     shown_at: datetime | None = None  # an example folder: the moment it is shown at
     copies_days: int = 30  # how many days the daily copy of the folder is kept
     format: int = FORMAT
+    jigs: Mapping[str, Jig] = {}
+    other_work: tuple[str, ...] = ()  # kinds of work beside the tasks: driving, meetings

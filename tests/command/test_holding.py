@@ -133,7 +133,7 @@ def test_a_hold_is_on_a_task_or_on_a_component_not_on_both(van: Path, call: Shel
     on_both = ("--task", "hang", "--component", "doors", "--lasts", "1 day")
     refused = call("hold", van, "glue", *on_both, *at(2))
     assert refused.code == 1
-    assert "on a task or on a component" in refused.err
+    assert "on a task, on a component or on a piece" in refused.err
     assert "No hold" in call("holds", van, *at(2)[:2]).out
 
 

@@ -23,6 +23,7 @@ from crewboard.logbook.acts import (
     Incident,
     Noted,
     Ordered,
+    PieceFailed,
     Reading,
     Released,
     Reopened,
@@ -31,6 +32,7 @@ from crewboard.logbook.acts import (
     SignIn,
     SignOut,
     TakenBack,
+    TookPlace,
     Used,
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
@@ -270,6 +272,7 @@ def test_a_correction_that_makes_no_sense_is_refused(
 def test_every_kind_of_entry_has_a_command() -> None:
     written = {type(act) for _, act in CALLS}
     others = {Begun, Finished, SignOut, Extended, Released, CheckSigned, ClosedDay, TakenBack}
+    others |= {PieceFailed, TookPlace}  # tests/command/test_pieces.py
     assert written | others == set(KINDS_OF_ENTRY)
 
 

@@ -21,7 +21,22 @@ from crewboard.folder.toml.decode import parse_text
 from crewboard.folder.toml.meant import with_value
 
 # Tables whose keys are names of the crew's choice.
-FAMILIES = {"people", "supplies", "parts", "tasks", "certificates", "numbers", "checks", "clocks"}
+FAMILIES = {
+    "people",
+    "supplies",
+    "parts",
+    "tasks",
+    "certificates",
+    "numbers",
+    "checks",
+    "clocks",
+} | {
+    "pieces",
+    "jigs",
+    "room",
+    "enough",
+    "within",
+}
 
 
 def _sheet(values: dict[str, Any]) -> tuple[object, list[Misfit]]:

@@ -4,7 +4,7 @@ Whatever names nothing is left out of the plan and told, with its file and its k
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from crewboard.folder.read.component_file import SHOP, UNREADABLE, ComponentFile
 from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, Remark, Step, nearest
@@ -14,12 +14,15 @@ from crewboard.order.sequence.loops import without_loops
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard
+from crewboard.plan.piece import Piece, pieces_named
 from crewboard.plan.plan import Plan
+from crewboard.plan.series import Series, written_out
 from crewboard.plan.supply import Supply
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Vehicle
 from crewboard.plan.volunteer import Volunteer
 
+_Value = TypeVar("_Value")
 LOOP = "loop"
 MOST_LEVELS = 40
 """Of parts within parts: no vehicle has as many."""
@@ -41,15 +44,24 @@ def assemble(parts: Parts) -> tuple[Plan, list[Remark]]:
     """The plan, and what does not fit together. The plan's order of work has no loop."""
     remarks: list[Remark] = []
     components = {c.id: c for f in parts.component_files.values() for c in f.components.values()}
-    tasks = {t.id: t for f in parts.component_files.values() for t in f.tasks.values()}
-    names = _Names(components, tasks, remarks)
+    files = parts.component_files.values()
+    pieces = {p.id: p for f in files for p in f.pieces.values()}
+    several = {name: ids for f in files for name, ids in f.several.items()}
+    written = {
+        t.id: _with_pieces(t, pieces, several, remarks) for f in files for t in f.tasks.values()
+    }
+    tasks, _ = _written_out(written.values(), pieces)
+    names = _Names(components, {**tasks, **written}, remarks)
     components = {c.id: names.in_component(c) for c in components.values()}
     _untangle_tree(components, remarks)
-    tasks = {t.id: _fitted(names.in_task(t), parts, remarks) for t in tasks.values()}
-    standing, loops = without_loops(links(components, tasks))
+    written = {t.id: _fitted(names.in_task(t), parts, remarks) for t in written.values()}
+    tasks, series = _written_out(written.values(), pieces)
+    every = list(links(components, tasks, series))
+    standing, loops = without_loops(every)
     if loops:
-        components, tasks = _cut(components, tasks, standing)
-        remarks += [_loop_remark(loop, components) for loop in loops]
+        components, written = _cut(components, written, every, standing)
+        tasks, series = _written_out(written.values(), pieces)
+        remarks += _loop_remarks(loops, components)
     plan = Plan(
         parts.vehicle,
         components,
@@ -59,8 +71,26 @@ def assemble(parts: Parts) -> tuple[Plan, list[Remark]]:
         parts.hazards,
         _clock(parts.vehicle),
         parts.longest_clock,
+        pieces,
+        several,
+        series,
     )
     return plan, remarks
+
+
+def _written_out(
+    written: Iterable[Task], pieces: Mapping[str, Piece]
+) -> tuple[dict[str, Task], dict[str, Series]]:
+    """The tasks, those for each of several pieces once for each, and the series of these."""
+    tasks: dict[str, Task] = {}
+    series: dict[str, Series] = {}
+    for task in written:
+        if task.each:  # else none of the pieces that it names is known, and it is told
+            series[task.id], members = written_out(task, [pieces[name] for name in task.each])
+            tasks |= members
+        else:
+            tasks[task.id] = task
+    return tasks, series
 
 
 class _Names:
@@ -128,7 +158,46 @@ class _Names:
         return task._replace(
             after=self._resolved(task.id, "after", task.after),
             during=self._resolved(task.id, "during", task.during),
+            enough=self._keys(task, "enough", task.enough),
+            within=self._keys(task, "within", task.within),
         )
+
+    def _keys(self, task: Task, key: str, written: Mapping[str, _Value]) -> dict[str, _Value]:
+        """A table whose keys name tasks that come before this one."""
+        full = {name: self._find(name, task.id.partition("/")[0]) for name in written}
+        for name, found in full.items():
+            if found is None:
+                misfit = Misfit(
+                    ("tasks", task.name, key, name), "unknown-name", f'there is no task "{name}"'
+                )
+                self.remarks.append(Remark(file_of(task.id), *misfit))
+        return {found: written[name] for name, found in full.items() if found is not None}
+
+
+def _with_pieces(
+    task: Task,
+    pieces: Mapping[str, Piece],
+    several: Mapping[str, tuple[str, ...]],
+    remarks: list[Remark],
+) -> Task:
+    """The task with the full ids of the pieces that it names."""
+    if not task.each and not task.pieces:
+        return task
+    stem = task.id.partition("/")[0]
+
+    def full(key: str, written: tuple[str, ...]) -> tuple[str, ...]:
+        ids: dict[str, None] = {}
+        for place, name in enumerate(written):
+            named = pieces_named(name, stem, pieces, several)
+            if not named:
+                sentence = f'there is no piece "{name}"'
+                hint = _hint(remarks, name, lambda: [*several, *pieces])
+                misfit = Misfit(("tasks", task.name, key, place), "unknown-name", sentence, hint)
+                remarks.append(Remark(file_of(task.id), *misfit))
+            ids |= dict.fromkeys(named)
+        return tuple(ids)
+
+    return task._replace(each=full("each", task.each), pieces=full("pieces", task.pieces))
 
 
 def _hint(remarks: list[Remark], name: str, known: Callable[[], Iterable[str]]) -> str:
@@ -193,6 +262,7 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     conditions = task.conditions
     supplies = known("supplies", "supply", task.supplies, parts.supplies, SUPPLIES)
     return task._replace(
+        uses=known("uses", "jig", task.uses, parts.vehicle.jigs),
         conditions=parts.vehicle.shop.conditions if conditions is SHOP else conditions,
         supplies=supplies,
         amounts={supply: task.amounts[supply] for supply in supplies if supply in task.amounts},
@@ -202,13 +272,18 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
 
 
 def _cut(
-    components: Mapping[str, Component], tasks: Mapping[str, Task], standing: list[Link]
+    components: Mapping[str, Component],
+    tasks: Mapping[str, Task],
+    every: list[Link],
+    standing: list[Link],
 ) -> tuple[dict[str, Component], dict[str, Task]]:
-    """Components and tasks with only the written order that still stands."""
-    kept = {(link.written_in, link.names) for link in standing if link.written_in}
+    """Components and tasks with only the written order that still stands: what is cut for one piece
+    of a series is cut for all."""
+    left_standing = {id(link) for link in standing}
+    gone = {(link.written_in, link.names) for link in every if id(link) not in left_standing}
 
     def left(owner: str, written: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(name for name in written if (owner, name) in kept)
+        return tuple(name for name in written if (owner, name) not in gone)
 
     return (
         {c.id: c._replace(after=left(c.id, c.after)) for c in components.values()},
@@ -217,6 +292,12 @@ def _cut(
             for t in tasks.values()
         },
     )
+
+
+def _loop_remarks(loops: list[list[Link]], components: Mapping[str, Component]) -> list[Remark]:
+    """A remark for each loop as it is written, not for every piece that goes round in it."""
+    as_written = {(loop[-1].written_in, loop[-1].names): loop for loop in reversed(loops)}
+    return [_loop_remark(loop, components) for loop in reversed(as_written.values())]
 
 
 def _loop_remark(loop: list[Link], components: Mapping[str, Component]) -> Remark:

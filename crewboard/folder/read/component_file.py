@@ -1,12 +1,16 @@
 """`components/NAME.toml`: one main component, its parts and tasks, names as written."""
 
+from collections.abc import Mapping
 from typing import Any, NamedTuple, cast
 
-from crewboard.folder.read.fault import MOST_HINTS, Misfit, nearest
+from crewboard.folder.read.fault import Misfit
+from crewboard.folder.read.piece_tables import component_of, decode_pieces
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.read.vehicle_file import decode_conditions
 from crewboard.plan.component import Component
+from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS, Conditions, Hold, Release
+from crewboard.plan.piece import MOST_OF_A_KIND, Piece
 from crewboard.plan.task import Estimate, Task
 
 # Conditions of a hold, or of a task, may be the shop's own: conditions = "shop". They are put in
@@ -24,6 +28,8 @@ class ComponentFile(NamedTuple):
 
     components: dict[str, Component]
     tasks: dict[str, Task]
+    pieces: Mapping[str, Piece] = {}
+    several: Mapping[str, tuple[str, ...]] = {}
 
 
 def unreadable(stem: str) -> ComponentFile:
@@ -59,8 +65,9 @@ def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, 
             task.tell(None, "twice", sentence, "give the task another name")
         elif task.well_named():
             tasks[f"{stem}/{name}"] = _task(stem, name, task, components)
+    pieces, several = decode_pieces(stem, table, components)
     table.done()
-    return ComponentFile(components, tasks), misfits
+    return ComponentFile(components, tasks, pieces, several), misfits
 
 
 def _part(stem: str, name: str, table: Table) -> Component:
@@ -81,7 +88,7 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
     task = Task(
         id=f"{stem}/{name}",
         title=table.text("title", name, needed=True),
-        component=_component_of(stem, table, components),
+        component=component_of(stem, table, components),
         method=table.text("method"),
         after=table.names("after"),
         during=table.names("during"),
@@ -100,7 +107,18 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         due=table.day("due"),
         finished=table.day("finished"),
         set_aside=table.text("set_aside"),
+        each=table.names("each"),
+        pieces=table.names("pieces"),
+        spares=table.flag("spares"),
+        enough=_enough(table),
+        within=_within(table),
+        uses=table.names("uses"),
+        in_one_go=table.flag("in_one_go"),
     )
+    if task.each and task.pieces:
+        hint = "take one of the two out"
+        table.tell("pieces", "both", "a task is done for each piece, or once to all of them", hint)
+        task = task._replace(pieces=())
     table.done()
     return task
 
@@ -127,16 +145,19 @@ def _is_amount(value: object) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 1e9
 
 
-def _component_of(stem: str, table: Table, components: dict[str, Component]) -> str:
-    part = table.text("part")
-    if not part:
-        return stem
-    if f"{stem}/{part}" in components:
-        return f"{stem}/{part}"
-    few = len(table.misfits) < MOST_HINTS
-    own = [full.partition("/")[2] for full in components if few and "/" in full]
-    table.tell("part", "unknown-name", f'there is no part "{part}" here', nearest(part, own))
-    return stem
+def _enough(table: Table) -> dict[str, int]:
+    """enough = { glaze = 2 }: two of the pieces that it is done to are enough before this task."""
+    inner = table.table("enough")
+    if inner is None:
+        return {}
+    return {name: inner.whole(name, 1, least=1, most=MOST_OF_A_KIND) for name in inner.values}
+
+
+def _within(table: Table) -> dict[str, Duration]:
+    """within = { blast = "8 hours" }: begun at most so long after that task was finished."""
+    inner = table.table("within")
+    spans = {name: inner.span(name) for name in inner.values} if inner is not None else {}
+    return {name: span for name, span in spans.items() if span is not None}
 
 
 def _people(table: Table) -> tuple[int, int | None]:

@@ -7,9 +7,10 @@ own choice; keys under a key stand within the { } of its value.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 from crewboard.plan.hold import KINDS
+from crewboard.plan.piece import AsFound
 
 
 class PlanKey(NamedTuple):
@@ -73,7 +74,14 @@ VEHICLE_KEYS = (
         ("logger.moment", '"Time"', "the column with date and time"),
         ("logger.temperature", '"Temp"', "the column with the temperature"),
         ("logger.humidity", '"RH"', "the column with the relative humidity, where there is one"),
+        ("room.NAME", "1", "how many jobs at a time that place has room for"),
         under="shop.",
+    ),
+    *_keys(
+        ("jigs.NAME.name", '"Bending form"', "a jig, form or stand that work and its hold occupy"),
+        ("jigs.NAME.count", "2", "how many of it there are"),
+        ("jigs.NAME.kept", '"the loft"', "where it lies"),
+        ("other_work", '["driving", "meetings"]', "kinds of work beside the tasks"),
     ),
     *_keys(*_CONDITIONS, under="shop.conditions."),
 )
@@ -112,6 +120,24 @@ SUPPLY_KEYS = _keys(
     under="supplies.NAME.",
 )
 
+_OF_A_PIECE = (
+    ("kind", '"rib"', "what kind of piece it is"),
+    ("material", '"ash"', "what it is made of"),
+    ("size", '"38 x 32 x 2400 mm"', "how large it is"),
+    ("place", '"fourth from the front"', "where on the vehicle it sits"),
+    ("as_found", '"original"', f"how it was found: {', '.join(get_args(AsFound))}"),
+    ("period", '"about 1930"', "of which time it is"),
+    ("condition", '"split at the foot"', "in what state it was found"),
+    ("intended", '"splice"', "what is to be done with it"),
+    ("why", '"the foot is rotten"', "and why"),
+    ("keep", "true", "kept for ever as it is"),
+    ("runs_from", '"switchboard"', "where a wire or pipe comes from"),
+    ("runs_to", '"tail lamp"', "where it goes to"),
+    ("serves", '"tail lamp"', "what it is for"),
+    ("live", "false", "whether it carries anything"),
+    ("pictures", '["pictures/rib-3.jpg"]', "their paths in the folder"),
+)
+
 COMPONENT_KEYS = (
     *_keys(
         ("name", '"Deck"', "what the component is called"),
@@ -147,7 +173,27 @@ COMPONENT_KEYS = (
         ("due", "2026-09-30", "a day by which it should be finished"),
         ("finished", "2025-11-08", "it was finished before the logbook was kept"),
         ("set_aside", '"waits for a decision"', "it is put off, and why"),
+        ("each", '["ribs"]', "the pieces for each of which it is done, each by itself"),
+        ("spares", "true", "of a task for each: it is done to the spares too"),
+        ("pieces", '["ribs/3"]', "the pieces that it is done to, all at once"),
+        ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),
+        ("within.NAME", '"8 hours"', "begun at most so long after that task is finished"),
+        ("uses", '["bending-form"]', "the jigs it occupies until its hold is over"),
+        ("in_one_go", "true", "it must not be left half done"),
         under="tasks.NAME.",
+    ),
+    *_keys(
+        ("name", '"Rib"', "what the piece is called; of several, each with its number"),
+        ("count", "9", "how many the vehicle has; without it there is one"),
+        ("spares", "1", "how many more are made, in case one fails"),
+        ("part", '"arches"', "the part it belongs to; otherwise the component"),
+        *_OF_A_PIECE,
+        under="pieces.NAME.",
+    ),
+    *_keys(
+        ("name", '"Rib behind the door"', "what this one of them is called"),
+        *_OF_A_PIECE,
+        under="pieces.NAME.3.",
     ),
     *_keys(
         ("kind", '"dry"', ", ".join(KINDS)),

@@ -54,9 +54,10 @@ def _volunteer(who: str, table: Table) -> Volunteer:
 
 def _adult(table: Table) -> bool | None:
     """Whether somebody said that they are an adult; older folders said `under_18`."""
+    adult, under_18 = table.flag("adult"), table.flag("under_18")
     if "adult" in table:
-        return table.flag("adult")
-    return not table.flag("under_18") if "under_18" in table else None
+        return adult
+    return not under_18 if "under_18" in table else None
 
 
 def _eighteen_on(table: Table) -> date | None:

@@ -8,7 +8,7 @@ from typing import Any
 from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
-from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, LoggerColumns, Shop, Vehicle
+from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Jig, LoggerColumns, Shop, Vehicle
 from crewboard.plan.workdays import MeetingRule, NotARule, Opening, WorkDays, parse_rule
 
 NEWER = "newer-format"
@@ -29,9 +29,29 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
         shown_at=table.moment("shown_at"),
         copies_days=table.whole("copies_days", 30, most=3650),
         format=_format(table),
+        jigs={name: _jig(name, row) for name, row in table.tables("jigs") if row.well_named()},
+        other_work=table.names("other_work"),
     )
     table.done()
     return vehicle, misfits
+
+
+def _jig(name: str, table: Table) -> Jig:
+    jig = Jig(
+        id=name,
+        name=table.text("name", name, needed=True),
+        number=table.whole("count", 1, least=1, most=100),
+        kept=table.text("kept"),
+    )
+    table.done()
+    return jig
+
+
+def _room(table: Table | None) -> dict[str, int]:
+    """[shop.room]: "paint tent" = 1."""
+    if table is None:
+        return {}
+    return {name: table.whole(name, 1, least=1, most=100) for name in table.values}
 
 
 def _format(table: Table) -> int:
@@ -170,6 +190,7 @@ def _shop(table: Table | None) -> Shop:
         conditions=decode_conditions(table.table("conditions")),
         readings_good_for=table.span("readings_good_for") or Shop().readings_good_for,
         logger=_logger(table.table("logger")),
+        room=_room(table.table("room")),
     )
     table.done()
     return shop

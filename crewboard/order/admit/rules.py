@@ -15,6 +15,7 @@ from crewboard.logbook.acts import (
     HoursLeft,
     HoursWorked,
     Noted,
+    PieceFailed,
     Reading,
     Released,
     Reopened,
@@ -22,6 +23,7 @@ from crewboard.logbook.acts import (
     SignIn,
     SignOut,
     TakenBack,
+    TookPlace,
 )
 from crewboard.logbook.fields import fields_of, named_by
 from crewboard.order.admit.refusal import Refusal
@@ -65,6 +67,10 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             ]
         case HoldStarted():
             return _start_hold(act)
+        case PieceFailed() | TookPlace():
+            from crewboard.order.admit.pieces import piece_refusals
+
+            return piece_refusals(board, act)
         case Extended() | Released():
             return _change_hold(board, act, by)
         case Expected(arrives=time() as arrives, leaves=time() as leaves) if leaves <= arrives:
@@ -96,6 +102,7 @@ def _unknown_names(board: Board, act: Act) -> list[Refusal]:
         "component": plan.components,
         "supply": plan.supplies,
         "person": plan.crew,
+        "piece": plan.pieces,
     }
     unknown = [
         Refusal(f"unknown-{thing}", f'there is no {thing} "{name}"', _near(name, known[thing]))
@@ -163,11 +170,12 @@ def _finish(board: Board, act: Finished) -> list[Refusal]:
 def _start_hold(act: HoldStarted) -> list[Refusal]:
     if act.hold not in KINDS:
         return [Refusal("kind", f'there is no hold "{act.hold}"', f"kinds are {', '.join(KINDS)}")]
-    if not act.task and not act.component:
-        return [Refusal("empty", "say which task or component the hold is on")]
-    if act.task and act.component:
-        mend = "name one of the two; start a second hold for the other"
-        return [Refusal("both", "a hold is on a task or on a component", mend)]
+    on = [name for name in (act.task, act.component, act.piece) if name]
+    if not on:
+        return [Refusal("empty", "say which task, component or piece the hold is on")]
+    if len(on) > 1:
+        mend = "name one of them; start a second hold for the other"
+        return [Refusal("both", "a hold is on a task, on a component or on a piece", mend)]
     return []
 
 

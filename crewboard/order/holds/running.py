@@ -65,6 +65,7 @@ class StandingHold(NamedTuple):
     released_at: datetime | None = None
     released_by: str = ""
     released_why: str = ""
+    pieces: tuple[str, ...] = ()  # that it is on: nothing else is done to them meanwhile
 
     @property
     def stops_work(self) -> bool:
@@ -207,6 +208,7 @@ def as_standing(started: Started, rules: Rules, at: datetime) -> StandingHold:
         released.at if released else None,
         released.by if released else "",
         released.act.why if released and isinstance(released.act, Released) else "",
+        started.pieces,
     )
 
 

@@ -13,12 +13,13 @@ from crewboard.order.said import (
     day_in_words,
     how_many,
     listed,
+    name_of,
     quoted_title,
 )
-from crewboard.order.sequence.links import gate_of
+from crewboard.order.sequence.links import enough_of, gate_of
 from crewboard.order.supplies import supply_in_words
 
-About = Literal["task", "component", "hold", "supply", "date"]
+About = Literal["task", "component", "hold", "supply", "date", "jig", "series"]
 
 
 class Reason(NamedTuple):
@@ -88,12 +89,19 @@ def _answer(board: Board, ask: _Ask, given: set[str]) -> list[Reason | _Ask]:
     ]
     if not tasks:
         return []
-    done, of = board.progress(component)
-    name = board.plan.components[component].name
-    sentence = f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
-    first = Reason(depth, "component", component, sentence)
+    about: About = "series" if component in board.plan.series else "component"
+    first = Reason(depth, about, component, _still_to_finish(board, ask.node, component))
     further = [_Ask(task, depth + 1) for task in tasks]
     return [first, *further, *_holds_before(board, ask.node, depth + 1)]
+
+
+def _still_to_finish(board: Board, gate: str, named: str) -> str:
+    """ "Deck: 3 of 7 tasks to finish first"; how many more, where some of a series are enough."""
+    done, of = board.progress(named)
+    name, enough = name_of(board.plan, named), enough_of(gate)
+    if enough is None:
+        return f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
+    return f"{name}: {enough - done} more to finish first ({enough} of {of} are enough)"
 
 
 def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask]:
@@ -108,6 +116,7 @@ def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask
     if standing.work_done:
         return reasons
     reasons += [_short_of(board, supply_id, depth + 1) for supply_id in standing.short_of]
+    reasons += [_jig_taken(board, jig, depth + 1) for jig in standing.jigs]
     if task.not_before is not None and board.at.date() < task.not_before:
         sentence = f"not before {day_in_words(task.not_before)}"
         reasons.append(Reason(depth + 1, "date", task.id, sentence, "", True))
@@ -206,6 +215,17 @@ def hold_in_words(board: Board, hold: StandingHold) -> str:
     if hold.leave_alone:
         sentence += f"; leave {component_name(board.plan, hold.component) or 'it'} alone"
     return sentence
+
+
+def _jig_taken(board: Board, jig_id: str, depth: int) -> Reason:
+    """Who has the jig, and until when as far as that is known."""
+    jig, taken = board.plan.vehicle.jigs[jig_id], board.readiness.taken[jig_id]
+    holds = [hold for task in taken for hold in board.readiness.holds.behind.get(task, ())]
+    ends = [hold.until for hold in holds]
+    known = [end for end in ends if end is not None]
+    until = f" until {day_and_time(min(known))}" if known and len(known) == len(taken) else ""
+    by = listed(quoted_title(board.plan, task) for task in taken)
+    return Reason(depth, "jig", jig_id, f"{jig.name}: taken by {by}{until}", "", True)
 
 
 def _short_of(board: Board, supply_id: str, depth: int) -> Reason:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Mapping
 
-from crewboard.order.sequence.links import closing, links
+from crewboard.order.sequence.links import closing, enough_of, links
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 
 
 class OrderOfWork:
@@ -14,16 +15,17 @@ class OrderOfWork:
 
     `before`, `behind`: node -> nodes next to it. `sequence`: every node after all that come
     before it. `during`: task -> the tasks before it whose hold need not be over, and the closing
-    gates of the components it names, whose own holds need not be over either.
+    gates of the components it names, whose own holds need not be over either. `enough`: gate of a
+    series -> of how many of its tasks it is passed.
     """
 
-    __slots__ = ("before", "behind", "during", "sequence", "tasks")
+    __slots__ = ("before", "behind", "during", "enough", "sequence", "tasks")
 
     def __init__(self, plan: Plan) -> None:
         self.tasks = plan.tasks
         before: dict[str, dict[str, None]] = {task_id: {} for task_id in plan.tasks}
         behind: dict[str, dict[str, None]] = {task_id: {} for task_id in plan.tasks}
-        for link in links(plan.components, plan.tasks):
+        for link in links(plan.components, plan.tasks, plan.series):
             before.setdefault(link.after, {})[link.before] = None
             before.setdefault(link.before, {})
             behind.setdefault(link.before, {})[link.after] = None
@@ -31,20 +33,26 @@ class OrderOfWork:
         self.before: Mapping[str, tuple[str, ...]] = {n: tuple(b) for n, b in before.items()}
         self.behind: Mapping[str, tuple[str, ...]] = {n: tuple(b) for n, b in behind.items()}
         self.during: Mapping[str, frozenset[str]] = {
-            task.id: frozenset(self._tasks_of(task.during, plan))
+            task.id: frozenset(self._tasks_of(task, plan))
             for task in plan.tasks.values()
             if task.during
         }
+        self.enough: Mapping[str, int] = {
+            **{closing(series.id): series.places for series in plan.series.values()},
+            **{node: many for node in before if (many := enough_of(node)) is not None},
+        }
         self.sequence = tuple(self._in_order())
 
-    def _tasks_of(self, named: tuple[str, ...], plan: Plan) -> Iterator[str]:
-        for name in named:
+    def _tasks_of(self, task: Task, plan: Plan) -> Iterator[str]:
+        for name in task.during:
             if name in plan.tasks:
                 yield name
+            elif name in plan.series:
+                yield from plan.series[name].members.values()
             else:
                 parts = plan.with_parts(name)
                 yield from map(closing, parts)
-                yield from (task.id for task in plan.tasks.values() if task.component in parts)
+                yield from (t.id for t in plan.tasks.values() if t.component in parts)
 
     def _in_order(self) -> Iterator[str]:
         missing = {node: len(before) for node, before in self.before.items()}

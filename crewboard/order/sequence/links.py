@@ -6,9 +6,11 @@ before its first work and one behind its last, and the links run through them.
 """
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Literal, NamedTuple
 
 from crewboard.plan.component import Component
+from crewboard.plan.series import Series
 from crewboard.plan.task import Task
 
 # Why a link stands: somebody wrote it (in the after or during of `after_of`), or the tree says so.
@@ -35,18 +37,60 @@ def closing(component_id: str) -> str:
     return f"{component_id}>"
 
 
+def quorum(series_id: str, enough: int) -> str:
+    """The gate behind a series of which so many are enough."""
+    return f"{enough}>{closing(series_id)}"
+
+
+def enough_of(node: str) -> int | None:
+    """How many are enough at a gate that says so itself."""
+    number, mark, rest = node.partition(">")
+    return int(number) if mark and rest and number.isdecimal() else None
+
+
 def gate_of(node: str) -> str:
-    """The component of a gate, or "" for a task."""
-    return node.strip(">") if node.startswith(">") or node.endswith(">") else ""
+    """The component or series of a gate, or "" for a task."""
+    if node.startswith(">"):
+        return node[1:]
+    return node[:-1].rpartition(">")[2] if node.endswith(">") else ""
 
 
-def links(components: Mapping[str, Component], tasks: Mapping[str, Task]) -> Iterator[Link]:
-    """All links of the plan. Ids that name nothing are passed over."""
+def links(
+    components: Mapping[str, Component],
+    tasks: Mapping[str, Task],
+    series: Mapping[str, Series] = {},
+) -> Iterator[Link]:
+    """All links of the plan. Ids that name nothing are passed over.
+
+    A series has a closing gate too. What comes after it waits for all of its tasks, or for as many
+    as it says are enough; but a task for one piece waits only for the same piece's task of a series
+    before it, where that one is done to the piece.
+    """
+
+    @cache
+    def share(one: str, other: str) -> bool:
+        return not series[one].members.keys().isdisjoint(series[other].members)
+
+    def ends_of(named: str, task: Task) -> Iterator[str]:
+        if named in tasks:
+            yield named
+        elif named in components:
+            yield closing(named)
+        elif named in series:
+            own = [piece for piece in task.pieces if piece in series[named].members]
+            if named in task.enough:
+                yield quorum(named, task.enough[named])
+            elif own or (task.series and share(named, task.series)):
+                yield from (series[named].members[piece] for piece in own)
+            else:
+                yield closing(named)
 
     def end_of(named: str) -> str | None:
         if named in tasks:
             return named
-        return closing(named) if named in components else None
+        return closing(named) if named in components or named in series else None
+
+    quorums: dict[str, str] = {}
 
     for component in components.values():
         yield Link(opening(component.id), closing(component.id))
@@ -58,10 +102,16 @@ def links(components: Mapping[str, Component], tasks: Mapping[str, Task]) -> Ite
                 yield Link(before, opening(component.id), "after", component.id, named)
     for task in tasks.values():
         yield Link(opening(task.component), task.id)
-        yield Link(task.id, closing(task.component))
-        for named in task.after:
-            if (before := end_of(named)) and named not in task.during:
-                yield Link(before, task.id, "after", task.id, named)
-        for named in task.during:
-            if before := end_of(named):
-                yield Link(before, task.id, "during", task.id, named)
+        yield Link(task.id, closing(task.series or task.component))
+        written_in = task.series or task.id
+        after = (named for named in task.after if named not in task.during)
+        for named in (*after, *task.during):
+            cause: Cause = "during" if named in task.during else "after"
+            for end in ends_of(named, task):
+                yield Link(end, task.id, cause, written_in, named)
+                if enough_of(end) is not None:
+                    quorums[end] = named
+    for one in series.values():
+        yield Link(closing(one.id), closing(one.task.component))
+    for gate, named in quorums.items():
+        yield from (Link(member, gate) for member in series[named].members.values())

@@ -17,12 +17,14 @@ class Facts(NamedTuple):
     """What is so of single nodes, whatever stands before them.
 
     `finished`: tasks whose own work is done; `reopened`: tasks that are open again; `held`: tasks
-    and closing gates with a hold on them that is not over.
+    and closing gates with a hold on them that is not over; `lost`: tasks of pieces that failed,
+    whose work counts for nothing any more.
     """
 
     finished: Set[str]
     reopened: Set[str]
     held: Set[str]
+    lost: Set[str] = frozenset()
 
 
 class Passed(NamedTuple):
@@ -85,7 +87,14 @@ def _pass(order: OrderOfWork, facts: Facts, so_far: Passed, node: str) -> bool:
     before = order.before[node]
     reopened = _handed_on(before, facts.reopened, open_again)
     holding: Names = ()
-    if node not in order.tasks:  # a gate
+    if (enough := order.enough.get(node)) is not None:
+        passed_by = [b for b in before if done[b] and b not in facts.lost]
+        is_done = len(passed_by) >= enough
+        reopened = () if is_done else reopened
+        free = sum(b not in facts.held for b in passed_by)
+        if is_done and free < enough:
+            holding = tuple(b for b in passed_by if b in facts.held)
+    elif node not in order.tasks:  # a gate
         is_done = all(done[b] for b in before)
         holding = held_before(order, facts, so_far, node) if is_done else ()
     else:

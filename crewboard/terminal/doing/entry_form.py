@@ -140,6 +140,8 @@ def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] |
             return lambda: [c for c in choices.order_choices(board) if c.id not in plan.components]
         case "component":
             return lambda: [c for c in choices.order_choices(board) if c.id in plan.components]
+        case "piece" | "pieces":
+            return lambda: choices.piece_choices(board)
         case "supply":
             return lambda: choices.supply_choices(board)
         case "place":

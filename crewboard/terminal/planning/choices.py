@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board, Standing
+from crewboard.order.said import component_name
 from crewboard.order.supplies import supply_in_words
 from crewboard.plan.component import Component
 from crewboard.plan.hold import KINDS
@@ -65,6 +66,15 @@ def kind_choices() -> list[Choice]:
     ends = {"look": "ends with a look", "time": "ends by itself"}
     return [
         Choice(kind, kind, f"{known.words}; {ends[known.release]}") for kind, known in KINDS.items()
+    ]
+
+
+def piece_choices(board: Board) -> list[Choice]:
+    """Every piece of the vehicle, by component."""
+    plan = board.plan
+    return [
+        Choice(piece.id, piece.name, component_name(plan, piece.component), find=piece.id)
+        for piece in plan.pieces.values()
     ]
 
 

@@ -17,7 +17,7 @@ from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import left_alone, waiting_rows, work_day_rows
 from crewboard.terminal.keys import HOURS_KEY, OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.day_rule import DayRule
-from crewboard.terminal.widgets.edges import EdgeLine, Piece
+from crewboard.terminal.widgets.edges import EdgeLine, Wording
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -28,32 +28,32 @@ _LOWEST = 20  # lines below which the sheet of the chosen task waits for Enter
 class PeopleLine(EdgeLine):
     """Who is here, and who is expected."""
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         board = self.board_app.board
         key = "" if board.present else ": s"
         for line in people_lines(board):
-            yield Piece(f"{line.word} {line.text}{key}".lstrip(), line.tone)
+            yield Wording(f"{line.word} {line.text}{key}".lstrip(), line.tone)
             key = ""
 
 
 class LeftOpenLine(EdgeLine):
     """Before all else: a past day that nobody closed."""
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         for line in left_open_lines(self.board_app.board):
-            yield Piece(line.word, line.tone, "close_day", bold=True)
-            yield Piece("x closes it", "must", "close_day", key="x")
-            yield Piece(line.text, line.tone)
+            yield Wording(line.word, line.tone, "close_day", bold=True)
+            yield Wording("x closes it", "must", "close_day", key="x")
+            yield Wording(line.text, line.tone)
 
 
 class AloneLine(EdgeLine):
     """The warning that stands over everything: what nobody may touch."""
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         alone = left_alone(self.board_app.board)
         if alone:
-            yield Piece("LEAVE ALONE", "danger", bold=True)
-        yield from (Piece(text, "danger") for text in alone)
+            yield Wording("LEAVE ALONE", "danger", bold=True)
+        yield from (Wording(text, "danger") for text in alone)
 
 
 class WorkDayPage(TaskKeys):

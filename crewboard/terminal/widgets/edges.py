@@ -20,7 +20,7 @@ from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import COLOURS
 
 
-class Piece(NamedTuple):
+class Wording(NamedTuple):
     """Some words of a line; a click on them runs `action`, where there is one."""
 
     text: str
@@ -40,7 +40,7 @@ class EdgeLine(Widget):
         """What stands between two pieces."""
         return "  "
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         raise NotImplementedError
 
     @property
@@ -70,7 +70,7 @@ class EdgeLine(Widget):
                 await self.screen.run_action(action)
 
 
-def _keyed(text: str, piece: Piece, base: Style) -> list[Segment]:
+def _keyed(text: str, piece: Wording, base: Style) -> list[Segment]:
     style = base + Style(color=COLOURS[piece.tone], bold=piece.bold or None)
     if not piece.key or not text.startswith(piece.key):
         return [Segment(text, style)]
@@ -87,26 +87,26 @@ class TopLine(EdgeLine):
         pieces = list(self.pieces())
         return "   " if _cells(pieces) + len(pieces) <= self.size.width else "  "
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         app = self.board_app
         board = app.board
         name = shortened(legible(board.plan.vehicle.name), max(16, self.size.width - 60))
-        yield Piece(name, "strong", bold=True)
-        yield Piece(day_in_words(board.at.date()))
-        yield Piece(f"{board.at:%H:%M}")
-        yield Piece(f"{len(board.present)} here")
+        yield Wording(name, "strong", bold=True)
+        yield Wording(day_in_words(board.at.date()))
+        yield Wording(f"{board.at:%H:%M}")
+        yield Wording(f"{len(board.present)} here")
         if app.workbench.folder.newer:
-            yield Piece("read-only", "warning", bold=True)
+            yield Wording("read-only", "warning", bold=True)
         if app.unread:
-            yield Piece("cannot read the folder", "danger", bold=True)
+            yield Wording("cannot read the folder", "danger", bold=True)
         if count := len(app.workbench.faults):
-            yield Piece(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
+            yield Wording(f"{how_many(count, 'mistake')}: m", "warning", "app.mistakes")
         if (closed := closed_at(board)) is not None:
-            yield Piece(f"closed {closed:%H:%M}", "warning")
+            yield Wording(f"closed {closed:%H:%M}", "warning")
         elif board.opening is not None:
-            yield Piece(f"closes {board.opening.closes:%H:%M}", "faint")
+            yield Wording(f"closes {board.opening.closes:%H:%M}", "faint")
         writes = f"you: {person(board.plan, app.by)}" if app.by else "your name: y"
-        yield Piece(writes, "plain" if app.by else "faint", "app.your_name")
+        yield Wording(writes, "plain" if app.by else "faint", "app.your_name")
 
 
 class KeyLine(EdgeLine):
@@ -117,7 +117,7 @@ class KeyLine(EdgeLine):
         """Narrower where the keys would not all fit."""
         return "  " if 1 + _cells(self.pieces()) <= self.size.width else " "
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         actions: set[str] = set()
         for active in self.screen.active_bindings.values():
             binding = active.binding
@@ -130,9 +130,9 @@ class KeyLine(EdgeLine):
             if len(key) == 1 and word.startswith(key):
                 # Without underlining, a capital letter says which one is the key.
                 shown = word.capitalize() if self.board_app.plain else word
-                yield Piece(shown, "plain", action, key=shown[0])
+                yield Wording(shown, "plain", action, key=shown[0])
             else:
-                yield Piece(f"{key} {word}", "plain", action, key=key)
+                yield Wording(f"{key} {word}", "plain", action, key=key)
 
 
 def key_name(key: str) -> str:
@@ -154,14 +154,14 @@ class PageLine(EdgeLine):
         """Whether the pages' whole names find room."""
         return _cells(self._pages(short=False)) + 1 < self.size.width
 
-    def pieces(self) -> Iterable[Piece]:
+    def pieces(self) -> Iterable[Wording]:
         notice = self.board_app.notice
         if notice is not None:
-            yield Piece(notice.sentence, notice.tone, bold=True)
+            yield Wording(notice.sentence, notice.tone, bold=True)
             return
         yield from self._pages(short=not self._fits)
 
-    def _pages(self, *, short: bool) -> Iterable[Piece]:
+    def _pages(self, *, short: bool) -> Iterable[Wording]:
         """Key and word of each page; `short` says F only once and one word of each."""
         from crewboard.terminal.screens import PAGES
 
@@ -171,11 +171,11 @@ class PageLine(EdgeLine):
             key = page.key.removeprefix("f") if short and number else page.key.upper()
             word = page.word.split()[0] if short else page.word
             action = f"app.open('{page.name}')"
-            yield Piece(f"{key} {word}", tone, action, bold=page.word == here)
-        yield Piece("? help" if short else "F1 help", "faint", "app.help")
+            yield Wording(f"{key} {word}", tone, action, bold=page.word == here)
+        yield Wording("? help" if short else "F1 help", "faint", "app.help")
 
 
-def _cells(pieces: Iterable[Piece]) -> int:
+def _cells(pieces: Iterable[Wording]) -> int:
     return sum(cell_len(piece.text) + 2 for piece in pieces)
 
 

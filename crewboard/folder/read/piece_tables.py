@@ -1,0 +1,104 @@
+"""`[pieces.NAME]` of a component's file: one piece, or several of a kind by their count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import cast, get_args
+
+from crewboard.folder.read.fault import MOST_HINTS, nearest
+from crewboard.folder.read.table import Table
+from crewboard.plan.component import Component
+from crewboard.plan.piece import MOST_OF_A_KIND, AsFound, Piece
+
+AS_FOUND = get_args(AsFound)
+
+
+def decode_pieces(
+    stem: str, table: Table, components: dict[str, Component]
+) -> tuple[dict[str, Piece], dict[str, tuple[str, ...]]]:
+    """The pieces by their full ids ("roof/ribs/3"), and those of each table that holds several."""
+    pieces: dict[str, Piece] = {}
+    several: dict[str, tuple[str, ...]] = {}
+    for name, row in table.tables("pieces"):
+        if not row.well_named():
+            continue
+        usual = Piece(
+            f"{stem}/{name}",
+            row.text("name", name, needed=True),
+            component_of(stem, row, components),
+        )
+        count = row.whole("count", 0, least=1, most=MOST_OF_A_KIND) if "count" in row else 0
+        spares = row.whole("spares", 0, most=MOST_OF_A_KIND)
+        if spares and not count:
+            hint = "add count = 9, how many of them the vehicle has"
+            row.tell("spares", "missing", f'"{name}" has spares but no count', hint)
+        usual = _told_of(row, usual)
+        if not count:
+            pieces[usual.id] = usual
+        else:
+            own = dict(_own_tables(row, count + spares))
+            several[usual.id] = tuple(f"{usual.id}/{n}" for n in range(1, count + spares + 1))
+            for number, piece_id in enumerate(several[usual.id], 1):
+                one = usual._replace(
+                    id=piece_id,
+                    name=f"{usual.name} {number}",
+                    several=usual.id,
+                    number=number,
+                    spare=number > count,
+                )
+                pieces[piece_id] = _of_its_own(own[number], one) if number in own else one
+        row.done()
+    return pieces, several
+
+
+def _own_tables(row: Table, last: int) -> Iterator[tuple[int, Table]]:
+    """[pieces.ribs.3]: what is said of one of several alone."""
+    for name in [name for name in row.values if name.isdecimal() and name.isascii()]:
+        own = row.table(name)
+        if own is None:
+            continue
+        if name == str(int(name)) and 1 <= int(name) <= last:
+            yield int(name), own
+        else:
+            sentence = f"there is no piece {name} here: they are numbered 1 to {last}"
+            row.tell(name, "out-of-range", sentence, "raise the count, or take this table out")
+
+
+def _of_its_own(table: Table, usual: Piece) -> Piece:
+    piece = _told_of(table, usual._replace(name=table.text("name", usual.name)))
+    table.done()
+    return piece
+
+
+def _told_of(table: Table, usual: Piece) -> Piece:
+    """The piece with what the table says of it; what it leaves out is as usual."""
+    return usual._replace(
+        kind=table.text("kind", usual.kind),
+        material=table.text("material", usual.material),
+        size=table.text("size", usual.size),
+        place=table.text("place", usual.place),
+        as_found=cast("AsFound", table.one_of("as_found", AS_FOUND, usual.as_found)),
+        period=table.text("period", usual.period),
+        condition=table.text("condition", usual.condition),
+        intended=table.text("intended", usual.intended),
+        why=table.text("why", usual.why),
+        keep=table.flag("keep", usual.keep),
+        runs_from=table.text("runs_from", usual.runs_from),
+        runs_to=table.text("runs_to", usual.runs_to),
+        serves=table.text("serves", usual.serves),
+        live=table.flag("live", bool(usual.live)) if "live" in table else usual.live,
+        pictures=table.names("pictures") or usual.pictures,
+    )
+
+
+def component_of(stem: str, table: Table, components: dict[str, Component]) -> str:
+    """The part that a task or piece names, else the main component."""
+    part = table.text("part")
+    if not part:
+        return stem
+    if f"{stem}/{part}" in components:
+        return f"{stem}/{part}"
+    few = len(table.misfits) < MOST_HINTS
+    own = [full.partition("/")[2] for full in components if few and "/" in full]
+    table.tell("part", "unknown-name", f'there is no part "{part}" here', nearest(part, own))
+    return stem
