@@ -8,7 +8,7 @@ from typing import NamedTuple, TypeVar
 
 from crewboard.folder.read.component_file import SHOP, UNREADABLE, ComponentFile
 from crewboard.folder.read.fault import MOST_HINTS, KeyPath, Misfit, Remark, Step, nearest
-from crewboard.folder.read.files import HAZARDS, SUPPLIES, file_of, key_path
+from crewboard.folder.read.files import HAZARDS, SUPPLIES, VEHICLE, file_of, key_path
 from crewboard.order.sequence.links import Link, gate_of, links
 from crewboard.order.sequence.loops import without_loops
 from crewboard.plan.clock import ShopClock
@@ -170,7 +170,7 @@ class _Names:
                 misfit = Misfit(
                     ("tasks", task.name, key, name), "unknown-name", f'there is no task "{name}"'
                 )
-                self.remarks.append(Remark(file_of(task.id), *misfit))
+                self.remarks.append(Remark(file_of(task.id), *misfit, rests_on=(file_of(name),)))
         return {found: written[name] for name, found in full.items() if found is not None}
 
 
@@ -193,7 +193,7 @@ def _with_pieces(
                 sentence = f'there is no piece "{name}"'
                 hint = _hint(remarks, name, lambda: [*several, *pieces])
                 misfit = Misfit(("tasks", task.name, key, place), "unknown-name", sentence, hint)
-                remarks.append(Remark(file_of(task.id), *misfit))
+                remarks.append(Remark(file_of(task.id), *misfit, rests_on=(file_of(name),)))
             ids |= dict.fromkeys(named)
         return tuple(ids)
 
@@ -262,7 +262,7 @@ def _fitted(task: Task, parts: Parts, remarks: list[Remark]) -> Task:
     conditions = task.conditions
     supplies = known("supplies", "supply", task.supplies, parts.supplies, SUPPLIES)
     return task._replace(
-        uses=known("uses", "jig", task.uses, parts.vehicle.jigs),
+        uses=known("uses", "jig", task.uses, parts.vehicle.jigs, VEHICLE),
         conditions=parts.vehicle.shop.conditions if conditions is SHOP else conditions,
         supplies=supplies,
         amounts={supply: task.amounts[supply] for supply in supplies if supply in task.amounts},
