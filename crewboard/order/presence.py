@@ -5,7 +5,9 @@ in. Letters written at home on another day are work, and nobody was there. Ids o
 those expected come in the order of the crew list.
 """
 
-from datetime import date, datetime
+from collections.abc import Iterable
+from datetime import date, datetime, timedelta
+from itertools import pairwise
 
 from crewboard.logbook.acts import ClosedDay, Expected, HoursWorked
 from crewboard.logbook.day import Day
@@ -18,6 +20,12 @@ from crewboard.plan.plan import Plan
 ROUNDING = 0.25
 # Of the last so many days with people, somebody came to at least half: such a one is expected.
 LOOK_BACK = 8
+# How the crew comes and goes on is read from so much of the past: a year, and a month more, so that
+# each season is in it whole. What is older, or mistyped as far older, says nothing of it any more.
+LATELY = timedelta(days=400)
+# A first day so long before the second, and so many of the usual gaps, is no beginning: a mistyped
+# date, or somebody who looked at the vehicle before there was a crew.
+_LONE, _GAPS = timedelta(days=60), 4
 
 
 def who_was_there(
@@ -35,12 +43,21 @@ def who_was_there(
     return there
 
 
-def days_with_people(
-    plan: Plan, logbook: Logbook, at: datetime = datetime.max
-) -> dict[date, dict[str, None]]:
-    """Each day up to the moment `at` on which somebody was in the shop, and who it was."""
-    days = {day: who_was_there(plan, logbook, day, at) for day in logbook.days if day <= at.date()}
-    return {day: there for day, there in days.items() if there}
+def lately(days: Iterable[date], today: date) -> list[date]:
+    """Those of the days that tell how the crew is getting on, in order: of the past year and from
+    when it began, before `today`."""
+    recent = sorted(day for day in days if timedelta() < today - day <= LATELY)
+    gaps = [later - day for day, later in pairwise(recent)]
+    far = max(_LONE, _GAPS * sorted(gaps)[len(gaps) // 2]) if gaps else _LONE
+    began = next((place for place, gap in enumerate(gaps) if gap <= far), 0)
+    return recent[began:]
+
+
+def days_with_people(plan: Plan, logbook: Logbook, at: datetime) -> dict[date, dict[str, None]]:
+    """Each day lately on which somebody was in the shop, in order, and who it was."""
+    recent = [day for day in logbook.days if timedelta() < at.date() - day <= LATELY]
+    there = {day: who for day in recent if (who := who_was_there(plan, logbook, day, at))}
+    return {day: there[day] for day in lately(there, at.date())}
 
 
 def time_there(plan: Plan, logbook: Logbook, day: date, at: datetime) -> dict[str, float]:

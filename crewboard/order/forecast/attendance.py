@@ -18,22 +18,20 @@ _SEASONS = ((12, 1, 2), (3, 4, 5), (6, 7, 8), (9, 10, 11))
 
 
 def attendance(board: Board, order: Sequence[str]) -> Attendance:
-    """The record of everybody in `order` (from the lowest bit on), up to yesterday.
+    """The record of everybody in `order` (from the lowest bit on), lately and up to yesterday.
 
-    A day counts where the calendar names it or somebody came, from the first day on which anybody
-    did.
+    A day counts where the calendar names it or somebody came, from when the crew began.
     """
     came = days_with_people(board.plan, board.logbook, board.at)
     plan, today = board.plan, board.at.date()
-    first = min(came, default=today)
-    held = sorted(day for day in came if day < today)
+    held = list(came)
+    first = held[0] if held else today
     dropped = [
         day for day in plan.vehicle.work_days.coming(first, (today - first).days) if day not in came
     ]
     people = []
     for who in order:
-        volunteer = plan.crew[who]
-        days = [d for d in held if volunteer.joined is None or volunteer.joined <= d]
+        days = [d for d in held if plan.crew[who].with_us_on(d)]
         there = sum(who in came[d] for d in days)
         people.append(Person(who, there, len(days) - there))
     return Attendance(

@@ -13,6 +13,9 @@ from crewboard.order.forecast.model import Delays
 # longer; deliveries take a tenth longer than promised, give or take a third.
 BEFORE_EXTENDED, BEFORE_HOLDS = 0.1, 10.0
 BEFORE_LATE, BEFORE_SCATTER, BEFORE_DELIVERIES = 0.1, 0.3, 4.0
+# A delivery that takes four times as long, or a quarter, says as much as one still further off: a
+# year mistyped in one entry must not set the dates of all the others.
+FURTHEST = log(4)
 
 
 def delays(board: Board) -> Delays:
@@ -34,18 +37,20 @@ def delays(board: Board) -> Delays:
 def _lateness(board: Board) -> list[float]:
     """log(days it took / days promised) of each supply that came."""
     ordered: dict[str, tuple[date, date]] = {}
-    for entry in board.logbook.counting():
-        if isinstance(entry.act, Ordered) and entry.act.due is not None:
-            ordered.setdefault(entry.act.supply, (entry.at.date(), entry.act.due))
+    for supply_id, of_supply in board.history.supplies.items():
+        for entry in of_supply:
+            if isinstance(entry.act, Ordered) and entry.act.due is not None:
+                ordered.setdefault(supply_id, (entry.at.date(), entry.act.due))
     for supply in board.plan.supplies.values():
         if supply.ordered is not None and supply.due is not None:
             ordered.setdefault(supply.id, (supply.ordered, supply.due))
     ratios = []
     for supply_id, (since, due) in ordered.items():
         known = board.plan.supplies.get(supply_id)
-        entries = board.history.supplies.get(supply_id, ())
-        arrived = (entry.at.date() for entry in entries if isinstance(entry.act, Arrived))
+        of_supply = board.history.supplies.get(supply_id, [])
+        arrived = (entry.at.date() for entry in of_supply if isinstance(entry.act, Arrived))
         came = next(arrived, known.arrived if known else None)
         if came is not None and due > since and came >= since:
-            ratios.append(log(max(1, (came - since).days) / (due - since).days))
+            ratio = log(max(1, (came - since).days) / (due - since).days)
+            ratios.append(min(FURTHEST, max(-FURTHEST, ratio)))
     return ratios

@@ -1,23 +1,24 @@
 """The forecast held against the past: how long it would have said that what is done would take.
 
 However a crew finds its work, loses time between jobs or tells its hours, it has come so far in so
-many days. The same rules are played from the first day of the logbook on; by how much the crew
-was really slower or quicker is taken over for what is to come.
+many days. The same rules are played from a day of the past on: the one on which the crew began, or
+a year ago. By how much the crew was really slower or quicker is taken over for what is to come.
 """
 
 from __future__ import annotations
 
-from datetime import datetime, time
+from datetime import date, datetime, time
 from math import log, sqrt
 from random import Random
 
-from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.forecast.course import days_until
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.remaining import remaining
+from crewboard.order.forecast.who_may import Crew
+from crewboard.order.presence import lately
 from crewboard.plan.task import Estimate
 
 # What is believed before the log says anything, as logarithms (common sense, no source; how wide
@@ -25,6 +26,8 @@ from crewboard.plan.task import Estimate
 BEFORE_MEAN, BEFORE_DOUBT = 0.1, 0.25
 # However long the past, the time to come may differ from it by this much.
 STAYS = 0.12
+# A past that was four times as slow, or as quick, says as much as one still further off.
+FURTHEST = log(4)
 _COURSES = 24
 
 
@@ -36,12 +39,13 @@ def with_lookback(board: Board, model: Model) -> Model:
 
 def _stretch(board: Board, model: Model) -> tuple[float, float]:
     """How much longer things take than the rules say, as a logarithm, and how surely."""
-    first = next((d for d, day in board.logbook.days.items() if day.counting), None)
-    if first is None or first >= board.at.date():
+    first = _first_day(board)
+    if first is None:
         return BEFORE_MEAN, sqrt(BEFORE_DOUBT**2 + STAYS**2)
-    then = assess(board.plan, Logbook(), datetime.combine(first, time()), board.order)
+    then = assess(board.plan, board.logbook, datetime.combine(first, time()), board.order)
     past = remaining(
         then,
+        crew_as=Crew(board),
         attendance_as=model.attendance._replace(answers={}),
         pace_as=model.pace,
         delays_as=model.delays,
@@ -49,19 +53,26 @@ def _stretch(board: Board, model: Model) -> tuple[float, float]:
     worth = [_worth(board, name) for name in past.tasks]
     target = sum(w for w, name in zip(worth, past.tasks, strict=True) if board[name].work_done)
     days = (board.at.date() - first).days
-    if not target or days < 1:
+    if not target:
         return BEFORE_MEAN, sqrt(BEFORE_DOUBT**2 + STAYS**2)
     table = WorkDayTable(past)
     took = [
         days_until(past, table, Random(f"past/{number}"), worth, target)
         for number in range(_COURSES)
     ]
-    ratios = [log(days / max(1.0, days_taken)) for days_taken in took]
+    far = (log(days / max(1.0, days_taken)) for days_taken in took)
+    ratios = [min(FURTHEST, max(-FURTHEST, ratio)) for ratio in far]
     middle = sum(ratios) / _COURSES
     scatter = sum((r - middle) ** 2 for r in ratios) / (_COURSES - 1)
     sure_before, sure_now = 1 / BEFORE_DOUBT**2, 1 / (scatter + STAYS**2)
     mean = (BEFORE_MEAN * sure_before + middle * sure_now) / (sure_before + sure_now)
     return mean, sqrt(1 / (sure_before + sure_now) + STAYS**2)
+
+
+def _first_day(board: Board) -> date | None:
+    """The day from which on it is looked whether the crew came as far as the rules say."""
+    told = (day for day, lines in board.logbook.days.items() if lines.counting)
+    return next(iter(lately(told, board.at.date())), None)
 
 
 def _worth(board: Board, task: str) -> float:

@@ -6,13 +6,16 @@ from math import log, sqrt
 
 from crewboard.order.board import Board, openings_of
 from crewboard.order.forecast.model import Pace
-from crewboard.order.presence import who_was_there
+from crewboard.order.presence import days_with_people
 from crewboard.plan.task import Estimate
 
 # What is believed before the log says anything, as logarithms (common sense, no source): crews are
 # somewhat slower than they think, by half or double at the outside, and tasks differ.
 BEFORE_MEAN, BEFORE_DOUBT = 0.1, 0.4
 BEFORE_SCATTER, BEFORE_TASKS = 0.35, 4.0
+# A task that took five times its estimate, or a fifth, says as much as one still further off: one
+# slip of the pen must not set the pace of all the others.
+FURTHEST = log(5)
 # Of a day in the shop some goes into tea and talk.
 BEFORE_SHARE, BEFORE_VISITS = 0.75, 6.0
 # How much the share of one visit differs from that of another.
@@ -27,7 +30,8 @@ def evidence(board: Board) -> list[float]:
         if standing.work_done and standing.hours > 0 and estimate is not None:
             mean = (estimate.low + 4 * estimate.likely + estimate.high) / 6
             if mean > 0:
-                ratios.append(log(standing.hours / mean))
+                ratio = log(standing.hours / mean)
+                ratios.append(min(FURTHEST, max(-FURTHEST, ratio)))
     return ratios
 
 
@@ -64,15 +68,13 @@ def _relative_variance(estimate: Estimate) -> float:
 
 
 def _share(board: Board) -> tuple[float, float]:
-    """How much of the open hours of those who came went into tasks, and how surely known."""
+    """How much of the open hours of those who came lately went into tasks, and how surely known."""
     worked = there = 0.0
     visits = 0
-    for day in board.logbook.days.values():
-        openings = openings_of(board.plan, board.logbook, day.date)
-        if day.date >= board.at.date() or not openings:
-            continue
-        came = who_was_there(board.plan, board.logbook, day.date)
-        on_tasks = sum(hours for task, hours in day.hours_by_task.items() if task)
+    for day, came in days_with_people(board.plan, board.logbook, board.at).items():
+        openings = openings_of(board.plan, board.logbook, day)
+        of_tasks = board.logbook.days[day].hours_by_task if openings else {}
+        on_tasks = sum(hours for task, hours in of_tasks.items() if task)
         if on_tasks > 0:  # where nobody wrote hours down the day says nothing
             worked += on_tasks
             there += len(came) * sum(opening.length for opening in openings)

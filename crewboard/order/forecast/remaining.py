@@ -33,6 +33,7 @@ STRAYS = 0.5
 def remaining(
     board: Board,
     *,
+    crew_as: Crew | None = None,
     attendance_as: Attendance | None = None,
     pace_as: Pace | None = None,
     delays_as: Delays | None = None,
@@ -40,10 +41,10 @@ def remaining(
 ) -> Model:
     """The job that is left at the board's moment.
 
-    What the logbook tells of attendance, pace and delays can be replaced by a belief of one's own.
+    The crew, and what the logbook tells of attendance, pace and delays, can be replaced by others.
     """
     path = calendar_path(board)
-    crew = Crew(board)
+    crew = crew_as or Crew(board)
     tasks = _by_latest_start(board, path)
     number = {name: place for place, name in enumerate(tasks)}
     passed = [n for n in board.order.sequence if n not in number and _passes(board, path, n)]

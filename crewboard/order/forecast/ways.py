@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from copy import copy
-from datetime import timedelta
 from functools import partial
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
@@ -13,6 +13,7 @@ from crewboard.order.board import Board
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.may.needs import CertificateOf, hazards_named, needs_of
+from crewboard.order.presence import days_with_people
 from crewboard.order.said import person
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Certificate, Volunteer
@@ -115,16 +116,14 @@ def _lacks_skill(skill: str, volunteer: Volunteer) -> bool:
 
 
 def _regular(board: Board, fits: Callable[[Volunteer], bool]) -> Volunteer | None:
-    """Of those who fit, the one who was there most often in the last year."""
-    since = board.at.date() - timedelta(days=365)
-    days: dict[str, int] = {}
-    for day in board.logbook.days.values():
-        if since <= day.date:
-            for who in {getattr(e.act, "who", "") for e in day.counting}:
-                if isinstance(who, str):
-                    days[who] = days.get(who, 0) + 1
+    """Of those who fit, the one who was there most often lately."""
+    days = Counter(
+        who
+        for there in days_with_people(board.plan, board.logbook, board.at).values()
+        for who in there
+    )
     able = [v for v in board.plan.crew.values() if v.with_us_on(board.at.date()) and fits(v)]
-    return max(able, key=lambda v: days.get(v.id, 0), default=None)
+    return max(able, key=lambda v: days[v.id], default=None)
 
 
 def _orders(board: Board, path: CalendarPath) -> list[tuple[str, Model]]:
