@@ -18,6 +18,7 @@ from crewboard.folder.read.folder import Folder
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.telling.logbook import about
+from crewboard.wall_clock import real_now, shop_now
 
 if TYPE_CHECKING:
     from crewboard.folder.check.check import Checked
@@ -105,7 +106,9 @@ def _check(call: Call) -> Exit:
         kind = "a file, not a folder" if os.path.lexists(root) else "no folder"
         raise Refused(f'"{root}" is {kind}')
     folder = Folder(root)
-    checked = look_over(folder, moment(call, folder.plan), every=call.given("all"))
+    at = moment(call, folder.plan)
+    now = max(at, shop_now(folder.plan), real_now(folder.plan))
+    checked = look_over(folder, at, now, every=call.given("all"))
     if call.given("json"):
         from crewboard.command.json_folder import check_form
 

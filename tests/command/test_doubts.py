@@ -189,3 +189,55 @@ def test_an_example_can_be_lived_on_from_the_moment_it_is_shown_at(call: Shell, 
     assert call("sign-in", van, "ben", "--at", "2026-05-16T09:00").code == 0
     ended = call("sign-in", van, "ada", "--at", "2190-05-16T09:00")
     assert (ended.code, "is still to come" in ended.err) == (1, True)
+
+
+def odd_entry(van: Path, day: str, says: str) -> None:
+    file = van / f"days/{day[:4]}/{day}.toml"
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_text(f"date = {day}\n\n[entries]\nzzzzzzz2 = {{ at = {day}T10:00:00, {says} }}\n")
+
+
+@pytest.mark.parametrize(
+    ("day", "who", "asked_about"),
+    [
+        ("2006-05-02", "ada", "Tue 2 May 2006 is before the work began, Wed 1 Apr 2026"),
+        ("2062-05-02", "ada", "Tue 2 May 2062 10:00 is still to come: it is"),
+        ("2026-04-11", "ben", "Ben Holt joined on Sat 9 May 2026, after Sat 11 Apr 2026"),
+        ("2026-05-10", "dov", "Dov Quill left on Sat 9 May 2026, before that day"),
+    ],
+)
+def test_check_asks_about_entries_of_a_time_when_they_can_hardly_have_been(
+    van: Path, call: Shell, day: str, who: str, asked_about: str
+) -> None:
+    odd_entry(van, day, f'kind = "note", text = "seen", by = "{who}"')
+    assert who == "ada" or asked_about not in call("check", van).out, "who wrote it was not there"
+    odd_entry(van, day, f'kind = "hours", who = "{who}", hours = 2')
+    ended = call("check", van)
+    assert ended.code == 0
+    assert f"days/{day[:4]}/{day}.toml:4:1: {asked_about}" in ended.out
+    odd_entry(van, day, f'kind = "hours", who = "{who}", hours = 2, despite = "so it was"')
+    assert asked_about not in call("check", van).out
+
+
+def test_a_day_years_before_the_logbook_is_asked_about_where_no_date_says_when_work_began(
+    van: Path, call: Shell
+) -> None:
+    vehicle = van / "vehicle.toml"
+    vehicle.write_text(vehicle.read_text().replace("since = 2026-04-01\n", ""))
+    assert call("note", van, "first", *BY, "--at", "2026-05-09T10:00").code == 0
+    refused = call("note", van, "early", *BY, "--at", "2006-05-02T10:00")
+    assert refused.code == 1
+    assert "more than a year before the first work day in the logbook" in refused.err
+    odd_entry(van, "2006-05-02", 'kind = "note", text = "early"')
+    assert "2006 is more than a year before the first work day" in call("check", van).out
+
+
+def test_of_many_days_before_the_beginning_its_date_is_asked_about(van: Path, call: Shell) -> None:
+    for number in range(1, 13):
+        odd_entry(van, f"2025-{number:02}-04", 'kind = "note", text = "seen"')
+    asked_about = [
+        line for line in call("check", van).out.splitlines() if "before the work" in line
+    ]
+    assert len(asked_about) == 1
+    assert asked_about[0].startswith("vehicle.toml:")
+    assert "12 days of the logbook are before the work began, Wed 1 Apr 2026" in asked_about[0]

@@ -26,6 +26,7 @@ from crewboard.folder.check.logbook import (
     names_of_nothing,
     twice_named,
 )
+from crewboard.folder.check.out_of_time import out_of_time
 from crewboard.folder.check.work import (
     days_left_open,
     hours_in_question,
@@ -51,9 +52,12 @@ class Checked(NamedTuple):
     questions: tuple[Fault, ...]
 
 
-def check(folder: Folder, at: datetime | None = None, *, every: bool = False) -> Checked:
+def check(
+    folder: Folder, at: datetime | None = None, now: datetime | None = None, *, every: bool = False
+) -> Checked:
     """Look the whole folder over. With `at`, also how things stand then: what was done over work
-    that is open again, and certificates that lapse soon. With `every`, what only follows from a
+    that is open again, and certificates that lapse soon. With `now`, what the shop's clock shows,
+    also what was logged for a time that is still to come. With `every`, what only follows from a
     file that cannot be read is told one by one, instead of being counted there."""
     placing = Placing(folder.data)
     mistakes = [
@@ -61,7 +65,7 @@ def check(folder: Folder, at: datetime | None = None, *, every: bool = False) ->
         *map(placing.fault, _mistakes(folder)),
         *odd_rows(folder),
     ]
-    questions = list(map(placing.fault, _questions(folder, at)))
+    questions = list(map(placing.fault, _questions(folder, at, now)))
     missing = missing_components(folder.paths("component"), (*mistakes, *questions))
     mistakes += missing
     unread = () if every else {*folder.not_read, *(fault.file for fault in missing)}
@@ -88,13 +92,14 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from clashing_dangers(folder)
 
 
-def _questions(folder: Folder, at: datetime | None) -> Iterator[Remark]:
+def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Iterator[Remark]:
     yield from odd_files(folder)
     yield from copies_aside(folder)
     yield from _work_days(folder)
     yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
+    yield from out_of_time(folder, now)
     if at is not None:
         from crewboard.order.assess import assess
 

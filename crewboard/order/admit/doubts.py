@@ -6,7 +6,7 @@ signed in for, is not asked here: the check of the folder questions it.
 """
 
 from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from crewboard.logbook.acts import (
     Act,
@@ -19,17 +19,15 @@ from crewboard.logbook.acts import (
     TakenBack,
     Used,
 )
-from crewboard.logbook.fields import fields_of, people_of
-from crewboard.logbook.kinds import kind_of
+from crewboard.logbook.fields import fields_of
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit.out_of_time import began, not_of_the_crew, to_come, too_early
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, day_in_words, person, task_title
 from crewboard.plan.units import shown
 
 DAY_HOURS = 24.0
-# Clocks differ, and a moment typed to the minute may be the one that is just coming.
-_AHEAD = timedelta(minutes=10)
 _MEND = "write it right, or say why it is so"
 
 
@@ -60,28 +58,14 @@ def _doubt(code: str, sentence: str) -> Refusal:
 
 
 def _moments(board: Board, act: Act, now: datetime) -> Iterator[Refusal]:
-    at, since = board.at, board.plan.vehicle.work_days.since
-    if at > now + _AHEAD and not kind_of(act).ahead:
-        yield _doubt("future", f"{day_and_time(at)} is still to come: it is {day_and_time(now)}")
-    if since is not None and at.date() < since:
-        sentence = f"{day_in_words(at.date())} is before the work began, {day_in_words(since)}"
+    if sentence := to_come(act, board.at, now):
+        yield _doubt("future", sentence)
+    if sentence := too_early(board.at.date(), began(board.plan, board.logbook.days)):
         yield _doubt("too-early", sentence)
 
 
 def _people(board: Board, act: Act) -> Iterator[Refusal]:
-    day = board.at.date()
-    for who in sorted(people_of(act)):
-        volunteer = board.plan.crew.get(who)
-        if volunteer is None or volunteer.with_us_on(day):
-            continue
-        name = person(board.plan, who)
-        if volunteer.joined is not None and day < volunteer.joined:
-            sentence = (
-                f"{name} joined on {day_in_words(volunteer.joined)}, after {day_in_words(day)}"
-            )
-        else:
-            left = volunteer.left
-            sentence = f"{name} left{f' on {day_in_words(left)}' if left else ''}, before that day"
+    for sentence in not_of_the_crew(board.plan, act, board.at.date()):
         yield _doubt("not-with-us", sentence)
 
 
