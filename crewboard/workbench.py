@@ -21,6 +21,7 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.sequence.graph import OrderOfWork
+from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
 
 if TYPE_CHECKING:
@@ -81,6 +82,11 @@ class Workbench:
     def faults(self) -> list[Fault]:
         return self.folder.faults
 
+    @property
+    def unreadable(self) -> tuple[Unreadable, ...]:
+        """What of the plan and the logbook cannot be read, and may hold work back."""
+        return self.folder.unreadable
+
     def board(self, at: datetime) -> Board:
         """The board at a moment; the last few are kept until something changes."""
         board = self._boards.get(at)
@@ -94,12 +100,13 @@ class Workbench:
     def _assess(self, logbook: Logbook, at: datetime) -> Board:
         if self._order is None or self._order[0] is not self.plan:
             self._order = (self.plan, OrderOfWork(self.plan))
-        return assess(self.plan, logbook, at, self._order[1])
+        return assess(self.plan, logbook, at, self._order[1], self.unreadable)
 
     def refresh(self) -> frozenset[str]:
         """Read again what changed on the disk; the paths that did."""
+        unreadable = self.unreadable
         changed = self.folder.refresh()
-        if changed:
+        if changed or unreadable != self.unreadable:
             self._boards.clear()
         return changed
 
@@ -246,6 +253,7 @@ class Workbench:
             if changed:
                 sentence = f"{os.path.relpath(changed[0], self.folder.root)} was changed since"
                 return Outcome(refused=(Refusal("changed", sentence, "mend it by hand"),))
+            self.folder.let_go(self._relative(c) for c in changes if c.before is None)
             return Outcome(files=tuple(self._relative(change) for change in changes))
 
         return self._locked(act)
@@ -325,6 +333,7 @@ class Workbench:
                 except BaseException:
                     take_back(written, root=self.folder.root)
                     raise
+                self.folder.let_go(self._relative(c) for c in todo if c.after is None)
                 # Entries are undone by new lines: no need to hold on to the whole day's bytes.
                 undone_by = () if entries else todo
                 self.done.append(Done(title, undone_by, tuple(entries)))

@@ -17,16 +17,25 @@ from crewboard.order.readiness import HoldsInTheWay, Readiness, Stops, holds_in_
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.sequence.passing import Facts, passed
 from crewboard.order.supplies import Stock
+from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
 _NOTHING = TaskCourse()
 
 
-def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None = None) -> Board:
+def assess(
+    plan: Plan,
+    logbook: Logbook,
+    at: datetime,
+    order: OrderOfWork | None = None,
+    unreadable: tuple[Unreadable, ...] = (),
+) -> Board:
     """Where every task stands at the moment `at` (the shop's wall clock).
 
     `order` is the plan's order of work where it was built before; it depends on the plan alone.
+    `unreadable` is what of the plan and the logbook could not be read: what it may hold back is
+    never ready.
     """
     order = order or OrderOfWork(plan)
     history = History(plan, logbook, at)
@@ -47,7 +56,23 @@ def assess(plan: Plan, logbook: Logbook, at: datetime, order: OrderOfWork | None
     readiness = Readiness(order, facts, so_far, in_the_way, at.date(), jigs, taken)
     stock = Stock(plan, history.supplies, facts.finished, at.date())
     standings = _standings(plan, history, readiness, stock, idle)
-    return Board(plan, logbook, at, order, history, holds, standings, readiness, rules, stock)
+    if unreadable:
+        from crewboard.order.held_back import held_back  # mostly everything can be read
+
+        for task_id, files in held_back(plan, logbook, order, unreadable, at.date()).items():
+            standings[task_id] = _held_back(standings[task_id], files)
+    return Board(
+        plan, logbook, at, order, history, holds, standings, readiness, rules, stock, unreadable
+    )
+
+
+def _held_back(standing: Standing, files: tuple[str, ...]) -> Standing:
+    """The standing of a task that a file may hold back: never ready, and no end is sure."""
+    if standing.work_done or standing.state == "set aside":
+        return standing
+    if standing.state == "ready":
+        return standing._replace(state="held", unreadable=files, else_ready=True)
+    return standing._replace(until=None, unreadable=files)
 
 
 def _begun_behind(order: OrderOfWork, history: History, hold: StandingHold) -> bool:

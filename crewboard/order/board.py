@@ -11,6 +11,7 @@ from crewboard.order.holds.running import Rules, StandingHold
 from crewboard.order.readiness import Readiness
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.supplies import Stock
+from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
@@ -30,7 +31,8 @@ class Standing(NamedTuple):
     `open_again` are the reopened tasks somewhere before it: where it is under way all the same,
     that work is to be stopped. `held_again`, of work under way, are the holds right before it that
     run since it was begun, or were made longer since: that work is to be stopped too. `jigs` are
-    those it uses and of which none is free.
+    those it uses and of which none is free. `unreadable` are the files that cannot be read and may hold it back:
+    it is not ready.
     """
 
     task: Task
@@ -49,6 +51,8 @@ class Standing(NamedTuple):
     held_again: tuple[str, ...] = ()
     jigs: tuple[str, ...] = ()
     ask_left: bool = False  # more was worked than was said: `left` is what overruns suggest
+    unreadable: tuple[str, ...] = ()
+    else_ready: bool = False  # held for what could not be read alone
 
     @property
     def left_in_words(self) -> str:
@@ -69,7 +73,7 @@ class Standing(NamedTuple):
 
 
 class Board:
-    """Everything known at `at`, as a function of the plan and the logbook."""
+    """Everything known at `at`: a function of the plan, the logbook, and what could not be read."""
 
     __slots__ = (
         "at",
@@ -83,6 +87,7 @@ class Board:
         "rules",
         "standings",
         "stock",
+        "unreadable",
     )
 
     def __init__(
@@ -97,6 +102,7 @@ class Board:
         readiness: Readiness,
         rules: Rules,
         stock: Stock,
+        unreadable: tuple[Unreadable, ...] = (),
     ) -> None:
         self.plan = plan
         self.logbook = logbook
@@ -108,6 +114,7 @@ class Board:
         self.readiness = readiness
         self.rules = rules
         self.stock = stock
+        self.unreadable = unreadable
         self.openings = openings_of(plan, logbook, at.date())
 
     def __getitem__(self, task_id: str) -> Standing:

@@ -42,6 +42,8 @@ def _step(board: Board, reason: Reason) -> Line:
 def _tone(board: Board, reason: Reason) -> Tone:
     if reason.about == "task" and reason.id in board.standings:
         return STATE_TONE[board[reason.id].state]
+    if reason.about == "file":
+        return "danger"
     return "caution" if reason.about in ("hold", "supply", "date") else "plain"
 
 

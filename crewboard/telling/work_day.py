@@ -6,7 +6,7 @@ from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
-from crewboard.order.reasons.waiting_on import cause_in_words, waiting_on
+from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
@@ -60,9 +60,13 @@ def waiting_groups(board: Board) -> list[tuple[str, list[str]]]:
     often wait for a few."""
     groups = sorted(waiting_on(board).items(), key=lambda group: -len(group[1]))
     return [
-        (f"Waiting for {cause_in_words(board, cause)} ({len(tasks)})", tasks)
+        (f"{_head_of(cause)} {cause_in_words(board, cause)} ({len(tasks)})", tasks)
         for cause, tasks in groups
     ]
+
+
+def _head_of(cause: Cause) -> str:
+    return "On hold:" if cause.about == "file" else "Waiting for"
 
 
 def _section(name: str, tone: Tone, rows: list[Row]) -> Iterator[Row]:

@@ -55,6 +55,9 @@ def fingerprint(
                         try:
                             seen = entry.stat()
                         except FileNotFoundError:  # gone between listing and looking
+                            if entry.is_symlink():
+                                nowhere = OSError(errno.ENOENT, "it is a link that leads nowhere")
+                                unread[prefix + name] = nowhere
                             continue
                         except OSError as error:
                             unread[prefix + name] = error

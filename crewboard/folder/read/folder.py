@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Mapping
-from datetime import date
-from typing import TYPE_CHECKING, Any, NamedTuple
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, Any
 
 from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
-from crewboard.folder.read.component_file import ComponentFile, decode_component, unreadable
-from crewboard.folder.read.day_file import decode_day, usual_day
-from crewboard.folder.read.empty import says_nothing
+from crewboard.folder.read.component_file import ComponentFile, unreadable
 from crewboard.folder.read.fault import MISSING, Fault, Misfit, Remark, causes_first
+from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
     CREW,
-    DAYS,
     HAZARDS,
-    HINT,
     SUPPLIES,
     VEHICLE,
     Role,
@@ -29,29 +25,26 @@ from crewboard.folder.read.files import (
     stem_of,
 )
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
-from crewboard.folder.read.lists import decode_crew, decode_supplies
-from crewboard.folder.read.vehicle_file import decode_vehicle
-from crewboard.folder.toml.day import plain_day
-from crewboard.folder.toml.decode import parse_text
-from crewboard.folder.toml.text import BrokenText, text_of
+from crewboard.folder.read.one_file import located, read_bytes
+from crewboard.folder.read.unread import (
+    broken_file,
+    is_ours,
+    missed,
+    named_by_the_logbook,
+    unknown_names,
+    unread_file,
+    unread_sheets,
+)
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import Logged
+from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
 from crewboard.plan.vehicle import FORMAT, Vehicle
+from crewboard.plan.volunteer import Volunteer
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-_NO_FILE = Trace(0, 0, 0)
-
-
-class FileRead(NamedTuple):
-    """One file as it was read: what it says (None where it is broken), and its mistakes."""
-
-    trace: Trace
-    value: Any
-    faults: tuple[Fault, ...]
 
 
 class Folder:
@@ -65,6 +58,11 @@ class Folder:
         self._files: dict[str, FileRead] = {}
         self._imagined: dict[str, bytes | None] = {}
         self._told: tuple[Fault, ...] = ()
+        self._unknown: tuple[Unreadable, ...] = ()  # what the plan names and no file says
+        self._let_go: set[str] = set()
+        self._known: Mapping[str, str] = {}
+        self._lost: tuple[Unreadable, ...] = ()
+        self.unreadable: tuple[Unreadable, ...] = ()
         self.logbook = Logbook()
         self.plan: Plan
         self.refresh(first=True)
@@ -87,7 +85,7 @@ class Folder:
         if self._files and not now:  # nobody empties a folder: an empty place is left to a drive
             self._unread.setdefault("", FileNotFoundError(2, "the folder is empty"))
         if self._unread:
-            lost = tuple(self._unread)
+            lost = tuple(path for path in self._unread if path.endswith("/") or not path)
             known = {path: file.trace for path, file in self._files.items()}
             now = {p: trace for p, trace in known.items() if p.startswith(lost)} | now
         changed = set[str]()
@@ -95,17 +93,33 @@ class Folder:
             if self._is_new(path, now):
                 before = self._files.pop(path, None)
                 if path in now:
-                    self._files[path] = self._read(path, now[path])
+                    self._files[path] = self._read(path, now[path]).after(before)
+                elif before is not None and is_ours(path) and path not in self._let_go:
+                    self._files[path] = gone(path, before, self._unread.get(path))
                 if before is None or self._files.get(path) != before:
                     changed.add(path)
+        self._let_go.clear()
         roles = {role_of(path) for path in changed}
         if roles & {"day"} or first:
             self._bind_days(changed, first)
         if "readings" in roles:
             self._bind_logged()
-        if roles - {"day", "stray", "readings", "other"} or first:
+        if self._look_for_lost() or roles - {"day", "stray", "readings", "other"} or first:
             self._assemble()
+        self.unreadable = self._unreadable()
         return frozenset(changed)
+
+    def let_go(self, paths: Iterable[str]) -> None:
+        """These files were taken out on purpose: at the next look nobody asks where they are."""
+        self._let_go.update(paths)
+
+    def expect(self, known: Mapping[str, str]) -> None:
+        """Files that have to be there, each with who knew it ("the look of 2 May"): one that is not
+        is among what cannot be read."""
+        self._known = dict(known)
+        if self._look_for_lost():
+            self._assemble()
+        self.unreadable = self._unreadable()
 
     def imagined(self, texts: Mapping[str, bytes | None]) -> Folder:
         """The folder as it would be with these files (None: without that file).
@@ -121,7 +135,7 @@ class Folder:
             if data is None:
                 other._files.pop(path, None)
             else:
-                other._files[path] = other._decoded(path, _NO_FILE, data)
+                other._files[path] = read_bytes(path, NO_FILE, data)
         other._bind_days(texts, first=False)
         other._assemble()
         return other
@@ -130,7 +144,7 @@ class Folder:
         if role_of(path) == "other":
             return False
         known = self._files.get(path)
-        return known is None or known.trace != now.get(path, _NO_FILE)
+        return known is None or known.trace != now.get(path, NO_FILE)
 
     def _bind_days(self, changed: Iterable[str], first: bool) -> None:
         """Put the changed days in the logbook, which stays in the order of the dates."""
@@ -140,9 +154,9 @@ class Folder:
             if day is None:
                 continue
             file = self._files.get(path)
-            if file is not None and isinstance(file.value, Day):
+            if file is not None and isinstance(file.shown, Day):
                 first = first or day not in days
-                days[day] = file.value
+                days[day] = file.shown
             else:
                 days.pop(day, None)
         days = {d: days[d] for d in sorted(days)} if first else days
@@ -150,7 +164,7 @@ class Folder:
 
     def _bind_logged(self) -> None:
         """Put the rows of a data logger beside the days: as text, read when a hold asks."""
-        texts = {m: file.value for path, file in self._files.items() if (m := month_of(path))}
+        texts = {m: file.shown for path, file in self._files.items() if (m := month_of(path))}
         kept = {month: text for month, text in texts.items() if isinstance(text, str)}
         self.logbook = self.logbook._replace(logged=Logged(kept))
 
@@ -162,25 +176,8 @@ class Folder:
         except OSError as error:
             sentence = f"the file cannot be read: {error.strerror}"
             # What the drive does not give now it may give at the next look: no trace is kept.
-            return FileRead(_NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence),))
-        return self._decoded(path, trace, data)
-
-    def _decoded(self, path: str, trace: Trace, data: bytes) -> FileRead:
-        if role_of(path) == "readings":
-            return FileRead(trace, data.decode("utf-8", "replace"), ())
-        if usual := _usual_day(path, data):
-            return FileRead(trace, usual, ())
-        values = _values(data, is_day=path.startswith(DAYS))
-        clashes: list[Fault] = []
-        if isinstance(values, BrokenText) and path.startswith(DAYS):
-            values, clashes = _past_doubles(path, data, values)
-        if isinstance(values, BrokenText):
-            fault = Fault(path, values.line, values.column, "toml", values.sentence, values.hint)
-            return FileRead(trace, None, (fault,))
-        if nothing := says_nothing(role_of(path), data, values):
-            return FileRead(trace, None, (Fault(path, 1, 1, *nothing), *clashes))
-        value, misfits = _decode(path, role_of(path), values)
-        return FileRead(trace, value, (*clashes, *_located(path, data, misfits)))
+            return FileRead(NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence),))
+        return read_bytes(path, trace, data)
 
     def data(self, path: str) -> bytes:
         """The bytes of a file now, nothing where there is none."""
@@ -199,18 +196,21 @@ class Folder:
 
     def _value(self, path: str, otherwise: Any) -> Any:
         file = self._files.get(path)
-        return otherwise if file is None or file.value is None else file.value
+        return otherwise if file is None or file.shown is None else file.shown
 
     def _assemble(self) -> None:
         component_files: dict[str, ComponentFile] = {
-            stem_of(path): file.value
-            if isinstance(file.value, ComponentFile)
+            stem_of(path): file.shown
+            if isinstance(file.shown, ComponentFile)
             else unreadable(stem_of(path))
             for path, file in sorted(self._files.items())
             if role_of(path) == "component" and is_id(stem_of(path))
         }
+        for lost in self._lost:
+            if lost.kind == "component" and is_id(lost.about):
+                component_files.setdefault(lost.about, unreadable(lost.about))
         wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
-        own, crew = self._value(HAZARDS, {}), self._value(CREW, {})
+        own, crew = self._value(HAZARDS, {}), self._crew()
         known = hazard_ids(own)
         minors = any(
             volunteer.adult is False or volunteer.eighteen_on for volunteer in crew.values()
@@ -226,7 +226,12 @@ class Folder:
             sheets.longest_clock,
         )
         self.plan, remarks = assemble(parts)
-        faults = [*self._placed(remarks), *self._faults_in(HAZARDS, sheets.misfits)]
+        placed, of_sheets = self._placed(remarks), self._faults_in(HAZARDS, sheets.misfits)
+        faults = [*placed, *of_sheets]
+        self._unknown = (
+            *unknown_names(remarks, placed, self.broken),
+            *unread_sheets(sheets.misfits, of_sheets),
+        )
         if VEHICLE not in self._files:
             sentence = "there is no vehicle.toml in this folder"
             hint = "crewboard new DIR makes a folder for a vehicle"
@@ -235,8 +240,16 @@ class Folder:
             faults.insert(0, Fault(VEHICLE, 1, 1, MISSING, sentence, hint))
         self._told = tuple(faults)
 
+    def _crew(self) -> Mapping[str, Volunteer]:
+        """The crew; of a crew.toml that cannot be read any more nobody's certificates are held."""
+        crew: Mapping[str, Volunteer] = self._value(CREW, {})
+        file = self._files.get(CREW)
+        if file is None or file.value is not None:
+            return crew
+        return {who: volunteer._replace(certificates=()) for who, volunteer in crew.items()}
+
     def _faults_in(self, path: str, misfits: list[Misfit]) -> list[Fault]:
-        return _located(path, self.data(path), misfits) if misfits else []
+        return located(path, self.data(path), misfits)
 
     def _placed(self, remarks: list[Remark]) -> list[Fault]:
         """The mistakes between files, each with its place."""
@@ -284,9 +297,36 @@ class Folder:
     @property
     def broken(self) -> dict[str, Fault]:
         """The files of which nothing could be read, with the reason. Nothing writes over them."""
-        return {
-            path: f.faults[0] for path, f in self._files.items() if f.value is None and f.faults
-        }
+        return {path: file.faults[0] for path, file in self._files.items() if file.broken}
+
+    def _look_for_lost(self) -> bool:
+        """Whether other files are gone than at the look before: that were known, or are named."""
+        lost = (
+            *(missed(path, who) for path, who in self._known.items() if path not in self._files),
+            *(
+                unread_file(path, str(error.strerror), f"mend {path}")
+                for path, error in self._unread.items()
+                if path not in self._files and is_ours(path)
+            ),
+            *named_by_the_logbook(self.logbook, self._files),
+        )
+        before, self._lost = self._lost, tuple({one.file: one for one in reversed(lost)}.values())
+        return self._lost != before
+
+    def _unreadable(self) -> tuple[Unreadable, ...]:
+        """What of the plan and the logbook cannot be read, files first: it may hold work back."""
+        whole = [
+            broken_file(path, fault, remembered=self._was_read(path))
+            for path, fault in self.not_read.items()
+            if is_ours(path)
+        ]
+        files = {one.file for one in whole}
+        whole += [one for one in self._lost if one.file not in files]
+        parts = [part for file in self._files.values() for part in file.parts]
+        return tuple(dict.fromkeys((*whole, *parts, *self._unknown)))
+
+    def _was_read(self, start: str) -> bool:
+        return any(p.startswith(start) and f.shown is not None for p, f in self._files.items())
 
     @property
     def gone(self) -> bool:
@@ -328,73 +368,3 @@ class Folder:
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""
         return sorted(path for path in self._files if role_of(path) == role)
-
-
-def _usual_day(path: str, data: bytes) -> Day | None:
-    """A day's file in which nothing can be wrong, as nearly all are."""
-    day = day_of(path) if path.startswith(DAYS) else None
-    text = text_of(data) if day is not None else None
-    return usual_day(day, text) if day is not None and isinstance(text, str) else None
-
-
-def _values(data: bytes, *, is_day: bool) -> dict[str, Any] | BrokenText:
-    text = text_of(data)
-    if isinstance(text, BrokenText):
-        return text
-    plain = plain_day(text) if is_day else None
-    return plain if plain is not None else parse_text(text.removeprefix("\ufeff"))
-
-
-def _past_doubles(
-    path: str, data: bytes, broken: BrokenText
-) -> tuple[dict[str, Any] | BrokenText, list[Fault]]:
-    """A day in which a merge left lines twice: what it says, and each line with two wordings."""
-    from crewboard.folder.toml.day import parse_day
-
-    day = parse_day(data)
-    if isinstance(day, BrokenText):
-        return broken, []
-    hint = "the first counts; take out the wrong one"
-    return day.values, [
-        Fault(
-            path,
-            clash.line,
-            1,
-            "two-wordings",
-            f'"{clash.key}" stands here with other words than on line {clash.first_line}',
-            hint,
-        )
-        for clash in day.clashes
-    ]
-
-
-def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Misfit]]:
-    by_role: dict[Role, Callable[[dict[str, Any]], tuple[Any, list[Misfit]]]] = {
-        "vehicle": decode_vehicle,
-        "crew": decode_crew,
-        "supplies": decode_supplies,
-    }
-    if role in by_role:
-        return by_role[role](values)
-    if role == "component":
-        stem = stem_of(path)
-        if not is_id(stem):
-            return None, [Misfit((), "bad-id", f'"{stem}" cannot name a component', HINT)]
-        return decode_component(stem, values)
-    if role == "day":
-        day = day_of(path)
-        assert isinstance(day, date)
-        return decode_day(day, values)
-    if role == "stray":
-        sentence = "this file among the days is not named for a day"
-        hint = 'fold it in with "crewboard fold", or move it elsewhere'
-        return values, [Misfit((), "stray-file", sentence, hint)]
-    return values, []
-
-
-def _located(path: str, data: bytes, misfits: list[Misfit]) -> list[Fault]:
-    if not misfits:
-        return []
-    from crewboard.folder.read.placing import located
-
-    return located(path, data, misfits)

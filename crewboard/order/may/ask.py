@@ -30,6 +30,7 @@ def against_beginning(board: Board, task_id: str, crew: Sequence[str]) -> list[O
 def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> list[Obstacle]:
     """What the order of work has against it: where the task stands, what it waits for."""
     standing = board[task_id]
+    unread = [Obstacle("unreadable", files=standing.unreadable)] if standing.unreadable else []
     match standing.state:
         case "finished":
             return [Obstacle("finished")]
@@ -37,8 +38,11 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
             return [Obstacle("finished", holds=standing.holds)]
         case "set aside":
             return [Obstacle("set-aside")]
+        case "held" if standing.else_ready:
+            return unread
         case "held" | "waiting":
-            return [Obstacle(standing.state, supplies=standing.short_of, holds=standing.holds)]
+            kept = Obstacle(standing.state, supplies=standing.short_of, holds=standing.holds)
+            return [kept, *unread]
         case "under way":
             joins = bool(set(crew) - set(standing.crew))
             if not joins and _begun_today(board, task_id):
@@ -47,13 +51,16 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
 
 
 def against_going_on(standing: Standing) -> Iterator[Obstacle]:
-    """What work under way has before it again: open work, else a hold; what it lacks."""
+    """What work under way has before it again: open work, else a hold; what it lacks; what could
+    not be read."""
     if standing.open_again:
         yield Obstacle("open-again", task=standing.open_again[0])
     elif standing.held_again:
         yield Obstacle("held-again", holds=standing.held_again)
     if standing.short_of:
         yield Obstacle("supply", supplies=standing.short_of)
+    if standing.unreadable:
+        yield Obstacle("unreadable", files=standing.unreadable)
 
 
 def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obstacle]:

@@ -33,6 +33,7 @@ CODES: dict[str, Sort] = {
     "open-again": Sort("task", "anyone"),
     "held-again": Sort("task", "anyone"),
     "supply": Sort("task", "anyone"),
+    "unreadable": Sort("task", "lead"),
     # who is to do it
     "who": Sort("people"),
     "under-18": Sort("people"),
@@ -79,6 +80,7 @@ class Obstacle(NamedTuple):
     clock: str = ""
     supplies: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
+    files: tuple[str, ...] = ()
     until: datetime | None = None
     needed: int = 0
     there: int = 0

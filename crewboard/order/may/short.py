@@ -9,6 +9,7 @@ from crewboard.order.presence import said_to_come
 from crewboard.order.safety.clocks import clock_in_words
 from crewboard.order.safety.went_on import place_of_work, sheet_of_work
 from crewboard.order.said import day_in_words, how_many, listed, quoted_title
+from crewboard.order.unreadable import of_the_files
 from crewboard.plan.hazard import Clock
 
 
@@ -62,6 +63,11 @@ def _clock(board: Board, obstacle: Obstacle) -> Clock:
 def _short_of(board: Board, obstacle: Obstacle) -> str:
     names = [board.plan.supplies[supply_id].name for supply_id in obstacle.supplies]
     return f"{listed(names)} {'is' if len(names) == 1 else 'are'} missing"
+
+
+def _unreadable(board: Board, obstacle: Obstacle) -> str:
+    unread = of_the_files(board.unreadable, obstacle.files)
+    return f"{listed(dict.fromkeys(one.name for one in unread))} cannot be read"
 
 
 def _open_again(board: Board, obstacle: Obstacle) -> str:
@@ -173,6 +179,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "open-again": _open_again,
     "held-again": _held_again,
     "supply": _short_of,
+    "unreadable": _unreadable,
     "under-18": _under_18,
     "certificate": _certificate,
     "few": _few,

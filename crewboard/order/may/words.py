@@ -12,6 +12,7 @@ from crewboard.order.safety.clocks import clock_in_words, must_end_in_words
 from crewboard.order.safety.signing import who_may_sign
 from crewboard.order.safety.went_on import place_of_work, sheet_of_work
 from crewboard.order.said import day_and_time, day_in_words, how_many, listed, person, quoted_title
+from crewboard.order.unreadable import of_the_files, unread_mend
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.task import Task
 
@@ -88,6 +89,12 @@ def _short_of(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     names = listed(f"{account.supply.name} ({supply_in_words(account)})" for account in accounts)
     sentence = f'for "{task.title}" something is missing: {names}'
     return sentence, "wait for it, or say why the work goes on all the same"
+
+
+def _unreadable(board: Board, task: Task, obstacle: Obstacle) -> _Words:
+    unread = of_the_files(board.unreadable, obstacle.files)
+    sentence = f'"{task.title}" may be held back: {"; ".join(one.says for one in unread)}'
+    return sentence, unread_mend(board.plan, board.at.date(), unread)
 
 
 # --- who is to do it -----------------------------------------------------------------------------
@@ -334,6 +341,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "open-again": _to_stop,
     "held-again": _to_stop,
     "supply": _short_of,
+    "unreadable": _unreadable,
     "who": _who,
     "under-18": _under_18,
     "certificate": _certificate,

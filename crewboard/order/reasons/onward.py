@@ -93,7 +93,7 @@ def _opened(board: Board, ahead: Ahead, task_id: str) -> tuple[tuple[str, ...], 
             continue
         task = board.plan.tasks[node]
         stops = ahead.readiness.stops(task, stock.short_of(task))
-        if not stops:
+        if not stops and not board[node].unreadable:
             now.append(node)
         elif not stops.waits:
             later.append(node)
@@ -109,6 +109,7 @@ def _going_on(board: Board, ahead: Ahead) -> tuple[str, ...]:
         if not gate_of(node)
         and board[node].to_stop
         and not board[node].held_again
+        and not board[node].unreadable
         and all(done[before] for before in board.order.before[node])
     )
 

@@ -10,13 +10,15 @@ from crewboard.order.holds.words import hold_title, stage_in_words
 from crewboard.order.said import day_in_words
 from crewboard.order.sequence.links import gate_of
 from crewboard.order.supplies import supply_in_words
+from crewboard.order.unreadable import of_the_files
 from crewboard.plan.hold import KINDS
 
 
 class Cause(NamedTuple):
-    """A root of waiting: a task to be done, a hold, a supply or a date, by its id."""
+    """A root of waiting: a task to be done, a hold, a supply or a date, by its id; or a file that
+    cannot be read, by its path."""
 
-    about: Literal["task", "hold", "supply", "date"]
+    about: Literal["task", "hold", "supply", "date", "file"]
     id: str
 
 
@@ -47,6 +49,8 @@ def _cause(standing: Standing, before: Cause | None) -> Cause | None:
         return before
     if standing.state in ("ready", "under way", "set aside"):
         return Cause("task", standing.task.id)
+    if standing.else_ready:
+        return Cause("file", standing.unreadable[0])
     if standing.holds:
         return Cause("hold", standing.holds[0])
     if standing.state == "waiting" and before is not None:
@@ -65,6 +69,8 @@ def cause_in_words(board: Board, cause: Cause) -> str:
     if cause.about == "supply":
         account = board.stock[cause.id]
         return f"{account.supply.name}, {supply_in_words(account)}"
+    if cause.about == "file":
+        return of_the_files(board.unreadable, [cause.id])[0].says
     standing = board[cause.id]
     if cause.about == "date" and standing.task.not_before is not None:
         return f"{standing.task.title}, not before {day_in_words(standing.task.not_before)}"

@@ -18,8 +18,9 @@ from crewboard.order.said import (
 )
 from crewboard.order.sequence.links import enough_of, gate_of
 from crewboard.order.supplies import supply_in_words
+from crewboard.order.unreadable import of_the_files
 
-About = Literal["task", "component", "hold", "supply", "date", "jig", "series"]
+About = Literal["task", "component", "hold", "supply", "date", "jig", "series", "file"]
 
 
 class Reason(NamedTuple):
@@ -109,6 +110,8 @@ def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask
     reasons: list[Reason | _Ask] = [_stand(board, standing, depth)]
     if standing.state in ("finished", "set aside", "ready"):
         return reasons
+    unread = of_the_files(board.unreadable, standing.unreadable)
+    reasons += [Reason(depth + 1, "file", one.file, one.with_mend, "", True) for one in unread]
     if standing.state == "under way":
         stops = (*standing.open_again, *standing.held_again)
         return reasons + [_Ask(stop, depth + 1) for stop in stops]
@@ -161,6 +164,8 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
             sentence, entry = "ready: nothing stands before it", ""
         case "held" if standing.work_done:
             sentence, entry = "the work is finished and must be left alone", ""
+        case "held" if standing.else_ready:
+            sentence, entry = "on hold: what may hold it back cannot be read", ""
         case "held":
             sentence, entry = "held", ""
         case _:

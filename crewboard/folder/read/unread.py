@@ -1,0 +1,178 @@
+"""What of the folder cannot be read, as the values that the order of work is told by."""
+
+from collections.abc import Container, Iterator, Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from crewboard.folder.read.fault import Fault, KeyPath, Misfit, Remark
+from crewboard.folder.read.files import (
+    COMPONENTS,
+    DAYS,
+    HAZARDS,
+    READINGS,
+    SUPPLIES,
+    Role,
+    component_path,
+    day_of,
+    day_path,
+    role_of,
+    stem_of,
+)
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.unreadable import Unread, Unreadable
+
+_KINDS: dict[Role, Unread] = {
+    "vehicle": "vehicle",
+    "crew": "crew",
+    "supplies": "supplies",
+    "hazards": "hazards",
+    "component": "component",
+    "day": "day",
+    "readings": "readings",
+}
+
+
+def unread_file(path: str, why: str, mend: str = "", *, remembered: bool = False) -> Unreadable:
+    """A whole file that cannot be read, or a folder of ours (its path ends with `/`)."""
+    if path.endswith("/") or not path:
+        kind: Unread = "readings" if path == READINGS else "folder"
+        return Unreadable(path or "./", kind, why, mend, remembered=remembered)
+    role = role_of(path)
+    about = stem_of(path) if role == "component" else ""
+    return Unreadable(path, _KINDS[role], why, mend, about, day_of(path), remembered)
+
+
+def missed(path: str, who_knew: str) -> Unreadable:
+    """A file that is not there, and was known before: "the look of 2 May", "a copy of 25 April"."""
+    mend = f'put {path} back: "crewboard restore" shows the copies'
+    return unread_file(path, f"it is gone, and {who_knew} knew it", mend)
+
+
+def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Unreadable]:
+    """The files of components that are not there though the logbook names what stood in them. The
+    tool itself takes nothing out that the logbook names."""
+    stems: dict[str, None] = {}
+    for day in logbook.days.values():
+        for entry in day.entries:
+            act = entry.act
+            if task := getattr(act, "task", ""):
+                stems[task.partition("/")[0]] = None
+            if component := getattr(act, "component", ""):
+                stems[component.partition("/")[0]] = None
+    for stem in stems:
+        if component_path(stem) not in files:
+            yield missed(component_path(stem), "the logbook")
+
+
+def is_ours(path: str) -> bool:
+    """Whether what stands at this path, or in this folder, is read for the board."""
+    if path.endswith("/") or not path:
+        return path in ("", "./") or path.lower().startswith((DAYS, COMPONENTS, READINGS))
+    return role_of(path) in _KINDS
+
+
+def broken_file(path: str, fault: Fault, *, remembered: bool) -> Unreadable:
+    """A file of which nothing can be read."""
+    placed = fault.code == "toml"
+    why = f"line {fault.line}: {fault.sentence}" if placed else fault.sentence
+    for lead_in in ("the file cannot be read: ", "this cannot be read: "):
+        why = why.removeprefix(lead_in)
+    mend = f"mend {path}" if placed or not fault.hint else fault.hint
+    return unread_file(path, why, mend, remembered=remembered)
+
+
+def lost_lines(day: date, count: int) -> tuple[Fault, Unreadable]:
+    """A day that says less than at the last look."""
+    path = day_path(day)
+    lines = "1 line that stood" if count == 1 else f"{count} lines that stood"
+    sentence = f"{lines} here at the last look {'is' if count == 1 else 'are'} gone"
+    hint = "put them back, or open the folder again if they were meant to go"
+    fault = Fault(path, 1, 1, "lost-lines", sentence, hint)
+    return fault, unread_file(path, sentence, hint, remembered=True)
+
+
+# --- parts of a file -----------------------------------------------------------------------------
+
+# Mistakes in these keys of a task change nothing of when it may be done.
+_HARMLESS_OF_TASK = {"title", "method", "pictures", "hours", "due", "place"}
+_HARMLESS_OF_COMPONENT = {"name", "about", "pictures"}
+# Entries that keep nothing back: without them there is rather more to wait for than less.
+_HARMLESS_KINDS = {"note", "hours", "signed", "arrived", "expected"}
+# Of the other files only these keys may hold work back.
+_TELLING = {
+    "vehicle": {"timezone", "shop", "work_days"},
+    "crew": {"under_18", "eighteen_on", "needs_beside", "joined", "left"},
+    "supplies": {"in_stock", "arrived", "quantity", "unit"},
+}
+
+
+def unread_parts(
+    path: str, values: Mapping[str, Any], misfits: Sequence[Misfit], faults: Sequence[Fault]
+) -> tuple[Unreadable, ...]:
+    """What of a file that can be read, but for these mistakes, may hold work back.
+
+    `faults` are the mistakes with their places: those of lines that stand twice, then `misfits`.
+    """
+    others = len([fault for fault in faults if fault.code == "two-wordings"])
+    parts = [_part(path, fault) for fault in faults[:others]]
+    for misfit, fault in zip(misfits, faults[others:], strict=False):
+        about = _concerned(path, misfit.path, values, misfit.code)
+        if about is not None:
+            parts.append(_part(path, fault, about))
+    return tuple(dict.fromkeys(parts))
+
+
+def _part(path: str, fault: Fault, about: str = "") -> Unreadable:
+    whole = unread_file(path, f"line {fault.line}: {fault.sentence}", fault.hint)
+    mend = f"mend {path}, line {fault.line}" + (f": {fault.hint}" if fault.hint else "")
+    kind: Unread = "task" if "/" in about else whole.kind
+    return whole._replace(kind=kind, mend=mend, about=about or whole.about)
+
+
+def _concerned(path: str, keys: KeyPath, values: Mapping[str, Any], code: str) -> str | None:
+    """Of what a mistake at a key speaks ("" the whole file); None where it holds nothing back."""
+    role, key = role_of(path), str(keys[-1]) if keys else ""
+    match role, keys:
+        case "component", ("tasks", str(name), *rest):
+            return None if rest and rest[0] in _HARMLESS_OF_TASK else f"{stem_of(path)}/{name}"
+        case "component", _:
+            return None if key in _HARMLESS_OF_COMPONENT else ""
+        case "day", ("entries", str(entry_id), *_):
+            return None if _kind_of(values, entry_id) in _HARMLESS_KINDS else ""
+        case "day", _:
+            return None if key == "date" else ""
+        case "vehicle", (str(first), *_) if code != "unknown-key":
+            return "" if first in _TELLING["vehicle"] else None
+        case (("crew" | "supplies"), (_, str(name), str(last), *_)):
+            return (name if role == "supplies" else "") if last in _TELLING[role] else None
+    return None
+
+
+def _kind_of(values: Mapping[str, Any], entry_id: str) -> str:
+    line = values["entries"].get(entry_id)
+    return str(line.get("kind", "")) if isinstance(line, Mapping) else ""
+
+
+def unread_sheets(misfits: Sequence[Misfit], faults: Sequence[Fault]) -> Iterator[Unreadable]:
+    """The crew's own hazard sheets with mistakes: what they ask for is not known wholly."""
+    for misfit, fault in zip(misfits, faults, strict=False):
+        yield _part(HAZARDS, fault, str(misfit.path[0]) if misfit.path else "")
+
+
+def unknown_names(
+    remarks: Sequence[Remark], faults: Sequence[Fault], broken: Mapping[str, Fault]
+) -> Iterator[Unreadable]:
+    """Names of nothing in the plan: what they stand for may hold the task back, or be a danger.
+
+    Not where the file in which the name would stand is itself what cannot be read.
+    """
+    causes = {"supplies": SUPPLIES, "hazards": HAZARDS}
+    for remark, fault in zip(remarks, faults, strict=True):
+        if remark.code != "unknown-name":
+            continue
+        keys = remark.path
+        if keys[:1] == ("tasks",):
+            if causes.get(str(keys[2])) not in broken:
+                yield _part(remark.file, fault, f"{stem_of(remark.file)}/{keys[1]}")
+        else:
+            yield _part(remark.file, fault)
