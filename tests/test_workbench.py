@@ -125,8 +125,11 @@ def test_a_broken_days_file_is_told_and_nothing_is_written_over_it(bench: Workbe
     assert f"{DAY}:12:" in outcome.refused[0].says
     assert path.read_bytes() == wounded
     assert [f.line for f in bench.faults] == [12]
-    # The plan is as good as ever.
-    assert bench.board(LATE)["frame/scrape"].state == "ready"
+    # What the day said when it was last read is kept; what it may hold back waits.
+    board = bench.board(LATE)
+    assert board["frame/scrape"].state == "finished"
+    assert [one.file for one in board.unreadable] == [DAY]
+    assert not list(board.in_state("ready"))
 
 
 @pytest.mark.parametrize(
@@ -338,6 +341,8 @@ def test_nothing_behind_a_component_file_that_cannot_be_read_seems_ready(
     bench.refresh()
     assert [fault.file for fault in bench.faults] == ["components/frame.toml"]
     board = bench.board(LATE)
-    assert board["deck/lay"].state == "waiting"
+    assert board["deck/lay"].unreadable == ("components/frame.toml",)
+    assert board["deck/lay"].state == "held"  # as it stood when the file was last read
+    assert Workbench(bench.folder.root).board(LATE)["deck/lay"].state == "waiting"
     told = [reason.says for reason in why(board, "deck/lay")]
     assert any("components/frame.toml cannot be read" in says for says in told)

@@ -31,6 +31,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         "day",
         vehicle={"name": plan.vehicle.name, "what": plan.vehicle.what},
         at=board.at,
+        unreadable=unreadable_form(board),
         open=opening._asdict() if opening else None,
         openings=[opening._asdict() for opening in board.openings],
         called_off=plan.vehicle.work_days.called_off(board.at.date()),
@@ -66,6 +67,22 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         logged=_logged(board),
         mistakes=len(faults),
     )
+
+
+def unreadable_form(board: Board) -> list[Form]:
+    """What cannot be read and may hold work back."""
+    return [
+        {
+            "file": unread.file,
+            "kind": unread.kind,
+            "about": unread.about or None,
+            "day": unread.day,
+            "says": unread.says,
+            "mend": unread.mend,
+            "remembered": unread.remembered,
+        }
+        for unread in board.unreadable
+    ]
 
 
 def _readings(board: Board) -> list[Form]:
@@ -120,6 +137,7 @@ def standing_form(standing: Standing) -> Form:
         "set_aside": standing.aside or None,
         "open_again": standing.open_again,
         "held_again": standing.held_again,
+        "unreadable": standing.unreadable,
     }
 
 
@@ -206,7 +224,12 @@ def task_form(board: Board, task_id: str) -> Form:
 
 
 def holds_form(board: Board, holds: Iterable[StandingHold]) -> Form:
-    return form_of("holds", at=board.at, holds=[hold_form(board, hold) for hold in holds])
+    return form_of(
+        "holds",
+        at=board.at,
+        unreadable=unreadable_form(board),
+        holds=[hold_form(board, hold) for hold in holds],
+    )
 
 
 def forecast_form(forecast: Forecast) -> Form:

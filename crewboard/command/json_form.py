@@ -5,7 +5,7 @@ none is taken away or changes its meaning. Moments are the shop's wall clock, su
 "2026-05-02T09:00:00", days "2026-05-02", hours are person-hours, shares go from 0 to 1; what is
 not known is null.
 
-- `day`: vehicle {name, what}, at, open {opens, closes} or
+- `day`: vehicle {name, what}, at, unreadable [UNREAD], open {opens, closes} or
   null (the opening that runs or comes next), openings [{opens, closes}], called_off (the reason,
   null where the day was not called off), next_work_day, here [{who, name,
   since}], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
@@ -18,6 +18,10 @@ not known is null.
   left, ask_left (more was worked than was said: `left` is what overruns suggest), set_aside (the
   reason), open_again [the reopened tasks before it] and held_again [the holds before it that run
   again]: where it is under way all the same, that work is to be stopped.
+  `unreadable` [the files that cannot be read and may hold it back].
+- UNREAD: file, kind ("vehicle", "crew", "supplies", "hazards", "component", "task", "day",
+  "readings", "folder"), about (the component or task), day, says, mend, remembered (what it said
+  when it was last read is still shown).
 - HOLD: id, kind, task, component, since, until, stage ("running", "due", "over"), release ("time",
   "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
@@ -30,8 +34,9 @@ not known is null.
   [CHECK].
 - CHECK: hazard, check, when, every, text, who, answer ("signed", "does not apply", "unsigned"),
   signed_by, written_by, at, why, due. `who` is whom it is signed for, where it is for each person.
-- `holds`: at, holds [HOLD]. `vehicle`: at, components [{id, name, part_of, after, done, of}], with
-  `--tasks` also tasks [TASK].
+- `holds`: at, unreadable [UNREAD], holds [HOLD].
+- `vehicle`: at, components [{id, name, part_of, after, done, of}], with `--tasks` also tasks
+  [TASK].
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,

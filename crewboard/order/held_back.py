@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.may.needs import under_18s
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.unreadable import Unread, Unreadable
 from crewboard.plan.hazard import longest_clock
@@ -25,7 +26,8 @@ def held_back(
     """Task -> the files that may hold it back; mostly nothing."""
     files: dict[str, dict[str, None]] = {}
     for unread in unreadable:
-        for task_id in _HOLDS[unread.kind](_Whole(plan, logbook, order, today), unread):
+        concerned = _HOLDS[unread.kind](_Whole(plan, logbook, order, today), unread)
+        for task_id in (*concerned, *unread.named_by):
             files.setdefault(task_id, {})[unread.file] = None
     return {task_id: tuple(names) for task_id, names in files.items()}
 
@@ -80,7 +82,7 @@ def _with_hazards(whole: _Whole, unread: Unreadable) -> Iterable[str]:
     was lately done, everything."""
     plan, about = whole.plan, unread.about
     dangerous = {t.id for t in plan.tasks.values() if (about in t.hazards if about else t.hazards)}
-    minors = any(volunteer.minor_on(whole.today) for volunteer in plan.crew.values())
+    minors = under_18s(plan.crew.values(), whole.today)
     lately = not unread.remembered and whole.lately_worked_on(dangerous.__contains__)
     if lately or (minors and not about):
         return plan.tasks

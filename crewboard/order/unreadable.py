@@ -18,8 +18,9 @@ class Unreadable(NamedTuple):
 
     `file` is relative to the folder, with `/` ("./" for the whole). `why` says what is wrong
     ("line 60: this text has no end"), `mend` what to do. `about` is the id of the component or task
-    of which it speaks, `day` the day. `remembered`: what it said when it was last read is still
-    shown, so only what was added since is unknown.
+    of which it speaks, `day` the day, `named_by` are tasks that name what would stand in it.
+    `remembered`: what it said when it was last read is still shown, so only what was added since is
+    unknown.
     """
 
     file: str
@@ -29,6 +30,7 @@ class Unreadable(NamedTuple):
     about: str = ""
     day: date | None = None
     remembered: bool = False
+    named_by: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:

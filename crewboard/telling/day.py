@@ -5,6 +5,7 @@ from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.unreadable import unreadable_lines
 from crewboard.telling.work_day import left_alone, waiting_groups
 
 _WAITING = 4  # how many waiting tasks are named under one cause
@@ -12,7 +13,8 @@ _WAITING = 4  # how many waiting tasks are named under one cause
 
 def day_head(board: Board) -> list[Line]:
     """What stands over the day's rows."""
-    lines = [title(f"{board.plan.vehicle.name}: {day_and_time(board.at)}"), _hours(board)]
+    lines = [title(f"{board.plan.vehicle.name}: {day_and_time(board.at)}")]
+    lines += [*unreadable_lines(board), _hours(board)]
     lines += [*left_open_lines(board), *people_lines(board, since=True)]
     alone = left_alone(board)
     return [*lines, *([Line("; ".join(alone), "danger", word="LEAVE ALONE:")] if alone else [])]

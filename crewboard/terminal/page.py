@@ -93,7 +93,22 @@ class Page(Screen[None]):
             return
         self._shown = self.board
         self.query_one(TopLine).refresh()
+        self._show_unread()
         self.show(self.board)
+
+    def _show_unread(self) -> None:
+        """Before all else what cannot be read; the line is made when there first is something."""
+        notices = self.query("UnreadNotice")
+        if not notices and not self.board.unreadable:
+            return
+        from crewboard.terminal.widgets.unread_notice import UnreadNotice
+
+        if notices:
+            notices.first(UnreadNotice).show(self.board)
+        else:
+            notice = UnreadNotice()
+            self.mount(notice, after=self.query_one(TopLine))
+            notice.show(self.board)
 
     def leave(self, then: Callable[[], object]) -> None:
         """Go on to something else; a page that holds what is not written yet asks first."""

@@ -27,6 +27,7 @@ from crewboard.folder.read.files import (
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
 from crewboard.folder.read.one_file import located, read_bytes
 from crewboard.folder.read.unread import (
+    UnknownName,
     broken_file,
     is_ours,
     missed,
@@ -34,6 +35,7 @@ from crewboard.folder.read.unread import (
     unknown_names,
     unread_file,
     unread_sheets,
+    with_those_who_name,
 )
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
@@ -58,7 +60,8 @@ class Folder:
         self._files: dict[str, FileRead] = {}
         self._imagined: dict[str, bytes | None] = {}
         self._told: tuple[Fault, ...] = ()
-        self._unknown: tuple[Unreadable, ...] = ()  # what the plan names and no file says
+        self._unknown: tuple[UnknownName, ...] = ()
+        self._of_sheets: tuple[Unreadable, ...] = ()
         self._let_go: set[str] = set()
         self._known: Mapping[str, str] = {}
         self._lost: tuple[Unreadable, ...] = ()
@@ -228,10 +231,8 @@ class Folder:
         self.plan, remarks = assemble(parts)
         placed, of_sheets = self._placed(remarks), self._faults_in(HAZARDS, sheets.misfits)
         faults = [*placed, *of_sheets]
-        self._unknown = (
-            *unknown_names(remarks, placed, self.broken),
-            *unread_sheets(sheets.misfits, of_sheets),
-        )
+        self._unknown = tuple(unknown_names(remarks, placed))
+        self._of_sheets = tuple(unread_sheets(sheets.misfits, of_sheets))
         if VEHICLE not in self._files:
             sentence = "there is no vehicle.toml in this folder"
             hint = "crewboard new DIR makes a folder for a vehicle"
@@ -323,7 +324,8 @@ class Folder:
         files = {one.file for one in whole}
         whole += [one for one in self._lost if one.file not in files]
         parts = [part for file in self._files.values() for part in file.parts]
-        return tuple(dict.fromkeys((*whole, *parts, *self._unknown)))
+        whole_and_names = with_those_who_name(whole, self._unknown)
+        return tuple(dict.fromkeys((*whole_and_names, *parts, *self._of_sheets)))
 
     def _was_read(self, start: str) -> bool:
         return any(p.startswith(start) and f.shown is not None for p, f in self._files.items())

@@ -1,8 +1,8 @@
 """What of the folder cannot be read, as the values that the order of work is told by."""
 
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from crewboard.folder.read.fault import Fault, KeyPath, Misfit, Remark
 from crewboard.folder.read.files import (
@@ -10,7 +10,6 @@ from crewboard.folder.read.files import (
     DAYS,
     HAZARDS,
     READINGS,
-    SUPPLIES,
     Role,
     component_path,
     day_of,
@@ -159,20 +158,29 @@ def unread_sheets(misfits: Sequence[Misfit], faults: Sequence[Fault]) -> Iterato
         yield _part(HAZARDS, fault, str(misfit.path[0]) if misfit.path else "")
 
 
-def unknown_names(
-    remarks: Sequence[Remark], faults: Sequence[Fault], broken: Mapping[str, Fault]
-) -> Iterator[Unreadable]:
-    """Names of nothing in the plan: what they stand for may hold the task back, or be a danger.
+class UnknownName(NamedTuple):
+    """A name of nothing in the plan: what it stands for may hold the work back, or be a danger."""
 
-    Not where the file in which the name would stand is itself what cannot be read.
-    """
-    causes = {"supplies": SUPPLIES, "hazards": HAZARDS}
+    unread: Unreadable
+    rests_on: tuple[str, ...]  # the files in which it would stand
+
+
+def unknown_names(remarks: Sequence[Remark], faults: Sequence[Fault]) -> Iterator[UnknownName]:
+    """The names of nothing in the plan's files."""
     for remark, fault in zip(remarks, faults, strict=True):
-        if remark.code != "unknown-name":
-            continue
-        keys = remark.path
-        if keys[:1] == ("tasks",):
-            if causes.get(str(keys[2])) not in broken:
-                yield _part(remark.file, fault, f"{stem_of(remark.file)}/{keys[1]}")
-        else:
-            yield _part(remark.file, fault)
+        if remark.code == "unknown-name":
+            of_task = remark.path[:1] == ("tasks",)
+            about = f"{stem_of(remark.file)}/{remark.path[1]}" if of_task else ""
+            yield UnknownName(_part(remark.file, fault, about), remark.rests_on)
+
+
+def with_those_who_name(
+    whole: Iterable[Unreadable], unknown: Sequence[UnknownName]
+) -> Iterator[Unreadable]:
+    """The files that cannot be read, each with the tasks that name what would stand in it; then the
+    names that would stand in none of them."""
+    files = {one.file: one for one in whole}
+    for file, unread in files.items():
+        naming = (name.unread.about for name in unknown if file in name.rests_on)
+        yield unread._replace(named_by=tuple(dict.fromkeys(filter(None, naming))))
+    yield from (name.unread for name in unknown if not any(f in files for f in name.rests_on))
