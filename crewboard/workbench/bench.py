@@ -5,15 +5,13 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from datetime import date, datetime
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Act, HoursWorked, Reading, TakenBack
-from crewboard.logbook.day import Day
+from crewboard.logbook.acts import Act, Reading, TakenBack
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.entry import Said as Said
-from crewboard.logbook.fields import has_own_reason
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import LoggedRow
@@ -23,6 +21,7 @@ from crewboard.order.board import Board
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
+from crewboard.workbench.outcome import Done, NotAdmitted, Outcome
 
 if TYPE_CHECKING:
     from crewboard.folder.disk.undo import FileChange
@@ -30,31 +29,6 @@ if TYPE_CHECKING:
 
 # How often a write is tried again when an editor saved the file between reading and writing.
 TRIES = 5
-
-
-class Outcome(NamedTuple):
-    """What an operation did: the entries kept and files written, or why nothing was.
-
-    `remarks` are sentences for a person: what did not go as it should though all was kept, or
-    what a shop reading does to the clocks of holds.
-    """
-
-    entries: tuple[Entry, ...] = ()
-    files: tuple[str, ...] = ()
-    refused: tuple[Refusal, ...] = ()
-    remarks: tuple[str, ...] = ()
-
-    @property
-    def kept(self) -> bool:
-        return not self.refused
-
-
-class Done(NamedTuple):
-    """One operation of this sitting that can be undone: entries kept, or files of the plan."""
-
-    says: str
-    changes: tuple[FileChange, ...]
-    entries: tuple[tuple[date, Entry], ...] = ()
 
 
 class Workbench:
@@ -159,47 +133,17 @@ class Workbench:
         return self.record([Said(act, at, replaces, line[0].date, despite)], by=by, now=now)
 
     def _admitted(self, lines: Sequence[Said], by: str, now: datetime) -> list[tuple[date, Entry]]:
-        """The entries with their ids, each checked against a board that knows those before it."""
-        from crewboard.folder.toml.append import SystemDice, new_id
-        from crewboard.order.admit.doubts import doubts
-        from crewboard.order.admit.rules import refusals  # only where something is written
-        from crewboard.order.safety.went_on import with_its_dangers
+        from crewboard.workbench.admitting import admitted  # only where something is written
 
-        if by and by not in self.plan.crew:
-            raise _Refused([Refusal("unknown-person", f'there is no person "{by}"')])
-        logbook = self.logbook
-        entries: list[tuple[date, Entry]] = []
-        board: Board | None = None
-        for one in lines:
-            before = logbook.days.get(one.file_day, Day(one.file_day))
-            taken = {entry.id for entry in before.entries}
-            written = None if abs((now - one.at).total_seconds()) < 60 else now
-            before_it = logbook.without(one.replaces)
-            if board is None or board.at != one.at or one.replaces:
-                board = self._assess(before_it, one.at)
-            corrected = logbook.find(one.replaces) if one.replaces else None
-            entry = Entry(
-                new_id(SystemDice(), taken),
-                one.at.replace(microsecond=0),
-                with_its_dangers(board, one.insisted, corrected[1].act if corrected else None),
-                by,
-                written.replace(microsecond=0) if written else None,
-                one.replaces,
-            )
-            against = refusals(board, entry.act, by)
-            if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
-                against += doubts(board, before_it, entry.act, max(now, self.lived_until))
-            who, day = self.plan.crew.get(by), one.at.date()
-            refused = [r for r in against if not (one.reason and r.overruled_by(who, day))]
-            if refused:
-                raise _Refused(refused)
-            if against and not has_own_reason(entry.act):
-                entry = entry._replace(despite=one.reason)
-            entries.append((one.file_day, entry))
-            logbook = logbook.with_entry(one.file_day, entry)
-            if not isinstance(one.act, HoursWorked):  # hours change nothing that is checked here
-                board = None
-        return entries
+        return admitted(
+            lines,
+            by,
+            now,
+            logbook=self.logbook,
+            plan=self.plan,
+            assessed=self._assess,
+            lived_until=self.lived_until,
+        )
 
     def undo(self, *, by: str, now: datetime) -> Outcome:
         """Undo the last operation of this sitting.
@@ -281,7 +225,7 @@ class Workbench:
         """What stands against the edits now; nothing is written either way."""
         try:
             self._changes(edits)
-        except _Refused as refused:
+        except NotAdmitted as refused:
             return tuple(refused.refusals)
         return ()
 
@@ -292,7 +236,7 @@ class Workbench:
         try:
             return file_changes(self.folder, edits)
         except CannotChange as cannot:
-            raise _Refused(cannot.refusals) from None
+            raise NotAdmitted(cannot.refusals) from None
 
     # --- writing -------------------------------------------------------------------------------
 
@@ -367,7 +311,7 @@ class Workbench:
         try:
             done = locked(self.folder.root, act)
             return done if isinstance(done, Outcome) else Outcome(refused=(done,))
-        except _Refused as refused:
+        except NotAdmitted as refused:
             from crewboard.folder.read.cause import with_causes
 
             return Outcome(refused=with_causes(self.folder, refused.refusals))
@@ -385,14 +329,6 @@ class Workbench:
 
     def _relative(self, change: FileChange) -> str:
         return os.path.relpath(change.path, self.folder.root)
-
-
-class _Refused(Exception):
-    """Carries refusals out of the middle of an operation."""
-
-    def __init__(self, refusals: Sequence[Refusal]) -> None:
-        super().__init__(str(refusals[0]))
-        self.refusals = refusals
 
 
 def _kind(act: Act) -> str:

@@ -1,0 +1,71 @@
+"""Which entries may be written: each is checked against what is so with those before it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date, datetime
+
+from crewboard.folder.toml.append import SystemDice, new_id
+from crewboard.logbook.acts import HoursWorked
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry, Said
+from crewboard.logbook.fields import has_own_reason
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit.doubts import doubts
+from crewboard.order.admit.refusal import Refusal
+from crewboard.order.admit.rules import refusals
+from crewboard.order.board import Board
+from crewboard.order.safety.went_on import with_its_dangers
+from crewboard.plan.plan import Plan
+from crewboard.workbench.outcome import NotAdmitted
+
+
+def admitted(
+    lines: Sequence[Said],
+    by: str,
+    now: datetime,
+    *,
+    logbook: Logbook,
+    plan: Plan,
+    assessed: Callable[[Logbook, datetime], Board],
+    lived_until: datetime,
+) -> list[tuple[date, Entry]]:
+    """The entries with their ids, each checked against a board that knows those before it.
+
+    `assessed` gives the board of a logbook at a moment, `lived_until` is up to when entries of an
+    example may lie. Raises `NotAdmitted` where any of them is refused.
+    """
+    if by and by not in plan.crew:
+        raise NotAdmitted([Refusal("unknown-person", f'there is no person "{by}"')])
+    entries: list[tuple[date, Entry]] = []
+    board: Board | None = None
+    for one in lines:
+        before = logbook.days.get(one.file_day, Day(one.file_day))
+        taken = {entry.id for entry in before.entries}
+        written = None if abs((now - one.at).total_seconds()) < 60 else now
+        before_it = logbook.without(one.replaces)
+        if board is None or board.at != one.at or one.replaces:
+            board = assessed(before_it, one.at)
+        corrected = logbook.find(one.replaces) if one.replaces else None
+        entry = Entry(
+            new_id(SystemDice(), taken),
+            one.at.replace(microsecond=0),
+            with_its_dangers(board, one.insisted, corrected[1].act if corrected else None),
+            by,
+            written.replace(microsecond=0) if written else None,
+            one.replaces,
+        )
+        against = refusals(board, entry.act, by)
+        if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
+            against += doubts(board, before_it, entry.act, max(now, lived_until))
+        who, day = plan.crew.get(by), one.at.date()
+        refused = [r for r in against if not (one.reason and r.overruled_by(who, day))]
+        if refused:
+            raise NotAdmitted(refused)
+        if against and not has_own_reason(entry.act):
+            entry = entry._replace(despite=one.reason)
+        entries.append((one.file_day, entry))
+        logbook = logbook.with_entry(one.file_day, entry)
+        if not isinstance(one.act, HoursWorked):  # hours change nothing that is checked here
+            board = None
+    return entries
