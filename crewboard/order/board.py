@@ -31,8 +31,8 @@ class Standing(NamedTuple):
     `open_again` are the reopened tasks somewhere before it: where it is under way all the same,
     that work is to be stopped. `held_again`, of work under way, are the holds right before it that
     run since it was begun, or were made longer since: that work is to be stopped too. `jigs` are
-    those it uses and of which none is free. `unreadable` are the files that cannot be read and may hold it back:
-    it is not ready.
+    those it uses and of which none is free. `unreadable` are the files that cannot be read and may
+    hold it back: it is not ready.
     """
 
     task: Task

@@ -27,7 +27,7 @@ def held_back(
     files: dict[str, dict[str, None]] = {}
     for unread in unreadable:
         concerned = _HOLDS[unread.kind](_Whole(plan, logbook, order, today), unread)
-        for task_id in (*concerned, *unread.named_by):
+        for task_id in {*concerned, *_written_as(plan, unread.named_by)}:
             files.setdefault(task_id, {})[unread.file] = None
     return {task_id: tuple(names) for task_id, names in files.items()}
 
@@ -64,17 +64,23 @@ def _everything(whole: _Whole, _unread: Unreadable) -> Iterable[str]:
 
 
 def _of_component(whole: _Whole, unread: Unreadable) -> Iterable[str]:
-    """Its own tasks and all behind them; what needs supplies, of which it may need some too; and,
-    where work on it was done so lately that its danger may go on, everything."""
+    """Its own tasks and all behind them; what needs supplies or a jig, of which it may need some
+    too; and, where work on it was done so lately that its danger may go on, everything."""
     stem = f"{unread.about}/"
     if not unread.remembered and whole.lately_worked_on(lambda task: task.startswith(stem)):
         return whole.plan.tasks
     own = (task_id for task_id in whole.plan.tasks if task_id.startswith(stem))
-    return whole.with_all_behind(own) | set(_with_supplies(whole, unread))
+    shared = (task.id for task in whole.plan.tasks.values() if task.supplies or task.uses)
+    return whole.with_all_behind(own).union(shared)
 
 
 def _of_task(whole: _Whole, unread: Unreadable) -> Iterable[str]:
-    return whole.with_all_behind([unread.about] if unread.about in whole.plan.tasks else ())
+    return whole.with_all_behind(_written_as(whole.plan, [unread.about]))
+
+
+def _written_as(plan: Plan, names: Sequence[str]) -> Iterator[str]:
+    """The tasks that are written so: a series stands for one for each piece."""
+    return (t.id for t in plan.tasks.values() if t.id in names or t.series in names)
 
 
 def _with_hazards(whole: _Whole, unread: Unreadable) -> Iterable[str]:

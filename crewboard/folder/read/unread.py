@@ -99,7 +99,7 @@ _HARMLESS_OF_COMPONENT = {"name", "about", "pictures"}
 _HARMLESS_KINDS = {"note", "hours", "signed", "arrived", "expected"}
 # Of the other files only these keys may hold work back.
 _TELLING = {
-    "vehicle": {"timezone", "shop", "work_days"},
+    "vehicle": {"timezone", "shop", "work_days", "jigs"},
     "crew": {"under_18", "eighteen_on", "needs_beside", "joined", "left"},
     "supplies": {"in_stock", "arrived", "quantity", "unit"},
 }
