@@ -56,8 +56,8 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "new": Listed("keeping", "make a folder for a vehicle"),
         "plan-keys": Listed("keeping", "what can be said in the plan's files, key by key"),
         "fold": Listed("folding", "bring copies and misplaced files to their place"),
-        "copies": Listed("keeping", "the daily copies of the folder"),
-        "restore": Listed("keeping", "bring a daily copy back, after showing what would change"),
+        "copies": Listed("copies", "the daily copies of the folder"),
+        "restore": Listed("copies", "bring a daily copy back, after showing what would change"),
     },
 }
 

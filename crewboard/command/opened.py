@@ -32,8 +32,7 @@ def open_bench(call: Call) -> Workbench:
     root = call.word("DIR")
     must_hold_a_vehicle(root)
     bench = Workbench(root)
-    if bench.plan.vehicle.shown_at is not None:  # who tries an example out lives on in it
-        bench.lived_until = real_now(bench.plan)
+    bench.wall = lambda: real_now(bench.plan)
     return bench
 
 

@@ -80,16 +80,23 @@ class NotKept(Exception):
     """Nothing was kept: `sentence` says why, `hint` what to do. What was there is untouched.
 
     `doubtful` is True in the one case where the new bytes stand in place but the drive would not
-    confirm it: read the file again before trying again.
+    confirm it: read the file again before trying again. `full`: room on the drive would help.
     """
 
     def __init__(
-        self, path: str | os.PathLike[str], sentence: str, hint: str, *, doubtful: bool = False
+        self,
+        path: str | os.PathLike[str],
+        sentence: str,
+        hint: str,
+        *,
+        doubtful: bool = False,
+        full: bool = False,
     ) -> None:
         self.path = os.fspath(path)
         self.sentence = sentence
         self.hint = hint
         self.doubtful = doubtful
+        self.full = full
         super().__init__(f"{self.path}: {sentence}")
 
 

@@ -56,7 +56,7 @@ class Vehicle(NamedTuple):
     work_days: WorkDays = WorkDays()
     shop: Shop = Shop()
     shown_at: datetime | None = None  # an example folder: the moment it is shown at
-    copies_days: int = 30  # how many days the daily copy of the folder is kept
+    copies_days: int = 30  # how many daily copies are kept, and for how many days at least
     format: int = FORMAT
     jigs: Mapping[str, Jig] = {}
     other_work: tuple[str, ...] = ()  # kinds of work beside the tasks: driving, meetings

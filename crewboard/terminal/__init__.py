@@ -14,10 +14,11 @@ def open_screens(
     With `at`, or in an example folder that names its moment, the clock starts there and runs on.
     """
     from crewboard.terminal.app import CrewboardApp
-    from crewboard.wall_clock import running_from, shop_now
+    from crewboard.wall_clock import real_now, running_from, shop_now
     from crewboard.workbench import Workbench
 
     bench = Workbench(root)
+    bench.wall = lambda: real_now(bench.plan)
     start = at or bench.plan.vehicle.shown_at
     clock = running_from(start) if start is not None else lambda: shop_now(bench.plan)
     app = CrewboardApp(bench, clock, by=by, plain=plain or _few_glyphs())

@@ -28,12 +28,12 @@ def admitted(
     logbook: Logbook,
     plan: Plan,
     assessed: Callable[[Logbook, datetime], Board],
-    lived_until: datetime,
+    put_down: datetime,
 ) -> list[tuple[date, Entry]]:
     """The entries with their ids, each checked against a board that knows those before it.
 
-    `assessed` gives the board of a logbook at a moment, `lived_until` is up to when entries of an
-    example may lie. Raises `NotAdmitted` where any of them is refused.
+    `assessed` gives the board of a logbook at a moment; `put_down` is when they are written, by the
+    clock on the wall. Raises `NotAdmitted` where any of them is refused.
     """
     if by and by not in plan.crew:
         raise NotAdmitted([Refusal("unknown-person", f'there is no person "{by}"')])
@@ -42,7 +42,7 @@ def admitted(
     for one in lines:
         before = logbook.days.get(one.file_day, Day(one.file_day))
         taken = {entry.id for entry in before.entries}
-        written = None if abs((now - one.at).total_seconds()) < 60 else now
+        written = None if abs((put_down - one.at).total_seconds()) < 60 else put_down
         before_it = logbook.without(one.replaces)
         if board is None or board.at != one.at or one.replaces:
             board = assessed(before_it, one.at)
@@ -57,7 +57,7 @@ def admitted(
         )
         against = refusals(board, entry.act, by)
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
-            against += doubts(board, before_it, entry.act, max(now, lived_until))
+            against += doubts(board, before_it, entry.act, max(now, put_down))
         who, day = plan.crew.get(by), one.at.date()
         refused = [r for r in against if not (one.reason and r.overruled_by(who, day))]
         if refused:

@@ -37,8 +37,9 @@ class Workbench:
     def __init__(self, root: str | os.PathLike[str]) -> None:
         self.folder = Folder(root)
         self.done: list[Done] = []
-        # In an example, whose clock is shown at one moment, entries may lie later: up to here.
-        self.lived_until = datetime.min
+        # The clock on the wall, whatever moment is looked at: by it go when something is written
+        # down, the day's copy, and how far ahead an entry may lie. None: that which is looked at.
+        self.wall: Callable[[], datetime] | None = None
         self._order: tuple[Plan, OrderOfWork] | None = None
         self._boards: dict[datetime, Board] = {}
 
@@ -142,7 +143,7 @@ class Workbench:
             logbook=self.logbook,
             plan=self.plan,
             assessed=self._assess,
-            lived_until=self.lived_until,
+            put_down=self.wall() if self.wall else now,
         )
 
     def undo(self, *, by: str, now: datetime) -> Outcome:
@@ -251,58 +252,56 @@ class Workbench:
 
         `entries` are those that `changes` puts into the logbook, known once it was called.
         """
-        from crewboard.folder.cannot import ChangedMeanwhile
+        from crewboard.folder.cannot import ChangedMeanwhile, NotKept
+        from crewboard.folder.disk.first_write import NO_COPY, FirstCopy, copied_first
         from crewboard.folder.disk.notkept import not_kept
-        from crewboard.folder.disk.undo import apply, take_back
 
         def act() -> Outcome:
+            changed: ChangedMeanwhile | None = None
             if self.folder.newer:
                 return Outcome(refused=(self._only_shown(),))
-            for attempt in range(TRIES):
+            for _ in range(TRIES):
                 self.refresh()
                 if self.folder.gone:
                     raise not_kept(self.folder.root, FileNotFoundError(2, "gone"))
                 todo = tuple(changes())
-                remarks = self._copy_of_the_day(today) if todo and today else ()
-                written: list[FileChange] = []
+                copy = FirstCopy()
+                if todo and today:
+                    day = self.wall().date() if self.wall else today
+                    copy = copied_first(self.folder.root, day, self.plan.vehicle.copies_days)
                 try:
-                    for change in todo:
-                        apply(change, root=self.folder.root)
-                        written.append(change)
-                except ChangedMeanwhile:
-                    take_back(written, root=self.folder.root)
-                    if attempt == TRIES - 1:
-                        raise
+                    self._apply(todo)
+                except ChangedMeanwhile as error:
+                    changed = error
                     continue
-                except BaseException:
-                    take_back(written, root=self.folder.root)
-                    raise
+                except NotKept as error:
+                    if not (error.full and copy.given_up()):
+                        raise
+                    self._apply(todo)
+                    copy = FirstCopy(remarks=(NO_COPY + error.sentence,))
                 self.folder.let_go(self._relative(c) for c in todo if c.after is None)
                 # Entries are undone by new lines: no need to hold on to the whole day's bytes.
                 undone_by = () if entries else todo
                 self.done.append(Done(title, undone_by, tuple(entries)))
                 files = tuple(self._relative(change) for change in todo)
-                return Outcome(files=files, remarks=remarks)
-            raise AssertionError("unreachable")
+                return Outcome(files=files, remarks=copy.remarks)
+            assert changed is not None
+            raise changed
 
         return self._locked(act)
 
-    def _copy_of_the_day(self, today: date) -> tuple[str, ...]:
-        """Keep a copy of the folder as it is before the first write of a day; what hinders it.
+    def _apply(self, todo: Sequence[FileChange]) -> None:
+        """Make all of the changes, or none and raise."""
+        from crewboard.folder.disk.undo import apply, take_back
 
-        An entry counts more than a copy: a full disk may still hold a line.
-        """
-        from crewboard.folder.cannot import NotKept
-        from crewboard.folder.disk.archive import daily_copy
-
-        keep = self.plan.vehicle.copies_days
+        written: list[FileChange] = []
         try:
-            made = daily_copy(self.folder.root, today, keep_days=keep) if keep else None
-        except NotKept as error:
-            return (f"the day's copy of the folder was not made: {error.sentence}",)
-        if made is None or not made.left_out:
-            return ()
-        return (f"too large for the day's copy: {', '.join(made.left_out)}",)
+            for change in todo:
+                apply(change, root=self.folder.root)
+                written.append(change)
+        except BaseException:
+            take_back(written, root=self.folder.root)
+            raise
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
         """Run one operation under the folder's lock; what hinders it becomes a refusal."""

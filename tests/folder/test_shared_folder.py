@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from crewboard.folder.disk.archive import copies_of
-from crewboard.folder.disk.archive import restore as bring_back
 from crewboard.folder.disk.lock import folder_lock
+from crewboard.folder.disk.restore import restore as bring_back
 from crewboard.folder.edit.fold import fold_all
 from crewboard.folder.edit.new import NewVehicle, new_folder
 from crewboard.folder.edit.plan_edits import Add, Change

@@ -54,4 +54,5 @@ def not_kept(path: str | os.PathLike[str], error: OSError, *, doubtful: bool = F
     sentence, hint = _MEANINGS.get(
         error.errno or 0, (f"it cannot be written ({error.strerror or error})", _ELSEWHERE)
     )
-    return NotKept(path, sentence, hint, doubtful=doubtful)
+    full = error.errno in (errno.ENOSPC, errno.EDQUOT)
+    return NotKept(path, sentence, hint, doubtful=doubtful, full=full)

@@ -42,7 +42,11 @@ VEHICLE_KEYS = (
         ("currency", '"EUR"', "what prices are counted in"),
         ("timezone", '"CET"', "the shop's zone, for clock changes; without it there are none"),
         ("shown_at", "2026-05-02T09:00:00", "only for an example: the moment it is shown at"),
-        ("copies_days", "30", "for how many days the daily copies are kept; 0 makes none"),
+        (
+            "copies_days",
+            "30",
+            "how many daily copies are kept, and for so many days; 0: none",
+        ),
     ),
     *_keys(
         ("every", '["first saturday"]', 'when the crew meets; also "wednesday", "last friday"'),

@@ -11,16 +11,10 @@ from pathlib import Path
 import pytest
 
 from crewboard.folder.cannot import NotKept
-from crewboard.folder.disk.archive import (
-    COPIES,
-    LARGEST,
-    Difference,
-    compare,
-    copies_of,
-    daily_copy,
-    make_copy,
-    restore,
-)
+from crewboard.folder.disk.archive import COPIES, copies_of, daily_copy, make_copy
+from crewboard.folder.disk.restore import Difference, compare, restore
+from crewboard.folder.disk.unpack import LIST, files_in
+from crewboard.folder.toml.text import MOST_BYTES
 from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
 
 TODAY = dt.date(2026, 5, 2)
@@ -62,12 +56,12 @@ def test_a_copy_holds_the_folder_and_neither_copies_nor_gits_own_files_nor_links
     (root / ".git").mkdir()
     (root / ".git" / "HEAD").write_bytes(b"x")
     (root / ".crewboard.lock").write_bytes(b"")
-    (root / "picture.jpg").write_bytes(b"x" * (LARGEST + 1))
     make_copy(root, TODAY)
     made = make_copy(root, TODAY)
-    assert made.left_out == ("picture.jpg",)
+    assert set(made.skipped) == {"link.toml", "outside"}
     with zipfile.ZipFile(made.copy.path) as archive:
         assert sorted(archive.namelist()) == [
+            LIST,
             ".gitattributes",
             "days/2026/2026-05-02.toml",
             "vehicle.toml",
@@ -143,8 +137,8 @@ def test_a_damaged_archive_or_one_that_swells_is_refused(root: Path) -> None:
         assert texts(root) == before
     bomb = root.parent / "bomb.zip"
     with zipfile.ZipFile(bomb, "w", zipfile.ZIP_DEFLATED) as file:
-        file.writestr("x.toml", b"\0" * (LARGEST + 1))
-    with pytest.raises(NotKept, match="no daily copy holds"):
+        file.writestr("x.toml", b"\0" * (MOST_BYTES + 1))
+    with pytest.raises(NotKept, match="more than any daily copy holds"):
         compare(bomb, root)
     with pytest.raises(NotKept):
         compare(root.parent / "nothing.zip", root)
@@ -155,7 +149,7 @@ def test_names_that_not_every_system_can_hold_are_left_out_and_named(root: Path)
     (root / odd).write_bytes(b"x")
     (root / "back\\slash.toml").write_bytes(b"x")
     made = make_copy(root, TODAY)
-    assert set(made.left_out) == {odd, "back\\slash.toml"}
+    assert set(made.skipped) == {odd, "back\\slash.toml"}
     assert compare(made.copy.path, root).missing == ()
 
 
@@ -175,14 +169,17 @@ def test_killed_or_failing_at_any_call_no_half_archive_bears_a_days_name(root: P
         for copy in copies_of(root):
             assert len(Path(copy.path).read_bytes()) == size
             os.unlink(copy.path)
+    everything = set(texts(root))
     for failed in range(1, at):
+        named = set[str]()
         with failing(Disk(failed, raises(errno.ENOSPC))):
             try:
-                make_copy(root, TODAY)
+                named |= make_copy(root, TODAY).skipped.keys()
             except NotKept as told:
                 assert told.sentence  # noqa: PT017
-        for copy in copies_of(root):
-            assert len(Path(copy.path).read_bytes()) == size
+        for copy in copies_of(root):  # whole, or without a file that could not be read and is named
+            inside = files_in(copy.path)
+            assert {f for f in everything - inside if not f.startswith(tuple(named))} == set()
             os.unlink(copy.path)
 
 
