@@ -18,7 +18,7 @@ from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.packing import (
     Contents,
-    Listed,
+    ListedFile,
     bytes_to_pack,
     contents_of,
     hashed,
@@ -173,7 +173,7 @@ def _add(archive: ZipFile, name: str, data: bytes) -> None:
     archive.writestr(info, data)
 
 
-def _list(folder: str, contents: Contents, before: Mapping[str, Listed]) -> bytes:
+def _list(folder: str, contents: Contents, before: Mapping[str, ListedFile]) -> bytes:
     """What is not in the copy, as TOML."""
     from crewboard.folder.toml.values import toml_key, toml_value
 
@@ -187,7 +187,7 @@ def _list(folder: str, contents: Contents, before: Mapping[str, Listed]) -> byte
     return "\n".join([head, "[listed]", *listed, "", "[skipped]", *skipped, ""]).encode()
 
 
-def _listed_before(folder: str) -> Mapping[str, Listed]:
+def _listed_before(folder: str) -> Mapping[str, ListedFile]:
     """What the last copy listed: what did not change since needs not be hashed again."""
     from crewboard.folder.disk.unpack import kept_in
 

@@ -24,7 +24,7 @@ MOST_HASHED = 300_000_000
 copies, and no entry waits for a hundred gigabytes of pictures."""
 
 
-class Listed(NamedTuple):
+class ListedFile(NamedTuple):
     """A file that is not in the copy: its size, when it was changed, and the SHA-256 of its bytes,
     empty where it was not taken yet."""
 
@@ -38,7 +38,7 @@ class Contents(NamedTuple):
     what can be neither, with the reason."""
 
     to_pack: dict[str, int]
-    to_list: dict[str, Listed]
+    to_list: dict[str, ListedFile]
     skipped: dict[str, str]
 
     @property
@@ -74,7 +74,7 @@ def _sort(name: str, entry: os.DirEntry[str], contents: Contents) -> None:
     elif is_text(name) and kind.st_size <= _most(name):
         contents.to_pack[name] = kind.st_size
     else:
-        contents.to_list[name] = Listed(kind.st_size, kind.st_mtime_ns)
+        contents.to_list[name] = ListedFile(kind.st_size, kind.st_mtime_ns)
 
 
 def _most(name: str) -> int:
@@ -122,7 +122,9 @@ def bytes_to_pack(folder: str, name: str) -> bytes | str:
     return data if len(data) <= MOST_BYTES else "grown too large while the copy was made"
 
 
-def hashed(folder: str, files: Mapping[str, Listed], before: Mapping[str, Listed]) -> list[str]:
+def hashed(
+    folder: str, files: Mapping[str, ListedFile], before: Mapping[str, ListedFile]
+) -> list[str]:
     """The lines of the list, each with its hash: as the copy before knew it where the file did not
     change since, otherwise taken anew, small files first, up to `MOST_HASHED` bytes."""
     from crewboard.folder.toml.values import inline_table, toml_key

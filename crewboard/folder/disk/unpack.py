@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.names import is_text, trouble
 from crewboard.folder.disk.notkept import not_kept
-from crewboard.folder.disk.packing import Listed
+from crewboard.folder.disk.packing import ListedFile
 from crewboard.folder.toml.text import MOST_BYTES
 from crewboard.legible import legible
 
@@ -37,7 +37,7 @@ class Kept(NamedTuple):
     """
 
     files: frozenset[str]
-    listed: dict[str, Listed]
+    listed: dict[str, ListedFile]
     skipped: dict[str, str]
     no_text: frozenset[str]
 
@@ -163,9 +163,9 @@ def _table(values: dict[str, Any], name: str) -> dict[str, Any]:
     return table if isinstance(table, dict) else {}
 
 
-def _listed(fields: object) -> Listed:
+def _listed(fields: object) -> ListedFile:
     values = fields if isinstance(fields, dict) else {}
-    size, changed, sha256 = (values.get(field) for field in Listed._fields)
+    size, changed, sha256 = (values.get(field) for field in ListedFile._fields)
     if not isinstance(size, int) or not isinstance(changed, int):
-        return Listed(-1, -1)
-    return Listed(size, changed, str(sha256 or ""))
+        return ListedFile(-1, -1)
+    return ListedFile(size, changed, str(sha256 or ""))

@@ -16,6 +16,7 @@ from crewboard.folder.disk.archive import copies_of, daily_copy, make_copy
 from crewboard.folder.disk.restore import compare, restore
 from crewboard.folder.disk.unpack import files_in, kept_in
 from crewboard.folder.toml.text import MOST_BYTES
+from tests.folder.disk.somebody import EVE, shared_place
 
 TODAY = dt.date(2026, 5, 2)
 EVENING = dt.datetime(2026, 5, 2, 18)
@@ -103,19 +104,26 @@ def test_what_cannot_be_read_is_passed_over_and_named_with_the_reason(
     assert compare(made.copy.path, root).newer == ()  # an exact restore does not take them away
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root reads all")
-def test_a_file_and_a_folder_that_may_not_be_read_are_named(root: Path) -> None:
-    put(root, "crew.toml").chmod(0)
-    put(root, "days/2026/a.toml")
-    (root / "days").chmod(0)
-    try:
-        made = make_copy(root, TODAY)
-        assert dict(made.skipped) == {
-            "crew.toml": "Permission denied",
-            "days/": "Permission denied",
-        }
-    finally:
-        (root / "days").chmod(0o700)
+def test_a_file_and_a_folder_that_may_not_be_read_are_named() -> None:
+    """As root, whom no right stops, by somebody else."""
+
+    def copies(place: Path) -> None:
+        made = make_copy(place, TODAY)
+        reason = "Permission denied"
+        assert dict(made.skipped) == {"crew.toml": reason, "days/": reason}
+        assert made.files == {"vehicle.toml"}
+
+    with shared_place(0o777, os.getegid()) as place:
+        make_copy(put(place, "vehicle.toml").parent, EVENING)  # imports what a copy needs
+        (place / ".crewboard/copies").chmod(0o777)
+        put(place, "crew.toml").chmod(0)
+        put(place, "days/2026/a.toml")
+        (place / "days").chmod(0)
+        if os.geteuid() == 0:
+            assert EVE.does(lambda: copies(place))
+        else:
+            copies(place)
+        (place / "days").chmod(0o700)
 
 
 def test_pictures_that_did_not_change_are_not_read_again(
