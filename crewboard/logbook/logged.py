@@ -9,6 +9,8 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime
 from typing import Literal, NamedTuple
 
+from crewboard.plan.clock import year_amiss
+
 
 class LoggedRow(NamedTuple):
     """The lowest and the highest of one hour or less from `at` on: °C and % relative humidity.
@@ -41,7 +43,7 @@ def parse_row(line: str) -> LoggedRow:
         values = [float(number) if number.strip() else None for number in numbers]
     except ValueError:
         raise NotARow(f'"{line[:40]}" is no row of the shop\'s air') from None
-    if len(values) != 4 or at.tzinfo is not None:
+    if len(values) != 4 or at.tzinfo is not None or year_amiss(at)[0]:
         raise NotARow(f'"{line[:40]}" is no row of the shop\'s air')
     return LoggedRow(at, *values)
 

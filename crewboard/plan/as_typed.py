@@ -5,8 +5,9 @@ Each reader raises `Unread` for what it cannot read; an empty text is for the ca
 
 import re
 from datetime import date, datetime, time
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
+from crewboard.plan.clock import year_amiss
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 from crewboard.plan.workdays import MONTHS, WorkDays
 
@@ -22,6 +23,7 @@ _HOURS = rf"(-?\d+(?:[.,]\d+)?|[.,]\d+)\s*{_H}?"
 _HOURS_MINUTES = rf"(\d+)\s*(?:(?=:\s*\d\d):|{_H}\s*)\s*([0-5]?\d)\s*{_MIN}?"
 _MINUTES = rf"(\d+)\s*{_MIN}"
 _MOST = 1e9
+Day = TypeVar("Day", bound=date)
 _MONTHS = [month.lower() for month in MONTHS]
 
 
@@ -84,6 +86,10 @@ def day(typed: str, today: date) -> date:
 
     Without a year the date nearest to `today` is meant.
     """
+    return _of_our_years(typed, _day(typed, today))
+
+
+def _day(typed: str, today: date) -> date:
     words = re.sub(_WEEKDAY, "", typed.strip().casefold(), count=1)
     try:
         if re.fullmatch(r"\d{4}-\d\d?-\d\d?", words):
@@ -95,6 +101,13 @@ def day(typed: str, today: date) -> date:
         raise ValueError(typed)
     except ValueError:
         raise Unread(f'"{typed}" is not a date', "write 2026-05-02 or 2 May") from None
+
+
+def _of_our_years(typed: str, read: Day) -> Day:
+    amiss, hint = year_amiss(read)
+    if amiss:
+        raise Unread(f'"{typed}" is {amiss}', hint)
+    return read
 
 
 def _dated(day_of_month: int, month: str, year: str | None, today: date) -> date:
@@ -124,6 +137,10 @@ def moment(typed: str, today: Today) -> datetime:
 
     Raises Unread, for an offset from UTC too: the shop's own clock is meant.
     """
+    return _of_our_years(typed, _moment(typed, today))
+
+
+def _moment(typed: str, today: Today) -> datetime:
     words = typed.strip()
     if re.fullmatch(_CLOCK, words):
         return datetime.combine(today.on, clock(words))
@@ -132,8 +149,8 @@ def moment(typed: str, today: Today) -> datetime:
             raise Unread(f'"{typed}" has an offset from UTC', "write what the shop's clock shows")
         that_day, at = _parted(words)
         if not at:
-            return today.opening(day(that_day, today.on))
-        return datetime.combine(day(that_day, today.on), clock(at))
+            return today.opening(_day(that_day, today.on))
+        return datetime.combine(_day(that_day, today.on), clock(at))
     except ValueError as error:
         if isinstance(error, Unread) and "offset" in error.sentence:
             raise

@@ -4,11 +4,14 @@ Moments are local times without an offset, as people write them. Where the shop 
 hours and minutes are elapsed time across a clock change; days and months keep the wall-clock time.
 """
 
-from datetime import UTC, datetime, timedelta, tzinfo
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from typing import NamedTuple
 
 from crewboard.plan.duration import Duration
 
+# The years that a date or a moment of a crew can lie in; what is written further off is mistyped,
+# and at the ends of the calendar nothing can be reckoned any more.
+FIRST_YEAR, LAST_YEAR = 1800, 2200
 FAR = datetime(9000, 1, 1)
 
 
@@ -61,6 +64,13 @@ class ShopClock(NamedTuple):
         first = moment.replace(tzinfo=self.zone, fold=0).utcoffset()
         second = moment.replace(tzinfo=self.zone, fold=1).utcoffset()
         return 1 if first is not None and second is not None and first > second else 0
+
+
+def year_amiss(day: date) -> tuple[str, str]:
+    """That a date or a moment lies in no year of a crew, and what to write; empty where it does."""
+    if FIRST_YEAR <= day.year <= LAST_YEAR:
+        return "", ""
+    return f"in the year {day.year}", f"write a year from {FIRST_YEAR} to {LAST_YEAR}"
 
 
 def _months_later(moment: datetime, months: int) -> datetime:

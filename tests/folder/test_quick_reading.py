@@ -113,4 +113,5 @@ def test_a_usual_line_is_taken_as_the_long_way_takes_it(
         assert misfits == []
         assert quick == slow
     day, told = decode_day(datetime(2026, 5, 2).date(), {"entries": {"k7f3q2mh": values}})
+    assert day is not None
     assert len(day.entries) == (0 if told else 1)

@@ -91,7 +91,8 @@ def _prove(day: date, text: bytes, old: Mapping[str, Any], meant: list[Entry]) -
         raise CannotKeep(f"{path}: adding the entry would break the file: {new.sentence}")
     lines = new.values.get("entries", {})
     added = {entry.id: lines.get(entry.id) for entry in meant}
-    if list(decode_day(day, {"entries": added})[0].entries) != meant:
+    read, _ = decode_day(day, {"entries": added})
+    if read is None or list(read.entries) != meant:
         raise CannotKeep(f"{path}: the entry could not be written as it was meant")
     others = {entry_id: fields for entry_id, fields in lines.items() if entry_id not in added}
     if not same({**new.values, "entries": others}, {"entries": {}, **old}):

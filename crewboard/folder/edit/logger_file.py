@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from crewboard.folder.edit.logged_months import one_each_moment, together
 from crewboard.logbook.logged import LoggedRow
+from crewboard.plan.clock import year_amiss
 from crewboard.plan.units import as_kept, unit_here
 from crewboard.plan.vehicle import LoggerColumns
 
@@ -171,9 +172,10 @@ def _moment(text: str, day_first: bool | None) -> datetime | None:
     if half:
         hour = hour % 12 + (12 if half == "p" else 0)
     try:
-        return datetime(year + (2000 if year < 100 else 0), month, day, hour, int(clock[2]))
+        at = datetime(year + (2000 if year < 100 else 0), month, day, hour, int(clock[2]))
     except ValueError:
         return None
+    return None if year_amiss(at)[0] else at
 
 
 def _hourly(rows: Iterable[LoggedRow]) -> list[LoggedRow]:

@@ -7,18 +7,23 @@ from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.files import day_path
-from crewboard.folder.read.table import FIRST_YEAR, LAST_YEAR, Table, spoken_type
+from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.toml.day import dated_lines, plain_fields
 from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import MANY, EntryField, has_own_reason
 from crewboard.logbook.kinds import BY_WORD, KindOfEntry
+from crewboard.plan.clock import FIRST_YEAR, LAST_YEAR, year_amiss
 from crewboard.plan.duration import Duration
 
 
-def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day, list[Misfit]]:
-    """The day whose file is named for `day`, and every mistake. A faulty entry is left out."""
+def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day | None, list[Misfit]]:
+    """The day whose file is named for `day`, and every mistake. A faulty entry is left out; None
+    where the file is named for a year that no crew works in."""
+    amiss, hint = year_amiss(day)
+    if amiss:
+        return None, [Misfit((), "out-of-range", f"the file is named for a day {amiss}", hint)]
     misfits: list[Misfit] = []
     table = Table(values, (), misfits)
     written = table.day("date")
@@ -41,7 +46,7 @@ def usual_day(day: date, text: str) -> Day | None:
     """The day of a file in which nothing can be wrong: what `decode_day` gives, at four times the
     speed. None where the values have to be looked at one by one."""
     dated = dated_lines(text)
-    if dated is None or dated[0] != day:
+    if dated is None or dated[0] != day or year_amiss(day)[0]:
         return None
     entries = []
     for entry_id, at, written in dated[1]:

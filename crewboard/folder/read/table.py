@@ -12,9 +12,9 @@ from typing import Any
 
 from crewboard.folder.read.fault import KeyPath, Misfit, nearest
 from crewboard.folder.read.files import HINT, is_id
+from crewboard.plan.clock import year_amiss
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
 
-FIRST_YEAR, LAST_YEAR = 1800, 2200
 _NEAREST = 200  # unknown keys of a table for which the nearest right one is looked for
 
 _SPOKEN: dict[type, str] = {
@@ -151,11 +151,10 @@ class Table:
 
     def _in_our_time(self, key: str, value: date) -> bool:
         """A year mistyped as 0206 or 20226 must not set a clock that no calendar can reckon."""
-        if FIRST_YEAR <= value.year <= LAST_YEAR:
-            return True
-        hint = f"write a year from {FIRST_YEAR} to {LAST_YEAR}"
-        self.tell(key, "out-of-range", f'"{key}" is in the year {value.year}', hint)
-        return False
+        amiss, hint = year_amiss(value)
+        if amiss:
+            self.tell(key, "out-of-range", f'"{key}" is {amiss}', hint)
+        return not amiss
 
     def clock(self, key: str) -> time | None:
         value = self._take(key)

@@ -93,7 +93,7 @@ def end_of(plan: Plan, logbook: Logbook, day: date) -> datetime:
     of_day = logbook.days.get(day)
     entries = of_day.counting if of_day else ()
     last = [entry.at for entry in entries if entry.at.date() == day]
-    return max(closing_time(plan, logbook, day), *last)
+    return max([closing_time(plan, logbook, day), *last])
 
 
 def _left_open(plan: Plan, logbook: Logbook, day: Day) -> LeftOpen | None:
