@@ -9,6 +9,7 @@ from functools import cache, partial
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board, Standing, State
 from crewboard.order.history import History, TaskCourse
+from crewboard.order.holds.looked_at import Begun
 from crewboard.order.holds.running import Rules, StandingHold, as_standing
 from crewboard.order.holds.shop_air import ShopAir
 from crewboard.order.hours.left import HoursToGo, hours_to_go, said_of
@@ -42,8 +43,9 @@ def assess(
     air = ShopAir(history.readings, logbook.logged)
     rules = Rules(plan.clock, air, plan.vehicle.shop.readings_good_for)
     holds = {started.id: as_standing(started, rules, at) for started in history.holds.values()}
+    begun = Begun(order, history)
     for hold in holds.values():
-        if hold.stage == "due" and hold.release == "time" and _begun_behind(order, history, hold):
+        if hold.stage == "due" and hold.release == "time" and begun.since(hold):
             holds[hold.id] = hold._replace(stage="over")
     in_the_way = holds_in_the_way(plan, holds.values())
     finished = _finished(plan, history)
@@ -73,21 +75,6 @@ def _held_back(standing: Standing, files: tuple[str, ...]) -> Standing:
     if standing.state == "ready":
         return standing._replace(state="held", unreadable=files, else_ready=True)
     return standing._replace(until=None, unreadable=files)
-
-
-def _begun_behind(order: OrderOfWork, history: History, hold: StandingHold) -> bool:
-    """Whether work behind a hold was begun after its time: whoever began it has looked. Only a
-    hold that the plan lets end by itself is answered so."""
-    if hold.until is None or hold.task not in order.behind:
-        return False
-    until, courses = hold.until, history.courses
-    return any(
-        (begun := courses[follower].begun)
-        and begun.at >= until
-        and hold.task not in order.during.get(follower, ())
-        for follower in order.tasks_right_behind(hold.task)
-        if follower in courses
-    )
 
 
 def _finished(plan: Plan, history: History) -> set[str]:

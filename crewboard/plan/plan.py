@@ -56,10 +56,12 @@ class Plan(NamedTuple):
 
     def with_parts(self, component_id: str) -> set[str]:
         """The component's own id and those of all parts below it."""
-        ids = {component_id}
-        grew = True
-        while grew:
-            below = {c.id for c in self.components.values() if c.part_of in ids} - ids
-            ids |= below
-            grew = bool(below)
+        parts: dict[str, list[str]] = {}
+        for component in self.components.values():
+            parts.setdefault(component.part_of, []).append(component.id)
+        ids, ahead = {component_id}, [component_id]
+        while ahead:
+            below = [part for part in parts.get(ahead.pop(), ()) if part not in ids]
+            ids.update(below)
+            ahead += below
         return ids

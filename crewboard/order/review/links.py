@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.review.question import Question
 from crewboard.order.said import listed, name_of
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.sequence.links import closing, opening
 
 # Of all tasks so many may lead to nothing but the finish (DCMA point 1).
@@ -33,15 +35,12 @@ def _alone(board: Board) -> Iterator[Question]:
     in_component: dict[str, int] = {}
     for task in tasks.values():
         in_component[task.component] = in_component.get(task.component, 0) + 1
+    before, behind = board.order.with_work_before(), board.order.with_work_behind()
     for task_id in _open_tasks(board):
         task = tasks[task_id]
         if task.after or task.during or task_id in named:
             continue
-        if (
-            len(tasks) > 1
-            and not board.order.tasks_right_before(task_id)
-            and (not board.order.tasks_right_behind(task_id))
-        ):
+        if len(tasks) > 1 and task_id not in before and task_id not in behind:
             yield Question(
                 "stands alone",
                 "task",
@@ -61,7 +60,8 @@ def _alone(board: Board) -> Iterator[Question]:
 
 def _open_ends(board: Board) -> Iterator[Question]:
     tasks = _open_tasks(board)
-    ends = [task for task in tasks if not board.order.tasks_right_behind(task)]
+    behind = board.order.with_work_behind()
+    ends = [task for task in tasks if task not in behind]
     if len(tasks) >= _ENOUGH and len(ends) > max(1, OPEN_ENDS * len(tasks)):
         titles = [board.plan.tasks[task].title for task in ends[:3]]
         more = [f"{len(ends) - 3} more"] if len(ends) > 3 else []
@@ -83,13 +83,7 @@ def _components(board: Board) -> Iterator[Question]:
         while above in plan.components and above not in busy:
             busy.add(above)
             above = plan.components[above].part_of
-    linked = {
-        plan.main_of(end).id
-        if end in plan.components
-        else plan.main_of(plan.tasks[end].component).id
-        for pair in _links_across(board)
-        for end in pair
-    }
+    linked = {main for pair in _links_across(board) for main in pair}
     mains = [c for c in plan.components.values() if not c.part_of]
     for component in plan.components.values():
         if component.id not in busy:
@@ -111,62 +105,104 @@ def _components(board: Board) -> Iterator[Question]:
 
 
 def _links_across(board: Board) -> Iterator[tuple[str, str]]:
-    """The written links between different main components."""
+    """The main components of both ends of each written link between two."""
     plan = board.plan
-    for component in plan.components.values():
-        for named in component.after:
-            if not _same_main(board, component.id, named):
-                yield component.id, named
-    for task in plan.tasks.values():
-        for named in (*task.after, *task.during):
-            if not _same_main(board, task.component, named):
-                yield task.id, named
+    main_of = _main_components(board)
+    written = [(c.id, c.after) for c in plan.components.values()]
+    written += [(t.component, (*t.after, *t.during)) for t in plan.tasks.values()]
+    for component, names in written:
+        for named in names:
+            other = plan.tasks[named].component if named in plan.tasks else named
+            if main_of[component] != main_of[other]:
+                yield main_of[component], main_of[other]
 
 
-def _same_main(board: Board, component: str, named: str) -> bool:
-    plan = board.plan
-    other = plan.tasks[named].component if named in plan.tasks else named
-    return plan.main_of(component).id == plan.main_of(other).id
+def _main_components(board: Board) -> dict[str, str]:
+    """Each component with the main one at the top of its branch."""
+    components, mains = board.plan.components, dict[str, str]()
+    for component in components:
+        branch, above = [], component
+        while above not in mains and components[above].part_of:
+            branch.append(above)
+            above = components[above].part_of
+        main = mains.setdefault(above, above)
+        mains |= dict.fromkeys(branch, main)
+    return mains
+
+
+class _Asked(NamedTuple):
+    """A name in the `after` of an owner: does its end come before one of the other nodes?"""
+
+    owner: str
+    title: str
+    named: str
+    node: str
+    end: str
 
 
 def _follows_anyway(board: Board) -> Iterator[Question]:
     """Names in an `after` that come before another name of it in any case."""
-    behind = _all_before(board)
-    bit = {node: 1 << n for n, node in enumerate(board.order.sequence)}
+    plan, asked = board.plan, list(_asked(board))
+    anyway = _come_before_another(board, asked)
+    for one in asked:
+        if one in anyway:
+            name = name_of(plan, one.named)
+            yield Question(
+                "follows anyway",
+                "task" if one.owner in plan.tasks else "component",
+                one.owner,
+                f'"{one.title}" comes after "{name}" in any case, through its other predecessors',
+                f'the name "{one.named}" can be left out of its after',
+                "after",
+            )
+
+
+def _asked(board: Board) -> Iterator[_Asked]:
     plan = board.plan
-
-    def end_of(named: str) -> str:
-        return named if named in plan.tasks else closing(named)
-
     owners = [(t.id, t.id, t.after, t.title) for t in plan.tasks.values() if not t.during]
     owners += [(c.id, opening(c.id), c.after, c.name) for c in plan.components.values()]
     for owner, node, after, title in owners:
         if owner in board.standings and board[owner].work_done:
             continue
         for named in after:
-            end = end_of(named)
-            others = [b for b in board.order.before[node] if b != end]
-            if any(behind[other] & bit[end] for other in others):
-                name = name_of(plan, named)
-                yield Question(
-                    "follows anyway",
-                    "task" if owner in plan.tasks else "component",
-                    owner,
-                    f'"{title}" comes after "{name}" in any case, through its other predecessors',
-                    f'the name "{named}" can be left out of its after',
-                    "after",
-                )
+            end = named if named in plan.tasks else closing(named)
+            yield _Asked(owner, title, named, node, end)
 
 
-def _all_before(board: Board) -> dict[str, int]:
-    """For each node, as bits, all nodes that are over, holds and all, before it."""
-    bit = {node: 1 << n for n, node in enumerate(board.order.sequence)}
+# So many ends are looked for at once, a bit each: with all of a large plan at once the bits alone
+# would take more memory than an old laptop has.
+_AT_ONCE = 4096
+
+
+def _come_before_another(board: Board, asked: Iterable[_Asked]) -> set[_Asked]:
+    """Those whose end is over, hold and all, before another node right before the owner's."""
+    order = board.order
+    place = {node: number for number, node in enumerate(order.sequence)}
+    by_end: dict[int, list[_Asked]] = {}
+    for one in asked:
+        if len(order.before[one.node]) > 1:
+            by_end.setdefault(place[one.end] // _AT_ONCE, []).append(one)
+    anyway: set[_Asked] = set()
+    for block, ones in by_end.items():
+        first, last = block * _AT_ONCE, max(place[one.node] for one in ones)
+        before = _before_each(order, order.sequence[first : last + 1])
+        for one in ones:
+            bit = 1 << place[one.end] - first
+            others = (node for node in order.before[one.node] if node != one.end)
+            if any(before.get(node, 0) & bit for node in others):
+                anyway.add(one)
+    return anyway
+
+
+def _before_each(order: OrderOfWork, nodes: Sequence[str]) -> dict[str, int]:
+    """For each of these nodes, as bits, those of the first of them that are over before it."""
+    bit = {node: 1 << number for number, node in enumerate(nodes[:_AT_ONCE])}
     all_before: dict[str, int] = {}
-    for node in board.order.sequence:
+    for node in nodes:
         before = 0
-        for earlier in board.order.before[node]:
-            before |= all_before[earlier] | bit[earlier]
-        for earlier in board.order.during.get(node, ()):
-            before &= ~bit[earlier]  # its hold need not be over
+        for earlier in order.before[node]:
+            before |= all_before.get(earlier, 0) | bit.get(earlier, 0)
+        for earlier in order.during.get(node, ()):
+            before &= ~bit.get(earlier, 0)  # its hold need not be over
         all_before[node] = before
     return all_before

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from datetime import timedelta
 
 from crewboard.order.ahead.calendar_path import CalendarPath
 from crewboard.order.board import Board
 from crewboard.order.review.question import Question
 from crewboard.order.said import day_in_words, how_many
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.plan.duration import Duration, parse_duration
 from crewboard.plan.hold import KINDS
 from crewboard.plan.task import Task
@@ -131,18 +132,39 @@ def _dates(board: Board, path: CalendarPath) -> Iterator[Question]:
 
 
 def _set_aside(board: Board) -> Iterator[Question]:
+    waiting = {s.task.id for s in board.standings.values() if not s.work_done}
+    before_waiting: set[str] = set()  # the nodes behind which unfinished work stands
+    for node in reversed(board.order.sequence):
+        if any(b in waiting or b in before_waiting for b in board.order.behind[node]):
+            before_waiting.add(node)
     for standing in board.in_state("set aside"):
-        behind = [b for b in board.order.all_behind(standing.task.id) if not board[b].work_done]
-        if behind:
-            waits = "waits" if len(behind) == 1 else "wait"
+        if standing.task.id in before_waiting:
             yield Question(
                 "blocked by what is set aside",
                 "task",
                 standing.task.id,
-                f'"{standing.task.title}" is set aside and {how_many(len(behind), "task")} {waits} '
-                "behind it",
+                f'"{standing.task.title}" is set aside and '
+                f"{_waiting_behind(board.order, standing.task.id, waiting)} behind it",
                 "take it up again, or take it out of what must come first",
             )
+
+
+# So many unfinished tasks behind one are counted; of more it is said that they are at least these.
+_COUNTED = 100
+
+
+def _waiting_behind(order: OrderOfWork, task: str, waiting: Set[str]) -> str:
+    """How many unfinished tasks wait behind a task: "1 task waits", "at least 100 tasks wait"."""
+    seen, ahead, count = {task}, [task], 0
+    while ahead and count <= _COUNTED and len(seen) <= 10 * _COUNTED:
+        for node in order.behind[ahead.pop()]:
+            if node not in seen:
+                seen.add(node)
+                ahead.append(node)
+                count += node in waiting
+    most = min(count, _COUNTED)
+    more = "at least " if ahead or count > most else ""
+    return f"{more}{how_many(most, 'task')} {'wait' if more or most != 1 else 'waits'}"
 
 
 def _calendar(board: Board) -> Iterator[Question]:

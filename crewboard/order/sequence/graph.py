@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from crewboard.order.sequence.links import closing, enough_of, links
 from crewboard.plan.plan import Plan
@@ -84,6 +84,21 @@ class OrderOfWork:
     def all_behind(self, task_id: str) -> set[str]:
         """Every task that cannot begin before this one is finished."""
         return self._reach(task_id, self.behind)
+
+    def with_work_before(self) -> set[str]:
+        """The nodes before which any task stands."""
+        return self._beyond(self.sequence, self.before)
+
+    def with_work_behind(self) -> set[str]:
+        """The nodes behind which any task stands."""
+        return self._beyond(reversed(self.sequence), self.behind)
+
+    def _beyond(self, nodes: Iterable[str], side: Mapping[str, tuple[str, ...]]) -> set[str]:
+        beyond: set[str] = set()
+        for node in nodes:
+            if any(near in self.tasks or near in beyond for near in side[node]):
+                beyond.add(node)
+        return beyond
 
     def _nearest(self, node: str, side: Mapping[str, tuple[str, ...]]) -> list[str]:
         near: dict[str, None] = {}
