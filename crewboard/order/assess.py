@@ -9,7 +9,7 @@ from functools import cache, partial
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board, Standing, State
 from crewboard.order.history import History, TaskCourse
-from crewboard.order.holds.looked_at import Begun
+from crewboard.order.holds.looked_at import LastBegun
 from crewboard.order.holds.running import Rules, StandingHold, as_standing
 from crewboard.order.holds.shop_air import ShopAir
 from crewboard.order.hours.left import HoursToGo, hours_to_go, said_of
@@ -43,7 +43,7 @@ def assess(
     air = ShopAir(history.readings, logbook.logged)
     rules = Rules(plan.clock, air, plan.vehicle.shop.readings_good_for)
     holds = {started.id: as_standing(started, rules, at) for started in history.holds.values()}
-    begun = Begun(order, history)
+    begun = LastBegun(order, history)
     for hold in holds.values():
         if hold.stage == "due" and hold.release == "time" and begun.since(hold):
             holds[hold.id] = hold._replace(stage="over")

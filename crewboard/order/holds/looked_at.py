@@ -11,7 +11,7 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.sequence.graph import OrderOfWork
 
 
-class Begun:
+class LastBegun:
     """When work was begun behind each task and gate, gates seen through; worked out once."""
 
     def __init__(self, order: OrderOfWork, history: History) -> None:
