@@ -56,6 +56,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "new": Listed("keeping", "make a folder for a vehicle"),
         "plan-keys": Listed("keeping", "what can be said in the plan's files, key by key"),
         "fold": Listed("folding", "bring copies and misplaced files to their place"),
+        "meant": Listed("meant", "what is gone from the folder was meant to go, and why"),
         "copies": Listed("copies", "the daily copies of the folder"),
         "restore": Listed("copies", "bring a daily copy back, after showing what would change"),
     },

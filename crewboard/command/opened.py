@@ -46,12 +46,14 @@ def folder_of(call: Call) -> str:
 
 def must_hold_a_vehicle(root: str) -> None:
     """Raises `Refused` where the folder is none of a vehicle: nothing is written into it."""
-    from crewboard.folder.read.files import VEHICLE
+    from crewboard.folder.read.files import DAYS, VEHICLE
 
     if not os.path.isdir(root):
         raise Refused(f'there is no folder "{root}"', "crewboard new makes one")
     if not os.path.lexists(os.path.join(root, VEHICLE)):
         hint = "crewboard new makes a vehicle's folder"
+        if os.path.lexists(os.path.join(root, DAYS)):
+            hint = "bring it back from a copy (crewboard copies lists them)"
         raise Refused(f'there is no {VEHICLE} in "{root}"', hint)
 
 

@@ -12,6 +12,7 @@ from crewboard.logbook.shop import (
     Expected,
     HoursWorked,
     Incident,
+    LetGo,
     Noted,
     Reading,
     SignIn,
@@ -44,6 +45,7 @@ __all__ = [
     "HoursLeft",
     "HoursWorked",
     "Incident",
+    "LetGo",
     "Noted",
     "Ordered",
     "PieceFailed",
@@ -84,4 +86,5 @@ Act = (
     | Incident
     | ClosedDay
     | TakenBack
+    | LetGo
 )

@@ -292,3 +292,12 @@ class TakenBack(NamedTuple):
 
     entry: EntryId
     why: Why = ""
+
+
+@entry("let go", "{what} may be gone", title="Meant to go")
+class LetGo(NamedTuple):
+    """Files of the folder, or entries by their ids, that are gone, and may be: who says so and
+    why."""
+
+    what: Annotated[tuple[str, ...], EntryField("kept several")]
+    why: Why

@@ -36,6 +36,7 @@ class Workbench:
 
     def __init__(self, root: str | os.PathLike[str]) -> None:
         self.folder = Folder(root)
+        self.folder.remember()
         self.done: list[Done] = []
         # The clock on the wall, whatever moment is looked at: by it go when something is written
         # down, the day's copy, and how far ahead an entry may lie. None: that which is looked at.
@@ -83,6 +84,7 @@ class Workbench:
         changed = self.folder.refresh()
         if changed or unreadable != self.unreadable:
             self._boards.clear()
+            self.folder.remember()
         return changed
 
     # --- recording -----------------------------------------------------------------------------
@@ -265,6 +267,7 @@ class Workbench:
                 if self.folder.gone:
                     raise not_kept(self.folder.root, FileNotFoundError(2, "gone"))
                 todo = tuple(changes())
+                self._must_be_read_there(todo)
                 copy = FirstCopy()
                 if todo and today:
                     day = self.wall().date() if self.wall else today
@@ -279,7 +282,7 @@ class Workbench:
                         raise
                     self._apply(todo)
                     copy = FirstCopy(remarks=(NO_COPY + error.sentence,))
-                self.folder.let_go(self._relative(c) for c in todo if c.after is None)
+                self._read_back(todo)
                 # Entries are undone by new lines: no need to hold on to the whole day's bytes.
                 undone_by = () if entries else todo
                 self.done.append(Done(title, undone_by, tuple(entries)))
@@ -289,6 +292,17 @@ class Workbench:
             raise changed
 
         return self._locked(act)
+
+    def _must_be_read_there(self, changes: Sequence[FileChange]) -> None:
+        """What would not be read is not written. Raises NotAdmitted."""
+        for path in self._written_to(changes):
+            if why := self.folder.why_not_read(path):
+                mend = "put the folder itself in its place"
+                raise NotAdmitted([Refusal("not-read", f"nothing was kept: {why}", mend)])
+
+    def _written_to(self, changes: Sequence[FileChange]) -> list[str]:
+        paths = (self._relative(change) for change in changes if change.after is not None)
+        return [path.replace(os.sep, "/") for path in paths]
 
     def _apply(self, todo: Sequence[FileChange]) -> None:
         """Make all of the changes, or none and raise."""
@@ -302,6 +316,18 @@ class Workbench:
         except BaseException:
             take_back(written, root=self.folder.root)
             raise
+
+    def _read_back(self, done: Sequence[FileChange]) -> None:
+        """Look whether what was written is read in its place. Raises NotAdmitted where it is not,
+        with the files as they were."""
+        from crewboard.folder.disk.undo import take_back
+
+        self.folder.let_go(self._relative(change) for change in done if change.after is None)
+        self.refresh()
+        if unread := [path for path in self._written_to(done) if not self.folder.reads(path)]:
+            take_back(done, root=self.folder.root)
+            raise NotAdmitted([_not_read_back(unread[0])])
+        self.folder.remember(make_folder=True)
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
         """Run one operation under the folder's lock; what hinders it becomes a refusal."""
@@ -328,6 +354,11 @@ class Workbench:
 
     def _relative(self, change: FileChange) -> str:
         return os.path.relpath(change.path, self.folder.root)
+
+
+def _not_read_back(path: str) -> Refusal:
+    sentence = f"nothing was kept: what was written to {path} could not be read there"
+    return Refusal("not-read", sentence, "look what stands in its way: crewboard check DIR")
 
 
 def _kind(act: Act) -> str:

@@ -66,9 +66,11 @@ def check(
         *odd_rows(folder),
     ]
     questions = list(map(placing.fault, _questions(folder, at, now)))
-    missing = missing_components(folder.paths("component"), (*mistakes, *questions))
+    not_read = folder.not_read
+    told = {*folder.paths("component"), *not_read}
+    missing = missing_components(told, (*mistakes, *questions))
     mistakes += missing
-    unread = () if every else {*folder.not_read, *(fault.file for fault in missing)}
+    unread = () if every else {*not_read, *(fault.file for fault in missing)}
     return Checked(folder.count, *_causes_first(mistakes, questions, unread))
 
 

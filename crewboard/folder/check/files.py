@@ -18,6 +18,7 @@ from crewboard.folder.read.files import (
     role_of,
 )
 from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.plan_copies import plan_copies
 from crewboard.logbook.logged import NotARow, parse_row
 
 
@@ -61,7 +62,7 @@ def lost_links(folder: Folder) -> Iterator[Remark]:
 
 def odd_files(folder: Folder) -> Iterator[Remark]:
     """TOML files beside ours that nothing reads: a name typed wrongly, most likely."""
-    copies = folder.copies
+    copies = plan_copies(folder)
     for path in _toml_files(folder):
         place = path.rpartition("/")[0]
         if role_of(path) != "other" or (place and not f"{place}/".startswith(COMPONENTS)):
@@ -75,14 +76,15 @@ def odd_files(folder: Folder) -> Iterator[Remark]:
 
 def copies_of_the_plan(folder: Folder) -> Iterator[Remark]:
     """Copies of the plan's files, and names that differ only in capital letters."""
-    for path, original in folder.copies.items():
+    copies = plan_copies(folder)
+    for path, original in copies.items():
         sentence, hint = copy_in_words(original), FOLD
         if path.lower() == original.lower():
             sentence = f"this differs only in capital letters from {original}, and is not read"
         yield Remark(path, (), "copy", sentence, hint)
     for stem, first in same_but_for_capitals(folder.component_files).items():
         path, other = component_path(stem), component_path(first)
-        if path not in folder.copies:
+        if path not in copies:
             sentence = f"on many computers this is the same file as {other}"
             hint = f"give it another name: crewboard fold DIR {path} --as NAME"
             yield Remark(path, (), "capitals", sentence, hint)

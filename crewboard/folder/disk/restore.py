@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from crewboard.folder.cannot import ChangedMeanwhile, NotKept
 from crewboard.folder.disk.archive import NewCopy, make_copy
+from crewboard.folder.disk.known import forget_known
 from crewboard.folder.disk.names import is_toml, trouble
 from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.packing import bytes_to_pack, contents_of
@@ -87,6 +88,7 @@ def restore(
                 done += 1
     except (NotKept, ChangedMeanwhile) as error:
         raise _half_done(error, done, made) from error
+    forget_known(folder, (*difference.changed, *(difference.newer if exact else ())))
     return made
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 
 from crewboard.folder.cannot import CannotFold
+from crewboard.folder.disk.known import forget_known
 from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.write import inside, remove_file, replace_file
@@ -30,6 +31,8 @@ def fold_all(root: str | os.PathLike[str], asked: FoldAsked = _ALL) -> list[Fold
     done = []
     for step in _steps(os.fspath(root), asked):
         _do(os.fspath(root), step)
+        changed = (step.copy.original,) if step.copy.does in ("instead", "dated") else ()
+        forget_known(os.fspath(root), (step.copy.path, *changed) if step.copy.goes else ())
         done.append(step.copy)
     return done
 

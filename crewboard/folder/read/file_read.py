@@ -1,9 +1,11 @@
 """What was read of one file, and what it said when it could last be read."""
 
+from collections.abc import Container
 from typing import Any, NamedTuple
 
 from crewboard.folder.disk.watch import Trace
 from crewboard.folder.read.fault import Fault
+from crewboard.folder.read.losses import GONE, MEANT
 from crewboard.logbook.day import Day
 from crewboard.order.unreadable import Unreadable
 
@@ -14,7 +16,8 @@ class FileRead(NamedTuple):
     """One file as it was read: what it says (None where it is broken or gone), and its mistakes.
 
     `parts` of it could not be read, or lost what they said. `last` is what a broken file said when
-    it could still be read, in this sitting.
+    it could still be read, in this sitting. `lost` are the ids of a day's entries that were there
+    then and still count; `stands_in`: the file itself is gone.
     """
 
     trace: Trace
@@ -22,6 +25,8 @@ class FileRead(NamedTuple):
     faults: tuple[Fault, ...]
     parts: tuple[Unreadable, ...] = ()
     last: Any = None
+    lost: tuple[str, ...] = ()
+    stands_in: bool = False
 
     @property
     def shown(self) -> Any:
@@ -52,11 +57,25 @@ class FileRead(NamedTuple):
 
         whole = Day(day.date, (*lost, *day.entries), day.opens, day.closes)
         fault, part = lost_lines(day.date, len(lost))
-        return self._replace(value=whole, faults=(*self.faults, fault), parts=(*self.parts, part))
+        return self._replace(
+            value=whole,
+            faults=(*self.faults, fault),
+            parts=(*self.parts, part),
+            lost=tuple(entry.id for entry in lost),
+        )
+
+    def without(self, let_go: Container[str]) -> "FileRead":
+        """As if those entries had never been there."""
+        if not isinstance(self.value, Day):
+            return self
+        entries = [entry for entry in self.value.entries if entry.id not in let_go]
+        return self._replace(
+            value=Day(self.value.date, entries, self.value.opens, self.value.closes)
+        )
 
 
 def gone(path: str, before: FileRead, why: OSError | None) -> FileRead:
     """What stands in for a file that was here at the last look: what it said is still shown."""
     sentence = f"it is gone since the last look{f': {why.strerror}' if why else ''}"
-    hint = "put it back, or open the folder again if it was meant to go"
-    return FileRead(NO_FILE, None, (Fault(path, 1, 1, "gone", sentence, hint),), (), before.shown)
+    fault = Fault(path, 1, 1, GONE, sentence, f"put it back, or, {MEANT}")
+    return FileRead(NO_FILE, None, (fault,), (), before.shown, (), True)

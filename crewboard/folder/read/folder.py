@@ -10,7 +10,7 @@ from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.component_file import ComponentFile, unreadable
-from crewboard.folder.read.fault import MISSING, Fault, Misfit, Remark, causes_first
+from crewboard.folder.read.fault import Fault, Misfit, Remark, causes_first
 from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
     CREW,
@@ -25,12 +25,13 @@ from crewboard.folder.read.files import (
     stem_of,
 )
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
+from crewboard.folder.read.losses import let_go_by
+from crewboard.folder.read.memory import Memory
 from crewboard.folder.read.one_file import located, read_bytes
 from crewboard.folder.read.unread import (
     UnknownName,
     broken_file,
     is_ours,
-    missed,
     named_by_the_logbook,
     unknown_names,
     unread_file,
@@ -63,7 +64,7 @@ class Folder:
         self._unknown: tuple[UnknownName, ...] = ()
         self._of_sheets: tuple[Unreadable, ...] = ()
         self._let_go: set[str] = set()
-        self._known: Mapping[str, str] = {}
+        self._memory = Memory(self._root)
         self._lost: tuple[Unreadable, ...] = ()
         self.unreadable: tuple[Unreadable, ...] = ()
         self.logbook = Logbook()
@@ -105,6 +106,7 @@ class Folder:
         roles = {role_of(path) for path in changed}
         if roles & {"day"} or first:
             self._bind_days(changed, first)
+            changed |= self._no_longer_missed(now)
         if "readings" in roles:
             self._bind_logged()
         if self._look_for_lost() or roles - {"day", "stray", "readings", "other"} or first:
@@ -114,15 +116,33 @@ class Folder:
 
     def let_go(self, paths: Iterable[str]) -> None:
         """These files were taken out on purpose: at the next look nobody asks where they are."""
+        paths = tuple(paths)
         self._let_go.update(paths)
+        self._memory.forget(paths)
 
-    def expect(self, known: Mapping[str, str]) -> None:
-        """Files that have to be there, each with who knew it ("the look of 2 May"): one that is not
-        is among what cannot be read."""
-        self._known = dict(known)
-        if self._look_for_lost():
-            self._assemble()
-        self.unreadable = self._unreadable()
+    def remember(self, *, make_folder: bool = False) -> None:
+        """Keep for the next look what stands here now, where this folder can be written to."""
+        if VEHICLE in self._files and not (self.newer or self.gone):
+            self._memory.keep(make_folder=make_folder)
+
+    @property
+    def missed(self) -> tuple[str, ...]:
+        """The files, and the entries of days by their ids, that were here before and are gone."""
+        return self._memory.missed(self._files)
+
+    def _no_longer_missed(self, now: Mapping[str, Trace]) -> set[str]:
+        """Read anew what was missed until somebody said that it may be gone."""
+        missed = [path for path, file in self._files.items() if file.stands_in or file.lost]
+        let_go = let_go_by(self.logbook) if missed else set()
+        changed = {
+            path for path in missed if not let_go.isdisjoint((path, *self._files[path].lost))
+        }
+        for path in changed:
+            before = self._files.pop(path)
+            if path in now:
+                self._files[path] = self._read(path, now[path]).after(before.without(let_go))
+        self._bind_days(changed, first=False)
+        return changed
 
     def imagined(self, texts: Mapping[str, bytes | None]) -> Folder:
         """The folder as it would be with these files (None: without that file).
@@ -170,6 +190,18 @@ class Folder:
         texts = {m: file.shown for path, file in self._files.items() if (m := month_of(path))}
         kept = {month: text for month, text in texts.items() if isinstance(text, str)}
         self.logbook = self.logbook._replace(logged=Logged(kept))
+
+    def why_not_read(self, path: str) -> str:
+        """Why what is written to this path would not be read, empty where it would."""
+        for folder, error in self._unread.items():
+            if folder.endswith("/") and path.startswith(folder):
+                return f"{folder} cannot be read: {error.strerror}"
+        return ""
+
+    def reads(self, path: str) -> bool:
+        """Whether there is a file at this path, and it was read."""
+        file = self._files.get(path)
+        return file is not None and file.trace != NO_FILE
 
     # --- reading one file ----------------------------------------------------------------------
 
@@ -233,12 +265,6 @@ class Folder:
         faults = [*placed, *of_sheets]
         self._unknown = tuple(unknown_names(remarks, placed))
         self._of_sheets = tuple(unread_sheets(sheets.misfits, of_sheets))
-        if VEHICLE not in self._files:
-            sentence = "there is no vehicle.toml in this folder"
-            hint = "crewboard new DIR makes a folder for a vehicle"
-            if self._files:
-                hint = "bring it back from a copy (crewboard copies lists them)"
-            faults.insert(0, Fault(VEHICLE, 1, 1, MISSING, sentence, hint))
         self._told = tuple(faults)
 
     def _crew(self) -> Mapping[str, Volunteer]:
@@ -271,14 +297,18 @@ class Folder:
     def every_fault(self) -> list[Fault]:
         """Every mistake that reading found, also those that follow from another."""
         faults = [fault for file in self._files.values() for fault in file.faults]
-        return [*self._told, *faults, *self._not_given(), *self._missing()]
+        return [*self._told, *faults, *self._not_there()]
 
     @property
     def not_read(self) -> dict[str, Fault]:
         """What cannot be read, with the reason: the broken files, those that others need and that
         are not there, and folders (with a last `/`) that are none or that the drive holds back."""
-        missing = (fault for fault in (*self._told, *self._missing()) if fault.code == MISSING)
-        return self.broken | {fault.file: fault for fault in (*self._not_given(), *missing)}
+        return self.broken | {fault.file: fault for fault in self._not_there()}
+
+    def _not_there(self) -> list[Fault]:
+        missing = self._missing()
+        gone = self._memory.faults({fault.file for fault in missing})
+        return [*self._not_given(), *missing, *gone]
 
     def _not_given(self) -> list[Fault]:
         return [
@@ -289,7 +319,7 @@ class Folder:
 
     def _missing(self) -> list[Fault]:
         """Files that are not there, though others name what stands in them."""
-        if CREW in self._files and SUPPLIES in self._files:
+        if self._files.keys() >= {VEHICLE, CREW, SUPPLIES}:
             return []
         from crewboard.folder.read.missing import missing_files
 
@@ -302,8 +332,9 @@ class Folder:
 
     def _look_for_lost(self) -> bool:
         """Whether other files are gone than at the look before: that were known, or are named."""
+        self._memory.look(self._files, self._unread, self.logbook)
         lost = (
-            *(missed(path, who) for path, who in self._known.items() if path not in self._files),
+            *(unread_file(f.file, f.sentence, f.hint) for f in self._memory.faults(())),
             *(
                 unread_file(path, str(error.strerror), f"mend {path}")
                 for path, error in self._unread.items()
@@ -350,13 +381,6 @@ class Folder:
         """What the crew's own hazards.toml says, by hazard id."""
         hazards: Mapping[str, Any] = self._value(HAZARDS, {})
         return hazards
-
-    @property
-    def copies(self) -> dict[str, str]:
-        """Copies of the plan's files: path -> the path of the file that it is a copy of."""
-        from crewboard.folder.read.copies import copies_in
-
-        return copies_in(self._root, self.component_files)
 
     @property
     def component_files(self) -> dict[str, ComponentFile]:

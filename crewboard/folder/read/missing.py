@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Collection, Container, Iterable, Iterator
 
 from crewboard.folder.read.fault import MISSING, Fault
-from crewboard.folder.read.files import COMPONENTS, CREW, SUPPLIES
+from crewboard.folder.read.files import COMPONENTS, CREW, SUPPLIES, VEHICLE
 from crewboard.logbook.logbook import Logbook
 
+_NEW = "crewboard new DIR makes a folder for a vehicle"
 _HINT = "bring it back from a copy (crewboard copies lists them)"
 
 
-def missing_files(files: Container[str], logbook: Logbook, told: Iterable[Fault]) -> list[Fault]:
+def missing_files(files: Collection[str], logbook: Logbook, told: Iterable[Fault]) -> list[Fault]:
     """One fault for each file that others need: told of the names that only it could hold."""
     return list(_missing(files, logbook, told))
 
@@ -30,7 +31,10 @@ def missing_components(files: Container[str], faults: Iterable[Fault]) -> list[F
     return [_fault(file, why) for file, times in named.items() if times > 1]
 
 
-def _missing(files: Container[str], logbook: Logbook, told: Iterable[Fault]) -> Iterator[Fault]:
+def _missing(files: Collection[str], logbook: Logbook, told: Iterable[Fault]) -> Iterator[Fault]:
+    if VEHICLE not in files:
+        sentence = f"there is no {VEHICLE} in this folder"
+        yield Fault(VEHICLE, 1, 1, MISSING, sentence, _HINT if files else _NEW)
     if CREW not in files and any(e.by for day in logbook.days.values() for e in day.entries):
         yield _fault(CREW, "the logbook names people")
     if SUPPLIES not in files and any(SUPPLIES in fault.rests_on for fault in told):

@@ -17,6 +17,7 @@ from crewboard.folder.read.files import (
     role_of,
     stem_of,
 )
+from crewboard.folder.read.losses import LOST_LINES, MEANT
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.unreadable import Unread, Unreadable
 
@@ -85,8 +86,8 @@ def lost_lines(day: date, count: int) -> tuple[Fault, Unreadable]:
     path = day_path(day)
     lines = "1 line that stood" if count == 1 else f"{count} lines that stood"
     sentence = f"{lines} here at the last look {'is' if count == 1 else 'are'} gone"
-    hint = "put them back, or open the folder again if they were meant to go"
-    fault = Fault(path, 1, 1, "lost-lines", sentence, hint)
+    hint = f"put them back, or, {MEANT}"
+    fault = Fault(path, 1, 1, LOST_LINES, sentence, hint)
     return fault, unread_file(path, sentence, hint, remembered=True)
 
 

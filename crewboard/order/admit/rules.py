@@ -14,6 +14,7 @@ from crewboard.logbook.acts import (
     HoldStarted,
     HoursLeft,
     HoursWorked,
+    LetGo,
     Noted,
     PieceFailed,
     Reading,
@@ -91,6 +92,8 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             return [Refusal("why", "say why the task is set aside", "add a reason")]
         case TakenBack():
             return _take_back(board, act)
+        case LetGo():
+            return _let_go(board, act, by)
         case _:
             return []
 
@@ -164,6 +167,21 @@ def _finish(board: Board, act: Finished) -> list[Refusal]:
         return [Refusal(standing.state, f"{title} is {standing.state} and was never begun", mend)]
     if act.clock is not None and act.clock > board.at:
         return [Refusal("clock", "the clock of a hold cannot start later than it is now")]
+    return []
+
+
+def _let_go(board: Board, act: LetGo, by: str) -> list[Refusal]:
+    """What is gone may have held work back: who leads says that it may be gone, where anybody
+    leads."""
+    day = board.at.date()
+    leads = [who for who in board.plan.crew.values() if who.leads_on(day)]
+    if not by:
+        return [Refusal("who", "say who says so", "a person of the crew answers for it")]
+    if not act.why.strip():
+        return [Refusal("why", "say why it may be gone", "add a reason")]
+    if leads and by not in {who.id for who in leads}:
+        named = " or ".join(who.name for who in leads)
+        return [Refusal("lead", "only a lead says that it may be gone", f"let {named} say so")]
     return []
 
 

@@ -33,10 +33,6 @@ class Field:
         """What is typed or picked now. Raises Wrong."""
         raise NotImplementedError
 
-    def shown(self) -> str:
-        """What stands there now, as a person reads it."""
-        raise NotImplementedError
-
     @property
     def touched(self) -> bool:
         raise NotImplementedError
@@ -72,12 +68,9 @@ class Typed(Field):
             AS_OF.set(Today(board.at.date(), board.plan.vehicle.work_days))
         return self._read(restored(self._input.value, self.value))
 
-    def shown(self) -> str:
-        return restored(self._input.value, str(self.value))
-
     @property
     def touched(self) -> bool:
-        return self.shown() != str(self.value)
+        return restored(self._input.value, str(self.value)) != str(self.value)
 
 
 class FieldLine(Static, can_focus=True):
@@ -134,6 +127,9 @@ class Shown(Field):
     @property
     def touched(self) -> bool:
         return bool(self.now != self.value)
+
+    def shown(self) -> str:
+        raise NotImplementedError
 
     async def change(self, line: FieldLine) -> None:
         raise NotImplementedError
