@@ -319,14 +319,23 @@ class Workbench:
 
     def _read_back(self, done: Sequence[FileChange]) -> None:
         """Look whether what was written is read in its place. Raises NotAdmitted where it is not,
-        with the files as they were."""
+        with the files as they were, and a doubtful NotKept where those could not be put back."""
+        from crewboard.folder.cannot import NotKept
         from crewboard.folder.disk.undo import take_back
 
         self.folder.let_go(self._relative(change) for change in done if change.after is None)
         self.refresh()
         if unread := [path for path in self._written_to(done) if not self.folder.reads(path)]:
-            take_back(done, root=self.folder.root)
-            raise NotAdmitted([_not_read_back(unread[0])])
+            self.folder.let_go(self._relative(change) for change in done if change.before is None)
+            refusal = _not_read_back(unread[0])
+            try:
+                changed = take_back(done, root=self.folder.root)
+            except NotKept as error:
+                error.doubtful = True
+                raise
+            if changed:
+                raise NotKept(changed[0], refusal.says, refusal.mend, doubtful=True)
+            raise NotAdmitted([refusal])
         self.folder.remember(make_folder=True)
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:

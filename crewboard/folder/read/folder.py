@@ -166,8 +166,8 @@ class Folder:
     def _is_new(self, path: str, now: dict[str, Trace]) -> bool:
         if role_of(path) == "other":
             return False
-        known = self._files.get(path)
-        return known is None or known.trace != now.get(path, NO_FILE)
+        known, trace = self._files.get(path), now.get(path, NO_FILE)
+        return known is None or known.trace != trace or (path in self._let_go and path not in now)
 
     def _bind_days(self, changed: Iterable[str], first: bool) -> None:
         """Put the changed days in the logbook, which stays in the order of the dates."""
