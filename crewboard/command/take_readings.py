@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 from crewboard.command.exits import Exit, Refused
@@ -31,9 +32,13 @@ def _take_readings(call: Call) -> Exit:
 
 
 def _bytes(name: str) -> bytes:
+    from crewboard.folder.disk.read import must_not_be_larger
+    from crewboard.folder.edit.logger_file import MOST_BYTES
+
     try:
         with open(name, "rb") as file:
-            return file.read(50_000_001)  # more than a logger's file is refused
+            must_not_be_larger(os.fstat(file.fileno()).st_size, MOST_BYTES)
+            return file.read(MOST_BYTES + 1)
     except OSError as error:
         raise Refused(f"{name} cannot be read: {error.strerror}") from None
 
