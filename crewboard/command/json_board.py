@@ -92,8 +92,16 @@ def _readings(board: Board) -> list[Form]:
 
 def _logged(board: Board) -> Form:
     """What the day's file says up to the board's moment."""
+    from crewboard.order.safety.finished_without import mark_of
+
     day = board.logbook.days.get(board.at.date(), Day(board.at.date()))
     acts = [entry.act for entry in day.counting if entry.at <= board.at]
+    marks = [
+        mark
+        for line in board.history.never_begun
+        if line.at.date() == board.at.date()
+        and (mark := mark_of(board.plan, board.logbook, line)) is not None
+    ]
     return {
         "hours": [
             {"who": a.who, "task": a.task, "hours": a.hours, "note": a.note}
@@ -102,6 +110,9 @@ def _logged(board: Board) -> Form:
         ],
         "begun": [a.task for a in acts if isinstance(a, Begun)],
         "finished": [a.task for a in acts if isinstance(a, Finished)],
+        "finished_without": [
+            {"entry": mark.entry.id, "task": mark.task, "lacks": mark.lacks} for mark in marks
+        ],
         "signed": [
             {
                 "hazard": a.hazard,

@@ -79,6 +79,7 @@ class History:
         "courses",
         "failed",
         "holds",
+        "never_begun",
         "readings",
         "reopened",
         "stands_for",
@@ -92,6 +93,7 @@ class History:
         self.holds: dict[str, Started] = {}
         self.readings: list[tuple[datetime, Reading]] = []
         self.supplies: dict[str, list[Entry]] = {}  # what was said of each, in order of time
+        self.never_begun: list[Entry] = []  # lines that finished work which nobody wrote to begin
         self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
         self.failed: dict[str, Entry] = {}  # pieces that failed and are not made anew
         self.stands_for: dict[str, str] = {}  # spare -> the piece whose place it took
@@ -189,6 +191,8 @@ class History:
         if course.finished is not None:
             return  # said twice: the clock runs from the first
         course.finished = entry
+        if course.begun is None:
+            self.never_begun.append(entry)
         self.reopened.pop(act.task, None)
         task = plan.tasks.get(act.task)
         started = task and started_by_finish(task, entry, act.clock or entry.at)

@@ -59,7 +59,7 @@ _TOLD_APART = (
 
 def _of_kind(board: Board, entries: list[Entry], kind: type) -> list[str]:
     return [
-        f"{entry.at:%H:%M} {entry_in_words(board.plan, entry)}"
+        f"{entry.at:%H:%M} {entry_in_words(board.plan, entry, board.logbook)}"
         for entry in entries
         if isinstance(entry.act, kind)
     ]

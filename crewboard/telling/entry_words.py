@@ -47,7 +47,8 @@ class EntryWords:
         words = sentence(act, _FieldWords(self, act, day))
         if isinstance(act, CheckSigned) and entry.by not in ("", act.who):
             words = f"{words.rstrip('.')}, written by {person(self.plan, entry.by)}"
-        return f"{words}, all the same: {entry.despite}" if entry.despite else words
+        words = f"{words}, all the same: {entry.despite}" if entry.despite else words
+        return words + self._left_out(entry) if isinstance(act, Finished) else words
 
     def _signature(self, entry: Entry) -> Act:
         """Who signed and for whom, where an older line says it in its own way."""
@@ -57,6 +58,16 @@ class EntryWords:
         sheet = self.plan.hazards.get(entry.act.hazard)
         check = sheet.check(entry.act.check) if sheet else None
         return as_signed(check, entry.act, entry.by) if check else entry.act
+
+    def _left_out(self, entry: Entry) -> str:
+        """What work was finished without that nobody wrote to have begun."""
+        from crewboard.order.safety.finished_without import mark_of  # few lines are of a finish
+
+        days = self._logbook.days.values() if self._logbook is not None else ()
+        lines = (line for day in days if day.date == entry.at.date() for line in day.events)
+        counting = [line for line in lines if line.at == entry.at and line.act is entry.act]
+        marks = (mark_of(self.plan, self._logbook, line) for line in counting[:1] if self._logbook)
+        return "".join(f" - {mark.says}" for mark in marks if mark is not None)
 
     def hold(self, hold_id: str) -> str:
         """ "clamp hold of "Glue up the doors"", by the entry that started it."""

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.folder.check.dangers import clashing_dangers
+from crewboard.folder.check.dangers import clashing_dangers, finished_never_begun
 from crewboard.folder.check.files import (
     copies_aside,
     copies_of_the_plan,
@@ -102,6 +102,7 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
     yield from out_of_time(folder, now)
+    yield from finished_never_begun(folder)
     if at is not None:
         from crewboard.order.assess import assess
 

@@ -1,14 +1,17 @@
-"""Dangers of one task that may not be near one another: nobody may ever begin it."""
+"""What is wrong with the dangers of work: two in one task that may not be near one another, which
+nobody may ever begin; and work that was finished without having begun."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from crewboard.folder.read.fault import Remark
-from crewboard.folder.read.files import file_of, key_path
+from crewboard.folder.read.files import day_path, file_of, key_path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Finished, Reopened
 from crewboard.order.may.apart import clashing
+from crewboard.order.safety.finished_without import finished_without
+from crewboard.order.said import quoted_title
 
 
 def clashing_dangers(folder: Folder) -> Iterator[Remark]:
@@ -24,6 +27,16 @@ def clashing_dangers(folder: Folder) -> Iterator[Remark]:
             sentence = f'"{task.title}": {one.short} may not be near {other.short}'
             hint = "make two tasks of it, one after the other; as it is, nobody may begin it"
             yield Remark(file_of(task.id), path, "clash", sentence, hint)
+
+
+def finished_never_begun(folder: Folder) -> Iterator[Remark]:
+    """Work that was finished and that nobody wrote to have begun, with what that left out."""
+    for day in folder.logbook.days.values():
+        for mark in finished_without(folder.plan, folder.logbook, day):
+            sentence = f"{quoted_title(folder.plan, mark.task)} was {mark.says}"
+            hint = "write its begin where that is missing; look what was left out"
+            path = ("entries", mark.entry.id)
+            yield Remark(day_path(day.date), path, "finished-without", sentence, hint)
 
 
 def _finished(folder: Folder) -> set[str]:

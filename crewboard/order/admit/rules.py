@@ -162,11 +162,15 @@ def _finish(board: Board, act: Finished) -> list[Refusal]:
     if standing.work_done:
         when = _since(standing.finished)
         return [Refusal("finished", f"{title} was finished {when}", "reopen it first")]
-    if standing.state in ("waiting", "held") and standing.begun is None:
-        mend = "begin it first, with the reason"
-        return [Refusal(standing.state, f"{title} is {standing.state} and was never begun", mend)]
     if act.clock is not None and act.clock > board.at:
         return [Refusal("clock", "the clock of a hold cannot start later than it is now")]
+    if act.began is not None and act.began > board.at:
+        return [Refusal("began", "it cannot have begun later than it was finished")]
+    if standing.begun is None and not (act.crew and act.began) and not standing.hours:
+        asked = [] if act.crew else ["who did it"]
+        asked += [] if act.began else ["when it began"]
+        sentence = f"nobody wrote that {title} was begun: say {' and '.join(asked)}"
+        return [Refusal("never-begun", sentence, "or say why that is not known", True)]
     return []
 
 

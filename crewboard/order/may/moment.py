@@ -69,6 +69,15 @@ def _near(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obsta
                     yield Obstacle("near", task=other_id, hazard=hazard.id, other=other.id)
 
 
+def _never_begun(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Work here that was finished without having begun, for which no lead has answered yet."""
+    if board.history.never_begun:
+        from crewboard.order.safety.answer_awaited import unanswered
+
+        for line in unanswered(board, task):
+            yield Obstacle("finished-without", task=getattr(line.act, "task", ""), entry=line.id)
+
+
 def _together(_board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """Dangers of one and the same work that may not be near one another."""
     for one, other in clashing(hazards):
@@ -150,6 +159,7 @@ def _too_late(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[
 
 Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]
 RULES: list[Rule] = [
-    _closed, _together, _near, _place_closed, _place_taken, _too_early, _too_late, _air
+    _closed, _never_begun, _together, _near, _place_closed, _place_taken, _too_early, _too_late,
+    _air,
 ]  # fmt: skip
 """What is asked of the moment, in the order in which it is told."""

@@ -49,6 +49,7 @@ CODES: dict[str, Sort] = {
     # when it is to be done
     "day-closed": Sort("moment"),
     "together": Sort("task"),
+    "finished-without": Sort("moment", "lead"),
     "near": Sort("moment"),
     "place-closed": Sort("moment", "lead"),
     "place-taken": Sort("moment", "lead"),
@@ -85,6 +86,7 @@ class Obstacle(NamedTuple):
     needed: int = 0
     there: int = 0
     strict: bool = False
+    entry: str = ""  # the logbook line that it is about
     air: Outside | None = None  # what the last reading says against it
 
     @property

@@ -168,6 +168,11 @@ def _place_taken(board: Board, obstacle: Obstacle) -> str:
     return f"it closes its place, and {quoted_title(board.plan, obstacle.task)} is under way there"
 
 
+def _finished_without(board: Board, obstacle: Obstacle) -> str:
+    title = quoted_title(board.plan, obstacle.task)
+    return f"a lead answers first: {title} was finished without a begin"
+
+
 def _together(board: Board, obstacle: Obstacle) -> str:
     one, other = board.plan.hazards[obstacle.hazard], board.plan.hazards[obstacle.other]
     if "minors" in (one.concerns, other.concerns):
@@ -188,6 +193,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "beside": _beside,
     "not-with-us": _not_with_us,
     "signer": _signer,
+    "finished-without": _finished_without,
     "together": _together,
     "near": _near,
     "place-closed": _place_closed,

@@ -257,6 +257,15 @@ def _near(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
     return sentence, "wait until it has ended and its after-checks are signed"
 
 
+def _finished_without(board: Board, _task: Task, obstacle: Obstacle) -> _Words:
+    from crewboard.order.safety.finished_without import mark_of
+
+    line = next(line for line in board.history.never_begun if line.id == obstacle.entry)
+    mark = mark_of(board.plan, board.logbook, line)
+    sentence = f"{quoted_title(board.plan, obstacle.task)} was {mark.says if mark else 'finished'}"
+    return sentence, "look what was left out there; a lead answers for it with a reason, once"
+
+
 def _together(board: Board, task: Task, obstacle: Obstacle) -> _Words:
     one, other = _hazard(board, obstacle), board.plan.hazards[obstacle.other]
     if "minors" in (one.concerns, other.concerns):
@@ -354,6 +363,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], _Words]] = {
     "beside": _beside,
     "not-with-us": _not_with_us,
     "day-closed": _day_closed,
+    "finished-without": _finished_without,
     "together": _together,
     "near": _near,
     "place-closed": _place_closed,

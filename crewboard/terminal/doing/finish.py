@@ -14,40 +14,55 @@ from crewboard.logbook.acts import Finished
 from crewboard.order.board import Board
 from crewboard.order.holds.words import course_in_words, starts_in_words
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
+from crewboard.order.safety.finished_without import who_did_it
 from crewboard.order.said import component_name, day_and_time, how_many, listed, task_title
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
 from crewboard.telling.line import Line
 from crewboard.telling.why import frees
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.choose import choose_task
+from crewboard.terminal.dialogs.choose import choose_task, crew_choices
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.pick import PickSeveral
+from crewboard.terminal.doing.entry_form import moments
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.widgets.prose import Prose
 
 
 class FinishedAt(NamedTuple):
-    """When the work was finished, and what is to be noted with it."""
+    """When the work was finished, and what is to be noted with it; when it began, where nobody had
+    written that."""
 
     at: datetime
     note: str
+    began: datetime | None = None
 
 
 class FinishDialog(Dialog[FinishedAt]):
-    """`tells` gives the lines for a moment: which hold starts then, and what it stops."""
+    """`tells` gives the lines for a moment: which hold starts then, and what it stops.
+
+    With `began` it asks when the work began, and reads what is typed by that.
+    """
 
     AUTO_FOCUS = "#at"
 
     def __init__(
-        self, title: str, now: datetime, tells: Callable[[datetime], Sequence[Line]]
+        self,
+        title: str,
+        now: datetime,
+        tells: Callable[[datetime], Sequence[Line]],
+        began: Callable[[str], datetime] | None = None,
     ) -> None:
         super().__init__(title)
-        self.now, self.tells = now, tells
+        self.now, self.tells, self.began = now, tells, began
 
     def inside(self) -> Iterable[Widget]:
         yield Prose(self.tells(self.now))
         yield Static(Content("finished at (hours:minutes, today)"), classes="label")
         yield Input(f"{self.now:%H:%M}", id="at", select_on_focus=True)
+        if self.began is not None:
+            yield Static(Content("it began at (nobody wrote that)"), classes="label")
+            yield Input(id="began", placeholder="09:30, or 2026-05-02 09:30")
         yield Static(Content("note"), classes="label")
         yield Input(id="note", placeholder="what is worth keeping")
         yield Static("", classes="wrong", id="wrong")
@@ -68,7 +83,18 @@ class FinishDialog(Dialog[FinishedAt]):
         elif at > self.now:
             wrong.update(Content("that is later than it is now"))
         else:
-            self.dismiss(FinishedAt(at, self.query_one("#note", Input).value.strip()))
+            self._done(at, wrong)
+
+    def _done(self, at: datetime, wrong: Static) -> None:
+        began = None
+        typed = self.query_one("#began", Input).value.strip() if self.began is not None else ""
+        if self.began is not None and typed:
+            try:
+                began = self.began(typed)
+            except Unread as unread:
+                wrong.update(Content(str(unread)))
+                return
+        self.dismiss(FinishedAt(at, self.query_one("#note", Input).value.strip(), began))
 
 
 def moment_on(now: datetime, text: str) -> datetime | None:
@@ -94,13 +120,33 @@ async def finish(app: BoardApp, task_id: str) -> None:
     def tells(at: datetime) -> list[Line]:
         return list(_tells(app.board, task_id, at))
 
-    done = await app.push_screen_wait(FinishDialog(f"Finish: {task.title}", app.now(), tells))
+    people: tuple[str, ...] = ()
+    began = None
+    if app.board[task_id].begun is None:
+        picked = await app.push_screen_wait(_who_did_it(app.board, task_id))
+        if picked is None:
+            return
+        people, began = picked, moments(app.board, app.now().date())
+    dialog = FinishDialog(f"Finish: {task.title}", app.now(), tells, began)
+    done = await app.push_screen_wait(dialog)
     if done is None:
         return
-    outcome = await app.keep([Finished(task_id, None, done.note)], done.at)
+    act = Finished(task_id, None, done.note, people, done.began)
+    outcome = await app.keep([act], done.at)
     if outcome.kept:
         await _sign_after(app, task_id)
         app.tell(f"finished: {task.title}{_held(app.board, task_id)}")
+
+
+def _who_did_it(board: Board, task_id: str) -> PickSeveral:
+    """Nobody wrote that it began: who did it is asked, with whoever has hours on it marked."""
+    return PickSeveral(
+        f"Who did it? {task_title(board.plan, task_id)}",
+        crew_choices(board),
+        marked=who_did_it(board.logbook, task_id, board.at),
+        intro="Nobody wrote that it began. Who is not known is left unmarked.",
+        none_too=True,
+    )
 
 
 def _held(board: Board, task_id: str) -> str:

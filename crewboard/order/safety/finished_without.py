@@ -1,0 +1,158 @@
+"""Work that was finished and that nobody wrote to have begun: what was passed over by that.
+
+Such a line is taken: the coat lies there, and its hold runs. It is marked with what the begin would
+have been refused for, and a lead answers for it before anything else begins in that place or on
+that component (`answer_awaited.py`).
+"""
+
+from collections.abc import Iterator
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.assess import assess
+from crewboard.order.board import Board
+from crewboard.order.may.ask import against_doing
+from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.may.short import in_short
+from crewboard.order.said import how_many, listed, person
+from crewboard.plan.plan import Plan
+
+SAYS = "finished without"
+
+
+class FinishedWithout(NamedTuple):
+    """A line that finished work never begun, and what that left out, each in some words."""
+
+    entry: Entry
+    task: str
+    lacks: tuple[str, ...]
+
+    @property
+    def says(self) -> str:
+        """ "finished without: a begin; the checks area and watcher of hot work"."""
+        return f"{SAYS}: {'; '.join(self.lacks)}"
+
+
+def finished_without(plan: Plan, logbook: Logbook, *days: Day) -> list[FinishedWithout]:
+    """The lines of these days (of all, where none is given) that finish work never begun."""
+    asked = days or tuple(logbook.days.values())
+    marks = (mark_of(plan, logbook, entry) for day in asked for entry in day.events)
+    return [mark for mark in marks if mark is not None]
+
+
+def mark_of(plan: Plan, logbook: Logbook, entry: Entry) -> FinishedWithout | None:
+    """The mark of one line; None where it finishes nothing, or what was begun."""
+    act = entry.act
+    if not isinstance(act, Finished) or not _never_begun(logbook, entry, act.task):
+        return None
+    return FinishedWithout(entry, act.task, ("a begin", *_passed_over(plan, logbook, entry, act)))
+
+
+def _never_begun(logbook: Logbook, entry: Entry, task: str) -> bool:
+    """Whether the last that was said of the task before this line is not that it began."""
+    for day in reversed([*logbook.days.values()]):
+        for earlier in reversed(day.events):
+            if earlier.id == entry.id or earlier.at > entry.at:
+                continue
+            if isinstance(earlier.act, Begun | Finished) and earlier.act.task == task:
+                return False  # finished twice: the first line says it
+            if isinstance(earlier.act, Reopened) and earlier.act.task == task:
+                return True
+    return True
+
+
+# --- what was passed over ------------------------------------------------------------------------
+
+
+def who_did_it(logbook: Logbook, task: str, at: datetime) -> tuple[str, ...]:
+    """Whoever has hours on a task up to a moment, since it was last reopened."""
+    return tuple(dict.fromkeys(worked.who for _, worked in _hours_on(logbook, task, at)))
+
+
+def _hours_on(logbook: Logbook, task: str, at: datetime) -> list[tuple[datetime, HoursWorked]]:
+    hours: list[tuple[datetime, HoursWorked]] = []
+    for entry in logbook.counting():
+        act = entry.act
+        if isinstance(act, Reopened) and act.task == task and entry.at <= at:
+            hours.clear()
+        elif isinstance(act, HoursWorked) and act.task == task and entry.at <= at:
+            hours.append((entry.at, act))
+    return hours
+
+
+def _passed_over(plan: Plan, logbook: Logbook, entry: Entry, act: Finished) -> Iterator[str]:
+    """What would have been refused had somebody wanted to begin it then."""
+    people = act.crew or who_did_it(logbook, act.task, entry.at)
+    if not people:
+        yield "a word on who did it"
+    if act.task not in plan.tasks:
+        return
+    task = plan.tasks[act.task]
+    task = task._replace(hazards=tuple(dict.fromkeys((*task.hazards, *act.dangers))))
+    hours = _hours_on(logbook, act.task, entry.at)
+    moment = min([act.began or entry.at, entry.at, *(at for at, _ in hours)])
+    board = assess(plan._replace(tasks={**plan.tasks, task.id: task}), logbook, moment)
+    against = against_doing(board, task.id, people)
+    yield from _checks(board, against)
+    for obstacle in against:
+        if obstacle.code in _TOLD:
+            yield _TOLD[obstacle.code](board, obstacle)
+        elif not obstacle.yields and obstacle.code not in _NO_MATTER:
+            yield f"heeding that {in_short(board, obstacle)}"
+
+
+def _checks(board: Board, against: list[Obstacle]) -> Iterator[str]:
+    """The checks before the work that nobody had signed when it began."""
+    by_hazard: dict[str, dict[str, None]] = {}
+    for obstacle in against:
+        if obstacle.code == "unsigned":
+            by_hazard.setdefault(obstacle.hazard, {})[obstacle.check] = None
+    for hazard, checks in by_hazard.items():
+        word = "check" if len(checks) == 1 else "checks"
+        yield f"the {word} {listed(checks)} of {_short(board, hazard)}"
+
+
+def _short(board: Board, hazard: str) -> str:
+    return board.plan.hazards[hazard].short
+
+
+def _names(board: Board, people: tuple[str, ...]) -> str:
+    return listed(person(board.plan, who) for who in people)
+
+
+def _certificate(board: Board, obstacle: Obstacle) -> str:
+    kind, sheet = f'certificate "{obstacle.certificate}"', _short(board, obstacle.hazard)
+    if obstacle.people:
+        return f"the {kind} of {_names(board, obstacle.people)} for {sheet}"
+    return f"anybody with the {kind} for {sheet}"
+
+
+def _under_18(board: Board, obstacle: Obstacle) -> str:
+    return (
+        f"keeping {_names(board, obstacle.people)}, under 18, from {_short(board, obstacle.hazard)}"
+    )
+
+
+def _people(board: Board, obstacle: Obstacle) -> str:
+    needed = how_many(obstacle.needed, "person")
+    return (
+        f"{needed} for {_short(board, obstacle.hazard)} ({obstacle.there} of those named were here)"
+    )
+
+
+def _away(board: Board, obstacle: Obstacle) -> str:
+    return f"a sign-in of {_names(board, obstacle.people)}"
+
+
+_TOLD = {
+    "certificate": _certificate,
+    "under-18": _under_18,
+    "people": _people,
+    "away": _away,
+}
+# Told otherwise, or no matter of safety.
+_NO_MATTER = frozenset({"unsigned", "who", "day-closed", "finished-without"})
