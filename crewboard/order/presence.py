@@ -87,6 +87,17 @@ def closed_at(board: Board) -> datetime | None:
     return next((e.at for e in (day.events if day else ()) if isinstance(e.act, ClosedDay)), None)
 
 
+def who_stays(board: Board) -> str:
+    """Who stayed behind when the day was closed, until a clock has run out; empty for nobody."""
+    day = board.logbook.days.get(board.at.date())
+    named = [
+        e.act.stays
+        for e in (day.events if day else ())
+        if isinstance(e.act, ClosedDay) and e.at <= board.at
+    ]
+    return named[-1] if named and named[-1] in {v.who for v in board.present} else ""
+
+
 def never_left(day: Day | None) -> list[str]:
     """Who signed in that day and was never signed out, by arrival."""
     return [visit.who for visit in visits(day) if visit.until is None]

@@ -1,7 +1,7 @@
 """The day as a whole: its date and hours, its people, what is left alone, how far the work is."""
 
 from crewboard.order.board import Board
-from crewboard.order.presence import expected_on, times_in_words
+from crewboard.order.presence import expected_on, times_in_words, who_stays
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.telling.line import GAP, Line, title
@@ -56,8 +56,21 @@ def people_lines(board: Board, *, since: bool = False) -> list[Line]:
     ]
     away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
     lines = [Line(listed(here), word="Here:") if here else Line("Nobody is signed in")]
+    lines += _staying(board)
     lines += [Line(listed(expected), "faint", word="Expected:")] if expected else []
     return lines + ([Line(listed(away), "faint", word="Not coming:")] if away else [])
+
+
+def _staying(board: Board) -> list[Line]:
+    """Who stays behind in a shop that is closed, and until when."""
+    stays = who_stays(board)
+    if not stays:
+        return []
+    from crewboard.order.safety.closing import closing_clocks, end_in_words  # few evenings
+
+    ends = dict.fromkeys(f"the {end_in_words(board, clock)}" for clock in closing_clocks(board))
+    until = listed(ends) or "its clocks are out: sign what was kept, then sign out"
+    return [Line(f"{person(board.plan, stays)}: {until}", "must", word="Stays behind:")]
 
 
 def waiting_lines(board: Board) -> list[Line]:

@@ -36,11 +36,11 @@ from crewboard.order.said import day_and_time, day_in_words, person, quoted_titl
 from crewboard.plan.hold import KINDS
 
 
-def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
+def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) -> list[Refusal]:
     """What stands against the act at the board's moment; empty when it may be written.
 
-    `by` is who writes it. Names that the plan does not know are refused here; hours are always
-    taken.
+    `by` is who writes it, `now` what the shop's clock shows where that is later. Names that the
+    plan does not know are refused here; hours are always taken.
     """
     unknown = _unknown_names(board, act)
     if unknown:
@@ -50,6 +50,10 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
             return _sign_in(board, act)
         case SignOut() if act.who not in {v.who for v in board.present}:
             return [_not_here(board, act.who)]
+        case SignOut():
+            from crewboard.order.safety.closing import leave_refusals
+
+            return leave_refusals(board, act.who)
         case Begun():
             return _begin(board, act)
         case CheckSigned():
@@ -59,7 +63,8 @@ def refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
         case ClosedDay():
             from crewboard.order.safety.closing import close_refusals
 
-            return close_refusals(board)
+            past = now is not None and board.at.date() < now.date()
+            return close_refusals(board, by=by, stays=act.stays, past=past)
         case Finished():
             return _finish(board, act)
         case Reopened() if not board[act.task].work_done:

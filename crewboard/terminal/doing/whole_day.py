@@ -14,7 +14,13 @@ from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
 from crewboard.order.safety.briefing import briefing
-from crewboard.order.safety.closing import after_checks, close_refusals, closing_acts
+from crewboard.order.safety.closing import (
+    after_checks,
+    close_refusals,
+    closing_acts,
+    closing_clocks,
+    end_in_words,
+)
 from crewboard.order.safety.left_open import (
     LeftOpen,
     days_left_open,
@@ -27,7 +33,7 @@ from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.report import sheet_lines
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.choose import task_choices
+from crewboard.terminal.dialogs.choose import crew_choices, task_choices
 from crewboard.terminal.dialogs.dialog import Dialog, Panel
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.sign_checks import sign_these
@@ -146,8 +152,28 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
             await sign_these(app, "Checks after the work", after_checks, at=at)
         else:
             return
-    if (await app.keep(closing_acts(board(), ClosedDay()), at)).kept:
+    stays = await _who_stays(app, board()) if at is None else ""
+    if stays is None:
+        return
+    if (await app.keep(closing_acts(board(), ClosedDay(stays=stays)), at)).kept:
         app.tell("the day is closed" if at is None else f"{day_in_words(at)} is closed")
+
+
+async def _who_stays(app: BoardApp, board: Board) -> str | None:
+    """Inside a clock: which adult stays until it is out; empty where none runs, None when left."""
+    clocks = closing_clocks(board)
+    if not clocks:
+        return ""
+    until = listed(dict.fromkeys(f"the {end_in_words(board, clock)}" for clock in clocks))
+    adults = [
+        choice
+        for choice in crew_choices(board, only={visit.who for visit in board.present})
+        if board.plan.crew[choice.id].adult_on(board.at.date())
+    ]
+    pick = PickOne(
+        "Who stays?", adults, intro=f"{until[:1].upper()}{until[1:]}.", empty="no adult is here"
+    )
+    return await app.push_screen_wait(pick)
 
 
 def _closing_lines(board: Board) -> Iterator[Line]:
