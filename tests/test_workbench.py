@@ -80,7 +80,8 @@ def test_a_correction_keeps_both_lines_and_counts_once(bench: Workbench) -> None
 
 def test_a_corrected_finish_keeps_its_hold_and_what_was_said_of_it(bench: Workbench) -> None:
     earlier = datetime(2026, 5, 2, 14)
-    assert bench.correct("k7f3q2mn", Finished("frame/prime"), earlier, by="ada", now=LATE).kept
+    done = Finished("frame/prime", crew=("ada",), began=earlier)
+    assert bench.correct("k7f3q2mn", done, earlier, by="ada", now=LATE).kept
     hold = bench.board(LATE).holds["k7f3q2mn"]
     assert hold.since == earlier
     assert len(hold.extended) == 1

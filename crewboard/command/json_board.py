@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.ahead.first import what_goes_first
     from crewboard.order.presence import expected_on
+    from crewboard.order.safety.checks import closed_by
+    from crewboard.order.safety.went_on import place_of_work
 
     plan, opening = board.plan, board.opening
     stopping = board.stopping()
@@ -62,6 +64,11 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         ],
         tasks=[standing_form(standing) for standing in board.standings.values()],
         holds=[hold_form(board, hold) for hold in stopping],
+        clocks=_clocks(board),
+        closed_places=[
+            {"place": place_of_work(board, task) or None, "task": task, "hazard": sheet.id}
+            for task, sheet in closed_by(board)
+        ],
         leave_alone=sorted({hold.component for hold in stopping if hold.leave_alone}),
         readings=_readings(board),
         logged=_logged(board),
@@ -82,6 +89,24 @@ def unreadable_form(board: Board) -> list[Form]:
             "remembered": unread.remembered,
         }
         for unread in board.unreadable
+    ]
+
+
+def _clocks(board: Board) -> list[Form]:
+    from crewboard.order.safety.clocks import still_running
+
+    return [
+        {
+            "kind": running.clock.kind,
+            "hazard": running.hazard.id,
+            "clock": running.clock.id,
+            "task": running.task,
+            "lasts": running.rule.amount,
+            "since": running.since,
+            "until": running.until,
+            "guards": running.clock.guards,
+        }
+        for running in still_running(board)
     ]
 
 
@@ -240,6 +265,7 @@ def holds_form(board: Board, holds: Iterable[StandingHold]) -> Form:
         at=board.at,
         unreadable=unreadable_form(board),
         holds=[hold_form(board, hold) for hold in holds],
+        clocks=_clocks(board),
     )
 
 

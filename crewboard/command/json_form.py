@@ -10,7 +10,7 @@ not known is null.
   null where the day was not called off), next_work_day, here [{who, name,
   since}], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
   finish_today, not_today (why nobody here may do it, or "")}], tasks [TASK], holds [HOLD],
-  leave_alone [component ids], readings [{at, celsius, humidity}], logged {hours [{who, task,
+  clocks [CLOCK], closed_places [{place, task, hazard}], leave_alone [component ids], readings [{at, celsius, humidity}], logged {hours [{who, task,
   hours, note}], begun, finished [task ids], finished_without [{entry, task, lacks [texts]}] (work
   that nobody wrote to have begun), signed [{hazard, check, who, task, applies}], closed},
   mistakes (a number).
@@ -35,7 +35,9 @@ not known is null.
   [CHECK].
 - CHECK: hazard, check, when, every, text, who, answer ("signed", "does not apply", "unsigned"),
   signed_by, written_by, at, why, due. `who` is whom it is signed for, where it is for each person.
-- `holds`: at, unreadable [UNREAD], holds [HOLD].
+- CLOCK (one that protects): kind, hazard, clock, task, lasts, since and until (null before it has
+  started), guards ("closing", "task", "entry").
+- `holds`: at, unreadable [UNREAD], holds [HOLD], clocks [CLOCK].
 - `vehicle`: at, components [{id, name, part_of, after, done, of}], with `--tasks` also tasks
   [TASK].
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],

@@ -23,6 +23,7 @@ from crewboard.order.said import (
 )
 from crewboard.plan.hold import KINDS, Conditions, Hold
 from crewboard.plan.units import temperature
+from crewboard.telling.clocks import clock_rows
 from crewboard.telling.line import Line, Tone
 from crewboard.telling.row import Row, heading, percent
 
@@ -34,7 +35,8 @@ def hold_rows(board: Board, *, over: Over = "lately", full: bool = False) -> lis
     stopping = board.stopping()
     past = {"none": [], "lately": board.lately_over(), "all": _all_over(board)}[over]
     late = f" in the last {LATELY.days} days" if over == "lately" else ""
-    rows: list[Row] = []
+    clocks = clock_rows(board)
+    rows = [heading(f"Clocks that protect ({len(clocks)})", "warning"), *clocks] if clocks else []
     for head, tone, holds in (
         ("Due for a look", "must", [hold for hold in stopping if hold.stage == "due"]),
         ("Held", "caution", [hold for hold in stopping if hold.stage != "due"]),

@@ -25,7 +25,21 @@ def why_lines(board: Board, task_id: str) -> list[Line]:
         lines += [GAP, title("In the end it waits for")]
         said_once = dict.fromkeys(reason.says for reason in roots)
         lines += [Line(root, "plain", 2) for root in said_once]
-    return lines
+    return lines + _not_now(board, task_id)
+
+
+def _not_now(board: Board, task_id: str) -> list[Line]:
+    """What the moment has against work that could be done: dangers near, clocks, a closed place."""
+    from crewboard.order.may.moment import against_moment
+    from crewboard.order.may.short import in_short
+    from crewboard.order.safety.checks import hazards_of
+
+    standing = board[task_id]
+    if standing.state not in ("ready", "under way"):
+        return []
+    against = against_moment(board, standing.task, hazards_of(board, task_id, standing.crew))
+    reasons = dict.fromkeys(in_short(board, obstacle) for obstacle in against)
+    return [Line(reason, "warning", 2, "not now:") for reason in reasons]
 
 
 def _step(board: Board, reason: Reason) -> Line:

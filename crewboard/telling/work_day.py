@@ -9,7 +9,6 @@ from crewboard.order.holds.words import course_in_words, hold_title, stage_in_wo
 from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
-from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.said import (
     component_name,
@@ -17,10 +16,10 @@ from crewboard.order.said import (
     how_many,
     listed,
     person,
-    task_title,
     when,
 )
 from crewboard.plan.hazard import When
+from crewboard.telling.clocks import clock_rows
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
 from crewboard.telling.row import STATE_TONE, Row, heading
@@ -83,16 +82,7 @@ def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
             row_id = f"check:{asked.task}:{asked.check.id}"
             below = (f"since {asked.due:%H:%M}: {asked.text}",)
             rows.append(Row(row_id, ("check due", what), "must", below, handle=asked.check.id))
-    return rows + [_clock(board, clock) for clock in still_running(board)]
-
-
-def _clock(board: Board, clock: ProtectiveClock) -> Row:
-    kind = clock.clock.kind
-    what = f"{kind} after {task_title(board.plan, clock.task)}"
-    until = f"until {when(clock.until, board.at)}" if clock.until else "not started"
-    then = "nobody leaves before" if clock.clock.guards == "closing" else "work waits for it"
-    row_id = f"check:{clock.task}:{clock.clock.id}"
-    return Row(row_id, (kind, what), "warning", (f"{until}; {then}",), handle=clock.task)
+    return rows + clock_rows(board)
 
 
 def _due(board: Board, hold: StandingHold, *, brief: bool) -> Row:

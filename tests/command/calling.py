@@ -15,6 +15,8 @@ from crewboard.command.run import main
 
 REPOSITORY = Path(__file__).parent.parent.parent
 SAMPLE = REPOSITORY / "sample_project"
+# What a finish says of work that nobody wrote to have begun.
+DONE = ("--who", "ada", "--began", "00:10")
 
 
 class Ended(NamedTuple):

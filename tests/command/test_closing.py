@@ -106,3 +106,53 @@ def test_who_signs_out_on_another_day_is_told_of_the_day_that_was_left(
     refused = run("sign-out", shop, "ben", "--at", "2026-05-03T00:30")
     assert "never signed out on Sat 2 May 2026" in refused.err
     assert "--at 2026-05-02T16:00" in refused.err
+
+
+@pytest.fixture
+def welding(shop: Path, run: Shell) -> Path:
+    """The bracket was welded until half past three, and the fire watch runs."""
+    crew = shop / "crew.toml"
+    crew.write_text(
+        crew.read_text().replace('name = "Ben Holt"', 'name = "Ben Holt"\nadult = true')
+    )
+    day = shop / "days/2026/2026-05-02.toml"
+    line = 'at = 2026-05-02T14:00:00, kind = "begun", task = "frame/weld", crew = ["ada", "ben"]'
+    day.write_text(day.read_text() + f"w1 = {{ {line} }}\n")
+    ended = ("hot-work/ended", "--who", "ben", "--at", "2026-05-02T15:30")
+    assert run("sign", shop, "weld", *ended).code == 0
+    return shop
+
+
+WHY = ("--despite", "the heating failed")
+
+
+def test_closing_inside_a_watch_asks_a_lead_who_stays(run: Shell, welding: Path) -> None:
+    sign(run, welding, *AFTER_CHECKS)
+    refused = run("close-day", welding, "--at", CLOSES, *WHY, "--by", "ada").err
+    assert "say who stays: the fire watch runs until 16:30" in refused
+    assert "--stays" in refused
+    nobody = run("close-day", welding, "--at", CLOSES, *WHY, "--by", "ada", "--stays", "cleo").err
+    assert "Cleo Rand is not here and cannot stay" in nobody
+    no_lead = run("close-day", welding, "--at", CLOSES, *WHY, "--by", "ben", "--stays", "ben").err
+    assert "a lead who is here closes the day" in no_lead
+    closed = run("close-day", welding, "--at", CLOSES, *WHY, "--by", "ada", "--stays", "ben")
+    assert closed.code == 0, closed.err
+    assert "Ben Holt stays" in closed.out
+    assert here(run, welding, "2026-05-02T16:10") == ["ben"]
+    board = " ".join(run("day", welding, "--at", "2026-05-02T16:10").out.split())
+    assert "Stays behind: Ben Holt: the fire watch runs until 16:30" in board
+    early = run("sign-out", welding, "ben", "--at", "2026-05-02T16:10")
+    assert "Ben Holt stays: the fire watch runs until 16:30" in early.err
+    gone = ("sign-out", welding, "ben", "--at", "2026-05-02T16:10", *WHY)
+    assert run(*gone, "--by", "ben").code == 1, "only a lead lets who stays go"
+    home = run("sign-out", welding, "ben", "--at", "2026-05-02T16:31")
+    assert home.code == 0, home.err
+
+
+def test_a_watch_is_told_by_the_day_the_holds_and_the_talk_with_its_end(
+    run: Shell, welding: Path
+) -> None:
+    for words in (("day",), ("holds",), ("briefing",)):
+        told = " ".join(run(*words, welding, "--at", "2026-05-02T15:40").out.split())
+        assert "fire watch after" in told, words
+        assert "until 16:30" in told, words

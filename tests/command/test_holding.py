@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.command.calling import Shell
+from tests.command.calling import DONE, Shell
 from tests.terminal.shop import make_shop
 
 DOORS = """\
@@ -47,7 +47,7 @@ def state(call: Shell, van: Path, task: str, *when: str) -> str:
 
 def both_painted(call: Shell, van: Path) -> None:
     for task in ("paint-front", "paint-rear"):
-        assert call("finish", van, task, *at(2)).code == 0
+        assert call("finish", van, task, *DONE, *at(2)).code == 0
     assert state(call, van, "doors/hang", *at(3)) == "ready"
 
 
@@ -63,7 +63,7 @@ def test_a_coat_still_tacky_when_its_time_is_over_makes_what_follows_wait_again(
 
 
 def test_a_hold_is_let_go_by_the_name_of_its_task_or_component(van: Path, call: Shell) -> None:
-    assert call("finish", van, "paint-front", *at(2)).code == 0
+    assert call("finish", van, "paint-front", *DONE, *at(2)).code == 0
     assert call("release", van, "paint-front", "--why", "dry", *at(2, "12:00")).code == 0
     assert call("hold", van, "inspection", "--component", "doors", *at(2)).code == 0
     assert call("release", van, "doors", *at(2, "12:00")).code == 0
@@ -71,7 +71,7 @@ def test_a_hold_is_let_go_by_the_name_of_its_task_or_component(van: Path, call: 
 
 
 def test_a_released_hold_stays_released(van: Path, call: Shell) -> None:
-    assert call("finish", van, "paint-front", *at(2)).code == 0
+    assert call("finish", van, "paint-front", *DONE, *at(2)).code == 0
     assert call("release", van, "paint-front", "--why", "dry", *at(2, "12:00")).code == 0
     longer = ("--by-span", "1 day", "--why", "still tacky")
     ended = call("extend", van, "paint-front", *longer, *at(2, "13:00"))
@@ -82,7 +82,7 @@ def test_a_released_hold_stays_released(van: Path, call: Shell) -> None:
 
 def test_a_name_that_two_holds_fit_is_answered_with_their_titles(van: Path, call: Shell) -> None:
     for task in ("paint-front", "paint-rear"):
-        assert call("finish", van, task, *at(2)).code == 0
+        assert call("finish", van, task, *DONE, *at(2)).code == 0
     ended = call("release", van, "paint", "--why", "dry", *at(2, "12:00"))
     assert ended.code == 1
     assert '"Paint the front door" (doors/paint-front)' in ended.err
@@ -90,14 +90,14 @@ def test_a_name_that_two_holds_fit_is_answered_with_their_titles(van: Path, call
 
 
 def test_one_that_runs_goes_before_one_that_is_over(van: Path, call: Shell) -> None:
-    assert call("finish", van, "paint-front", *at(2)).code == 0
-    assert call("finish", van, "paint-rear", *at(4)).code == 0
+    assert call("finish", van, "paint-front", *DONE, *at(2)).code == 0
+    assert call("finish", van, "paint-rear", *DONE, *at(4)).code == 0
     assert call("release", van, "paint", "--why", "dry", *at(4, "11:00")).code == 0
     assert state(call, van, "doors/hang", *at(4, "11:01")) == "ready"
 
 
 def test_two_holds_on_one_task_are_told_apart_by_what_they_are(van: Path, call: Shell) -> None:
-    assert call("finish", van, "paint-front", *at(2)).code == 0
+    assert call("finish", van, "paint-front", *DONE, *at(2)).code == 0
     assert call("hold", van, "inspection", "--task", "paint-front", *at(2, "11:00")).code == 0
     ended = call("release", van, "paint-front", "--why", "dry", *at(2, "12:00"))
     assert ended.code == 1
@@ -122,9 +122,9 @@ def test_what_has_no_hold_is_said_so(van: Path, call: Shell) -> None:
 
 def test_the_clock_of_a_hold_may_start_exactly_now_and_no_later(van: Path, call: Shell) -> None:
     late = ("--clock", "2026-05-02T10:01")
-    assert "cannot start later" in call("finish", van, "paint-front", *late, *at(2)).err
+    assert "cannot start later" in call("finish", van, "paint-front", *DONE, *late, *at(2)).err
     now = ("--clock", "2026-05-02T10:00")
-    assert call("finish", van, "paint-front", *now, *at(2)).code == 0
+    assert call("finish", van, "paint-front", *DONE, *now, *at(2)).code == 0
     told = call("holds", van, "--json", *at(2, "10:01")[:2]).form["holds"]
     assert told[0]["since"] == "2026-05-02T10:00:00"
 
@@ -138,7 +138,7 @@ def test_a_hold_is_on_a_task_or_on_a_component_not_on_both(van: Path, call: Shel
 
 
 def test_what_was_said_of_a_hold_names_the_work_it_is_on(van: Path, call: Shell) -> None:
-    call("finish", van, "paint-front", *at(2))
+    call("finish", van, "paint-front", *DONE, *at(2))
     longer = call("extend", van, "paint-front", "--by-span", "1 day", "--why", "damp", *at(2))
     assert 'dry hold of "Paint the front door" extended by 1 day' in longer.out
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.command.calling import Ended, Shell
+from tests.command.calling import DONE, Ended, Shell
 from tests.command.trailer import make_trailer
 
 CREW = """\
@@ -161,7 +161,7 @@ def test_work_on_a_component_that_is_left_alone_is_asked_about_and_what_may_go_o
     monkeypatch.delenv("CREWBOARD_BY", raising=False)
     shop = make_trailer(tmp_path, CREW, ALONE)
     assert call("begin", shop, "glue", "--who", "ada", *MORNING).code == 0
-    assert call("finish", shop, "glue", "--at", "2026-05-02T10:00").code == 0
+    assert call("finish", shop, "glue", *DONE, "--at", "2026-05-02T10:00").code == 0
     later = ("--at", "2026-05-02T11:00")
     for task in ("plane", "hinge"):
         refused = call("begin", shop, task, "--who", "ada", *later)

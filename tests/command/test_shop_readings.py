@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.command.calling import Shell
+from tests.command.calling import DONE, Shell
 from tests.terminal.shop import make_shop
 
 RAILS = """\
@@ -41,7 +41,7 @@ def van(tmp_path: Path, call: Shell) -> Path:
     van = make_shop(tmp_path / "van", components={"rails": RAILS})
     assert call("reading", van, "--celsius", "15", "--humidity", "60", *at(2, "09:00")).code == 0
     for task in ("glue", "coat"):
-        assert call("finish", van, task, *at(2)).code == 0
+        assert call("finish", van, task, *DONE, *at(2)).code == 0
     return van
 
 
@@ -105,7 +105,7 @@ def test_a_hold_that_nobody_read_the_shop_for_says_why_it_asks(van: Path, call: 
     assert call("release", van, "glue", "--why", "rings hard", *at(3, "11:00")).code == 0
     said = " ".join(call("holds", van, *at(4, "09:00")[:2]).out.split())
     assert "No hold" in said
-    assert call("finish", van, "seal", *at(9)).code == 0
+    assert call("finish", van, "seal", *DONE, *at(9)).code == 0
     said = " ".join(call("holds", van, *at(9, "13:00")[:2]).out.split())
     assert "Seal the ends" in said
     assert "asks for a look: the shop was not read after Sat 2 May 2026 09:00" in said
@@ -151,7 +151,7 @@ def test_a_hold_asks_for_no_look_while_a_reading_can_still_speak_for_it(
 ) -> None:
     """A fresh reading speaks for a day; the seal of two hours and the glue of 24 hours differ."""
     assert call("reading", van, "--celsius", "15", "--humidity", "60", *at(9, "09:30")).code == 0
-    assert call("finish", van, "seal", *at(9)).code == 0
+    assert call("finish", van, "seal", *DONE, *at(9)).code == 0
     holds = " ".join(call("holds", van, *at(9, "10:30")[:2]).out.split())
     assert "asks for a look" not in holds.partition("Seal the ends")[2]
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from crewboard.workbench import Workbench
-from tests.command.calling import Shell
+from tests.command.calling import DONE, Shell
 from tests.terminal.shop import make_shop
 
 RAILS = """\
@@ -31,7 +31,7 @@ def at(day: int, clock: str = "10:00") -> tuple[str, str]:
 def van(tmp_path: Path, call: Shell) -> Path:
     """The rails were glued on Saturday at 16:00."""
     van = make_shop(tmp_path / "van", components={"rails": RAILS})
-    assert call("finish", van, "glue", *at(2, "16:00"), *BY).code == 0
+    assert call("finish", van, "glue", *DONE, *at(2, "16:00"), *BY).code == 0
     return van
 
 

@@ -69,8 +69,9 @@ def test_the_hold_of_what_the_plan_calls_finished_runs_from_the_midnight_after()
 def test_the_clock_of_a_hold_may_start_exactly_now_and_never_later() -> None:
     of = plan([task("c/a", hold=hold("glue", "3 days"))])
     now = _board(of, at=AT)
-    assert refusals(now, Finished("c/a", AT)) == []
-    (refusal,) = refusals(now, Finished("c/a", AT + timedelta(minutes=1)))
+    done = Finished("c/a", AT, crew=("ada",), began=AT)
+    assert refusals(now, done) == []
+    (refusal,) = refusals(now, done._replace(clock=AT + timedelta(minutes=1)))
     assert refusal.code == "clock"
     (starting,) = _board(of, Finished("c/a", AT), at=AT).stopping()
     assert (starting.since, starting.until) == (AT, AT + timedelta(days=3))

@@ -16,7 +16,7 @@ from crewboard.legible import legible
 from crewboard.order.assess import assess
 from crewboard.paper.calendar import calendar_file, escaped, folded, report
 from crewboard.telling.report import Request
-from tests.command.calling import Shell
+from tests.command.calling import DONE, Shell
 from tests.folder.a_vehicle import FILES, make
 from tests.long_form import cases
 from tests.terminal.shop import make_shop
@@ -145,7 +145,7 @@ def of_hold(shell: Shell, root: Path, at: str) -> dict[str, str]:
 
 def test_a_title_with_a_colon_stands_whole_in_the_calendar(tmp_path: Path, shell: Shell) -> None:
     root = shop(tmp_path / "van", "UTC", "2 days")
-    shell("finish", root, "coat", "--at", "2026-05-02T10:00", "--by", "ada")
+    shell("finish", root, "coat", *DONE, "--at", "2026-05-02T10:00", "--by", "ada")
     summary = of_hold(shell, root, "2026-05-02T11:00")["SUMMARY"]
     assert summary == "Hold ends: Second coat: sills\\, posts"
 
@@ -155,7 +155,7 @@ def test_of_an_hour_that_comes_twice_the_calendar_takes_the_later_as_the_board_d
 ) -> None:
     """The clocks go back on 25 October 2026: 02:30 comes twice, and the hold runs to the second."""
     root = shop(tmp_path / "van", "Europe/Vienna", "1 day")
-    shell("finish", root, "coat", "--at", "2026-10-24T02:30", "--by", "ada")
+    shell("finish", root, "coat", *DONE, "--at", "2026-10-24T02:30", "--by", "ada")
     (hold,) = shell("holds", root, "--at", "2026-10-24T09:00", "--json").form["holds"]
     assert hold["until"] == "2026-10-25T02:30:00"
     assert of_hold(shell, root, "2026-10-24T09:00")["DTSTART"] == "20261025T013000Z"
@@ -169,7 +169,7 @@ def test_a_hold_whose_clock_stands_still_says_so_in_the_calendar(
     warm = frame.read_text().replace('"4 days" }', '"4 days", conditions = { at_least_c = 10 } }')
     frame.write_text(warm)
     at = "2026-05-02T12:00"
-    shell("finish", root, "coat", "--at", "2026-05-02T10:00", "--by", "ada")
+    shell("finish", root, "coat", *DONE, "--at", "2026-05-02T10:00", "--by", "ada")
     shell("reading", root, "--celsius", "4", "--at", at)
     (hold,) = shell("holds", root, "--at", at, "--json").form["holds"]
     event = of_hold(shell, root, at)

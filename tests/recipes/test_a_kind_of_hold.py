@@ -12,7 +12,7 @@ from crewboard.plan import hold
 from crewboard.plan.duration import parse_duration
 from crewboard.plan.hold import KINDS, KindOfHold
 from crewboard.terminal.planning.choices import kind_choices
-from tests.command.calling import Shell
+from tests.command.calling import DONE, Shell
 from tests.terminal.shop import Watch, make_shop, open_app, reads
 
 AT = ("--at", "2026-05-02T10:00", "--by", "ada")
@@ -48,7 +48,7 @@ def test_the_review_knows_its_longest_plausible_time(van: Path, shell: Shell) ->
 
 
 def test_every_face_tells_of_one_that_runs(van: Path, shell: Shell) -> None:
-    assert shell("finish", van, "cover", *AT).code == 0
+    assert shell("finish", van, "cover", *DONE, *AT).code == 0
     words = "leather is shrinking"
     for typed in (("day", van), ("holds", van), ("why", van, "fit"), ("report", "calendar", van)):
         assert words in shell(*typed, *LATER).out.replace("\r\n ", ""), typed
@@ -64,7 +64,7 @@ def test_one_is_started_by_hand(van: Path, shell: Shell) -> None:
 
 
 async def test_the_screen_shows_it(van: Path, shell: Shell) -> None:
-    assert shell("finish", van, "cover", *AT).code == 0
+    assert shell("finish", van, "cover", *DONE, *AT).code == 0
     app = open_app(van, Watch(datetime(2026, 5, 3, 10)))
     async with app.run_test(size=(110, 36)) as pilot:
         await pilot.press("f4")

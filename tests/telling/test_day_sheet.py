@@ -36,7 +36,8 @@ def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
     assert told["Who was there"] == ["Ada Test: 09:10 to (still here)"]
     assert told["Begun"] == ['09:20 "Scrape the sills" begun by Ada Test']
     assert told["Finished"] == [
-        '12:00 "Scrape the sills" finished', '15:00 "Prime the sills" finished'
+        '12:00 "Scrape the sills" finished',
+        '15:00 "Prime the sills" finished - finished without: a begin; a word on who did it',
     ]  # fmt: skip
     assert told["Also that day"] == [
         "hold k7f3q2mn extended by 1 day (damp)", "shop reading: 12.5 °C, 70 % humidity"

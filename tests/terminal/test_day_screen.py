@@ -101,6 +101,8 @@ async def test_a_task_is_begun_and_finished_and_its_clock_is_said(shop: Path) ->
         await pilot.press("enter")
         await reads(pilot, "1. Prime the frame", "finish it today: starts a 36 hour drying time")
         await pilot.press("home", "f")
+        await reads(pilot, "Who did it? Prime the frame", "Nobody wrote that it began")
+        await pilot.press("enter")
         await reads(pilot, "This starts a clock: drying, 36 hours, until Sun 3 May 2026 22:00")
     lines = day_file(shop)
     assert 'kind = "begun", task = "frame/scrape", crew = ["ben"]' in lines
@@ -112,9 +114,13 @@ async def test_a_finish_can_be_said_for_an_earlier_hour(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
         await pilot.press("f")
-        await reads(pilot, "finished at")
-        await pilot.press("9", ":", "3", "5", "enter")
+        await reads(pilot, "Who did it? Scrape the frame")
+        await pilot.press("b", "e", "n", "enter")
+        await reads(pilot, "finished at", "it began at")
+        await pilot.press("9", ":", "3", "5", "tab", "9", ":", "0", "5", "enter")
         await until(pilot, lambda: "finished" in day_file(shop))
+        await reads(pilot, "finished: Scrape the frame")
+    assert 'crew = ["ben"], began = 2026-05-02T09:05:00' in day_file(shop)
     assert "at = 2026-05-02T09:35:00" in day_file(shop)
     assert "written = 2026-05-02T10:00:00" in day_file(shop)
 

@@ -149,6 +149,8 @@ async def test_a_finish_says_which_checks_before_the_work_nobody_signed(shop: Pa
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "f")
+        await reads(pilot, "Who did it?")
+        await pilot.press("enter")
         text = await reads(pilot, "Finish: Strip the kettle", "Not signed: area")
         assert "they came before the work" in " ".join(text.replace("│", " ").split())
         await pilot.press("escape")
@@ -156,7 +158,9 @@ async def test_a_finish_says_which_checks_before_the_work_nobody_signed(shop: Pa
 
 def test_what_then_of_finished_work_tells_the_hold_that_runs(shop: Path) -> None:
     bench = Workbench(shop)
-    finished = [Said(Finished("frame/scrape"), SATURDAY), Said(Finished("frame/prime"), SATURDAY)]
+    done = ("frame/scrape", "frame/prime")
+    acts = [Finished(task, crew=("ada",), began=SATURDAY) for task in done]
+    finished = [Said(act, SATURDAY) for act in acts]
     before = [line.text for line in then_lines(bench.board(SATURDAY), "frame/prime")]
     drying = "drying, 36 hours, until Sun 3 May 2026 22:00"
     assert f"a hold starts with the finish; if that is now: {drying}" in before

@@ -105,9 +105,10 @@ def _place_closed(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Itera
 def _place_taken(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """This work would close its place, and others are at work there."""
     for closing in [hazard for hazard in hazards if hazard.closes_place][:1]:
+        told = {task.id, *(obstacle.task for obstacle in _near(board, task, hazards))}
         for other_id in signatures(board).worked:
             beside = same_place(task.place, place_of_work(board, other_id))
-            if other_id != task.id and beside and _at_work(board, other_id):
+            if other_id not in told and beside and _at_work(board, other_id):
                 yield Obstacle("place-taken", task=other_id, hazard=closing.id)
 
 

@@ -21,7 +21,7 @@ from crewboard.order.safety.clocks import (
 )
 from crewboard.order.safety.signatures import may_answer_for
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import listed
+from crewboard.order.said import listed, when
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop
@@ -200,10 +200,9 @@ def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
 
 def _running(board: Board) -> list[str]:
     return [
-        f"the {clock_in_words(board.plan, running.clock, running.task)} runs until "
-        f"{running.until:%H:%M}"
+        f"the {clock_in_words(board.plan, running.clock, running.task)} "
+        + (f"runs until {when(running.until, board.at)}" if running.until else "has not started")
         for running in still_running(board)
-        if running.until is not None
     ]
 
 

@@ -48,13 +48,13 @@ def close_refusals(
     """What stands against closing the day at the board's moment.
 
     A reason (`despite`) of a named member of the crew (`by`) overrules what yields to them. `stays`
-    is who stays until the clocks are out: of a `past` day nobody can any more.
+    is who stays until the clocks are out: nobody of a `past` day on which everybody has signed out.
     """
     clocks = closing_clocks(board)
     refusals = _goes_on(board)
     refusals += [_running(board, running) for running in clocks]
     refusals += [_unsigned(board, asking) for asking in after_checks(board) if asking.open]
-    if stays or (clocks and not past):
+    if stays or (clocks and (board.present or not past)):
         refusals += _who_stays(board, clocks, stays, by)
     who, day = board.plan.crew.get(by), board.at.date()
     if despite.strip() and who is not None:
@@ -86,7 +86,8 @@ def _who_stays(
     until = listed(dict.fromkeys(f"the {end_in_words(board, clock)}" for clock in clocks))
     if not stays:
         sentence = f"say who stays: {until}"
-        yield Refusal("stays", sentence, "name an adult who is here: --stays, or y on the screen")
+        mend = "name an adult who is here: --stays, or y on the screen"
+        yield Refusal("stays", sentence, f"{mend}; of a past day, sign out first who had left")
     elif stays not in here:
         yield Refusal("stays", f"{name} is not here and cannot stay", "name somebody who is")
     elif stays in board.plan.crew and not board.plan.crew[stays].adult_on(day):

@@ -36,10 +36,12 @@ emergency = "the emergency number"
 CREW = """
 [people.ada]
 name = "Ada"
+adult = true
 lead = true
 certificates = { "hot work" = 2027-01-31 }
 [people.ben]
 name = "Ben"
+adult = true
 [people.cy]
 name = "Cy"
 [people.dot]
@@ -100,7 +102,7 @@ def test_a_day_of_hot_work(bench: Workbench) -> None:
     kept = CheckSigned("hot-work", "watch-kept", "ada", "frame/weld")
     assert keep(bench, at(15, 30), ended).kept
     assert codes(keep(bench, at(15, 45), kept)) == {"clock"}
-    assert codes(keep(bench, at(15, 50), ClosedDay())) == {"clock", "unsigned"}
+    assert codes(keep(bench, at(15, 50), ClosedDay())) == {"clock", "stays", "unsigned"}
     assert keep(bench, at(16, 30), Finished("frame/weld"), kept).kept
     rest = [
         CheckSigned(a.hazard.id, a.check.id, "ada", a.task)
@@ -113,20 +115,25 @@ def test_a_day_of_hot_work(bench: Workbench) -> None:
     assert unchecked_hours(bench.plan, bench.logbook) == []
 
 
-def test_a_day_is_closed_inside_a_watch_only_with_a_name_and_a_reason(bench: Workbench) -> None:
+def test_a_day_is_closed_inside_a_watch_only_by_a_lead_who_says_who_stays(
+    bench: Workbench,
+) -> None:
     assert keep(bench, at(9), SignIn("ada"), SignIn("ben")).kept
     assert sign(bench, at(9, 10), "frame/weld", ("ada", "ben")).kept
     assert keep(bench, at(14), Begun("frame/weld", ("ada", "ben"))).kept
     assert keep(bench, at(15, 40), Finished("frame/weld")).kept
-    why = ClosedDay("the night watchman keeps the rest of the watch")
+    why = ClosedDay("the heating failed, the rest go home", stays="ben")
     assert "clock" in codes(keep(bench, at(16), ClosedDay()))
     assert "clock" in codes(keep(bench, at(16), why, by=""))
-    assert "clock" in codes(keep(bench, at(16), ClosedDay("  "), by="ada"))
+    assert "clock" in codes(keep(bench, at(16), why, by="ben"))
+    assert "clock" in codes(keep(bench, at(16), why._replace(despite="  "), by="ada"))
+    assert "stays" in codes(keep(bench, at(16), why._replace(stays=""), by="ada"))
     assert keep(bench, at(16), why, by="ada").kept
     text = (bench.folder.root / "days" / "2026" / "2026-05-02.toml").read_text()
     (line,) = [line for line in text.splitlines() if "day closed" in line]
     assert 'by = "ada"' in line
-    assert "night watchman" in line
+    assert "heating failed" in line
+    assert 'stays = "ben"' in line
 
 
 def test_no_reason_begins_what_is_unsafe(bench: Workbench) -> None:

@@ -122,7 +122,8 @@ def test_the_day_is_not_closed_while_an_after_check_of_its_work_is_unsigned(
     found = close_refusals(book.board(at(15)))
     wanted = [c for c in hazard.checks if c.when == "after"]
     assert len([r for r in found if r.code == "unsigned"]) == len(wanted)
-    assert all(r.yields and r.mend for r in found)
+    assert all(r.mend for r in found)
+    assert all(r.yields for r in found if r.code == "unsigned")
     book.sign_after(f"shop/{hazard.id}", at(15))
     assert close_refusals(book.board(at(15, 30))) == [] or any(
         c.running(at(15, 30)) for c in closing_clocks(book.board(at(15, 30)))
@@ -142,21 +143,62 @@ def test_the_day_is_not_closed_inside_a_protective_clock(hazard: Hazard) -> None
     assert rule is not None
     assert rule.span is not None
     until = at(14) + timedelta(minutes=rule.span.minutes)
-    (refusal,) = close_refusals(book.board(until - timedelta(minutes=1)))
-    assert refusal.code == "clock"
+    inside = close_refusals(book.board(until - timedelta(minutes=1)))
+    (refusal,) = [r for r in inside if r.code == "clock"]
+    assert refusal.lead
     assert f"runs until {until:%H:%M}" in refusal.says
     assert close_refusals(book.board(until)) == []
 
 
-def test_only_a_named_person_with_a_reason_closes_a_day_inside_a_watch() -> None:
-    book = working("hot-work").say(at(15, 30), ended("hot-work"))
+def test_only_a_lead_who_is_here_closes_a_day_inside_a_watch_and_says_who_stays() -> None:
+    book = working("hot-work").sign_in("cy", "dot").say(at(15, 30), ended("hot-work"))
+    board, why = book.board(at(16)), "the heating failed"
+
+    def codes(despite: str = why, by: str = "ada", stays: str = "ben") -> set[str]:
+        found = close_refusals(board, despite=despite, by=by, stays=stays)
+        return {r.code for r in found} - {"unsigned"}
+
+    assert codes() == set()
+    assert codes(stays="ada") == set()
+    assert codes(despite="  ") == {"clock"}
+    assert codes(by="") == {"by", "clock"}
+    assert codes(by="zoe") == {"by", "clock"}
+    assert codes(by="ben") == {"clock"}  # no lead
+    for nobody in ("", "eve", "dot", "cy"):  # nobody, away, under 18, of no known age
+        assert codes(stays=nobody) == {"stays"}
+    book.say(at(15, 45), SignOut("ada"))
     board = book.board(at(16))
-    assert close_refusals(board)
-    assert close_refusals(board, despite="the fire officer stays", by="")[0].code == "by"
-    assert close_refusals(board, despite="  ", by="ada")
-    assert close_refusals(board, despite="the fire officer stays", by="zoe")
-    assert close_refusals(board, despite="the fire officer stays", by="ada") == []
-    assert all(r.yields for r in refusals(board, ClosedDay("the fire officer stays"), "ada"))
+    assert codes() == {"lead-here"}
+    asked = refusals(board, ClosedDay(why, stays="ben"), "ada")
+    assert [r.code for r in asked if not r.yields] == ["lead-here"]
+
+
+def test_a_past_day_is_closed_inside_its_watch_by_a_lead_and_nobody_can_stay_any_more() -> None:
+    book = working("hot-work").say(at(15, 30), ended("hot-work"))
+    book.say(at(15, 45), SignOut("ada"), SignOut("ben"))
+    found = refusals(book.board(at(16)), ClosedDay("we had gone"), "ada", at(9) + timedelta(days=7))
+    assert {r.code for r in found} == {"clock", "unsigned"}
+    assert all(r.yields for r in found)
+
+
+def test_who_stays_is_not_signed_out_with_the_others_and_signs_the_watch() -> None:
+    from crewboard.order.presence import who_stays
+    from crewboard.order.safety.closing import closing_acts
+    from crewboard.order.safety.signing import sign_refusals
+
+    book = working("hot-work").say(at(15, 30), ended("hot-work"))
+    closed = ClosedDay("the heating failed", stays="ben")
+    acts = closing_acts(book.board(at(16)), closed)
+    assert acts == [closed, SignOut("ada")]
+    book.say(at(16), *acts)
+    assert who_stays(book.board(at(16, 1))) == "ben"
+    (early,) = refusals(book.board(at(16, 10)), SignOut("ben"))
+    assert early.lead
+    assert early.says == "Ben stays: the fire watch runs until 16:30"
+    kept = CheckSigned("hot-work", "watch-kept", "ben", "shop/hot-work")
+    assert sign_refusals(book.board(at(16, 30)), kept) == []
+    assert refusals(book.board(at(16, 31)), SignOut("ben")) == []
+    assert who_stays(book.say(at(16, 31), SignOut("ben")).board(at(16, 32))) == ""
 
 
 def test_a_quiet_day_asks_for_the_shops_own_checks_only() -> None:

@@ -49,8 +49,10 @@ def crew() -> dict[str, Volunteer]:
     papers = tuple(Certificate(kind, date(2027, 12, 31)) for kind in kinds())
     lapsed = tuple(Certificate(kind, date(2026, 4, 30)) for kind in kinds())
     people = (
-        Volunteer("ada", "Ada", certificates=(*papers, Certificate("first aid")), lead=True),
-        Volunteer("ben", "Ben", certificates=papers),
+        Volunteer(
+            "ada", "Ada", certificates=(*papers, Certificate("first aid")), lead=True, adult=True
+        ),
+        Volunteer("ben", "Ben", certificates=papers, adult=True),
         Volunteer("cy", "Cy"),
         Volunteer("fay", "Fay"),
         Volunteer("dot", "Dot", certificates=papers, adult=False),
