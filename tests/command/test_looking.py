@@ -73,7 +73,8 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
             "here",
         ),
         *("expected", "first"),
-        *("tasks", "holds", "leave_alone", "readings", "logged", "mistakes"),
+        *("tasks", "holds", "clocks", "closed_places", "leave_alone", "readings", "logged"),
+        "mistakes",
     }
     assert set(form["tasks"][0]) == {
         *("id", "title", "component", "state", "begun", "crew", "finished", "finished_by"),

@@ -212,6 +212,8 @@ async def test_closing_the_day_names_what_is_in_the_way_and_who_closed_all_the_s
     frame.write_text(
         frame.read_text() + '\n[tasks.oil]\ntitle = "Oil it"\nhazards = ["oily-rags"]\n'
     )
+    crew = shop / "crew.toml"
+    crew.write_text(crew.read_text().replace("lead = true", "lead = true\nadult = true"))
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
@@ -223,9 +225,14 @@ async def test_closing_the_day_names_what_is_in_the_way_and_who_closed_all_the_s
         await pilot.press("x")
         await reads(pilot, "Close the day", "In the way")
         await pilot.press("y")
-        await reads(pilot, "Refused:", "who answers for it")
+        await reads(pilot, "Who stays?", "The rag watch has not started")
+        await pilot.press("enter")
+        await reads(pilot, "Refused:", "which lead answers for it")
         await pilot.press(*"rags are outside", "enter", *"ada", "enter")
-        await until(pilot, lambda: "day closed" in day_file(shop) and "sign-out" in day_file(shop))
+        await until(pilot, lambda: "day closed" in day_file(shop))
+        await reads(pilot, "Stays behind")
+    assert 'stays = "ada"' in day_file(shop)
+    assert "sign-out" not in day_file(shop), "who stays is still in"
     assert 'despite = "rags are outside"' in day_file(shop)
 
 

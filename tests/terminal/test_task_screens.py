@@ -22,7 +22,7 @@ name = "Kettle"
 [tasks.strip]
 title = "Strip the kettle"
 method = "Slowly."
-hazards = ["hot-work", "noise", "manual-handling", "wood-dust"]
+hazards = ["hot-work", "noise", "manual-handling", "heat-and-cold"]
 people = [2, 3]
 pictures = ["drawings/kettle.svg"]
 """

@@ -171,7 +171,10 @@ async def _who_stays(app: BoardApp, board: Board) -> str | None:
         if board.plan.crew[choice.id].adult_on(board.at.date())
     ]
     pick = PickOne(
-        "Who stays?", adults, intro=f"{until[:1].upper()}{until[1:]}.", empty="no adult is here"
+        "Who stays?",
+        adults,
+        intro=f"{until[:1].upper()}{until[1:]}.",
+        empty="nobody here is known to be 18: crew.toml says adult = true",
     )
     return await app.push_screen_wait(pick)
 
