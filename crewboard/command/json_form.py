@@ -11,8 +11,9 @@ not known is null.
   since}], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
   finish_today, not_today (why nobody here may do it, or "")}], tasks [TASK], holds [HOLD],
   clocks [CLOCK], closed_places [{place, task, hazard}], leave_alone [component ids],
-  readings [{at, celsius, humidity}], logged {hours [{who, task, hours, note}], begun, finished [task ids], finished_without [{entry, task, lacks [texts]}] (work
-  that nobody wrote to have begun), signed [{hazard, check, who, task, applies}], closed},
+  readings [{at, celsius, humidity}], logged {hours [{who, task, hours, note}], begun, finished
+  [task ids], finished_without [{entry, task, lacks [texts]}] (work that nobody wrote to have
+  begun), signed [{hazard, check, who, task, applies}], closed},
   mistakes (a number).
 - TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
   "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies], until, hours,

@@ -55,7 +55,7 @@ def admitted(
             written.replace(microsecond=0) if written else None,
             one.replaces,
         )
-        against = refusals(board, entry.act, by, max(now, lived_until))
+        against = refusals(board, entry.act, by, max(now, put_down))
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
             against += doubts(board, before_it, entry.act, max(now, put_down))
         who, day = plan.crew.get(by), one.at.date()

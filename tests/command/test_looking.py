@@ -74,7 +74,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
         ),
         *("expected", "first"),
         *("tasks", "holds", "clocks", "closed_places", "leave_alone", "readings", "logged"),
-        "mistakes",
+        *("mistakes", "unreadable"),
     }
     assert set(form["tasks"][0]) == {
         *("id", "title", "component", "state", "begun", "crew", "finished", "finished_by"),

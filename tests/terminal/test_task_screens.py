@@ -61,7 +61,7 @@ def test_the_sheet_holds_every_check_with_source_mark_and_caution(shop: Path) ->
     lines = full_sheet(board, "kettle/strip")
     text = "\n".join(f"{line.word} {line.text}" for line in lines)
     assert "A check passed here authorises nothing" in text
-    for hazard_id in ("hot-work", "noise", "manual-handling", "wood-dust"):
+    for hazard_id in ("hot-work", "noise", "manual-handling", "heat-and-cold"):
         hazard = board.plan.hazards[hazard_id]
         assert hazard.name in text
         for check in hazard.checks:
