@@ -9,7 +9,7 @@ from crewboard.command.exits import Exit
 from crewboard.command.opened import AT, BY, JSON, moment, written_by
 from crewboard.command.typed import Call, Option
 from crewboard.logbook.acts import Act
-from crewboard.telling.entry_words import entry_in_words
+from crewboard.telling.entry_words import entry_in_words, put_down_in_words
 from crewboard.wall_clock import shop_now
 from crewboard.workbench import Said
 
@@ -50,7 +50,8 @@ def tell(call: Call, bench: Workbench, outcome: Outcome, also: Iterable[str] = (
 def _entries(bench: Workbench, outcome: Outcome) -> Iterable[str]:
     for entry in outcome.entries:
         words = entry_in_words(bench.plan, entry, bench.logbook)
-        yield f"{entry.at:%H:%M}  {words}  [{entry.id}]"
+        put_down = put_down_in_words(entry)
+        yield f"{entry.at:%H:%M}  {words}  [{entry.id}]{f' - {put_down}' if put_down else ''}"
 
 
 def _refused(call: Call, outcome: Outcome) -> Exit:

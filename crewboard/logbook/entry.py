@@ -58,3 +58,9 @@ class Said(NamedTuple):
     @property
     def file_day(self) -> date:
         return self.day or self.at.date()
+
+
+def written_down(at: datetime, put_down: datetime) -> datetime | None:
+    """When an entry of the moment `at` was put down; None where that was in the same minute."""
+    same = abs((put_down - at).total_seconds()) < 60
+    return None if same else put_down.replace(microsecond=0)

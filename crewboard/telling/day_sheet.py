@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from crewboard.logbook.acts import (
     Begun,
     CheckSigned,
@@ -20,7 +22,7 @@ from crewboard.order.reasons.why import hold_in_words, stop_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.plan.hazard import CAUTION
-from crewboard.telling.entry_words import entry_in_words
+from crewboard.telling.entry_words import entry_in_words, put_down_in_words
 from crewboard.telling.report import Chapter, Request, Sheet, points
 
 
@@ -35,13 +37,13 @@ def report(request: Request) -> Sheet:
     entries = [entry for entry in day.counting if entry.at <= board.at]
     other = [entry for entry in entries if not isinstance(entry.act, _TOLD_APART)]
     texts = {
-        "Who was there": _presence(board),
+        "Who was there": _presence(board, entries),
         "Hours": _hours(board, day, entries),
         "Stop": _to_stop(board),
         "Begun": _of_kind(board, entries, Begun),
         "Finished": _of_kind(board, entries, Finished),
         "Checks signed": _of_kind(board, entries, CheckSigned),
-        "Also that day": [entry_in_words(board.plan, entry) for entry in other],
+        "Also that day": [_told(board, entry) for entry in other],
         "Near misses and injuries": _incidents(entries),
         "Left setting, curing, awaited": _holds(board),
         "The day": _of_kind(board, entries, ClosedDay),
@@ -59,16 +61,31 @@ _TOLD_APART = (
 
 def _of_kind(board: Board, entries: list[Entry], kind: type) -> list[str]:
     return [
-        f"{entry.at:%H:%M} {entry_in_words(board.plan, entry, board.logbook)}"
+        f"{entry.at:%H:%M} {_told(board, entry)}"
         for entry in entries
         if isinstance(entry.act, kind)
     ]
 
 
-def _presence(board: Board) -> list[str]:
+def _told(board: Board, entry: Entry) -> str:
+    """What the entry says, and when it was put down where that was at another time."""
+    put_down = put_down_in_words(entry)
+    return entry_in_words(board.plan, entry, board.logbook) + (f" ({put_down})" if put_down else "")
+
+
+def _presence(board: Board, entries: list[Entry]) -> list[str]:
+    put_down = {
+        (entry.act.who, entry.at): f" ({words})"
+        for entry in entries
+        if isinstance(entry.act, SignIn | SignOut) and (words := put_down_in_words(entry))
+    }
+
+    def moment(who: str, at: datetime) -> str:
+        return f"{at:%H:%M}{put_down.get((who, at), '')}"
+
     return [
-        f"{person(board.plan, visit.who)}: {visit.since:%H:%M} to "
-        + (f"{visit.until:%H:%M}" if visit.until else "(still here)")
+        f"{person(board.plan, visit.who)}: {moment(visit.who, visit.since)} to "
+        + (moment(visit.who, visit.until) if visit.until else "(still here)")
         for visit in board.history.visits
     ]
 
@@ -81,7 +98,7 @@ def _hours(board: Board, day: Day, entries: list[Entry]) -> list[str]:
     for entry in entries:
         if isinstance(entry.act, HoursWorked):
             mark = f" - {marks[entry.id]}" if entry.id in marks else ""
-            lines.append(entry_in_words(board.plan, entry) + mark)
+            lines.append(_told(board, entry) + mark)
             in_all += entry.act.hours
     return [*lines, f"{in_all:g} h in all"] if lines else []
 

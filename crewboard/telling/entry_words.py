@@ -31,6 +31,16 @@ def entry_in_words(
     return EntryWords(plan, logbook).of(entry, day)
 
 
+def put_down_in_words(entry: Entry) -> str:
+    """ "written Thu 26 Nov 2026 08:17", or "written 16:05" on the day that it tells of; empty
+    where it was written in the minute that it tells of."""
+    if entry.written is None:
+        return ""
+    same_day = entry.written.date() == entry.at.date()
+    moment = f"{entry.written:%H:%M}" if same_day else day_and_time(entry.written)
+    return f"written {moment}"
+
+
 class EntryWords:
     """Puts entries in words: with the logbook, holds are named by the work that started them."""
 

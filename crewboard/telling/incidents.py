@@ -66,6 +66,7 @@ def _chapter(plan: Plan, entry: Entry, act: Incident, veil: "_Veil | None") -> C
         "seen by:": people(*act.seen_by),
         "done:": text(act.done),
         "written by:": people(entry.by),
+        "written:": day_and_time(entry.written) if entry.written else "",
     }
     heading = f"{day_and_time(entry.at)}: {'injury' if act.injury else 'near miss'}"
     return Chapter(heading, tuple(Line(fact, word=word) for word, fact in facts.items() if fact))

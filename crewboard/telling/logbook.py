@@ -12,7 +12,7 @@ from crewboard.logbook.fields import named_by, people_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_in_words, person
 from crewboard.plan.plan import Plan
-from crewboard.telling.entry_words import EntryWords
+from crewboard.telling.entry_words import EntryWords, put_down_in_words
 from crewboard.telling.line import GAP, Line
 
 _HANG = 7  # cells: what is wrapped hangs under the words, not under the time before them
@@ -53,5 +53,5 @@ def _line(words: EntryWords, day: Day, entry: Entry, fate: str) -> str:
     # Of a signature its own words say who wrote it down for whom.
     own = isinstance(entry.act, CheckSigned) or people_of(entry.act) == {entry.by}
     by = f", written by {person(words.plan, entry.by)}" if entry.by and not own else ""
-    mark = f" - {fate}" if fate else ""
-    return f"{when}  {words.of(entry, day)}{by}  [{entry.id}]{mark}"
+    facts = "".join(f" - {fact}" for fact in (put_down_in_words(entry), fate) if fact)
+    return f"{when}  {words.of(entry, day)}{by}  [{entry.id}]{facts}"

@@ -176,11 +176,16 @@ def _fact(word: str, text: str) -> Line:
 
 
 def _history(board: Board, task: Task) -> Iterator[Line]:
-    from crewboard.telling.entry_words import EntryWords  # the day's rows do without
+    from crewboard.telling.entry_words import (  # the day's rows do without
+        EntryWords,
+        put_down_in_words,
+    )
 
     words = EntryWords(board.plan, board.logbook)
     for entry in board.logbook.counting():
         if getattr(entry.act, "task", "") == task.id and entry.at <= board.at:
             signature = isinstance(entry.act, CheckSigned)  # which names its writer itself
-            by = f" ({person(board.plan, entry.by)})" if entry.by and not signature else ""
+            writer = person(board.plan, entry.by) if entry.by and not signature else ""
+            facts = ", ".join(filter(None, (writer, put_down_in_words(entry))))
+            by = f" ({facts})" if facts else ""
             yield Line(words.of(entry) + by, "faint", 0, f"{day_and_time(entry.at)}:")

@@ -10,7 +10,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, person
-from crewboard.telling.entry_words import entry_in_words
+from crewboard.telling.entry_words import entry_in_words, put_down_in_words
 from crewboard.telling.line import Line
 
 
@@ -38,8 +38,10 @@ def hold_history(board: Board, hold: StandingHold) -> list[Line]:
 
 
 def _line(board: Board, entry: Entry, day: Day) -> Line:
-    by = f", written by {person(board.plan, entry.by)}" if entry.by else ""
-    return Line(f"{entry_text(board, entry, day)}{by}", "faint", 0, day_and_time(entry.at))
+    by = f" by {person(board.plan, entry.by)}" if entry.by else ""
+    put_down = put_down_in_words(entry) or ("written" if by else "")
+    written = f", {put_down}{by}" if put_down else ""
+    return Line(f"{entry_text(board, entry, day)}{written}", "faint", 0, day_and_time(entry.at))
 
 
 def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:

@@ -126,7 +126,8 @@ async def _save_elsewhere(app: BoardApp, attempt: Attempt | None) -> None:
     asked = AskLine("Save elsewhere", "the path of a file that does not exist yet")
     path = await app.push_screen_wait(asked)
     if path:
-        saved = save(path, attempt.to_write(app.now()), attempt.by, app.now())
+        now = app.now()
+        saved = save(path, attempt.to_write(now), attempt.by, app.workbench.on_the_wall(now))
         app.tell(saved.sentence, warning=not saved.kept)
 
 
@@ -137,18 +138,18 @@ class Saved(NamedTuple):
     sentence: str
 
 
-def save(path: str, acts: Sequence[Said], by: str, now: datetime) -> Saved:
+def save(path: str, acts: Sequence[Said], by: str, put_down: datetime) -> Saved:
     """Write the entries as the day's file would hold them into a new file at `path`."""
     from crewboard.folder.read.day_file import entry_fields
     from crewboard.folder.toml.append import SystemDice, entry_line, new_day, new_id
-    from crewboard.logbook.entry import Entry
+    from crewboard.logbook.entry import Entry, written_down
 
     taken: set[str] = set()
     lines: list[str] = []
     for act in acts:
         entry_id = new_id(SystemDice(), taken)
         taken.add(entry_id)
-        written = None if abs((now - act.at).total_seconds()) < 60 else now
+        written = written_down(act.at, put_down)
         entry = Entry(entry_id, act.at, act.insisted, by, written, act.replaces)
         lines.append(entry_line(entry_id, entry_fields(entry)))
     text = new_day(acts[0].file_day).decode() + "".join(f"{line}\n" for line in lines)

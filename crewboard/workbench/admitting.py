@@ -8,7 +8,7 @@ from datetime import date, datetime
 from crewboard.folder.toml.append import SystemDice, new_id
 from crewboard.logbook.acts import HoursWorked
 from crewboard.logbook.day import Day
-from crewboard.logbook.entry import Entry, Said
+from crewboard.logbook.entry import Entry, Said, written_down
 from crewboard.logbook.fields import has_own_reason
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.admit.doubts import doubts
@@ -37,12 +37,13 @@ def admitted(
     """
     if by and by not in plan.crew:
         raise NotAdmitted([Refusal("unknown-person", f'there is no person "{by}"')])
+    # Who tries an example out lives on in it: its entries may lie up to the real clock.
+    lived_until = now if plan.vehicle.shown_at is None else max(now, put_down)
     entries: list[tuple[date, Entry]] = []
     board: Board | None = None
     for one in lines:
         before = logbook.days.get(one.file_day, Day(one.file_day))
         taken = {entry.id for entry in before.entries}
-        written = None if abs((put_down - one.at).total_seconds()) < 60 else put_down
         before_it = logbook.without(one.replaces)
         if board is None or board.at != one.at or one.replaces:
             board = assessed(before_it, one.at)
@@ -52,12 +53,12 @@ def admitted(
             one.at.replace(microsecond=0),
             with_its_dangers(board, one.insisted, corrected[1].act if corrected else None),
             by,
-            written.replace(microsecond=0) if written else None,
+            written_down(one.at, put_down),
             one.replaces,
         )
-        against = refusals(board, entry.act, by, max(now, put_down))
+        against = refusals(board, entry.act, by, lived_until)
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
-            against += doubts(board, before_it, entry.act, max(now, put_down))
+            against += doubts(board, before_it, entry.act, lived_until)
         who, day = plan.crew.get(by), one.at.date()
         refused = [r for r in against if not (one.reason and r.overruled_by(who, day))]
         if refused:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from datetime import date, datetime
+from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
 from crewboard.folder.read.fault import Fault
@@ -87,6 +87,10 @@ class Workbench:
             self.folder.remember()
         return changed
 
+    def on_the_wall(self, otherwise: datetime) -> datetime:
+        """The moment by the clock on the wall, whatever moment is looked at."""
+        return self.wall() if self.wall else otherwise
+
     # --- recording -----------------------------------------------------------------------------
 
     def record(self, lines: Sequence[Said], *, by: str, now: datetime) -> Outcome:
@@ -145,7 +149,7 @@ class Workbench:
             logbook=self.logbook,
             plan=self.plan,
             assessed=self._assess,
-            put_down=self.wall() if self.wall else now,
+            put_down=self.on_the_wall(now),
         )
 
     def undo(self, *, by: str, now: datetime) -> Outcome:
@@ -270,7 +274,7 @@ class Workbench:
                 self._must_be_read_there(todo)
                 copy = FirstCopy()
                 if todo and today:
-                    day = self.wall().date() if self.wall else today
+                    day = self.on_the_wall(datetime.combine(today, time())).date()
                     copy = copied_first(self.folder.root, day, self.plan.vehicle.copies_days)
                 try:
                     self._apply(todo)

@@ -11,7 +11,8 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by, people_of
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, day_in_words, how_many, person
+from crewboard.order.said import day_in_words, how_many, person
+from crewboard.telling.entry_words import put_down_in_words
 from crewboard.telling.logbook import about
 from crewboard.telling.row import Row, heading
 from crewboard.terminal.cells import wrapped
@@ -167,8 +168,8 @@ def _after(board: Board, day: Day, entry: Entry, fate: str, by: str) -> list[str
         facts.append(f"{word}{whom} with line {fate}{f': {why}' if why else ''}")
     if entry.replaces:
         facts.append(f"corrects line {entry.replaces}")
-    if entry.written is not None:
-        facts.append(f"written {day_and_time(entry.written)}{f' by {by}' if by else ''}")
+    if put_down := put_down_in_words(entry):
+        facts.append(f"{put_down}{f' by {by}' if by else ''}")
     elif by and by not in entry_text(board, entry, day):
         facts.append(f"written by {by}")
     return facts
