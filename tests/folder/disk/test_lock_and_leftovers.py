@@ -105,3 +105,11 @@ def test_a_part_that_is_a_link_out_of_the_folder_is_swept_without_following_it(
     (root / "link").symlink_to(outside)
     assert clean_leftovers(root, now=4e9) == []
     assert (outside / part).exists()
+
+
+def test_a_lock_that_is_another_name_of_a_file_leaves_that_file_as_it_is(tmp_path: Path) -> None:
+    (tmp_path / "crew.toml").write_bytes(NEW)
+    os.link(tmp_path / "crew.toml", tmp_path / LOCK_NAME)
+    with folder_lock(tmp_path):
+        pass
+    assert (tmp_path / "crew.toml").read_bytes() == NEW
