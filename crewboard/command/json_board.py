@@ -186,6 +186,8 @@ def hold_form(board: Board, hold: StandingHold) -> Form:
         "component": hold.component or None,
         "since": hold.since,
         "until": hold.until,
+        "not_before": hold.not_before,
+        "unread": hold.unread or None,
         "stage": hold.stage,
         "release": hold.release,
         "leave_alone": hold.leave_alone,

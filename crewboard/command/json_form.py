@@ -24,7 +24,8 @@ not known is null.
 - UNREAD: file, kind ("vehicle", "crew", "supplies", "hazards", "component", "task", "day",
   "readings", "folder"), about (the component or task), day, says, mend, remembered (what it said
   when it was last read is still shown).
-- HOLD: id, kind, task, component, since, until, stage ("running", "due", "over"), release ("time",
+- HOLD: id, kind, task, component, since, until, not_before and unread (nobody knows until when, for
+  what cannot be read), stage ("running", "due", "over"), release ("time",
   "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
 - `why`: at, reasons [{depth, about, id, says, entry, root}].

@@ -47,8 +47,10 @@ def assess(
     for hold in holds.values():
         if hold.stage == "due" and hold.release == "time" and begun.since(hold):
             holds[hold.id] = hold._replace(stage="over")
-    in_the_way = holds_in_the_way(plan, holds.values())
     finished = _finished(plan, history)
+    if unreadable:
+        holds |= _in_doubt(order, finished, holds, unreadable)
+    in_the_way = holds_in_the_way(plan, holds.values())
     idle = not_asked(plan, history)
     lost = {task for task, answer in idle.items() if answer.lost}
     facts = Facts(finished, history.reopened.keys(), in_the_way.behind.keys(), lost)
@@ -75,6 +77,24 @@ def _held_back(standing: Standing, files: tuple[str, ...]) -> Standing:
     if standing.state == "ready":
         return standing._replace(state="held", unreadable=files, else_ready=True)
     return standing._replace(until=None, unreadable=files)
+
+
+def _in_doubt(
+    order: OrderOfWork,
+    done: set[str],
+    holds: Mapping[str, StandingHold],
+    unreadable: tuple[Unreadable, ...],
+) -> dict[str, StandingHold]:
+    """The holds that may run on for all that can be read: not those that ended by themselves and
+    behind which all work is done."""
+    from crewboard.order.holds.in_doubt import in_doubt  # mostly everything can be read
+
+    def is_settled(hold: StandingHold) -> bool:
+        behind = order.tasks_right_behind(hold.task) if hold.task in order.behind else ()
+        return not hold.stops_work and bool(behind) and done.issuperset(behind)
+
+    asked = (hold for hold in holds.values() if not is_settled(hold))
+    return {hold.id: hold for hold in in_doubt(asked, unreadable)}
 
 
 def _finished(plan: Plan, history: History) -> set[str]:

@@ -173,3 +173,56 @@ def test_a_note_that_cannot_be_read_holds_nothing_back(shop: Path, call: Shell) 
     line = 'zzzzzzzz = { at = 2026-05-02T16:00:00, by = "ada", kind = "note", txt = "cold" }\n'
     (shop / DAY).write_text(FILES[DAY] + line, encoding="utf-8")
     assert "body/wash" in ready(call("day", shop, *AT, "--json"))
+
+
+OILED = "days/2026/2026-05-09.toml"
+
+
+@pytest.fixture
+def oiled(shop: Path) -> Path:
+    """The hinges were oiled on 2 May; on 9 May somebody gave them until 30 May to dry."""
+    dry = 'title = "Oil the hinges"\nhold = { kind = "dry", lasts = "3 days", release = "time" }'
+    body = BODY.replace('title = "Oil the hinges"', dry)
+    body += '\n[tasks.hang]\ntitle = "Hang the doors"\nafter = ["oil"]\n'
+    (shop / "components/body.toml").write_text(body, encoding="utf-8")
+    finished = (
+        'f0000001 = { at = 2026-05-02T15:30:00, by = "ada", kind = "finished", '
+        'task = "body/oil" }\n'
+    )
+    (shop / DAY).write_text(FILES[DAY] + finished, encoding="utf-8")
+    (shop / OILED).write_text(
+        'date = 2026-05-09\n\n[entries]\ne0000001 = { at = 2026-05-09T10:00:00, by = "ada", '
+        'kind = "extended", hold = "f0000001", until = 2026-05-30T10:00:00, why = "damp" }\n',
+        encoding="utf-8",
+    )
+    return shop
+
+
+def holds(call: Shell, van: Path) -> dict[str, dict[str, object]]:
+    return {hold["id"]: hold for hold in call("holds", van, *AT, "--json").form["holds"]}
+
+
+@pytest.mark.parametrize("how", WAYS[:-1])
+def test_a_hold_that_a_broken_day_may_have_made_longer_does_not_end(
+    oiled: Path, call: Shell, how: str
+) -> None:
+    assert holds(call, oiled)["f0000001"]["until"] == "2026-05-30T10:00:00"
+    damage(oiled, OILED, how)
+    hold = holds(call, oiled)["f0000001"]
+    assert (hold["stage"], hold["until"]) == ("running", None)
+    assert hold["not_before"] == "2026-05-05T15:30:00"
+    assert "nobody knows until when: Sat 9 May 2026 cannot be read" in " ".join(
+        call("holds", oiled, *AT).out.split()
+    )
+    task = next(
+        t for t in call("day", oiled, *AT, "--json").form["tasks"] if t["id"] == "body/hang"
+    )
+    assert task["state"] == "held"
+
+
+def test_a_hold_in_doubt_is_let_go_only_with_the_reason(oiled: Path, call: Shell) -> None:
+    damage(oiled, OILED, "broken")
+    refused = call("release", oiled, "f0000001", "--by", "ada", *AT)
+    assert refused.code == 1
+    kept = call("release", oiled, "f0000001", "--why", "dry to the touch", "--by", "ada", *AT)
+    assert kept.code == 0, kept.err

@@ -221,7 +221,8 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
         return [Refusal("over", sentence, "start a new hold on it")]
     if (act.lasts is None) == (act.until is None):
         return [Refusal("empty", "say by how long, or until when")]
-    if act.until is not None and act.until <= max(board.at, hold.until or board.at):
+    end = hold.until or hold.not_before or board.at
+    if act.until is not None and act.until <= max(board.at, end):
         mend = "give a later end, or release it with the reason"
         return [Refusal("earlier", "that would not make the hold longer", mend)]
     if not act.why.strip():
@@ -232,7 +233,7 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
 def _release(board: Board, act: Released, hold: StandingHold) -> list[Refusal]:
     if hold.stage == "over":
         return [Refusal("over", "that hold is over already")]
-    early = hold.until is not None and hold.stage == "running"
+    early = hold.stage == "running" and (hold.until is not None or bool(hold.unread))
     if early and not act.why.strip():
         sentence = f"it is early: {hold_in_words(board, hold)}"
         return [Refusal("why", sentence, "add the reason for letting it go early")]

@@ -29,13 +29,17 @@ class HoldEnd(NamedTuple):
 
     `moment` is None where only a person's word ends it. While `stopped` names what is wrong with
     the shop's air the clock stands still, and `moment` is the earliest end there can be. `look`:
-    somebody has to look then; `no_reading` is why, where the plan did not ask for it.
+    somebody has to look then; `no_reading` is why, where the plan did not ask for it. While
+    something is `unread` that may have made it longer, all that is known is that it does not end
+    before `not_before`.
     """
 
     moment: datetime | None
     stopped: Outside | None
     look: bool
     no_reading: NoReading | None
+    unread: str = ""
+    not_before: datetime | None = None
 
 
 class StandingHold(NamedTuple):
@@ -43,6 +47,8 @@ class StandingHold(NamedTuple):
 
     `id` is the id of the logbook entry that started it. `until` is None where only a person's
     word ends it; while the shop is outside the conditions it is the earliest end there can be.
+    `unread` says what cannot be read and may have made it longer: then it runs on, and ends
+    `not_before` that moment.
     """
 
     id: str
@@ -66,6 +72,8 @@ class StandingHold(NamedTuple):
     released_by: str = ""
     released_why: str = ""
     pieces: tuple[str, ...] = ()  # that it is on: nothing else is done to them meanwhile
+    unread: str = ""
+    not_before: datetime | None = None
 
     @property
     def stops_work(self) -> bool:
@@ -73,7 +81,9 @@ class StandingHold(NamedTuple):
 
     @property
     def end(self) -> HoldEnd:
-        return HoldEnd(self.until, self.outside, self.asks, self.no_reading)
+        return HoldEnd(
+            self.until, self.outside, self.asks, self.no_reading, self.unread, self.not_before
+        )
 
     @property
     def ended(self) -> datetime:

@@ -42,12 +42,23 @@ def starts_in_words(board: Board, task_id: str, at: datetime | None = None) -> s
 def end_in_words(end: HoldEnd, units: str, now: datetime | None = None) -> str:
     """ "until Tue 2 Jun 2026 16:00", "not before Sat 2 May 2026 13:48; stopped: too cold (4 °C, it
     wants 10 °C)"; with `now`, days and times shorter."""
+    if end.unread:
+        return _in_doubt(end, now)
     if end.moment is None:
         return "until released"
     moment = day_and_time(end.moment) if now is None else when(end.moment, now)
     if end.stopped is not None:
         return f"not before {moment}; stopped: {outside_in_words(end.stopped, units)}"
     return f"until {moment}"
+
+
+def _in_doubt(end: HoldEnd, now: datetime | None) -> str:
+    """ "not before Sat 2 May 2026 13:48, and nobody knows until when: Sat 25 Apr 2026 cannot be
+    read"."""
+    unknown = f"nobody knows until when: {end.unread}"
+    if end.not_before is None:
+        return unknown
+    return f"not before {_moment(end.not_before, now)}, and {unknown}"
 
 
 def outside_in_words(outside: Outside, units: str) -> str:

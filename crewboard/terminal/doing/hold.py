@@ -83,6 +83,8 @@ async def release(app: BoardApp, hold: StandingHold) -> None:
     intro = ""
     if early and hold.until is not None:
         intro = f"Its time runs until {day_and_time(hold.until)}."
+    elif hold.unread:
+        intro = f"Nobody knows until when it runs: {hold.unread}."
     ask = AskLine(f"Release: {hold_title(app.board.plan, hold)}", label, intro=intro, needed=early)
     why = await app.push_screen_wait(ask)
     if why is not None and (await app.keep([Released(hold.id, why)])).kept:
@@ -138,6 +140,8 @@ async def _choose(app: BoardApp) -> str | None:
 def _note(board: Board, hold: StandingHold) -> str:
     if hold.stage != "running":
         return "due for a look" if hold.stage == "due" else "its time is over"
+    if hold.unread:
+        return "its end is not known"
     return f"{how_long(hold.until - board.at)} to go" if hold.until else "until released"
 
 
