@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from crewboard.command.exits import Exit, Refused, WrongCall
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command, Option
+from crewboard.order.unreadable import not_to_be_told
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,6 +27,9 @@ def _forecast(call: Call) -> Exit:
         raise Refused(f'"{path}" is there already', "name another file")
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
+    if lost := not_to_be_told(board.unreadable):
+        sentence = f"no date can be told: {'; '.join(unread.says for unread in lost[:3])}"
+        raise Refused(sentence, lost[0].mend)
     outlook = _played(call, board, runs, seed)
     if path:
         from crewboard.folder.disk.new_file import write_new

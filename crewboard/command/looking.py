@@ -20,9 +20,15 @@ if TYPE_CHECKING:
 
 
 def _board(call: Call) -> Board:
-    """The board at the moment asked for."""
+    """The board at the moment asked for; what cannot be read is said before all else."""
     bench = open_bench(call)
-    return bench.board(moment(call, bench.plan))
+    board = bench.board(moment(call, bench.plan))
+    if board.unreadable and not call.given("json"):
+        from crewboard.telling.line import GAP
+        from crewboard.telling.unreadable import unreadable_lines
+
+        _tell(call, [*unreadable_lines(board), GAP])
+    return board
 
 
 def _task(call: Call, board: Board) -> str:

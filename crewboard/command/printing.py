@@ -60,10 +60,12 @@ def _save(call: Call, path: str, text: str) -> None:
 def _briefing(call: Call) -> Exit:
     from crewboard.order.safety.briefing import briefing as talk_of
     from crewboard.telling.briefing import briefing_sheet
+    from crewboard.telling.unreadable import with_unreadable
 
     bench = open_bench(call)
     tasks = [naming.task(bench.plan, name) for name in call.every("task")] or None
-    sheet = briefing_sheet(talk_of(bench.board(moment(call, bench.plan)), tasks))
+    board = bench.board(moment(call, bench.plan))
+    sheet = with_unreadable(briefing_sheet(talk_of(board, tasks)), board)
     if call.given("html"):
         call.out.text(sheet_page(sheet))
     else:

@@ -62,6 +62,11 @@ class Standing(NamedTuple):
         return "ask how much is left" if self.ask_left else f"about {self.left:g} h left"
 
     @property
+    def word(self) -> str:
+        """The state in a word; "on hold" for what only waits for a file that cannot be read."""
+        return "on hold" if self.else_ready else self.state
+
+    @property
     def to_stop(self) -> bool:
         """Whether it is under way over work that is open again, or over a hold that runs again."""
         return self.state == "under way" and bool(self.open_again or self.held_again)
@@ -132,6 +137,19 @@ class Board:
         return next(
             (opening for opening in self.openings if now < opening.closes),
             self.openings[-1] if self.openings else None,
+        )
+
+    @property
+    def people_unknown(self) -> Unreadable | None:
+        """What cannot be read of this day, so that nobody knows who is in the shop."""
+        today = self.at.date()
+        return next(
+            (
+                one
+                for one in self.unreadable
+                if not one.remembered and (one.day == today or one.kind == "folder")
+            ),
+            None,
         )
 
     @property

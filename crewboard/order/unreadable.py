@@ -20,7 +20,7 @@ class Unreadable(NamedTuple):
     ("line 60: this text has no end"), `mend` what to do. `about` is the id of the component or task
     of which it speaks, `day` the day, `named_by` are tasks that name what would stand in it.
     `remembered`: what it said when it was last read is still shown, so only what was added since is
-    unknown.
+    unknown. `partly`: the rest of the file can be read.
     """
 
     file: str
@@ -31,6 +31,7 @@ class Unreadable(NamedTuple):
     day: date | None = None
     remembered: bool = False
     named_by: tuple[str, ...] = ()
+    partly: bool = False
 
     @property
     def name(self) -> str:
@@ -59,6 +60,11 @@ class Unreadable(NamedTuple):
 def of_the_files(unreadable: Sequence[Unreadable], files: Sequence[str]) -> list[Unreadable]:
     """Those of these files, in their order."""
     return [one for one in unreadable if one.file in files]
+
+
+def not_to_be_told(unreadable: Sequence[Unreadable]) -> list[Unreadable]:
+    """Those of which nothing is known: without them no date can be told."""
+    return [one for one in unreadable if not (one.partly or one.remembered)]
 
 
 def unread_mend(plan: Plan, day: date, unread: Sequence[Unreadable]) -> str:

@@ -12,6 +12,7 @@ from crewboard.paper.page import sheet_page
 from crewboard.paper.plain import plain_lines
 from crewboard.paper.spreadsheet import csv_text, text_table
 from crewboard.telling.report import Listing, Request, Sheet, sheet_lines
+from crewboard.telling.unreadable import with_unreadable
 
 
 class ReportListed(NamedTuple):
@@ -36,7 +37,7 @@ def made(name: str, request: Request) -> Product:
     module = __import__(REPORTS[name].module, fromlist=["report"])
     product = module.report(request)
     assert isinstance(product, Sheet | Listing | Calendar)
-    return product
+    return with_unreadable(product, request.board) if isinstance(product, Sheet) else product
 
 
 def forms_of(product: Product) -> Mapping[str, Callable[[int], str]]:

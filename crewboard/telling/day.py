@@ -55,7 +55,7 @@ def people_lines(board: Board, *, since: bool = False) -> list[Line]:
         if answer.coming and who not in seen
     ]
     away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
-    lines = [Line(listed(here), word="Here:") if here else Line("Nobody is signed in")]
+    lines = [Line(listed(here), word="Here:") if here else _nobody(board)]
     lines += _staying(board)
     lines += [Line(listed(expected), "faint", word="Expected:")] if expected else []
     return lines + ([Line(listed(away), "faint", word="Not coming:")] if away else [])
@@ -71,6 +71,13 @@ def _staying(board: Board) -> list[Line]:
     ends = dict.fromkeys(f"the {end_in_words(board, clock)}" for clock in closing_clocks(board))
     until = listed(ends) or "its clocks are out: sign what was kept, then sign out"
     return [Line(f"{person(board.plan, stays)}: {until}", "must", word="Stays behind:")]
+
+
+def _nobody(board: Board) -> Line:
+    unknown = board.people_unknown
+    if unknown is None:
+        return Line("Nobody is signed in")
+    return Line(f"Who is here is not known: {unknown.says}", "danger")
 
 
 def waiting_lines(board: Board) -> list[Line]:

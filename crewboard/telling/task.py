@@ -68,7 +68,7 @@ def state_line(board: Board, standing: Standing) -> Line:
     text = _stands(board, standing)
     if standing.state == "held" and any(board.holds[h].stage == "due" for h in standing.holds):
         tone = "must"
-    word = "waiting for" if standing.state == "waiting" and text else standing.state
+    word = "waiting for" if standing.state == "waiting" and text else standing.word
     return Line(text, tone, 0, f"{word}{':' if text else ''}")
 
 

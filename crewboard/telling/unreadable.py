@@ -3,6 +3,7 @@
 from crewboard.order.board import Board
 from crewboard.order.said import how_many
 from crewboard.telling.line import Line
+from crewboard.telling.report import Chapter, Sheet
 
 _FEW = 3  # told one by one before the rest is counted
 
@@ -15,3 +16,11 @@ def unreadable_lines(board: Board) -> list[Line]:
         counted = how_many(more, "more thing", "more things")
         told.append(f"{counted} cannot be read: crewboard check names all.")
     return [Line(text, "danger", 0, "ON HOLD:") for text in told]
+
+
+def with_unreadable(sheet: Sheet, board: Board) -> Sheet:
+    """The sheet, and on it before all else what cannot be read."""
+    lines = tuple(unreadable_lines(board))
+    if not lines:
+        return sheet
+    return sheet._replace(chapters=(Chapter("Cannot be read", lines, "danger"), *sheet.chapters))

@@ -104,7 +104,7 @@ class Tree:
     def _task_row(self, standing: Standing, depth: int) -> Row:
         estimate = standing.task.estimate
         planned = f"of {estimate.likely:g} h" if estimate else ""
-        cells = (standing.state, standing.task.title, _hours(standing.hours), planned)
+        cells = (standing.word, standing.task.title, _hours(standing.hours), planned)
         tone = STATE_TONE[standing.state]
         until = _until(self.board, standing)
         return Row(

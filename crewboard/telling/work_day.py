@@ -156,7 +156,7 @@ def _task_row(
     left = "ask" if standing.ask_left else left
     return Row(
         task.id,
-        (standing.state, title, component_name(board.plan, task.component), left),
+        (standing.word, title, component_name(board.plan, task.component), left),
         STATE_TONE[standing.state],
         tuple(filter(None, below)),
         find=task.id,

@@ -126,7 +126,7 @@ def _part(path: str, fault: Fault, about: str = "") -> Unreadable:
     whole = unread_file(path, f"line {fault.line}: {fault.sentence}", fault.hint)
     mend = f"mend {path}, line {fault.line}" + (f": {fault.hint}" if fault.hint else "")
     kind: Unread = "task" if "/" in about else whole.kind
-    return whole._replace(kind=kind, mend=mend, about=about or whole.about)
+    return whole._replace(kind=kind, mend=mend, about=about or whole.about, partly=True)
 
 
 def _concerned(path: str, keys: KeyPath, values: Mapping[str, Any], code: str) -> str | None:

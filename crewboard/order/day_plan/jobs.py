@@ -82,7 +82,7 @@ class _Frame:
         ranked = [
             f
             for f in what_goes_first(self.board, self.path)
-            if f.task not in self.wish.left_out and not self.board[f.task].to_stop
+            if f.task not in self.wish.left_out and self._may_go_on(f.task)
         ]
         ranked.sort(key=lambda f: f.task not in fixed)
         ranked = ranked[:MOST_JOBS]
@@ -100,6 +100,11 @@ class _Frame:
                     worth = max(1, jobs[number[first.task]].worth // 2)
                     jobs.append(self._job(later, worth, fixed.get(task), (number[first.task],)))
         return tuple(jobs)
+
+    def _may_go_on(self, task_id: str) -> bool:
+        """Whether work before it, a hold or what cannot be read does not stop it."""
+        standing = self.board[task_id]
+        return not (standing.to_stop or standing.unreadable)
 
     def _job(self, first: First, worth: int, fixed: Fixed | None, after: tuple[int, ...]) -> Job:
         task = self.board.plan.tasks[first.task]

@@ -25,7 +25,7 @@ def plan_day(board: Board, wish: Wish = Wish(), effort: float = EFFORT) -> DayPl
     day = shop_day(board, wish)
     slots = by_plain_rule(day)
     bound, by = most_worth(day), "plain rule"
-    remarks = []
+    remarks = [f"{unread.in_full}." for unread in board.unreadable]
     if effort > 0 and slots:
         solved = _solved(day, slots, effort)
         if isinstance(solved, str):

@@ -21,7 +21,7 @@ NAMED = 2  # supplies that are named before the rest is counted
 
 def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
     """The sentences, what weighs most first."""
-    sentences = []
+    sentences = [f"{unread.says}: the dates may come later." for unread in board.unreadable]
     if not basis.people:
         sentences.append(
             "Nobody is in the crew list, so no work gets done: the dates mean nothing."

@@ -51,7 +51,7 @@ def close_refusals(
     is who stays until the clocks are out: nobody of a `past` day on which everybody has signed out.
     """
     clocks = closing_clocks(board)
-    refusals = _goes_on(board)
+    refusals = [*_goes_on(board), *_unknown(board)]
     refusals += [_running(board, running) for running in clocks]
     refusals += [_unsigned(board, asking) for asking in after_checks(board) if asking.open]
     if stays or (clocks and (board.present or not past)):
@@ -103,6 +103,22 @@ def end_in_words(board: Board, clock: ProtectiveClock) -> str:
     if clock.until is None:
         return f"{clock.clock.kind} has not started"
     return f"{clock.clock.kind} runs until {when(clock.until, board.at)}"
+
+
+# Of these nobody knows what of the day's work may still burn, cool or run.
+_HIDES_CLOCKS = ("vehicle", "hazards", "component", "day", "folder")
+
+
+def _unknown(board: Board) -> list[Refusal]:
+    """What cannot be read and was never read: its dangers and clocks are not among those below."""
+    mend = f"look at all work places; mend it, {_LEAD}"
+    return [
+        Refusal(
+            "unreadable", f"{unread.says}: what may still run is not known", mend, True, lead=True
+        )
+        for unread in board.unreadable
+        if unread.kind in _HIDES_CLOCKS and not unread.remembered
+    ]
 
 
 def closing_acts(board: Board, closed: ClosedDay) -> list[Act]:

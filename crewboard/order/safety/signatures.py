@@ -7,7 +7,7 @@ by hand under any other name leaves the check unsigned.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date, datetime
+from datetime import date, datetime, time
 from functools import lru_cache
 from typing import cast
 
@@ -77,6 +77,7 @@ class Signatures:
         self.plan = plan
         self.at = at
         self.today = at.date()
+        self.unread: datetime | None = None  # up to then nobody knows what was reopened
         self.worked: dict[str, datetime] = {}  # task -> first said today that it was worked on
         self._lines: dict[tuple[str, str], list[tuple[date, Entry]]] = {}
         self._by_key: dict[_Key, list[tuple[date, Entry]]] = {}
@@ -201,6 +202,8 @@ class Signatures:
     def _not_before(self, hazard: Hazard, check: Check, task_id: str) -> datetime | None:
         """A signature from before this moment is out of date: the work was taken up again since."""
         reopened = self._reopened.get(task_id, []) if check.every == "task" else []
+        if self.unread and check.every == "task":
+            reopened = [*reopened, self.unread]  # it may have been reopened then
         if check.when != "after":
             moments = reopened
         elif check.every == "task":
@@ -277,4 +280,14 @@ class Signatures:
 @lru_cache(maxsize=4)
 def signatures(board: Board) -> Signatures:
     """The signatures at the board's moment; kept for the last few boards."""
-    return Signatures(board.plan, board.logbook, board.at)
+    signed = Signatures(board.plan, board.logbook, board.at)
+    signed.unread = _end_of_last_unread(board)
+    return signed
+
+
+def _end_of_last_unread(board: Board) -> datetime | None:
+    """The end of the last day up to now that cannot be read: what it said of a task's work may have
+    put what was signed before out of date."""
+    days = [one.day for one in board.unreadable if one.day and not one.remembered]
+    past = [day for day in days if day <= board.at.date()]
+    return datetime.combine(max(past), time.max) if past else None

@@ -31,6 +31,7 @@ from crewboard.order.said import day_in_words, how_many, listed, person
 from crewboard.telling.briefing import briefing_sheet
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.report import sheet_lines
+from crewboard.telling.unreadable import with_unreadable
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices, task_choices
@@ -62,7 +63,8 @@ async def show_briefing(app: BoardApp, at: str = "") -> None:
 
 def talk_lines(board: Board, tasks: tuple[str, ...]) -> list[Line]:
     """The talk as lines to read."""
-    return list(sheet_lines(briefing_sheet(briefing(board, tasks))))
+    sheet = briefing_sheet(briefing(board, tasks))
+    return list(sheet_lines(with_unreadable(sheet, board)))
 
 
 Word = Literal["close", "sign", "leave"]

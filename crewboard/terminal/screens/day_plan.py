@@ -123,7 +123,10 @@ class DayPlanPage(PageWithBeside):
 
     def _has_changed(self) -> bool:
         then, now = self.of_board, self.board
-        return then is not None and (then.plan, then.logbook) != (now.plan, now.logbook)
+        if then is None:
+            return False
+        shown = (then.plan, then.logbook, then.unreadable)
+        return shown != (now.plan, now.logbook, now.unreadable)
 
     @property
     def chosen(self) -> str:

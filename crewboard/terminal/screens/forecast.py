@@ -17,6 +17,7 @@ from textual.worker import Worker, WorkerState, get_current_worker
 from crewboard.folder.disk.new_file import write_new
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
+from crewboard.order.unreadable import Unreadable, not_to_be_told
 from crewboard.telling.forecast import chain_rows, forecast_lines
 from crewboard.telling.line import Line
 from crewboard.terminal.page import Page
@@ -81,7 +82,7 @@ class ForecastPage(Page):
         )
 
     def show(self, board: Board) -> None:  # noqa: ARG002
-        if self.forecast is None and not self.playing:
+        if self.forecast is None and not self.playing and not self._lost():
             self.action_run()
         self._tell()
 
@@ -91,13 +92,15 @@ class ForecastPage(Page):
     def _tell(self) -> None:
         if not self.is_mounted:
             return
-        lines = []
+        lines = [Line(unread.says, "danger", 0, "no date can be told:") for unread in self._lost()]
         if self.playing:
             lines.append(Line(self.playing, "must", 0, "running:"))
-        elif self.forecast is not None and self._is_old():
+        elif self.forecast is not None and not lines and self._is_old():
             lines.append(Line("the plan or the logbook has changed: r runs again", "caution"))
         prose, rows = self.query_one("#chances", Prose), self.query_one("#chain", RowList)
-        if self.forecast is not None and self.of_board is not None:
+        if self._lost():
+            rows.fill([])
+        elif self.forecast is not None and self.of_board is not None:
             width, plain = max(40, prose.size.width - 2), self.board_app.plain
             lines += forecast_lines(self.of_board, self.forecast, width, plain=plain)
             rows.empty = "no work is left"
@@ -106,13 +109,21 @@ class ForecastPage(Page):
 
     def _is_old(self) -> bool:
         now, then = self.board, self.of_board
-        return then is None or now.plan is not then.plan or now.logbook is not then.logbook
+        if then is None or now.unreadable != then.unreadable:
+            return True
+        return now.plan is not then.plan or now.logbook is not then.logbook
+
+    def _lost(self) -> list[Unreadable]:
+        return not_to_be_told(self.board.unreadable)
 
     # --- playing -------------------------------------------------------------------------------
 
     def action_run(self) -> None:
         if self.playing:
             self.board_app.tell("it is running already; s stops")
+            return
+        if self._lost():
+            self.board_app.tell("no date can be told while something cannot be read", warning=True)
             return
         self._stop = False
         self.playing = "getting ready"

@@ -94,7 +94,8 @@ class TopLine(EdgeLine):
         yield Wording(name, "strong", bold=True)
         yield Wording(day_in_words(board.at.date()))
         yield Wording(f"{board.at:%H:%M}")
-        yield Wording(f"{len(board.present)} here")
+        here = "?" if board.people_unknown and not board.present else len(board.present)
+        yield Wording(f"{here} here")
         if app.workbench.folder.newer:
             yield Wording("read-only", "warning", bold=True)
         if app.unread:
