@@ -73,7 +73,7 @@ def assess(
 def _held_back(standing: Standing, files: tuple[str, ...]) -> Standing:
     """The standing of a task that a file may hold back: never ready, and no end is sure."""
     if standing.work_done or standing.state == "set aside":
-        return standing
+        return standing._replace(until=None)
     if standing.state == "ready":
         return standing._replace(state="held", unreadable=files, else_ready=True)
     return standing._replace(until=None, unreadable=files)

@@ -7,6 +7,7 @@ others, a sheet may ask for a check. So each task that it could speak of is held
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
+from crewboard.logbook.acts import Begun, Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.may.needs import under_18s
 from crewboard.order.sequence.graph import OrderOfWork
@@ -46,17 +47,23 @@ class _Whole:
         starts = set(tasks)
         return starts.union(*map(self.order.all_behind, starts))
 
-    def lately_worked_on(self, concerned: Callable[[str], bool]) -> bool:
-        """Whether such a task was worked on so lately that a danger of it may go on, or one of its
-        clocks run."""
+    def is_worked_on(self, concerned: Callable[[str], bool]) -> bool:
+        """Whether such a task is under way, or was worked on so lately that one of its clocks may
+        run: a danger of it may go on."""
         longest = self.plan.longest_clock or longest_clock(self.plan.hazards.values())
         earliest = self.today - timedelta(days=longest // 1440 + 1)
-        return any(
-            concerned(getattr(entry.act, "task", ""))
-            for day in self.logbook.days.values()
-            if earliest <= day.date <= self.today
-            for entry in day.counting
-        )
+        begun: set[str] = set()
+        for day in self.logbook.days.values():
+            for entry in day.counting if day.date <= self.today else ():
+                act = entry.act
+                task = getattr(act, "task", "")
+                if task and day.date >= earliest and concerned(task):
+                    return True
+                if isinstance(act, Begun):
+                    begun.add(act.task)
+                elif isinstance(act, Finished):
+                    begun.discard(act.task)
+        return any(map(concerned, begun))
 
 
 def _everything(whole: _Whole, _unread: Unreadable) -> Iterable[str]:
@@ -65,9 +72,9 @@ def _everything(whole: _Whole, _unread: Unreadable) -> Iterable[str]:
 
 def _of_component(whole: _Whole, unread: Unreadable) -> Iterable[str]:
     """Its own tasks and all behind them; what needs supplies or a jig, of which it may need some
-    too; and, where work on it was done so lately that its danger may go on, everything."""
+    too; and, where it is worked on, so that a danger of it may go on, everything."""
     stem = f"{unread.about}/"
-    if not unread.remembered and whole.lately_worked_on(lambda task: task.startswith(stem)):
+    if not unread.remembered and whole.is_worked_on(lambda task: task.startswith(stem)):
         return whole.plan.tasks
     own = (task_id for task_id in whole.plan.tasks if task_id.startswith(stem))
     shared = (task.id for task in whole.plan.tasks.values() if task.supplies or task.uses)
@@ -85,12 +92,12 @@ def _written_as(plan: Plan, names: Sequence[str]) -> Iterator[str]:
 
 def _with_hazards(whole: _Whole, unread: Unreadable) -> Iterable[str]:
     """Every task with the danger, or with any; where an under-18 may be on the work, or such work
-    was lately done, everything."""
+    may go on, everything."""
     plan, about = whole.plan, unread.about
     dangerous = {t.id for t in plan.tasks.values() if (about in t.hazards if about else t.hazards)}
     minors = under_18s(plan.crew.values(), whole.today)
-    lately = not unread.remembered and whole.lately_worked_on(dangerous.__contains__)
-    if lately or (minors and not about):
+    goes_on = not unread.remembered and whole.is_worked_on(dangerous.__contains__)
+    if goes_on or (minors and not about):
         return plan.tasks
     return dangerous
 

@@ -350,7 +350,7 @@ class Folder:
         whole = [
             broken_file(path, fault, remembered=self._was_read(path))
             for path, fault in self.not_read.items()
-            if is_ours(path)
+            if is_ours(path) and not (self.gone and path == "./")
         ]
         files = {one.file for one in whole}
         whole += [one for one in self._lost if one.file not in files]
