@@ -338,7 +338,7 @@ class Folder:
             *(
                 unread_file(path, str(error.strerror), f"mend {path}")
                 for path, error in self._unread.items()
-                if path not in self._files and is_ours(path)
+                if path and path[-1] != "/" and path not in self._files and is_ours(path)
             ),
             *named_by_the_logbook(self.logbook, self._files),
         )
