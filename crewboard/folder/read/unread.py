@@ -97,7 +97,7 @@ def lost_lines(day: date, count: int) -> tuple[Fault, Unreadable]:
 _HARMLESS_OF_TASK = {"title", "method", "pictures", "hours", "due", "place"}
 _HARMLESS_OF_COMPONENT = {"name", "about", "pictures"}
 # Entries that keep nothing back: without them there is rather more to wait for than less.
-_HARMLESS_KINDS = {"note", "hours", "check", "arrived", "expected", "incident"}
+_HARMLESS_KINDS = {"note", "hours", "check", "expected"}
 # Of the other files only these keys may hold work back.
 _TELLING = {
     "vehicle": {"timezone", "shop", "work_days", "jigs"},
