@@ -14,6 +14,7 @@ from crewboard.logbook.shop import (
     Incident,
     LetGo,
     Noted,
+    OpenUntil,
     Reading,
     SignIn,
     SignOut,
@@ -47,6 +48,7 @@ __all__ = [
     "Incident",
     "LetGo",
     "Noted",
+    "OpenUntil",
     "Ordered",
     "PieceFailed",
     "Reading",
@@ -85,6 +87,7 @@ Act = (
     | Noted
     | Incident
     | ClosedDay
+    | OpenUntil
     | TakenBack
     | LetGo
 )

@@ -1,5 +1,6 @@
 """What the logbook says of people, of the shop and of the day."""
 
+from datetime import time
 from typing import Annotated, NamedTuple
 
 from crewboard.logbook.fields import (
@@ -255,6 +256,30 @@ class Incident(NamedTuple):
     ] = ()
     seen_by: Annotated[tuple[str, ...], EntryField("people", "seen by", "who saw it")] = ()
     done: Annotated[str, EntryField("text", "what was done", "what was done about it")] = ""
+
+
+@entry(
+    "open until",
+    "the shop is open until {until}",
+    title="Open until",
+    menu="when the shop is left today",
+    command=ByCommand(
+        "open-until",
+        "say until when the shop is open today",
+        "Says until when the shop is open on a day: on one that is no work day, or where it closes "
+        "otherwise than usual. Work with a fire watch has to end early enough for it.",
+        ("until",),
+        "",
+        ("crewboard open-until . 18:00 --by mirela",),
+    ),
+)
+class OpenUntil(NamedTuple):
+    """Until when the shop is open that day, whatever the plan says. The last word counts."""
+
+    until: Annotated[
+        time | None, EntryField("time", "open until", "when the shop is left, such as 17:00")
+    ]
+    note: Note = ""
 
 
 @entry(

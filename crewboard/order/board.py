@@ -1,9 +1,11 @@
 """The board: where every task stands at one moment. Made by `assess`, never stored."""
 
 from collections.abc import Iterator, Mapping
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Literal, NamedTuple
 
+from crewboard.logbook.acts import OpenUntil
+from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit
 from crewboard.order.history import History
@@ -195,16 +197,24 @@ class Board:
         return {component_id: (done[component_id], every[component_id]) for component_id in every}
 
 
+def _said_until(day: Day) -> time | None:
+    """The last word on until when the shop is open that day."""
+    words = (e.act.until for e in reversed(day.events) if isinstance(e.act, OpenUntil))
+    return next(words, None)
+
+
 def openings_of(plan: Plan, logbook: Logbook, day: date) -> tuple[Opening, ...]:
     """When the shop is open on a day, in order: the day's own word before the rule's."""
     usual = plan.vehicle.work_days.openings_on(day)
     of_day = logbook.days.get(day)
-    if of_day is None or (of_day.opens is None and of_day.closes is None):
+    said = _said_until(of_day) if of_day is not None else None
+    if of_day is None or (of_day.opens is None and of_day.closes is None and said is None):
         return usual
+    closes = said or of_day.closes
     first, *_ = *usual, plan.vehicle.work_days.usual
     last = usual[-1] if usual else first
     if len(usual) < 2:
-        return (Opening(of_day.opens or first.opens, of_day.closes or last.closes),)
+        return (Opening(of_day.opens or first.opens, closes or last.closes),)
     first = Opening(of_day.opens or first.opens, first.closes)
-    last = Opening(last.opens, of_day.closes or last.closes)
+    last = Opening(last.opens, closes or last.closes)
     return tuple(opening for opening in (first, *usual[1:-1], last) if opening.length > 0)

@@ -16,6 +16,7 @@ from crewboard.logbook.acts import (
     HoursWorked,
     LetGo,
     Noted,
+    OpenUntil,
     PieceFailed,
     Reading,
     Released,
@@ -82,6 +83,9 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
         case Expected(arrives=time() as arrives, leaves=time() as leaves) if leaves <= arrives:
             sentence = f"they would leave at {leaves:%H:%M} and come only at {arrives:%H:%M}"
             return [Refusal("times", sentence, "write both right")]
+        case OpenUntil() if act.until is None or datetime.combine(board.at, act.until) < board.at:
+            sentence = "say until when the shop is open: a time that is still to come"
+            return [Refusal("until", sentence, "write a time such as 17:00")]
         case HoursWorked() if not act.hours > 0:
             sentence = f"{act.hours:g} hours cannot be one person's day"
             return [Refusal("hours", sentence, "log more than 0 and at most 24")]

@@ -137,6 +137,8 @@ class _Frame:
             fixed,
             start,
             on_it(self.board, task.id),
+            any(must_end_by(self.board, hazard) for hazard in needs.hazards)
+            and self.board[task.id].state != "under way",
         )
 
     def _most(self, needs: Needs, fixed: Fixed | None) -> int:

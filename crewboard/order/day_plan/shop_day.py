@@ -36,6 +36,7 @@ class Job(NamedTuple):
     fixed: Fixed | None = None
     fixed_start: int | None = None
     stay: tuple[str, ...] = ()
+    whole: bool = False  # begun only where all of it is done: it has to end before its clock
 
     @property
     def always(self) -> tuple[str, ...]:
@@ -49,7 +50,7 @@ class Job(NamedTuple):
 
     def shortest(self, people: int) -> int:
         """The fewest blocks for which it is worth beginning."""
-        return min(SHORTEST, self.longest(people))
+        return self.longest(people) if self.whole else min(SHORTEST, self.longest(people))
 
 
 class Apart(NamedTuple):

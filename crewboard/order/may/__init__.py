@@ -8,6 +8,7 @@
     moment.py     what stands against the moment: what is going on near, clocks, closing, the day
     ask.py        may these people begin this task?
     day.py        which tasks some of a day's people may do, for the ranking and the day plan
+    moment_words.py  the words of what stands against the moment
     words.py      the sentence of each reason, and how it is mended
     short.py      the same in few words, for lists
 

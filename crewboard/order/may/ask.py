@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.may.moment import against_moment, unsigned
+from crewboard.order.may.moment import against_moment, ends_late, unsigned
 from crewboard.order.may.needs import needs_of
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.on_it import begun_today, on_it
@@ -73,6 +73,7 @@ def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obs
     named, task = tuple(dict.fromkeys(people)), board.plan.tasks[task_id]
     hazards = hazards_of(board, task_id, named)
     moment = list(against_moment(board, task, hazards))
+    moment += ends_late(board, task, hazards, len(named))
     if not named:
         return [Obstacle("who")] if hazards else moment
     needs = needs_of(task, hazards)

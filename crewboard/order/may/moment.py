@@ -1,6 +1,7 @@
 """What stands against the moment: what goes on near, clocks, closing, checks, the air."""
 
 from collections.abc import Callable, Iterator, Sequence
+from datetime import timedelta
 from functools import lru_cache
 
 from crewboard.order.board import Board
@@ -151,11 +152,32 @@ def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[
 
 
 def _too_late(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
-    """Work that could not end early enough for its closing clocks."""
+    """Work that could not end early enough for its closing clocks; where nobody has said when the
+    shop closes, that is asked first."""
     for hazard in hazards:
+        guarding = (clock for clock in hazard.clocks if clock.guards == "closing")
+        if board.opening is None and (clock := next(guarding, None)) is not None:
+            yield Obstacle("no-closing", hazard=hazard.id, clock=clock.id)
         latest = must_end_by(board, hazard)
         if latest is not None and board.at >= latest[0]:
             yield Obstacle("too-late", hazard=hazard.id, clock=latest[1].id, until=latest[0])
+
+
+def ends_late(
+    board: Board, task: Task, hazards: Sequence[Hazard], people: int
+) -> Iterator[Obstacle]:
+    """Work with a closing clock that so many people would not have done, by its likely hours to go,
+    before it must end."""
+    hours = board[task.id].left
+    for hazard in hazards if hours else ():
+        latest = must_end_by(board, hazard)
+        if latest is None or board.at >= latest[0]:
+            continue
+        done = board.at + timedelta(hours=(hours or 0) / max(1, people))
+        if done > latest[0]:
+            yield Obstacle(
+                "ends-late", hazard=hazard.id, clock=latest[1].id, until=latest[0], there=people
+            )
 
 
 Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]

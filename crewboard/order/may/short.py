@@ -152,6 +152,16 @@ def _too_late(board: Board, obstacle: Obstacle) -> str:
     return f"it had to end by {obstacle.until:%H:%M} for its {clock.kind} before closing"
 
 
+def _no_closing(board: Board, obstacle: Obstacle) -> str:
+    return f"nobody has said when the shop closes, for its {_clock(board, obstacle).kind}"
+
+
+def _ends_late(board: Board, obstacle: Obstacle) -> str:
+    assert obstacle.until is not None
+    kind = _clock(board, obstacle).kind
+    return f"it would not be done by {obstacle.until:%H:%M}, for its {kind} before closing"
+
+
 def _air(board: Board, obstacle: Obstacle) -> str:
     assert obstacle.air is not None
     return outside_in_words(obstacle.air, board.plan.vehicle.units)
@@ -200,7 +210,9 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "place-taken": _place_taken,
     "clock": _clock_runs,
     "entry": _clock_runs,
+    "no-closing": _no_closing,
     "too-late": _too_late,
+    "ends-late": _ends_late,
     "air": _air,
     "day-closed": lambda _board, _obstacle: "the day is closed",
 }

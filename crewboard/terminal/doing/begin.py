@@ -13,6 +13,7 @@ from crewboard.order.said import listed, person, task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import choose_task, crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
+from crewboard.terminal.doing.closing_time import ask_closing_time
 from crewboard.terminal.doing.sign_checks import sign_checks
 
 
@@ -25,6 +26,8 @@ async def begin(app: BoardApp, task_id: str) -> None:
     if people is None:
         return
     act = Begun(task_id, people)
+    if not await ask_closing_time(app, act):
+        return
     stands_against = [r for r in refusals(app.board, act, app.by) if not r.yields]
     if stands_against and all(r.code == "unsigned" for r in stands_against):
         intro = "These checks come before the work. Sign them, then Esc: it is begun."

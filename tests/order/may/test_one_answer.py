@@ -74,10 +74,11 @@ def crews(board: Board) -> list[tuple[str, ...]]:
 
 
 def may_begin(board: Board, task: str, crew: tuple[str, ...]) -> bool:
-    """Whether `begin` takes them once everything that can be signed is signed."""
+    """Whether `begin` takes them once everything that can be signed is signed, and a lead has said
+    how work that is long ends in time: the day plan places only what does."""
     against = against_doing(board, task, crew)
     signing = Living(board, plan_day(board, effort=0))
     signing.sign_before(board.at, task, crew)
-    return {o.code for o in against} <= {"unsigned"} and not against_doing(
-        signing.board(board.at), task, crew
-    )
+    later = against_doing(signing.board(board.at), task, crew)
+    codes = ({o.code for o in against} - {"unsigned"}) | {o.code for o in later}
+    return codes <= {"ends-late"}

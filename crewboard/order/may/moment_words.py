@@ -1,0 +1,147 @@
+"""The words of what stands against the moment: what is near, clocks, closed places, closing."""
+
+from collections.abc import Iterable
+from datetime import timedelta
+
+from crewboard.order.board import Board
+from crewboard.order.holds.words import outside_in_words
+from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.safety.clocks import clock_in_words, must_end_in_words
+from crewboard.order.safety.signing import who_may_sign
+from crewboard.order.safety.went_on import place_of_work, sheet_of_work
+from crewboard.order.said import (
+    day_in_words,
+    how_many,
+    listed,
+    person,
+    quoted_title,
+    when,
+)
+from crewboard.plan.hazard import Hazard
+from crewboard.plan.task import Task
+
+Words = tuple[str, str]  # the sentence, how it is mended
+
+
+def hazard_of(board: Board, obstacle: Obstacle) -> Hazard:
+    return board.plan.hazards[obstacle.hazard]
+
+
+def names_of(board: Board, people: Iterable[str]) -> str:
+    return listed(person(board.plan, who) for who in people)
+
+
+def day_closed(_board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    assert obstacle.until is not None
+    return f"the day was closed at {obstacle.until:%H:%M}", "take the closing back first"
+
+
+def near(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    mine = hazard_of(board, obstacle)
+    other = sheet_of_work(board, obstacle.other, obstacle.task)
+    title = quoted_title(board.plan, obstacle.task)
+    sentence = f"{mine.short} may not be near {other.short}: {title} is under way"
+    return sentence, "wait until it has ended and its after-checks are signed"
+
+
+def finished_without(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    from crewboard.order.safety.finished_without import mark_of
+
+    line = next(line for line in board.history.never_begun if line.id == obstacle.entry)
+    mark = mark_of(board.plan, board.logbook, line)
+    sentence = f"{quoted_title(board.plan, obstacle.task)} was {mark.says if mark else 'finished'}"
+    return sentence, "look what was left out there; a lead answers for it with a reason, once"
+
+
+def together(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    one, other = hazard_of(board, obstacle), board.plan.hazards[obstacle.other]
+    if "minors" in (one.concerns, other.concerns):
+        adults = one if other.concerns == "minors" else other
+        return f"{adults.short} may not be near under-18s", "give the work to adults"
+    sentence = f'{one.short} may not be near {other.short}, and "{task.title}" has both'
+    return sentence, "make two tasks of it in the plan, one after the other"
+
+
+def place_closed(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    closing = sheet_of_work(board, obstacle.hazard, obstacle.task)
+    place, title = place_of_work(board, obstacle.task), quoted_title(board.plan, obstacle.task)
+    where = f"the place {place} is" if place else "its place is"
+    sentence = f"{where} closed to other work: {closing.short}, in {title}, has not ended there"
+    mend = "wait until its after-checks are signed"
+    return sentence, mend if obstacle.strict else f"{mend}, or say where this work is: {_NO_PLACE}"
+
+
+_NO_PLACE = "write the place of both into the plan, or a lead says why it is not there"
+
+
+def place_taken(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    closing, title = hazard_of(board, obstacle), quoted_title(board.plan, obstacle.task)
+    where = f"the place {task.place}" if task.place else "its place"
+    sentence = f"{closing.short} closes {where} to other work, and {title} is under way there"
+    return sentence, "finish that work or send its people elsewhere; or a lead says why not"
+
+
+def clock(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = sheet_of_work(board, obstacle.hazard, obstacle.task)
+    clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+    after = f"the {clock_in_words(board.plan, clock, obstacle.task)}"
+    if obstacle.until is None:
+        return f"{after} has not started", f"sign that {hazard.short} has ended there, then wait"
+    rule = hazard.ruling(clock)
+    sentence = f"{after} ({rule.amount if rule else ''}) is still running"
+    when = f"{obstacle.until:%H:%M}"
+    if obstacle.until.date() != board.at.date():
+        when = f"{day_in_words(obstacle.until)} {when}"
+    return sentence, f"wait until {when}"
+
+
+def entry(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    sentence, mend = clock(board, task, obstacle)
+    return sentence, mend if obstacle.strict else f"{mend}, or a lead says why it is not near"
+
+
+def too_late(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = hazard_of(board, obstacle)
+    clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+    assert obstacle.until is not None
+    sentence = must_end_in_words(board, hazard, clock, obstacle.until)
+    return sentence, "begin it earlier on another work day"
+
+
+def ends_late(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    hazard, hours = hazard_of(board, obstacle), board[task.id].left or 0
+    clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+    assert obstacle.until is not None
+    end = board.at + timedelta(hours=hours / max(1, obstacle.there))
+    sentence = (
+        f"{must_end_in_words(board, hazard, clock, obstacle.until)}, and by its hours to go "
+        f"({hours:g} h, {how_many(obstacle.there, 'person')}) it ends at {when(end, board.at)}"
+    )
+    return sentence, "begin it earlier or with more people; or a lead says how it ends in time"
+
+
+def no_closing(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = hazard_of(board, obstacle)
+    clock = next(clock for clock in hazard.clocks if clock.id == obstacle.clock)
+    sentence = f"nobody has said when the shop closes today, and {hazard.short} has a {clock.kind}"
+    return sentence, "say until when it is open, once for the day: crewboard open-until . 17:00"
+
+
+def unsigned(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = hazard_of(board, obstacle)
+    check = hazard.check(obstacle.check)
+    assert check is not None
+    of_whom = f" for {names_of(board, obstacle.people)}" if obstacle.people else ""
+    words = hazard.told(check.text).rstrip(".")
+    sentence = f'the check "{check.id}" of {hazard.short} is not signed{of_whom}: {words}'
+    concerns = obstacle.people[0] if obstacle.people else ""
+    return sentence, f"look, then sign it: {who_may_sign(board, hazard, check, concerns)}"
+
+
+def air(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    assert obstacle.air is not None
+    air = outside_in_words(obstacle.air, board.plan.vehicle.units)
+    return (
+        f'for "{task.title}" the shop is {air}',
+        "read the thermometer again, or say why the work is begun all the same",
+    )
