@@ -35,6 +35,7 @@ EACH: list[Act] = [
     acts.SetAside("frame/scrape", "cold", True),
     acts.Noted("rust", "frame/weld", ""),
     acts.Incident("slipped", True, "yard", "frame/weld", ("ada",), ("ben",), "iced"),
+    acts.OpenUntil(time(17)),
     acts.ClosedDay("rags wet", "late"),
 ]
 
