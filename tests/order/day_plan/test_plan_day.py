@@ -98,7 +98,9 @@ def test_the_checker_finds_what_is_wrong() -> None:
 
 
 def test_hot_work_ends_early_enough_for_its_fire_watch() -> None:
-    of = _plan(task("c/weld", 40, hazards=("hot",), most_people=2))
+    too_long = _plan(task("c/weld", 40, hazards=("hot",), most_people=2))
+    assert _day(too_long).placed == ()  # it would not be done before its watch has to begin
+    of = _plan(task("c/weld", 12, hazards=("hot",), most_people=2))
     [weld] = _day(of).placed
     assert weld.end == datetime(2026, 5, 2, 15)  # closes at 16:00, the watch is an hour
     assert set(weld.people) == {"ada", "tom"}  # Kim is under 18
