@@ -144,3 +144,19 @@ def test_who_is_not_of_the_group_is_told_whose_the_folder_is() -> None:
             assert f"have you put into the group {CREW}" in refusal.mend
 
         assert EVE.does(looks_and_tries)
+
+
+@needs_root
+def test_a_file_that_its_owner_keeps_to_themselves_is_named_with_whose_it_is() -> None:
+    with shared(0o2775) as place:
+        root = place / "van"
+        assert ADA.does(lambda: makes(root))
+        (root / "crew.toml").chmod(0o600)
+
+        def looks() -> None:
+            (fault,) = [f for f in Workbench(root).faults if f.code == "unreadable"]
+            owner = f"user {ADA.user}"
+            assert f"it is owned by {owner}, and only {owner} may read it" in fault.sentence
+            assert fault.hint == f"Ask {owner} to run: chmod g+r {root / 'crew.toml'}"
+
+        assert TOM.does(looks)

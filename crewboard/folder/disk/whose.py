@@ -47,6 +47,13 @@ def barrier_to_reading(path: str | os.PathLike[str]) -> Barrier | None:
     return None
 
 
+def why_not_read(path: str | os.PathLike[str], error: OSError) -> tuple[str, str]:
+    """The reason, and what to do about it where whose the file is explains it."""
+    if isinstance(error, PermissionError) and (barrier := barrier_to_reading(path)):
+        return barrier.sentence.partition(": ")[2], barrier.hint
+    return error.strerror or str(error), ""
+
+
 def _barrier(path: str, doing: str) -> Barrier:
     kind = os.stat(path)
     owner, group, inside = _user(kind.st_uid), _group(kind.st_gid), stat.S_ISDIR(kind.st_mode)

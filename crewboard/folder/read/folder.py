@@ -209,9 +209,12 @@ class Folder:
         try:
             data = read_at_most(self.path(path), self._root) or b""
         except OSError as error:
-            sentence = f"the file cannot be read: {error.strerror}"
+            from crewboard.folder.disk.whose import why_not_read
+
+            reason, hint = why_not_read(self.path(path), error)
+            sentence = f"the file cannot be read: {reason}"
             # What the drive does not give now it may give at the next look: no trace is kept.
-            return FileRead(NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence),))
+            return FileRead(NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence, hint),))
         return read_bytes(path, trace, data)
 
     def data(self, path: str) -> bytes:
