@@ -19,7 +19,11 @@ class Exit(IntEnum):
     WRONG_CALL = 2  # the command was typed wrongly
     DISK = 3  # the disk or the system would not let us read or write
     BROKE_OFF = 70  # a fault of the program itself: EX_SOFTWARE of the BSDs' sysexits
-    STOPPED = 130  # Ctrl-C, as shells have it: 128 + SIGINT
+    # Ended by a signal, as shells have it: 128 and the signal's number.
+    HUNG_UP = 129
+    STOPPED = 130  # Ctrl-C
+    QUIT = 131
+    TERMINATED = 143
 
 
 class WrongCall(Exception):

@@ -38,8 +38,8 @@ def _screens(call: Call) -> Exit:
 
     at, by = _start(call)
     gc.enable()
-    broke_off = open_screens(root, at=at, by=by, plain=call.given("plain"))
-    return Exit.BROKE_OFF if broke_off else Exit.FINE
+    code = open_screens(root, at=at, by=by, plain=call.given("plain"))
+    return Exit.BROKE_OFF if code == 1 else Exit(code)
 
 
 def _start(call: Call) -> tuple[datetime | None, str]:

@@ -11,12 +11,14 @@ from typing import ClassVar
 
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.driver import Driver
 from textual.screen import Screen
 from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.said import task_title
 from crewboard.telling.line import Line
+from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
@@ -57,6 +59,14 @@ class CrewboardApp(RecordingApp):
         self.register_theme(SHOP)
         self.theme = SHOP.name
         self._broke_off = False
+
+    def get_driver_class(self) -> type[Driver]:
+        """The way to the terminal that this system has."""
+        if os.name != "posix":
+            return super().get_driver_class()
+        from crewboard.terminal.posix_driver import PosixDriver
+
+        return PosixDriver
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """The tones as `$tone-...` for the stylesheets, whatever the theme."""
@@ -191,7 +201,26 @@ class CrewboardApp(RecordingApp):
 
         if not self._broke_off:
             self._broke_off = True
-            self.panic(Text(broken_off(self._exception or RuntimeError("unknown"))))
+            fault = self._exception or RuntimeError("unknown")
+            self.panic(Text(broken_off(fault, self._unkept())))
+
+    def end_from_outside(self, number: int) -> None:
+        """A signal asks the screens to end: at once, but nothing that was typed is thrown away."""
+        from rich.text import Text
+
+        from crewboard.terminal.broken_off import ended_from_outside
+
+        if self.return_value is None:  # a terminal that is gone signals it, and closes too
+            self.exit(128 + number, message=Text(ended_from_outside(number, self._unkept())))
+
+    def _unkept(self) -> list[str]:
+        """What was typed on any screen and is not written yet."""
+        return [
+            line
+            for screen in self.screen_stack
+            if isinstance(screen, Page | Dialog)
+            for line in screen.unkept()
+        ]
 
     async def action_quit(self) -> None:
         page = self.screen

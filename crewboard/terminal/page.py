@@ -114,6 +114,10 @@ class Page(Screen[None]):
         """Go on to something else; a page that holds what is not written yet asks first."""
         then()
 
+    def unkept(self) -> list[str]:
+        """What was typed here and is not written yet, in lines."""
+        return []
+
     def explained(self) -> Iterable[Line]:
         """What F1 shows."""
         from crewboard.terminal.explained import page_help

@@ -66,7 +66,7 @@ class Cores:
 
             try:
                 self._pool = ProcessPoolExecutor(
-                    self.count - 1, get_context("spawn"), initializer=_leave_stopping_to_us
+                    self.count - 1, get_context("spawn"), initializer=_serve_us
                 )
             except (OSError, ImportError, ValueError):
                 self._pool = None
@@ -173,11 +173,26 @@ def _elsewhere(packed: bytes, seed: int, chunk: tuple[int, int]) -> list[Course]
     return _chunk(model, table, seed, chunk)
 
 
-def _leave_stopping_to_us() -> None:
-    """Ctrl-C goes to every process of a terminal; only the first one answers it."""
+def _serve_us() -> None:
+    """Ctrl-C goes to every process of a terminal; only the first one answers it. The others end
+    with it, however it ends."""
     import signal
+    from threading import Thread
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    """Wait for the end of the process that started this one, which no message tells of where it
+    was killed."""
+    from multiprocessing import parent_process
+    from multiprocessing.connection import wait
+
+    parent = parent_process()
+    if parent is not None:
+        wait([parent.sentinel])
+        os._exit(1)
 
 
 def _wait_for_one(waiting: Iterable[Future[list[Course]]]) -> None:

@@ -16,7 +16,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.types import CSSPathType
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from crewboard.legible import legible
 from crewboard.telling.line import Line
@@ -58,6 +58,11 @@ class Dialog(ModalScreen[T | None]):
     def foot(self) -> str:
         """The keys, as the last line of the box."""
         return self.keys
+
+    def unkept(self) -> list[str]:
+        """What was typed here and is not written yet, in lines."""
+        typed = [line.value for line in self.query(Input) if line.value.strip()]
+        return [f"{self.asks}:", *typed] if typed else []
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Answer, once: keys typed on while the box goes away say nothing more."""

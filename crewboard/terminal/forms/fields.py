@@ -33,6 +33,10 @@ class Field:
         """What is typed or picked now. Raises Wrong."""
         raise NotImplementedError
 
+    def shown(self) -> str:
+        """What stands there now, as a person reads it."""
+        raise NotImplementedError
+
     @property
     def touched(self) -> bool:
         raise NotImplementedError
@@ -68,9 +72,12 @@ class Typed(Field):
             AS_OF.set(Today(board.at.date(), board.plan.vehicle.work_days))
         return self._read(restored(self._input.value, self.value))
 
+    def shown(self) -> str:
+        return restored(self._input.value, str(self.value))
+
     @property
     def touched(self) -> bool:
-        return restored(self._input.value, str(self.value)) != str(self.value)
+        return self.shown() != str(self.value)
 
 
 class FieldLine(Static, can_focus=True):
@@ -127,9 +134,6 @@ class Shown(Field):
     @property
     def touched(self) -> bool:
         return bool(self.now != self.value)
-
-    def shown(self) -> str:
-        raise NotImplementedError
 
     async def change(self, line: FieldLine) -> None:
         raise NotImplementedError

@@ -127,6 +127,10 @@ class Form(Dialog[bool]):
     def touched(self) -> bool:
         return any(field.touched for field in self.fields)
 
+    def unkept(self) -> list[str]:
+        typed = [f"{field.label}: {field.shown()}" for field in self.fields if field.touched]
+        return [f"{self.asks}:", *typed] if typed else []
+
     def answers(self) -> dict[Key, Any] | None:
         """What is to be kept; None where a field cannot be read, which is then said."""
         answers: dict[Key, Any] = {}

@@ -180,6 +180,16 @@ class HoursPage(Page):
         if self.is_current:
             self.app.pop_screen()
 
+    def unkept(self) -> list[str]:
+        self.table.leave_cell()
+        self._take_typed()
+        typed = [*self.typed.items(), *self.table.wrong.items()]
+        lines = [
+            f"{person(self.board.plan, who)}, {self._meaning(task)}: {hours or 0}"
+            for (who, task), hours in typed
+        ]
+        return [f"Hours of {day_in_words(self.day)}:", *lines] if lines else []
+
     def action_back(self) -> None:
         self.leave(self.app.pop_screen)
 

@@ -181,10 +181,26 @@ def _cells(pieces: Iterable[Wording]) -> int:
 
 
 class TinyNotice(Widget):
-    """All that is shown where the window is too small to work in."""
+    """All that is shown where the window is too small to work in. Once it is larger again, the keys
+    go where they went before."""
 
     DEFAULT_CSS = "TinyNotice { display: none; width: 1fr; height: 1fr; min-width: 1; }"
     SAYS = "Window too small: Crewboard needs 60 x 16"
+    _keys_went_to: Widget | None = None
+
+    def on_mount(self) -> None:
+        self.watch(self.screen, "focused", self._keys_go_to)
+
+    def _keys_go_to(self, widget: Widget | None) -> None:
+        self._keys_went_to = widget or self._keys_went_to
+
+    def on_hide(self) -> None:
+        self.call_after_refresh(self._give_keys_back)
+
+    def _give_keys_back(self) -> None:
+        widget = self._keys_went_to
+        if self.screen.focused is None and widget is not None and widget.focusable:
+            self.screen.set_focus(widget)
 
     def render_line(self, y: int) -> Strip:
         if y or self.size.width <= 0:
