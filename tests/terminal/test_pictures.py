@@ -33,7 +33,7 @@ VIEWS: dict[str, tuple[str, ...]] = {
     "work-day-last-row": ("end",),
     "look-at-hold": ("enter",),
     "task-sheet": ("slash", *"plumb", "enter", "enter"),
-    "finish": ("slash", *"plumb", "enter", "f"),
+    "finish": ("slash", *"plumb", "enter", "f", "enter"),
     "why": ("end", "w"),
     "checks": ("c",),
     "hours": ("h",),
