@@ -109,3 +109,46 @@ def test_a_name_that_is_not_known_is_put_down_to_the_file_that_cannot_be_read(
 
 
 _NO_AT = {"hazards", "take-back"}
+
+
+@pytest.mark.parametrize("how", ["broken", "empty", "gone"])
+@pytest.mark.parametrize("file", ["crew.toml", "supplies.toml", FRAME])
+def test_logging_goes_on_by_what_the_logbook_names(
+    van: Path, call: Shell, file: str, how: str
+) -> None:
+    _log(van, 'kind = "reopened", task = "frame/scrape", why = "x"', "15:20")
+    _log(van, 'kind = "begun", task = "frame/scrape", crew = ["ada"]', "15:21")
+    _break(van, file, how)
+    told = call("check", van, "--at", "2026-05-02T15:30").out.splitlines()
+    assert [line.partition(":")[0] for line in told] == [file]
+    for typed in (
+        ("hours", van, "ada", "2", "frame/scrape"),
+        ("finish", van, "frame/scrape"),
+        ("note", van, "sills done"),
+        ("sign-out", van, "ada"),
+        ("sign-in", van, "ada"),
+    ):
+        ended = call(*typed, "--by", "ada", "--at", "2026-05-02T15:30")
+        assert ended.code == 0, ended.err
+    begun = call("begin", van, "frame/prime", "--by", "ada", "--at", "2026-05-02T15:40")
+    assert begun.code == 1, begun
+    if how != "gone":
+        (van / file).write_text(FILES[file], encoding="utf-8")
+        log = call("log", van, "--json").form["entries"]
+        assert log[-1]["by"] == "ada"
+        assert call("check", van, "--at", "2026-05-02T15:41").out.count("there is no") == 0
+
+
+def test_nobody_lets_go_of_anything_while_the_leads_are_not_known(van: Path, call: Shell) -> None:
+    call("note", van, "x", "--by", "ada", "--at", "2026-05-02T15:30")
+    (van / "hazards.toml").unlink()
+    _break(van, "crew.toml", "broken")
+    ended = call("meant", van, "--why", "x", "--by", "ada", "--at", "2026-05-02T15:31")
+    assert ended.code == 1
+    assert "nobody is known as a lead" in ended.err
+
+
+def _log(van: Path, says: str, at: str) -> None:
+    with (van / DAY).open("a", encoding="utf-8") as day:
+        name = f"zz{at.replace(':', '')}"
+        day.write(f'{name} = {{ at = 2026-05-02T{at}:00, by = "ada", {says} }}\n')

@@ -32,15 +32,16 @@ class ComponentFile(NamedTuple):
     several: Mapping[str, tuple[str, ...]] = {}
 
 
-def unreadable(stem: str) -> ComponentFile:
-    """What stands in for a file that cannot be read, so that nothing behind it seems ready."""
+def unreadable(stem: str, named: Mapping[str, Task]) -> ComponentFile:
+    """What stands in for a file that cannot be read, so that nothing behind it seems ready. `named`
+    are those of its tasks that are known otherwise, by their ids."""
     task = Task(
         id=f"{stem}/{UNREADABLE}",
         title=f"components/{stem}.toml cannot be read",
         component=stem,
         set_aside="mend that file first",
     )
-    return ComponentFile({stem: Component(id=stem, name=stem)}, {task.id: task})
+    return ComponentFile({stem: Component(id=stem, name=stem)}, {**named, task.id: task})
 
 
 def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, list[Misfit]]:

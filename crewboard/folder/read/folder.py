@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
-from crewboard.folder.read.component_file import ComponentFile, unreadable
+from crewboard.folder.read.component_file import ComponentFile
 from crewboard.folder.read.fault import Fault, Misfit, Remark, causes_first
 from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
@@ -27,11 +27,13 @@ from crewboard.folder.read.files import (
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
 from crewboard.folder.read.losses import let_go_by
 from crewboard.folder.read.memory import Memory
+from crewboard.folder.read.named_in_logbook import component_of, crew_of, supplies_of
 from crewboard.folder.read.one_file import located, read_bytes
 from crewboard.folder.read.unread import (
     UnknownName,
     broken_file,
     is_ours,
+    missing_component,
     named_by_the_logbook,
     unknown_names,
     unread_file,
@@ -44,7 +46,6 @@ from crewboard.logbook.logged import Logged
 from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
 from crewboard.plan.vehicle import FORMAT, Vehicle
-from crewboard.plan.volunteer import Volunteer
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -66,6 +67,7 @@ class Folder:
         self._let_go: set[str] = set()
         self._memory = Memory(self._root)
         self._lost: tuple[Unreadable, ...] = ()
+        self._named: tuple[Unreadable, ...] = ()
         self.unreadable: tuple[Unreadable, ...] = ()
         self.logbook = Logbook()
         self.plan: Plan
@@ -109,7 +111,9 @@ class Folder:
             changed |= self._no_longer_missed(now)
         if "readings" in roles:
             self._bind_logged()
-        if self._look_for_lost() or roles - {"day", "stray", "readings", "other"} or first:
+        named_anew = "day" in roles and bool(self.not_read)
+        plan_changed = roles - {"day", "stray", "readings", "other"} or named_anew or first
+        if self._look_for_lost() or plan_changed:
             self._assemble()
         self.unreadable = self._unreadable()
         return frozenset(changed)
@@ -240,15 +244,16 @@ class Folder:
         component_files: dict[str, ComponentFile] = {
             stem_of(path): file.shown
             if isinstance(file.shown, ComponentFile)
-            else unreadable(stem_of(path))
+            else component_of(stem_of(path), self.logbook)
             for path, file in sorted(self._files.items())
             if role_of(path) == "component" and is_id(stem_of(path))
         }
         for lost in self._lost:
             if lost.kind == "component" and is_id(lost.about):
-                component_files.setdefault(lost.about, unreadable(lost.about))
+                component_files.setdefault(lost.about, component_of(lost.about, self.logbook))
         wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
-        own, crew = self._value(HAZARDS, {}), self._crew()
+        own = self._value(HAZARDS, {})
+        crew = crew_of(self._files.get(CREW), self.logbook)
         known = hazard_ids(own)
         minors = any(
             volunteer.adult is False or volunteer.eighteen_on for volunteer in crew.values()
@@ -258,7 +263,7 @@ class Folder:
             self._value(VEHICLE, Vehicle("Unnamed vehicle")),
             component_files,
             crew,
-            self._value(SUPPLIES, {}),
+            supplies_of(self._files.get(SUPPLIES), self.logbook),
             sheets.hazards,
             frozenset(known),
             sheets.longest_clock,
@@ -269,14 +274,6 @@ class Folder:
         self._unknown = tuple(unknown_names(remarks, placed))
         self._of_sheets = tuple(unread_sheets(sheets.misfits, of_sheets))
         self._told = tuple(faults)
-
-    def _crew(self) -> Mapping[str, Volunteer]:
-        """The crew; of a crew.toml that cannot be read any more nobody's certificates are held."""
-        crew: Mapping[str, Volunteer] = self._value(CREW, {})
-        file = self._files.get(CREW)
-        if file is None or file.value is not None:
-            return crew
-        return {who: volunteer._replace(certificates=()) for who, volunteer in crew.items()}
 
     def _faults_in(self, path: str, misfits: list[Misfit]) -> list[Fault]:
         return located(path, self.data(path), misfits)
@@ -310,6 +307,7 @@ class Folder:
 
     def _not_there(self) -> list[Fault]:
         missing = self._missing()
+        missing += [missing_component(one.file) for one in self._named]
         gone = self._memory.faults({fault.file for fault in missing})
         return [*self._not_given(), *missing, *gone]
 
@@ -336,6 +334,7 @@ class Folder:
     def _look_for_lost(self) -> bool:
         """Whether other files are gone than at the look before: that were known, or are named."""
         self._memory.look(self._files, self._unread, self.logbook)
+        self._named = tuple(named_by_the_logbook(self.logbook, self._files))
         lost = (
             *(unread_file(f.file, f.sentence, f.hint) for f in self._memory.faults(())),
             *(
@@ -343,7 +342,7 @@ class Folder:
                 for path, error in self._unread.items()
                 if path and path[-1] != "/" and path not in self._files and is_ours(path)
             ),
-            *named_by_the_logbook(self.logbook, self._files),
+            *self._named,
         )
         before, self._lost = self._lost, tuple({one.file: one for one in reversed(lost)}.values())
         return self._lost != before

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any, NamedTuple
 
-from crewboard.folder.read.fault import Fault, KeyPath, Misfit, Remark
+from crewboard.folder.read.fault import MISSING, Fault, KeyPath, Misfit, Remark
 from crewboard.folder.read.files import (
     COMPONENTS,
     DAYS,
@@ -62,6 +62,14 @@ def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Un
     for stem in stems:
         if component_path(stem) not in files:
             yield missed(component_path(stem), "the logbook")
+
+
+def missing_component(path: str) -> Fault:
+    """A component's file that is not there though the logbook names what stood in it."""
+    sentence = f"there is no {path}, and the logbook names what stood in it"
+    return Fault(
+        path, 1, 1, MISSING, sentence, "bring it back from a copy (crewboard copies lists them)"
+    )
 
 
 def is_ours(path: str) -> bool:

@@ -186,6 +186,9 @@ def _finish(board: Board, act: Finished) -> list[Refusal]:
 def _let_go(board: Board, act: LetGo, by: str) -> list[Refusal]:
     """What is gone may have held work back: who leads says that it may be gone, where anybody
     leads."""
+    if any(one.kind == "crew" for one in board.unreadable):
+        sentence = "nobody is known as a lead while crew.toml cannot be read"
+        return [Refusal("lead", sentence, "bring crew.toml back first")]
     day = board.at.date()
     leads = [who for who in board.plan.crew.values() if who.leads_on(day)]
     if not by:
