@@ -9,6 +9,8 @@ import pytest
 from tests.command.calling import Shell
 from tests.folder.a_vehicle import FILES
 
+pytestmark = pytest.mark.usefixtures("begun")
+
 FRAME = "components/frame.toml"
 DAY = "days/2026/2026-05-02.toml"
 
@@ -37,12 +39,22 @@ def test_one_file_that_is_not_read_is_one_sentence(
 
 
 def test_the_questions_that_follow_are_counted_and_can_be_asked_for(van: Path, call: Shell) -> None:
-    _break(van, "crew.toml", "gone")
+    _break(van, "supplies.toml", "gone")
     told = call("check", van, "--at", "2026-05-02T18:00").out.splitlines()
     assert len(told) == 1
     assert told[0].endswith("; 1 question follows from it")
     every = call("check", van, "--at", "2026-05-02T18:00", "--all").out
-    assert 'there is no person "ada"; 9 more entries name it' in every
+    assert 'there is no supply "oak"' in every
+
+
+def test_a_person_of_nothing_is_told_once_however_many_entries_name_them(
+    van: Path, call: Shell
+) -> None:
+    crew = van / "crew.toml"
+    crew.write_text(FILES["crew.toml"].replace("people.ada", "people.ida"), encoding="utf-8")
+    told = call("check", van, "--at", "2026-05-02T15:30").out
+    assert told.count('there is no person "ada"; 11 more entries name it') == 1
+    assert told.count('"ada"') == 1
 
 
 def test_a_mistake_that_has_nothing_to_do_with_the_broken_file_is_told_beside_it(
@@ -119,8 +131,7 @@ def test_logging_goes_on_by_what_the_logbook_names(
     _log(van, 'kind = "reopened", task = "frame/scrape", why = "x"', "15:20")
     _log(van, 'kind = "begun", task = "frame/scrape", crew = ["ada"]', "15:21")
     _break(van, file, how)
-    told = call("check", van, "--at", "2026-05-02T15:30").out.splitlines()
-    assert [line.partition(":")[0] for line in told] == [file]
+    assert call("check", van, "--at", "2026-05-02T15:30").out.startswith(f"{file}:")
     for typed in (
         ("hours", van, "ada", "2", "frame/scrape"),
         ("finish", van, "frame/scrape"),

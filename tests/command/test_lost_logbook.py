@@ -16,6 +16,8 @@ from crewboard.workbench import Workbench
 from tests.command.calling import Shell
 from tests.folder.a_vehicle import FILES
 
+pytestmark = pytest.mark.usefixtures("begun")
+
 AT = ("--at", "2026-05-02T15:30")
 DAY = "days/2026/2026-05-02.toml"
 FRAME = "components/frame.toml"
@@ -34,7 +36,7 @@ def test_a_day_that_is_gone_is_said_first_and_holds(known: Path, call: Shell) ->
     (known / DAY).unlink()
     told = call("check", known, *AT)
     assert told.code == 1
-    assert told.out.startswith(f"{DAY}:1:1: this file was here at the last look, with 9 entries")
+    assert told.out.startswith(f"{DAY}:1:1: this file was here at the last look, with 10 entries")
     assert "crewboard meant" in told.out
     board = call("day", known, *AT).out.splitlines()
     assert board[1].startswith("ON HOLD: Sat 2 May 2026 cannot be read")

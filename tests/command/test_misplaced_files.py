@@ -13,6 +13,8 @@ from crewboard.folder.read.folder import Folder
 from tests.command.calling import Shell
 from tests.folder.a_vehicle import FILES
 
+pytestmark = pytest.mark.usefixtures("begun")
+
 AT = ("--at", "2026-05-02T15:30")
 DAY = "days/2026/2026-05-02.toml"
 DECK = "components/deck.toml"
