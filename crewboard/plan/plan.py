@@ -47,6 +47,11 @@ class Plan(NamedTuple):
         """The tasks that are done to a piece, in the order of the files."""
         return [task for task in self.tasks.values() if piece_id in task.pieces]
 
+    def home_of(self, some_id: str) -> str:
+        """The component or part that a task belongs to; a component's own id."""
+        task = self.written(some_id)
+        return task.component if task else some_id
+
     def main_of(self, component_id: str) -> Component:
         """The main component at the top of a part's branch."""
         above = self.components[component_id]

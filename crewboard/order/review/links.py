@@ -112,7 +112,7 @@ def _links_across(board: Board) -> Iterator[tuple[str, str]]:
     written += [(t.component, (*t.after, *t.during)) for t in plan.tasks.values()]
     for component, names in written:
         for named in names:
-            other = plan.tasks[named].component if named in plan.tasks else named
+            other = plan.home_of(named)
             if main_of[component] != main_of[other]:
                 yield main_of[component], main_of[other]
 
