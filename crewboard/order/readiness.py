@@ -116,11 +116,14 @@ class Readiness(NamedTuple):
         facts = facts_if_finished(self.facts, task, held)
         so_far, touched = passed_if_finished(self.order, facts, self.passed, task)
         holds = self.holds if hold is None else self.holds.with_one_more(plan, hold)
-        taken = self.taken
-        if hold is None and plan.tasks[task].uses and not held:
+        taken, freed = self.taken, set[str]()
+        if not held and (freed := {jig for jig in self.taken if task in self.taken[jig]}):
             taken = {jig: {t: None for t in by if t != task} for jig, by in taken.items()}
         ahead = self._replace(facts=facts, passed=so_far, holds=holds, taken=taken)
-        return Ahead(ahead, touched)
+        waits_for_it = (
+            [t.id for t in plan.tasks.values() if freed.intersection(t.uses)] if freed else []
+        )
+        return Ahead(ahead, list(dict.fromkeys((*touched, *waits_for_it))))
 
     def jigs_taken(self, task: Task) -> tuple[str, ...]:
         """The jigs that the task uses and of which none is free for it."""

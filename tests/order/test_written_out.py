@@ -21,7 +21,7 @@ from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import Wish
 from crewboard.order.forecast.forecast import forecast
-from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.onward import Onward, what_then
 from crewboard.order.reasons.why import roots
 from crewboard.plan.component import Component
 from crewboard.plan.piece import Piece
@@ -155,6 +155,12 @@ def twins(draw: st.DrawFn) -> tuple[Board, Board]:
     return assess(short, logbook_of(entries), at), assess(long, logbook_of(entries), at)
 
 
+def in_one_order(then: Onward) -> Onward:
+    """Names that are told side by side, in whatever order they were met."""
+    now, after_hold, closer = sorted(then.now), sorted(then.after_hold), sorted(then.closer)
+    return then._replace(now=(*now,), after_hold=(*after_hold,), closer=(*closer,))
+
+
 @cases(150, 5000)
 @given(twins())
 def test_both_have_the_same_states_reasons_and_ranking(boards: tuple[Board, Board]) -> None:
@@ -164,7 +170,8 @@ def test_both_have_the_same_states_reasons_and_ranking(boards: tuple[Board, Boar
         alike = other._replace(task=standing.task)
         assert alike == standing
         assert {r.id for r in roots(short, task)} == {r.id for r in roots(long, task)}
-        assert what_then(short, task) == what_then(long, task)
+        if not standing.work_done:
+            assert in_one_order(what_then(short, task)) == in_one_order(what_then(long, task))
     assert what_goes_first(short) == what_goes_first(long)
 
 
