@@ -92,8 +92,8 @@ def _pass(order: OrderOfWork, facts: Facts, so_far: Passed, node: str) -> bool:
         is_done = len(passed_by) >= enough
         reopened = () if is_done else reopened
         free = sum(b not in facts.held for b in passed_by)
-        if is_done and free < enough:
-            holding = tuple(b for b in passed_by if b in facts.held)
+        if free < enough:
+            holding = tuple(b for b in before if b in facts.held and b not in facts.lost)
     elif node not in order.tasks:  # a gate
         is_done = all(done[b] for b in before)
         holding = held_before(order, facts, so_far, node) if is_done else ()
