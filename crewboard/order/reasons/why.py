@@ -93,6 +93,8 @@ def _answer(board: Board, ask: _Ask, given: set[str]) -> list[Reason | _Ask]:
     about: About = "series" if component in board.plan.series else "component"
     first = Reason(depth, about, component, _still_to_finish(board, ask.node, component))
     further = [_Ask(task, depth + 1) for task in tasks]
+    if about == "series":  # its tasks' holds are those of whoever comes after, and told there
+        return [first, *further]
     return [first, *further, *_holds_before(board, ask.node, depth + 1)]
 
 
