@@ -123,7 +123,9 @@ class Readiness(NamedTuple):
         waits_for_it = (
             [t.id for t in plan.tasks.values() if freed.intersection(t.uses)] if freed else []
         )
-        return Ahead(ahead, list(dict.fromkeys((*touched, *waits_for_it))))
+        # In the order of the files, however they were met; the gates first.
+        place = self.order.place
+        return Ahead(ahead, sorted({*touched, *waits_for_it}, key=lambda node: place.get(node, -1)))
 
     def jigs_taken(self, task: Task) -> tuple[str, ...]:
         """The jigs that the task uses and of which none is free for it."""

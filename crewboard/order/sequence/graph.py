@@ -16,10 +16,10 @@ class OrderOfWork:
     `before`, `behind`: node -> nodes next to it. `sequence`: every node after all that come
     before it. `during`: task -> the tasks before it whose hold need not be over, and the closing
     gates of the components it names, whose own holds need not be over either. `enough`: gate of a
-    series -> of how many of its tasks it is passed.
+    series -> of how many of its tasks it is passed. `place`: where each task stands in the files.
     """
 
-    __slots__ = ("before", "behind", "during", "enough", "sequence", "tasks")
+    __slots__ = ("before", "behind", "during", "enough", "place", "sequence", "tasks")
 
     def __init__(self, plan: Plan) -> None:
         self.tasks = plan.tasks
@@ -41,6 +41,7 @@ class OrderOfWork:
             **{closing(series.id): series.places for series in plan.series.values()},
             **{node: many for node in before if (many := enough_of(node)) is not None},
         }
+        self.place = {task_id: number for number, task_id in enumerate(plan.tasks)}
         self.sequence = tuple(self._in_order())
 
     def _tasks_of(self, task: Task, plan: Plan) -> Iterator[str]:
