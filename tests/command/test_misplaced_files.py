@@ -169,3 +169,11 @@ def test_what_cannot_be_brought_anywhere_is_refused_in_a_sentence(
     assert ended.code in (1, 2, 3)
     assert says in ended.err + ended.out
     assert {path: path.read_bytes() for path in van.rglob("*.toml")} == before
+
+
+def test_a_copy_of_a_component_brings_no_second_of_its_tasks(van: Path, call: Shell) -> None:
+    _copy(DECK, "components/deck-LAPTOP-7H.toml", OTHER)(van)
+    assert [task for task in Folder(van).plan.tasks if "LAPTOP" in task] == []
+    assert "Lay all" not in call("vehicle", van, "--tasks", *AT).out
+    told = call("check", van, *AT).out.splitlines()
+    assert [line.partition(":")[0] for line in told] == ["components/deck-LAPTOP-7H.toml"]

@@ -78,10 +78,7 @@ def copies_of_the_plan(folder: Folder) -> Iterator[Remark]:
     """Copies of the plan's files, and names that differ only in capital letters."""
     copies = plan_copies(folder)
     for path, original in copies.items():
-        sentence, hint = copy_in_words(original), FOLD
-        if path.lower() == original.lower():
-            sentence = f"this differs only in capital letters from {original}, and is not read"
-        yield Remark(path, (), "copy", sentence, hint)
+        yield Remark(path, (), "copy", copy_in_words(path, original), FOLD)
     for stem, first in same_but_for_capitals(folder.component_files).items():
         path, other = component_path(stem), component_path(first)
         if path not in copies:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from crewboard.folder.read.component_file import ComponentFile
+from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.files import COMPONENTS, ONE_OF_A_KIND, component_path, is_id, stem_of
 
 # "copy" as file managers write it where they speak another language.
@@ -33,8 +34,10 @@ _TAKEN_OFF = [
 FOLD = "crewboard fold shows what it says otherwise, and which of the two shall count"
 
 
-def copy_in_words(original: str) -> str:
+def copy_in_words(path: str, original: str) -> str:
     """What is wrong with a copy of that file."""
+    if path.lower() == original.lower():
+        return f"this differs only in capital letters from {original}, and is not read"
     return f"this seems to be a copy of {original}, and is not read"
 
 
@@ -91,6 +94,15 @@ def _listed(root: str, prefix: str) -> list[str]:
 def _is_read(path: str, files: Mapping[str, ComponentFile]) -> bool:
     """Whether a file that is called like a copy is read as a component: then its contents tell."""
     return path.startswith(COMPONENTS) and stem_of(path) in files
+
+
+def taken_out(files: dict[str, ComponentFile]) -> list[Fault]:
+    """Take the copies out, so that no task stands there twice; what is wrong with each."""
+    copies = copies_among(files)
+    for stem in copies:
+        del files[stem]
+    pairs = ((component_path(copy), component_path(one)) for copy, one in copies.items())
+    return [Fault(p, 1, 1, "copy", copy_in_words(p, original), FOLD) for p, original in pairs]
 
 
 class _Contents(NamedTuple):

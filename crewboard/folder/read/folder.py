@@ -10,6 +10,7 @@ from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.component_file import ComponentFile
+from crewboard.folder.read.copies import taken_out
 from crewboard.folder.read.fault import Fault, Misfit, Remark, causes_first
 from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
@@ -248,6 +249,7 @@ class Folder:
             for path, file in sorted(self._files.items())
             if role_of(path) == "component" and is_id(stem_of(path))
         }
+        copies = taken_out(component_files)
         for lost in self._lost:
             if lost.kind == "component" and is_id(lost.about):
                 component_files.setdefault(lost.about, component_of(lost.about, self.logbook))
@@ -270,7 +272,7 @@ class Folder:
         )
         self.plan, remarks = assemble(parts)
         placed, of_sheets = self._placed(remarks), self._faults_in(HAZARDS, sheets.misfits)
-        faults = [*placed, *of_sheets]
+        faults = [*placed, *of_sheets, *copies]
         self._unknown = tuple(unknown_names(remarks, placed))
         self._of_sheets = tuple(unread_sheets(sheets.misfits, of_sheets))
         self._told = tuple(faults)

@@ -8,6 +8,7 @@ from typing import Any
 
 from crewboard.folder.disk.watch import Trace
 from crewboard.folder.read.component_file import decode_component
+from crewboard.folder.read.copies import FOLD, copy_in_words, original_of
 from crewboard.folder.read.day_file import decode_day, usual_day
 from crewboard.folder.read.empty import says_nothing
 from crewboard.folder.read.fault import Fault, Misfit
@@ -94,6 +95,8 @@ def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Mi
         return by_role[role](values)
     if role == "component":
         stem = stem_of(path)
+        if not is_id(stem) and (original := original_of(path)):
+            return None, [Misfit((), "copy", copy_in_words(path, original), FOLD)]
         if not is_id(stem):
             return None, [Misfit((), "bad-id", f'"{stem}" cannot name a component', HINT)]
         return decode_component(stem, values)
@@ -103,9 +106,18 @@ def _decode(path: str, role: Role, values: dict[str, Any]) -> tuple[Any, list[Mi
         return decode_day(day, values)
     if role == "stray":
         sentence = "this file among the days is not named for a day"
+        if _is_day(path.rpartition("/")[2]):
+            sentence = "this is the file of a day, and stands in the wrong folder"
         hint = 'fold it in with "crewboard fold", or move it elsewhere'
         return values, [Misfit((), "stray-file", sentence, hint)]
     return values, []
+
+
+def _is_day(name: str) -> bool:
+    try:
+        return date.fromisoformat(name.removesuffix(".toml")) is not None
+    except ValueError:
+        return False
 
 
 def located(path: str, data: bytes, misfits: list[Misfit]) -> list[Fault]:
