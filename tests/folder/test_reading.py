@@ -253,7 +253,7 @@ ODD = [
     (_add("days/2026/2026-05-02 (1).toml", 'date = 2026-05-02\n[entries]\n'),
      "days/2026/2026-05-02 (1).toml", "this file among the days is not named for a day", True),
     (_add("days/2025/2026-05-16.toml", 'date = 2026-05-16\n[entries]\n'),
-     "days/2025/2026-05-16.toml", "this is the file of a day, and stands in the wrong folder", True),
+     "days/2025/2026-05-16.toml", "the file of a day, and stands in the wrong folder", True),
     (_add(DECK, 'pictures = ["no.jpg"]\n'), DECK, 'there is no picture "no.jpg"', True),
     (_add(DECK, 'pictures = ["../../etc/passwd"]\n'), DECK, "is not inside the folder", True),
     (_add(DECK, 'pictures = ["/etc/passwd"]\n'), DECK, "is not inside the folder", True),
