@@ -51,6 +51,6 @@ sign = Command(
     ),
     (
         "crewboard sign . plumb-and-brace thought manual-handling/caller --who mirela",
-        'crewboard sign . plumb-and-brace caller --who mirela --does-not-apply --why "light"',
+        'crewboard sign . plumb-and-brace caller --does-not-apply --why "one lifts it" --by mirela',
     ),
 )

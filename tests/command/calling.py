@@ -45,6 +45,16 @@ class Shell:
         return Ended(code, out, err)
 
 
+def open_shop(call: Shell, folder: Path, *at: str, who: str = "ada") -> None:
+    """Sign the opening checks of a day, as the first-aider or, without one, saying why."""
+    sign = ("sign", folder, "day")
+    assert call(*sign, "ways-out", "heater-and-air", "--who", who, *at).code == 0
+    first_aid = (*sign, "the-shop/first-aid", "--who", who, *at)
+    if call(*first_aid, "--named", who).code:
+        said = call(*first_aid, "--why", "nobody in this crew has the paper yet")
+        assert said.code == 0, said.err
+
+
 def process(
     *typed: object, env: dict[str, str] | None = None, cwd: Path | None = None
 ) -> subprocess.CompletedProcess[bytes]:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.command.calling import Shell
+from tests.command.calling import Shell, open_shop
 from tests.command.trailer import make_trailer
 
 CREW = """\
@@ -144,6 +144,7 @@ place = "tent"
     for who in ("ada", "ben", "cleo"):
         call("sign-in", shop, who, "--at", f"{SATURDAY}T09:00")
     at = ("--at", f"{SATURDAY}T09:10")
+    open_shop(call, shop, *at)
     refused = call("begin", shop, "grind", "--who", "ben", "ada", *at, "--json")
     for refusal in refused.form["refused"]:
         check = refusal["says"].split('"')[1]

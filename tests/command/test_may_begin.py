@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.command.calling import DONE, Ended, Shell
+from tests.command.calling import DONE, Ended, Shell, open_shop
 from tests.command.trailer import make_trailer
 
 CREW = """\
@@ -112,6 +112,7 @@ def test_a_place_that_is_airing_is_entered_for_no_other_work_either(
         assert call("sign-in", shop, who, "--at", "2026-05-02T09:00").code == 0
     crew = shop / "crew.toml"  # Dov, the last in it, gets a fit test
     crew.write_text(crew.read_text() + 'certificates = { "fit test" = 2027-01-31 }\n')
+    open_shop(call, shop, *MORNING)
     while True:
         refused = call("begin", shop, "spray", "--who", "ada", "dov", *MORNING, "--json")
         if refused.code == 0:

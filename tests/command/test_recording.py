@@ -95,13 +95,15 @@ def test_each_command_writes_what_it_says(
 
 def test_a_signature_names_hazard_check_and_signer(call: Shell, van: Path) -> None:
     checks = call("task", van, "scrape", *AT[:2], "--json").form["checks"]
-    before = next(each for each in checks if each["when"] == "before" and not each["who"])
+    before = next(each for each in checks if each["check"] == "heat")
     call("sign-in", van, "ada", *AT)
-    ended = call("sign", van, "scrape", before["check"], "--does-not-apply", "--why", "dry", *AT)
+    assert call("reopen", van, "scrape", "--why", "a corner was missed", *AT).code == 0
+    why = ("--does-not-apply", "--why", "no heat is used at all")
+    ended = call("sign", van, "scrape", before["check"], *why, *AT)
     assert ended.err == ""
     act = acts_of(van)[-1]
     assert act == CheckSigned(
-        before["hazard"], before["check"], "ada", "frame/scrape", False, "dry"
+        before["hazard"], before["check"], "ada", "frame/scrape", False, "no heat is used at all"
     )
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from crewboard.folder.read import hazard_sheets
-from tests.command.calling import Shell
+from tests.command.calling import Shell, open_shop
 from tests.terminal.shop import make_shop, open_app, reads
 
 FORM = """
@@ -93,5 +93,6 @@ def test_the_work_begins_only_when_its_check_is_signed(shop: Path, call: Shell) 
     refused = call("begin", shop, "clear", "--who", "ada", *AT)
     assert refused.code != 0
     assert "quiet" in refused.err
+    open_shop(call, shop, *AT)
     assert call("sign", shop, "clear", "quiet", *AT).code == 0
     assert call("begin", shop, "clear", "--who", "ada", *AT).code == 0

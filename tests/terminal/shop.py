@@ -11,6 +11,9 @@ from textual import events
 from textual.pilot import Pilot
 
 from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.checks import ChecksDialog
+from crewboard.terminal.dialogs.pick import PickOne, PickSeveral
 from crewboard.workbench import Workbench
 
 SATURDAY = datetime(2026, 5, 2, 10, 0)
@@ -161,6 +164,34 @@ def types(app: CrewboardApp, *keys: str) -> None:
     for key in keys:
         character = {"tab": "\t", "enter": "\r", "comma": ",", "full_stop": "."}.get(key, key)
         app.post_message(events.Key(key, character if len(character) == 1 else None))
+
+
+ChecksDialog.READ_S = 0.0  # a test reads at once
+
+
+async def sign_each(pilot: Pilot[int], reason: str = "nobody has the paper yet") -> int:
+    """Sign every check that is put until the dialog is left or begins the work; the keys pressed.
+
+    Where somebody has to be picked, it is the first in the list."""
+    app, keys = pilot.app, 0
+    while True:
+        await pilot.pause()
+        match app.screen:
+            case ChecksDialog() as dialog:
+                if not any(check.open for check in dialog.asked):
+                    await pilot.press("escape")
+                    return keys + 1
+                typed: list[str] = ["s"]
+            case PickOne() | PickSeveral():
+                typed = ["enter"]
+            case AskLine():
+                typed = [*("space" if c == " " else c for c in reason), "enter"]
+            case _:
+                return keys
+        before = app.screen
+        await pilot.press(*typed)
+        keys += len(typed)
+        await until(pilot, lambda before=before: app.screen is not before)  # type: ignore[misc]
 
 
 def day_file(root: Path, day: str = "2026-05-02") -> str:

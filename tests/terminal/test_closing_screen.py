@@ -59,7 +59,7 @@ async def test_the_checks_of_a_day_that_was_left_open_are_signed_for_that_day(sh
         await reads(pilot, "Close Sat 2 May 2026")
         await pilot.press("c")
         await reads(pilot, "Checks after the work", "tools")
-        await pilot.press("space", "enter")
+        await pilot.press("s")
         await reads(pilot, "Who signs")
         await pilot.press("enter")
         await until(pilot, lambda: 'check = "tools"' in day_file(shop))

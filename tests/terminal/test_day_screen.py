@@ -9,7 +9,17 @@ import pytest
 from crewboard.logbook.acts import HoldStarted, HoursWorked
 from crewboard.plan.duration import Duration
 from crewboard.terminal.widgets.rows import RowList
-from tests.terminal.shop import SATURDAY, Watch, day_file, make_shop, open_app, reads, seen, until
+from tests.terminal.shop import (
+    SATURDAY,
+    Watch,
+    day_file,
+    make_shop,
+    open_app,
+    reads,
+    seen,
+    sign_each,
+    until,
+)
 
 SIZES = [(80, 24), (120, 40)]
 
@@ -138,9 +148,7 @@ async def test_dangerous_work_asks_for_its_checks_before_it_is_begun(shop: Path)
         await pilot.press("space", "down", "space", "enter")
         text = await reads(pilot, "Checks: Weld the bracket", "A signed check authorises nothing")
         assert "to sign" in text
-        await pilot.press("a", "enter")
-        await reads(pilot, "Who signs")
-        await pilot.press("a", "d", "a", "enter")
+        await sign_each(pilot)
         await reads(pilot, "Under way today", "Ada Marsh and Ben Holt")
     lines = day_file(shop)
     assert lines.index('check = "area"') < lines.index('kind = "begun"')
@@ -309,9 +317,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await reads(pilot, "Who works on")
         await pilot.press("space", "down", "space", "enter")
         await reads(pilot, "Checks: Weld the bracket")
-        await pilot.press("a", "enter")
-        await reads(pilot, "Who signs")
-        await pilot.press(*"ada", "enter")
+        await sign_each(pilot)
         await reads(pilot, "Under way today", "next check 10:15")
         watch.now = SATURDAY.replace(minute=20)
         await reads(pilot, "check due      watching: Weld the bracket")
@@ -321,7 +327,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await pilot.press("enter")
         await reads(pilot, "After the work: Weld the bracket")
         await pilot.press("enter")  # the first: hot work has ended
-        await reads(pilot, "Who signs 1 check")
+        await reads(pilot, "Who signs?")
         await pilot.press(*"ben", "enter")
         await reads(pilot, "signed 10:20, Ben Holt")
         await pilot.press("escape")

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.may.moment import against_moment, ends_late, unsigned
+from crewboard.order.may.moment import against_moment, ends_late, not_opened, unsigned
 from crewboard.order.may.needs import needs_of
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.on_it import begun_today, on_it
@@ -76,6 +76,8 @@ def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obs
     moment += ends_late(board, task, hazards, len(named))
     if not named:
         return [Obstacle("who")] if hazards else moment
+    if hazards:
+        moment += not_opened(board)
     needs = needs_of(task, hazards)
     barred = [*too_young(board, needs, named), *without_certificate(board, needs, named)]
     if hazards:

@@ -11,6 +11,7 @@ from crewboard.order.may.on_it import people_at
 from crewboard.order.presence import closed_at
 from crewboard.order.safety.checks import checks_of, closed_by, going_on, is_going_on
 from crewboard.order.safety.clocks import ProtectiveClock, must_end_by, still_running
+from crewboard.order.safety.opening import unopened
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.went_on import place_of_work, sheets_of_work
 from crewboard.plan.hazard import Hazard
@@ -29,6 +30,15 @@ def unsigned(board: Board, task_id: str, people: Sequence[str]) -> Iterator[Obst
         if asked.open:
             who = (asked.who,) if asked.who else ()
             yield Obstacle("unsigned", who, hazard=asked.hazard.id, check=asked.check.id)
+        elif asked.answer == "does not apply" and asked.signed_by in people:
+            who = (asked.signed_by,)
+            yield Obstacle("waived-by-doer", who, hazard=asked.hazard.id, check=asked.check.id)
+
+
+def not_opened(board: Board) -> Iterator[Obstacle]:
+    """Opening checks of the day that nobody has signed: dangerous work waits for them."""
+    for asked in unopened(board):
+        yield Obstacle("unopened", hazard=asked.hazard.id, check=asked.check.id)
 
 
 @lru_cache(maxsize=4)

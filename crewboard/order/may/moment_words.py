@@ -138,6 +138,27 @@ def unsigned(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     return sentence, f"look, then sign it: {who_may_sign(board, hazard, check, concerns)}"
 
 
+def unopened(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = hazard_of(board, obstacle)
+    check = hazard.check(obstacle.check)
+    assert check is not None
+    words = hazard.told(check.text).rstrip(".")
+    sentence = f'the shop is not opened: "{check.id}" is not signed: {words}'
+    mend = f"look, then sign it for the day: {who_may_sign(board, hazard, check)}"
+    return sentence, mend
+
+
+def waived_by_doer(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = hazard_of(board, obstacle)
+    check = hazard.check(obstacle.check)
+    assert check is not None
+    sentence = (
+        f'{names_of(board, obstacle.people)} would do this work, and alone said that "{check.id}" '
+        f"of {hazard.short} does not apply: {hazard.told(check.text)}"
+    )
+    return sentence.rstrip("."), "look and sign it, or let another lead say so"
+
+
 def air(board: Board, task: Task, obstacle: Obstacle) -> Words:
     assert obstacle.air is not None
     air = outside_in_words(obstacle.air, board.plan.vehicle.units)

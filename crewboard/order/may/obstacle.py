@@ -59,7 +59,9 @@ CODES: dict[str, Sort] = {
     "ends-late": Sort("moment", "lead"),
     "entry": Sort("moment", "lead"),
     "air": Sort("moment", "anyone"),
+    "unopened": Sort("moment"),
     "unsigned": Sort("moment"),
+    "waived-by-doer": Sort("moment"),
 }
 
 

@@ -19,6 +19,7 @@ from crewboard.order.safety.clocks import (
     must_end_in_words,
     still_running,
 )
+from crewboard.order.safety.opening import FIRST_AID
 from crewboard.order.safety.signatures import may_answer_for
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import listed, when
@@ -27,8 +28,6 @@ from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop
 from crewboard.plan.volunteer import Volunteer
 from crewboard.plan.workdays import Opening
-
-FIRST_AID = "first aid"  # the certificate a first-aider holds
 
 
 class ToSign(NamedTuple):

@@ -15,6 +15,8 @@ from crewboard.logbook.acts import Begun, CheckSigned, Finished, HoursWorked, Re
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
+from crewboard.order.safety.naming import names_somebody
+from crewboard.order.safety.waiving import is_waived
 from crewboard.plan.duration import Duration
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.plan import Plan
@@ -83,6 +85,7 @@ class Signatures:
         self._by_key: dict[_Key, list[tuple[date, Entry]]] = {}
         self._sorted: set[tuple[str, str]] = set()  # checks whose lines are in `_by_key`
         self._begun: dict[tuple[date, str], list[datetime]] = {}
+        self._doers: dict[tuple[date, str], set[str]] = {}
         self._finished: dict[tuple[date, str], datetime] = {}
         self._reopened: dict[str, list[datetime]] = {}
         self._last_begun: dict[str, datetime] = {}
@@ -108,6 +111,7 @@ class Signatures:
             self._record(day, act)
             self._begun.setdefault((day, act.task), []).append(entry.at)
             self._last_begun[act.task] = entry.at
+            self._doers.setdefault((day, act.task), set()).update(act.crew)
             self._open.add(act.task)
             self._work_on(day, act.task, entry.at)
         elif isinstance(act, Finished):
@@ -157,10 +161,14 @@ class Signatures:
     def _counts(
         self, hazard: Hazard, check: Check, day: date, entry: Entry, act: CheckSigned
     ) -> bool:
-        if not act.applies and not act.why.strip():
-            return False
         signature = as_signed(check, act, entry.by)
         volunteer = self.plan.crew.get(signature.who)
+        if not act.applies:
+            doers = self.doers(day, act.task)
+            if not is_waived(check, signature, volunteer, day, doers):
+                return False
+        elif not names_somebody(check, act):
+            return False
         if volunteer is None or signed_for_themselves(check, signature):
             return False
         return may_answer_for(volunteer, hazard, check, day)
@@ -227,6 +235,10 @@ class Signatures:
     def last_begun(self, task_id: str) -> datetime | None:
         """When the task was last begun, or taken up again."""
         return self._last_begun.get(task_id)
+
+    def doers(self, day: date, task_id: str) -> frozenset[str]:
+        """Who was put on the task on that day, up to now."""
+        return frozenset(self._doers.get((day, task_id), ()))
 
     def begun_on(self, day: date, task_id: str) -> list[datetime]:
         """When work on the task was begun, or taken up again, on that day."""

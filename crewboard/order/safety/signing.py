@@ -7,7 +7,15 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.may.needs import under_18s
 from crewboard.order.safety.clocks import still_running
-from crewboard.order.safety.signatures import as_signed, may_answer_for, signed_for_themselves
+from crewboard.order.safety.naming import named_refusals
+from crewboard.order.safety.signatures import (
+    as_signed,
+    may_answer_for,
+    signatures,
+    signed_for_themselves,
+)
+from crewboard.order.safety.timing import time_refusals
+from crewboard.order.safety.waiving import waive_refusals
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan.hazard import Check, Hazard
 
@@ -49,13 +57,17 @@ def sign_refusals(board: Board, act: CheckSigned, by: str = "") -> list[Refusal]
     if for_whom := _for_whom(check, act):
         return for_whom
     refusals = _wrong_task(board, hazard, check, act)
-    if not act.applies and not act.why.strip():
-        sentence = "say why the check does not apply"
-        refusals.append(Refusal("why", sentence, "add the reason"))
+    if refusals:
+        return refusals
+    refusals = time_refusals(board, hazard, check, act)
     refusals += _wrong_person(board, hazard, check, as_signed(check, act, by))
     if act.applies:
         refusals += _clock_running(board, hazard, check, act)
         refusals += _others_in(board, check, act)
+        refusals += named_refusals(board, check, act)
+    else:
+        doers = signatures(board).doers(board.at.date(), act.task)
+        refusals += waive_refusals(board, hazard, check, act, doers)
     return refusals
 
 

@@ -1,9 +1,11 @@
-"""The checks of a task in one list: read them, mark several, sign them at once."""
+"""The checks of a task in one list, and the full text of the one that is looked at: each is read,
+and signed, by itself."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
+from time import monotonic
 from typing import ClassVar, NamedTuple
 
 from textual import events
@@ -14,28 +16,34 @@ from textual.widgets import Static
 from crewboard.legible import legible
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked
-from crewboard.order.safety.signing import who_signs
+from crewboard.order.safety.signing import signers, who_signs
 from crewboard.order.said import person
 from crewboard.telling.row import Row, heading
 from crewboard.telling.safety import AUTHORISES_NOTHING, check_state
-from crewboard.terminal.cells import wrapped
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.widgets.rows import Column, RowList
 
 _STATE = 34  # cells that the state of a check takes at most: half of a narrow window
+_AROUND = 10  # lines of the window beside the list and the text of a check
+_TEXT = 4  # lines that the text of a check takes as a rule
 
 
-class Marked(NamedTuple):
-    """The checks marked, and whether they are to be signed as not applying."""
+class Looked(NamedTuple):
+    """The check that is to be signed, whether it applies, and who is to sign it: somebody to be
+    picked where `who` is empty."""
 
-    checks: tuple[Asked, ...]
+    check: Asked
     applies: bool = True
+    who: str = ""
 
 
-class ChecksDialog(Dialog[Marked]):
-    """Answers what is to be signed, None when left."""
+class ChecksDialog(Dialog[Looked]):
+    """Answers the check that is to be signed, None when left. The first of those in `signs` who
+    may signs it."""
 
-    keys: ClassVar[str] = "Space marks   a all   Enter signs   x does not apply   Esc leaves"
+    # A key that comes sooner after a text has appeared was meant for the one before it: a key held
+    # down signs one check, not all.
+    READ_S: ClassVar[float] = 0.3
 
     def __init__(
         self,
@@ -44,40 +52,60 @@ class ChecksDialog(Dialog[Marked]):
         asked: Sequence[Asked],
         *,
         intro: str = "",
-        marked: Sequence[Asked] = (),
+        signs: Sequence[str] = (),
+        after: Asked | None = None,
     ) -> None:
         super().__init__(title, wide=True)
         self.board, self.asked = board, tuple(asked)
-        self.intro = intro
-        self.marked = {n for n, check in enumerate(self.asked) if check in marked}
+        self.intro, self.signs, self.after = intro, tuple(signs), after
+        self._appeared = 0.0
 
     def inside(self) -> Iterable[Widget]:
         if self.intro:
             yield Static(Content(legible(self.intro)), classes="intro")
-        yield RowList((Column(_STATE), Column()), empty="no checks are asked for")
+        yield Static("", id="check")
+        yield RowList((Column(_STATE), Column()), self._rows(), empty="no checks are asked for")
         yield Static(Content(AUTHORISES_NOTHING), classes="label", id="caution")
 
     def on_mount(self) -> None:
         self._fit()
-        first = next((str(n) for n, a in enumerate(self.asked) if a.open), "")
-        self.query_one(RowList).go_to(first)
+        self.query_one(RowList).go_to(self._next())
+        self._show()
 
     def on_resize(self) -> None:
         self._fit()
 
     def _fit(self) -> None:
         rows = self.query_one(RowList)
-        width = min(110, self.app.size.width * 96 // 100) - 12
-        filled = self._rows(max(20, width))
-        state = max((len(row.cells[0]) for row in filled if row.id), default=0)
+        state = max((len(row.cells[0]) for row in rows.rows if row.id), default=0)
         rows.columns = (Column(min(_STATE, state)), Column())
-        lines = sum(1 + len(row.below) for row in filled)
-        rows.styles.height = max(
-            1, min(lines, self.app.size.height - (10 if not self.intro else 12))
-        )
-        rows.fill(filled)
+        around = _AROUND + _TEXT + (2 if self.intro else 0)
+        rows.styles.height = max(1, min(len(rows.rows), self.app.size.height - around))
 
-    def _rows(self, width: int) -> list[Row]:
+    def _next(self) -> str:
+        """The first check to be signed behind the one signed last, else the first of all."""
+        still = [number for number, asked in enumerate(self.asked) if asked.open]
+        last = self._place_of_last()
+        return str(next((number for number in still if number > last), still[0] if still else ""))
+
+    def _place_of_last(self) -> int:
+        if self.after is None:
+            return -1
+        same = (
+            number
+            for number, asked in enumerate(self.asked)
+            if (asked.hazard.id, asked.check, asked.task, asked.who)
+            == (self.after.hazard.id, self.after.check, self.after.task, self.after.who)
+        )
+        return next(same, -1)
+
+    @property
+    def at(self) -> Asked | None:
+        """The check that is looked at."""
+        at = self.query_one(RowList).at
+        return self.asked[int(at)] if at else None
+
+    def _rows(self) -> list[Row]:
         rows: list[Row] = []
         head = ""
         for number, asked in enumerate(self.asked):
@@ -89,23 +117,42 @@ class ChecksDialog(Dialog[Marked]):
             state, tone = check_state(self.board, asked)
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
             name = f"{asked.hazard.short}: {asked.check.id}{of}"
-            signs = "" if asked.check.signs == "anyone" else f" ({who_signs(asked.check)})"
-            text = f"{asked.text}{signs}{' Reason: ' + asked.why if asked.why else ''}"
-            below = tuple(wrapped(legible(text), width))
-            marked = number in self.marked
-            # What is signed has no empty box before it; it may still be signed by others too.
-            box = marked if marked or asked.open else None
-            rows.append(Row(str(number), (state, name), tone, below, box))
+            rows.append(Row(str(number), (state, name), tone))
         return rows
+
+    def _show(self) -> None:
+        """The full text of the check under the cursor, and what can be done with it."""
+        self._appeared = monotonic()
+        asked = self.at
+        if asked is None:
+            return
+        of = f", for {person(self.board.plan, asked.who)}" if asked.who else ""
+        signs = "" if asked.check.signs == "anyone" else f" ({who_signs(asked.check)})"
+        reason = f" Reason: {asked.why}" if asked.why else ""
+        stands = check_state(self.board, asked)[0]
+        state = "" if asked.open else f" {stands[:1].upper()}{stands[1:]}."
+        text = f"{asked.hazard.name}{of}: {asked.text}{signs}{state}{reason}"
+        self.query_one("#check", Static).update(Content(legible(text)))
+        self.query_one("#foot", Static).update(Content(legible(self.foot())))
+
+    def foot(self) -> str:
+        asked = self.at if self._appeared else None  # the keys are told before there is a list
+        name = person(self.board.plan, self._signer(asked)) if asked else ""
+        waive = "x does not apply   " if asked is None or asked.check.waivable else ""
+        return f"s sign{f' as {name}' if name else ''}   w who signs   {waive}Esc leave"
+
+    def _signer(self, asked: Asked) -> str:
+        may = signers(self.board, asked.hazard, asked.check, asked.who)
+        return next((who for who in self.signs if who in may), "")
 
     def on_key(self, event: events.Key) -> None:
         """These keys are taken here, in the order of typing: bindings would come in later."""
         rows = self.query_one(RowList)
         acts: dict[str, Callable[[], None]] = {
-            "space": self.action_mark,
-            "a": self.action_mark_open,
-            "x": self.action_not_applying,
-            "enter": self.action_sign,
+            "s": partial(self._answer, applies=True),
+            "enter": partial(self._answer, applies=True),
+            "w": partial(self._answer, applies=True, pick=True),
+            "x": partial(self._answer, applies=False),
             "up": partial(rows.action_step, -1),
             "down": partial(rows.action_step, 1),
         }
@@ -114,31 +161,21 @@ class ChecksDialog(Dialog[Marked]):
             event.stop()
             event.prevent_default()
 
-    def action_mark(self) -> None:
-        rows = self.query_one(RowList)
-        if rows.at:
-            self.marked ^= {int(rows.at)}
-            self._fit()
+    def _answer(self, *, applies: bool, pick: bool = False) -> None:
+        asked = self.at
+        if asked is None:
+            return
+        if monotonic() - self._appeared < self.READ_S:
+            self.app.bell()  # nobody has read it yet
+        elif applies or asked.check.waivable:
+            self.dismiss(Looked(asked, applies, "" if pick else self._signer(asked)))
+        else:
+            sentence = "this check always applies: look, and sign it when it is so"
+            self.query_one("#foot", Static).update(Content(sentence))
 
-    def action_mark_open(self) -> None:
-        """All that has to be signed before the work; a second time, none."""
-        wanted = {n for n, a in enumerate(self.asked) if a.open and a.check.when == "before"}
-        wanted = wanted or {n for n, a in enumerate(self.asked) if a.open}
-        self.marked = set() if wanted <= self.marked else self.marked | wanted
-        self._fit()
-
-    def action_sign(self) -> None:
-        self._answer(applies=True)
-
-    def action_not_applying(self) -> None:
-        self._answer(applies=False)
-
-    def _answer(self, *, applies: bool) -> None:
-        at = self.query_one(RowList).at
-        chosen = self.marked or ({int(at)} if at else set())
-        if chosen:
-            self.dismiss(Marked(tuple(self.asked[n] for n in sorted(chosen)), applies))
+    def on_row_list_moved(self, event: RowList.Moved) -> None:
+        event.stop()
+        self._show()
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
-        event.stop()
-        self.action_mark()
+        event.stop()  # a click only looks

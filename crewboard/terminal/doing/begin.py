@@ -29,8 +29,8 @@ async def begin(app: BoardApp, task_id: str) -> None:
     if not await ask_closing_time(app, act):
         return
     stands_against = [r for r in refusals(app.board, act, app.by) if not r.yields]
-    if stands_against and all(r.code == "unsigned" for r in stands_against):
-        intro = "These checks come before the work. Sign them, then Esc: it is begun."
+    if stands_against and all(r.code in ("unsigned", "unopened") for r in stands_against):
+        intro = "These checks come before the work. Read and sign each: then it is begun."
         await sign_checks(app, task_id, people, intro)
     outcome = await app.keep([act])
     if outcome.kept:

@@ -1,4 +1,4 @@
-"""Sign safety checks: mark them, say who signs, and they are written at once."""
+"""Sign safety checks: each is read and written by itself, under the name of who looked."""
 
 from __future__ import annotations
 
@@ -8,12 +8,16 @@ from datetime import datetime
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
+from crewboard.order.safety.naming import could_be_named
+from crewboard.order.safety.opening import unopened
+from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.signing import signers, who_signs
-from crewboard.order.said import how_many, listed, person, task_title
+from crewboard.order.safety.waiving import may_waive
+from crewboard.order.said import person, signed_by, task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.checks import ChecksDialog, Marked
-from crewboard.terminal.dialogs.pick import Choice, PickSeveral
+from crewboard.terminal.dialogs.checks import ChecksDialog, Looked
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.sign_in import sign_in
 
 
@@ -28,7 +32,8 @@ async def sign_checks(
 
     def enough(board: Board) -> bool:
         """Whether all that stands before beginning is signed."""
-        return bool(people) and not any(a.open for a in checks_of(board, task_id, people, "before"))
+        before = checks_of(board, task_id, people, "before") if people else ()
+        return bool(people) and not any(a.open for a in before) and not unopened(board)
 
     await sign_these(app, title, asked, enough=enough, intro=intro)
 
@@ -42,18 +47,22 @@ async def sign_these(
     intro: str = "",
     at: datetime | None = None,
 ) -> None:
-    """Show checks and sign what is marked, again and again until left, or until it is enough.
+    """Show checks and sign one after the other until left, or until it is enough.
 
     `at` is a moment of a past day for which they are signed; otherwise now.
     """
-    kept: tuple[Asked, ...] = ()
+    who, last = "", None
     while True:
         board = _board(app, at)
-        dialog = ChecksDialog(title, board, asked(board), intro=intro, marked=kept)
-        marked = await app.push_screen_wait(dialog)
-        if marked is None:
+        dialog = ChecksDialog(
+            title, board, asked(board), intro=intro, signs=(app.by, who), after=last
+        )
+        looked = await app.push_screen_wait(dialog)
+        if looked is None:
             return
-        kept = () if await _sign(app, marked, at) else marked.checks
+        signer = await _sign(app, looked, at)
+        if signer:
+            who, last = signer, looked.check
         if enough(app.board):
             return
 
@@ -63,73 +72,78 @@ def _board(app: BoardApp, at: datetime | None) -> Board:
 
 
 def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
-    if task_id:
-        return [*checks_of(board, task_id, people), *checks_of_the_day(board)]
-    going = [s.task.id for s in board.in_state("under way")]
-    of_work = [asked for task in going for asked in checks_of(board, task)]
-    return [*of_work, *checks_of_the_day(board)]
+    """The shop is opened first; what closes it comes last."""
+    opening, closing = checks_of_the_day(board, "before"), checks_of_the_day(board, "after")
+    tasks = [task_id] if task_id else [s.task.id for s in board.in_state("under way")]
+    of_work = [asked for task in tasks for asked in checks_of(board, task, people)]
+    return [*opening, *of_work, *closing]
 
 
-async def _sign(app: BoardApp, marked: Marked, at: datetime | None) -> bool:
-    """Ask who signs and write it; whether anything was written."""
+async def _sign(app: BoardApp, looked: Looked, at: datetime | None) -> str:
+    """Ask what is still to be asked and write the signature; who signed, empty where nobody did."""
     why = ""
-    if not marked.applies:
-        named = listed(a.check.id for a in marked.checks)
-        ask = AskLine("Does not apply", f"why {named} does not apply here; it is kept")
-        given = await app.push_screen_wait(ask)
+    if not looked.applies:
+        head = f"Does not apply: {looked.check.text}"
+        given = await app.push_screen_wait(AskLine(head, "why it does not apply; it is kept"))
         if not given:
-            return False
+            return ""
         why = given
     if not _board(app, at).present and at is None:
         await sign_in(app)  # only who is here may sign
-    who = await app.push_screen_wait(_who(_board(app, at), marked.checks))
+    who = looked.who if looked.applies else ""
     if not who:
-        return False
-    board = _board(app, at)
-    theirs = tuple(asked for asked in marked.checks if _able(board, asked, who))
-    # Where they may sign none of it, the refusal tells why.
-    to_sign = marked._replace(checks=theirs or marked.checks)
-    outcome = await app.keep(_signatures(board, to_sign, who, why), at)
+        picked = await app.push_screen_wait(_who(_board(app, at), looked, app.by))
+        who = picked or ""
+    if not who:
+        return ""
+    asked = looked.check
+    named: tuple[str, ...] = ()
+    if asked.check.names and looked.applies:
+        answer = await _whom_it_names(app, _board(app, at), asked)
+        if answer is None:
+            return ""
+        named, why = answer
+    task = "" if asked.check.every == "day" else asked.task
+    signed = CheckSigned(asked.hazard.id, asked.check.id, who, task, looked.applies, why)
+    outcome = await app.keep([signed._replace(concerns=asked.who, named=named)], at)
     if not outcome.kept:
-        return False
-    written = len(outcome.entries)
-    rest = len(marked.checks) - len(theirs)
-    others = f"; {how_many(rest, 'check')} somebody else has to sign" if rest else ""
-    app.tell(f"signed: {how_many(written, 'line')}{others}; a signed check authorises nothing")
-    return True
+        return ""
+    by = signed_by(app.board.plan, who, outcome.entries[0].by)
+    app.tell(f"signed by {by}; a signed check authorises nothing")
+    return who
 
 
-def _able(board: Board, asked: Asked, people: Sequence[str]) -> list[str]:
-    """Those of the people who may sign the check."""
+async def _whom_it_names(
+    app: BoardApp, board: Board, asked: Asked
+) -> tuple[tuple[str, ...], str] | None:
+    """Whom the signing names, else why there is nobody; None when left."""
+    able = could_be_named(board, asked.check)
+    if not able:
+        ask = AskLine(f"Nobody here has {asked.check.names}", "why nobody can be named")
+        why = await app.push_screen_wait(ask)
+        return ((), why) if why else None
+    choices = [Choice(who, person(board.plan, who), "", "plain", who) for who in able]
+    named = await app.push_screen_wait(PickSeveral(f"Who is it today? {asked.text}", choices))
+    return (named, "") if named else None
+
+
+def _who(board: Board, looked: Looked, by: str) -> PickOne:
+    """Those here, those who may sign first, and among them who writes."""
+    asked = looked.check
     may = signers(board, asked.hazard, asked.check, asked.who)
-    return [who for who in people if who in may]
-
-
-def _who(board: Board, checks: Sequence[Asked]) -> PickSeveral:
-    """Those here, and how many of the checks each may sign."""
-    choices = []
-    for visit in board.present:
-        may = [a for a in checks if visit.who in signers(board, a.hazard, a.check, a.who)]
-        if len(may) == len(checks):
-            note, tone = "may sign", "safe"
-        else:
-            note, tone = f"may sign {len(may)} of {len(checks)}", "warning" if may else "faint"
-        choices.append(Choice(visit.who, person(board.plan, visit.who), note, tone, visit.who))
-    choices.sort(key=lambda c: ("safe", "warning", "faint").index(c.tone))
-    wants = listed(dict.fromkeys(who_signs(a.check) for a in checks))
+    if not looked.applies:
+        doers = signatures(board).doers(board.at.date(), asked.task)
+        crew, day = board.plan.crew, board.at.date()
+        may = tuple(who for who in may if who not in doers and may_waive(crew.get(who), day))
+    choices = [
+        Choice(
+            *(visit.who, person(board.plan, visit.who)),
+            *(("may sign", "safe") if visit.who in may else ("may not sign this", "faint")),
+            visit.who,
+        )
+        for visit in board.present
+    ]
+    choices.sort(key=lambda c: (c.id not in may, c.id != by))
+    wants = who_signs(asked.check) if looked.applies else "a lead who does not do this work says so"
     nobody = "nobody is signed in: s signs people in"
-    title = f"Who signs {how_many(len(checks), 'check')}?"
-    return PickSeveral(title, choices, intro=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)
-
-
-def _signatures(board: Board, marked: Marked, who: Sequence[str], why: str) -> list[CheckSigned]:
-    """Everybody picked signs what they may; what none of them may is put down for the first, and
-    refused with the reason."""
-    acts = []
-    for asked in marked.checks:
-        hazard, check = asked.hazard, asked.check
-        task = "" if check.every == "day" else asked.task
-        for signer in _able(board, asked, who) or [who[0]]:
-            signed = CheckSigned(hazard.id, check.id, signer, task, marked.applies, why)
-            acts.append(signed._replace(concerns=asked.who))
-    return acts
+    return PickOne("Who signs?", choices, intro=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)

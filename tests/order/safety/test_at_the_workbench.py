@@ -20,9 +20,10 @@ from crewboard.logbook.acts import (
 )
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.closing import after_checks
+from crewboard.order.safety.opening import unopened
 from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.workbench import Outcome, Said, Workbench
-from tests.order.safety.workshop import TODAY, at
+from tests.order.safety.workshop import TODAY, at, signed
 
 VEHICLE = """
 name = "Dining trailer"
@@ -38,7 +39,7 @@ CREW = """
 name = "Ada"
 adult = true
 lead = true
-certificates = { "hot work" = 2027-01-31 }
+certificates = { "hot work" = 2027-01-31, "first aid" = 2027-01-31 }
 [people.ben]
 name = "Ben"
 adult = true
@@ -75,9 +76,14 @@ def keep(bench: Workbench, moment: datetime, *acts: Act, by: str = "ada") -> Out
 
 
 def sign(bench: Workbench, moment: datetime, task: str, people: Sequence[str]) -> Outcome:
-    asked = checks_of(bench.board(moment), task, people, "before")
-    acts = [CheckSigned(a.hazard.id, a.check.id, a.who or "ada", task) for a in asked]
-    return keep(bench, moment, *acts)
+    """The opening checks of the day, where they are not signed yet, and those of the task."""
+    board = bench.board(moment)
+    opening = [
+        signed(asked, "")._replace(named=("ada",) if asked.check.names else ())
+        for asked in unopened(board)
+    ]
+    of_task = [signed(asked, task) for asked in checks_of(board, task, people, "before")]
+    return keep(bench, moment, *opening, *of_task)
 
 
 def codes(outcome: Outcome) -> set[str]:
@@ -87,7 +93,7 @@ def codes(outcome: Outcome) -> set[str]:
 def test_a_day_of_hot_work(bench: Workbench) -> None:
     weld = Begun("frame/weld", ("ada", "ben"))
     assert keep(bench, at(9), SignIn("ada")).kept
-    assert codes(keep(bench, at(9, 5), weld)) == {"away", "people", "unsigned"}
+    assert codes(keep(bench, at(9, 5), weld)) == {"away", "people", "unsigned", "unopened"}
     assert keep(bench, at(9, 6), SignIn("ben"), SignIn("dot")).kept
     with_dot = Begun("frame/weld", ("ada", "ben", "dot"))
     assert codes(keep(bench, at(9, 7), with_dot)) >= {"under-18", "unsigned"}
@@ -139,7 +145,7 @@ def test_a_day_is_closed_inside_a_watch_only_by_a_lead_who_says_who_stays(
 def test_no_reason_begins_what_is_unsafe(bench: Workbench) -> None:
     assert keep(bench, at(9), SignIn("ada"), SignIn("ben")).kept
     hurried = Begun("frame/weld", ("ada", "ben"), despite="the bracket is needed today")
-    assert codes(keep(bench, at(10), hurried)) == {"unsigned"}
+    assert codes(keep(bench, at(10), hurried)) == {"unsigned", "unopened"}
     assert bench.board(at(10, 1))["frame/weld"].state == "ready"
 
 
@@ -159,7 +165,7 @@ def test_work_of_an_earlier_day_is_taken_up_again_with_checks_of_its_own(bench: 
 
     june = date(2026, 6, 6)
     assert keep(bench, at(9, 0, june), SignIn("ada"), SignIn("ben")).kept
-    assert codes(keep(bench, at(9, 5, june), weld)) == {"unsigned"}
+    assert codes(keep(bench, at(9, 5, june), weld)) == {"unsigned", "unopened"}
     assert sign(bench, at(9, 10, june), "frame/weld", ("ada", "ben")).kept
     assert keep(bench, at(9, 20, june), weld).kept
 

@@ -130,7 +130,7 @@ def test_work_without_dangers_stands_together_on_one_line() -> None:
 def test_before_anybody_has_signed_in_the_talk_is_for_the_whole_crew() -> None:
     given = briefing(Book(shop_plan()).board(at(8)), ["shop/noise"])
     assert not given.here
-    assert given.people == ("Ada", "Ben", "Cy", "Fay", "Dot", "Eve")
+    assert given.people == ("Ada", "Ben", "Cy", "Fay", "Dot", "Eve", "Lee")
 
 
 def test_the_talk_tells_what_still_runs_and_what_is_left_alone() -> None:

@@ -343,9 +343,9 @@ def test_a_check_of_the_day_waits_for_the_clock_of_every_task() -> None:
 
 
 def test_a_during_check_that_does_not_apply_comes_round_no_more() -> None:
-    book = working("hot-work")
+    book = working("power-saws")
     waived = CheckSigned(
-        "hot-work", "watching", "ada", "shop/hot-work", applies=False, why="cold cutting only"
+        "power-saws", "floor", "lee", "shop/power-saws", applies=False, why="nothing lies about"
     )
     book.say(at(10, 5), waived)
     assert coming_round(book.board(at(11))) == []

@@ -26,6 +26,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.admit.rules import refusals
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.closing import after_checks
+from crewboard.order.safety.opening import unopened
 from tests.long_form import cases
 from tests.order.safety.workshop import Book, at, sheets, shop_plan, signed
 
@@ -87,6 +88,7 @@ class Player:
                 whom = by if KNOWN[hazard].check(check).each_person else ""  # type: ignore[union-attr]
                 self.say(CheckSigned(hazard, check, who, task, concerns=whom), by)
             case ("sign before", str(task), tuple(crew)):
+                self.open_shop()
                 for asked in checks_of(
                     self.book.board(self.now), task, crew or ("ada", "ben"), "before"
                 ):
@@ -124,10 +126,16 @@ class Player:
         """Everybody signs in, every check but one is signed."""
         for who in ("ada", *crew):
             self.say(SignIn(who))
+        self.open_shop()
         asked = checks_of(self.book.board(self.now), task, crew, "before")
         for place, each in enumerate(asked):
             if place != left_out:
                 self.say(signed(each, task))
+
+    def open_shop(self) -> None:
+        for asked in unopened(self.book.board(self.now)):
+            named = ("ada",) if asked.check.names else ()
+            self.say(signed(asked, "")._replace(named=named))
 
     def say(self, act: Act, by: str = "ada") -> bool:
         found = refusals(self.book.board(self.now), act, by)

@@ -36,7 +36,10 @@ def ended(first: str, hour: int = 10) -> Book:
 
 def codes(book: Book, task: str, hour: int, minute: int = 0) -> set[str]:
     board = book.board(at(hour, minute))
-    return {r.code for r in begin_refusals(board, f"shop/{task}", GROWN_UPS)} - {"unsigned"}
+    return {r.code for r in begin_refusals(board, f"shop/{task}", GROWN_UPS)} - {
+        "unsigned",
+        "unopened",
+    }
 
 
 def test_no_spark_comes_into_vapour_and_no_vapour_to_a_spark_while_a_clock_runs() -> None:

@@ -17,6 +17,7 @@ from crewboard.order.board import Board
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.words import as_refusals
 from crewboard.order.safety.checks import Asked, checks_of
+from crewboard.order.safety.opening import unopened
 from crewboard.plan.component import Component
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.plan import Plan
@@ -57,6 +58,7 @@ def crew() -> dict[str, Volunteer]:
         Volunteer("fay", "Fay"),
         Volunteer("dot", "Dot", certificates=papers, adult=False),
         Volunteer("eve", "Eve", certificates=lapsed),
+        Volunteer("lee", "Lee", lead=True, adult=True),
     )
     return {each.id: each for each in people}
 
@@ -116,9 +118,17 @@ class Book:
 
     def sign_before(self, task_id: str, people: tuple[str, ...], moment: datetime) -> Book:
         """Every before-check of the task, signed by somebody who may."""
+        self.open_shop(moment)
         for asked in checks_of(self.board(moment), task_id, people, "before"):
             if asked.open:
                 self.say(moment, signed(asked, task_id))
+        return self
+
+    def open_shop(self, moment: datetime) -> Book:
+        """The opening checks, with Ada as the first-aider."""
+        for asked in unopened(self.board(moment)):
+            named = ("ada",) if asked.check.names else ()
+            self.say(moment, signed(asked, "")._replace(named=named))
         return self
 
     def begin(self, task_id: str, *people: str, moment: datetime | None = None) -> Book:
