@@ -190,6 +190,11 @@ def _together(board: Board, obstacle: Obstacle) -> str:
     return f"{one.short} and {other.short} in one task"
 
 
+def _waived_by_doer(board: Board, obstacle: Obstacle) -> str:
+    hazard = board.plan.hazards[obstacle.hazard]
+    return f'"{obstacle.check}" of {hazard.short} was waived by who does the work'
+
+
 _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "open-again": _open_again,
     "held-again": _held_again,
@@ -214,5 +219,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "too-late": _too_late,
     "ends-late": _ends_late,
     "air": _air,
+    "unopened": lambda _board, _obstacle: "the shop is not opened",
+    "waived-by-doer": _waived_by_doer,
     "day-closed": lambda _board, _obstacle: "the day is closed",
 }

@@ -109,7 +109,7 @@ def _checks(board: Board, against: list[Obstacle]) -> Iterator[str]:
     """The checks before the work that nobody had signed when it began."""
     by_hazard: dict[str, dict[str, None]] = {}
     for obstacle in against:
-        if obstacle.code == "unsigned":
+        if obstacle.code in ("unsigned", "unopened"):
             by_hazard.setdefault(obstacle.hazard, {})[obstacle.check] = None
     for hazard, checks in by_hazard.items():
         word = "check" if len(checks) == 1 else "checks"
@@ -155,4 +155,4 @@ _TOLD = {
     "away": _away,
 }
 # Told otherwise, or no matter of safety.
-_NO_MATTER = frozenset({"unsigned", "who", "day-closed", "finished-without"})
+_NO_MATTER = frozenset({"unsigned", "unopened", "who", "day-closed", "finished-without"})
