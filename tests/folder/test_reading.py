@@ -46,7 +46,11 @@ def looked_over(root: Path) -> Checked:
 
 
 def test_the_usual_folder_has_no_mistake_and_no_question(tmp_path: Path) -> None:
-    assert looked_over(make(tmp_path)) == Checked(7, (), ())
+    root = make(tmp_path)
+    begin = 'kind = "begun", task = "frame/prime", crew = ["ada"]'
+    with (root / DAY).open("a", encoding="utf-8") as day:
+        day.write(f'zzbegun2 = {{ at = 2026-05-02T12:20:00, by = "ada", {begin} }}\n')
+    assert looked_over(root) == Checked(7, (), ())
 
 
 # What is wrong, where it stands, and how it is said.

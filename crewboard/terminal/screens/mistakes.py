@@ -68,6 +68,8 @@ class MistakesPage(PageWithBeside):
             ]
             if fault.hint:
                 lines.append(Line(fault.hint, "must", 0, "mend:"))
+            if fault.follow:
+                lines.append(Line(fault.following, "plain"))
             count = how_many(len(self.faults), "mistake")
             lines.append(Line(f"{count} in all; Enter opens the file", "faint"))
         return lines
