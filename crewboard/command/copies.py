@@ -12,6 +12,8 @@ from crewboard.command.keeping import refused_by_the_disk
 from crewboard.command.opened import DIR, folder_of, must_be_ours_to_write
 from crewboard.command.typed import Call, Command, Option, Word
 
+LAST = "last"  # typed for the newest copy
+
 if TYPE_CHECKING:
     from crewboard.folder.disk.archive import DailyCopy, NewCopy
 
@@ -78,12 +80,14 @@ def _name(copy: DailyCopy) -> str:
 
 
 def _chosen(root: str, typed: str) -> str:
-    """The copy of that name or day, or an archive by its path."""
+    """The copy of that name or day, the last one, or an archive by its path."""
     from crewboard.folder.disk.archive import copies_of
 
     named = {_name(copy): copy.path for copy in copies_of(root)}
     if typed.removesuffix(".zip") in named:
         return named[typed.removesuffix(".zip")]
+    if typed == LAST and named:
+        return list(named.values())[-1]
     if os.path.isfile(typed):
         return typed
     from crewboard.folder.read.fault import nearest
@@ -104,10 +108,10 @@ restore = Command(
     _restore,
     "Shows what a daily copy would change, and with --do-it brings it back: text only, in the "
     "vehicle's own folders. How the folder was before is kept as a copy of its own.",
-    (DIR, Word("COPY", "a copy as crewboard copies lists it, or an archive's path")),
+    (DIR, Word("COPY", "a copy as crewboard copies lists it, or last, or an archive's path")),
     (
         Option("do-it", "restore"),
         Option("exact", "also take away TOML files that the copy does not have"),
     ),
-    ("crewboard restore . 2026-05-02", "crewboard restore . 2026-05-02 --do-it"),
+    ("crewboard restore . last", "crewboard restore . last --do-it"),
 )

@@ -20,8 +20,8 @@ from crewboard.logbook.kinds import ByCommand, entry
         ("piece",),
         "",
         (
-            'crewboard fail . arches/3 --why "a knot let go at the crown"',
-            'crewboard fail . arches/5 --why "sprung too far" --again',
+            'crewboard fail . arches/3 --why "a knot let go at the crown" --by mirela',
+            'crewboard fail . panes/5 --why "cracked in its rebate" --again',
         ),
     ),
 )
@@ -47,7 +47,7 @@ class PieceFailed(NamedTuple):
         "done to the spare.",
         ("piece",),
         "",
-        ('crewboard use-spare . arches/8 --for arches/3 --why "a knot let go"',),
+        ('crewboard use-spare . panes/12 --for panes/5 --why "cracked"',),
     ),
 )
 class TookPlace(NamedTuple):

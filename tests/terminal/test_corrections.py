@@ -35,6 +35,9 @@ EACH: list[Act] = [
     acts.SetAside("frame/scrape", "cold", True),
     acts.Noted("rust", "frame/weld", ""),
     acts.Incident("slipped", True, "yard", "frame/weld", ("ada",), ("ben",), "iced"),
+    acts.PieceFailed("frame/ribs/2", "split", True),
+    acts.TookPlace("frame/ribs/4", "frame/ribs/2", "straight grain"),
+    acts.LetGo(("components/roof.toml",), "sold"),
     acts.OpenUntil(time(17)),
     acts.ClosedDay("rags wet", "late"),
 ]
