@@ -50,6 +50,8 @@ class RealTerminal:
                 for number in range(3):
                     os.dup2(self.slave, number)
                 os.closerange(3, 256)
+                for number in (signal.SIGHUP, signal.SIGINT, signal.SIGQUIT):
+                    signal.signal(number, signal.SIG_DFL)  # the tests may run under nohup
                 for name in ("COLUMNS", "LINES", "NO_COLOR", "COLORTERM", "CREWBOARD_BY"):
                     os.environ.pop(name, None)
                 os.execve(sys.executable, [sys.executable, *start, *typed], {**os.environ, **ours})
