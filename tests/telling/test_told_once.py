@@ -11,6 +11,7 @@ import pytest
 
 from crewboard.command import output
 from crewboard.command.run import main
+from crewboard.order.safety.clocks import still_running
 from crewboard.paper.plain import plain_lines
 from crewboard.telling.day import day_head, finished_so_far, waiting_lines
 from crewboard.telling.line import Line
@@ -146,8 +147,10 @@ async def test_the_day_is_told_alike_on_the_screen_and_by_the_command(
 async def test_holds_are_told_alike_on_the_screen_and_by_the_command(
     printed: Printed, moment: datetime
 ) -> None:
-    holds = len(Workbench(SAMPLE).board(moment).stopping())
-    screen = await screen_text(moment, "f4", "home", moves=holds, opened=True)
+    board = Workbench(SAMPLE).board(moment)
+    holds = len(board.stopping())
+    rows = holds + len(still_running(board))
+    screen = await screen_text(moment, "f4", "home", moves=rows, opened=True)
     sentences = printed("holds", SAMPLE, *at(moment))
     assert len(sentences) > 2 * holds > 0
     for sentence in sentences:
