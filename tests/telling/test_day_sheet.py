@@ -40,7 +40,8 @@ def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
         '15:00 "Prime the sills" finished - finished without: a begin; a word on who did it',
     ]  # fmt: skip
     assert told["Also that day"] == [
-        'dry hold of "Prime the sills" extended by 1 day (damp)', "shop reading: 12.5 °C, 70 % humidity"
+        'dry hold of "Prime the sills" extended by 1 day (damp)',
+        "shop reading: 12.5 °C, 70 % humidity",
     ]  # fmt: skip
     assert told["Left setting, curing, awaited"][0].startswith("Prime the sills: drying since")
 
