@@ -26,6 +26,7 @@ from crewboard.logbook.work import (
     CheckSigned,
     Extended,
     Finished,
+    HazardRuledOut,
     HoldStarted,
     HoursLeft,
     Released,
@@ -42,6 +43,7 @@ __all__ = [
     "Expected",
     "Extended",
     "Finished",
+    "HazardRuledOut",
     "HoldStarted",
     "HoursLeft",
     "HoursWorked",
@@ -76,6 +78,7 @@ Act = (
     | Extended
     | Released
     | CheckSigned
+    | HazardRuledOut
     | Reading
     | Arrived
     | Ordered

@@ -283,3 +283,27 @@ class CheckSigned(NamedTuple):
         tuple[str, ...],
         EntryField("people", "named", "who is named by it, such as the first-aider"),
     ] = ()
+
+
+@entry(
+    "no hazard",
+    '{who} found no hazard behind the word "{word}" in {task}',
+    title="No such hazard",
+    menu="a word of a task means no hazard: a lead says so",
+    command=ByCommand(
+        "no-hazard",
+        "a word of a task means no hazard: a lead says so",
+        "Signs, as a lead and with the reason, that a word in a task's title or method stands for "
+        "no hazard. It is kept; a new word asks again.",
+        ("task", "word"),
+        "word",
+        ('crewboard no-hazard . saw-ends saw --who mirela --why "with the hand saw"',),
+    ),
+)
+class HazardRuledOut(NamedTuple):
+    """A lead looked at what a word of the task's title or method points to, and found none."""
+
+    task: TaskId
+    word: Annotated[str, EntryField("text", help="the word that is asked about")]
+    who: Annotated[str, EntryField("person", "lead", "the lead who signs it")]
+    why: Why = ""

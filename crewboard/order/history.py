@@ -11,6 +11,7 @@ from crewboard.logbook.acts import (
     CheckSigned,
     Extended,
     Finished,
+    HazardRuledOut,
     HoldStarted,
     HoursLeft,
     HoursWorked,
@@ -68,7 +69,7 @@ class Started(NamedTuple):
 
 
 # The most lines of a logbook by far: of where the work stands they say nothing.
-_NO_MATTER = frozenset({CheckSigned, Noted})
+_NO_MATTER = frozenset({CheckSigned, HazardRuledOut, Noted})
 
 
 class History:

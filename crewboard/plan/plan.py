@@ -22,7 +22,8 @@ class Plan(NamedTuple):
     `longest_clock` is how many minutes a protective clock of the sheets lasts at most, where that
     is known without reading them. A task for each of several pieces stands among `tasks` once for
     each, and as it is written under its own id in `series`. `several` are the pieces of a kind by
-    the id of their table.
+    the id of their table. `hazards` are the sheets that tasks name, `sheets` all that there are:
+    one that no task names is read when it is first looked at.
     """
 
     vehicle: Vehicle
@@ -36,6 +37,7 @@ class Plan(NamedTuple):
     pieces: Mapping[str, Piece] = {}
     several: Mapping[str, tuple[str, ...]] = {}
     series: Mapping[str, Series] = {}
+    sheets: Mapping[str, Hazard] = {}
 
     def written(self, task_id: str) -> Task | None:
         """The task as it is written in its file: of a series for all of its pieces."""

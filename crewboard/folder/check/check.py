@@ -110,6 +110,7 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
         board = assess(folder.plan, folder.logbook, at)
         yield from over_reopened_work(board)
         yield from _lapses(board)
+        yield from _unnamed_hazards(board)
 
 
 def _work_days(folder: Folder) -> Iterator[Remark]:
@@ -156,3 +157,14 @@ def _file_and_key(question: Question, folder: Folder) -> tuple[str, KeyPath]:
         return SUPPLIES, ("supplies", question.id)
     path = key_path(question.id, folder.plan.components)
     return file_of(question.id), (*path, question.key) if question.key else path
+
+
+def _unnamed_hazards(board: Board) -> Iterator[Remark]:
+    """Words of a task that point to a hazard which it does not name."""
+    from crewboard.order.safety.unnamed import ANSWER, question_in_words, unanswered
+
+    for question in unanswered(board):
+        name = board.plan.tasks[question.task].series or question.task
+        path = (*key_path(name, board.plan.components), "title")
+        sentence = question_in_words(board.plan, question)
+        yield Remark(file_of(name), path, "unnamed-hazard", sentence, ANSWER)

@@ -38,6 +38,7 @@ class Parts(NamedTuple):
     hazards: Mapping[str, Hazard]
     known_hazards: frozenset[str]
     longest_clock: int | None = None
+    sheets: Mapping[str, Hazard] = {}
 
 
 def assemble(parts: Parts) -> tuple[Plan, list[Remark]]:
@@ -74,6 +75,7 @@ def assemble(parts: Parts) -> tuple[Plan, list[Remark]]:
         pieces,
         several,
         series,
+        parts.sheets,
     )
     return plan, remarks
 

@@ -269,6 +269,7 @@ class Folder:
             sheets.hazards,
             frozenset(known),
             sheets.longest_clock,
+            sheets.every,
         )
         self.plan, remarks = assemble(parts)
         placed, of_sheets = self._placed(remarks), self._faults_in(HAZARDS, sheets.misfits)

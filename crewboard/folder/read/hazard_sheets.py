@@ -31,6 +31,7 @@ class Sheets(NamedTuple):
     misfits: list[Misfit]
     unknown: tuple[str, ...]
     longest_clock: int  # minutes
+    every: Mapping[str, Hazard] = {}  # all that there are, whether asked for or not
 
 
 class Shelf(Mapping[str, Hazard]):
@@ -110,7 +111,8 @@ def read_sheets(
     unknown = tuple(dict.fromkeys(name for name in asked if name not in known))
     own_sheets = [sheet for sheet in hazards.values() if sheet is not None]
     longest = max(LONGEST_CLOCK, longest_clock([*own_sheets, *others.values()]))
-    return Sheets(Shelf(hazards, others), misfits, unknown, longest)
+    every = Shelf({**dict.fromkeys(built_in), **hazards, **others})
+    return Sheets(Shelf(hazards, others), misfits, unknown, longest, every)
 
 
 def _own_sheet(

@@ -11,6 +11,7 @@ from crewboard.logbook.acts import (
     Expected,
     Extended,
     Finished,
+    HazardRuledOut,
     HoldStarted,
     HoursLeft,
     HoursWorked,
@@ -61,6 +62,10 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             from crewboard.order.safety.signing import sign_refusals
 
             return sign_refusals(board, act, by)
+        case HazardRuledOut():
+            from crewboard.order.safety.unnamed import rule_out_refusals
+
+            return rule_out_refusals(board, act)
         case ClosedDay():
             from crewboard.order.safety.closing import close_refusals
 

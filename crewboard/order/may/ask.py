@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.may.moment import against_moment, ends_late, not_opened, unsigned
+from crewboard.order.may.moment import against_moment, ends_late, not_opened, unnamed, unsigned
 from crewboard.order.may.needs import needs_of
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.on_it import begun_today, on_it
@@ -75,14 +75,15 @@ def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obs
     moment = list(against_moment(board, task, hazards))
     moment += ends_late(board, task, hazards, len(named))
     if not named:
-        return [Obstacle("who")] if hazards else moment
+        return [Obstacle("who")] if hazards else [*moment, *unnamed(board, task)]
     if hazards:
         moment += not_opened(board)
     needs = needs_of(task, hazards)
     barred = [*too_young(board, needs, named), *without_certificate(board, needs, named)]
     if hazards:
         barred += [*too_few_here(board, needs, named), *unsigned(board, task_id, named)]
-    return [*moment, *barred, *against_practice(board, needs, named)]
+    asked = unnamed(board, task)
+    return [*moment, *barred, *asked, *against_practice(board, needs, named)]
 
 
 def _begun_today(board: Board, task_id: str) -> bool:

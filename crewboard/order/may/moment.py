@@ -13,6 +13,7 @@ from crewboard.order.safety.checks import checks_of, closed_by, going_on, is_goi
 from crewboard.order.safety.clocks import ProtectiveClock, must_end_by, still_running
 from crewboard.order.safety.opening import unopened
 from crewboard.order.safety.signatures import signatures
+from crewboard.order.safety.unnamed import unanswered
 from crewboard.order.safety.went_on import place_of_work, sheets_of_work
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
@@ -33,6 +34,12 @@ def unsigned(board: Board, task_id: str, people: Sequence[str]) -> Iterator[Obst
         elif asked.answer == "does not apply" and asked.signed_by in people:
             who = (asked.signed_by,)
             yield Obstacle("waived-by-doer", who, hazard=asked.hazard.id, check=asked.check.id)
+
+
+def unnamed(board: Board, task: Task) -> Iterator[Obstacle]:
+    """Words of the task that point to a hazard it does not name, and that no lead has answered."""
+    for question in unanswered(board, (task,)):
+        yield Obstacle("unnamed", word=question.word, hazards=question.hazards)
 
 
 def not_opened(board: Board) -> Iterator[Obstacle]:

@@ -138,6 +138,13 @@ def unsigned(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     return sentence, f"look, then sign it: {who_may_sign(board, hazard, check, concerns)}"
 
 
+def unnamed(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    from crewboard.order.safety.unnamed import ANSWER, Unnamed, question_in_words
+
+    question = Unnamed(task.id, obstacle.word, obstacle.hazards)
+    return question_in_words(board.plan, question), ANSWER
+
+
 def unopened(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     hazard = hazard_of(board, obstacle)
     check = hazard.check(obstacle.check)

@@ -59,6 +59,7 @@ CODES: dict[str, Sort] = {
     "ends-late": Sort("moment", "lead"),
     "entry": Sort("moment", "lead"),
     "air": Sort("moment", "anyone"),
+    "unnamed": Sort("task", "lead"),
     "unopened": Sort("moment"),
     "unsigned": Sort("moment"),
     "waived-by-doer": Sort("moment"),
@@ -80,6 +81,8 @@ class Obstacle(NamedTuple):
     hazard: str = ""
     other: str = ""
     check: str = ""
+    word: str = ""  # of the task's title or method, that points to `hazards`
+    hazards: tuple[str, ...] = ()
     certificate: str = ""
     skill: str = ""
     clock: str = ""

@@ -219,6 +219,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "too-late": _too_late,
     "ends-late": _ends_late,
     "air": _air,
+    "unnamed": lambda _board, obstacle: f'the word "{obstacle.word}" was not answered',
     "unopened": lambda _board, _obstacle: "the shop is not opened",
     "waived-by-doer": _waived_by_doer,
     "day-closed": lambda _board, _obstacle: "the day is closed",

@@ -269,6 +269,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "too-late": moment_words.too_late,
     "ends-late": moment_words.ends_late,
     "air": moment_words.air,
+    "unnamed": moment_words.unnamed,
     "unopened": moment_words.unopened,
     "unsigned": moment_words.unsigned,
     "waived-by-doer": moment_words.waived_by_doer,
