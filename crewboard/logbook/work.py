@@ -297,7 +297,7 @@ class CheckSigned(NamedTuple):
         "no hazard. It is kept; a new word asks again.",
         ("task", "word"),
         "word",
-        ('crewboard no-hazard . saw-ends saw --who mirela --why "with the hand saw"',),
+        ('crewboard no-hazard . rear-brakes reline --who kwame --why "no asbestos in it"',),
     ),
 )
 class HazardRuledOut(NamedTuple):

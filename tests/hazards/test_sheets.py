@@ -26,6 +26,7 @@ EXPECTED = {
     "batteries",
     "confined-spaces",
     "epoxy",
+    "fuel",
     "heat-and-cold",
     "hot-work",
     "jacks-and-lifting",
@@ -55,6 +56,11 @@ NUMBER_WORDS = re.compile(
     r"sixty|hundred|half an?)\s+(seconds?|minutes?|hours?|days?|weeks?|months?|years?|feet|foot|"
     r"met(er|re)s?|inch(es)?|volts?|degrees?|people|kilos?|pounds?|percent)\b"
 )
+
+
+def _never_read(edition: str, read: date | None) -> bool:
+    """What was only recalled bears no date of a reading."""
+    return "recalled" in edition and read is None
 
 
 def sheet(hazard_id: str) -> Hazard:
@@ -101,7 +107,7 @@ def test_a_sheet_names_its_sources_in_the_us_gb_and_eu(hazard: Hazard) -> None:
         assert law.says
         assert law.source
         assert law.edition
-        assert law.read == date(2026, 10, 31)
+        assert law.read == date(2026, 10, 31) or _never_read(law.edition, law.read)
 
 
 @every_sheet
@@ -110,7 +116,8 @@ def test_every_number_has_value_unit_source_edition_date_and_mark(hazard: Hazard
         assert number.source, number.id
         assert number.edition, number.id
         assert number.says, number.id
-        assert number.read == date(2026, 10, 31), number.id
+        own = number.mark == "crew's rule" and number.read is None  # there is nothing to read
+        assert number.read == date(2026, 10, 31) or own, number.id
         assert number.where in ("US", "GB", "EU", "anywhere"), number.id
         assert number.mark in (
             "verified",
