@@ -84,7 +84,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
     assert set(form["holds"][0]) == {
         *("id", "kind", "task", "component", "since", "until", "stage", "release", "leave_alone"),
         *("share", "outside", "lost_hours", "extended", "released", "by", "note", "source"),
-        *("stopped", "asks_for_look"),
+        *("stopped", "asks_for_look", "not_before", "unread"),
     }
     assert set(form["first"][0]) == {
         *("task", "says", "delay_hours", "behind", "lets_go", "finish_today", "not_today"),

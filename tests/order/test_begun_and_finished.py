@@ -11,6 +11,7 @@ from crewboard.order.board import Board
 from crewboard.order.reasons.onward import what_then
 from crewboard.plan.duration import Duration
 from crewboard.plan.plan import Plan
+from crewboard.plan.volunteer import Volunteer
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 
 AT = FIRST_SATURDAY
@@ -67,7 +68,7 @@ def test_the_hold_of_what_the_plan_calls_finished_runs_from_the_midnight_after()
 
 
 def test_the_clock_of_a_hold_may_start_exactly_now_and_never_later() -> None:
-    of = plan([task("c/a", hold=hold("glue", "3 days"))])
+    of = plan([task("c/a", hold=hold("glue", "3 days"))], crew=[Volunteer("ada", "Ada")])
     now = _board(of, at=AT)
     done = Finished("c/a", AT, crew=("ada",), began=AT)
     assert refusals(now, done) == []

@@ -14,6 +14,7 @@ from crewboard.folder.read.files import (
     component_path,
     day_of,
     day_path,
+    is_id,
     role_of,
     stem_of,
 )
@@ -60,7 +61,7 @@ def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Un
             if component := getattr(act, "component", ""):
                 stems[component.partition("/")[0]] = None
     for stem in stems:
-        if component_path(stem) not in files:
+        if is_id(stem) and component_path(stem) not in files:
             yield missed(component_path(stem), "the logbook")
 
 
