@@ -36,6 +36,7 @@ from crewboard.folder.read.unread import (
     is_ours,
     missing_component,
     named_by_the_logbook,
+    not_given,
     unknown_names,
     unread_file,
     unread_sheets,
@@ -312,14 +313,7 @@ class Folder:
         missing = self._missing()
         missing += [missing_component(one.file) for one in self._named]
         gone = self._memory.faults({fault.file for fault in missing})
-        return [*self._not_given(), *missing, *gone]
-
-    def _not_given(self) -> list[Fault]:
-        return [
-            Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
-            for path, error in self._unread.items()
-            if path not in self._files
-        ]
+        return [*not_given(self._unread, self._files), *missing, *gone]
 
     def _missing(self) -> list[Fault]:
         """Files that are not there, though others name what stands in them."""

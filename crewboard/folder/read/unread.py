@@ -65,6 +65,15 @@ def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Un
             yield missed(component_path(stem), "the logbook")
 
 
+def not_given(unread: Mapping[str, OSError], files: Container[str]) -> list[Fault]:
+    """The files and folders that the drive holds back, but for those that were read before."""
+    return [
+        Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
+        for path, error in unread.items()
+        if path not in files
+    ]
+
+
 def missing_component(path: str) -> Fault:
     """A component's file that is not there though the logbook names what stood in it."""
     sentence = f"there is no {path}, and the logbook names what stood in it"
