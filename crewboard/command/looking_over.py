@@ -211,7 +211,7 @@ def _sheets(call: Call) -> Mapping[str, Hazard]:
     folder = Folder(folder_of(call))
     if HAZARDS in folder.broken:
         call.out.talk(f"{folder.broken[HAZARDS]}; it is passed over")
-    return read_sheets(None, folder.own_hazards).hazards
+    return read_sheets(None, folder.own_hazards, crew=folder.plan.crew).hazards
 
 
 def _unverified(sheets: list[Hazard], width: int) -> list[str]:

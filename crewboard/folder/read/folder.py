@@ -258,10 +258,8 @@ class Folder:
         own = self._value(HAZARDS, {})
         crew = crew_of(self._files.get(CREW), self.logbook)
         known = hazard_ids(own)
-        minors = any(
-            volunteer.adult is False or volunteer.eighteen_on for volunteer in crew.values()
-        )
-        sheets = read_sheets(wanted & set(known), own, minors=minors)
+        minors = any(person.adult is False or person.eighteen_on for person in crew.values())
+        sheets = read_sheets(wanted & set(known), own, minors=minors, crew=crew)
         parts = Parts(
             self._value(VEHICLE, Vehicle("Unnamed vehicle")),
             component_files,

@@ -7,7 +7,7 @@ is a mistake, and the built-in rule stands.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import get_args
 
@@ -21,9 +21,11 @@ from crewboard.folder.read.hazard_decode import (
     with_people,
 )
 from crewboard.folder.read.table import Table
+from crewboard.order.safety.reason import is_a_reason
 from crewboard.plan.hazard import Check, Clock, Hazard, Near, Weakened, minutes_of
+from crewboard.plan.volunteer import Volunteer
 
-_ADDED = ("harm", "gear", "not_near", "not_after", "if_wrong", "prevail")
+_ADDED = ("harm", "gear", "not_near", "not_after", "if_wrong", "prevail", "words")
 # How often a check is signed, the more often the higher; two of one rank cannot be compared.
 _OFTEN = {"person a year": 0, "day": 1, "person a task": 1, "task": 1, "task a day": 2}
 
@@ -31,8 +33,14 @@ _OFTEN = {"person a year": 0, "day": 1, "person a task": 1, "task": 1, "task a d
 class _Decision:
     """Who decided to ask less, and why: of the sheet, or of one part of it."""
 
-    def __init__(self, table: Table, outer: _Decision | None = None) -> None:
+    def __init__(
+        self,
+        table: Table,
+        outer: _Decision | None = None,
+        crew: Mapping[str, Volunteer] | None = None,
+    ) -> None:
         self.table = table
+        self.crew: Mapping[str, Volunteer] | None = outer.crew if outer else crew
         self.by: str = table.text("decided_by") or (outer.by if outer else "")
         self.why: str = table.text("why") or (outer.why if outer else "")
         self.on: date | None = table.day("on") or (outer.on if outer else None)
@@ -40,21 +48,41 @@ class _Decision:
 
     def allows(self, what: str, key: str | None = None) -> bool:
         """Whether the weaker rule counts; it is noted, or told as a mistake."""
-        if self.by.strip() and self.why.strip():
+        lacking = self._lacking()
+        if not lacking:
             self.weakened.append(Weakened(what, self.by, self.why, self.on))
             return True
         self.table.tell(
             key,
             "weaker",
             f"this asks less than the sheet that comes with the program: {what}",
-            'add decided_by = "..." and why = "...", or take it out',
+            f"{lacking}, or take it out",
         )
         return False
 
+    def _lacking(self) -> str:
+        """What the decision still needs to count; empty where it counts."""
+        if not (self.by.strip() and self.why.strip()):
+            return 'add decided_by = "..." and why = "..."'
+        if not is_a_reason(self.why):
+            return "say in some words why"
+        if self.crew is not None and not any(map(self._decides, self.crew.values())):
+            return f'"{self.by}" is no lead of age in crew.toml: let one decide it'
+        return ""
 
-def changed_by(sheet: Hazard, table: Table) -> Hazard:
-    """The sheet with the crew's changes; mistakes are told to the table."""
-    decision = _Decision(table)
+    def _decides(self, volunteer: Volunteer) -> bool:
+        """Whether they are the one who decided, and may: a lead of the crew who is of age."""
+        if self.by.strip().casefold() not in (volunteer.id.casefold(), volunteer.name.casefold()):
+            return False
+        if self.on is not None:
+            return volunteer.leads_on(self.on) and volunteer.with_us_on(self.on)
+        return volunteer.lead and volunteer.adult is not False and volunteer.eighteen_on is None
+
+
+def changed_by(sheet: Hazard, table: Table, crew: Mapping[str, Volunteer] | None = None) -> Hazard:
+    """The sheet with the crew's changes; mistakes are told to the table. Where the `crew` is known
+    only one of its leads may ask less."""
+    decision = _Decision(table, crew=crew)
     extra = decode_sheet(sheet.id, _only(table, (*_ADDED, "laws")), own=True)
     changed = sheet._replace(
         harm=_joined(sheet.harm, extra.harm),
@@ -63,6 +91,7 @@ def changed_by(sheet: Hazard, table: Table) -> Hazard:
         not_after=_joined(sheet.not_after, extra.not_after),
         if_wrong=_joined(sheet.if_wrong, extra.if_wrong),
         prevail=_joined(sheet.prevail, extra.prevail),
+        words=_joined(sheet.words, extra.words),
         laws=(*sheet.laws, *extra.laws),
     )
     changed = _with_numbers(changed, table)
@@ -71,6 +100,7 @@ def changed_by(sheet: Hazard, table: Table) -> Hazard:
     changed = _with_certificates(changed, table, decision)
     changed = _with_fewer_or_more_people(changed, table, decision)
     changed = _with_reach(changed, table, decision)
+    changed = _with_other_meanings(changed, table, decision)
     changed = _without(changed, table, decision)
     return changed._replace(weakened=tuple(decision.weakened))
 
@@ -135,6 +165,18 @@ def _stricter(sheet: Hazard, old: Check, new: Check, decision: _Decision) -> Che
     )
     if longer and not decision.allows(f"{name} comes round less often", "interval"):
         new = new._replace(interval=old.interval)
+    if new.waivable > old.waivable and not decision.allows(
+        f"{name} may be found not to apply", "waivable"
+    ):
+        new = new._replace(waivable=False)
+    if old.licensed > new.licensed and not decision.allows(
+        f"{name} is signed along with others", "licensed"
+    ):
+        new = new._replace(licensed=True)
+    if old.names not in ("", new.names) and not decision.allows(
+        f"{name} names no longer who it is", "names"
+    ):
+        new = new._replace(names=old.names)
     if old.last_out > new.last_out and not decision.allows(
         f"{name} is signed while others are in", "last_out"
     ):
@@ -223,6 +265,14 @@ def _with_reach(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
     )
 
 
+def _with_other_meanings(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    """Phrases in which the sheet's words mean something else: fewer questions are asked."""
+    more = [text for text in table.names("words_not") if text not in sheet.words_not]
+    if more and decision.allows(f"nothing is asked of {', '.join(more)}", "words_not"):
+        return sheet._replace(words_not=(*sheet.words_not, *more))
+    return sheet
+
+
 def _without(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
     """`leave_out` names checks, clocks, certificates, gear or other hazards to be left out."""
     parts = {
@@ -230,6 +280,7 @@ def _without(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
         **{c.id: f'the clock "{c.id}"' for c in sheet.clocks},
         **{c.kind: f'the certificate "{c.kind}"' for c in sheet.certificates},
         **{text: f'the gear "{text}"' for text in sheet.gear},
+        **{word: f'the word "{word}"' for word in sheet.words},
         **{other: f'"{other}" near or before it' for other in (*sheet.not_near, *sheet.not_after)},
     }
     gone = set()
@@ -251,6 +302,7 @@ def _without(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
         ),
         certificates=tuple(c for c in sheet.certificates if c.kind not in gone),
         gear=tuple(text for text in sheet.gear if text not in gone),
+        words=tuple(word for word in sheet.words if word not in gone),
         not_near=tuple(other for other in sheet.not_near if other not in gone),
         not_after=tuple(other for other in sheet.not_after if other not in gone),
     )

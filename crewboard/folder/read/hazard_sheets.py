@@ -14,6 +14,7 @@ from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.text import BrokenText
 from crewboard.plan.hazard import Hazard, longest_clock
+from crewboard.plan.volunteer import Volunteer
 
 _SHEETS = os.path.join(os.path.dirname(os.path.dirname(os.path.dirname(__file__))), "hazards")
 # What belongs to every work day is always read; what is for under-18s, where the crew has any.
@@ -87,11 +88,13 @@ def read_sheets(
     own: Mapping[str, Any] | None = None,
     *,
     minors: bool = False,
+    crew: Mapping[str, Volunteer] | None = None,
 ) -> Sheets:
     """The hazards of these ids, or all where `wanted` is None.
 
     `own` holds the values of the crew's `hazards.toml`; all its sheets are looked at for mistakes
     (key paths are those of that file), whether asked for or not. `minors`: the crew has under-18s.
+    Where the `crew` is known, only one of its leads may decide that a sheet asks less.
     """
     own = own or {}
     built_in = built_in_ids()
@@ -105,7 +108,7 @@ def read_sheets(
             if hazard_id in built_in:
                 hazards[hazard_id] = None
             continue
-        sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits)
+        sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits, crew)
         if sheet is not None:
             (hazards if hazard_id in asked else others)[hazard_id] = sheet
     unknown = tuple(dict.fromkeys(name for name in asked if name not in known))
@@ -116,7 +119,12 @@ def read_sheets(
 
 
 def _own_sheet(
-    hazard_id: str, values: Any, known: tuple[str, ...], changes: bool, misfits: list[Misfit]
+    hazard_id: str,
+    values: Any,
+    known: tuple[str, ...],
+    changes: bool,
+    misfits: list[Misfit],
+    crew: Mapping[str, Volunteer] | None,
 ) -> Hazard | None:
     """A sheet of the crew's own file, or its changes to one that comes with the program."""
     # Asked of the listing, so that letter case means the same on every file system.
@@ -132,7 +140,7 @@ def _own_sheet(
     if built_in is not None:
         from crewboard.folder.read.hazard_changes import changed_by  # few crews change a sheet
 
-        sheet = changed_by(built_in, table)
+        sheet = changed_by(built_in, table, crew)
     else:
         sheet = decode_sheet(hazard_id, table, own=True)
     table.done()
