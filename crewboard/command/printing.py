@@ -59,13 +59,17 @@ def _save(call: Call, path: str, text: str) -> None:
 
 def _briefing(call: Call) -> Exit:
     from crewboard.order.safety.briefing import briefing as talk_of
+    from crewboard.order.safety.briefing import todays_work
     from crewboard.telling.briefing import briefing_sheet
+    from crewboard.telling.short_talk import short_talk_sheet
     from crewboard.telling.unreadable import with_unreadable
 
     bench = open_bench(call)
     tasks = [naming.task(bench.plan, name) for name in call.every("task")] or None
     board = bench.board(moment(call, bench.plan))
-    sheet = with_unreadable(briefing_sheet(talk_of(board, tasks)), board)
+    whole = call.given("whole")
+    talk = talk_of(board, tasks if tasks or whole else todays_work(board))
+    sheet = with_unreadable(briefing_sheet(talk) if whole else short_talk_sheet(talk), board)
     if call.given("html"):
         call.out.text(sheet_page(sheet))
     else:
@@ -115,17 +119,20 @@ report = Command(
 )
 briefing = Command(
     _briefing,
-    "Prints the day's safety talk: dangers, gear, who may do what, who signs, what must end when, "
-    "whom to call and where to meet. For all tasks ready or under way, or for those named.",
+    "Prints the day's safety talk on one page: what can hurt, who watches, what ends when, what is "
+    "left alone, whom to call. For what is under way and goes first, or for the tasks named; with "
+    "--whole for all that are ready, with every check, who may do what, and what to do when it "
+    "goes wrong.",
     (DIR,),
     (
         Option("task", "only for these tasks", "TASK", many=True),
+        Option("whole", "with every check and what to do when it goes wrong"),
         Option("html", "as a page to print"),
         AT,
     ),
     (
         "crewboard briefing sample_project --at 2026-05-02T09:00",
-        "crewboard briefing . --task plumb-and-brace front-brakes --html > talk.html",
+        "crewboard briefing . --whole --task plumb-and-brace front-brakes --html > talk.html",
     ),
 )
 picture = Command(

@@ -151,6 +151,7 @@ class Hazard(NamedTuple):
     under_18_why: str = ""
     if_wrong: tuple[str, ...] = ()
     laws: tuple[Law, ...] = ()
+    reporting: tuple[Law, ...] = ()  # what may have to be reported after an accident, and to whom
     prevail: tuple[str, ...] = ()  # local codes, labels, licensed trades that go before the sheet
     weakened: tuple[Weakened, ...] = ()
     concerns: Concerns = "task"

@@ -26,6 +26,7 @@ class Shop(NamedTuple):
     """The place the work is done in, and what to know there in an emergency."""
 
     emergency: str = ""  # whom to call
+    hospital: str = ""  # the nearest with an emergency department, and its telephone
     address: str = ""  # what to tell them
     meeting_place: str = ""
     first_aid: str = ""  # where the kit is

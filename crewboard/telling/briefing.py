@@ -27,7 +27,7 @@ def briefing_sheet(talk: Briefing) -> Sheet:
 
 
 def _of_the_day(talk: Briefing) -> Iterator[Chapter]:
-    yield Chapter("In an emergency", _facts(_emergency(talk)), "must")
+    yield Chapter("In an emergency", _facts(emergency(talk)), "must")
     yield Chapter("People", _facts(_people(talk)))
     yield Chapter("What must end when", points(talk.must_end), "warning")
     yield Chapter("Still running", points(talk.running), "warning")
@@ -39,13 +39,16 @@ def _facts(facts: Iterator[tuple[str, str]]) -> tuple[Line, ...]:
     return tuple(Line(fact, _TONES.get(word, "plain"), 0, f"{word}:") for word, fact in facts)
 
 
-def _emergency(talk: Briefing) -> Iterator[tuple[str, str]]:
+def emergency(talk: Briefing) -> Iterator[tuple[str, str]]:
+    """Whom to call, where to meet, who gives first aid: each with its word."""
     shop = talk.shop
     yield "call", shop.emergency or _MISSING
+    yield "hospital", shop.hospital or _MISSING
     yield "say where", shop.address or _MISSING
     yield "meet at", shop.meeting_place or _MISSING
     yield "first-aid kit", shop.first_aid or _MISSING
     yield "first-aiders", listed(talk.first_aiders) or _NOBODY
+    yield "first-aider today", talk.first_aider or "not named yet: sign the opening checks"
 
 
 def _people(talk: Briefing) -> Iterator[tuple[str, str]]:

@@ -3,6 +3,11 @@
 from crewboard.order.board import Board
 from crewboard.order.presence import expected_on, times_in_words, who_stays
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
+from crewboard.order.safety.opening import (
+    first_aider_in_words,
+    unopened_in_words,
+    without_first_aider,
+)
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.unreadable import unreadable_lines
@@ -56,9 +61,22 @@ def people_lines(board: Board, *, since: bool = False) -> list[Line]:
     ]
     away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
     lines = [Line(listed(here), word="Here:") if here else _nobody(board)]
+    lines += _opening(board)
     lines += _staying(board)
     lines += [Line(listed(expected), "faint", word="Expected:")] if expected else []
     return lines + ([Line(listed(away), "faint", word="Not coming:")] if away else [])
+
+
+def _opening(board: Board) -> list[Line]:
+    """Once somebody is here: that the shop is not opened yet; who gives first aid."""
+    if not board.present:
+        return []
+    still, gone = unopened_in_words(board), without_first_aider(board)
+    lines = [Line(f"{still}.", "warning", word="Not opened:")] if still else []
+    if gone:
+        return [*lines, Line(f"{gone}.", "danger", word="First aid:")]
+    named = first_aider_in_words(board)
+    return [*lines, *([Line(named, "faint", word="First aid:")] if named else [])]
 
 
 def _staying(board: Board) -> list[Line]:

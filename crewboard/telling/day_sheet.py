@@ -19,6 +19,7 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.reasons.why import hold_in_words, stop_in_words
+from crewboard.order.safety.opening import first_aider_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.plan.hazard import CAUTION
@@ -45,6 +46,7 @@ def report(request: Request) -> Sheet:
         "Checks signed": _of_kind(board, entries, CheckSigned),
         "Also that day": [_told(board, entry) for entry in other],
         "Near misses and injuries": _incidents(entries),
+        "In an emergency": _emergency(board) if entries else [],
         "Left setting, curing, awaited": _holds(board),
         "The day": _of_kind(board, entries, ClosedDay),
     }
@@ -115,6 +117,13 @@ def _to_stop(board: Board) -> list[str]:
 def _incidents(entries: list[Entry]) -> list[str]:
     count = sum(isinstance(entry.act, Incident) for entry in entries)
     return [f"{how_many(count, 'record')} in the logbook"] if count else []
+
+
+def _emergency(board: Board) -> list[str]:
+    shop = board.plan.vehicle.shop
+    known = [("call", shop.emergency), ("hospital", shop.hospital)]
+    known += [("first-aider", first_aider_in_words(board))]
+    return [f"{word}: {fact}" for word, fact in known if fact]
 
 
 def _holds(board: Board) -> list[str]:

@@ -14,7 +14,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_and_time, how_many, listed, person, task_title
 from crewboard.plan.plan import Plan
 from crewboard.telling.line import Line
-from crewboard.telling.report import Chapter, Request, Sheet
+from crewboard.telling.report import Chapter, Request, Sheet, points
 
 READ_FIRST = (
     "Names of the crew list were left out. Somebody who is not on it may still be named in the "
@@ -27,7 +27,30 @@ def report(request: Request) -> Sheet:
     """All near misses and injuries up to the board's day."""
     board = request.board
     entries = incidents(board.logbook, until=board.at.date())
-    return incident_sheet(board.plan, entries, names=request.names)
+    sheet = incident_sheet(board.plan, entries, names=request.names)
+    chapters = (help_first(board.plan), *sheet.chapters, reporting(board.plan))
+    return sheet._replace(chapters=chapters)
+
+
+REPORTING = "What the law may ask to be reported (no advice: ask those named)"
+
+
+def reporting(plan: Plan) -> Chapter:
+    """What may have to be reported, and to whom, by jurisdiction, with source and mark."""
+    duties = (
+        f"{law.where}: {sheet.told(law.says)} ({law.source}; {law.mark})"
+        for sheet in plan.hazards.values()
+        for law in sheet.reporting
+    )
+    return Chapter(REPORTING, points(duties))
+
+
+def help_first(plan: Plan) -> Chapter:
+    """Whom to call, and the nearest hospital."""
+    shop = plan.vehicle.shop
+    facts = [f"call: {shop.emergency or 'not written down: add it to vehicle.toml'}"]
+    facts += [f"hospital: {shop.hospital or 'not written down: add it to vehicle.toml'}"]
+    return Chapter("In an emergency", points(facts, "must"), "must")
 
 
 def incidents(

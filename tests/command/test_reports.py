@@ -57,11 +57,13 @@ def test_near_misses_leave_names_out_unless_asked(call: Shell, van: Path) -> Non
 
 
 def test_the_briefing_has_dangers_gear_and_whom_to_call(call: Shell, van: Path) -> None:
-    out = " ".join(call("briefing", van, "--at", "2026-05-02T09:30").out.split())
+    out = " ".join(call("briefing", van, "--whole", "--at", "2026-05-02T09:30").out.split())
     assert "112" in out
     assert "a second pair of gloves" in out
     assert CAUTION in out
-    page = call("briefing", van, "--html", "--task", "scrape", "--at", "2026-05-02T09:30").out
+    page = call(
+        "briefing", van, "--whole", "--html", "--task", "scrape", "--at", "2026-05-02T09:30"
+    ).out
     assert page.startswith("<!DOCTYPE html>")
 
 

@@ -143,6 +143,7 @@ def _vehicle_text(new: NewVehicle) -> str:
         "work_days.also": "[]",
         "work_days.closed": "[]",
         "shop.emergency": '""',
+        "shop.hospital": '""',
         "shop.address": '""',
         "shop.meeting_place": '""',
         "shop.first_aid": '""',

@@ -83,7 +83,7 @@ def changed_by(sheet: Hazard, table: Table, crew: Mapping[str, Volunteer] | None
     """The sheet with the crew's changes; mistakes are told to the table. Where the `crew` is known
     only one of its leads may ask less."""
     decision = _Decision(table, crew=crew)
-    extra = decode_sheet(sheet.id, _only(table, (*_ADDED, "laws")), own=True)
+    extra = decode_sheet(sheet.id, _only(table, (*_ADDED, "laws", "reporting")), own=True)
     changed = sheet._replace(
         harm=_joined(sheet.harm, extra.harm),
         gear=_joined(sheet.gear, extra.gear),
@@ -93,6 +93,7 @@ def changed_by(sheet: Hazard, table: Table, crew: Mapping[str, Volunteer] | None
         prevail=_joined(sheet.prevail, extra.prevail),
         words=_joined(sheet.words, extra.words),
         laws=(*sheet.laws, *extra.laws),
+        reporting=(*sheet.reporting, *extra.reporting),
     )
     changed = _with_numbers(changed, table)
     changed = _with_checks(changed, table, decision)

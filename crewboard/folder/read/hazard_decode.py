@@ -53,11 +53,12 @@ def decode_sheet(hazard_id: str, table: Table, *, own: bool = False) -> Hazard:
         under_18=table.flag("under_18", True),
         under_18_why=table.text("under_18_why"),
         if_wrong=table.names("if_wrong"),
-        laws=tuple(_laws(table)),
+        laws=tuple(_laws(table, "laws")),
         prevail=table.names("prevail"),
         concerns=cast("Concerns", table.one_of("concerns", get_args(Concerns), "task")),
         own=own,
         closes_place=table.flag("closes_place"),
+        reporting=tuple(_laws(table, "reporting")),
         words=table.names("words"),
         words_not=table.names("words_not"),
     )
@@ -162,15 +163,17 @@ def decode_certificates(table: Table) -> Iterator[CertificateNeed]:
         row.done()
 
 
-def _laws(table: Table) -> Iterator[Law]:
-    value = table.any("laws")
+def _laws(table: Table, key: str) -> Iterator[Law]:
+    """What laws say, from the list of tables under the key."""
+    value = table.any(key)
     if value is None:
         return
     if not isinstance(value, list) or not all(isinstance(row, dict) for row in value):
-        table.tell("laws", "wrong-type", '"laws" is no list of tables', "write [[laws]] for each")
+        sentence = f'"{key}" is no list of tables'
+        table.tell(key, "wrong-type", sentence, f"write [[{key}]] for each")
         return
     for place, row in enumerate(value):
-        law = Table(row, (*table.path, "laws", place), table.misfits)
+        law = Table(row, (*table.path, key, place), table.misfits)
         yield Law(
             law.text("where", "anywhere"),
             law.text("says", needed=True),
@@ -231,3 +234,5 @@ def texts_of(hazard: Hazard) -> Iterator[tuple[str, str]]:
         yield f'the clock "{clock.id}"', clock.text
     for law in hazard.laws:
         yield f'the law "{law.source}"', law.says
+    for law in hazard.reporting:
+        yield f'the duty to report "{law.source}"', law.says

@@ -64,6 +64,7 @@ VEHICLE_KEYS = (
     ),
     *_keys(
         ("emergency", '"the number to call"', "whom to call, and what to tell them"),
+        ("hospital", '"where it is, its telephone"', "the nearest with an emergency department"),
         ("address", '"1 Shed Lane"', "where the shop is, for whoever comes to help"),
         ("meeting_place", '"the gate"', "where everybody meets after an alarm"),
         ("first_aid", '"by the door"', "where the first-aid box is"),
@@ -277,6 +278,15 @@ HAZARD_KEYS = (
         ("read", "2026-01-31", "the day it was read"),
         ("mark", '"verified"', "how sure it is"),
         under="laws.",
+    ),
+    *_keys(
+        ("where", '"here"', "where the duty to report an accident holds"),
+        ("says", '"tell the insurer"', "what is reported, and to whom"),
+        ("source", '"the policy"', "where it stands"),
+        ("edition", '"2025"', "which edition"),
+        ("read", "2026-01-31", "the day it was read"),
+        ("mark", '"verified"', "how sure it is"),
+        under="reporting.",
     ),
 )
 

@@ -183,6 +183,7 @@ def _shop(table: Table | None) -> Shop:
         return Shop()
     shop = Shop(
         emergency=table.text("emergency"),
+        hospital=table.text("hospital"),
         address=table.text("address"),
         meeting_place=table.text("meeting_place"),
         first_aid=table.text("first_aid"),

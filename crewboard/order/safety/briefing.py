@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from typing import NamedTuple
 
+from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board
 from crewboard.order.may.apart import keep_apart
 from crewboard.order.may.needs import Needs, needs_of_hazards, under_18s
@@ -19,10 +20,10 @@ from crewboard.order.safety.clocks import (
     must_end_in_words,
     still_running,
 )
-from crewboard.order.safety.opening import FIRST_AID
+from crewboard.order.safety.opening import FIRST_AID, first_aider_in_words
 from crewboard.order.safety.signatures import may_answer_for
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import listed, when
+from crewboard.order.said import listed, person, when
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop
@@ -65,13 +66,15 @@ class Briefing(NamedTuple):
     here: bool  # whether `people` have signed in
     expected: tuple[str, ...]  # who said that they come, and is not here yet
     leads: tuple[str, ...]
-    first_aiders: tuple[str, ...]
+    first_aiders: tuple[str, ...]  # who of them could be
+    first_aider: str  # who was named today, or why nobody was; empty before it is said
     under_18: tuple[str, ...]
     work: tuple[tuple[str, str, str], ...]  # title, place, dangers
     must_end: tuple[str, ...]
     running: tuple[str, ...]  # protective clocks that still run
     leave_alone: tuple[str, ...]  # components that may not be touched
     dangers: tuple[Danger, ...]
+    watching: tuple[str, ...] = ()  # who watches which work, and nothing else
 
 
 def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
@@ -102,6 +105,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         expected=_names(expected),
         leads=_names(v for v in people if v.lead),
         first_aiders=_names(v for v in people if v.certificate(FIRST_AID, day)),
+        first_aider=first_aider_in_words(board),
         under_18=_names(under_18s((*people, *expected), day)),
         work=tuple(
             (task.title, task.place, listed(h.short for h in hazards_of(board, task.id, ())))
@@ -110,11 +114,36 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         must_end=tuple(_ends(board, sheets.values())),
         running=tuple(_running(board)),
         leave_alone=tuple(_leave_alone(board)),
+        watching=tuple(_watching(board, chosen)),
         dangers=tuple(
             _danger(board, sheets[each], titles, [*people, *expected], sheets)
             for each, titles in by_hazard.items()
         ),
     )
+
+
+def todays_work(board: Board, count: int = 5) -> list[str]:
+    """What a usual day's talk is about: what is under way, and what goes first of the ready."""
+    from crewboard.order.ahead.first import what_goes_first
+
+    going = [standing.task.id for standing in board.in_state("under way")]
+    ready = [f.task for f in what_goes_first(board) if board[f.task].state == "ready"]
+    return [*going, *ready[:count]]
+
+
+def _watching(board: Board, tasks: Iterable[Task]) -> Iterator[str]:
+    """Who watches what is under way; for work to come with such a check, that somebody must."""
+    today = board.logbook.days.get(board.at.date())
+    watched: dict[str, tuple[str, ...]] = {}
+    for entry in today.events if today else ():
+        if isinstance(entry.act, Begun) and entry.act.watch and entry.at <= board.at:
+            watched[entry.act.task] = entry.act.watch
+    for task in tasks:
+        if task.id in watched and not board[task.id].work_done:
+            names = listed(person(board.plan, who) for who in watched[task.id])
+            yield f'"{task.title}": {names}'
+        elif any(h.check("watcher") is not None for h in hazards_of(board, task.id)):
+            yield f'"{task.title}": nobody yet; it is said at its begin'
 
 
 def _usual(board: Board) -> list[str]:

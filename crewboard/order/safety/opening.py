@@ -23,7 +23,7 @@ def unopened_in_words(board: Board) -> str:
     if not still:
         return ""
     count = how_many(len(still), "opening check")
-    return f"the shop is not opened: {count} to sign before work with hazards"
+    return f"{count} to sign before any work with hazards"
 
 
 class FirstAid(NamedTuple):

@@ -83,8 +83,10 @@ async def _write(app: BoardApp, kind: KindOfEntry, task_id: str) -> None:
 
 
 def _first_help(app: BoardApp) -> str:
-    emergency = app.board.plan.vehicle.shop.emergency
-    return f"First help and call: {emergency}." if emergency else "First help; then write it down."
+    shop = app.board.plan.vehicle.shop
+    call = f"Help first, and call: {shop.emergency}." if shop.emergency else "Help first."
+    hospital = f" Hospital: {shop.hospital}." if shop.hospital else ""
+    return f"{call}{hospital} What the law may ask to be reported: crewboard report incidents."
 
 
 async def _reopen(app: BoardApp, task_id: str) -> None:

@@ -1,4 +1,4 @@
-"""What concerns a whole work day: its safety talk, its closing, the calling off of one to come."""
+"""What concerns a whole work day: its closing, the calling off of one to come."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from textual.widget import Widget
 from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
-from crewboard.order.safety.briefing import briefing
 from crewboard.order.safety.closing import (
     after_checks,
     close_refusals,
@@ -28,43 +27,17 @@ from crewboard.order.safety.left_open import (
     left_open_in_words,
 )
 from crewboard.order.said import day_in_words, how_many, listed, person
-from crewboard.telling.briefing import briefing_sheet
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.report import sheet_lines
-from crewboard.telling.unreadable import with_unreadable
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.choose import crew_choices, task_choices
-from crewboard.terminal.dialogs.dialog import Dialog, Panel
-from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.choose import crew_choices
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
 from crewboard.terminal.widgets.prose import Prose
 
 _DAYS_AHEAD = 12  # work days offered to be called off
-
-
-async def show_briefing(app: BoardApp, at: str = "") -> None:
-    """Ask which work the talk is for, those under way marked, and show it."""
-    board = app.board
-    going = [s.task.id for s in board.in_state("under way")]
-    tasks = await app.push_screen_wait(
-        PickSeveral(
-            "Safety talk for which work?",
-            task_choices(board, ("under way", "ready")),
-            marked=going,
-            at=at,
-            empty="nothing is ready or under way",
-        )
-    )
-    if tasks is not None:
-        await app.push_screen_wait(Panel("Safety talk", talk_lines(board, tasks)))
-
-
-def talk_lines(board: Board, tasks: tuple[str, ...]) -> list[Line]:
-    """The talk as lines to read."""
-    sheet = briefing_sheet(briefing(board, tasks))
-    return list(sheet_lines(with_unreadable(sheet, board)))
 
 
 Word = Literal["close", "sign", "leave"]

@@ -192,6 +192,6 @@ class WorkDayPage(TaskKeys):
         self.run_worker(expect(self.board_app))
 
     def action_briefing(self) -> None:
-        from crewboard.terminal.doing.whole_day import show_briefing
+        from crewboard.terminal.doing.talk import show_briefing
 
         self.run_worker(show_briefing(self.board_app, self.chosen_task))

@@ -30,6 +30,9 @@ TODAY = date(2026, 5, 2)  # a Saturday
 OPENS, CLOSES = time(9), time(16)
 
 
+_WHERE = ("the infirmary", "Mill Lane", "the gate", "red box by the door")
+
+
 def at(hour: int, minute: int = 0, day: date = TODAY) -> datetime:
     return datetime.combine(day, time(hour, minute))
 
@@ -77,7 +80,7 @@ def shop_plan(
     vehicle = Vehicle(
         "Dining trailer",
         work_days=WorkDays((MeetingRule(5),), Opening(OPENS, CLOSES)),
-        shop=Shop("the emergency number", "Mill Lane", "the gate", "red box by the door"),
+        shop=Shop("the emergency number", *_WHERE),
     )
     plan = Plan(
         vehicle,
