@@ -1,7 +1,7 @@
 """The day as a whole: its date and hours, its people, what is left alone, how far the work is."""
 
 from crewboard.order.board import Board
-from crewboard.order.presence import expected_on, times_in_words, who_stays
+from crewboard.order.presence import closed_at, expected_on, times_in_words, who_stays
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.safety.opening import (
     first_aider_in_words,
@@ -69,7 +69,7 @@ def people_lines(board: Board, *, since: bool = False) -> list[Line]:
 
 def _opening(board: Board) -> list[Line]:
     """Once somebody is here: that the shop is not opened yet; who gives first aid."""
-    if not board.present:
+    if not board.present or closed_at(board) is not None:
         return []
     still, gone = unopened_in_words(board), without_first_aider(board)
     lines = [Line(f"{still}.", "warning", word="Not opened:")] if still else []

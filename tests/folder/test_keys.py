@@ -66,7 +66,7 @@ def one_of_each(keys: tuple[PlanKey, ...]) -> dict[str, Any]:
         for part in each.key.split("."):
             family = str(path[-1]) if path else "sheet"
             path += [family.removesuffix("s") if part == "NAME" else part]
-            if part in ("also", "closed", "laws") and not each.key.endswith(part):
+            if part in ("also", "closed", "laws", "reporting") and not each.key.endswith(part):
                 path.append(0)
         value = _value(each.value)
         if path[-1] == "certificates" and family == "people":
@@ -130,7 +130,13 @@ def _names(path: tuple[str | int, ...], file: str) -> Iterator[str]:
 
 
 def _family(key: str) -> bool:
-    return key.rpartition(".")[2] in FAMILIES | {"laws", "work_days", "shop", "conditions"}
+    return key.rpartition(".")[2] in FAMILIES | {
+        "laws",
+        "reporting",
+        "work_days",
+        "shop",
+        "conditions",
+    }
 
 
 def test_a_new_folder_names_every_key_in_its_files(tmp_path: Path) -> None:

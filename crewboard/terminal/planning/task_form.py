@@ -201,7 +201,19 @@ class TaskForm:
         refused = change_here(self.app, edits, what)
         if not refused and name and self.task:
             self.id = f"{self.stem}/{name}"
+        if not refused:
+            self._ask_about_words()
         return refused
+
+    def _ask_about_words(self) -> None:
+        """What the title and method point to and the task does not name: said as it is planned."""
+        from crewboard.order.safety.unnamed import ANSWER, question_in_words, unanswered
+
+        board = self.app.board
+        written = [t for t in board.plan.tasks.values() if self.id in (t.id, t.series)]
+        for question in unanswered(board, written[:1]):
+            words = question_in_words(board.plan, question)
+            self.app.tell(f"{words}: {ANSWER}", warning=True)
 
     def _put_conditions(self, values: dict[Key, Any]) -> None:
         """What the air must be while it is done: of two fields one value, where one was changed."""
