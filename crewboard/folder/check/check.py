@@ -144,9 +144,16 @@ def questions_placed(
     folder: Folder, questions: Iterable[Question]
 ) -> list[tuple[Question, str, int]]:
     """A review's questions, each with the file and line that it is about."""
-    placing = Placing(folder.data)
-    keys = ((question, *_file_and_key(question, folder)) for question in questions)
-    return [(question, file, placing.place(file, key).line) for question, file, key in keys]
+    asked = [(question, *_file_and_key(question, folder)) for question in questions]
+    by_file: dict[str, list[int]] = {}
+    for number, (_, file, _) in enumerate(asked):
+        by_file.setdefault(file, []).append(number)
+    lines = [1] * len(asked)
+    for file, numbers in by_file.items():
+        placing = Placing(folder.data)  # of one file at a time: places take far more than the text
+        for number in numbers:
+            lines[number] = placing.place(file, asked[number][2]).line
+    return [(question, file, line) for (question, file, _), line in zip(asked, lines, strict=True)]
 
 
 def _file_and_key(question: Question, folder: Folder) -> tuple[str, KeyPath]:

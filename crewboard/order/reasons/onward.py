@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache, lru_cache
 from typing import NamedTuple
 
@@ -9,6 +10,7 @@ from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_if_finished
 from crewboard.order.readiness import Ahead
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.sequence.links import gate_of
 
 
@@ -41,20 +43,46 @@ def lets_go(board: Board, task_id: str) -> tuple[str, ...]:
     return now + later
 
 
+# So much memory may the bits of one walk take: with all tasks of a large plan at once they would
+# take more than an old laptop has.
+_MOST_BITS = 8 * 64_000_000
+
+
 @lru_cache(maxsize=4)
 def counts_behind(board: Board) -> dict[str, int]:
-    """How many unfinished tasks wait behind each task, all of them at once as sets of bits."""
-    bit: dict[str, int] = {}
-    for standing in board.standings.values():
-        if not standing.work_done:
-            bit[standing.task.id] = 1 << len(bit)
-    behind: dict[str, int] = {}
-    for node in reversed(board.order.sequence):
-        waiting = 0
-        for follower in board.order.behind[node]:
-            waiting |= behind[follower] | bit.get(follower, 0)
-        behind[node] = waiting
-    return {task: behind[task].bit_count() for task in board.standings}
+    """How many unfinished tasks wait behind each task: so many at once as sets of bits, in one walk
+    each."""
+    order, counts = board.order, dict.fromkeys(board.standings, 0)
+    open_tasks = [
+        (place, node)
+        for place, node in enumerate(order.sequence)
+        if node in counts and not board[node].work_done
+    ]
+    at_once = max(1, _MOST_BITS // (len(order.sequence) + 1))
+    for start in range(0, len(open_tasks), at_once):
+        looked_for = open_tasks[start : start + at_once]
+        last, _ = looked_for[-1]
+        _count_behind(order, order.sequence[: last + 1], [task for _, task in looked_for], counts)
+    return counts
+
+
+def _count_behind(
+    order: OrderOfWork, nodes: Sequence[str], looked_for: Sequence[str], counts: dict[str, int]
+) -> None:
+    """Add to the counts of these nodes those of the tasks looked for that stand behind them."""
+    bit = {node: 1 << number for number, node in enumerate(looked_for)}
+    reached: dict[str, int] = {}  # the node itself and what is behind it; nothing is left out
+    for node in reversed(nodes):
+        behind = 0
+        for follower in order.behind[node]:
+            if follower in reached:
+                behind |= reached[follower]
+        if behind and node in counts:
+            counts[node] += behind.bit_count()
+        if node in bit:
+            behind |= bit[node]
+        if behind:
+            reached[node] = behind
 
 
 _Opened = tuple[Ahead, tuple[str, ...], tuple[str, ...]]

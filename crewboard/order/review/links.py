@@ -191,6 +191,7 @@ def _come_before_another(board: Board, asked: Iterable[_Asked]) -> set[_Asked]:
             others = (node for node in order.before[one.node] if node != one.end)
             if any(before.get(node, 0) & bit for node in others):
                 anyway.add(one)
+        del before  # not two blocks' bits at once
     return anyway
 
 
@@ -204,5 +205,6 @@ def _before_each(order: OrderOfWork, nodes: Sequence[str]) -> dict[str, int]:
             before |= all_before.get(earlier, 0) | bit.get(earlier, 0)
         for earlier in order.during.get(node, ()):
             before &= ~bit.get(earlier, 0)  # its hold need not be over
-        all_before[node] = before
+        if before:
+            all_before[node] = before
     return all_before
