@@ -17,8 +17,17 @@ import pytest
 from crewboard.folder.check.check import check
 from crewboard.folder.read.folder import Folder
 from crewboard.order.assess import assess
+from crewboard.order.forecast.remaining import remaining
 from crewboard.order.review import review
-from tests.growth.shapes import AT, SHAPES, Texts, set_aside, three_links
+from tests.growth.shapes import (
+    AT,
+    SHAPES,
+    Texts,
+    components_left_alone,
+    one_component_left_alone,
+    set_aside,
+    three_links,
+)
 from tests.long_form import LONG
 
 SMALL = 60
@@ -69,6 +78,10 @@ def look(folder: Folder) -> None:
     review(assess(folder.plan, folder.logbook, AT))
 
 
+def forecast_made_ready(folder: Folder) -> None:
+    remaining(assess(folder.plan, folder.logbook, AT))
+
+
 LOOKS: dict[str, Callable[[Folder], object]] = {"review": look, "check": lambda f: check(f, AT, AT)}
 
 
@@ -81,6 +94,16 @@ def test_four_times_the_folder_is_four_times_the_work(
     folders = [write(tmp_path / str(n), shape(n)) for n in (small, 4 * small)]
     act(folders[0])  # what is imported and remembered once
     few, many = (lines_run(lambda f=folder: act(f)) for folder in folders)  # type: ignore[misc]
+    assert many <= MOST * few, f"{few} lines, then {many}"
+
+
+@pytest.mark.parametrize("shape", [three_links, one_component_left_alone, components_left_alone])
+def test_four_times_the_folder_makes_a_forecast_ready_in_four_times_the_work(
+    tmp_path: Path, shape: Callable[[int], Texts]
+) -> None:
+    folders = [write(tmp_path / str(n), shape(n)) for n in (SMALL, 4 * SMALL)]
+    forecast_made_ready(folders[0])  # what is imported and remembered once
+    few, many = (lines_run(lambda f=folder: forecast_made_ready(f)) for folder in folders)  # type: ignore[misc]
     assert many <= MOST * few, f"{few} lines, then {many}"
 
 

@@ -59,7 +59,9 @@ def write_large(root: Path, tasks: int, files: int) -> None:
         for n in range(file * tasks // files, (file + 1) * tasks // files):
             some = sorted(random.Random(n).sample(range(n), min(3, n)))
             after = ", ".join(f'"{names[one]}"' for one in some)
-            lines.append(f'[tasks.t{n}]\ntitle = "Task {n}"\nhours = [1, 2, 4]\nafter = [{after}]\n')
+            lines.append(
+                f'[tasks.t{n}]\ntitle = "Task {n}"\nhours = [1, 2, 4]\nafter = [{after}]\n'
+            )
         (root / f"components/c{file}.toml").write_text("".join(lines))
 
 

@@ -15,8 +15,10 @@ from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
 from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
+from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.sequence.links import closing
 from crewboard.order.supplies import expected_by
+from crewboard.plan.plan import Plan
 from crewboard.plan.task import Estimate, Task
 
 # A task without an estimate may take a third, or three times, of what is usual.
@@ -55,7 +57,8 @@ def remaining(
         for n, p in enumerate(dict.fromkeys(t.place for t in _plans(board, tasks) if t.place))
     }
     supplies = {s: n for n, s in enumerate(board.plan.supplies)}
-    work = tuple(_work(board, path, crew, board[name], places, number, supplies) for name in tasks)
+    alone = _LeftAlone(board.plan, tasks, board.order)
+    work = tuple(_work(board, path, crew, board[name], places, alone, supplies) for name in tasks)
     in_files = [number[n] for n in board.standings if n in number and number[n] < len(tasks)]
     return Model(
         board.at,
@@ -101,7 +104,7 @@ def _work(
     crew: Crew,
     standing: Standing,
     places: dict[str, int],
-    number: dict[str, int],
+    alone: _LeftAlone,
     supplies: dict[str, int],
 ) -> Work:
     task, hold = standing.task, standing.task.hold
@@ -126,7 +129,7 @@ def _work(
         hold.lasts if hold else None,
         hold is not None and hold.lasts is None,
         hold is not None and board.rules.will_ask(hold),
-        _left_alone(board, task, number),
+        alone.by(task),
         orders,
         deliveries,
         overran,
@@ -149,23 +152,36 @@ def _supplies(
     return tuple(orders), tuple(deliveries)
 
 
-def _left_alone(board: Board, task: Task, number: dict[str, int]) -> tuple[int, ...]:
-    """The tasks that must wait while this one's hold runs, because it wants its component alone."""
-    if (
-        task.hold is None
-        or not task.hold.leave_alone
-        or task.component not in board.plan.components
-    ):
-        return ()
-    parts = board.plan.with_parts(task.component)
-    return tuple(
-        n
-        for name, n in number.items()
-        if (other := board.plan.tasks.get(name)) is not None
-        and other.component in parts
-        and name != task.id
-        and task.id not in board.order.during.get(name, ())
-    )
+class _LeftAlone:
+    """Which of the remaining tasks must wait while a task's hold runs that wants its component
+    alone. Those of one component are gathered once, however many such tasks it has."""
+
+    def __init__(self, plan: Plan, tasks: Sequence[str], order: OrderOfWork) -> None:
+        self._plan = plan
+        self._inside: dict[str, list[int]] = {}  # component -> its own remaining tasks
+        self._during: dict[str, set[int]] = {}  # task -> those for which its hold need not be over
+        self._known: dict[str, tuple[int, ...]] = {}
+        for number, name in enumerate(tasks):
+            self._inside.setdefault(plan.tasks[name].component, []).append(number)
+            for earlier in order.during.get(name, ()):
+                self._during.setdefault(earlier, set()).add(number)
+
+    def by(self, task: Task) -> tuple[int, ...]:
+        """Their numbers; the task itself, whose work is over by then, may be among them."""
+        if task.hold is None or not task.hold.leave_alone:
+            return ()
+        if task.component not in self._plan.components:
+            return ()
+        all_inside = self._with_parts(task.component)
+        allowed = self._during.get(task.id)
+        return tuple(n for n in all_inside if n not in allowed) if allowed else all_inside
+
+    def _with_parts(self, component: str) -> tuple[int, ...]:
+        if component not in self._known:
+            parts = self._plan.with_parts(component)
+            numbers = sorted(n for part in parts for n in self._inside.get(part, ()))
+            self._known[component] = tuple(numbers)
+        return self._known[component]
 
 
 class _Graph:

@@ -193,3 +193,14 @@ def test_components_may_come_after_each_other_many_deep() -> None:
 def test_without_anybody_no_course_ends() -> None:
     runs = play_many(remaining(board(plan([task("c/a")]))), 3, seed=1)
     assert runs.ended == (False, False, False)
+
+
+def test_a_task_set_aside_on_a_component_left_alone_holds_up_no_course() -> None:
+    glue = hold("glue", "2 days", leave_alone=True)
+    tasks = [task("x/a", hold=glue), task("x/b", set_aside="no wood"), task("x/c")]
+    of = plan(tasks)
+    model = _sure(of, people=2)
+    numbers = {name: n for n, name in enumerate(model.tasks)}
+    waits = set(model.work[numbers["x/a"]].blocks) - {numbers["x/a"]}
+    assert waits == {numbers["x/c"]}
+    assert _finish(model) > FIRST_SATURDAY
