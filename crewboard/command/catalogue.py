@@ -46,6 +46,8 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     },
     "Change the plan": {
         "call-off": Listed("planning", "a work day is called off, and why"),
+        "adult": Listed("planning", "somebody is 18 or older, or is not"),
+        "seen": Listed("planning", "a certificate was looked at"),
     },
     "Print and hand on": {
         "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),

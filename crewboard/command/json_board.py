@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.ahead.first import what_goes_first
+    from crewboard.order.may.left_short_words import left_short_in_words
     from crewboard.order.presence import expected_on
     from crewboard.order.safety.checks import closed_by
     from crewboard.order.safety.went_on import place_of_work
@@ -39,6 +40,8 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         called_off=plan.vehicle.work_days.called_off(board.at.date()),
         next_work_day=plan.vehicle.work_days.next_after(board.at),
         here=[{"who": v.who, "name": person(plan, v.who), "since": v.since} for v in board.present],
+        guests=[visit._asdict() for visit in board.guests],
+        left_short=left_short_in_words(board),
         expected=[
             {
                 "who": who,

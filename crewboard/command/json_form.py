@@ -8,7 +8,8 @@ not known is null.
 - `day`: vehicle {name, what}, at, unreadable [UNREAD], open {opens, closes} or
   null (the opening that runs or comes next), openings [{opens, closes}], called_off (the reason,
   null where the day was not called off), next_work_day, here [{who, name,
-  since}], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
+  since}], guests [{name, since, host, until}], left_short [sentences: what goes on with too few
+  people], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
   finish_today, not_today (why nobody here may do it, or "")}], tasks [TASK], holds [HOLD],
   clocks [CLOCK], closed_places [{place, task, hazard}], leave_alone [component ids],
   readings [{at, celsius, humidity}], logged {hours [{who, task, hours, note}], begun, finished

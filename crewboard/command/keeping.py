@@ -27,6 +27,7 @@ def _new(call: Call) -> Exit:
         closes=_time(call.option("closes"), usual.closes),
         people=call.every("people"),
         components=call.every("components") or usual.components,
+        adults=call.given("all-adults"),
     )
     try:
         written = new_folder(call.word("DIR"), asked)
@@ -87,12 +88,13 @@ new = Command(
         Option("opens", "when the shop opens, such as 09:00", "TIME"),
         Option("closes", "when it closes", "TIME"),
         Option("people", "names of the crew; the first of them leads", "NAME", many=True),
+        Option("all-adults", "all of these people are 18 or older"),
         Option("components", "main components, such as frame deck roof", "NAME", many=True),
     ),
     (
         "crewboard new our-bus",
         'crewboard new our-bus --name "Our bus" --every "first saturday" "third saturday"',
-        'crewboard new our-bus --name "Our bus" --people "Ada Holt" "Tom Reed" --components frame',
+        'crewboard new our-bus --people "Ada Holt" "Tom Reed" --all-adults --components frame',
     ),
 )
 

@@ -10,6 +10,8 @@ from crewboard.logbook.pieces import PieceFailed, TookPlace
 from crewboard.logbook.shop import (
     ClosedDay,
     Expected,
+    GuestCame,
+    GuestLeft,
     HoursWorked,
     Incident,
     LetGo,
@@ -32,6 +34,7 @@ from crewboard.logbook.work import (
     Released,
     Reopened,
     SetAside,
+    Training,
 )
 
 __all__ = [
@@ -43,6 +46,8 @@ __all__ = [
     "Expected",
     "Extended",
     "Finished",
+    "GuestCame",
+    "GuestLeft",
     "HazardRuledOut",
     "HoldStarted",
     "HoursLeft",
@@ -62,12 +67,15 @@ __all__ = [
     "SignOut",
     "TakenBack",
     "TookPlace",
+    "Training",
     "Used",
 ]
 
 Act = (
     SignIn
     | SignOut
+    | GuestCame
+    | GuestLeft
     | Expected
     | HoursWorked
     | Begun
@@ -93,4 +101,5 @@ Act = (
     | OpenUntil
     | TakenBack
     | LetGo
+    | Training
 )

@@ -259,6 +259,52 @@ class Incident(NamedTuple):
 
 
 @entry(
+    "guest",
+    "{name} came as a guest[ of {host}]",
+    title="A guest came",
+    menu="somebody who is not of the crew",
+    command=ByCommand(
+        "guest",
+        "somebody came who is not of the crew",
+        "Signs a guest in by name: somebody who is not in the crew list. Guests are counted when "
+        "everybody is called together; they do nothing dangerous and make up no number of people.",
+        ("name",),
+        "",
+        ('crewboard guest . "Ines Bratt" --of mirela',),
+    ),
+)
+class GuestCame(NamedTuple):
+    """Somebody who is not of the crew came; `host` is who looks after them."""
+
+    name: Annotated[str, EntryField("text", "the guest's name", "the guest's name, in quotes")]
+    host: Annotated[
+        str, EntryField("person", "guest of", "who of the crew looks after them", option="of")
+    ] = ""
+    note: Note = ""
+
+
+@entry(
+    "guest left",
+    "{name}, a guest, left",
+    title="A guest left",
+    menu="who was signed in as one",
+    command=ByCommand(
+        "guest-left",
+        "a guest left",
+        "Signs a guest out.",
+        ("name",),
+        "",
+        ('crewboard guest-left . "Ines Bratt" --at 2025-11-15T13:30',),
+    ),
+)
+class GuestLeft(NamedTuple):
+    """A guest left."""
+
+    name: Annotated[str, EntryField("text", "the guest's name", "the guest's name, in quotes")]
+    note: Note = ""
+
+
+@entry(
     "open until",
     "the shop is open until {until}",
     title="Open until",

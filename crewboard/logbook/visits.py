@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.logbook.acts import SignIn, SignOut
+from crewboard.logbook.acts import GuestCame, GuestLeft, SignIn, SignOut
 from crewboard.logbook.day import Day
 
 
@@ -33,4 +33,37 @@ def visits(day: Day | None, at: datetime = datetime.max) -> list[Visit]:
         elif isinstance(act, SignOut) and act.who in open_at:
             place = open_at.pop(act.who)
             all_visits[place] = all_visits[place]._replace(until=entry.at)
+    return all_visits
+
+
+class GuestVisit(NamedTuple):
+    """A guest in the shop, by name, until they left (None while still here)."""
+
+    name: str
+    since: datetime
+    host: str = ""
+    until: datetime | None = None
+
+    def is_called(self, name: str) -> bool:
+        return self.name.casefold().split() == name.casefold().split()
+
+
+def guest_visits(day: Day | None, at: datetime = datetime.max) -> list[GuestVisit]:
+    """The visits of guests up to the moment `at`, in order of arrival."""
+    all_visits: list[GuestVisit] = []
+    for entry in day.counting if day else ():
+        if entry.at > at:
+            break
+        act = entry.act
+        if not isinstance(act, GuestCame | GuestLeft):
+            continue
+        here = [
+            place
+            for place, visit in enumerate(all_visits)
+            if visit.until is None and visit.is_called(act.name)
+        ]
+        if isinstance(act, GuestCame) and not here:
+            all_visits.append(GuestVisit(act.name.strip(), entry.at, act.host))
+        elif isinstance(act, GuestLeft) and here:
+            all_visits[here[0]] = all_visits[here[0]]._replace(until=entry.at)
     return all_visits

@@ -61,6 +61,11 @@ class Begun(NamedTuple):
     clocks: Clocks = ()
     place: Place = ""
 
+    @property
+    def people(self) -> tuple[str, ...]:
+        """Everybody on it: who works, who is beside, who watches."""
+        return tuple(dict.fromkeys((*self.crew, *filter(None, (self.adult,)), *self.watch)))
+
 
 @entry(
     "finished",
@@ -307,3 +312,34 @@ class HazardRuledOut(NamedTuple):
     word: Annotated[str, EntryField("text", help="the word that is asked about")]
     who: Annotated[str, EntryField("person", "lead", "the lead who signs it")]
     why: Why = ""
+
+
+@entry(
+    "training",
+    "{lead} lets {who} take part for training[, {hazard}][ in {task}]",
+    title="Training of an under-18",
+    menu="a lead lets an under-18 take part",
+    command=ByCommand(
+        "training",
+        "a lead lets an under-18 take part for training",
+        "Lets an under-18 take part in what a sheet keeps for adults, for training: one danger, or "
+        "all of a task's. Only where the sheet allows that, only by a lead, with the reason; it is "
+        "good for a year. An adult stays beside them all the same.",
+        ("who",),
+        "",
+        (
+            "crewboard training . jonas --hazard noise --lead mirela "
+            '--why "shown the planer from the yellow line"',
+        ),
+    ),
+)
+class Training(NamedTuple):
+    """A lead lets an under-18 take part for training in what the sheet keeps for adults."""
+
+    who: Person
+    lead: Annotated[str, EntryField("person", "lead", "the lead who decides it")]
+    why: Annotated[
+        str, EntryField("why", "why", "what is learnt, and how they are kept safe", tail=": {}")
+    ]
+    hazard: Annotated[str, EntryField("hazard", "danger", "the sheet it is about")] = ""
+    task: Annotated[str, EntryField("task", help="or the task whose dangers it is about")] = ""

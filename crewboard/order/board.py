@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from crewboard.logbook.acts import OpenUntil
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
-from crewboard.logbook.visits import Visit
+from crewboard.logbook.visits import GuestVisit, Visit, guest_visits
 from crewboard.order.history import History
 from crewboard.order.holds.running import Rules, StandingHold
 from crewboard.order.readiness import Readiness
@@ -158,6 +158,12 @@ class Board:
     def present(self) -> list[Visit]:
         """Who is in the shop now, in order of arrival."""
         return [visit for visit in self.history.visits if visit.until is None]
+
+    @property
+    def guests(self) -> list[GuestVisit]:
+        """The guests in the shop now: counted when everybody is called together, for no work."""
+        today = self.logbook.days.get(self.at.date())
+        return [visit for visit in guest_visits(today, self.at) if visit.until is None]
 
     def stopping(self) -> list[StandingHold]:
         """Holds not over, those due for a look first, then by their end; open-ended ones last."""

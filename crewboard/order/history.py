@@ -117,7 +117,7 @@ class History:
             case Begun():
                 course = self._course(act.task)
                 course.begun = course.begun or entry
-                course.crew |= dict.fromkeys(act.crew)
+                course.crew |= dict.fromkeys(act.people)
             case Finished():
                 self._finish(plan, entry, act)
             case Reopened():

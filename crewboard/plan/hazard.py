@@ -25,8 +25,8 @@ Guards = Literal["closing", "task", "entry"]
 # How far "near" reaches: the whole shop, or the place in the shop that both tasks name.
 Near = Literal["shop", "place"]
 # What a sheet is for: the tasks that name it, every work day (opening and closing the shop), or
-# also every task that an under-18 takes part in.
-Concerns = Literal["task", "day", "minors"]
+# also every task that an under-18 takes part in, or that is begun while one person is in the shop.
+Concerns = Literal["task", "day", "minors", "alone"]
 
 CAUTION = (
     "These checks quote published limits as of the date shown. They are not legal advice or a "
@@ -159,6 +159,8 @@ class Hazard(NamedTuple):
     closes_place: bool = False  # no other work in its place while it goes on
     words: tuple[str, ...] = ()  # words in a task's title or method that point to it
     words_not: tuple[str, ...] = ()  # phrases in which those words mean something else
+    watch: str = ""  # who must be named beside the work and do nothing else: "fire watcher"
+    training: bool = False  # whether a lead may let an under-18 take part for training
 
     @property
     def short(self) -> str:

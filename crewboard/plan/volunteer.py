@@ -8,9 +8,10 @@ class Certificate(NamedTuple):
     """A paper or training that lapses: a fit test, first aid, hot work, a machine briefing."""
 
     kind: str
-    until: date | None = None  # the last day it is good for; None where it does not lapse
+    until: date | None = None  # the last day it is good for; None where it does not say
     since: date | None = None
     note: str = ""
+    seen: date | None = None  # when somebody last looked at it
 
     def good_on(self, day: date) -> bool:
         return (self.since is None or self.since <= day) and (
@@ -46,8 +47,8 @@ class Volunteer(NamedTuple):
         return self.adult is True
 
     def leads_on(self, day: date) -> bool:
-        """Whether they may answer as a lead: an under-18 may not."""
-        return self.lead and not self.minor_on(day)
+        """Whether they may answer as a lead: an under-18 may not, nor whose age nobody said."""
+        return self.lead and self.adult_on(day)
 
     def with_us_on(self, day: date) -> bool:
         """Whether they are of the crew. Who left before they joined came back then."""

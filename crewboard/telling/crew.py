@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 from crewboard.order.board import Board
 from crewboard.order.hours.worked import Totals, totals
+from crewboard.order.may.needs import looked_at_until
 from crewboard.order.presence import expected_on, times_in_words
 from crewboard.order.safety.certificates import lapses
 from crewboard.order.said import day_in_words, listed, person
@@ -22,7 +23,7 @@ _GROUPS: dict[str, Tone] = {
 }
 _NOTHING = Totals()
 SOON = timedelta(days=60)  # about four work days of a crew that meets twice a month
-ENDING = ("LAPSED", "lapses soon")  # the states that are said beside a name
+ENDING = ("LAPSED", "lapses soon", "look at it")  # the states that are said beside a name
 
 
 def crew_rows(board: Board, *, full: bool = False) -> list[Row]:
@@ -131,12 +132,22 @@ def certificate_state(certificate: Certificate, day: date) -> tuple[str, Tone, s
     if certificate.since is not None and day < certificate.since:
         return "not yet", "faint", f"good from {day_in_words(certificate.since)}"
     if until is None:
-        return "good", "safe", "does not lapse"
+        return _without_end(certificate, day)
     if until < day:
         return "LAPSED", "danger", f"was good until {day_in_words(until)}"
     if until <= day + SOON:
         return "lapses soon", "warning", f"good until {day_in_words(until)}"
     return "good", "safe", f"until {day_in_words(until)}"
+
+
+def _without_end(certificate: Certificate, day: date) -> tuple[str, Tone, str]:
+    """A paper that bears no end is looked at each year."""
+    until = looked_at_until(certificate)
+    if until is None:
+        return "look at it", "warning", "it has no date, and nobody said when it was seen"
+    word = "good until a look on" if day <= until else "was to be looked at after"
+    tone: Tone = "safe" if day <= until else "warning"
+    return "good" if day <= until else "look at it", tone, f"{word} {day_in_words(until)}"
 
 
 def certificate_line(certificate: Certificate, day: date) -> Line:

@@ -1,5 +1,6 @@
 """The day as a whole: its date and hours, its people, what is left alone, how far the work is."""
 
+from crewboard.logbook.visits import GuestVisit
 from crewboard.order.board import Board
 from crewboard.order.presence import closed_at, expected_on, times_in_words, who_stays
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
@@ -9,6 +10,7 @@ from crewboard.order.safety.opening import (
     without_first_aider,
 )
 from crewboard.order.said import day_and_time, how_many, listed, person
+from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.unreadable import unreadable_lines
 from crewboard.telling.work_day import left_alone, waiting_groups
@@ -62,6 +64,8 @@ def people_lines(board: Board, *, since: bool = False) -> list[Line]:
     away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
     lines = [Line(listed(here), word="Here:") if here else _nobody(board)]
     lines += _opening(board)
+    guests = listed(_guest(plan, visit, since=since) for visit in board.guests)
+    lines += [Line(guests, word="Guests:")] if guests else []
     lines += _staying(board)
     lines += [Line(listed(expected), "faint", word="Expected:")] if expected else []
     return lines + ([Line(listed(away), "faint", word="Not coming:")] if away else [])
@@ -96,6 +100,12 @@ def _nobody(board: Board) -> Line:
     if unknown is None:
         return Line("Nobody is signed in")
     return Line(f"Who is here is not known: {unknown.says}", "danger")
+
+
+def _guest(plan: Plan, visit: GuestVisit, *, since: bool) -> str:
+    told = [f"with {person(plan, visit.host)}"] if visit.host else []
+    told += [f"since {visit.since:%H:%M}"] if since else []
+    return f"{visit.name} ({', '.join(told)})" if told else visit.name
 
 
 def waiting_lines(board: Board) -> list[Line]:

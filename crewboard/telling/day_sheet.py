@@ -10,6 +10,8 @@ from crewboard.logbook.acts import (
     ClosedDay,
     Expected,
     Finished,
+    GuestCame,
+    GuestLeft,
     HoursWorked,
     Incident,
     SignIn,
@@ -17,6 +19,7 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.visits import guest_visits
 from crewboard.order.board import Board
 from crewboard.order.reasons.why import hold_in_words, stop_in_words
 from crewboard.order.safety.opening import first_aider_in_words
@@ -57,7 +60,8 @@ def report(request: Request) -> Sheet:
 
 
 _TOLD_APART = (
-    SignIn, SignOut, Expected, HoursWorked, Begun, Finished, CheckSigned, Incident, ClosedDay
+    *(SignIn, SignOut, GuestCame, GuestLeft, Expected, HoursWorked),
+    *(Begun, Finished, CheckSigned, Incident, ClosedDay),
 )  # fmt: skip
 
 
@@ -89,6 +93,10 @@ def _presence(board: Board, entries: list[Entry]) -> list[str]:
         f"{person(board.plan, visit.who)}: {moment(visit.who, visit.since)} to "
         + (moment(visit.who, visit.until) if visit.until else "(still here)")
         for visit in board.history.visits
+    ] + [
+        f"{visit.name}, a guest: {visit.since:%H:%M} to "
+        + (f"{visit.until:%H:%M}" if visit.until else "(still here)")
+        for visit in guest_visits(board.logbook.days.get(board.at.date()), board.at)
     ]
 
 

@@ -40,6 +40,7 @@ def limits(hazard: Hazard) -> Iterator[Line]:
     facts: tuple[tuple[str, str, Tone], ...] = (
         ("gear", listed(map(hazard.told, hazard.gear)), "must"),
         ("least people", str(hazard.people) if hazard.people > 1 else "", "must"),
+        ("watched by", f"a {hazard.watch}, on nothing else" if hazard.watch else "", "must"),
         ("certificates", listed(f"{c.kind} ({c.who})" for c in hazard.certificates), "must"),
         ("clocks", listed(f"{kind} {rule.amount}" for kind, rule in clocks), "warning"),
         ("not near", listed(hazard.not_near), "danger"),
@@ -55,7 +56,9 @@ def limits(hazard: Hazard) -> Iterator[Line]:
 
 
 def _no_minors(hazard: Hazard) -> str:
-    return f"not allowed: {hazard.under_18_why}" if hazard.under_18_why else "not allowed"
+    why = hazard.told(hazard.under_18_why)
+    says = f"not allowed: {why}" if why else "not allowed"
+    return f"{says.rstrip('.')}, unless a lead records it as training." if hazard.training else says
 
 
 def if_it_goes_wrong(hazard: Hazard) -> Iterator[Line]:

@@ -6,6 +6,8 @@ from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
+from crewboard.order.may.left_short import LeftShort, left_short
+from crewboard.order.may.left_short_words import as_sentence
 from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
@@ -75,7 +77,8 @@ def _section(name: str, tone: Tone, rows: list[Row]) -> Iterator[Row]:
 
 
 def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
-    rows = [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
+    rows = [_short(words, short.task) for short, words in _left_short(board)]
+    rows += [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:
             what = f"{asked.check.id}: {board.plan.tasks[asked.task].title}"
@@ -83,6 +86,17 @@ def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
             below = (f"since {asked.due:%H:%M}: {asked.text}",)
             rows.append(Row(row_id, ("check due", what), "must", below, handle=asked.check.id))
     return rows + clock_rows(board)
+
+
+def _left_short(board: Board) -> list[tuple[LeftShort, str]]:
+    return [(short, as_sentence(board, short)) for short in left_short(board)]
+
+
+def _short(words: str, task: str) -> Row:
+    """Work that goes on with too few people, before all else."""
+    head, _, rest = words.partition(". ")
+    below = (rest,) if rest else ()
+    return Row(f"check:{task}:too-few", ("too few", head), "danger", below, handle=task)
 
 
 def _due(board: Board, hold: StandingHold, *, brief: bool) -> Row:

@@ -101,6 +101,7 @@ class Workbench:
         """
         from crewboard.folder.edit.keep import days_with
         from crewboard.order.holds.clock_news import clock_news
+        from crewboard.order.may.left_short_words import LeftShortNews
 
         entries: list[tuple[date, Entry]] = []
 
@@ -110,12 +111,14 @@ class Workbench:
 
         read = [one.at for one in lines if isinstance(one.act, Reading)]
         before = self.board(max(read)) if read else None
+        short = LeftShortNews(lines, self.board)
         title = " and ".join(dict.fromkeys(_kind(one.act) for one in lines))
         outcome = self._write(changes, title, entries, today=now.date())
         if not outcome.kept:
             return outcome
         news = clock_news(before, self.board(before.at)) if before is not None else ()
         news += self._who_is_missed(lines)
+        news += short.since(self.board)
         kept = tuple(entry for _, entry in entries)
         return outcome._replace(entries=kept, remarks=outcome.remarks + news)
 

@@ -111,10 +111,6 @@ def test_who_signs_out_on_another_day_is_told_of_the_day_that_was_left(
 @pytest.fixture
 def welding(shop: Path, run: Shell) -> Path:
     """The bracket was welded until half past three, and the fire watch runs."""
-    crew = shop / "crew.toml"
-    crew.write_text(
-        crew.read_text().replace('name = "Ben Holt"', 'name = "Ben Holt"\nadult = true')
-    )
     day = shop / "days/2026/2026-05-02.toml"
     line = 'at = 2026-05-02T14:00:00, kind = "begun", task = "frame/weld", crew = ["ada", "ben"]'
     day.write_text(day.read_text() + f"w1 = {{ {line} }}\n")

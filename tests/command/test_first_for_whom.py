@@ -13,16 +13,19 @@ from tests.command.trailer import make_trailer
 CREW = """\
 [people.ada]
 name = "Ada Marsh"
+adult = true
 lead = true
 skills = ["joinery"]
 certificates = { "fit test" = 2026-04-01, "first aid" = 2027-01-31 }
 
 [people.ben]
 name = "Ben Holt"
+adult = true
 skills = ["welding"]
 
 [people.cleo]
 name = "Cleo Rand"
+adult = true
 certificates = { "fit test" = 2027-01-31 }
 """
 # Sanding goes before everything else; the rest is free.
@@ -145,13 +148,16 @@ place = "tent"
         call("sign-in", shop, who, "--at", f"{SATURDAY}T09:00")
     at = ("--at", f"{SATURDAY}T09:10")
     open_shop(call, shop, *at)
-    refused = call("begin", shop, "grind", "--who", "ben", "ada", *at, "--json")
+    refused = call("begin", shop, "grind", "--who", "ben", "--watch", "ada", *at, "--json")
     for refusal in refused.form["refused"]:
         check = refusal["says"].split('"')[1]
         assert call("sign", shop, "grind", check, "--who", "ada", *at).code == 0
     assert ranked(call, shop, "09:10")["sand"] == ""
     assert (
-        call("begin", shop, "grind", "--who", "ben", "ada", "--at", f"{SATURDAY}T09:12").code == 0
+        call(
+            "begin", shop, "grind", "--who", "ben", "--watch", "ada", "--at", f"{SATURDAY}T09:12"
+        ).code
+        == 0
     )
     says = 'not now: not near hot work, and "Burn the rivets off" is under way'
     assert ranked(call, shop)["sand"] == says

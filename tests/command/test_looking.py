@@ -72,7 +72,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
             "next_work_day",
             "here",
         ),
-        *("expected", "first"),
+        *("guests", "left_short", "expected", "first"),
         *("tasks", "holds", "clocks", "closed_places", "leave_alone", "readings", "logged"),
         *("mistakes", "unreadable"),
     }

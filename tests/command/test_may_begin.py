@@ -12,20 +12,24 @@ from tests.command.trailer import make_trailer
 CREW = """\
 [people.ada]
 name = "Ada Marsh"
+adult = true
 lead = true
 skills = ["joinery"]
 certificates = { "fit test" = 2027-01-31, "first aid" = 2027-01-31 }
 
 [people.ben]
 name = "Ben Holt"
+adult = true
 needs_beside = "joinery"
 
 [people.cleo]
 name = "Cleo Rand"
+adult = true
 left = 2026-03-01
 
 [people.dov]
 name = "Dov Quill"
+adult = true
 """
 BODY = """\
 name = "Body"

@@ -17,6 +17,8 @@ from crewboard.logbook.acts import (
     Expected,
     Extended,
     Finished,
+    GuestCame,
+    GuestLeft,
     HazardRuledOut,
     HoldStarted,
     HoursLeft,
@@ -36,6 +38,7 @@ from crewboard.logbook.acts import (
     SignOut,
     TakenBack,
     TookPlace,
+    Training,
     Used,
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
@@ -279,6 +282,7 @@ def test_every_kind_of_entry_has_a_command() -> None:
     others = {Begun, Finished, SignOut, Extended, Released, CheckSigned, ClosedDay, TakenBack}
     # Held to their facts by tests of their own.
     others |= {PieceFailed, TookPlace, OpenUntil, LetGo, HazardRuledOut}
+    others |= {Training, GuestCame, GuestLeft}
     assert written | others == set(KINDS_OF_ENTRY)
 
 

@@ -25,6 +25,7 @@ conditions = { at_least_c = 10, at_most_humidity = 85 }
     "crew.toml": """\
 [people.ada]
 name = "Ada Test"
+adult = true
 lead = true
 skills = ["joinery"]
 certificates = { "hot work" = 2027-01-31, "first aid" = { until = 2026-12-31, note = "card" } }

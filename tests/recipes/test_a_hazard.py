@@ -89,7 +89,7 @@ async def test_the_screen_shows_it(shop: Path) -> None:
 
 
 def test_the_work_begins_only_when_its_check_is_signed(shop: Path, call: Shell) -> None:
-    assert call("sign-in", shop, "ada", *AT).code == 0
+    assert call("sign-in", shop, "ada", "ben", *AT).code == 0
     refused = call("begin", shop, "clear", "--who", "ada", *AT)
     assert refused.code != 0
     assert "quiet" in refused.err

@@ -83,8 +83,8 @@ def test_supplies_stand_ordered_late_and_not_ordered() -> None:
     assert {"half-round", "safety-glass", "body-paint"} <= {s for s, day in due.items() if not day}
 
 
-def test_the_first_one_is_here_and_others_are_expected() -> None:
-    assert [visit.who for visit in board().present] == ["mirela"]
+def test_the_first_two_are_here_and_others_are_expected() -> None:
+    assert [visit.who for visit in board().present] == ["mirela", "henrik"]
     acts = [e.act for e in book().days[AT.date()].counting if e.at <= AT]
     coming = {a.who for a in acts if isinstance(a, Expected) and a.coming}
     staying_away = {a.who for a in acts if isinstance(a, Expected) and not a.coming}

@@ -44,7 +44,7 @@ async def test_the_crew_is_told_the_same_on_the_screen_and_by_the_command(run: S
     app = open_app(SAMPLE, Watch(AT))
     async with app.run_test(size=(250, 130)) as pilot:
         await pilot.press("f5")
-        await reads(pilot, "Here (1)")
+        await reads(pilot, "Here (2)")
         screen = words(seen(app))
         told_of = {""}
         for _ in app.board.plan.crew:
@@ -70,7 +70,7 @@ async def test_a_persons_sheet_is_told_the_same_on_the_screen_and_by_the_command
     app = open_app(SAMPLE, Watch(AT))
     async with app.run_test(size=(100, 80)) as pilot:
         await pilot.press("f5")
-        await reads(pilot, "Here (1)")
+        await reads(pilot, "Here (2)")
         await pilot.press("enter")
         await reads(pilot, "Hours by task")
         screen = words(seen(app))

@@ -37,18 +37,22 @@ CREW = """\
 # who we are
 [people.ada]
 name = "Ada Marsh"
+adult = true
 lead = true
 skills = ["joinery"]
 certificates = { "hot work" = 2027-01-31 }
 
 [people.ben]
 name = "Ben Holt"
+adult = true
 
 [people.cleo]
 name = "Cleo Rand"
 under_18 = true
 
-""" + "\n".join(f'[people.{who}]\nname = "{who.capitalize()} Quill"\n' for who in PEOPLE[3:])
+""" + "\n".join(
+    f'[people.{who}]\nname = "{who.capitalize()} Quill"\nadult = true\n' for who in PEOPLE[3:]
+)
 
 FRAME = """\
 name = "Frame"

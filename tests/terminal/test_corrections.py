@@ -39,6 +39,9 @@ EACH: list[Act] = [
     acts.TookPlace("frame/ribs/4", "frame/ribs/2", "straight grain"),
     acts.LetGo(("components/roof.toml",), "sold"),
     acts.OpenUntil(time(17)),
+    acts.Training("cleo", "ada", "to hear it", "noise", "frame/weld"),
+    acts.GuestCame("Ines Bratt", "ada", "from next door"),
+    acts.GuestLeft("Ines Bratt"),
     acts.ClosedDay("rags wet", "late"),
 ]
 

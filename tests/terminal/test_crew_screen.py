@@ -92,7 +92,7 @@ async def test_the_persons_sheet_tells_papers_days_and_hours_by_month_and_task(
     app = open_app(shop)
     async with app.run_test(size=size) as pilot:
         await pilot.press("f5", "enter")
-        await reads(pilot, "LAPSED: hot work", "lapses soon: first aid", "good: lifting")
+        await reads(pilot, "LAPSED: hot work", "lapses soon: first aid", "look at it: lifting")
         await reads(pilot, "Next work days", "Sat 2 May 2026")
         await pilot.press("end")
         text = await reads(pilot, "Hours by task", "Scrape the frame", "Weld the bracket")
@@ -110,13 +110,16 @@ async def test_a_person_is_added_and_edited_and_comments_stay(shop: Path) -> Non
         await reads(pilot, "another skill")
         await typed(pilot, "joinery")
         await pilot.press("space", "enter", "ctrl+s")
+        await reads(pilot, "say whether they are 18 or older")
+        await pilot.press("tab", "tab", "space", "ctrl+s")
         await reads(pilot, "Zoe Fenwick")
-        assert crew(shop) == PAPERS + '\n[people.zoe]\nname = "Zoe Fenwick"\nskills = ["joinery"]\n'
+        added = '\n[people.zoe]\nname = "Zoe Fenwick"\nskills = ["joinery"]\nadult = true\n'
+        assert crew(shop) == PAPERS + added
         await pilot.press("e")
         await reads(pilot, "Edit: Zoe Fenwick")
         await pilot.press("tab", "tab", "space", "ctrl+s")
         await until(pilot, lambda: not asked(app))
-    assert crew(shop).endswith('skills = ["joinery"]\nlead = true\n')
+    assert crew(shop).endswith('skills = ["joinery"]\nadult = true\nlead = true\n')
     assert "# who we are\n" in crew(shop)
 
 

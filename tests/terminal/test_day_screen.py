@@ -146,6 +146,8 @@ async def test_dangerous_work_asks_for_its_checks_before_it_is_begun(shop: Path)
         await pilot.press("down", "b")
         await reads(pilot, "Who works on Weld the bracket")
         await pilot.press("space", "down", "space", "enter")
+        await reads(pilot, "Who is the fire watcher", "▸ Ben Holt")
+        await pilot.press("enter")
         text = await reads(pilot, "Checks: Weld the bracket", "A signed check authorises nothing")
         assert "to sign" in text
         await sign_each(pilot)
@@ -220,8 +222,6 @@ async def test_closing_the_day_names_what_is_in_the_way_and_who_closed_all_the_s
     frame.write_text(
         frame.read_text() + '\n[tasks.oil]\ntitle = "Oil it"\nhazards = ["oily-rags"]\n'
     )
-    crew = shop / "crew.toml"
-    crew.write_text(crew.read_text().replace("lead = true", "lead = true\nadult = true"))
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
@@ -316,6 +316,8 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await pilot.press("down", "b")
         await reads(pilot, "Who works on")
         await pilot.press("space", "down", "space", "enter")
+        await reads(pilot, "Who is the fire watcher", "▸ Ben Holt")
+        await pilot.press("enter")
         await reads(pilot, "Checks: Weld the bracket")
         await sign_each(pilot)
         await reads(pilot, "Under way today", "next check 10:15")

@@ -106,6 +106,9 @@ async def test_four_dangers_are_read_one_by_one_signed_and_begun_for_three_peopl
         await reads(pilot, "Who works on Strip the kettle")
         who = [*"ada", "space", *"ben", "space", *"dov", "space", "enter"]
         await pilot.press(*who)
+        await reads(pilot, "Who is the fire watcher")
+        keys.append("enter")
+        await pilot.press("enter")
         await reads(pilot, "Checks: Strip the kettle", "These checks come before the work")
         signing = await sign_each(pilot)
         await reads(pilot, "begun: Strip the kettle")

@@ -27,6 +27,7 @@ from crewboard.folder.check.logbook import (
     twice_named,
 )
 from crewboard.folder.check.out_of_time import out_of_time
+from crewboard.folder.check.people import ages, papers_to_see
 from crewboard.folder.check.work import (
     days_left_open,
     hours_in_question,
@@ -111,6 +112,8 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
         yield from over_reopened_work(board)
         yield from _lapses(board)
         yield from _unnamed_hazards(board)
+        yield from papers_to_see(board)
+        yield from ages(board)
 
 
 def _work_days(folder: Folder) -> Iterator[Remark]:

@@ -54,6 +54,7 @@ class NewVehicle(NamedTuple):
     closes: time = time(16)
     people: tuple[str, ...] = ()  # names; the first of them leads
     components: tuple[str, ...] = ("frame",)  # ids of USUAL_COMPONENTS, or names of others
+    adults: bool = False  # whether all of these people are 18 or older; otherwise nobody has said
 
 
 def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
@@ -110,7 +111,7 @@ def _texts(new: NewVehicle) -> dict[str, str]:
         component_path(stem): _component_text(stem, name, after, chosen)
         for stem, (name, after) in chosen.items()
     }
-    texts[CREW] = _crew_text(new.people)
+    texts[CREW] = _crew_text(new.people, adults=new.adults)
     texts[SUPPLIES] = _supplies_text()
     texts[".gitattributes"] = "# Two people's lines of one day are both kept.\n" + (
         "days/**/*.toml merge=union\nreadings/*.csv merge=union\n"
@@ -156,7 +157,7 @@ def _vehicle_text(new: NewVehicle) -> str:
     )
 
 
-def _crew_text(people: Sequence[str]) -> str:
+def _crew_text(people: Sequence[str], *, adults: bool) -> str:
     taken: list[str] = []
     text = (
         "# The crew. In the brackets stands a short name, by which the logbook knows the person.\n"
@@ -167,6 +168,9 @@ def _crew_text(people: Sequence[str]) -> str:
         taken.append(who)
         text += f"\n[people.{toml_key(who)}]\nname = {toml_value(name)}\n"
         text += "lead = true\n" if len(taken) == 1 else ""
+        text += (
+            "adult = true\n" if adults else "# adult = true  # or false: nobody has said it yet\n"
+        )
     return text
 
 

@@ -54,8 +54,13 @@ def _hold(hold: Hold) -> Value:
 
 
 def _certificate(certificate: Certificate) -> Value:
-    if certificate.since is None and not certificate.note:
+    bare = certificate.since is None and certificate.seen is None and not certificate.note
+    if bare:
         return certificate.until or True
-    fields = (("until", certificate.until), ("since", certificate.since))
+    fields = (
+        ("until", certificate.until),
+        ("since", certificate.since),
+        ("seen", certificate.seen),
+    )
     spelled: dict[str, Value] = {key: value for key, value in fields if value is not None}
     return {**spelled, "note": certificate.note} if certificate.note else spelled

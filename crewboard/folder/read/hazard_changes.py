@@ -102,6 +102,7 @@ def changed_by(sheet: Hazard, table: Table, crew: Mapping[str, Volunteer] | None
     changed = _with_fewer_or_more_people(changed, table, decision)
     changed = _with_reach(changed, table, decision)
     changed = _with_other_meanings(changed, table, decision)
+    changed = _with_watch_and_training(changed, table, decision)
     changed = _without(changed, table, decision)
     return changed._replace(weakened=tuple(decision.weakened))
 
@@ -272,6 +273,17 @@ def _with_other_meanings(sheet: Hazard, table: Table, decision: _Decision) -> Ha
     if more and decision.allows(f"nothing is asked of {', '.join(more)}", "words_not"):
         return sheet._replace(words_not=(*sheet.words_not, *more))
     return sheet
+
+
+def _with_watch_and_training(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:
+    """Who watches, and whether a lead may let an under-18 take part for training."""
+    watch = table.text("watch", sheet.watch)
+    if sheet.watch and not watch and not decision.allows(f"no {sheet.watch} is named", "watch"):
+        watch = sheet.watch
+    training = table.flag("training", sheet.training)
+    if training and not sheet.training:
+        training = decision.allows("under-18s may do it for training", "training")
+    return sheet._replace(watch=watch, training=training)
 
 
 def _without(sheet: Hazard, table: Table, decision: _Decision) -> Hazard:

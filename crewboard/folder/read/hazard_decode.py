@@ -61,6 +61,8 @@ def decode_sheet(hazard_id: str, table: Table, *, own: bool = False) -> Hazard:
         reporting=tuple(_laws(table, "reporting")),
         words=table.names("words"),
         words_not=table.names("words_not"),
+        watch=table.text("watch"),
+        training=table.flag("training"),
     )
     return with_people(hazard, table)
 

@@ -17,8 +17,9 @@ from crewboard.plan.hazard import Hazard, longest_clock
 from crewboard.plan.volunteer import Volunteer
 
 _SHEETS = os.path.join(os.path.dirname(os.path.dirname(os.path.dirname(__file__))), "hazards")
-# What belongs to every work day is always read; what is for under-18s, where the crew has any.
-EVERY_DAY = ("the-shop",)
+# What belongs to every work day is always there, and what is for whoever is alone in the shop;
+# what is for under-18s, where the crew has any.
+EVERY_DAY = ("the-shop", "working-alone")
 FOR_MINORS = ("young-people",)
 # Minutes: the longest protective clock of the sheets that come with the program. A test holds the
 # sheets to it, so that what happened longer ago is known to be over without reading them.

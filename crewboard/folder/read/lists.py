@@ -83,7 +83,9 @@ def _certificates(table: Table | None) -> list[Certificate]:
         elif isinstance(value, dict):
             one = Table(value, (*table.path, kind), table.misfits)
             certificates.append(
-                Certificate(kind, one.day("until"), one.day("since"), one.text("note"))
+                Certificate(
+                    kind, one.day("until"), one.day("since"), one.text("note"), one.day("seen")
+                )
             )
             one.done()
         else:

@@ -11,6 +11,8 @@ from crewboard.logbook.acts import (
     Expected,
     Extended,
     Finished,
+    GuestCame,
+    GuestLeft,
     HazardRuledOut,
     HoldStarted,
     HoursLeft,
@@ -27,6 +29,7 @@ from crewboard.logbook.acts import (
     SignOut,
     TakenBack,
     TookPlace,
+    Training,
 )
 from crewboard.logbook.fields import fields_of, named_by
 from crewboard.order.admit.refusal import Refusal
@@ -56,6 +59,8 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             from crewboard.order.safety.closing import leave_refusals
 
             return leave_refusals(board, act.who)
+        case GuestCame() | GuestLeft():
+            return _guest(board, act)
         case Begun():
             return _begin(board, act)
         case CheckSigned():
@@ -104,6 +109,10 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             return [Refusal("empty", "the note is empty", "write what is to be kept")]
         case SetAside() if not act.back and not act.why.strip():
             return [Refusal("why", "say why the task is set aside", "add a reason")]
+        case Training():
+            from crewboard.order.may.training import training_refusals
+
+            return training_refusals(board, act)
         case TakenBack():
             return _take_back(board, act)
         case LetGo():
@@ -149,6 +158,27 @@ def _sign_in(board: Board, act: SignIn) -> list[Refusal]:
     return [Refusal("here", f"{name} is here already, since {here.since:%H:%M}")]
 
 
+def _guest(board: Board, act: GuestCame | GuestLeft) -> list[Refusal]:
+    """A guest is somebody by name who is not of the crew now."""
+    if not act.name.strip():
+        return [Refusal("empty", "say the guest's name")]
+    here = [visit for visit in board.guests if visit.is_called(act.name)]
+    if isinstance(act, GuestLeft):
+        names = ", ".join(visit.name for visit in board.guests)
+        mend = f"guests here: {names}" if names else "no guest is here"
+        return [] if here else [Refusal("not-here", f"{act.name} is not here as a guest", mend)]
+    if here:
+        sentence = f"{here[0].name} is here already, since {here[0].since:%H:%M}"
+        return [Refusal("here", sentence)]
+    named = " ".join(act.name.casefold().split())
+    for volunteer in board.plan.crew.values():
+        of_them = named in (volunteer.name.casefold(), volunteer.id.casefold())
+        if of_them and volunteer.with_us_on(board.at.date()):
+            mend = "sign them in as one: crewboard sign-in"
+            return [Refusal("crew", f"{volunteer.name} is of the crew", mend)]
+    return []
+
+
 def _not_here(board: Board, who: str) -> Refusal:
     sentence = f"{person(board.plan, who)} is not signed in"
     before = [day for day in board.logbook.days if day < board.at.date()]
@@ -164,7 +194,8 @@ def _begin(board: Board, act: Begun) -> list[Refusal]:
     from crewboard.order.may.ask import against_beginning
     from crewboard.order.may.words import as_refusals
 
-    return as_refusals(board, act.task, against_beginning(board, act.task, act.crew))
+    against = against_beginning(board, act.task, act.crew, act.watch, act.adult)
+    return as_refusals(board, act.task, against)
 
 
 def _since(moment: datetime | None) -> str:

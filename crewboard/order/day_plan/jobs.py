@@ -15,6 +15,7 @@ from crewboard.order.day_plan.team import Team
 from crewboard.order.may.moment import against_moment
 from crewboard.order.may.needs import Needs, hazards_named, needs_of
 from crewboard.order.may.on_it import on_it
+from crewboard.order.may.training import learners
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.plan.task import Task
@@ -108,7 +109,8 @@ class _Frame:
 
     def _job(self, first: First, worth: int, fixed: Fixed | None, after: tuple[int, ...]) -> Job:
         task = self.board.plan.tasks[first.task]
-        needs = needs_of(task, hazards_named(self.board, task))
+        hazards = hazards_named(self.board, task)
+        needs = needs_of(task, hazards)._replace(learners=learners(self.board, task.id, hazards))
         minutes = hours_left(self.board[task.id], self.path.usual) * 60
         need = max(1, -int(-minutes // (self.block.total_seconds() / 60)))
         apart = {who for who, other in self.wish.apart if other == task.id}

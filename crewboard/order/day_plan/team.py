@@ -11,7 +11,14 @@ from collections.abc import Iterator
 from crewboard.order.board import Board
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.moment import against_moment
-from crewboard.order.may.needs import Needs, companions, hazards_named, hazards_of_minors, under_18s
+from crewboard.order.may.needs import (
+    Needs,
+    companions,
+    counts,
+    hazards_named,
+    hazards_of_minors,
+    under_18s,
+)
 from crewboard.order.may.people import known
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
@@ -50,12 +57,14 @@ class Team:
         return dict(self._wanted_beside())
 
     def _wanted_beside(self) -> Iterator[tuple[str, frozenset[str]]]:
-        not_alone = any(hazard.people > 1 for hazard in self.of_minors)
+        adults = frozenset(v.id for v in self.people if counts(v, self.day))
         for volunteer in self.people:
+            young = volunteer.id in self.minors and bool(self.of_minors)
             if volunteer.needs_beside:
-                yield volunteer.id, companions(volunteer, self.people)
-            elif volunteer.id in self.minors and not_alone:
-                yield volunteer.id, frozenset(v.id for v in self.people) - {volunteer.id}
+                beside = companions(volunteer, self.people)
+                yield volunteer.id, beside & adults if young else beside
+            elif young:
+                yield volunteer.id, adults
 
     # --- under-18s -----------------------------------------------------------------------------
 
@@ -78,7 +87,7 @@ class Team:
         return not any(young & {o.hazard, o.other} for o in clash)
 
     def _young_may_do(self, volunteer: Volunteer, task: Task, needs: Needs) -> bool:
-        if not self._young_may:
+        if not self._young_may or needs.adults:  # only adults make up the number there
             return False
         if any(sheet.people > 2 and needs.least < sheet.people for sheet in self.of_minors):
             return False

@@ -2,29 +2,38 @@
 
 from collections.abc import Iterator, Sequence
 
+from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board, Standing
+from crewboard.order.may.left_short import left_by
 from crewboard.order.may.moment import against_moment, ends_late, not_opened, unnamed, unsigned
-from crewboard.order.may.needs import needs_of
+from crewboard.order.may.needs import Needs, needs_of
 from crewboard.order.may.obstacle import Obstacle
-from crewboard.order.may.on_it import begun_today, on_it
+from crewboard.order.may.on_it import begun_today
+from crewboard.order.may.party import Party, lacking, parties, parties_after
 from crewboard.order.may.people import (
     against_practice,
-    too_few_here,
+    not_here,
+    of_unknown_age,
     too_young,
     without_certificate,
 )
+from crewboard.order.may.training import learners
 from crewboard.order.safety.checks import hazards_of
 
 
-def against_beginning(board: Board, task_id: str, crew: Sequence[str]) -> list[Obstacle]:
+def against_beginning(
+    board: Board, task_id: str, crew: Sequence[str], watch: Sequence[str] = (), adult: str = ""
+) -> list[Obstacle]:
     """What stands against these people beginning the task, or joining it, now.
 
-    Empty when nothing does. Raises KeyError for an unknown task.
+    `watch` watch over it, `adult` stays beside the under-18s on it. Empty when nothing does.
+    Raises KeyError for an unknown task.
     """
-    standing = against_standing(board, task_id, crew)
+    standing = against_standing(board, task_id, (*crew, *watch, *filter(None, (adult,))))
     if board[task_id].work_done:
         return standing  # refused for that alone
-    return standing + against_doing(board, task_id, (*on_it(board, task_id), *crew))
+    people = (*parties(board).get(task_id, Party()).crew, *crew)
+    return standing + against_doing(board, task_id, people, watch, adult)
 
 
 def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> list[Obstacle]:
@@ -44,7 +53,8 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
             kept = Obstacle(standing.state, supplies=standing.short_of, holds=standing.holds)
             return [kept, *unread]
         case "under way":
-            joins = bool(set(crew) - set(standing.crew))
+            on_now = parties(board).get(task_id, Party())
+            joins = bool(set(crew) - {*standing.crew, *on_now.everybody})
             if not joins and _begun_today(board, task_id):
                 return [Obstacle("under-way", standing.crew, until=standing.begun)]
     return list(against_going_on(standing))
@@ -63,27 +73,55 @@ def against_going_on(standing: Standing) -> Iterator[Obstacle]:
         yield Obstacle("unreadable", files=standing.unreadable)
 
 
-def against_doing(board: Board, task_id: str, people: Sequence[str]) -> list[Obstacle]:
+def against_doing(
+    board: Board, task_id: str, people: Sequence[str], watch: Sequence[str] = (), adult: str = ""
+) -> list[Obstacle]:
     """What age, certificates, numbers, skills, dangers near, clocks and checks have against it.
 
-    `people` are all who will be on it. Dangerous work is done by nobody unnamed; other work may be.
-    Safety's reasons come first: none of them yields. A check that does not apply is signed as such,
-    a rule that does not fit the crew is changed in its hazards.toml with name and reason.
+    `people` are all who will be on it, but for the watchers. Dangerous work is done by nobody
+    unnamed; other work may be. Safety's reasons come first: none of them yields. A check that does
+    not apply is signed as such, a rule that does not fit the crew is changed in its hazards.toml
+    with name and reason.
     """
-    named, task = tuple(dict.fromkeys(people)), board.plan.tasks[task_id]
+    task = board.plan.tasks[task_id]
+    begun = Begun(task_id, tuple(people), watch=tuple(watch), adult=adult)
+    after = parties_after(board, begun)
+    party = after[task_id]
+    workers = tuple(dict.fromkeys((*people, *filter(None, (adult,)))))
+    named = tuple(dict.fromkeys((*workers, *watch, *party.everybody)))
     hazards = hazards_of(board, task_id, named)
     moment = list(against_moment(board, task, hazards))
-    moment += ends_late(board, task, hazards, len(named))
-    if not named:
+    moment += ends_late(board, task, hazards, len(workers))
+    if not workers:
         return [Obstacle("who")] if hazards else [*moment, *unnamed(board, task)]
     if hazards:
         moment += not_opened(board)
-    needs = needs_of(task, hazards)
-    barred = [*too_young(board, needs, named), *without_certificate(board, needs, named)]
+    needs = needs_of(task, hazards)._replace(learners=learners(board, task_id, hazards))
+    barred = [
+        *too_young(board, needs, named),
+        *of_unknown_age(board, needs, named),
+        *without_certificate(board, needs, named),
+        *not_here(board, needs, named),
+    ]
     if hazards:
-        barred += [*too_few_here(board, needs, named), *unsigned(board, task_id, named)]
+        barred += [*_lacking(board, needs, party, named, watch), *unsigned(board, task_id, named)]
+    left = [*left_by(board, after, task_id, named)]
     asked = unnamed(board, task)
-    return [*moment, *barred, *asked, *against_practice(board, needs, named)]
+    return [*moment, *barred, *left, *asked, *against_practice(board, needs, named)]
+
+
+def _lacking(
+    board: Board, needs: Needs, party: Party, named: Sequence[str], watch: Sequence[str]
+) -> Iterator[Obstacle]:
+    """What the party lacks; for its number, also who of those named is not here. A watcher who is
+    not here was told of already."""
+    here = {visit.who for visit in board.present}
+    away = tuple(who for who in named if who not in here)
+    for lack in lacking(board, needs, party):
+        if lack.code == "people":
+            yield lack._replace(people=(*lack.people, *away))
+        elif lack.code != "watch" or not set(watch) & set(away):
+            yield lack
 
 
 def _begun_today(board: Board, task_id: str) -> bool:

@@ -9,11 +9,12 @@ from crewboard.order.may.ask import against_going_on
 from crewboard.order.may.needs import Needs, hazards_named, hazards_of_minors, needs_of
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.may.people import a_crew, known, why_nobody
+from crewboard.order.may.training import learners
 from crewboard.order.presence import of_the_day
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 
-_Alike = tuple[tuple[str, ...], tuple[str, ...], int, int | None]
+_Alike = tuple[tuple[str, ...], tuple[str, ...], int, int | None, frozenset[tuple[str, str]]]
 
 
 class PeopleOfTheDay:
@@ -52,10 +53,15 @@ class PeopleOfTheDay:
     def crew_for(self, task: Task) -> tuple[str, ...] | None:
         """The smallest crew out of these people who may do the task together, None if there is
         none. Adults first: with an under-18 there come further rules."""
-        alike = _alike(task)
+        alike = self._alike(task)
         if alike not in self._crews:
             self._crews[alike] = self._find_crew(task)
         return self._crews[alike]
+
+    def _alike(self, task: Task) -> _Alike:
+        """Tasks of which the answer about people is the same."""
+        learning = learners(self.board, task.id, hazards_named(self.board, task))
+        return task.skills, task.hazards, task.least_people, task.most_people, learning
 
     def _find_crew(self, task: Task) -> tuple[str, ...] | None:
         adults = [v for v in self.people if not v.minor_on(self.day)]
@@ -63,6 +69,7 @@ class PeopleOfTheDay:
         crew = a_crew(needs, adults, self.day)
         if crew is not None or len(adults) == len(self.people):
             return crew
+        needs = needs._replace(learners=learners(self.board, task.id, needs.hazards))
         if a_crew(needs._replace(most=None), self.people, self.day) is None:
             return None  # not even with an under-18: their sheets need not be read
         young = frozenset(
@@ -76,7 +83,8 @@ class PeopleOfTheDay:
         return a_crew(self._with_minors(task), may, self.day, young)
 
     def _with_minors(self, task: Task) -> Needs:
-        return needs_of(task, self._sheets_with_minors(task))
+        sheets = self._sheets_with_minors(task)
+        return needs_of(task, sheets)._replace(learners=learners(self.board, task.id, sheets))
 
     def _sheets_with_minors(self, task: Task) -> tuple[Hazard, ...]:
         return (*hazards_named(self.board, task), *hazards_of_minors(self.board))
@@ -96,7 +104,7 @@ class PeopleOfTheDay:
         crew = self.crew_for(task)
         if crew is not None:
             return tuple(self.unsignable(task, crew)) if task.hazards else ()
-        alike = _alike(task)
+        alike = self._alike(task)
         if alike not in self._against:
             self._against[alike] = self._why_nobody(task)
         return self._against[alike]
@@ -147,11 +155,6 @@ class PeopleOfTheDay:
         # Harmless work that could be anywhere is not kept back: the people there know.
         unsure = () if task.hazards else ("entry", "place-closed")
         return tuple(o for o in against if o.code not in unsure or o.strict)
-
-
-def _alike(task: Task) -> _Alike:
-    """Tasks of which the answer about people is the same."""
-    return task.skills, task.hazards, task.least_people, task.most_people
 
 
 def _is_open(board: Board) -> bool:

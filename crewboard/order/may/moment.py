@@ -49,13 +49,13 @@ def not_opened(board: Board) -> Iterator[Obstacle]:
 
 
 @lru_cache(maxsize=4)
-def _dangers(board: Board) -> tuple[tuple[str, Hazard], ...]:
+def dangers_going_on(board: Board) -> tuple[tuple[str, Hazard], ...]:
     """What is going on, once for a board: the ranking asks for every task."""
     return tuple(going_on(board))
 
 
 @lru_cache(maxsize=4)
-def _clocks(board: Board) -> tuple[ProtectiveClock, ...]:
+def clocks_running(board: Board) -> tuple[ProtectiveClock, ...]:
     """And the clocks that run."""
     return tuple(still_running(board))
 
@@ -79,7 +79,7 @@ def _air(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obsta
 
 def _near(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """Dangers going on elsewhere that may not be near; either sheet may say so."""
-    for other_id, other in _dangers(board) if hazards else ():
+    for other_id, other in dangers_going_on(board) if hazards else ():
         if other_id != task.id:
             beside = same_place(task.place, place_of_work(board, other_id))
             for hazard in hazards:
@@ -145,7 +145,7 @@ def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[
     going on: for what may not follow it, what may not be near it, and for the place that it
     closes."""
     last: dict[tuple[str, str], Obstacle] = {}  # of several clocks of a danger, that ends last
-    for running in _clocks(board):
+    for running in clocks_running(board):
         place = place_of_work(board, running.task)
         beside = same_place(task.place, place)
         own = running.task == task.id
@@ -153,7 +153,7 @@ def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[
         named = follows(waits, running.hazard, beside)
         if not named and (own or not beside or not keeps_out(running.hazard, running.clock)):
             continue
-        told = _dangers(board) if named else _closed_places(board)
+        told = dangers_going_on(board) if named else _closed_places(board)
         if running.until is None and (running.task, running.hazard) in told:
             continue  # that the work itself still goes on
         last[running.task, running.hazard.id] = Obstacle(

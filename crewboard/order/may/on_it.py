@@ -2,18 +2,12 @@
 
 from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board
+from crewboard.order.may.party import Party, parties
 
 
 def on_it(board: Board, task_id: str) -> tuple[str, ...]:
-    """Who began the task today, is still here, and began nothing else since."""
-    here = {visit.who for visit in board.present}
-    last: dict[str, str] = {}
-    for act in begun_today(board):
-        last |= dict.fromkeys(act.crew, act.task)
-    course = board.history.courses.get(task_id)
-    return tuple(
-        who for who in (course.crew if course else ()) if who in here and last.get(who) == task_id
-    )
+    """Who began the task today, watchers too, is still here, and began nothing else since."""
+    return parties(board).get(task_id, Party()).everybody
 
 
 def people_at(board: Board, task_id: str) -> bool:

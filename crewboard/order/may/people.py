@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.may.needs import CertificateOf, Needs, companions
+from crewboard.order.may.needs import CertificateOf, Needs, companions, counts
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.plan.volunteer import Volunteer
 
@@ -21,10 +22,22 @@ def known(board: Board, people: Iterable[str]) -> list[Volunteer]:
 def too_young(board: Board, needs: Needs, people: Iterable[str]) -> Iterator[Obstacle]:
     """An under-18 named for work that is kept for adults."""
     day = board.at.date()
-    young = [volunteer.id for volunteer in known(board, people) if volunteer.minor_on(day)]
-    for hazard in needs.adults_only:
-        for who in young:
-            yield Obstacle("under-18", (who,), hazard=hazard.id)
+    for volunteer in known(board, people):
+        for hazard in needs.too_young_for(volunteer, day):
+            yield Obstacle("under-18", (volunteer.id,), hazard=hazard.id)
+
+
+def of_unknown_age(board: Board, needs: Needs, people: Iterable[str]) -> Iterator[Obstacle]:
+    """Somebody named for dangerous work of whom nobody said whether they are 18."""
+    for who in ages_unsaid(board, people) if needs.dangerous else ():
+        yield Obstacle("age", (who,))
+
+
+def ages_unsaid(board: Board, people: Iterable[str]) -> list[str]:
+    """Those of the people of whom nobody has said whether they are 18 or older."""
+    day = board.at.date()
+    crew = known(board, people)
+    return [v.id for v in crew if not v.adult_on(day) and not v.minor_on(day)]
 
 
 def without_certificate(board: Board, needs: Needs, people: Sequence[str]) -> Iterator[Obstacle]:
@@ -32,36 +45,38 @@ def without_certificate(board: Board, needs: Needs, people: Sequence[str]) -> It
     crew, day = board.plan.crew, board.at.date()
     for asked in (*needs.each, *needs.one):
         lacking = [who for who in people if who not in crew or not asked.held_by(crew[who], day)]
+        ask = [who for who in lacking if who in crew and asked.in_question_of(crew[who], day)]
         if asked.need.who == "each":
-            yield from (_certificate(asked, (who,)) for who in lacking)
+            yield from (_certificate(asked, (who,), ask=who in ask) for who in lacking)
         elif len(lacking) == len(people):
-            yield _certificate(asked)
+            yield _certificate(asked, tuple(ask), ask=bool(ask))
 
 
 def against_person(board: Board, needs: Needs, who: str) -> list[Obstacle]:
     """What bars this person from the work, whoever else is on it: age, certificates."""
     alone = needs._replace(one=())
-    return [*too_young(board, needs, (who,)), *without_certificate(board, alone, (who,))]
+    return [
+        *too_young(board, needs, (who,)),
+        *of_unknown_age(board, needs, (who,)),
+        *without_certificate(board, alone, (who,)),
+    ]
 
 
 def _certificate(
-    asked: CertificateOf, people: tuple[str, ...] = (), among: Among = "named"
+    asked: CertificateOf, people: tuple[str, ...] = (), among: Among = "named", *, ask: bool = False
 ) -> Obstacle:
-    return Obstacle(
-        "certificate", people, among, hazard=asked.hazard.id, certificate=asked.need.kind
-    )
+    """That it is missing, or, with `ask`, that somebody has to look at it first."""
+    code, kind = "paper" if ask else "certificate", asked.need.kind
+    return Obstacle(code, people, among, hazard=asked.hazard.id, certificate=kind)
 
 
-def too_few_here(board: Board, needs: Needs, people: Sequence[str]) -> Iterator[Obstacle]:
-    """Everyone on dangerous work is signed in: the sign-in is what is counted by after a fire."""
+def not_here(board: Board, needs: Needs, people: Sequence[str]) -> Iterator[Obstacle]:
+    """Everyone on dangerous work is signed in: the sign-in is what is counted by after a fire.
+    For other work it is asked where sign-ins are kept that day."""
     present = {visit.who for visit in board.present}
     away = tuple(who for who in people if who not in present)
-    if away:
-        yield Obstacle("away", away)
-    here = len(people) - len(away)
-    for hazard in needs.hazards:
-        if here < hazard.people:
-            yield Obstacle("people", away, hazard=hazard.id, needed=hazard.people, there=here)
+    if away and (needs.hazards or board.history.visits):
+        yield Obstacle("away", away, strict=bool(needs.hazards))
 
 
 def against_practice(board: Board, needs: Needs, people: Sequence[str]) -> Iterator[Obstacle]:
@@ -78,8 +93,8 @@ def against_practice(board: Board, needs: Needs, people: Sequence[str]) -> Itera
     for volunteer in crew:
         if volunteer.needs_beside and not companions(volunteer, crew):
             yield Obstacle("beside", (volunteer.id,), strict=bool(needs.hazards))
-        if not volunteer.with_us_on(day):
-            yield Obstacle("not-with-us", (volunteer.id,))
+        if not volunteer.with_us_on(day):  # a guest, who does nothing dangerous
+            yield Obstacle("not-with-us", (volunteer.id,), strict=needs.dangerous)
 
 
 # --- a crew out of some people -------------------------------------------------------------------
@@ -95,15 +110,20 @@ def a_crew(
     """
     able = accompanied([v for v in people if not needs.bars(v, day)])
     covers = needs.covers(able, day)
+    grown_up = frozenset(v.id for v in able if counts(v, day))
     if one_of is not None:
         covers.append(one_of & {v.id for v in able})
-    if len(able) < needs.least or not all(covers):
+    if needs.for_minors:
+        covers.append(grown_up)
+    if len(able) < needs.least or len(grown_up) < needs.adults or not all(covers):
         return None
-    beside = {v.id: companions(v, able) for v in able if v.needs_beside}
+    wanted = _CrewWanted(
+        covers, {v.id: companions(v, able) for v in able if v.needs_beside}, grown_up, needs.adults
+    )
     names = [v.id for v in able]
     most = min(len(names), needs.most or len(names))
     for size in range(needs.least, most + 1):
-        crew = _crew_of(size, names, covers, beside, ())
+        crew = _crew_of(size, names, wanted, ())
         if crew is not None:
             return crew
     return None
@@ -119,25 +139,41 @@ def accompanied(people: Sequence[Volunteer]) -> list[Volunteer]:
         able = fewer
 
 
+class _CrewWanted(NamedTuple):
+    """What a crew must be: one of each of `covers`, `beside` each who needs it one of theirs, and
+    so many `adults` of the grown-ups."""
+
+    covers: Sequence[frozenset[str]]
+    beside: Mapping[str, frozenset[str]]
+    grown_up: frozenset[str]
+    adults: int
+
+    def missing(self, crew: tuple[str, ...]) -> frozenset[str] | None:
+        """Of whom one has to join this crew; None where nobody has to."""
+        for cover in self.covers:
+            if cover.isdisjoint(crew):
+                return cover
+        for who in crew:
+            if who in self.beside and self.beside[who].isdisjoint(crew):
+                return self.beside[who]
+        if len(self.grown_up.intersection(crew)) < self.adults:
+            return self.grown_up
+        return None
+
+
 def _crew_of(
-    size: int,
-    names: Sequence[str],
-    covers: Sequence[frozenset[str]],
-    beside: Mapping[str, frozenset[str]],
-    crew: tuple[str, ...],
+    size: int, names: Sequence[str], wanted: _CrewWanted, crew: tuple[str, ...]
 ) -> tuple[str, ...] | None:
     """A crew of that size with these people in it: who is missing most is tried first."""
-    missing = next((cover for cover in covers if cover.isdisjoint(crew)), None)
-    if missing is None:
-        alone = (who for who in crew if who in beside and beside[who].isdisjoint(crew))
-        missing = next((beside[who] for who in alone), None)
+    missing = wanted.missing(crew)
     if len(crew) == size:
         return crew if missing is None else None
     # Only to make up the number is everybody as good as anybody: those further on in the list.
-    since = names.index(crew[-1]) if missing is None and crew and not covers and not beside else -1
+    alike = crew and not wanted.covers and not wanted.beside
+    since = names.index(crew[-1]) if missing in (None, wanted.grown_up) and alike else -1
     for place, who in enumerate(names):
         if who not in crew and place > since and (missing is None or who in missing):
-            full = _crew_of(size, names, covers, beside, (*crew, who))
+            full = _crew_of(size, names, wanted, (*crew, who))
             if full is not None:
                 return full
     return None
@@ -178,8 +214,14 @@ def _too_few_able(
         if not any(skill in volunteer.skills for volunteer in able):
             yield Obstacle("skill", among=among, skill=skill, there=1)
             return
-    if needs.adults_only and not any(not v.minor_on(day) for v in people):
+    unsaid = [v.id for v in people if not v.adult_on(day) and not v.minor_on(day)]
+    if needs.dangerous and unsaid:
+        yield Obstacle("age", tuple(unsaid), among)
+    elif needs.adults_only and not any(not v.minor_on(day) for v in people):
         yield Obstacle("under-18", among=among, hazard=needs.adults_only[0].id)
+    elif sum(counts(v, day) for v in able) < needs.adults:
+        there = sum(counts(v, day) for v in able)
+        yield Obstacle("few", among=among, needed=needs.adults, there=there)
     elif len(able) < needs.least:
         yield Obstacle("few", among=among, needed=needs.least, there=len(able))
     elif len(accompanied(able)) < len(able):

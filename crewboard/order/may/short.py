@@ -8,7 +8,7 @@ from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.presence import said_to_come
 from crewboard.order.safety.clocks import clock_in_words
 from crewboard.order.safety.went_on import place_of_work, sheet_of_work
-from crewboard.order.said import day_in_words, how_many, listed, quoted_title
+from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title
 from crewboard.order.unreadable import of_the_files
 from crewboard.plan.hazard import Clock
 
@@ -34,7 +34,12 @@ def barred_because(obstacles: Iterable[Obstacle]) -> str:
     reasons = list(obstacles)
     if any(obstacle.code == "under-18" for obstacle in reasons):
         return "under 18"
+    if any(obstacle.code == "age" for obstacle in reasons):
+        return "age not said"
     kinds = dict.fromkeys(f'"{o.certificate}"' for o in reasons if o.code == "certificate")
+    asked = dict.fromkeys(f'"{o.certificate}"' for o in reasons if o.code == "paper")
+    if asked and not kinds:
+        return f"certificate {listed(asked)} to be looked at"
     return f"no certificate {listed(kinds)}" if kinds else ""
 
 
@@ -83,6 +88,15 @@ def _under_18(board: Board, obstacle: Obstacle) -> str:
     if obstacle.people:
         return f"under 18: not for {board.plan.hazards[obstacle.hazard].short}"
     return f"{_nobody(board, obstacle.among)} is 18 or over"
+
+
+def _age(board: Board, obstacle: Obstacle) -> str:
+    if obstacle.among == "named":
+        return "age not said"
+    names = [person(board.plan, who) for who in obstacle.people]
+    if len(names) > 3:
+        names = [*names[:2], f"{len(names) - 2} more"]
+    return f"nobody said whether {listed(names)} {'is' if len(names) == 1 else 'are'} 18 or older"
 
 
 def _certificate(board: Board, obstacle: Obstacle) -> str:
@@ -201,7 +215,12 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "supply": _short_of,
     "unreadable": _unreadable,
     "under-18": _under_18,
+    "age": _age,
+    "adult": lambda _board, _lack: "no adult is named beside the under-18s",
+    "watch": lambda board, lack: f"no {board.plan.hazards[lack.hazard].watch} is named",
+    "busy": lambda board, lack: f"they are needed on {quoted_title(board.plan, lack.task)}",
     "certificate": _certificate,
+    "paper": lambda _board, lack: f'certificate "{lack.certificate}" to be looked at',
     "few": _few,
     "many": _many,
     "skill": _skill,

@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board
-from crewboard.order.may.needs import hazards_for, under_18s
+from crewboard.order.may.needs import hazards_for, hazards_of_one_alone, under_18s
 from crewboard.order.safety.signatures import as_signed, signatures
 from crewboard.order.safety.went_on import sheets_of_work
 from crewboard.plan.hazard import Check, Hazard, When
@@ -55,8 +55,12 @@ class Asked(NamedTuple):
 
 def hazards_of(board: Board, task_id: str, people: Iterable[str] = ()) -> list[Hazard]:
     """The sheets that a task asks for when these people work on it today, those among them under
-    which it was begun today and which the plan names no more."""
+    which it was begun today and which the plan names no more; while one of them is alone in the
+    shop, also what is for whoever works alone."""
+    people = tuple(people)
     sheets = hazards_for(board.plan, board.plan.tasks[task_id], people, board.at.date())
+    if any(visit.who in people for visit in board.present):
+        sheets += [sheet for sheet in hazards_of_one_alone(board) if sheet not in sheets]
     if task_id not in signatures(board).worked:
         return sheets
     ids = {sheet.id for sheet in sheets}

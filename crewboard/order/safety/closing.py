@@ -7,7 +7,7 @@ is here and names the adult who stays until it is out.
 
 from collections.abc import Iterator
 
-from crewboard.logbook.acts import Act, ClosedDay, SignOut
+from crewboard.logbook.acts import Act, ClosedDay, GuestLeft, SignOut
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.presence import who_stays
@@ -30,11 +30,22 @@ def after_checks(board: Board) -> list[Asked]:
         for asking in checks_of(board, task_id, when="after"):
             if asking.check.every == "task" and not finished:
                 continue
+            if asking.hazard.concerns == "alone" and not _worked_alone(board, asking):
+                continue  # the last one to leave is alone too
             task = "" if asking.check.every == "day" else task_id
             asked.setdefault((asking.hazard.id, asking.check.id, task), asking)
     for asking in checks_of_the_day(board, "after"):
         asked.setdefault((asking.hazard.id, asking.check.id, ""), asking)
     return list(asked.values())
+
+
+def _worked_alone(board: Board, asked: Asked) -> bool:
+    """Whether it was said before the work that it is done alone, or the task says so itself."""
+    if asked.hazard.id in board.plan.tasks[asked.task].hazards:
+        return True
+    signed = signatures(board)
+    before = (check for check in asked.hazard.checks if check.when == "before")
+    return any(signed.of(asked.hazard, check, asked.task, "") for check in before)
 
 
 def closing_clocks(board: Board) -> list[ProtectiveClock]:
@@ -125,7 +136,8 @@ def closing_acts(board: Board, closed: ClosedDay) -> list[Act]:
     """What is written when the day is closed: that, and that whoever is still here leaves, but for
     who stays."""
     leaving = (visit.who for visit in board.present if visit.who != closed.stays)
-    return [closed, *map(SignOut, leaving)]
+    guests = (GuestLeft(visit.name) for visit in board.guests)
+    return [closed, *guests, *map(SignOut, leaving)]
 
 
 def leave_refusals(board: Board, who: str) -> list[Refusal]:

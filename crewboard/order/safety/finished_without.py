@@ -17,6 +17,7 @@ from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.may.party import usual_roles
 from crewboard.order.may.short import in_short
 from crewboard.order.said import how_many, listed, person
 from crewboard.plan.plan import Plan
@@ -96,7 +97,8 @@ def _passed_over(plan: Plan, logbook: Logbook, entry: Entry, act: Finished) -> I
     hours = _hours_on(logbook, act.task, entry.at)
     moment = min([act.began or entry.at, entry.at, *(at for at, _ in hours)])
     board = assess(plan._replace(tasks={**plan.tasks, task.id: task}), logbook, moment)
-    against = against_doing(board, task.id, people)
+    # Who watched and who was beside the young nobody is asked: shared out as it could have been.
+    against = against_doing(board, task.id, *usual_roles(board, task.id, people))
     yield from _checks(board, against)
     for obstacle in against:
         if obstacle.code in _TOLD:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from crewboard.logbook.acts import ClosedDay
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.visits import guest_visits
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.presence import closing_time, never_left, who_was_there
@@ -98,7 +99,8 @@ def end_of(plan: Plan, logbook: Logbook, day: date) -> datetime:
 
 def _left_open(plan: Plan, logbook: Logbook, day: Day) -> LeftOpen | None:
     closed = any(isinstance(entry.act, ClosedDay) for entry in reversed(day.events))
-    still_in = tuple(never_left(day))
+    guests = (visit.name for visit in guest_visits(day) if visit.until is None)
+    still_in = (*never_left(day), *guests)
     if still_in or (not closed and who_was_there(plan, logbook, day.date)):
         return LeftOpen(day.date, closed, still_in)
     return None

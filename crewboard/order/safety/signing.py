@@ -141,6 +141,7 @@ def who_may_sign(board: Board, hazard: Hazard, check: Check, concerns: str = "")
 def _others_in(board: Board, check: Check, act: CheckSigned) -> list[Refusal]:
     """ "Everybody is out" is said by the last one out, and by nobody before."""
     others = [visit.who for visit in board.present if visit.who != act.who]
+    others += [visit.name for visit in board.guests]
     if not check.last_out or not others:
         return []
     names = listed(person(board.plan, who) for who in others)

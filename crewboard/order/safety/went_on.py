@@ -71,7 +71,7 @@ def with_its_dangers(board: Board, act: Act, corrects: Act | None = None) -> Act
     if corrects is not None and getattr(corrects, "task", "") != act.task:
         act = act._replace(dangers=(), clocks=(), place="")
     task = board.plan.tasks[act.task]
-    people = (*board[act.task].crew, *act.crew)
+    people = (*board[act.task].crew, *(act.people if isinstance(act, Begun) else act.crew))
     sheets = hazards_for(board.plan, task, people, board.at.date())
     clocks = [spelled_clock(sheet, clock) for sheet in sheets for clock in sheet.clocks]
     dangers = tuple(dict.fromkeys((*act.dangers, *(sheet.id for sheet in sheets))))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date, datetime, time
 from itertools import islice
 
-from crewboard.logbook.acts import Act, Expected, SignIn, SignOut
+from crewboard.logbook.acts import Act, Expected, GuestLeft, SignIn, SignOut
+from crewboard.logbook.visits import GuestVisit
 from crewboard.order.board import Board
 from crewboard.order.presence import expected_on
 from crewboard.order.said import day_in_words, listed, person
@@ -15,9 +16,11 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.doing.ages import ask_ages
 from crewboard.workbench import Said
 
 _DAYS_AHEAD = 6
+_GUEST = "guest:"
 Times = tuple[time | None, time | None]
 
 
@@ -25,18 +28,30 @@ async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
     """The whole crew, those here marked; what is changed is written, as of `at` or now."""
     board = app.board if at is None else app.workbench.board(at)
     here = [visit.who for visit in board.present]
-    intro = "Marked people are here. Mark who comes, unmark who goes."
-    marked = await app.push_screen_wait(
-        PickSeveral("Sign in and out", _choices(board), marked=here, intro=intro, none_too=True)
+    guests = {f"{_GUEST}{visit.name}": visit for visit in board.guests}
+    intro = "Marked people are here. Mark who comes, unmark who goes. Guests: o, A guest came."
+    choices = [*_choices(board), *(_guest(row, visit) for row, visit in guests.items())]
+    picked = await app.push_screen_wait(
+        PickSeveral("Sign in and out", choices, marked=[*here, *guests], intro=intro, none_too=True)
     )
-    if marked is None:
+    if picked is None:
         return
+    marked = [who for who in picked if who not in guests]
+    await ask_ages(app, [who for who in marked if who not in here])
     came: list[Act] = [SignIn(who) for who in marked if who not in here]
     went: list[Act] = [SignOut(who) for who in here if who not in marked]
-    if (came or went) and (await app.keep([*came, *went], at)).kept:
+    went += [GuestLeft(visit.name) for row, visit in guests.items() if row not in picked]
+    if not came and not went:
+        return
+    outcome = await app.keep([*came, *went], at)
+    if outcome.kept:
         changes = [f"{len(came)} signed in"] if came else []
         changes += [f"{len(went)} signed out"] if went else []
-        app.tell(", ".join(changes))
+        app.tell("; ".join([", ".join(changes), *outcome.remarks]), warning=bool(outcome.remarks))
+
+
+def _guest(row: str, visit: GuestVisit) -> Choice:
+    return Choice(row, visit.name, f"guest since {visit.since:%H:%M}", "strong")
 
 
 def _choices(board: Board) -> list[Choice]:

@@ -13,7 +13,7 @@ from crewboard.folder.read.files import VEHICLE
 from crewboard.order.admit.refusal import Refusal
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
-from crewboard.terminal.forms.fields import Field, Typed
+from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import SomeOf
 from crewboard.terminal.forms.reading import clock, day_rules, needed, words
@@ -49,6 +49,7 @@ def _answered(answers: Mapping[Key, Any]) -> NewVehicle:
         answers.get("closes", _USUAL.closes),
         answers.get("people", ()),
         answers.get("components", ()),
+        bool(answers.get("adults")),
     )
 
 
@@ -60,6 +61,7 @@ def _fields() -> list[Field]:
         Typed("opens", "opens at", _hour(_USUAL.opens), clock, "9:00"),
         Typed("closes", "closes at", _hour(_USUAL.closes), clock, "16:00"),
         Typed("people", "first people", "", words, "names with commas between; the first leads"),
+        YesNo("adults", "all 18 or older", False),
         SomeOf(
             "components",
             "components",

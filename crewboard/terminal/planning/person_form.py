@@ -11,7 +11,7 @@ from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.forms.fields import Field, Typed, YesNo
+from crewboard.terminal.forms.fields import Field, FieldLine, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
 from crewboard.terminal.forms.reading import A_DAY, Wrong, day, needed, typed_day
@@ -25,6 +25,7 @@ from crewboard.terminal.planning.written import (
 )
 
 FOR_GOOD = "for good"
+_OLDER_KEYS = ("under_18", "eighteen_on")
 
 
 async def add_person(app: BoardApp) -> str:
@@ -58,10 +59,11 @@ async def renew(app: BoardApp, who: str) -> None:
         if not kind or "until" not in answers:
             return [Refusal("empty", f"say which certificate, and until when (or {FOR_GOOD})")]
         until = None if answers["until"] is True else answers["until"]
+        seen = board.at.date() if until is None else None  # it is asked for again in a year
         edit = Change(
             "person",
             who,
-            {("certificates", kind): Certificate(kind, until, None, answers.get("note", ""))},
+            {("certificates", kind): Certificate(kind, until, None, answers.get("note", ""), seen)},
         )
         return change_here(app, [edit], f"the papers of {volunteer.name}")
 
@@ -84,6 +86,12 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
     def keep(answers: Mapping[Key, Any]) -> Sequence[Refusal]:
         values = dict(answers)
         short = values.pop(NAME, None)
+        if person is None and "adult" not in values:
+            return [Refusal("age", "say whether they are 18 or older", "yes or no: Enter turns it")]
+        if "adult" in values and person is not None:  # older folders said it in other words
+            values.update({key: None for key in _OLDER_KEYS if key in shown})
+        if values.get("adult") is True and ("born" in shown or "born" in values):
+            values["born"] = None
         edits: list[PlanEdit] = []
         if person is None:
             first = str(values["name"]).split()[0]
@@ -110,6 +118,7 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
 def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
     board = app.board
     who = person.id if person else ""
+    born = typed_day(written_table(app.workbench.folder, "person", who).get("born")) if who else ""
     papers: list[Field | str] = [*map(_paper, person.certificates)] if person else []
     return [
         Typed("name", "name", person.name if person else "", needed),
@@ -121,8 +130,8 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
             new="another skill",
         ),
         YesNo("lead", "lead", bool(person and person.lead)),
-        YesNo("under_18", "under 18", bool(person and person.adult is False)),
-        Typed("eighteen_on", "turns 18 on", typed_day(person and person.eighteen_on), day, A_DAY),
+        _OfAge("adult", "18 or older", person.adult if person else None),
+        Typed("born", "born, if under 18", born, day, "2009-03-04"),
         OneOf(
             "needs_beside",
             "needs beside",
@@ -137,8 +146,25 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
     ]
 
 
+class _OfAge(YesNo):
+    """Yes, no, or that nobody has said it: Enter turns it on."""
+
+    def shown(self) -> str:
+        return {True: "yes", False: "no", None: "not said"}[self.now]
+
+    async def change(self, line: FieldLine) -> None:  # noqa: ARG002
+        self.now = not self.now
+
+    def clear(self, line: FieldLine) -> None:  # noqa: ARG002
+        self.now = None
+
+    def answer(self) -> bool | None:
+        answer: bool | None = self.now
+        return answer
+
+
 def _paper(certificate: Certificate) -> Field:
-    inline = certificate.since is not None or certificate.note
+    inline = certificate.since is not None or certificate.seen is not None or certificate.note
     key: Key = ("certificates", certificate.kind)
     if inline:
         key = (*key, "until")

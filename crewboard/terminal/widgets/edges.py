@@ -95,7 +95,8 @@ class TopLine(EdgeLine):
         yield Wording(day_in_words(board.at.date()))
         yield Wording(f"{board.at:%H:%M}")
         here = "?" if board.people_unknown and not board.present else len(board.present)
-        yield Wording(f"{here} here")
+        guests = f" and {how_many(len(board.guests), 'guest')}" if board.guests else ""
+        yield Wording(f"{here} here{guests}")
         if app.workbench.folder.newer:
             yield Wording("read-only", "warning", bold=True)
         if app.unread:

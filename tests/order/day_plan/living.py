@@ -12,6 +12,7 @@ from crewboard.order.admit.rules import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed
+from crewboard.order.may.party import usual_roles
 from crewboard.order.safety.checks import Asked, checks_of
 from crewboard.order.safety.signing import signers
 
@@ -41,9 +42,12 @@ class Living:
 
     def _begin(self, moment: datetime, placed: Placed) -> None:
         self.sign_before(moment, placed.task, placed.people)
-        act = Begun(placed.task, placed.people)
-        # Whom the plan leaves on what they are doing need not begin it again.
-        against = [r for r in refusals(self.board(moment), act) if r.code != "under-way"]
+        roles = usual_roles(self.board(moment), placed.task, placed.people)
+        act = Begun(placed.task, roles.crew, watch=roles.watch, adult=roles.adult)
+        # Whom the plan leaves on what they are doing need not begin it again; whom it moves ends
+        # what they are on first, which the plan leaves to them.
+        against = refusals(self.board(moment), act)
+        against = [r for r in against if r.code not in ("under-way", "busy")]
         self.refused += [f"{moment:%H:%M} {placed.task}: {each.says}" for each in against]
         self.say(moment, act)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import builtins
-from datetime import datetime, time
+from datetime import date, datetime, time
 from typing import Any
 
 import pytest
@@ -24,8 +24,9 @@ from tests.order.day_plan.random_days import HAZARDS, random_day
 from tests.order.safety.workshop import begin_refusals
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 
-ADA = Volunteer("ada", "Ada Test", ("welding",), (Certificate("hot work"),), lead=True)
-TOM = Volunteer("tom", "Tom Test", ("joinery",))
+PAPERS = (Certificate("hot work", date(2027, 1, 31)),)
+ADA = Volunteer("ada", "Ada Test", ("welding",), PAPERS, lead=True, adult=True)
+TOM = Volunteer("tom", "Tom Test", ("joinery",), adult=True)
 KIM = Volunteer("kim", "Kim Test", adult=False, needs_beside="ada")
 
 

@@ -14,6 +14,7 @@ from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.day import PeopleOfTheDay
+from crewboard.order.may.party import usual_roles
 from tests.order.day_plan.living import Living
 from tests.order.day_plan.random_days import random_day
 
@@ -76,9 +77,10 @@ def crews(board: Board) -> list[tuple[str, ...]]:
 def may_begin(board: Board, task: str, crew: tuple[str, ...]) -> bool:
     """Whether `begin` takes them once everything that can be signed is signed, and a lead has said
     how work that is long ends in time: the day plan places only what does."""
-    against = against_doing(board, task, crew)
+    roles = usual_roles(board, task, crew)
+    against = against_doing(board, task, *roles)
     signing = Living(board, plan_day(board, effort=0))
     signing.sign_before(board.at, task, crew)
-    later = against_doing(signing.board(board.at), task, crew)
+    later = against_doing(signing.board(board.at), task, *roles)
     codes = ({o.code for o in against} - {"unsigned"}) | {o.code for o in later}
     return codes <= {"ends-late"}

@@ -45,9 +45,10 @@ name = "Ben"
 adult = true
 [people.cy]
 name = "Cy"
+adult = true
 [people.dot]
 name = "Dot"
-under_18 = true
+adult = false
 """
 FRAME = """
 name = "Frame"
@@ -91,9 +92,10 @@ def codes(outcome: Outcome) -> set[str]:
 
 
 def test_a_day_of_hot_work(bench: Workbench) -> None:
-    weld = Begun("frame/weld", ("ada", "ben"))
+    weld = Begun("frame/weld", ("ada",), watch=("ben",))
     assert keep(bench, at(9), SignIn("ada")).kept
-    assert codes(keep(bench, at(9, 5), weld)) == {"away", "people", "unsigned", "unopened"}
+    alone = {"away", "people", "unsigned", "together", "unopened"}  # Ada is alone in the shop
+    assert codes(keep(bench, at(9, 5), weld)) == alone
     assert keep(bench, at(9, 6), SignIn("ben"), SignIn("dot")).kept
     with_dot = Begun("frame/weld", ("ada", "ben", "dot"))
     assert codes(keep(bench, at(9, 7), with_dot)) >= {"under-18", "unsigned"}
@@ -126,7 +128,7 @@ def test_a_day_is_closed_inside_a_watch_only_by_a_lead_who_says_who_stays(
 ) -> None:
     assert keep(bench, at(9), SignIn("ada"), SignIn("ben")).kept
     assert sign(bench, at(9, 10), "frame/weld", ("ada", "ben")).kept
-    assert keep(bench, at(14), Begun("frame/weld", ("ada", "ben"))).kept
+    assert keep(bench, at(14), Begun("frame/weld", ("ada",), watch=("ben",))).kept
     assert keep(bench, at(15, 40), Finished("frame/weld")).kept
     why = ClosedDay("the heating failed, the rest go home", stays="ben")
     assert "clock" in codes(keep(bench, at(16), ClosedDay()))
@@ -144,7 +146,7 @@ def test_a_day_is_closed_inside_a_watch_only_by_a_lead_who_says_who_stays(
 
 def test_no_reason_begins_what_is_unsafe(bench: Workbench) -> None:
     assert keep(bench, at(9), SignIn("ada"), SignIn("ben")).kept
-    hurried = Begun("frame/weld", ("ada", "ben"), despite="the bracket is needed today")
+    hurried = Begun("frame/weld", ("ada",), watch=("ben",), despite="the bracket is needed today")
     assert codes(keep(bench, at(10), hurried)) == {"unsigned", "unopened"}
     assert bench.board(at(10, 1))["frame/weld"].state == "ready"
 
@@ -157,7 +159,7 @@ def test_hours_without_checks_are_kept_and_marked(bench: Workbench) -> None:
 
 
 def test_work_of_an_earlier_day_is_taken_up_again_with_checks_of_its_own(bench: Workbench) -> None:
-    weld = Begun("frame/weld", ("ada", "ben"))
+    weld = Begun("frame/weld", ("ada",), watch=("ben",))
     assert keep(bench, at(9), SignIn("ada"), SignIn("ben")).kept
     assert sign(bench, at(9, 10), "frame/weld", ("ada", "ben")).kept
     assert keep(bench, at(9, 20), weld).kept
@@ -176,6 +178,7 @@ def test_somebody_takes_over_from_one_who_went_home(bench: Workbench) -> None:
     assert sign(bench, at(9, 10), "frame/strip", ("ada", "ben")).kept
     assert keep(bench, at(9, 20), Begun("frame/strip", ("ada", "ben"))).kept
     assert keep(bench, at(12), SignOut("ben")).kept
-    assert codes(keep(bench, at(12, 5), Begun("frame/strip", ("cy",)))) == {"away", "people"}
+    alone = {"away", "people", "unsigned", "together"}  # Ada is alone in the shop now
+    assert codes(keep(bench, at(12, 5), Begun("frame/strip", ("cy",)))) == alone
     assert keep(bench, at(12, 6), SignIn("cy")).kept
     assert keep(bench, at(12, 7), Begun("frame/strip", ("cy",))).kept

@@ -96,7 +96,7 @@ def test_the_talk_says_what_must_end_when() -> None:
 
 
 def test_the_talk_names_dangers_of_the_day_that_may_not_meet() -> None:
-    given = talk("hot-work", "solvent-strippers", "noise", people=("ada",))
+    given = talk("hot-work", "solvent-strippers", "noise", people=("ada", "ben"))
     away = {danger.hazard.id: danger.keep_away for danger in given.dangers}
     assert away == {
         "hot-work": ("solvent paint strippers",),
@@ -130,7 +130,7 @@ def test_work_without_dangers_stands_together_on_one_line() -> None:
 def test_before_anybody_has_signed_in_the_talk_is_for_the_whole_crew() -> None:
     given = briefing(Book(shop_plan()).board(at(8)), ["shop/noise"])
     assert not given.here
-    assert given.people == ("Ada", "Ben", "Cy", "Fay", "Dot", "Eve", "Lee")
+    assert given.people == ("Ada", "Ben", "Cy", "Fay", "Dot", "Eve", "Lee", "Uma")
 
 
 def test_the_talk_tells_what_still_runs_and_what_is_left_alone() -> None:

@@ -10,16 +10,16 @@ from crewboard.folder.read.hazard_sheets import read_sheets
 from crewboard.logbook.acts import Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
-from crewboard.order.may.needs import good_until, has_certificate
+from crewboard.order.may.needs import certificate_in_question, good_until, has_certificate
 from crewboard.order.safety.certificates import Lapse, lapses
 from crewboard.plan.component import Component
-from crewboard.plan.hazard import CertificateNeed
+from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Vehicle
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
-from tests.order.safety.workshop import Book, at, sheets
+from tests.order.safety.workshop import TODAY, Book, at, sheets
 
 # The work days from 2 May 2026 on: 2 and 16 May, 6 and 20 June.
 DAYS = WorkDays((parse_rule("first saturday"), parse_rule("third saturday")))
@@ -61,7 +61,7 @@ def test_a_lapse_is_told_for_the_first_work_day_without_the_certificate(
 
 
 def test_the_warning_names_the_person_the_date_the_work_and_who_still_holds_it() -> None:
-    (lapse,) = told(welder("Ada", date(2026, 5, 10)), welder("Ben", None))
+    (lapse,) = told(welder("Ada", date(2026, 5, 10)), welder("Ben", date(2030, 1, 1)))
     assert lapse == Lapse(
         "ada",
         "hot work",
@@ -89,7 +89,7 @@ def test_what_no_unfinished_work_needs_may_lapse_in_peace() -> None:
 
 def test_who_has_left_the_crew_is_not_reminded() -> None:
     gone = welder("Ada", date(2026, 5, 1))._replace(left=date(2026, 4, 30))
-    assert [lapse.who for lapse in told(gone, welder("Ben", None))] == []
+    assert [lapse.who for lapse in told(gone, welder("Ben", date(2030, 1, 1)))] == []
 
 
 def test_a_shorter_look_ahead_tells_less() -> None:
@@ -107,14 +107,50 @@ def test_a_card_without_an_end_lapses_by_the_sheets_rule_where_that_rule_may_gat
     assert not has_certificate(ada, need, sheet, date(2026, 5, 3))
 
 
-def test_a_length_from_memory_lapses_nothing() -> None:
-    # 29 CFR 1910.134: fit test again after 12 months: from memory, so shown and no gate.
+def test_a_length_ends_a_paper_without_an_end_however_surely_the_length_is_known() -> None:
+    # 29 CFR 1910.134: fit test again after 12 months: from memory, so it gates nothing else.
     sheet = sheets()["lead-paint"]
     number = sheet.number("fit-test")
     assert number is not None
     assert number.mark == "from memory"
+    need = CertificateNeed("fit test", "each", "fit-test")
     old = Certificate("fit test", since=date(2020, 1, 1))
-    assert good_until(old, CertificateNeed("fit test", "each", "fit-test"), sheet) is None
+    assert good_until(old, need, sheet) == date(2020, 12, 31)
+
+
+LIVE = sheets()["live-voltage"], sheets()["live-voltage"].certificates[0]
+HOT = sheets()["hot-work"], sheets()["hot-work"].certificates[0]
+
+
+@pytest.mark.parametrize(
+    ("sheet_and_need", "paper", "good", "asked"),
+    [
+        (LIVE, Certificate("electrical"), False, True),  # true: seen, nobody knows when
+        (LIVE, Certificate("electrical", seen=date(2025, 5, 3)), True, False),
+        (LIVE, Certificate("electrical", seen=date(2025, 5, 2)), False, True),
+        (LIVE, Certificate("electrical", since=date(2020, 1, 1)), False, True),
+        (
+            LIVE,
+            Certificate("electrical", since=date(2020, 1, 1), seen=date(2026, 1, 1)),
+            True,
+            False,
+        ),
+        (LIVE, Certificate("electrical", date(2026, 5, 2)), True, False),
+        (LIVE, Certificate("electrical", date(2026, 5, 1)), False, False),
+        (HOT, Certificate("hot work", since=date(2025, 5, 3)), True, False),
+        (HOT, Certificate("hot work", since=date(2025, 5, 2)), False, False),
+        # Its own end lies ahead, but it is older than the sheet says such a paper lasts.
+        (HOT, Certificate("hot work", date(2030, 1, 1), date(2025, 5, 2)), False, True),
+        (HOT, Certificate("hot work", date(2030, 1, 1)), True, False),
+    ],
+)
+def test_a_paper_is_good_or_asked_about_or_lapsed(
+    sheet_and_need: tuple[Hazard, CertificateNeed], paper: Certificate, good: bool, asked: bool
+) -> None:
+    sheet, need = sheet_and_need
+    holder = Volunteer("ada", "Ada", certificates=(paper,))
+    assert has_certificate(holder, need, sheet, TODAY) == good
+    assert certificate_in_question(holder, need, sheet, TODAY) == asked
 
 
 def test_a_renewed_certificate_counts_from_its_later_date() -> None:

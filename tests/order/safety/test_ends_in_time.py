@@ -10,6 +10,7 @@ from crewboard.logbook.acts import OpenUntil
 from crewboard.order.admit.rules import refusals
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import Fixed, Wish
+from crewboard.order.said import how_many
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Estimate, Task
 from tests.order.safety.workshop import TODAY, Book, at, begin_refusals, sheets, shop_plan
@@ -33,7 +34,8 @@ def codes(told: Book, people: tuple[str, ...] = ("ada", "ben"), hour: int = 11) 
 @each_closing
 def test_its_hours_and_its_clock_fit_before_closing_or_a_lead_says_how(hazard: Hazard) -> None:
     """Twelve hours of two people from eleven o'clock are done at five; the shop closes at four."""
-    long = book(hazard, 12)
+    workers = 1 if hazard.watch else 2  # who watches does no work
+    long = book(hazard, 6 * workers)
     assert codes(long) == {"ends-late"}
     (late,) = [
         r
@@ -41,8 +43,9 @@ def test_its_hours_and_its_clock_fit_before_closing_or_a_lead_says_how(hazard: H
         if r.code == "ends-late"
     ]
     assert late.lead
-    assert "(12 h, 2 people) it ends at 17:00" in late.says
-    assert codes(book(hazard, 6)) == set()  # done at two
+    told = how_many(workers, "person")
+    assert f"({6 * workers} h, {told}) it ends at 17:00" in late.says
+    assert codes(book(hazard, 3 * workers)) == set()  # done at two
     assert codes(book(hazard, 6), ("ada",)) >= {"ends-late"}  # done at five
 
 

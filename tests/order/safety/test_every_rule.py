@@ -296,6 +296,7 @@ def test_a_task_without_dangers_is_begun_without_more_ado() -> None:
 
 def test_the_door_of_the_logbook_asks_the_safety_sheets() -> None:
     book = Book(PLAN).sign_in(*GROWN_UPS)
-    found = refusals(book.board(at(10)), Begun("shop/hot-work", GROWN_UPS, despite="in a hurry"))
+    begun = Begun("shop/hot-work", ("ada",), "in a hurry", watch=("ben",))
+    found = refusals(book.board(at(10)), begun)
     assert {r.code for r in found} == {"unsigned", "unopened"}
     assert not any(r.yields for r in found)

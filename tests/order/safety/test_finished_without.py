@@ -53,7 +53,7 @@ def test_finishing_what_was_never_begun_asks_who_did_it_and_when() -> None:
 
 
 def test_hours_on_the_task_say_who_did_it_and_when() -> None:
-    book = Book(PLAN).sign_in("cy").say(at(11), HoursWorked("cy", 2, "shop/coat"))
+    book = Book(PLAN).sign_in("cy", "fay").say(at(11), HoursWorked("cy", 2, "shop/coat"))
     assert refusals(book.board(at(12)), Finished("shop/coat")) == []
     assert lacks(book.say(at(12), Finished("shop/coat"))) == [("a begin",)]
 
@@ -125,7 +125,9 @@ def test_the_next_begin_there_waits_for_a_lead_once() -> None:
 
 
 def test_work_that_was_begun_leaves_nothing_to_answer() -> None:
-    book = Book(PLAN).sign_in("cy").begin("shop/coat", "cy").say(at(12), Finished("shop/coat"))
+    book = (
+        Book(PLAN).sign_in("cy", "fay").begin("shop/coat", "cy").say(at(12), Finished("shop/coat"))
+    )
     assert lacks(book) == []
     assert codes(book, "shop/plain") == {}
     book.say(at(13), Reopened("shop/coat", "it ran"))

@@ -24,6 +24,7 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.entry import Entry
 from crewboard.order.admit.rules import refusals
+from crewboard.order.may.party import usual_roles
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.closing import after_checks
 from crewboard.order.safety.opening import unopened
@@ -78,6 +79,11 @@ class Player:
         self.book = Book(PLAN).sign_in("ada", "ben")
         self.now = at(9, 5)
 
+    def begun(self, task: str, crew: tuple[str, ...], despite: str = "") -> Begun:
+        """Who of them watches, who is beside the under-18s, is shared out as it can be."""
+        roles = usual_roles(self.book.board(self.now), task, crew)
+        return Begun(task, roles.crew, despite, watch=roles.watch, adult=roles.adult)
+
     def play(self, command: tuple[object, ...]) -> None:
         match command:
             case ("in", str(who)):
@@ -100,7 +106,7 @@ class Player:
                     self.say(CheckSigned(asked.hazard.id, asked.check.id, who, asked.task), who)
             case ("prepare and begin", str(task), tuple(crew), left_out):
                 self.prepare(task, crew, left_out if isinstance(left_out, int) else None)
-                self.say(Begun(task, crew))
+                self.say(self.begun(task, crew))
             case ("tidy up and close", int(minutes)):
                 self.play(("sign after", "ada"))
                 self.now += timedelta(minutes=minutes)
@@ -110,7 +116,7 @@ class Player:
                 self.play(("sign after", "ada"))
                 self.say(ClosedDay())
             case ("begin", str(task), tuple(crew), str(despite)):
-                self.say(Begun(task, crew, despite))
+                self.say(self.begun(task, crew, despite))
             case ("finish", str(task)):
                 self.say(Finished(task))
             case ("hours", str(task), str(who)):
@@ -191,17 +197,17 @@ def test_the_players_can_also_do_everything_right() -> None:
 
 def look_at_beginning(entry: Entry, begun: Begun, before: list[Entry]) -> None:
     hazard = KNOWN[begun.task.removeprefix("shop/")]
-    on_it = set(begun.crew)
+    on_it = set(begun.people)
     for earlier in before:
         same_day = earlier.at.date() == entry.at.date()
         if isinstance(earlier.act, Begun) and earlier.act.task == begun.task and same_day:
-            on_it |= set(earlier.act.crew)
+            on_it |= set(earlier.act.people)
     here = present(before)
-    on_it = (on_it & here) | set(begun.crew)
+    on_it = (on_it & here) | set(begun.people)
     assert on_it, "somebody is named"
     assert on_it <= here, "everyone on it is signed in"
     assert "dot" not in on_it or hazard.under_18, "an under-18 where the sheet bars them"
-    assert len(on_it) >= hazard.people
+    assert len(on_it - {"dot"}) >= hazard.people
     for need in hazard.certificates:
         holders = on_it & {"ada", "ben"}
         assert holders == on_it if need.who == "each" else holders

@@ -15,6 +15,7 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.may.ask import against_doing
+from crewboard.order.may.party import usual_roles
 from crewboard.order.may.words import as_refusals
 from crewboard.order.safety.checks import Asked, checks_of
 from crewboard.order.safety.opening import unopened
@@ -57,11 +58,12 @@ def crew() -> dict[str, Volunteer]:
             "ada", "Ada", certificates=(*papers, Certificate("first aid")), lead=True, adult=True
         ),
         Volunteer("ben", "Ben", certificates=papers, adult=True),
-        Volunteer("cy", "Cy"),
-        Volunteer("fay", "Fay"),
+        Volunteer("cy", "Cy", adult=True),
+        Volunteer("fay", "Fay", adult=True),
         Volunteer("dot", "Dot", certificates=papers, adult=False),
-        Volunteer("eve", "Eve", certificates=lapsed),
+        Volunteer("eve", "Eve", certificates=lapsed, adult=True),
         Volunteer("lee", "Lee", lead=True, adult=True),
+        Volunteer("uma", "Uma"),  # whose age nobody has said
     )
     return {each.id: each for each in people}
 
@@ -94,8 +96,12 @@ def shop_plan(
 
 
 def begin_refusals(board: Board, task_id: str, people: Sequence[str]) -> list[Refusal]:
-    """What stands against these people doing the task, wherever it stands in the order of work."""
-    return as_refusals(board, task_id, against_doing(board, task_id, people))
+    """What stands against these people doing the task, wherever it stands in the order of work.
+
+    The last of them watches where the sheet asks for that, the first is beside the under-18s.
+    """
+    roles = usual_roles(board, task_id, people)
+    return as_refusals(board, task_id, against_doing(board, task_id, *roles))
 
 
 def signed(asked: Asked, task_id: str, who: str = "ada") -> CheckSigned:
@@ -135,7 +141,9 @@ class Book:
         return self
 
     def begin(self, task_id: str, *people: str, moment: datetime | None = None) -> Book:
-        return self.say(moment or at(10), Begun(task_id, people))
+        roles = usual_roles(self.board(moment or at(10)), task_id, people)
+        begun = Begun(task_id, roles.crew, watch=roles.watch, adult=roles.adult)
+        return self.say(moment or at(10), begun)
 
     def sign_after(self, task_id: str, moment: datetime) -> Book:
         for asked in checks_of(self.board(moment), task_id, when="after"):
