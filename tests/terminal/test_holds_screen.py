@@ -26,8 +26,11 @@ def shop(tmp_path: Path) -> Path:
     start = datetime(2026, 5, 1, 12)
     glued = HoldStarted("glue", component="roof", lasts=Duration(minutes=600), why="side rail")
     said = [
-        Said(Finished("frame/scrape"), start.replace(hour=11)),
-        Said(Finished("frame/prime"), start),
+        Said(
+            Finished("frame/scrape", crew=("ada",), began=start.replace(hour=9)),
+            start.replace(hour=11),
+        ),
+        Said(Finished("frame/prime", crew=("ada",), began=start.replace(hour=11)), start),
         Said(glued, start),
         Said(HoldStarted("decision", task="roof/board", why="which green?"), start),
         Said(Reading(14, 60), start),

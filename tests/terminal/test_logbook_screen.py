@@ -22,7 +22,7 @@ def shop(tmp_path: Path) -> Path:
     march = datetime(2026, 3, 7, 15)
     said = [
         Said(HoursWorked("ben", 4, "frame/scrape"), march),
-        Said(Finished("frame/scrape"), march),
+        Said(Finished("frame/scrape", crew=("ben",), began=march), march),
     ]
     assert bench.record(said, by="ben", now=march).kept
     morning = SATURDAY.replace(hour=9)

@@ -156,7 +156,7 @@ async def test_a_near_miss_is_written_down_with_who_saw_it(shop: Path) -> None:
         await pilot.press("f3", "o")
         await reads(pilot, "near miss or injury")
         await pilot.press("enter")
-        await reads(pilot, "First help and call: 112.")
+        await reads(pilot, "Help first, and call: 112.")
         await pilot.press("ctrl+s")
         await reads(pilot, "something has to be written here")
         await typed(pilot, "a prop slipped")

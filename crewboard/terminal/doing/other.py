@@ -3,7 +3,16 @@ an accident."""
 
 from __future__ import annotations
 
-from crewboard.logbook.acts import HoursLeft, Incident, Noted, Reopened, SetAside
+from crewboard.logbook.acts import (
+    HazardRuledOut,
+    HoursLeft,
+    Incident,
+    Noted,
+    PieceFailed,
+    Reopened,
+    SetAside,
+    TookPlace,
+)
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
 from crewboard.order.said import task_title
 from crewboard.terminal.board_app import BoardApp
@@ -23,9 +32,10 @@ async def note(app: BoardApp, task_id: str) -> None:
 async def other(app: BoardApp, task_id: str) -> None:
     """Offer what fits the task as it stands, and do what is picked."""
     kinds = {kind.word: kind for kind in KINDS_OF_ENTRY.values() if _fits(app, kind, task_id)}
-    of_task = [kind for kind in kinds.values() if _needs_a_task(kind)]
-    rest = [kind for kind in kinds.values() if kind not in of_task]
-    choices = [*map(_choice, of_task), *_for_task(app, task_id), *map(_choice, rest)]
+    left = [kind for kind in kinds.values() if kind.act is HoursLeft]
+    rest = [kind for kind in kinds.values() if kind not in left]
+    rest.sort(key=lambda kind: kind.act is not Incident)  # help is wanted in a hurry
+    choices = [*map(_choice, left), *_for_task(app, task_id), *map(_choice, rest)]
     answer = await app.push_screen_wait(PickOne("Other", choices))
     match answer:
         case None:
@@ -61,6 +71,13 @@ def _fits(app: BoardApp, kind: KindOfEntry, task_id: str) -> bool:
         return (
             known and not app.board[task_id].work_done and app.board[task_id].state != "set aside"
         )
+    if kind.act in (PieceFailed, TookPlace):
+        return bool(app.board.plan.pieces)
+    if kind.act is HazardRuledOut:
+        from crewboard.order.safety.unnamed import unanswered  # reads the words of every sheet
+
+        task = app.board.plan.tasks.get(task_id)
+        return task is not None and any(unanswered(app.board, [task]))
     return bool(task_id) or not _needs_a_task(kind)
 
 
