@@ -49,7 +49,7 @@ def fingerprint(
                         continue
                     if (
                         name.endswith(".toml")
-                        or (prefix.startswith("days/") and _is_copy(name))
+                        or (prefix.startswith("days/") and _is_copy(entry))
                         or (prefix == "readings/" and name.endswith(".csv"))
                     ):
                         try:
@@ -92,9 +92,12 @@ def _no_folder_of_ours(entry: os.DirEntry[str], prefix: str) -> OSError | None:
     return None
 
 
-def _is_copy(name: str) -> bool:
-    """A day file's name with more behind it, as some sync tools and editors leave their copies."""
-    return ".toml" in name.lower() and not name.endswith("~")
+def _is_copy(entry: os.DirEntry[str]) -> bool:
+    """A day file's name with more behind it, as some sync tools and editors leave their copies. One
+    that an editor put aside (`~`) says nothing new while the file itself is there."""
+    name = entry.name
+    put_aside = name.endswith("~") and os.path.lexists(entry.path[:-1])
+    return ".toml" in name.lower() and not put_aside
 
 
 def changes(old: Mapping[str, Trace], new: Mapping[str, Trace]) -> Changes:

@@ -83,6 +83,13 @@ def copies_in(root: str, files: Mapping[str, ComponentFile]) -> dict[str, str]:
     return named | {component_path(copy): component_path(one) for copy, one in among.items()}
 
 
+def copy_beside(root: str, original: str) -> str:
+    """A file that is called like a copy of that file of the plan, beside its place; or empty."""
+    prefix = original.rpartition("/")[0]
+    paths = _listed(root, prefix and f"{prefix}/")
+    return next((path for path in paths if original_of(path) == original), "")
+
+
 def _listed(root: str, prefix: str) -> list[str]:
     try:
         with os.scandir(os.path.join(root, prefix)) as entries:

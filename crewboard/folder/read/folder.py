@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.assemble import Parts, assemble
+from crewboard.folder.read.beside import is_twin, unread_strays
 from crewboard.folder.read.component_file import ComponentFile
 from crewboard.folder.read.copies import taken_out
 from crewboard.folder.read.fault import Fault, Misfit, Remark, causes_first
@@ -315,11 +316,11 @@ class Folder:
 
     def _missing(self) -> list[Fault]:
         """Files that are not there, though others name what stands in them."""
-        if self._files.keys() >= {VEHICLE, CREW, SUPPLIES}:
+        if self._files.keys() >= {VEHICLE, CREW, SUPPLIES, HAZARDS}:
             return []
         from crewboard.folder.read.missing import missing_files
 
-        return missing_files(self._files, self.logbook, self._told)
+        return missing_files(self._root, self._files, self.logbook, self._told)
 
     @property
     def broken(self) -> dict[str, Fault]:
@@ -344,19 +345,23 @@ class Folder:
 
     def _unreadable(self) -> tuple[Unreadable, ...]:
         """What of the plan and the logbook cannot be read, files first: it may hold work back."""
+        missed = {fault.file for fault in self._memory.faults(())}
         whole = [
-            broken_file(path, fault, remembered=self._was_read(path))
+            broken_file(path, fault, remembered=path not in missed and self._was_read(path))
             for path, fault in self.not_read.items()
-            if is_ours(path) and not (self.gone and path == "./")
+            if is_ours(path) and not (self.gone and path == "./") and not is_twin(path, self.data)
         ]
         files = {one.file for one in whole}
         whole += [one for one in self._lost if one.file not in files]
-        parts = [part for file in self._files.values() for part in file.parts]
+        whole += unread_strays(self._files, self.logbook)
+        parts = [part for f in self._files.values() if not f.broken for part in f.parts]
         whole_and_names = with_those_who_name(whole, self._unknown)
         return tuple(dict.fromkeys((*whole_and_names, *parts, *self._of_sheets)))
 
-    def _was_read(self, start: str) -> bool:
-        return any(p.startswith(start) and f.shown is not None for p, f in self._files.items())
+    def _was_read(self, path: str) -> bool:
+        if path.endswith("/"):
+            return any(p.startswith(path) and f.shown is not None for p, f in self._files.items())
+        return path in self._files and self._files[path].shown is not None
 
     @property
     def gone(self) -> bool:

@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from crewboard.folder.disk.known import Standing
 from crewboard.folder.read.fault import Fault
-from crewboard.folder.read.files import day_of, role_of
+from crewboard.folder.read.files import day_of, role_of, stem_of
 from crewboard.logbook.acts import LetGo
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.said import listed
 
 GONE, LOST_LINES = "gone", "lost-lines"
 MEANT = 'if it was meant to go: crewboard meant DIR --why "..." --by WHO'
@@ -15,7 +16,8 @@ _HINT = f"bring it back (crewboard copies lists the copies), or, {MEANT}"
 
 
 class Loss(NamedTuple):
-    """A file that is gone, or (`whole` False) entries of a day's file that are; their ids.
+    """A file that is gone, or (`whole` False) entries of a day's file that are, or tasks of a
+    component's file that the logbook names; their ids.
 
     `who` is what knew of it: "at the last look", "in the copy of Sat 25 Apr 2026".
     """
@@ -31,7 +33,8 @@ class Loss(NamedTuple):
         entries = "1 entry" if count == 1 else f"{count} entries"
         if not self.whole:
             is_gone = "is gone" if count == 1 else "are gone"
-            sentence = f"{entries} that stood here {self.who} {is_gone}"
+            what = entries if day_of(self.path) else f"{listed(sorted(self.entries))}, worked on,"
+            sentence = f"{what} that stood here {self.who} {is_gone}"
             return Fault(self.path, 1, 1, LOST_LINES, sentence, _HINT)
         had = f", with {entries}" if count and day_of(self.path) else ""
         sentence = f"this file was here {self.who}{had}, and is gone"
@@ -55,25 +58,41 @@ def losses(
     gone = [
         path
         for path, names in known.items()
-        if path not in there or (role_of(path) == "day" and not names <= now.get(path, names))
+        if path not in there or not names <= now.get(path, names)
     ]
     if not gone:
         return ()
     let_go = let_go_by(logbook)
     of_days = (ids for path, ids in now.items() if role_of(path) == "day")
     found = let_go.union(*of_days)
-    lost = (_lost(path, known, now, found, who) for path in gone if path not in let_go)
+    worked_on = _tasks_in(logbook) - let_go
+    lost = (_lost(path, known, now, found, worked_on, who) for path in gone if path not in let_go)
     return tuple(loss for loss in lost if loss is not None and (loss.whole or loss.entries))
 
 
+def _tasks_in(logbook: Logbook) -> set[str]:
+    """The tasks that the logbook names: those nobody takes out of the plan, as the tool sees to."""
+    acts = (entry.act for day in logbook.days.values() for entry in day.counting)
+    return {task for act in acts if (task := getattr(act, "task", ""))}
+
+
 def _lost(
-    path: str, known: Standing, now: Standing, found: Collection[str], who: str
+    path: str,
+    known: Standing,
+    now: Standing,
+    found: Collection[str],
+    worked_on: Collection[str],
+    who: str,
 ) -> Loss | None:
     """What is missed of one file; None where all of it is elsewhere."""
     gone, names = path not in now, known[path]
     if role_of(path) == "day":
         entries = names.difference(found)
         return Loss(path, entries, gone, who) if entries else None
+    if not gone:
+        stem = stem_of(path)
+        tasks = frozenset(f"{stem}/{name}" for name in names - now[path]) & frozenset(worked_on)
+        return Loss(path, tasks, False, who) if tasks else None
     if role_of(path) == "component" and _moved(names, known, now):
         return None
     return Loss(path, frozenset(), True, who)

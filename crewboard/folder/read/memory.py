@@ -47,7 +47,7 @@ class Memory:
         before = self.losses
         known = {path: ids for path, ids in self._known.items() if not _below(path, held_back)}
         self.losses = losses(known, now, files.keys(), logbook, self._who)
-        missed = {loss.path: loss.entries for loss in self.losses}
+        missed = {loss.path: frozenset(map(_short, loss.entries)) for loss in self.losses}
         unread = {p: self._known[p] for p in self._known if p in files or _below(p, held_back)}
         here = {path: ids | missed.get(path, frozenset()) for path, ids in now.items()}
         gone = {path: self._known[path] for path in missed if path not in here}
@@ -113,6 +113,11 @@ def _names(value: object) -> frozenset[str]:
         ids = (full.partition("/")[2] for full in (*value.components, *value.tasks))
         return frozenset(filter(None, ids))
     return frozenset()
+
+
+def _short(some_id: str) -> str:
+    """ "lay" for the task deck/lay; an entry's id as it is."""
+    return some_id.rpartition("/")[2]
 
 
 def _below(path: str, folders: Collection[str]) -> bool:

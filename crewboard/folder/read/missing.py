@@ -5,17 +5,26 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Container, Iterable, Iterator
 
+from crewboard.folder.read.copies import copy_beside
 from crewboard.folder.read.fault import MISSING, Fault
-from crewboard.folder.read.files import COMPONENTS, CREW, SUPPLIES, VEHICLE
+from crewboard.folder.read.files import COMPONENTS, CREW, HAZARDS, SUPPLIES, VEHICLE
 from crewboard.logbook.logbook import Logbook
 
 _NEW = "crewboard new DIR makes a folder for a vehicle"
 _HINT = "bring it back from a copy (crewboard copies lists them)"
 
 
-def missing_files(files: Collection[str], logbook: Logbook, told: Iterable[Fault]) -> list[Fault]:
-    """One fault for each file that others need: told of the names that only it could hold."""
-    return list(_missing(files, logbook, told))
+def missing_files(
+    root: str, files: Collection[str], logbook: Logbook, told: Iterable[Fault]
+) -> list[Fault]:
+    """One fault for each file that others need: told of the names that only it could hold. The
+    crew's own hazard sheets are missed where a copy of them lies there."""
+    missing = {fault.file: fault for fault in _missing(files, logbook, told)}
+    for path in {HAZARDS, *missing}.difference(files):
+        if copy := copy_beside(root, path):
+            sentence = f"there is no {path}, and {copy} seems to be a copy of it"
+            missing[path] = Fault(path, 1, 1, MISSING, sentence, "crewboard fold brings it there")
+    return list(missing.values())
 
 
 def missing_components(files: Container[str], faults: Iterable[Fault]) -> list[Fault]:

@@ -4,6 +4,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any, NamedTuple
 
+from crewboard.folder.read.copies import original_of
 from crewboard.folder.read.fault import MISSING, Fault, KeyPath, Misfit, Remark
 from crewboard.folder.read.files import (
     COMPONENTS,
@@ -29,6 +30,7 @@ _KINDS: dict[Role, Unread] = {
     "hazards": "hazards",
     "component": "component",
     "day": "day",
+    "stray": "day",
     "readings": "readings",
 }
 
@@ -39,8 +41,14 @@ def unread_file(path: str, why: str, mend: str = "", *, remembered: bool = False
         kind: Unread = "readings" if path == READINGS else "folder"
         return Unreadable(path or "./", kind, why, mend, remembered=remembered)
     role = role_of(path)
-    about = stem_of(path) if role == "component" else ""
+    about = _about(path) if role == "component" else ""
     return Unreadable(path, _KINDS[role], why, mend, about, day_of(path), remembered)
+
+
+def _about(path: str) -> str:
+    """The component of which a file speaks: a copy speaks of that of its original."""
+    stem = stem_of(path)
+    return stem if is_id(stem) else stem_of(original_of(path)) or stem
 
 
 def missed(path: str, who_knew: str) -> Unreadable:
@@ -86,7 +94,7 @@ def is_ours(path: str) -> bool:
     """Whether what stands at this path, or in this folder, is read for the board."""
     if path.endswith("/") or not path:
         return path in ("", "./") or path.lower().startswith((DAYS, COMPONENTS, READINGS))
-    return role_of(path) in _KINDS
+    return role_of(path) in _KINDS and role_of(path) != "stray"
 
 
 def broken_file(path: str, fault: Fault, *, remembered: bool) -> Unreadable:
