@@ -13,14 +13,17 @@ from crewboard.order.said import listed
 from crewboard.paper.page import sheet_page
 from crewboard.paper.plain import plain_lines
 from crewboard.paper.reports import REPORTS, forms_of, made
-from crewboard.telling.report import Request, sheet_lines
+from crewboard.telling.report import Request, Sheet, sheet_lines
+from crewboard.telling.unreadable import unreadable_lines
 
 
 def _report(call: Call) -> Exit:
     name = call.word("KIND")
     if name not in REPORTS:
         raise WrongCall(f'there is no report "{name}"', f"reports are {listed(REPORTS)}")
-    forms = forms_of(made(name, _request(call)))
+    request = _request(call)
+    product = made(name, request)
+    forms = forms_of(product)
     form = call.option("as", next(iter(forms)))
     if form not in forms:
         raise WrongCall(f'the {name} report is not made as "{form}"', f"as {listed(forms)}")
@@ -29,6 +32,9 @@ def _report(call: Call) -> Exit:
         _save(call, call.option("to"), text)
     else:
         call.out.text(text)
+    if not isinstance(product, Sheet):  # a sheet says it itself; rows and dates have no room for it
+        for line in unreadable_lines(request.board):
+            call.out.talk(f"{line.word} {line.text}")
     return Exit.FINE
 
 

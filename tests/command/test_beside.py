@@ -136,3 +136,15 @@ def test_a_copy_of_the_crews_own_sheets_that_stands_alone_keeps_their_tasks_shut
     assert tasks["deck/trim"]["unreadable"]
     assert call("fold", van, "--do-it").code == 0
     assert "ON HOLD" not in first(call, van)
+
+
+@pytest.mark.parametrize("report", [("hours",), ("hours", "--as", "csv"), ("calendar",)])
+def test_a_report_of_rows_or_dates_says_on_the_other_stream_what_it_could_not_read(
+    van: Path, call: Shell, report: tuple[str, ...]
+) -> None:
+    kind, *form = report
+    (van / DAY).write_text("date = = 3\n", encoding="utf-8")
+    told = call("report", kind, van, *form, *AT)
+    assert told.code == 0
+    assert "ON HOLD: Sat 2 May 2026 cannot be read: line 1" in told.err
+    assert "cannot be read" not in told.out
