@@ -100,7 +100,11 @@ async def answered(
 
     while not outcome.kept:
         people = crew_choices(app.board)
-        answer = await app.push_screen_wait(RefusalDialog(outcome.refused, people, app.by))
+        if any(refusal.lead for refusal in outcome.refused):
+            crew, today = app.board.plan.crew, app.board.at.date()
+            people = [c for c in people if crew[c.id].leads_on(today)] or people
+        by = app.by if any(choice.id == app.by for choice in people) else ""
+        answer = await app.push_screen_wait(RefusalDialog(outcome.refused, people, by))
         if answer is None:
             return outcome
         if answer.elsewhere:

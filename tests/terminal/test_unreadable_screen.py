@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.logbook.acts import Begun
 from crewboard.terminal.widgets.unread_notice import UnreadNotice
-from tests.terminal.shop import make_shop, open_app, reads, seen, until
+from tests.terminal.shop import day_file, make_shop, open_app, reads, seen, until
 
 EARLIER = "days/2026/2026-04-25.toml"
 
@@ -65,3 +66,45 @@ async def test_the_notice_goes_when_the_file_is_mended(shop: Path) -> None:
         await until(pilot, lambda: not app.board.unreadable)
         await until(pilot, lambda: "ON HOLD" not in seen(app))
         assert "What goes first" in seen(app)
+
+
+def _a_day_that_is_open(shop: Path) -> None:
+    signed = "".join(
+        f'b000000{n} = {{ at = 2026-05-02T09:10:00, by = "ada", kind = "check", '
+        f'hazard = "the-shop", check = "{check}", who = "ada"{more} }}\n'
+        for n, (check, more) in enumerate(
+            [
+                ("ways-out", ""),
+                ("heater-and-air", ""),
+                ("first-aid", ', does_not_apply = true, why = "nobody has the paper yet"'),
+            ]
+        )
+    )
+    came = "".join(
+        f'c000000{n} = {{ at = 2026-05-02T09:00:00, by = "ada", kind = "sign-in", '
+        f'who = "{who}" }}\n'
+        for n, who in enumerate(["ada", "ben"])
+    )
+    day = shop / "days/2026/2026-05-02.toml"
+    day.write_text(f"date = 2026-05-02\n\n[entries]\n{came}{signed}", encoding="utf-8")
+
+
+async def test_only_leads_are_asked_to_answer_and_none_of_them_unasked(shop: Path) -> None:
+    lamps = 'name = "Lamps"\n[tasks.clean]\ntitle = "Clean the lamps"\nhours = [1, 2, 3]\n'
+    (shop / "components/lamps.toml").write_text(lamps, encoding="utf-8")
+    _a_day_that_is_open(shop)
+    with (shop / EARLIER).open("a", encoding="utf-8") as day:
+        day.write("x = = 1\n")
+    app = open_app(shop)
+    app.by = "ben"
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ON HOLD", "Here: Ada Marsh")
+        app.record([Begun("lamps/clean", ("ben",))])
+        text = await reads(pilot, "which lead answers for it", "Ada Marsh")
+        assert "Ben Holt" not in text[text.index("which lead") :]
+        await pilot.press(*"read on paper", "enter")
+        await pilot.pause()
+        assert "begun" not in day_file(shop), "nobody was named yet"
+        await pilot.press(*"ada", "enter")
+        await until(pilot, lambda: "begun" in day_file(shop))
+    assert 'by = "ada", kind = "begun"' in day_file(shop)
