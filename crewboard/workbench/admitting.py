@@ -6,11 +6,12 @@ from collections.abc import Callable, Sequence
 from datetime import date, datetime
 
 from crewboard.folder.toml.append import SystemDice, new_id
-from crewboard.logbook.acts import HoursWorked
+from crewboard.logbook.acts import HoursWorked, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry, Said, written_down
 from crewboard.logbook.fields import has_own_reason
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.operations import UNDONE
 from crewboard.order.admit.doubts import doubts
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.admit.rules import refusals
@@ -59,8 +60,10 @@ def admitted(
         against = refusals(board, entry.act, by, lived_until)
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
             against += doubts(board, before_it, entry.act, lived_until)
-        who, day = plan.crew.get(by), one.at.date()
-        refused = [r for r in against if not (one.reason and r.overruled_by(who, day))]
+        if all(refusal.yields for refusal in against):
+            against += _undermined(logbook, one.file_day, entry, now, assessed)
+        who, day, reason = plan.crew.get(by), one.at.date(), _reason(one)
+        refused = [r for r in against if not (reason and r.overruled_by(who, day))]
         if refused:
             raise NotAdmitted(refused)
         if against and not has_own_reason(entry.act):
@@ -70,3 +73,25 @@ def admitted(
         if not isinstance(one.act, HoursWorked):  # hours change nothing that is checked here
             board = None
     return entries
+
+
+def _undermined(
+    logbook: Logbook,
+    day: date,
+    entry: Entry,
+    now: datetime,
+    assessed: Callable[[Logbook, datetime], Board],
+) -> list[Refusal]:
+    """What a line that speaks of earlier hours would take from dangerous work that goes on now."""
+    from crewboard.order.safety.rests_on_it import speaks_of_before, undermined
+
+    if not speaks_of_before(entry, now):
+        return []
+    after = logbook.with_entry(day, entry)
+    return undermined(lambda at: assessed(logbook, at), lambda at: assessed(after, at), now)
+
+
+def _reason(one: Said) -> str:
+    """Why it is written all the same; of a line taken back, why it is taken back."""
+    why = one.act.why if isinstance(one.act, TakenBack) else ""
+    return one.reason or (why.strip() if why != UNDONE else "")
