@@ -1,0 +1,1 @@
+"""A second reading of what was let in, and days of every kind played at the workbench."""
