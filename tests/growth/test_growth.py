@@ -97,6 +97,20 @@ def test_four_times_the_folder_is_four_times_the_work(
     assert many <= MOST * few, f"{few} lines, then {many}"
 
 
+def test_a_text_as_long_as_a_book_is_looked_over_once(tmp_path: Path) -> None:
+    """The words that hint at hazards are looked up in it, not it for each of them."""
+
+    def texts(words: int) -> Texts:
+        task = f'[tasks.t]\ntitle = "Oak"\nmethod = "{"an oak plank " * words}"\n'
+        return three_links(20) | {"components/book.toml": f'name = "Book"\n{task}'}
+
+    folders = [write(tmp_path / str(words), texts(words)) for words in (1000, 4000)]
+    looks = LOOKS["check"]
+    looks(folders[0])
+    few, many = (lines_run(lambda f=folder: looks(f)) for folder in folders)  # type: ignore[misc]
+    assert many - few <= 30 * 9000, f"{few} lines, then {many}"  # not hundreds for each word
+
+
 @pytest.mark.parametrize("shape", [three_links, one_component_left_alone, components_left_alone])
 def test_four_times_the_folder_makes_a_forecast_ready_in_four_times_the_work(
     tmp_path: Path, shape: Callable[[int], Texts]

@@ -41,9 +41,9 @@ def unnamed_hazards(plan: Plan, task: Task) -> list[Unnamed]:
     """What the words of the task's title and method ask, whoever has answered it or not."""
     asked: dict[str, list[str]] = {}
     for text in (task.title, task.method):
-        parts = _parts(text)
+        words = _Words(text)
         for sheet in _telling_sheets(plan.sheets):
-            for word in _words_in(parts, sheet):
+            for word in _words_in(words, sheet):
                 asked.setdefault(word, []).append(sheet.id)
     return [
         Unnamed(task.id, word, tuple(dict.fromkeys(sheets)))
@@ -114,27 +114,50 @@ def _parts(text: str) -> list[_Part]:
     return [_Part(word, bool(hyphen)) for word, hyphen in _PART.findall(text.casefold())]
 
 
-def _words_in(parts: list[_Part], sheet: Hazard) -> Iterator[str]:
+@lru_cache(maxsize=1024)
+def _wanted(phrase: str) -> tuple[str, ...]:
+    return tuple(part.text for part in _parts(phrase))
+
+
+class _Words:
+    """The words of a text, and where each begins: looked up, since a text may be as long as a book
+    and the sheets have hundreds of phrases."""
+
+    def __init__(self, text: str) -> None:
+        self.parts = _parts(text)
+        self.places: dict[str, list[int]] = {}
+        for place, part in enumerate(self.parts):
+            self.places.setdefault(part.text, []).append(place)
+
+    def begin(self, word: str, beginning: bool) -> Iterator[int]:
+        """Where a word is a form of this one."""
+        among = self.places if beginning else _forms(word) & self.places.keys()
+        for text in among:
+            if _is_form(text, word, beginning):
+                yield from self.places[text]
+
+
+def _words_in(words: _Words, sheet: Hazard) -> Iterator[str]:
     """The words of the sheet that stand in the text and mean what the sheet means."""
     meaning_else = {
         place
         for phrase in sheet.words_not
-        for start in _places(parts, phrase, whole=False)
-        for place in range(start, start + len(_parts(phrase)))
+        for start in _places(words, phrase, whole=False)
+        for place in range(start, start + len(_wanted(phrase)))
     }
     for word in sheet.words:
-        if any(place not in meaning_else for place in _places(parts, word, whole=True)):
+        if any(place not in meaning_else for place in _places(words, word, whole=True)):
             yield word.lower()
 
 
-def _places(parts: list[_Part], phrase: str, *, whole: bool) -> Iterator[int]:
+def _places(words: _Words, phrase: str, *, whole: bool) -> Iterator[int]:
     """Where the phrase begins. Of words joined by hyphens the last is the head ("bead-blasting" is
     blasting, "lift-out" no lifting): with `whole` one that leads on to another is not meant."""
-    wanted = [part.text for part in _parts(phrase)]
+    wanted = _wanted(phrase)
     beginning = phrase.endswith("-")
-    for start in range(len(parts) - len(wanted) + 1):
-        there = parts[start : start + len(wanted)]
-        if whole and there[-1].joined and not beginning:
+    for start in words.begin(wanted[0], beginning) if wanted else ():
+        there = words.parts[start : start + len(wanted)]
+        if len(there) < len(wanted) or (whole and there[-1].joined and not beginning):
             continue
         pairs = zip(there, wanted, strict=True)
         if all(_is_form(part.text, word, beginning) for part, word in pairs):
