@@ -53,7 +53,11 @@ def must_hold_a_vehicle(root: str) -> None:
     if not os.path.lexists(os.path.join(root, VEHICLE)):
         hint = "crewboard new makes a vehicle's folder"
         if os.path.lexists(os.path.join(root, DAYS)):
-            hint = "bring it back from a copy (crewboard copies lists them)"
+            from crewboard.folder.read.copies import copy_beside
+
+            copy = copy_beside(root, VEHICLE)
+            hint = f"{copy} seems to be a copy of it: crewboard fold brings it there"
+            hint = hint if copy else "bring it back from a copy (crewboard copies lists them)"
         raise Refused(f'there is no {VEHICLE} in "{root}"', hint)
 
 

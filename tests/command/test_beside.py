@@ -148,3 +148,16 @@ def test_a_report_of_rows_or_dates_says_on_the_other_stream_what_it_could_not_re
     assert told.code == 0
     assert "ON HOLD: Sat 2 May 2026 cannot be read: line 1" in told.err
     assert "cannot be read" not in told.out
+
+
+def test_a_vehicle_in_capitals_and_a_folder_in_capitals_name_the_command_that_mends_them(
+    van: Path, call: Shell
+) -> None:
+    (van / "components").rename(van / "Components")
+    assert "crewboard fold gives it its name" in first(call, van)
+    (van / "vehicle.toml").rename(van / "VEHICLE.TOML")
+    told = call("day", van, *AT)
+    assert told.code == 1
+    assert "VEHICLE.TOML seems to be a copy of it: crewboard fold" in told.err
+    assert call("fold", van, "--do-it").code == 0
+    assert "ON HOLD" not in first(call, van)

@@ -76,10 +76,16 @@ def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Un
 def not_given(unread: Mapping[str, OSError], files: Container[str]) -> list[Fault]:
     """The files and folders that the drive holds back, but for those that were read before."""
     return [
-        Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}")
+        Fault(path or "./", 1, 1, "unreadable", f"this cannot be read: {error.strerror}", hint)
         for path, error in unread.items()
         if path not in files
+        for hint in ["crewboard fold gives it its name" if is_ours_in_capitals(path) else ""]
     ]
+
+
+def is_ours_in_capitals(path: str) -> bool:
+    """Whether it is one of our folders but for capital letters: no folder is read under that."""
+    return path != path.lower() and path.lower() in (DAYS, COMPONENTS, READINGS)
 
 
 def missing_component(path: str) -> Fault:
