@@ -116,8 +116,8 @@ def _names(value: object) -> frozenset[str]:
 
 
 def _short(some_id: str) -> str:
-    """ "lay" for the task deck/lay; an entry's id as it is."""
-    return some_id.rpartition("/")[2]
+    """ "lay" for the task deck/lay, "bend/3" for arches/bend/3; an entry's id as it is."""
+    return some_id.partition("/")[2] or some_id
 
 
 def _below(path: str, folders: Collection[str]) -> bool:
