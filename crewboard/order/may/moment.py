@@ -115,9 +115,10 @@ def _place_closed(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Itera
     for other_id, closing in _closed_places(board):
         place = place_of_work(board, other_id)
         if other_id != task.id and same_place(task.place, place):
-            yield Obstacle(
-                "place-closed", task=other_id, hazard=closing.id, strict=bool(task.place and place)
-            )
+            # Of finished work that nobody signed to have ended, a lead says what became of it.
+            course = board.history.courses[other_id]
+            strict = bool(task.place and place) and course.finished is None
+            yield Obstacle("place-closed", task=other_id, hazard=closing.id, strict=strict)
 
 
 def _place_taken(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:

@@ -62,13 +62,17 @@ def together(board: Board, task: Task, obstacle: Obstacle) -> Words:
     return sentence, "make two tasks of it in the plan, one after the other"
 
 
-def place_closed(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+def place_closed(board: Board, task: Task, obstacle: Obstacle) -> Words:
     closing = sheet_of_work(board, obstacle.hazard, obstacle.task)
     place, title = place_of_work(board, obstacle.task), quoted_title(board.plan, obstacle.task)
     where = f"the place {place} is" if place else "its place is"
     sentence = f"{where} closed to other work: {closing.short}, in {title}, has not ended there"
     mend = "wait until its after-checks are signed"
-    return sentence, mend if obstacle.strict else f"{mend}, or say where this work is: {_NO_PLACE}"
+    if obstacle.strict:
+        return sentence, mend
+    if place and task.place:
+        return sentence, f"{mend}; or a lead who looked says how it stands there"
+    return sentence, f"{mend}, or say where this work is: {_NO_PLACE}"
 
 
 _NO_PLACE = "write the place of both into the plan, or a lead says why it is not there"

@@ -7,7 +7,7 @@ everyone on it has left.
 """
 
 from collections.abc import Iterable, Iterator
-from datetime import datetime
+from datetime import date, datetime
 from typing import Literal, NamedTuple
 
 from crewboard.logbook.acts import CheckSigned
@@ -136,19 +136,36 @@ def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
 
 
 def closed_by(board: Board) -> Iterator[tuple[str, Hazard]]:
-    """Each task under way with each of its dangers for which its place is closed: from the begin of
-    the work until somebody signs that it has ended, or it is finished. That everyone has left, or
-    another day has come, opens no place: what is on jacks stays there."""
+    """Each task with each of its dangers for which its place is closed: from the begin of the work
+    until somebody signs that it has ended. That everyone has left, or another day has come, opens
+    no place: what is on jacks stays there. That it is finished opens it only where a clock goes on
+    from there: no clock says that the load is down, or the fibres are gone."""
     signed = signatures(board)
+    lasting = {h.id for h in board.plan.hazards.values() if h.closes_place and not h.clocks}
     for task_id, course in board.history.courses.items():
         begun = signed.last_begun(task_id)
-        if course.begun is None or begun is None or _work_done(board, task_id):
+        if course.begun is None or begun is None:
+            continue
+        done = _work_done(board, task_id)
+        if done and not lasting.intersection(_named_or_begun_under(board, task_id, begun.date())):
             continue
         for hazard in sheets_of_work(board, task_id, begun.date()):
-            if hazard.closes_place and not any(
-                signed.said_since(hazard, check.id, task_id, begun) for check in _ending(hazard)
+            if (
+                hazard.closes_place
+                and not (done and hazard.clocks)
+                and not any(
+                    signed.said_since(hazard, check.id, task_id, begun) for check in _ending(hazard)
+                )
             ):
                 yield task_id, hazard
+
+
+def _named_or_begun_under(board: Board, task_id: str, day: date) -> Iterator[str]:
+    """The dangers that the plan names for the task, and those written down at its begin."""
+    if task_id in board.plan.tasks:
+        yield from board.plan.tasks[task_id].hazards
+    for act in signatures(board).begun_under(day, task_id):
+        yield from act.dangers
 
 
 def _work_done(board: Board, task_id: str) -> bool:

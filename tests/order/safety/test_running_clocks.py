@@ -191,6 +191,20 @@ def test_a_place_is_open_again_once_the_end_is_signed_and_its_clocks_have_run_ou
     assert begin_refusals(book.board(max(running, default=at(11))), "shop/then", ("cy",)) == []
 
 
+@pytest.mark.parametrize("first", [sheet for sheet in closing if not SHEETS[sheet].clocks])
+def test_finished_work_whose_end_nobody_signed_keeps_its_place_closed(first: str) -> None:
+    """What is on jacks stands on them still: to say that work is finished lets no load down."""
+    tomorrow = TODAY + timedelta(days=1)
+    book = in_places(first, "booth", (), "booth").begin("shop/first", *GROWN_UPS)
+    book.say(at(10), Finished("shop/first")).sign_in("cy", moment=at(9, 0, tomorrow))
+    for moment in (at(10, 1), at(9, 30, tomorrow)):
+        against = {r.code: r for r in begin_refusals(book.board(moment), "shop/then", ("cy",))}
+        assert against["place-closed"].lead
+    book.sign_after("shop/first", at(9, 40, tomorrow))
+    found = begin_refusals(book.board(at(10, 0, tomorrow)), "shop/then", ("cy",))
+    assert "place-closed" not in {r.code for r in found}
+
+
 @pytest.mark.parametrize("then", closing)
 @pytest.mark.parametrize("hazards", [(), ("noise",)])
 def test_work_that_closes_its_place_does_not_begin_while_others_work_there(
