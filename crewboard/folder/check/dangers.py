@@ -31,12 +31,13 @@ def clashing_dangers(folder: Folder) -> Iterator[Remark]:
 
 def finished_never_begun(folder: Folder) -> Iterator[Remark]:
     """Work that was finished and that nobody wrote to have begun, with what that left out."""
-    for day in folder.logbook.days.values():
-        for mark in finished_without(folder.plan, folder.logbook, day):
-            sentence = f"{quoted_title(folder.plan, mark.task)} was {mark.says}"
-            hint = "write its begin where that is missing; look what was left out"
-            path = ("entries", mark.entry.id)
-            yield Remark(day_path(day.date), path, "finished-without", sentence, hint)
+    file_of_line = {e.id: d.date for d in folder.logbook.days.values() for e in d.events}
+    for mark in finished_without(folder.plan, folder.logbook):
+        sentence = f"{quoted_title(folder.plan, mark.task)} was {mark.says}"
+        hint = "write its begin where that is missing; look what was left out"
+        path = ("entries", mark.entry.id)
+        day = file_of_line[mark.entry.id]
+        yield Remark(day_path(day), path, "finished-without", sentence, hint)
 
 
 def _finished(folder: Folder) -> set[str]:

@@ -5,8 +5,8 @@ have been refused for, and a lead answers for it before anything else begins in 
 that component (`answer_awaited.py`).
 """
 
-from collections.abc import Iterator
-from datetime import datetime
+from collections.abc import Iterator, Set
+from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
@@ -15,6 +15,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
+from crewboard.order.history import History
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.party import usual_roles
@@ -23,6 +24,7 @@ from crewboard.order.said import how_many, listed, person
 from crewboard.plan.plan import Plan
 
 SAYS = "finished without"
+NOBODY_NAMED = "a word on who did it"
 
 
 class FinishedWithout(NamedTuple):
@@ -40,9 +42,48 @@ class FinishedWithout(NamedTuple):
 
 def finished_without(plan: Plan, logbook: Logbook, *days: Day) -> list[FinishedWithout]:
     """The lines of these days (of all, where none is given) that finish work never begun."""
-    asked = days or tuple(logbook.days.values())
-    marks = (mark_of(plan, logbook, entry) for day in asked for entry in day.events)
-    return [mark for mark in marks if mark is not None]
+    asked = {day.date for day in days or logbook.days.values()}
+    if not asked:
+        return []
+    until = datetime.combine(max(asked), time.max)
+    lines = History(plan, logbook, until).never_begun
+    dangerous = _days_with_dangers(plan, logbook)
+    return [_mark(plan, logbook, line, dangerous) for line in lines if line.at.date() in asked]
+
+
+def _mark(
+    plan: Plan, logbook: Logbook, entry: Entry, dangerous: Set[date] | None = None
+) -> FinishedWithout:
+    """The mark of a line that finished work never begun. On days without any danger (None: not
+    looked for) harmless work passes nothing over, and no board has to be made for it."""
+    act = entry.act
+    assert isinstance(act, Finished)
+    task = plan.tasks.get(act.task)
+    harmless = task is not None and not task.hazards and not act.dangers
+    near = {entry.at.date(), entry.at.date() - timedelta(days=1)}
+    if harmless and dangerous is not None and near.isdisjoint(dangerous):
+        known = act.crew or who_did_it(logbook, act.task, entry.at)
+        lacks: tuple[str, ...] = () if known else (NOBODY_NAMED,)
+    else:
+        lacks = tuple(_passed_over(plan, logbook, entry, act))
+    return FinishedWithout(entry, act.task, ("a begin", *lacks))
+
+
+def _days_with_dangers(plan: Plan, logbook: Logbook) -> set[date]:
+    """The days on which work with dangers, or with an under-18, was begun or finished."""
+    minors = {who.id for who in plan.crew.values() if who.adult is not True}
+
+    def is_dangerous(act: object) -> bool:
+        if not isinstance(act, Begun | Finished):
+            return False
+        task = plan.tasks.get(act.task)
+        return bool(act.dangers or not minors.isdisjoint(act.crew) or (task and task.hazards))
+
+    return {
+        day.date
+        for day in logbook.days.values()
+        if any(is_dangerous(entry.act) for entry in day.events)
+    }
 
 
 def mark_of(plan: Plan, logbook: Logbook, entry: Entry) -> FinishedWithout | None:
@@ -50,7 +91,7 @@ def mark_of(plan: Plan, logbook: Logbook, entry: Entry) -> FinishedWithout | Non
     act = entry.act
     if not isinstance(act, Finished) or not _never_begun(logbook, entry, act.task):
         return None
-    return FinishedWithout(entry, act.task, ("a begin", *_passed_over(plan, logbook, entry, act)))
+    return _mark(plan, logbook, entry)
 
 
 def _never_begun(logbook: Logbook, entry: Entry, task: str) -> bool:
@@ -89,7 +130,7 @@ def _passed_over(plan: Plan, logbook: Logbook, entry: Entry, act: Finished) -> I
     """What would have been refused had somebody wanted to begin it then."""
     people = act.crew or who_did_it(logbook, act.task, entry.at)
     if not people:
-        yield "a word on who did it"
+        yield NOBODY_NAMED
     if act.task not in plan.tasks:
         return
     task = plan.tasks[act.task]
