@@ -141,13 +141,12 @@ def closed_by(board: Board) -> Iterator[tuple[str, Hazard]]:
     no place: what is on jacks stays there. That it is finished opens it only where a clock goes on
     from there: no clock says that the load is down, or the fibres are gone."""
     signed = signatures(board)
-    lasting = {h.id for h in board.plan.hazards.values() if h.closes_place and not h.clocks}
     for task_id, course in board.history.courses.items():
         begun = signed.last_begun(task_id)
         if course.begun is None or begun is None:
             continue
         done = _work_done(board, task_id)
-        if done and not lasting.intersection(_named_or_begun_under(board, task_id, begun.date())):
+        if done and not _lasts_after_finish(board, task_id, begun.date()):
             continue
         for hazard in sheets_of_work(board, task_id, begun.date()):
             if (
@@ -160,12 +159,16 @@ def closed_by(board: Board) -> Iterator[tuple[str, Hazard]]:
                 yield task_id, hazard
 
 
-def _named_or_begun_under(board: Board, task_id: str, day: date) -> Iterator[str]:
-    """The dangers that the plan names for the task, and those written down at its begin."""
-    if task_id in board.plan.tasks:
-        yield from board.plan.tasks[task_id].hazards
+def _lasts_after_finish(board: Board, task_id: str, day: date) -> bool:
+    """Whether a danger of the task closes its place and has no clock that goes on from its finish:
+    of those that the plan names, and those written down at its begin. Only their sheets are read.
+    """
+    task = board.plan.tasks.get(task_id)
+    names = dict.fromkeys(task.hazards if task is not None else ())
     for act in signatures(board).begun_under(day, task_id):
-        yield from act.dangers
+        names |= dict.fromkeys(act.dangers)
+    sheets = (board.plan.hazards[name] for name in names if name in board.plan.hazards)
+    return any(sheet.closes_place and not sheet.clocks for sheet in sheets)
 
 
 def _work_done(board: Board, task_id: str) -> bool:
