@@ -9,13 +9,16 @@ from __future__ import annotations
 import errno
 import os
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
 
 import pytest
 
+from crewboard.folder.disk.archive import copies_of
+from crewboard.folder.disk.notkept import not_kept
 from crewboard.folder.disk.part import is_part
+from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.plan_edits import Change
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Noted
@@ -175,3 +178,23 @@ def test_a_disk_that_dies_for_good_says_what_may_have_been_kept(tmp_path: Path) 
     else:
         pytest.fail("an entry takes less than 400 calls")
     assert unsure
+
+
+def test_an_entry_takes_the_room_of_the_days_copy_where_the_disk_has_no_other(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    root = make(tmp_path / "van")
+    bench, real, calls = Workbench(root), Workbench._apply, list[int]()
+
+    def full_at_first(self: Workbench, changes: Sequence[FileChange]) -> None:
+        calls.append(len(copies_of(root)))
+        if len(calls) == 1:
+            raise not_kept(root, OSError(errno.ENOSPC, "no room"))
+        real(self, changes)
+
+    monkeypatch.setattr(Workbench, "_apply", full_at_first)
+    outcome = note(bench)
+    assert outcome.kept
+    assert calls == [1, 0]  # the copy was there, and was given up
+    assert any("copy of the folder was not made" in remark for remark in outcome.remarks)
+    assert times_there(root) == 1
