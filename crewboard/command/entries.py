@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from crewboard.command.entry_values import TypedValues
 from crewboard.command.exits import Exit, Refused
-from crewboard.command.opened import DIR, TASK, moment, open_bench
+from crewboard.command.opened import DIR, TASK, moment, open_bench, typed_writer
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WRITING, write
 from crewboard.logbook.acts import Act, ClosedDay
@@ -121,6 +121,8 @@ def _told(field: EntryField, offered: ByCommand, values: TypedValues, call: Call
     if field.kind == "flag":
         return (not field.default) if call.given(option) else None
     typed = _typed_option(field, option, call)
+    if field.kind == "person" and field.needed and not typed:  # who signs is who writes
+        typed = list(filter(None, (typed_writer(call),)))
     if field.needed and not typed:
         raise Refused(f"say {field.asked}", f"write --{option}")
     return values.value(field, typed if field.many else typed[-1:]) if any(typed) else None

@@ -15,6 +15,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, name_of
+from crewboard.plan.hazard import Hazard
 from crewboard.plan.hold import KINDS
 from crewboard.plan.piece import pieces_named
 from crewboard.plan.plan import Plan
@@ -108,9 +109,17 @@ def check(plan: Plan, task_id: str, typed: str) -> tuple[str, str]:
     sheets = [plan.hazards[name] for name in hazards if name in plan.hazards]
     if not task_id or "/" in typed:
         sheets = list(plan.hazards.values())
-    known = {f"{sheet.id}/{check.id}": check.text for sheet in sheets for check in sheet.checks}
+    known = _checks_of(sheets)
+    if task_id and not _fitting(typed, known):
+        # Of a sheet that only joins in with who does the work: under-18s, somebody alone.
+        known |= _checks_of(s for s in plan.hazards.values() if s.concerns in ("minors", "alone"))
     hazard, _, check_id = _one("check", typed, known).partition("/")
     return hazard, check_id
+
+
+def _checks_of(sheets: Iterable[Hazard]) -> dict[str, str]:
+    """Checks by their full names: "hot-work/screens" -> what it says."""
+    return {f"{sheet.id}/{check.id}": check.text for sheet in sheets for check in sheet.checks}
 
 
 def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:

@@ -128,5 +128,10 @@ def written_by(call: Call, plan: Plan) -> str:
     """The id of the person who writes, empty where nobody was named."""
     from crewboard.command.naming import person
 
-    typed = call.option("by") or os.environ.get("CREWBOARD_BY", "")
+    typed = typed_writer(call)
     return person(plan, typed) if typed else ""
+
+
+def typed_writer(call: Call) -> str:
+    """Who writes, as it was typed or stands in the environment; empty where nobody was named."""
+    return call.option("by") or os.environ.get("CREWBOARD_BY", "")

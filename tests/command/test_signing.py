@@ -82,3 +82,11 @@ def test_consent_written_the_older_way_still_reads_as_the_leads_signature_for_th
     log = " ".join(call("log", here).out.split())
     assert "Ada Marsh signed, for Cleo Rand: Young people: A parent's consent is on file" in log
     assert "written by" not in log
+
+
+def test_a_check_that_under_18s_bring_along_is_signed_by_its_short_name_before_they_begin(
+    here: Path, call: Shell
+) -> None:
+    refused = call("begin", here, "saw", "--who", "cleo", "ada", "--adult", "ada", *at("09:10"))
+    assert 'the check "adult-beside" of young people is not signed' in refused.err
+    assert call("sign", here, "saw", "adult-beside", "--who", "ada", *at("09:10")).code == 0

@@ -54,6 +54,16 @@ def test_a_word_that_points_to_a_hazard_asks_before_the_work_begins_until_a_lead
     assert call(*begin).code == 0
 
 
+def test_the_lead_who_writes_an_answer_down_is_the_one_who_signs_it(
+    call: Shell, shop: Path
+) -> None:
+    answer = ("no-hazard", shop, "clear", "torch", "--why", "it is the name of the saw", *AT)
+    assert "say lead" in call(*answer).err
+    assert "by a lead who is of age" in call(*answer, "--by", "ben").err
+    assert call(*answer, "--by", "ada").code == 0
+    assert asked(call, shop) == 0
+
+
 def test_a_leads_reason_begins_the_work_once_and_the_question_stays(
     call: Shell, shop: Path
 ) -> None:
