@@ -3,9 +3,10 @@
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from crewboard.logbook.acts import Begun, SignIn, SignOut, TakenBack
+from crewboard.logbook.acts import Begun, HoursLeft, OpenUntil, SignIn, SignOut, TakenBack
 from crewboard.logbook.entry import Said
 from crewboard.order.board import Board
+from crewboard.order.may.ends_late_news import ends_late_in_words
 from crewboard.order.may.left_short import LeftShort, left_short
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.said import listed, person, quoted_title
@@ -17,17 +18,21 @@ def left_short_in_words(board: Board) -> list[str]:
 
 
 class LeftShortNews:
-    """What goes on with too few people since some lines were written, and did not before."""
+    """What goes on with too few people since some lines were written, and did not before; and what
+    no longer ends in time, where they say when the shop closes or how much is still to do."""
 
     def __init__(self, lines: Sequence[Said], board: Callable[[datetime], Board]) -> None:
         about_people = (SignIn, SignOut, Begun, TakenBack)
         moments = [o.at for o in lines if isinstance(o.act, about_people) or o.replaces]
         self.at = max(moments, default=None)
+        about_time = [o.at for o in lines if isinstance(o.act, OpenUntil | HoursLeft)]
+        self.timed_at = max(about_time, default=None)
         self.before = left_short_in_words(board(self.at)) if self.at else []
 
     def since(self, board: Callable[[datetime], Board]) -> tuple[str, ...]:
         now = left_short_in_words(board(self.at)) if self.at else []
-        return tuple(words for words in now if words not in self.before)
+        late = ends_late_in_words(board(self.timed_at)) if self.timed_at else ()
+        return (*(words for words in now if words not in self.before), *late)
 
 
 def as_sentence(board: Board, short: LeftShort) -> str:
