@@ -6,6 +6,7 @@
     party.py      who is on each task, in which part; what a working party lacks
     on_it.py      who is at which work now
     left_short.py   whom dangerous work cannot spare; what goes on with too few people
+    ends_late_news.py  what goes on and no longer ends in time for its watch
     apart.py      which dangers are kept apart
     moment.py     what stands against the moment: what is going on near, clocks, closing, the day
     ask.py        may these people begin this task?
