@@ -20,7 +20,7 @@ FILES_HERE = {
     "components/frame.toml": """\
 name = "Frame"
 [tasks.weld]
-title = "Weld the frame"
+title = "Rivet the frame"
 hours = 2
 [tasks.grind]
 title = "Grind the welds"
@@ -118,7 +118,7 @@ def test_a_hold_on_a_component_is_told_to_work_that_waits_for_other_work_too(
 ) -> None:
     call("hold", bus, "inspection", "--component", "frame", *BY)
     why = _flat(call("why", bus, "deck/lay", *AT).out)
-    assert "Weld the frame" in why
+    assert "Rivet the frame" in why
     assert "Frame: waiting for an inspection" in why
 
 
@@ -149,10 +149,10 @@ def test_everything_behind_reopened_work_that_is_not_finished_waits_again(
     call("reopen", bus, "frame/weld", "--why", "a crack", *BY)
     assert _state(call, bus, "deck/oil") == "waiting"
     why = _flat(call("why", bus, "deck/oil", *AT).out)
-    assert "Weld the frame: open again since Sat 16 May 2026 10:00: a crack" in why
+    assert "Rivet the frame: open again since Sat 16 May 2026 10:00: a crack" in why
     refused = call("begin", bus, "deck/oil", "--who", "ada", *BY)
     assert refused.code == 1
-    assert "Weld the frame" in refused.err
+    assert "Rivet the frame" in refused.err
     assert call("then", bus, "frame/weld", *AT, "--json").form["now"] == ["deck/oil"]
     _done(call, bus, "frame/weld")
     assert _state(call, bus, "deck/oil") == "ready"
@@ -162,14 +162,14 @@ def test_work_under_way_behind_reopened_work_is_to_be_stopped(call: Shell, bus: 
     _done(call, bus, "frame/weld", "frame/grind")
     call("begin", bus, "deck/lay", "--who", "ada", *BY)
     call("reopen", bus, "frame/weld", "--why", "a crack", *BY)
-    stop = 'stop: "Weld the frame" is open again'
+    stop = 'stop: "Rivet the frame" is open again'
     assert _state(call, bus, "deck/lay") == "under way"
     assert stop in _flat(call("day", bus, *AT).out)
     why = _flat(call("why", bus, "deck/lay", *AT).out)
     assert stop in why
-    assert "-> Weld the frame: open again since" in why
+    assert "-> Rivet the frame: open again since" in why
     assert stop in _flat(call("report", "day", bus, *AT).out)
-    assert '"Lay the boards" is under way: "Weld the frame" is open again' in _flat(
+    assert '"Lay the boards" is under way: "Rivet the frame" is open again' in _flat(
         call("check", bus, *AT).out
     )
     call("sign-in", bus, "tom", *BY)
@@ -234,7 +234,7 @@ def test_work_to_be_stopped_is_not_planned_and_goes_on_behind_what_was_reopened(
     assert "deck/lay" in [each["task"] for each in plan["not_placed"]]
     ranked = call("day", bus, *AT, "--json").form["first"]
     against = {each["task"]: each["not_today"] for each in ranked}
-    assert '"Weld the frame" is open again' in against["deck/lay"]
+    assert '"Rivet the frame" is open again' in against["deck/lay"]
     then = call("then", bus, "frame/weld", *AT)
     assert "May go on (1)\n  Lay the boards" in then.out
     assert call("then", bus, "frame/weld", *AT, "--json").form["goes_on"] == ["deck/lay"]
@@ -255,7 +255,7 @@ def test_what_was_finished_over_reopened_work_is_questioned(call: Shell, bus: Pa
     call("reopen", bus, "frame/grind", "--why", "a crack", *BY)
     looked = call("check", bus, *AT)
     assert '"Lay the boards" was finished: "Grind the welds" is open again' in _flat(looked.out)
-    assert '"Weld the frame" was finished' not in _flat(looked.out)
+    assert '"Rivet the frame" was finished' not in _flat(looked.out)
     _done(call, bus, "frame/grind")
     assert "open again" not in call("check", bus, *AT).out
 

@@ -27,6 +27,7 @@ EACH: list[Act] = [
     acts.Extended("k7f3q2mh", None, NOON, "cold"),
     acts.Released("k7f3q2mh", "held"),
     acts.CheckSigned("hot-work", "watch", "ada", "frame/weld", False, "no sparks"),
+    acts.HazardRuledOut("frame/weld", "weld", "ada", "it is only the name"),
     acts.Reading(14.5, None, "by the door"),
     acts.Arrived("canvas", 4, "grey", "a tear", "torn"),
     acts.Ordered("canvas", date(2026, 6, 1), 4.5, "by post"),

@@ -30,7 +30,7 @@ DANGEROUS = """\
 name = "Kettle"
 
 [tasks.strip]
-title = "Strip the kettle"
+title = "Mend the kettle"
 method = "Slowly."
 hazards = ["hot-work", "noise", "manual-handling", "heat-and-cold"]
 people = [2, 3]
@@ -103,15 +103,15 @@ async def test_four_dangers_are_read_one_by_one_signed_and_begun_for_three_peopl
         await pilot.press("slash", *"kettle", "enter")
         keys = ["b"]
         await pilot.press("b")
-        await reads(pilot, "Who works on Strip the kettle")
+        await reads(pilot, "Who works on Mend the kettle")
         who = [*"ada", "space", *"ben", "space", *"dov", "space", "enter"]
         await pilot.press(*who)
         await reads(pilot, "Who is the fire watcher")
         keys.append("enter")
         await pilot.press("enter")
-        await reads(pilot, "Checks: Strip the kettle", "These checks come before the work")
+        await reads(pilot, "Checks: Mend the kettle", "These checks come before the work")
         signing = await sign_each(pilot)
-        await reads(pilot, "begun: Strip the kettle")
+        await reads(pilot, "begun: Mend the kettle")
     opening = checks_of_the_day(Workbench(shop).board(SATURDAY), "before")
     checks = [*opening, *checks_of(Workbench(shop).board(SATURDAY), "kettle/strip", when="before")]
     words = sum(len(check.text.split()) for check in checks)
@@ -135,7 +135,7 @@ async def test_each_check_is_signed_by_itself_by_who_writes_where_they_may(shop:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Strip the kettle", "Ways out are clear", "s sign as Ben Holt")
+        await reads(pilot, "Checks: Mend the kettle", "Ways out are clear", "s sign as Ben Holt")
         await pilot.press("s")
         await reads(pilot, "signed 10:00, Ben Holt", "The first-aid kit is full")
         assert day_file(shop).count('kind = "check"') == 1
@@ -188,7 +188,7 @@ async def test_signing_in_an_empty_shop_begins_with_the_sign_in(tmp_path: Path) 
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "0 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Strip the kettle")
+        await reads(pilot, "Checks: Mend the kettle")
         await pilot.press("s")
         await reads(pilot, "Sign in and out")
         await pilot.press("space", "enter")
@@ -204,7 +204,7 @@ async def test_a_finish_says_which_checks_before_the_work_nobody_signed(shop: Pa
         await pilot.press("slash", *"kettle", "enter", "f")
         await reads(pilot, "Who did it?")
         await pilot.press("enter")
-        text = await reads(pilot, "Finish: Strip the kettle", "Not signed: area")
+        text = await reads(pilot, "Finish: Mend the kettle", "Not signed: area")
         assert "they came before the work" in " ".join(text.replace("│", " ").split())
         await pilot.press("escape")
 
@@ -228,7 +228,7 @@ async def test_a_check_that_does_not_apply_is_signed_so_with_the_reason(shop: Pa
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Strip the kettle")
+        await reads(pilot, "Checks: Mend the kettle")
         await pilot.press("down", "down", "x")
         await reads(pilot, "Does not apply")
         await pilot.press(*"no gaps here", "enter")
@@ -246,7 +246,7 @@ async def test_who_may_not_sign_is_said_before_and_refused_after(shop: Path) -> 
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Strip the kettle")
+        await reads(pilot, "Checks: Mend the kettle")
         await pilot.press("down", "down", "down", "s")
         await reads(pilot, "may not sign this")
         await pilot.press(*"ben", "enter")
