@@ -23,7 +23,7 @@ name = "Frame"
 title = "Rivet the frame"
 hours = 2
 [tasks.grind]
-title = "Grind the welds"
+title = "Ease the joints"
 hours = 2
 after = ["weld"]
 """,
@@ -254,7 +254,7 @@ def test_what_was_finished_over_reopened_work_is_questioned(call: Shell, bus: Pa
     assert "open again" not in call("check", bus, *AT).out
     call("reopen", bus, "frame/grind", "--why", "a crack", *BY)
     looked = call("check", bus, *AT)
-    assert '"Lay the boards" was finished: "Grind the welds" is open again' in _flat(looked.out)
+    assert '"Lay the boards" was finished: "Ease the joints" is open again' in _flat(looked.out)
     assert '"Rivet the frame" was finished' not in _flat(looked.out)
     _done(call, bus, "frame/grind")
     assert "open again" not in call("check", bus, *AT).out
