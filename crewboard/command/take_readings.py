@@ -37,7 +37,7 @@ def _bytes(name: str) -> bytes:
 
     try:
         with open(name, "rb") as file:
-            must_not_be_larger(os.fstat(file.fileno()).st_size, MOST_BYTES)
+            must_not_be_larger(os.fstat(file.fileno()).st_size, MOST_BYTES, name)
             return file.read(MOST_BYTES + 1)
     except OSError as error:
         raise Refused(f"{name} cannot be read: {error.strerror}") from None

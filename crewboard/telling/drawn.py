@@ -4,6 +4,20 @@ _MARKS = "\u0300"  # before the combining marks every character takes one column
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 
 
+class _Columns(dict[str, int]):
+    """The columns of each character, worked out when it is first met."""
+
+    def __missing__(self, char: str) -> int:
+        from unicodedata import category, east_asian_width
+
+        wide = 2 if east_asian_width(char) in ("W", "F") else 1
+        columns = self[char] = 0 if category(char) in ("Mn", "Me") else wide
+        return columns
+
+
+_COLUMNS = _Columns()
+
+
 def cells(text: str) -> int:
     """Columns the text takes on a screen: wide characters take two, combining marks none.
 
@@ -11,12 +25,7 @@ def cells(text: str) -> int:
     """
     if text.isascii() or max(text) < _MARKS:
         return len(text)
-    from unicodedata import category, east_asian_width
-
-    return sum(
-        0 if category(char) in ("Mn", "Me") else 2 if east_asian_width(char) in ("W", "F") else 1
-        for char in text
-    )
+    return sum(map(_COLUMNS.__getitem__, text))
 
 
 def padded(text: str, width: int) -> str:

@@ -23,6 +23,9 @@ from crewboard.order.said import (
 from crewboard.plan.plan import Plan
 from crewboard.plan.units import shown
 
+MOST_OF_A_TEXT = 2_000
+"""Characters that a list of entries shows of one text: about a page of paper."""
+
 
 def entry_in_words(
     plan: Plan, entry: Entry, logbook: Logbook | None = None, day: Day | None = None
@@ -42,10 +45,16 @@ def put_down_in_words(entry: Entry) -> str:
 
 
 class EntryWords:
-    """Puts entries in words: with the logbook, holds are named by the work that started them."""
+    """Puts entries in words: with the logbook, holds are named by the work that started them.
 
-    def __init__(self, plan: Plan, logbook: Logbook | None = None) -> None:
-        self.plan, self._logbook = plan, logbook
+    For a list that stays a list, each text is cut after `most` characters, and how much more there
+    is stands behind it.
+    """
+
+    def __init__(
+        self, plan: Plan, logbook: Logbook | None = None, *, most: int | None = None
+    ) -> None:
+        self.plan, self._logbook, self._most = plan, logbook, most
         self._starts: dict[str, Act] | None = None
 
     def of(self, entry: Entry, day: Day | None = None) -> str:
@@ -57,8 +66,16 @@ class EntryWords:
         words = sentence(act, _FieldWords(self, act, day))
         if isinstance(act, CheckSigned) and entry.by not in ("", act.who):
             words = f"{words.rstrip('.')}, written by {person(self.plan, entry.by)}"
-        words = f"{words}, all the same: {entry.despite}" if entry.despite else words
+        words = f"{words}, all the same: {self.text(entry.despite)}" if entry.despite else words
         return words + self._left_out(entry) if isinstance(act, Finished) else words
+
+    def text(self, text: str) -> str:
+        """The text, or as much of it as a list shows."""
+        more = len(text) - self._most if self._most is not None else 0
+        if more <= 0:
+            return text
+        characters = "character" if more == 1 else "characters"
+        return f"{text[: self._most]} … ({more} more {characters}; --json shows them)"
 
     def _signature(self, entry: Entry) -> Act:
         """Who signed and for whom, where an older line says it in its own way."""
@@ -147,7 +164,7 @@ class _FieldWords:
             case "flag":
                 return "yes" if value else "no"
             case _:
-                return str(value)
+                return self.words.text(str(value))
 
     def _check(self, check_id: str) -> str:
         """The check as its sheet words it, or as it is written where no sheet knows it."""

@@ -12,7 +12,7 @@ from crewboard.logbook.fields import named_by, people_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_in_words, person
 from crewboard.plan.plan import Plan
-from crewboard.telling.entry_words import EntryWords, put_down_in_words
+from crewboard.telling.entry_words import MOST_OF_A_TEXT, EntryWords, put_down_in_words
 from crewboard.telling.line import GAP, Line
 
 _HANG = 7  # cells: what is wrapped hangs under the words, not under the time before them
@@ -20,7 +20,7 @@ _HANG = 7  # cells: what is wrapped hangs under the words, not under the time be
 
 def logbook_lines(plan: Plan, logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> list[Line]:
     """The entries wanted, by day; corrected and taken-back lines say by which line."""
-    words = EntryWords(plan, logbook)
+    words = EntryWords(plan, logbook, most=MOST_OF_A_TEXT)
     lines: list[Line] = []
     for day in logbook.days.values():
         entries = sorted((e for e in day.entries if wanted(day, e)), key=lambda e: e.at)

@@ -177,11 +177,12 @@ def _fact(word: str, text: str) -> Line:
 
 def _history(board: Board, task: Task) -> Iterator[Line]:
     from crewboard.telling.entry_words import (  # the day's rows do without
+        MOST_OF_A_TEXT,
         EntryWords,
         put_down_in_words,
     )
 
-    words = EntryWords(board.plan, board.logbook)
+    words = EntryWords(board.plan, board.logbook, most=MOST_OF_A_TEXT)
     for entry in board.logbook.counting():
         if getattr(entry.act, "task", "") == task.id and entry.at <= board.at:
             signature = isinstance(entry.act, CheckSigned)  # which names its writer itself

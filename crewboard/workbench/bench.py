@@ -19,9 +19,9 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.sequence.graph import OrderOfWork
-from crewboard.order.unreadable import Unreadable
+from crewboard.order.unreadable import Unreadable, not_to_be_told
 from crewboard.plan.plan import Plan
-from crewboard.workbench.outcome import Done, NotAdmitted, Outcome
+from crewboard.workbench.outcome import Done, NotAdmitted, Outcome, not_read_back
 
 if TYPE_CHECKING:
     from crewboard.folder.disk.undo import FileChange
@@ -193,6 +193,10 @@ class Workbench:
 
         self.refresh()
         lines = last_operation(self.logbook, by, still=self.plan.vehicle.shown_at is not None)
+        newest = max((day for day, _ in lines), default=date.min)
+        for unread in not_to_be_told(self.unreadable):
+            if unread.day is not None and unread.day >= newest:  # their last may stand in there
+                return Outcome(refused=(Refusal("not-read", unread.says, unread.mend),))
         if not lines:
             return Outcome(refused=(Refusal("nothing", "there is nothing to undo"),))
         return self._take_back_all(Done("", (), lines), by, now)
@@ -348,7 +352,7 @@ class Workbench:
         self.refresh()
         if unread := [path for path in self._written_to(done) if not self.folder.reads(path)]:
             self.folder.let_go(self._relative(change) for change in done if change.before is None)
-            refusal = _not_read_back(unread[0])
+            refusal = not_read_back(unread[0])
             try:
                 changed = take_back(done, root=self.folder.root)
             except NotKept as error:
@@ -384,11 +388,6 @@ class Workbench:
 
     def _relative(self, change: FileChange) -> str:
         return os.path.relpath(change.path, self.folder.root)
-
-
-def _not_read_back(path: str) -> Refusal:
-    sentence = f"nothing was kept: what was written to {path} could not be read there"
-    return Refusal("not-read", sentence, "look what stands in its way: crewboard check DIR")
 
 
 def _kind(act: Act) -> str:

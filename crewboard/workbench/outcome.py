@@ -42,3 +42,9 @@ class NotAdmitted(Exception):
     def __init__(self, refusals: Sequence[Refusal]) -> None:
         super().__init__(str(refusals[0]))
         self.refusals = refusals
+
+
+def not_read_back(path: str) -> Refusal:
+    """What was written to a file cannot be read there."""
+    sentence = f"nothing was kept: what was written to {path} could not be read there"
+    return Refusal("not-read", sentence, "look what stands in its way: crewboard check DIR")

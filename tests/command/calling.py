@@ -7,7 +7,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import IO, Any, NamedTuple
 
 import pytest
 
@@ -56,13 +56,16 @@ def open_shop(call: Shell, folder: Path, *at: str, who: str = "ada") -> None:
 
 
 def process(
-    *typed: object, env: dict[str, str] | None = None, cwd: Path | None = None
+    *typed: object,
+    env: dict[str, str] | None = None,
+    cwd: Path | None = None,
+    stdin: IO[bytes] | int = subprocess.DEVNULL,
 ) -> subprocess.CompletedProcess[bytes]:
     """A call as a process of its own, without a terminal."""
     return subprocess.run(
         [sys.executable, "-m", "crewboard", *map(str, typed)],
         capture_output=True,
-        stdin=subprocess.DEVNULL,
+        stdin=stdin,
         env={**os.environ, "PYTHONPATH": str(REPOSITORY), **(env or {})},
         cwd=cwd,
         timeout=60,

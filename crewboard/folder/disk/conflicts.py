@@ -121,7 +121,7 @@ def _copy_at(path: str, days: str) -> ConflictCopy | None:
     try:
         data = read_at_most(path, days)
     except OSError:
-        return None
+        data = None  # what it is can still be told by its name, and why it is not read by the fold
     day = parse_day(data or b"")
     inside = _date_inside(day) if isinstance(day, DayText) else None
     if in_place:

@@ -11,6 +11,7 @@ import os
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 
+from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.read import read_file
 
 OURS = ".crewboard"
@@ -56,18 +57,17 @@ def standing_in_last_copy(root: str) -> tuple[dict[str, frozenset[str]], str]:
     """What the last daily copy holds, and its day in words; nothing where there is none."""
     if not os.path.isdir(os.path.join(root, OURS, "copies")):
         return {}, ""
-    from zipfile import BadZipFile, ZipFile
-    from zlib import error as broken_stream
-
     from crewboard.folder.disk.archive import copies_of
+    from crewboard.folder.disk.unpack import members
     from crewboard.order.said import day_in_words
 
     for copy in reversed(copies_of(root)):
         try:
-            with ZipFile(copy.path) as archive:
-                names = [name for name in archive.namelist() if name.endswith(".toml")]
-                standing = {name: _ids_in(name, archive.read(name)) for name in names}
-        except (OSError, BadZipFile, broken_stream, EOFError, NotImplementedError, RuntimeError):
+            packed = members(copy.path)
+            standing = {
+                name: _ids_in(name, data) for name, data in packed if name.endswith(".toml")
+            }
+        except NotKept:
             continue  # an older one is better than none
         return standing, day_in_words(copy.at.date())
     return {}, ""

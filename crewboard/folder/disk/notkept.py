@@ -6,6 +6,8 @@ import errno
 import os
 
 from crewboard.folder.cannot import NotKept
+from crewboard.folder.disk.read import TooLarge
+from crewboard.legible import legible
 
 _ELSEWHERE = "Try again, or save it elsewhere and copy it into the folder later."
 _NO_LOCKS = (
@@ -46,6 +48,10 @@ def not_kept(path: str | os.PathLike[str], error: OSError, *, doubtful: bool = F
 
     Where somebody's rights stand in the way it names the file, whose it is and who can mend that.
     """
+    if isinstance(error, TooLarge):
+        name = legible(os.path.basename(error.filename or path))
+        hint = "Look whether it is the right file at all, or move it out of the folder."
+        return NotKept(path, f"{name} cannot be read: {error.strerror}", hint)
     if error.errno in (errno.EACCES, errno.EPERM) and not doubtful:
         from crewboard.folder.disk.whose import barrier_to_writing
 

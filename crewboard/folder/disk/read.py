@@ -9,6 +9,10 @@ import stat
 from crewboard.folder.toml.text import MOST_BYTES
 
 
+class TooLarge(OSError):
+    """The file has more bytes than are read of its kind."""
+
+
 def read_file(path: str | os.PathLike[str]) -> bytes | None:
     """All bytes of an ordinary file, None where there is none of that name. Raises OSError.
 
@@ -28,13 +32,13 @@ def read_at_most(path: str | os.PathLike[str], root: str | os.PathLike[str]) -> 
     return _read(path)
 
 
-def must_not_be_larger(size: int, most: int) -> None:
-    """Raises OSError with the sentence where a file has more bytes than are read of its kind."""
+def must_not_be_larger(size: int, most: int, path: str | os.PathLike[str]) -> None:
+    """Raises `TooLarge` with the sentence where a file has more bytes than are read of its kind."""
     if size > most:
         sentence = (
             f"it is {size / 1e6:.1f} MB long, more than the {most / 1e6:.0f} MB that are read"
         )
-        raise OSError(errno.EFBIG, sentence)
+        raise TooLarge(errno.EFBIG, sentence, os.fspath(path))
 
 
 def _read(path: str | os.PathLike[str]) -> bytes | None:
@@ -49,16 +53,16 @@ def _read(path: str | os.PathLike[str]) -> bytes | None:
             raise IsADirectoryError(errno.EISDIR, "it is a folder")
         if not stat.S_ISREG(kind.st_mode):
             raise OSError(errno.EINVAL, "it is not an ordinary file")
-        must_not_be_larger(kind.st_size, MOST_BYTES)
-        return _all(descriptor, kind.st_size)
+        must_not_be_larger(kind.st_size, MOST_BYTES, path)
+        return _all(descriptor, kind.st_size, path)
     finally:
         os.close(descriptor)
 
 
-def _all(descriptor: int, size: int) -> bytes:
+def _all(descriptor: int, size: int, path: str | os.PathLike[str]) -> bytes:
     parts, length = list[bytes](), 0
     while part := os.read(descriptor, max(size - length, 0) + 4096):
         parts.append(part)
         length += len(part)
-        must_not_be_larger(length, MOST_BYTES)  # it may have grown meanwhile
+        must_not_be_larger(length, MOST_BYTES, path)  # it may have grown meanwhile
     return b"".join(parts)

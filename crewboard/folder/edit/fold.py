@@ -9,7 +9,7 @@ from contextlib import suppress
 from crewboard.folder.cannot import CannotFold
 from crewboard.folder.disk.known import forget_known
 from crewboard.folder.disk.notkept import not_kept
-from crewboard.folder.disk.read import read_file
+from crewboard.folder.disk.read import TooLarge, read_file
 from crewboard.folder.disk.write import inside, remove_file, replace_file
 from crewboard.folder.edit.fold_days import day_steps, one_of_the_days
 from crewboard.folder.edit.fold_plan import one_of_the_plan, plan_steps
@@ -55,6 +55,14 @@ def _do(root: str, step: FoldStep) -> None:
 
 
 def _steps(root: str, asked: FoldAsked) -> Iterator[FoldStep]:
+    """Raises CannotFold, and NotKept for a file that is too large to be read."""
+    try:
+        yield from _every_step(root, asked)
+    except TooLarge as error:
+        raise not_kept(error.filename or root, error) from error
+
+
+def _every_step(root: str, asked: FoldAsked) -> Iterator[FoldStep]:
     if not asked.file:
         yield from day_steps(root)
         yield from plan_steps(root)

@@ -9,7 +9,14 @@ from datetime import date
 from crewboard.folder.cannot import CannotEdit, CannotFold
 from crewboard.folder.disk.conflicts import ConflictCopy, conflict_copies, day_place, folded
 from crewboard.folder.disk.read import read_file
-from crewboard.folder.edit.fold_steps import FoldAsked, FoldedCopy, FoldStep, Write, put_instead
+from crewboard.folder.edit.fold_steps import (
+    FoldAsked,
+    FoldedCopy,
+    FoldStep,
+    Write,
+    put_instead,
+    unread,
+)
 from crewboard.folder.read.files import DAYS
 from crewboard.folder.toml.append import new_day
 
@@ -40,8 +47,10 @@ def _step(root: str, copy: ConflictCopy) -> FoldStep:
             return _of_that_day(root, path, copy.date, read_file(copy.path) or b"")
         before = read_file(copy.original)
         return _folded(path, original, copy.date, before, read_file(copy.path) or b"")
-    except (CannotFold, OSError) as error:
+    except CannotFold as error:
         return FoldStep(FoldedCopy(path, original, cannot=str(error)))
+    except OSError as error:
+        return unread(path, original, error)
 
 
 def _folded(path: str, original: str, day: date, before: bytes | None, data: bytes) -> FoldStep:

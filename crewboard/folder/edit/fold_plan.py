@@ -16,6 +16,7 @@ from crewboard.folder.edit.fold_steps import (
     Write,
     moved,
     put_instead,
+    unread,
 )
 from crewboard.folder.edit.plan_edits import Rename
 from crewboard.folder.read.files import COMPONENTS, DAYS, READINGS, component_path, is_id
@@ -31,9 +32,7 @@ def plan_steps(root: str) -> Iterator[FoldStep]:
     whose original is not there takes its place, one that says otherwise stays."""
     yield from _folder_steps(root)
     for path, original in plan_copies(Folder(root)).items():
-        data = read_file(os.path.join(root, path))
-        if data is not None:
-            yield _step(root, path, original, data)
+        yield from _read_step(root, path, original)
 
 
 def one_of_the_plan(root: str, path: str, data: bytes, asked: FoldAsked) -> FoldStep:
@@ -72,7 +71,16 @@ def _into(root: str, folder: str, right: str) -> Iterator[FoldStep]:
     for name in sorted(os.listdir(os.path.join(root, folder))):
         path = f"{folder}/{name}"
         if os.path.isfile(os.path.join(root, path)):
-            yield _step(root, path, right + name, read_file(os.path.join(root, path)) or b"")
+            yield from _read_step(root, path, right + name)
+
+
+def _read_step(root: str, path: str, original: str) -> Iterator[FoldStep]:
+    try:
+        data = read_file(os.path.join(root, path))
+        if data is not None:
+            yield _step(root, path, original, data)
+    except OSError as error:
+        yield unread(path, original, error)
 
 
 def _step(root: str, path: str, original: str, data: bytes) -> FoldStep:

@@ -68,6 +68,12 @@ class FoldStep(NamedTuple):
     renamed: bool = False
 
 
+def unread(path: str, original: str, error: OSError) -> FoldStep:
+    """The file stays where it is: the disk does not give it, or it is too large."""
+    file = original if error.filename and error.filename.endswith(original) else "it"
+    return FoldStep(FoldedCopy(path, original, cannot=f"{file} cannot be read: {error.strerror}"))
+
+
 def moved(path: str, original: str, before: bytes | None, data: bytes) -> FoldStep:
     """The file gets its right name and place; `before` is what stands there (nothing, mostly)."""
     writes = Write(original, before, data), Write(path, data, None)
