@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from crewboard.command import naming
-from crewboard.command.exits import Exit, WrongCall
+from crewboard.command.exits import Exit, Refused, WrongCall
 from crewboard.command.opened import DIR, open_bench, written_by
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WHY, WRITING, write
 from crewboard.logbook.acts import CheckSigned
+from crewboard.plan.plan import Plan
 
 
 def _sign(call: Call) -> Exit:
@@ -27,13 +30,30 @@ def _sign(call: Call) -> Exit:
         hazard, check = naming.check(plan, task, word)
         signed = CheckSigned(hazard, check, signer, task, applies, call.option("why"), named=named)
         acts += [signed._replace(concerns=whom) for whom in concerned]
+    _must_stand_alone(plan, acts)
     return write(call, bench, acts)
+
+
+def _must_stand_alone(plan: Plan, acts: Sequence[CheckSigned]) -> None:
+    """Raises `Refused` where a check of a licensed trade would be signed along with others."""
+    licensed = [act for act in acts if _is_licensed(plan, act)]
+    if licensed and len(acts) > 1:
+        name = f"{licensed[0].hazard}/{licensed[0].check}"
+        sentence = f'"{name}" is a check of a licensed trade: it is signed by itself'
+        raise Refused(sentence, "look at each, and sign one at a time")
+
+
+def _is_licensed(plan: Plan, act: CheckSigned) -> bool:
+    sheet = plan.hazards.get(act.hazard)
+    check = sheet.check(act.check) if sheet else None
+    return check is not None and check.licensed
 
 
 sign = Command(
     _sign,
     "Signs safety checks of a task, or of the whole shop for the day (write day for the task). A "
-    "passed check authorises nothing: law, labels and licensed trades prevail.",
+    "check of a licensed trade (mains, traction, lifting, asbestos) is signed by itself. A passed "
+    "check authorises nothing: law, labels and licensed trades prevail.",
     (
         DIR,
         Word("TASK", "a task, or day for the checks of the whole shop"),

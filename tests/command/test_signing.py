@@ -90,3 +90,54 @@ def test_a_check_that_under_18s_bring_along_is_signed_by_its_short_name_before_t
     refused = call("begin", here, "saw", "--who", "cleo", "ada", "--adult", "ada", *at("09:10"))
     assert 'the check "adult-beside" of young people is not signed' in refused.err
     assert call("sign", here, "saw", "adult-beside", "--who", "ada", *at("09:10")).code == 0
+
+
+def test_a_check_of_a_licensed_trade_is_signed_by_itself(here: Path, call: Shell) -> None:
+    file = here / "components" / "frame.toml"
+    file.write_text(file.read_text().replace("power-saws", "jacks-and-lifting"))
+    crew = here / "crew.toml"
+    crew.write_text(crew.read_text().replace('"machines" =', '"lifting" =', 1))
+    sign = ("sign", here, "saw", "--who", "ada", *at("09:10"))
+    both = call(*sign[:3], "plan", "rated", *sign[3:])
+    assert both.code == 1
+    assert "is a check of a licensed trade: it is signed by itself" in both.err
+    assert call(*sign[:3], "plan", *sign[3:]).code == 0
+    alone = call(*sign[:3], "rated", *sign[3:])
+    assert alone.code == 0
+    assert "Each jack and hoist shows its rated load" in alone.out, "the full text is printed"
+
+
+@pytest.mark.parametrize(
+    ("why", "who", "says"),
+    [
+        ("x", "ada", "say why the check does not apply"),
+        ("-", "ada", "say why the check does not apply"),
+        ("n/a", "ada", "say why the check does not apply"),
+        ("not needed", "ada", "say why the check does not apply"),
+        ("no wood is cut at all", "dov", "is said by a lead who is of age, not by Dov Quill"),
+        ("no wood is cut at all", "ada", ""),
+    ],
+)
+def test_that_a_check_does_not_apply_is_a_leads_word_with_a_reason(
+    here: Path, call: Shell, why: str, who: str, says: str
+) -> None:
+    waive = ("sign", here, "saw", "wood-clear", "--does-not-apply", "--why", why, *at("09:10"))
+    ended = call(*waive, "--who", who)
+    assert (ended.code == 0) is (says == "")
+    assert says in ended.err
+
+
+def test_who_waived_a_check_does_not_do_the_work(here: Path, call: Shell) -> None:
+    waive = ("sign", here, "saw", "wood-clear", "--does-not-apply", "--who", "ada")
+    assert call(*waive, "--why", "no wood is cut at all", *at("09:10")).code == 0
+    begin = ("begin", here, "saw", "--who", "ada", "dov", *at("09:20"))
+    refused = call(*begin, "--json").form["refused"]
+    assert "waived-by-doer" in {refusal["code"] for refusal in refused}
+    others = call("begin", here, "saw", "--who", "dov", *at("09:20"), "--json").form["refused"]
+    assert "waived-by-doer" not in {refusal["code"] for refusal in others}
+
+
+def test_nobody_signs_what_goes_on_before_the_work_has_begun(here: Path, call: Shell) -> None:
+    ended = call("sign", here, "saw", "floor", "--who", "ada", *at("09:10"))
+    assert ended.code == 1
+    assert "was not begun: this check is looked at during the work" in ended.err
