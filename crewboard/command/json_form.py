@@ -61,9 +61,9 @@ not known is null.
   [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
-  lead, steps}], steps [texts] where it goes round in a ring; `yields` true
+  lead, not_by, steps}], steps [texts] where it goes round in a ring; `yields` true
   means that a named person's recorded reason ("--despite") overrules it,
-  with `lead` true only that of a lead.
+  with `lead` true only that of a lead, and never that of `not_by`.
 """
 
 from __future__ import annotations

@@ -96,6 +96,8 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
         case OpenUntil() if act.until is None or datetime.combine(board.at, act.until) < board.at:
             sentence = "say until when the shop is open: a time that is still to come"
             return [Refusal("until", sentence, "write a time such as 17:00")]
+        case OpenUntil():
+            return _open_longer(board, act, by)
         case HoursWorked() if not act.hours > 0:
             sentence = f"{act.hours:g} hours cannot be one person's day"
             return [Refusal("hours", sentence, "log more than 0 and at most 24")]
@@ -148,6 +150,17 @@ def _near(name: str, known: Iterable[str]) -> str:
 
     near = get_close_matches(name, sorted(known), 3, 0.5)
     return f"did you mean {' or '.join(near)}?" if near else "look up its short name"
+
+
+def _open_longer(board: Board, act: OpenUntil, by: str) -> list[Refusal]:
+    """Hot work rests on when the shop closes: only a lead keeps it open for longer than known."""
+    known, lead = board.opening, board.plan.crew.get(by)
+    longer = known is not None and act.until is not None and act.until > known.closes
+    if not longer or (lead is not None and lead.leads_on(board.at.date())):
+        return []
+    assert known is not None
+    sentence = f"the shop closes at {known.closes:%H:%M}: a lead says that it stays open longer"
+    return [Refusal("lead", sentence, "write --by and the lead's name")]
 
 
 def _sign_in(board: Board, act: SignIn) -> list[Refusal]:

@@ -100,7 +100,9 @@ def against_doing(
     barred = [
         *too_young(board, needs, named),
         *of_unknown_age(board, needs, named),
-        *without_certificate(board, needs, named),
+        *without_certificate(board, needs._replace(one=()), named),
+        # Whoever watches does not do the work: their paper is not the one that it asks for.
+        *without_certificate(board, needs._replace(each=()), workers),
         *not_here(board, needs, named),
     ]
     if hazards:

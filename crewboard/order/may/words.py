@@ -26,9 +26,10 @@ def as_refusals(board: Board, task_id: str, obstacles: Iterable[Obstacle]) -> li
 def as_refusal(board: Board, task_id: str, obstacle: Obstacle) -> Refusal:
     """One reason as a refusal to begin the task."""
     sentence, mend = _SAYS[obstacle.code](board, board.plan.tasks[task_id], obstacle)
-    return Refusal(
-        obstacle.code, sentence, mend, obstacle.yields, lead=obstacle.yields_to == "lead"
-    )
+    lead = obstacle.yields_to == "lead"
+    # Nobody says of their own paper that it will do.
+    theirs = obstacle.people if obstacle.code == "paper" else ()
+    return Refusal(obstacle.code, sentence, mend, obstacle.yields, lead=lead, not_by=theirs)
 
 
 # --- where the task stands -----------------------------------------------------------------------
