@@ -60,6 +60,11 @@ def test_acts_of_one_operation_see_those_before_them(bench: Workbench) -> None:
 def test_waiting_work_may_be_begun_with_a_named_persons_reason(bench: Workbench) -> None:
     # Without its saws: those would ask for checks, too.
     assert bench.change(Change("task", "deck/trim", {"hazards": ()}), today=LATE.date()).kept
+    # And not alone in the shop, for which there are checks as well.
+    eve = Add("person", "eve", {"name": "Eve", "adult": True})
+    assert bench.change(eve, today=LATE.date()).kept
+    assert say(bench, SignIn("ada")).kept
+    assert say(bench, SignIn("eve")).kept
     assert not say(bench, Begun("deck/trim", ("ada",))).kept
     nobody = bench.record(
         [Said(Begun("deck/trim", ("ada",), "a test piece"), LATE)], by="", now=LATE
