@@ -63,7 +63,6 @@ def test_waiting_work_may_be_begun_with_a_named_persons_reason(bench: Workbench)
     # And not alone in the shop, for which there are checks as well.
     eve = Add("person", "eve", {"name": "Eve", "adult": True})
     assert bench.change(eve, today=LATE.date()).kept
-    assert say(bench, SignIn("ada")).kept
     assert say(bench, SignIn("eve")).kept
     assert not say(bench, Begun("deck/trim", ("ada",))).kept
     nobody = bench.record(
