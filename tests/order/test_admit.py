@@ -152,6 +152,7 @@ def test_a_task_may_be_begun_without_a_word_exactly_when_it_is_ready(data: st.Da
     board = writing.board(at)
     for standing in board.standings.values():
         refused = refusals(board, Begun(standing.task.id, ("ada",)), "ada")
+        refused = [r for r in refused if r.code != "away"]  # of who is not signed in it is asked
         if standing.state == "ready":
             assert refused == []
         elif standing.state != "under way":
