@@ -33,9 +33,7 @@ FAMILIES = {
 } | {
     "pieces",
     "jigs",
-    "room",
     "enough",
-    "within",
 }
 
 
