@@ -121,7 +121,7 @@ def _told(field: EntryField, offered: ByCommand, values: TypedValues, call: Call
     if field.kind == "flag":
         return (not field.default) if call.given(option) else None
     typed = _typed_option(field, option, call)
-    if field.kind == "person" and field.needed and not typed:  # who signs is who writes
+    if field.asked == "lead" and field.needed and not typed:  # the lead who writes it signs it
         typed = list(filter(None, (typed_writer(call),)))
     if field.needed and not typed:
         raise Refused(f"say {field.asked}", f"write --{option}")
