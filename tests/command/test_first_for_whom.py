@@ -148,14 +148,14 @@ place = "tent"
         call("sign-in", shop, who, "--at", f"{SATURDAY}T09:00")
     at = ("--at", f"{SATURDAY}T09:10")
     open_shop(call, shop, *at)
-    refused = call("begin", shop, "grind", "--who", "ben", "--watch", "ada", *at, "--json")
+    refused = call("begin", shop, "grind", "--who", "ada", "--watch", "ben", *at, "--json")
     for refusal in refused.form["refused"]:
         check = refusal["says"].split('"')[1]
         assert call("sign", shop, "grind", check, "--who", "ada", *at).code == 0
     assert ranked(call, shop, "09:10")["sand"] == ""
     assert (
         call(
-            "begin", shop, "grind", "--who", "ben", "--watch", "ada", "--at", f"{SATURDAY}T09:12"
+            "begin", shop, "grind", "--who", "ada", "--watch", "ben", "--at", f"{SATURDAY}T09:12"
         ).code
         == 0
     )

@@ -161,5 +161,5 @@ def test_a_paper_without_a_date_is_asked_about_and_a_lead_answers(call: Shell, s
     (paper,) = [r for r in call(*begin).form["refused"] if r["code"] == "paper"]
     assert paper["yields"]
     assert paper["lead"]
-    assert call("seen", shop, "ben", "hot work", "--on", "2026-05-02").code == 0
+    assert call("seen", shop, "ada", "hot work", "--on", "2026-05-02").code == 0
     assert "paper" not in codes(call(*begin))
