@@ -125,10 +125,9 @@ def _logged(board: Board) -> Form:
     day = board.logbook.days.get(board.at.date(), Day(board.at.date()))
     acts = [entry.act for entry in day.counting if entry.at <= board.at]
     marks = [
-        mark
+        mark_of(board.plan, board.logbook, line)
         for line in board.history.never_begun
         if line.at.date() == board.at.date()
-        and (mark := mark_of(board.plan, board.logbook, line)) is not None
     ]
     return {
         "hours": [

@@ -26,7 +26,7 @@ from crewboard.order.safety.opening import first_aider_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.plan.hazard import CAUTION
-from crewboard.telling.entry_words import entry_in_words, put_down_in_words
+from crewboard.telling.entry_words import put_down_in_words, words_of
 from crewboard.telling.report import Chapter, Request, Sheet, points
 
 
@@ -76,7 +76,7 @@ def _of_kind(board: Board, entries: list[Entry], kind: type) -> list[str]:
 def _told(board: Board, entry: Entry) -> str:
     """What the entry says, and when it was put down where that was at another time."""
     put_down = put_down_in_words(entry)
-    return entry_in_words(board.plan, entry, board.logbook) + (f" ({put_down})" if put_down else "")
+    return words_of(board).of(entry) + (f" ({put_down})" if put_down else "")
 
 
 def _presence(board: Board, entries: list[Entry]) -> list[str]:

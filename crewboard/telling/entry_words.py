@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any
 
 from crewboard.logbook.acts import Act, CheckSigned, Finished, HoldStarted
@@ -11,6 +12,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.logbook.kinds import sentence
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.board import Board
 from crewboard.order.said import (
     component_name,
     day_and_time,
@@ -32,6 +34,12 @@ def entry_in_words(
 ) -> str:
     """As `EntryWords.of`, for a single entry."""
     return EntryWords(plan, logbook).of(entry, day)
+
+
+@lru_cache(maxsize=4)
+def words_of(board: Board) -> EntryWords:
+    """The words of a board's logbook: what they look up in all of it is looked up once."""
+    return EntryWords(board.plan, board.logbook)
 
 
 def put_down_in_words(entry: Entry) -> str:
@@ -56,6 +64,7 @@ class EntryWords:
     ) -> None:
         self.plan, self._logbook, self._most = plan, logbook, most
         self._starts: dict[str, Act] | None = None
+        self._never_begun: dict[int, Entry] | None = None  # by what the line says
 
     def of(self, entry: Entry, day: Day | None = None) -> str:
         """ "Tom Reed worked 3.5 h on "Lay the deck boards" (dry run)".
@@ -88,13 +97,16 @@ class EntryWords:
 
     def _left_out(self, entry: Entry) -> str:
         """What work was finished without that nobody wrote to have begun."""
-        from crewboard.order.safety.finished_without import mark_of  # few lines are of a finish
+        if self._logbook is None:
+            return ""
+        # Few lines are of a finish.
+        from crewboard.order.safety.finished_without import mark_of, never_begun
 
-        days = self._logbook.days.values() if self._logbook is not None else ()
-        lines = (line for day in days if day.date == entry.at.date() for line in day.events)
-        counting = [line for line in lines if line.at == entry.at and line.act is entry.act]
-        marks = (mark_of(self.plan, self._logbook, line) for line in counting[:1] if self._logbook)
-        return "".join(f" - {mark.says}" for mark in marks if mark is not None)
+        if self._never_begun is None:  # one walk for a whole list
+            lines = never_begun(self.plan, self._logbook)
+            self._never_begun = {id(line.act): line for line in lines}
+        line = self._never_begun.get(id(entry.act))
+        return f" - {mark_of(self.plan, self._logbook, line).says}" if line is not None else ""
 
     def hold(self, hold_id: str) -> str:
         """ "clamp hold of "Glue up the doors"", by the entry that started it."""

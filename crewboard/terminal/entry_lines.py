@@ -10,13 +10,13 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, person
-from crewboard.telling.entry_words import entry_in_words, put_down_in_words
+from crewboard.telling.entry_words import put_down_in_words, words_of
 from crewboard.telling.line import Line
 
 
 def entry_text(board: Board, entry: Entry, day: Day | None = None) -> str:
     """What the entry says; holds, checks and taken-back lines by what they are about."""
-    return entry_in_words(board.plan, entry, board.logbook, day)
+    return words_of(board).of(entry, day)
 
 
 def hold_history(board: Board, hold: StandingHold) -> list[Line]:

@@ -49,7 +49,7 @@ def finished_without(board: Board, _task: Task, obstacle: Obstacle) -> Words:
 
     line = next(line for line in board.history.never_begun if line.id == obstacle.entry)
     mark = mark_of(board.plan, board.logbook, line)
-    sentence = f"{quoted_title(board.plan, obstacle.task)} was {mark.says if mark else 'finished'}"
+    sentence = f"{quoted_title(board.plan, obstacle.task)} was {mark.says}"
     return sentence, "look what was left out there; a lead answers for it with a reason, once"
 
 

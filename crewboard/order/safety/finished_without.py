@@ -45,13 +45,19 @@ def finished_without(plan: Plan, logbook: Logbook, *days: Day) -> list[FinishedW
     asked = {day.date for day in days or logbook.days.values()}
     if not asked:
         return []
-    until = datetime.combine(max(asked), time.max)
-    lines = History(plan, logbook, until).never_begun
     dangerous = _days_with_dangers(plan, logbook)
-    return [_mark(plan, logbook, line, dangerous) for line in lines if line.at.date() in asked]
+    lines = [line for line in never_begun(plan, logbook) if line.at.date() in asked]
+    return [mark_of(plan, logbook, line, dangerous) for line in lines]
 
 
-def _mark(
+def never_begun(plan: Plan, logbook: Logbook) -> list[Entry]:
+    """The lines that finished work which nobody had written to have begun."""
+    if not logbook.days:
+        return []
+    return History(plan, logbook, datetime.combine(max(logbook.days), time.max)).never_begun
+
+
+def mark_of(
     plan: Plan, logbook: Logbook, entry: Entry, dangerous: Set[date] | None = None
 ) -> FinishedWithout:
     """The mark of a line that finished work never begun. On days without any danger (None: not
@@ -84,27 +90,6 @@ def _days_with_dangers(plan: Plan, logbook: Logbook) -> set[date]:
         for day in logbook.days.values()
         if any(is_dangerous(entry.act) for entry in day.events)
     }
-
-
-def mark_of(plan: Plan, logbook: Logbook, entry: Entry) -> FinishedWithout | None:
-    """The mark of one line; None where it finishes nothing, or what was begun."""
-    act = entry.act
-    if not isinstance(act, Finished) or not _never_begun(logbook, entry, act.task):
-        return None
-    return _mark(plan, logbook, entry)
-
-
-def _never_begun(logbook: Logbook, entry: Entry, task: str) -> bool:
-    """Whether the last that was said of the task before this line is not that it began."""
-    for day in reversed([*logbook.days.values()]):
-        for earlier in reversed(day.events):
-            if earlier.id == entry.id or earlier.at > entry.at:
-                continue
-            if isinstance(earlier.act, Begun | Finished) and earlier.act.task == task:
-                return False  # finished twice: the first line says it
-            if isinstance(earlier.act, Reopened) and earlier.act.task == task:
-                return True
-    return True
 
 
 # --- what was passed over ------------------------------------------------------------------------
