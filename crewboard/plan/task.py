@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
+from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Hold
 
 
@@ -44,7 +45,9 @@ class Task(NamedTuple):
     series: str = ""  # the task as it is written, where this is its part for one piece
     spares: bool = False  # of a task for each: done to the spares too
     enough: Mapping[str, int] = {}  # of a series before it: so many are enough
+    within: Mapping[str, Duration] = {}  # task before it -> the longest time after its finish
     uses: tuple[str, ...] = ()  # jigs, forms, stands: taken until its hold is over
+    in_one_go: bool = False  # must not be left half done
 
     @property
     def name(self) -> str:

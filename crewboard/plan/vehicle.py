@@ -34,6 +34,7 @@ class Shop(NamedTuple):
     conditions: Conditions = Conditions()
     readings_good_for: Duration = Duration(days=7)  # how long a reading speaks for the shop
     logger: LoggerColumns = LoggerColumns()
+    room: Mapping[str, int] = {}  # how many jobs at a time a place has room for, where said
 
 
 class Jig(NamedTuple):
@@ -59,3 +60,4 @@ class Vehicle(NamedTuple):
     copies_days: int = 30  # how many daily copies are kept, and for how many days at least
     format: int = FORMAT
     jigs: Mapping[str, Jig] = {}
+    other_work: tuple[str, ...] = ()  # kinds of work beside the tasks: driving, meetings

@@ -33,7 +33,9 @@ FAMILIES = {
 } | {
     "pieces",
     "jigs",
+    "room",
     "enough",
+    "within",
 }
 
 

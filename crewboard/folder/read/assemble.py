@@ -161,6 +161,7 @@ class _Names:
             after=self._resolved(task.id, "after", task.after),
             during=self._resolved(task.id, "during", task.during),
             enough=self._keys(task, "enough", task.enough),
+            within=self._keys(task, "within", task.within),
         )
 
     def _keys(self, task: Task, key: str, written: Mapping[str, _Value]) -> dict[str, _Value]:

@@ -8,6 +8,7 @@ from crewboard.folder.read.piece_tables import component_of, decode_pieces
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.read.vehicle_file import decode_conditions
 from crewboard.plan.component import Component
+from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS, Conditions, Hold, Release
 from crewboard.plan.piece import MOST_OF_A_KIND, Piece
 from crewboard.plan.task import Estimate, Task
@@ -111,7 +112,9 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         pieces=table.names("pieces"),
         spares=table.flag("spares"),
         enough=_enough(table),
+        within=_within(table),
         uses=table.names("uses"),
+        in_one_go=table.flag("in_one_go"),
     )
     if task.each and task.pieces:
         hint = "take one of the two out"
@@ -149,6 +152,13 @@ def _enough(table: Table) -> dict[str, int]:
     if inner is None:
         return {}
     return {name: inner.whole(name, 1, least=1, most=MOST_OF_A_KIND) for name in inner.values}
+
+
+def _within(table: Table) -> dict[str, Duration]:
+    """within = { blast = "8 hours" }: begun at most so long after that task was finished."""
+    inner = table.table("within")
+    spans = {name: inner.span(name) for name in inner.values} if inner is not None else {}
+    return {name: span for name, span in spans.items() if span is not None}
 
 
 def _people(table: Table) -> tuple[int, int | None]:

@@ -79,12 +79,14 @@ VEHICLE_KEYS = (
         ("logger.moment", '"Time"', "the column with date and time"),
         ("logger.temperature", '"Temp"', "the column with the temperature"),
         ("logger.humidity", '"RH"', "the column with the relative humidity, where there is one"),
+        ("room.NAME", "1", "how many jobs at a time that place has room for"),
         under="shop.",
     ),
     *_keys(
         ("jigs.NAME.name", '"Bending form"', "a jig, form or stand that work and its hold occupy"),
         ("jigs.NAME.count", "2", "how many of it there are"),
         ("jigs.NAME.kept", '"the loft"', "where it lies"),
+        ("other_work", '["driving", "meetings"]', "kinds of work beside the tasks"),
     ),
     *_keys(*_CONDITIONS, under="shop.conditions."),
 )
@@ -181,7 +183,9 @@ COMPONENT_KEYS = (
         ("spares", "true", "of a task for each: it is done to the spares too"),
         ("pieces", '["ribs/3"]', "the pieces that it is done to, all at once"),
         ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),
+        ("within.NAME", '"8 hours"', "begun at most so long after that task is finished"),
         ("uses", '["bending-form"]', "the jigs it occupies until its hold is over"),
+        ("in_one_go", "true", "it must not be left half done"),
         under="tasks.NAME.",
     ),
     *_keys(

@@ -30,6 +30,7 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
         copies_days=table.whole("copies_days", 30, most=3650),
         format=_format(table),
         jigs={name: _jig(name, row) for name, row in table.tables("jigs") if row.well_named()},
+        other_work=table.names("other_work"),
     )
     table.done()
     return vehicle, misfits
@@ -44,6 +45,13 @@ def _jig(name: str, table: Table) -> Jig:
     )
     table.done()
     return jig
+
+
+def _room(table: Table | None) -> dict[str, int]:
+    """[shop.room]: "paint tent" = 1."""
+    if table is None:
+        return {}
+    return {name: table.whole(name, 1, least=1, most=100) for name in table.values}
 
 
 def _format(table: Table) -> int:
@@ -183,6 +191,7 @@ def _shop(table: Table | None) -> Shop:
         conditions=decode_conditions(table.table("conditions")),
         readings_good_for=table.span("readings_good_for") or Shop().readings_good_for,
         logger=_logger(table.table("logger")),
+        room=_room(table.table("room")),
     )
     table.done()
     return shop
