@@ -15,6 +15,7 @@ from textual.driver import Driver
 from textual.screen import Screen
 from textual.widget import Widget
 
+from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
 from crewboard.order.said import task_title
 from crewboard.telling.line import Line
@@ -22,7 +23,7 @@ from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
-from crewboard.terminal.tones import COLOURS, SHOP
+from crewboard.terminal.tones import DAYLIGHT, EVENING, THEMES, variables_of
 from crewboard.workbench import Workbench
 
 _TURNS, _TURN = 25, 0.002  # how often it is looked whether a question was put; seconds between
@@ -40,6 +41,7 @@ class CrewboardApp(RecordingApp):
         *(Binding(p.key, f"open('{p.name}')", p.word, show=False, id=p.name) for p in PAGES),
         Binding("f1,question_mark", "help", "help", show=False, id="help"),
         Binding("ctrl+z,u", "undo", "undo", show=False, id="undo"),
+        Binding("f10", "light", "light", show=False, id="light"),
         Binding("m", "mistakes", "mistakes", show=False, id="mistakes"),
         Binding("y", "your_name", "your name", show=False, id="your-name"),
         Binding("ctrl+q,q", "quit", "leave", show=False, id="quit"),
@@ -56,8 +58,10 @@ class CrewboardApp(RecordingApp):
         plain = plain or bool(os.environ.get("CREWBOARD_ASCII"))
         super().__init__(workbench, clock, by, plain=plain)
         self.animation_level = "none"
-        self.register_theme(SHOP)
-        self.theme = SHOP.name
+        for theme in THEMES.values():
+            self.register_theme(theme)
+        last = remembered("light")
+        self.theme = last if last in THEMES else EVENING.name
         self._broke_off = False
 
     def get_driver_class(self) -> type[Driver]:
@@ -69,8 +73,8 @@ class CrewboardApp(RecordingApp):
         return PosixDriver
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
-        """The tones as `$tone-...` for the stylesheets, whatever the theme."""
-        return {f"tone-{name}": colour for name, colour in COLOURS.items()}
+        """The tones and grounds as the stylesheets name them."""
+        return variables_of(self)
 
     def on_mount(self) -> None:
         self.set_class(self.plain, "-plain")
@@ -173,6 +177,11 @@ class CrewboardApp(RecordingApp):
         page = self.screen
         if isinstance(page, Page):
             self.push_screen(Panel(f"{page.word}: help", page.explained()))
+
+    def action_light(self) -> None:
+        """From the tints for a dark shop to those for a bright one, and back; remembered here."""
+        self.theme = EVENING.name if self.theme == DAYLIGHT.name else DAYLIGHT.name
+        remember("light", self.theme)
 
     def action_mistakes(self) -> None:
         """Read the mistakes found in the folder's files."""

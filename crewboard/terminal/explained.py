@@ -17,6 +17,7 @@ COMMON = (
     ("/", "find: type a few letters of a title"),
     ("u, Ctrl+Z", "undo the last thing written in this sitting"),
     ("y", "say whose name stands under what is written"),
+    ("F10", "tints for a bright shop, or for a dark one"),
     ("m", "read the mistakes found in the folder"),
     ("q, Ctrl+Q", "leave Crewboard; everything is written already"),
 )

@@ -8,7 +8,7 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.app import App
 
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import EVENING
 
 SIGNS = {
     "danger": "d",
@@ -28,7 +28,9 @@ LEGEND = (
 )
 # The toolkit draws the ends of a scroll bar with these; they differ from version to version.
 _BAR_ENDS = dict.fromkeys(map(ord, "▁▂▃▄▅▆▇▉▊▋▌▍▎▏▔▕"), " ")
-_TONE_OF = {colour.lower(): SIGNS[tone] for tone, colour in COLOURS.items()}
+_TONE_OF = {
+    colour.lower(): SIGNS[tone] for tone in SIGNS for colour in [EVENING.variables[f"tone-{tone}"]]
+}
 
 
 def drawn(app: App[int]) -> str:

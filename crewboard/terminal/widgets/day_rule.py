@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime, timedelta
 
 from rich.segment import Segment
@@ -12,9 +13,10 @@ from textual.widget import Widget
 from crewboard.legible import legible
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time
+from crewboard.telling.line import Tone
 from crewboard.telling.moments import Moment, moments
 from crewboard.terminal.cells import cell_len, shortened
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 
 _LABEL, _SHORTEST = 44, 18  # cells a label may take, and wants at least
 
@@ -45,10 +47,11 @@ class DayRule(Widget):
         opens = datetime.combine(day, board.openings[0].opens)
         closes = datetime.combine(day, board.openings[-1].closes)
         scale = _Scale(opens, max(closes, opens + timedelta(minutes=1)), width - 2)
+        tones = tones_of(self.app)
         strip = (
-            _rule(scale, board.at, self._moments, base, plain)
+            _rule(scale, board.at, self._moments, base, plain, tones)
             if y == 0
-            else _labels(scale, self._moments, base, plain)
+            else _labels(scale, self._moments, base, plain, tones)
         )
         return Strip([Segment(" ", base), *strip]).adjust_cell_length(width, base)
 
@@ -65,7 +68,12 @@ class _Scale:
 
 
 def _rule(
-    scale: _Scale, now: datetime, moments: list[Moment], base: Style, plain: bool
+    scale: _Scale,
+    now: datetime,
+    moments: list[Moment],
+    base: Style,
+    plain: bool,
+    tones: Mapping[Tone, str],
 ) -> list[Segment]:
     passed, ahead, mark, event = ("=", "-", "V", "|") if plain else ("━", "─", "▼", "╇")
     here = scale.place(now)
@@ -88,12 +96,14 @@ def _rule(
             cells[x] = (event, moment.tone)
     cells[here] = (mark, "strong")
     return [
-        Segment(letter, base + Style(color=COLOURS[tone], bold=tone == "strong"))
+        Segment(letter, base + Style(color=tones[tone], bold=tone == "strong"))
         for letter, tone in cells
     ]
 
 
-def _labels(scale: _Scale, moments: list[Moment], base: Style, plain: bool) -> list[Segment]:
+def _labels(
+    scale: _Scale, moments: list[Moment], base: Style, plain: bool, tones: Mapping[Tone, str]
+) -> list[Segment]:
     """The moments under their places; what finds no room is counted."""
     segments: list[Segment] = []
     used = 0
@@ -102,13 +112,13 @@ def _labels(scale: _Scale, moments: list[Moment], base: Style, plain: bool) -> l
         more = f"and {later + 1} more"
         room = scale.width - used - (len(more) + 2 if later else 0)
         if room < _SHORTEST:
-            segments.append(Segment(more, base + Style(color=COLOURS["faint"])))
+            segments.append(Segment(more, base + Style(color=tones["faint"])))
             break
         text = f"{moment.at:%H:%M} {legible(moment.text)}"
         text = shortened(text, min(_LABEL, room), plain=plain)
         start = max(used, min(scale.place(moment.at), used + room - cell_len(text)))
         segments.append(Segment(" " * (start - used), base))
-        segments.append(Segment(text, base + Style(color=COLOURS[moment.tone])))
+        segments.append(Segment(text, base + Style(color=tones[moment.tone])))
         segments.append(Segment("  ", base))
         used = start + cell_len(text) + 2
     return segments

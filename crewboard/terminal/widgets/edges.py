@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple, cast
 
 from rich.segment import Segment
@@ -17,7 +17,7 @@ from crewboard.order.said import day_in_words, how_many, person
 from crewboard.telling.line import Tone
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.cells import cell_len, shortened
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 
 
 class Wording(NamedTuple):
@@ -58,7 +58,7 @@ class EdgeLine(Widget):
             text = shortened(legible(piece.text), width - at - 1, plain=self.board_app.plain)
             if at + min(3, cell_len(piece.text)) > width - 1 or not text:
                 break
-            segments += _keyed(text, piece, base)
+            segments += _keyed(text, piece, base, tones_of(self.app))
             self._places.append((at, at + cell_len(text), piece.action))
             segments.append(Segment(gap, base))
             at += cell_len(text) + cell_len(gap)
@@ -70,11 +70,11 @@ class EdgeLine(Widget):
                 await self.screen.run_action(action)
 
 
-def _keyed(text: str, piece: Wording, base: Style) -> list[Segment]:
-    style = base + Style(color=COLOURS[piece.tone], bold=piece.bold or None)
+def _keyed(text: str, piece: Wording, base: Style, tones: Mapping[Tone, str]) -> list[Segment]:
+    style = base + Style(color=tones[piece.tone], bold=piece.bold or None)
     if not piece.key or not text.startswith(piece.key):
         return [Segment(text, style)]
-    key = base + Style(color=COLOURS["strong"], bold=True, underline=True)
+    key = base + Style(color=tones["strong"], bold=True, underline=True)
     return [Segment(piece.key, key), Segment(text[len(piece.key) :], style)]
 
 

@@ -10,7 +10,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from crewboard.terminal.cells import fitted
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.rows import Column
 
 
@@ -35,5 +35,5 @@ class Heads(Widget):
             fitted(head, column.width or share, right=column.right)
             for column, head in zip(self.columns, self.heads, strict=True)
         ]
-        style = self.rich_style + Style(color=COLOURS["faint"])
+        style = self.rich_style + Style(color=tones_of(self.app)["faint"])
         return Strip([Segment("  " + " ".join(cells), style)]).adjust_cell_length(width, style)

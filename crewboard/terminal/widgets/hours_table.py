@@ -15,7 +15,7 @@ from textual.strip import Strip
 from crewboard.legible import legible
 from crewboard.terminal.cells import cell_len, fitted
 from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hours
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
 _SHORTEST, _LONGEST = 13, 30  # cells for a person's name
@@ -231,10 +231,10 @@ class HoursTable(LineView, can_focus=True):
         for task in self._columns():
             number = self.tasks.index(task)
             tone = "strong" if number == self._column else "faint"
-            style = base + Style(color=COLOURS[tone], bold=number == self._column)
+            style = base + Style(color=tones_of(self.app)[tone], bold=number == self._column)
             segments.append(Segment(fitted(letter(number), each_wide, right=True), style))
         after = ">" if self._first() + len(self._columns()) < len(self.tasks) else " "
-        faint = base + Style(color=COLOURS["faint"])
+        faint = base + Style(color=tones_of(self.app)["faint"])
         segments.append(Segment(fitted(f"{after} all", _TOTAL - 1, right=True), faint))
         return Strip(segments).adjust_cell_length(width, base)
 
@@ -246,12 +246,14 @@ class HoursTable(LineView, can_focus=True):
         name = fitted(
             f"{mark} {legible(self.names.get(who, who))}", self._name_width(), plain=plain
         )
-        segments = [Segment(name, base + Style(color=COLOURS[tone], bold=at or None))]
+        segments = [Segment(name, base + Style(color=tones_of(self.app)[tone], bold=at or None))]
         for task in self._columns():
             segments += self._number(who, task, base, at=at)
         total = sum(self.hours.get((who, task)) or 0.0 for task in self.tasks)
         asked = who in self.questioned
-        style = base + Style(color=COLOURS["warning" if asked else "plain"], bold=asked or None)
+        style = base + Style(
+            color=tones_of(self.app)["warning" if asked else "plain"], bold=asked or None
+        )
         text = f"{in_words(total)}{'?' if asked else ' '}"
         segments.append(Segment(fitted(text, _TOTAL, right=True), style))
         return Strip(segments).adjust_cell_length(width, base)
@@ -264,14 +266,18 @@ class HoursTable(LineView, can_focus=True):
         else:
             text = self._shown(cell) or ("." if not here else "")
         tone = "danger" if cell in self.wrong else "faint" if text == "." else "strong"
-        style = base + Style(color=COLOURS[tone], reverse=here or None, bold=here or None)
+        style = base + Style(
+            color=tones_of(self.app)[tone], reverse=here or None, bold=here or None
+        )
         shown = fitted(text, wide - 1, right=True, plain=True)
         return [Segment(" ", base), Segment(shown, style)]
 
     def _foot(self, width: int, base: Style) -> Strip:
-        style = base + Style(color=COLOURS["plain"])
+        style = base + Style(color=tones_of(self.app)["plain"])
         segments = [
-            Segment(fitted("  all", self._name_width()), base + Style(color=COLOURS["faint"]))
+            Segment(
+                fitted("  all", self._name_width()), base + Style(color=tones_of(self.app)["faint"])
+            )
         ]
         for task in self._columns():
             total = sum(self.hours.get((who, task)) or 0.0 for who in self.people)

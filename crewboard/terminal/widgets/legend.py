@@ -15,7 +15,7 @@ from textual.widget import Widget
 
 from crewboard.legible import legible
 from crewboard.terminal.cells import fitted
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 
 _EACH = 36  # cells a meaning wants
 _MOST = 8  # lines
@@ -76,7 +76,9 @@ class Legend(Widget):
         for number in range(start, min(start + across, len(self.meanings))):
             meaning = self.meanings[number]
             at = number == self.current
-            style = base + Style(color=COLOURS["strong" if at else "faint"], bold=at or None)
+            style = base + Style(
+                color=tones_of(self.app)["strong" if at else "faint"], bold=at or None
+            )
             text = f"{meaning.letter:>2} {legible(meaning.text)}"
             segments.append(Segment(fitted(text, each_wide - 1, plain=plain) + " ", style))
         return Strip(segments).adjust_cell_length(width, base)

@@ -16,7 +16,7 @@ from textual.widget import Widget
 from crewboard.legible import legible
 from crewboard.telling.line import Line, Tone
 from crewboard.terminal.cells import cell_len, wrapped
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
 
@@ -126,8 +126,8 @@ class Prose(LineView, can_focus=True):
         if width <= 0 or at >= len(self._laid):
             return Strip.blank(max(0, width), base)
         laid = self._laid[at]
-        lead = base + Style(color=COLOURS[laid.lead_tone], bold=True)
-        body = base + Style(color=COLOURS[laid.tone], bold=laid.bold or None)
+        lead = base + Style(color=tones_of(self.app)[laid.lead_tone], bold=True)
+        body = base + Style(color=tones_of(self.app)[laid.tone], bold=laid.bold or None)
         return Strip([Segment(laid.lead, lead), Segment(laid.text, body)]).adjust_cell_length(
             width, base
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar, NamedTuple
 
 from rich.segment import Segment
@@ -19,7 +19,7 @@ from crewboard.telling.line import Tone
 from crewboard.telling.row import Row
 from crewboard.terminal.cells import cell_len, fitted, shortened
 from crewboard.terminal.matching import matches
-from crewboard.terminal.tones import COLOURS
+from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
 
@@ -238,7 +238,7 @@ class RowList(LineView, can_focus=True):
         if not self._rows:
             nothing = f'nothing matches "{legible(self.query_text)}"' if self._all else self.empty
             text = fitted(f"  {nothing}", width, plain=plain) if y == 0 else " " * width
-            return Strip([Segment(text, base + Style(color=COLOURS["faint"]))], width)
+            return Strip([Segment(text, base + Style(color=tones_of(self.app)["faint"]))], width)
         if line >= self._height:
             return Strip.blank(width, base)
         index = bisect_right(self._starts, line) - 1
@@ -248,11 +248,11 @@ class RowList(LineView, can_focus=True):
             name = "rows--cursor" if self.has_focus else "rows--cursor-blurred"
             base = base + self.get_component_rich_style(name, partial=True)
         if not row.id:
-            return _heading_strip(row, width, base, plain)
+            return _heading_strip(row, width, base, plain, tones_of(self.app))
         lead = self._lead(index, part, plain)
         if part:
             text = fitted(lead + legible(row.below[part - 1]), width, plain=plain)
-            struck = Style(color=COLOURS["faint"], strike=part < row.struck or None)
+            struck = Style(color=tones_of(self.app)["faint"], strike=part < row.struck or None)
             return Strip([Segment(text, base + struck)], width)
         return Strip(self._cells(row, lead, width, base, plain), width)
 
@@ -277,7 +277,7 @@ class RowList(LineView, can_focus=True):
         fixed = sum(column.cells(width) + 1 for _, column in shown if column.width)
         growing = [column for _, column in shown if not column.width]
         share, extra = divmod(max(0, room - fixed - len(growing) + 1), max(1, len(growing)))
-        used = 0
+        used, tones = 0, tones_of(self.app)
         for place, (index, column) in enumerate(shown):
             cell_width = column.cells(width) or share + extra
             extra = extra if column.width else 0
@@ -286,7 +286,8 @@ class RowList(LineView, can_focus=True):
                 break
             text = legible(row.cells[index]) if index < len(row.cells) else ""
             tone = column.tone or (row.tone if place == 0 else row.body_tone)
-            style = base + Style(color=COLOURS[tone], strike=(row.struck > 0 and place > 0) or None)
+            struck = (row.struck > 0 and place > 0) or None
+            style = base + Style(color=tones[tone], strike=struck)
             segments.append(
                 Segment(fitted(text, cell_width, right=column.right, plain=plain), style)
             )
@@ -298,15 +299,17 @@ class RowList(LineView, can_focus=True):
         return segments
 
 
-def _heading_strip(row: Row, width: int, base: Style, plain: bool) -> Strip:
+def _heading_strip(
+    row: Row, width: int, base: Style, plain: bool, tones: Mapping[Tone, str]
+) -> Strip:
     text = shortened(legible(row.cells[0]), width - 1, plain=plain)
     rule = ("-" if plain else "─") * max(0, width - cell_len(text) - 3)
-    style = base + Style(color=COLOURS[row.tone], bold=True)
+    style = base + Style(color=tones[row.tone], bold=True)
     if not text:
         return Strip([Segment(" " * width, base)], width)
     line = fitted(f" {text} ", width, plain=plain) if not rule else f" {text} "
     rest = f"{rule} " if rule else ""
-    faint = base + Style(color=COLOURS["faint"], dim=True)
+    faint = base + Style(color=tones["faint"], dim=True)
     cut = Strip([Segment(line, style), Segment(rest, faint)])
     return cut.adjust_cell_length(width, base)
 
