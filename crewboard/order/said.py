@@ -6,8 +6,9 @@ was written; no name here raises anything.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime, timedelta
+from itertools import groupby
 
 from crewboard.plan.plan import Plan
 from crewboard.plan.workdays import MONTHS, WEEKDAYS
@@ -36,6 +37,17 @@ def when(moment: datetime, now: datetime) -> str:
         return f"{moment:%H:%M}"
     day = _day_and_month(moment) if abs((moment - now).days) < 300 else day_in_words(moment)
     return f"{day} {moment:%H:%M}"
+
+
+def shortly(moment: datetime, now: datetime) -> str:
+    """The same in fewer words: "13:48" today, "Tue" within six days, "11 May", with the year where
+    that is far."""
+    if moment.date() == now.date():
+        return f"{moment:%H:%M}"
+    if timedelta() < moment.date() - now.date() < timedelta(days=7):
+        return _DAYS[moment.weekday()]
+    day = f"{moment.day} {SHORT_MONTHS[moment.month - 1]}"
+    return day if abs((moment - now).days) < 300 else f"{day} {moment.year}"
 
 
 def how_many(count: int, thing: str, things: str = "") -> str:
@@ -106,6 +118,29 @@ def piece_name(plan: Plan, piece_id: str) -> str:
     """A piece's name, or the id as written where the plan does not know it."""
     known = plan.pieces.get(piece_id)
     return known.name if known else piece_id
+
+
+def pieces_in_words(plan: Plan, pieces: Iterable[str]) -> str:
+    """Pieces by their names, those of a kind together: "Rib 1 to 4 and 7, Ridge board"."""
+    groups: dict[str, list[str]] = {}
+    for piece_id in pieces:
+        known = plan.pieces.get(piece_id)
+        usual = f" {known.number}" if known and known.several else ""
+        if known is not None and usual and known.name.endswith(usual):
+            groups.setdefault(known.name.removesuffix(usual), []).append(str(known.number))
+        else:
+            groups.setdefault(piece_name(plan, piece_id), [])
+    return ", ".join(
+        f"{name} {listed(_runs(sorted(map(int, numbers))))}" if numbers else name
+        for name, numbers in groups.items()
+    )
+
+
+def _runs(numbers: list[int]) -> Iterator[str]:
+    """ "1 to 4" for each unbroken run of three and more, else the numbers."""
+    for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0]):
+        row = [number for _, number in run]
+        yield from (f"{row[0]} to {row[-1]}",) if len(row) > 2 else map(str, row)
 
 
 def name_of(plan: Plan, *ids: str) -> str:

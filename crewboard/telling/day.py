@@ -2,6 +2,7 @@
 
 from crewboard.logbook.visits import GuestVisit
 from crewboard.order.board import Board
+from crewboard.order.left_alone import in_short, left_alone
 from crewboard.order.presence import closed_at, expected_on, times_in_words, who_stays
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.safety.opening import (
@@ -13,7 +14,7 @@ from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.unreadable import unreadable_lines
-from crewboard.telling.work_day import left_alone, waiting_groups
+from crewboard.telling.work_day import waiting_groups
 
 _WAITING = 4  # how many waiting tasks are named under one cause
 
@@ -23,8 +24,17 @@ def day_head(board: Board) -> list[Line]:
     lines = [title(f"{board.plan.vehicle.name}: {day_and_time(board.at)}")]
     lines += [*unreadable_lines(board), _hours(board)]
     lines += [*left_open_lines(board), *people_lines(board, since=True)]
+    return [*lines, *left_alone_lines(board)]
+
+
+def left_alone_lines(board: Board) -> list[Line]:
+    """All that must not be touched now, each with its end, and how many they are; mostly one line,
+    nothing where there is nothing."""
     alone = left_alone(board)
-    return [*lines, *([Line("; ".join(alone), "danger", word="LEAVE ALONE:")] if alone else [])]
+    if not alone:
+        return []
+    every = "; ".join(in_short(board, entry) for entry in alone)
+    return [Line(every, "danger", word=f"LEAVE ALONE ({len(alone)}):", bold=True)]
 
 
 def left_open_lines(board: Board) -> list[Line]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
+from crewboard.order.holds.words import course_in_words, hold_title
 from crewboard.order.may.left_short import LeftShort, left_short
 from crewboard.order.may.left_short_words import as_sentence
 from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
@@ -216,13 +216,3 @@ def _held(board: Board, hold: StandingHold) -> Row:
     below = (course_in_words(board.plan, hold, board.at),)
     cells = ("held", hold_title(board.plan, hold), to_go)
     return Row(f"hold:{hold.id}", cells, "caution", below, handle=hold.id)
-
-
-def left_alone(board: Board) -> list[str]:
-    """What nobody may touch, each with its end: "Rear doors until 13:48"."""
-    ends = {
-        component_name(board.plan, hold.component) or hold_title(board.plan, hold): hold
-        for hold in board.stopping()
-        if hold.leave_alone
-    }
-    return [f"{name} {stage_in_words(board.plan, hold, board.at)}" for name, hold in ends.items()]

@@ -41,7 +41,7 @@ def test_a_hold_that_is_due_and_one_that_runs_stand_apart(call: Shell, van: Path
     due, running = (out.index(f"\n{head} (") for head in ("Must be looked at", RUNNING))
     assert due < out.index("due for a look  Deck  [k7f3q2ms]") < running
     assert running < out.index("held  Prime the sills  [k7f3q2mn]")
-    assert "LEAVE ALONE: Deck due for a look since 15:00\n" in out
+    assert 'LEAVE ALONE (2): Deck due for a look; "Prime the sills" until' in out
 
 
 def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:

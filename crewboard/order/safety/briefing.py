@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board
+from crewboard.order.left_alone import as_sentences
 from crewboard.order.may.apart import keep_apart
 from crewboard.order.may.needs import Needs, needs_of_hazards, under_18s
 from crewboard.order.may.people import against_person
@@ -72,7 +73,7 @@ class Briefing(NamedTuple):
     work: tuple[tuple[str, str, str], ...]  # title, place, dangers
     must_end: tuple[str, ...]
     running: tuple[str, ...]  # protective clocks that still run
-    leave_alone: tuple[str, ...]  # components that may not be touched
+    leave_alone: tuple[str, ...]  # what may not be touched, each with why and until when
     dangers: tuple[Danger, ...]
     watching: tuple[str, ...] = ()  # who watches which work, and nothing else
 
@@ -113,7 +114,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         ),
         must_end=tuple(_ends(board, sheets.values())),
         running=tuple(_running(board)),
-        leave_alone=tuple(_leave_alone(board)),
+        leave_alone=tuple(as_sentences(board)),
         watching=tuple(_watching(board, chosen)),
         dangers=tuple(
             _danger(board, sheets[each], titles, [*people, *expected], sheets)
@@ -232,8 +233,3 @@ def _running(board: Board) -> list[str]:
         + (f"runs until {when(running.until, board.at)}" if running.until else "has not started")
         for running in still_running(board)
     ]
-
-
-def _leave_alone(board: Board) -> list[str]:
-    alone = {hold.component for hold in board.stopping() if hold.leave_alone}
-    return [c.name for c in board.plan.components.values() if c.id in alone]

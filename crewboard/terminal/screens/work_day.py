@@ -10,11 +10,12 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.left_alone import in_short, left_alone
 from crewboard.telling.day import left_open_lines, people_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
 from crewboard.telling.task import short_sheet
-from crewboard.telling.work_day import left_alone, waiting_rows, work_day_rows
+from crewboard.telling.work_day import waiting_rows, work_day_rows
 from crewboard.terminal.keys import HOURS_KEY, OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Wording
@@ -52,8 +53,8 @@ class AloneLine(EdgeLine):
     def pieces(self) -> Iterable[Wording]:
         alone = left_alone(self.board_app.board)
         if alone:
-            yield Wording("LEAVE ALONE", "danger", bold=True)
-        yield from (Wording(text, "danger") for text in alone)
+            yield Wording(f"LEAVE ALONE ({len(alone)})", "danger", bold=True)
+        yield from (Wording(in_short(self.board_app.board, entry), "danger") for entry in alone)
 
 
 class WorkDayPage(TaskKeys):

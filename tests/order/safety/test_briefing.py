@@ -139,7 +139,7 @@ def test_the_talk_tells_what_still_runs_and_what_is_left_alone() -> None:
     book.say(at(11), HoldStarted("cure", component="shop", leave_alone=True))
     given = briefing(book.board(at(11, 30)), ["shop/noise"])
     assert given.running == ('the fire watch after "hot work" runs until 12:00',)
-    assert given.leave_alone == ("Shop",)
+    assert given.leave_alone == ("Shop, all of it: curing since 11:00, until released",)
 
 
 def test_without_a_choice_the_talk_is_for_what_is_ready_or_under_way() -> None:
