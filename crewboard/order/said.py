@@ -158,6 +158,14 @@ def name_of(plan: Plan, *ids: str) -> str:
     return next(filter(None, ids), "")
 
 
+def table_name(plan: Plan, several: str) -> str:
+    """What a table of several pieces calls each of them: "Rib" for "Rib 1", "Rib 2"."""
+    for piece in (plan.pieces[some_id] for some_id in plan.several[several]):
+        if piece.name.endswith(f" {piece.number}"):
+            return piece.name.removesuffix(f" {piece.number}")
+    return several.partition("/")[2]
+
+
 def by_whom(plan: Plan, people: Iterable[str]) -> str:
     """ ", by Ada and Tom", or nothing where nobody was named."""
     names = listed(person(plan, who) for who in people)

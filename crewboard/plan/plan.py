@@ -45,6 +45,17 @@ class Plan(NamedTuple):
         name = task.series if task else task_id
         return self.series[name].task if name in self.series else task
 
+    def all_written(self) -> dict[str, Task]:
+        """Every task as it is written, by its id: one for each of several pieces once."""
+        return {
+            name: self.series[name].task if name in self.series else self.tasks[name]
+            for name in dict.fromkeys(task.series or task.id for task in self.tasks.values())
+        }
+
+    def order_ids(self) -> set[str]:
+        """What `after` and `during` may name: components, tasks, and tasks for each as written."""
+        return {*self.components, *self.tasks, *self.series}
+
     def tasks_of(self, piece_id: str) -> list[Task]:
         """The tasks that are done to a piece, in the order of the files."""
         return [task for task in self.tasks.values() if piece_id in task.pieces]

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from crewboard.folder.cannot import CannotChange, cannot
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.carry_out import carry_out
+from crewboard.folder.edit.piece_references import PIECE_LISTS
 from crewboard.folder.edit.plan_edits import CallOff, Change, PlanEdit, Remove, Rename
+from crewboard.folder.edit.standing import names_in_logbook_stay
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
@@ -34,6 +36,7 @@ def file_changes(folder: Folder, edits: Sequence[PlanEdit]) -> list[FileChange]:
         if new := new_faults(before.every_fault, after.every_fault):
             raise CannotChange(*(_as_refusal(fault) for fault in new))
         _same_meaning(edit, before.plan, after.plan)
+        names_in_logbook_stay(before.plan, after.plan, folder.logbook)
     changed = texts.changed()
     # First what is written, then what is taken away: a moved file is never nowhere.
     order = sorted(changed, key=lambda path: (changed[path] is None, path))
@@ -76,12 +79,16 @@ def _same_meaning(edit: PlanEdit, before: Plan, after: Plan) -> None:
     if isinstance(edit, Rename):
         new = f"{old.rpartition('/')[0]}/{edit.to}" if "/" in old else edit.to
 
-    def now(some_id: str) -> str:
+    def with_new_name(some_id: str) -> str:
         inside = some_id == old or some_id.startswith(f"{old}/")
         return new + some_id.removeprefix(old) if inside and new != old else some_id
 
-    if edit.thing in ("person", "supply"):
+    now: Callable[[str], str] = with_new_name
+    if edit.thing in ("person", "supply", "jig"):
         return
+    if edit.thing == "piece":
+        _same_pieces(now, before, after)
+        now = _tasks_now(old, new, before)
     order = _order(after)
     for some_id, comes_after in _order(before).items():
         if not set(map(now, comes_after)) <= set(order.get(now(some_id), ())):
@@ -89,8 +96,29 @@ def _same_meaning(edit: PlanEdit, before: Plan, after: Plan) -> None:
             raise cannot("shadowed", sentence, "choose another short name")
 
 
+def _tasks_now(old: str, new: str, before: Plan) -> Callable[[str], str]:
+    """The ids of tasks for each once a table of pieces has another name; others stay."""
+    short_old, short_new = old.partition("/")[2], new.partition("/")[2]
+    renamed = {
+        members[piece.id]: f"{name}/{short_new}{piece.short.removeprefix(short_old)}"
+        for name, members in ((s.id, s.members) for s in before.series.values())
+        for piece in (before.pieces[some_id] for some_id in members)
+        if old in (piece.id, piece.several)
+    }
+    return lambda some_id: renamed.get(some_id, some_id)
+
+
+def _same_pieces(now: Callable[[str], str], before: Plan, after: Plan) -> None:
+    tasks = after.all_written()
+    for task in before.all_written().values():
+        for key in PIECE_LISTS:
+            if not set(map(now, getattr(task, key))) <= set(getattr(tasks[task.id], key)):
+                sentence = f'the pieces of "{task.title}" would be taken for others of that name'
+                raise cannot("shadowed", sentence, "choose another short name")
+
+
 def _order(plan: Plan) -> dict[str, tuple[str, ...]]:
-    """What each component, part and task comes after."""
+    """What each component, part and task as it is written comes after."""
     return {c.id: c.after for c in plan.components.values()} | {
-        t.id: (*t.after, *t.during) for t in plan.tasks.values()
+        t.id: (*t.after, *t.during) for t in plan.all_written().values()
     }

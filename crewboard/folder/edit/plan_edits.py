@@ -14,7 +14,7 @@ from crewboard.folder.read.fault import KeyPath
 from crewboard.folder.read.files import CREW, SUPPLIES, VEHICLE, component_path
 from crewboard.plan.plan import Plan
 
-Thing = Literal["vehicle", "component", "part", "task", "person", "supply"]
+Thing = Literal["vehicle", "component", "part", "task", "piece", "jig", "person", "supply"]
 Key = str | tuple[str, ...]
 
 
@@ -82,6 +82,10 @@ def address_of(thing: Thing, some_id: str) -> Address:
             return Address(component_path(stem), ("parts", name))
         case "task":
             return Address(component_path(stem), ("tasks", name))
+        case "piece":  # "roof/ribs" is the table, "roof/ribs/3" what is said of one of them alone
+            return Address(component_path(stem), ("pieces", *name.split("/")))
+        case "jig":
+            return Address(VEHICLE, ("jigs", some_id))
 
 
 def all_of(thing: Thing, plan: Plan) -> Mapping[str, object]:
@@ -94,7 +98,11 @@ def all_of(thing: Thing, plan: Plan) -> Mapping[str, object]:
         case "part":
             return {c.id: c for c in plan.components.values() if c.part_of}
         case "task":
-            return plan.tasks
+            return plan.all_written()
+        case "piece":
+            return {**plan.several, **plan.pieces}
+        case "jig":
+            return plan.vehicle.jigs
         case "person":
             return plan.crew
         case "supply":

@@ -1,5 +1,4 @@
-"""Names that point at components, parts and tasks: found, spelled, and written anew where a thing
-of the plan gets another short name."""
+"""Names that point at components, parts and tasks: found and spelled."""
 
 from __future__ import annotations
 
@@ -7,14 +6,10 @@ from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from crewboard.folder.cannot import cannot
-from crewboard.folder.edit.plan_edits import Rename, address_of
-from crewboard.folder.edit.standing import must_be_free, must_be_known, must_be_unwritten
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import KeyPath
-from crewboard.folder.read.files import CREW, component_path
-from crewboard.folder.toml.meant import value_at
-from crewboard.logbook.logbook import Logbook
-from crewboard.plan.plan import Plan
+
+KEYED = ("enough", "within")  # tables whose keys name tasks
 
 
 class Reference(NamedTuple):
@@ -22,7 +17,7 @@ class Reference(NamedTuple):
 
     owner: str
     path: KeyPath
-    key: str  # "after", "during", "part" or "part_of"
+    key: str  # "after", "during", "part", "part_of", or of a table "enough", "within"
     written: str
     names: str  # "" where it points at nothing
 
@@ -44,10 +39,17 @@ def shortest(full: str, stem: str, known: Container[str]) -> str:
     raise cannot("shadowed", f'in {stem}, "{short}" means a task or part of {stem}', mend)
 
 
+_KEYS: dict[str, tuple[str, ...]] = {
+    "parts": ("after", "part_of"),
+    "tasks": ("after", "during", "part", *KEYED),
+    "pieces": ("part",),
+}
+
+
 def references(stem: str, values: Mapping[str, Any], known: Container[str]) -> Iterator[Reference]:
     """All names in one component's file, in its order. `known` are the ids there are."""
     yield from _of_one(stem, stem, (), values, ("after",), known)
-    for family, keys in (("parts", ("after", "part_of")), ("tasks", ("after", "during", "part"))):
+    for family, keys in _KEYS.items():
         tables = values.get(family)
         for name, table in tables.items() if isinstance(tables, dict) else ():
             if isinstance(table, dict):
@@ -63,9 +65,24 @@ def _of_one(
     known: Container[str],
 ) -> Iterator[Reference]:
     for key in keys:
-        for place, written in names_at(table.get(key)):
+        value = table.get(key)
+        for place, written in _keys_of(value) if key in KEYED else names_at(value):
             names = pointed_at(written, stem, known)
             yield Reference(owner, (*path, key, *place), key, written, names)
+
+
+def _keys_of(value: object) -> Iterator[tuple[tuple[str, ...], str]]:
+    for name in value if isinstance(value, dict) else ():
+        yield (name,), name
+
+
+def respell(reference: Reference, name: str, file: str, texts: Texts) -> None:
+    """Write the name anew where it stands: as a value, or as a key."""
+    if reference.key in KEYED:
+        path = list(map(str, reference.path))
+        texts.rename(file, path, [*path[:-1], name])
+    else:
+        texts.set(file, reference.path, name)
 
 
 def names_at(value: object) -> Iterator[tuple[tuple[int, ...], str]]:
@@ -90,65 +107,3 @@ def relisted(old: object, wanted: Iterable[str], stem: str, known: Container[str
                 del left[name]
                 break
     return kept + [shortest(full, stem, known) for full in left]
-
-
-_INSTEAD = {"task": "change its title instead"}
-
-
-def rename(edit: Rename, plan: Plan, logbook: Logbook, texts: Texts) -> None:
-    """Rename it and every name that points at it. Raises CannotChange, also where the logbook
-    names it: a line of the logbook is never changed."""
-    must_be_known(edit.thing, edit.id, plan)
-    stem, slash, _ = edit.id.partition("/")
-    new = f"{stem}/{edit.to}" if slash else edit.to
-    instead = _INSTEAD.get(edit.thing, "change its name instead: the short name stays")
-    match edit.thing:
-        case "vehicle":
-            raise cannot("vehicle", "the vehicle has no short name", "change its name instead")
-        case "component" | "part" | "task":
-            must_be_free(new, {*plan.components, *plan.tasks})
-            must_be_unwritten(edit.thing, edit.id, logbook, instead)
-            _in_components(edit.id, new, plan, texts)
-        case "person":
-            must_be_free(new, plan.crew)
-            must_be_unwritten(edit.thing, edit.id, logbook, instead)
-            for person in plan.crew.values():
-                if person.needs_beside == edit.id:
-                    texts.set(CREW, ("people", person.id, "needs_beside"), new)
-        case "supply":
-            must_be_free(new, plan.supplies)
-            must_be_unwritten(edit.thing, edit.id, logbook, instead)
-            _in_tasks(edit.id, new, plan, texts)
-    old_place, new_place = address_of(edit.thing, edit.id), address_of(edit.thing, new)
-    if old_place.path:
-        texts.rename(old_place.file, list(map(str, old_place.path)), list(map(str, new_place.path)))
-    else:
-        texts.move(old_place.file, new_place.file)
-
-
-def _in_components(old: str, new: str, plan: Plan, texts: Texts) -> None:
-    """Full names stay full, bare names bare."""
-    known = plan.components.keys() | plan.tasks.keys()
-    for component in plan.components.values():
-        if component.part_of:
-            continue
-        file = component_path(component.id)
-        for reference in list(references(component.id, texts.values(file), known)):
-            if reference.written == old or reference.written.startswith(f"{old}/"):
-                if reference.names == reference.written:
-                    texts.set(file, reference.path, new + reference.written.removeprefix(old))
-            elif reference.names == old:
-                texts.set(file, reference.path, new.rpartition("/")[2])
-
-
-def _in_tasks(old: str, new: str, plan: Plan, texts: Texts) -> None:
-    for task in plan.tasks.values():
-        if old in task.supplies:
-            place = address_of("task", task.id)
-            path = (*place.path, "supplies")
-            written = value_at(texts.values(place.file), path)
-            names = [new if supply == old else supply for supply in written]
-            texts.set(place.file, path, new if isinstance(written, str) else names)
-        if old in task.amounts:
-            amounts = {new if supply == old else supply: n for supply, n in task.amounts.items()}
-            texts.set(place.file, (*place.path, "amounts"), amounts)

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Remove, address_of
-from crewboard.folder.edit.references import Reference, references, relisted
+from crewboard.folder.edit.references import KEYED, Reference, references, relisted
+from crewboard.folder.edit.removing_pieces import (
+    must_be_last_of_its_kind,
+    must_not_be_named,
+    remove_piece,
+)
 from crewboard.folder.edit.standing import must_be_known, must_be_unwritten
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.files import component_path
@@ -30,12 +35,19 @@ def remove(edit: Remove, plan: Plan, logbook: Logbook, texts: Texts) -> None:
             _must_be_empty(edit.id, plan)
             before: Sequence[str] = plan.components[edit.id].after
         case "task":
-            before = (*plan.tasks[edit.id].after, *plan.tasks[edit.id].during)
-        case "person" | "supply":
+            task = plan.all_written()[edit.id]
+            before = (*task.after, *task.during)
+        case "piece":
+            must_be_last_of_its_kind(edit.id, plan)
+            must_not_be_named(edit.id, plan, texts)
+            must_be_unwritten(edit.thing, edit.id, logbook, "say that it failed instead")
+            remove_piece(edit.id, plan, texts)
+            return
+        case "person" | "supply" | "jig":
             _must_not_be_needed(edit, plan)
             before = ()
     must_be_unwritten(edit.thing, edit.id, logbook, instead)
-    if edit.thing not in ("person", "supply"):
+    if edit.thing in ("component", "part", "task"):
         _close_gap(edit.id, before, plan, texts)
     if place.path:
         texts.take_out(place.file, place.path)
@@ -45,8 +57,9 @@ def remove(edit: Remove, plan: Plan, logbook: Logbook, texts: Texts) -> None:
 
 def _must_be_empty(component_id: str, plan: Plan) -> None:
     below = plan.with_parts(component_id)
-    tasks = sum(task.component in below for task in plan.tasks.values())
-    counts = ((tasks, "task"), (len(below) - 1, "part"))
+    tasks = sum(task.component in below for task in plan.all_written().values())
+    pieces = sum(piece.component in below for piece in plan.pieces.values())
+    counts = ((tasks, "task"), (len(below) - 1, "part"), (pieces, "piece"))
     inside = listed(how_many(count, word) for count, word in counts if count)
     if inside:
         name = plan.components[component_id].name
@@ -54,8 +67,9 @@ def _must_be_empty(component_id: str, plan: Plan) -> None:
 
 
 def _must_not_be_needed(edit: Remove, plan: Plan) -> None:
-    if edit.thing == "supply":
-        needing = [t.title for t in plan.tasks.values() if edit.id in t.supplies]
+    if edit.thing in ("supply", "jig"):
+        written = plan.all_written().values()
+        needing = [t.title for t in written if edit.id in (*t.supplies, *t.uses)]
         mend = "take it out of the task first"
     else:
         needing = [p.name for p in plan.crew.values() if p.needs_beside == edit.id]
@@ -67,19 +81,27 @@ def _must_not_be_needed(edit: Remove, plan: Plan) -> None:
 
 def _close_gap(gone: str, before: Sequence[str], plan: Plan, texts: Texts) -> None:
     """What came after the removed one comes after that which the removed one came after."""
-    known = plan.components.keys() | plan.tasks.keys()
+    known = plan.order_ids()
+
+    def is_gone(reference: Reference) -> bool:
+        """Of a task for each also by what is done to one piece."""
+        return reference.names == gone or reference.names.startswith(f"{gone}/")
+
     for component in plan.components.values():
         if component.part_of:
             continue
         file = component_path(component.id)
         pointing = list(references(component.id, texts.values(file), known))
-        for owner, key in dict.fromkeys((r.owner, r.key) for r in pointing if r.names == gone):
+        for owner, key in dict.fromkeys((r.owner, r.key) for r in pointing if is_gone(r)):
             if owner != gone and key in ("after", "during"):
                 own = [r for r in pointing if r.owner == owner and r.key == key]
-                wanted = [r.names or r.written for r in own if r.names != gone]
+                wanted = [r.names or r.written for r in own if not is_gone(r)]
                 if key == "after":
                     wanted += [name for name in before if name not in (*wanted, owner)]
                 _relist(file, component.id, own, wanted, known, texts)
+            elif owner != gone and key in KEYED:
+                own = [r for r in pointing if r.owner == owner and r.key == key]
+                _unkey(file, own, is_gone, texts)
 
 
 def _relist(
@@ -97,3 +119,14 @@ def _relist(
         texts.set(file, path, relisted(old, wanted, stem, known))
     else:
         texts.take_out(file, path)
+
+
+def _unkey(
+    file: str, own: Sequence[Reference], is_gone: Callable[[Reference], bool], texts: Texts
+) -> None:
+    """Take what is gone out of a table whose keys name tasks, with the last one the table."""
+    if all(map(is_gone, own)):
+        texts.take_out(file, own[0].path[:-1])
+        return
+    for reference in filter(is_gone, own):
+        texts.take_out(file, reference.path)

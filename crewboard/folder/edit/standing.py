@@ -30,6 +30,28 @@ def must_be_unwritten(thing: Thing, some_id: str, logbook: Logbook, instead: str
         raise cannot("in-logbook", sentence, instead)
 
 
+def names_in_logbook_stay(before: Plan, after: Plan, logbook: Logbook) -> None:
+    """Tasks and pieces that an edit would do away with (a lower count, another list of pieces), and
+    pieces that would become spares or cease to be: none that the logbook names. Raises
+    CannotChange."""
+    for task in before.tasks.values():
+        if task.id not in after.tasks:
+            _must_not_be_in_lines("task", task.id, f'"{task.title}" would be gone', logbook)
+    for piece in before.pieces.values():
+        then = after.pieces.get(piece.id)
+        if then is None:
+            _must_not_be_in_lines("piece", piece.id, f'"{piece.name}" would be gone', logbook)
+        elif then.spare != piece.spare:
+            what = "no spare any more" if piece.spare else "a spare"
+            _must_not_be_in_lines("piece", piece.id, f'"{piece.name}" would be {what}', logbook)
+
+
+def _must_not_be_in_lines(thing: Thing, some_id: str, sentence: str, logbook: Logbook) -> None:
+    if times := _times_named(logbook, thing, some_id):
+        named = f"{sentence}, and the logbook names it in {how_many(times, 'line')}"
+        raise cannot("in-logbook", named, "leave it in the plan as it is")
+
+
 def must_be_free(name: str, taken: Container[str]) -> None:
     """A new short name, and one that can stand as such."""
     short = name.rpartition("/")[2]
@@ -53,5 +75,8 @@ def _means(named: Named, thing: Thing, some_id: str) -> bool:
     if thing == "part":
         return named.thing == "component" and named.id == some_id
     if thing == "component" and named.thing in ("component", "task"):
+        return named.id == some_id or named.id.startswith(f"{some_id}/")
+    if thing in ("task", "piece") and named.thing == thing:
+        # A task for each is named by its part for one piece, a table of pieces by one of them.
         return named.id == some_id or named.id.startswith(f"{some_id}/")
     return named.thing == thing and named.id == some_id

@@ -35,7 +35,7 @@ def written_table(folder: Folder, thing: Thing, some_id: str) -> dict[str, Any]:
 def written_order(table: dict[str, Any], key: str, some_id: str, plan: Plan) -> tuple[str, ...]:
     """The ids that a list of names points at; a name that points at nothing as it was written."""
     stem = some_id.partition("/")[0]
-    known = plan.components.keys() | plan.tasks.keys()
+    known = plan.order_ids()
     return tuple(pointed_at(name, stem, known) or name for _, name in names_at(table.get(key)))
 
 
