@@ -15,6 +15,7 @@ from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.supplies import Stock
 from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
+from crewboard.plan.series import Series
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
 
@@ -180,7 +181,8 @@ class Board:
 
     def progress(self, component_id: str) -> tuple[int, int]:
         """Tasks whose work is done, and all tasks that are not set aside, of a component with its
-        parts, or of a series."""
+        parts, or of a series. A place of a series counts although its piece failed: something has
+        to take it."""
         series = self.plan.series.get(component_id)
         if series is not None:
             every = [self.standings[task] for task in series.members.values()]
@@ -188,7 +190,19 @@ class Board:
             parts = self.plan.with_parts(component_id)
             every = [s for s in self.standings.values() if s.task.component in parts]
         inside = [standing for standing in every if standing.state != "set aside"]
-        return sum(s.work_done for s in inside), len(inside)
+        places = self._places_asked(series) if series is not None else 0
+        return sum(s.work_done for s in inside), max(len(inside), places)
+
+    def _places_asked(self, series: Series) -> int:
+        """How many of its places have to be finished: all but those that were set aside by hand."""
+        lost, stands_in = self.readiness.facts.lost, self.history.stands_for
+        aside = sum(
+            self.standings[task].state == "set aside"
+            and task not in lost
+            and (not self.plan.pieces[piece].spare or piece in stands_in)
+            for piece, task in series.members.items()
+        )
+        return series.places - aside
 
     def progress_of_all(self) -> dict[str, tuple[int, int]]:
         """`progress` of every component, worked out together."""

@@ -121,26 +121,31 @@ def piece_name(plan: Plan, piece_id: str) -> str:
 
 
 def pieces_in_words(plan: Plan, pieces: Iterable[str]) -> str:
-    """Pieces by their names, those of a kind together: "Rib 1 to 4 and 7, Ridge board"."""
-    groups: dict[str, list[str]] = {}
+    """ "Arch 3", "Arches 1-4 and 6", "Panes 2 and 5, Driver's pane": several of a kind by the name
+    of their table with their numbers, the others by their own names."""
+    kinds: dict[str, list[int]] = {}
     for piece_id in pieces:
         known = plan.pieces.get(piece_id)
-        usual = f" {known.number}" if known and known.several else ""
-        if known is not None and usual and known.name.endswith(usual):
-            groups.setdefault(known.name.removesuffix(usual), []).append(str(known.number))
+        numbered = known is not None and known.several and known.name.endswith(f" {known.number}")
+        if known is not None and numbered:
+            kinds.setdefault(known.several, []).append(known.number)
         else:
-            groups.setdefault(piece_name(plan, piece_id), [])
-    return ", ".join(
-        f"{name} {listed(_runs(sorted(map(int, numbers))))}" if numbers else name
-        for name, numbers in groups.items()
-    )
+            kinds.setdefault(piece_id, [])
+    return ", ".join(_of_a_kind(plan, kind, sorted(set(kinds[kind]))) for kind in kinds)
+
+
+def _of_a_kind(plan: Plan, kind: str, numbers: list[int]) -> str:
+    if len(numbers) < 2:
+        return piece_name(plan, f"{kind}/{numbers[0]}" if numbers else kind)
+    table = kind.rpartition("/")[2].replace("-", " ").replace("_", " ")
+    return f"{table[:1].upper()}{table[1:]} {listed(_runs(numbers))}"
 
 
 def _runs(numbers: list[int]) -> Iterator[str]:
-    """ "1 to 4" for each unbroken run of three and more, else the numbers."""
+    """ "1-4" for each unbroken run of three and more, else the numbers."""
     for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0]):
         row = [number for _, number in run]
-        yield from (f"{row[0]} to {row[-1]}",) if len(row) > 2 else map(str, row)
+        yield from (f"{row[0]}-{row[-1]}",) if len(row) > 2 else map(str, row)
 
 
 def name_of(plan: Plan, *ids: str) -> str:
