@@ -27,8 +27,9 @@ class Folded(NamedTuple):
 
     @property
     def id(self) -> str:
-        """The id of its row: a series can stand in several sections at once."""
-        return f"{_MARK}{self.section}:{self.series}"
+        """The id of its row: that of the series, or one of its own where a list has sections, since
+        a series can stand in several of them."""
+        return f"{_MARK}{self.section}:{self.series}" if self.section else self.series
 
 
 def fold(
@@ -52,7 +53,7 @@ def fold(
 
 
 def series_of_row(row_id: str) -> str:
-    """The series of a folded row, by the row's id; empty for any other row."""
+    """The series of a folded row in a section, by the row's id; empty for any other row."""
     _, mark, rest = row_id.partition(_MARK)
     return rest.partition(":")[2] if mark else ""
 

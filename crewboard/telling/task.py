@@ -153,7 +153,8 @@ def _facts(board: Board, standing: Standing) -> Iterator[Line]:
 def comes_after(board: Board, *, task_id: str = "", component_id: str = "") -> Iterator[Line]:
     """What is written in the plan before a task or a component, by name."""
     plan = board.plan
-    task, component = plan.tasks.get(task_id), plan.components.get(component_id)
+    task = plan.written(task_id) if task_id in plan.series else plan.tasks.get(task_id)
+    component = plan.components.get(component_id)
     after = task.after if task else component.after if component else ()
     if after:
         yield _fact("comes after", listed(name_of(plan, earlier) for earlier in after))

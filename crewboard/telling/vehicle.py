@@ -10,6 +10,7 @@ from crewboard.order.said import component_name, day_in_words, how_many, listed,
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import STATE_TONE, Row
+from crewboard.telling.series import Folded, fold, member_name, series_row, so_far
 from crewboard.telling.task import comes_after
 
 # A component is in the first of these states that any of its unfinished tasks is in.
@@ -65,13 +66,38 @@ class Tree:
         ahead = [(component, 0) for component in reversed(self.parts.get("", []))]
         while ahead:
             component, depth = ahead.pop()
-            rows.append(self._component_row(component, depth))
-            if opened is None or component.id in opened:
-                own = self.tasks.get(component.id, ()) if tasks else ()
-                rows += [self._task_row(standing, depth + 1) for standing in own]
+            unfolded = opened is None or component.id in opened
+            rows.append(self._component_row(component, depth, opened=unfolded))
+            if unfolded:
+                rows += self._task_rows(component.id, opened or (), depth + 1) if tasks else ()
                 parts = self.parts.get(component.id, [])
                 ahead += [(part, depth + 1) for part in reversed(parts)]
         return rows
+
+    def _task_rows(self, component_id: str, opened: Container[str], depth: int) -> Iterator[Row]:
+        """The component's own tasks; a series as one row until it is opened."""
+        own = [standing.task.id for standing in self.tasks.get(component_id, ())]
+        for item in fold(self.board, own, least=1):
+            if isinstance(item, str):
+                yield self._task_row(self.board[item], depth)
+                continue
+            yield self._series_row(item, depth, folded=item.id not in opened)
+            if item.id in opened:
+                yield from (self._member_row(self.board[task], depth + 1) for task in item.tasks)
+
+    def _series_row(self, item: Folded, depth: int, *, folded: bool) -> Row:
+        row = series_row(self.board, item)
+        title = self.board.plan.series[item.series].task.title
+        hours = sum(self.board[task].hours for task in item.tasks)
+        cells = (row.cells[0], title, so_far(self.board, item.series), _hours(hours))
+        return row._replace(
+            cells=cells, below=(), below_in_full=row.below, depth=depth, folded=folded
+        )
+
+    def _member_row(self, standing: Standing, depth: int) -> Row:
+        row = self._task_row(standing, depth)
+        name = member_name(self.board, standing.task.id)
+        return row._replace(cells=(row.cells[0], name, *row.cells[2:]), find=standing.task.title)
 
     def all_tasks(self) -> list[Row]:
         """Every task on its own, to be found wherever it is."""
@@ -87,7 +113,7 @@ class Tree:
         """Whether a component has neither parts nor tasks."""
         return component_id not in self.tasks and component_id not in self.parts
 
-    def _component_row(self, component: Component, depth: int) -> Row:
+    def _component_row(self, component: Component, depth: int, *, opened: bool) -> Row:
         summed = self.sums[component.id]
         done = f"{summed.done} of {summed.of}" if summed.of else "no tasks"
         cells = (summed.state if summed.of else "", component.name, done, _hours(summed.hours))
@@ -99,6 +125,7 @@ class Tree:
             body_tone="strong",
             handle=component.id,
             depth=depth,
+            folded=None if self.is_empty(component.id) else not opened,
         )
 
     def _task_row(self, standing: Standing, depth: int) -> Row:
@@ -112,6 +139,7 @@ class Tree:
             below_in_full=(until,) if until else (),
             handle=standing.task.id,
             depth=depth,
+            tasks=(standing.task.id,),
         )
 
 

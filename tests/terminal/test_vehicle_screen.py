@@ -380,3 +380,34 @@ async def test_a_text_half_written_asks_before_it_is_left(shop: Path) -> None:
         await pilot.press("y")
         await until(pilot, lambda: "Ctrl+S keeps the text" not in asked(app))
         assert "grain.x" not in seen(app)
+
+
+WINDOWS = """\
+name = "Windows"
+[pieces.panes]
+name = "Pane"
+count = 6
+[tasks.glaze]
+title = "Glaze the sashes"
+each = ["panes"]
+hours = [1, 2, 3]
+[tasks.wash]
+title = "Wash the glass"
+after = ["glaze"]
+"""
+
+
+async def test_the_same_work_on_six_panes_is_one_row_until_it_is_opened(tmp_path: Path) -> None:
+    app = open_app(make_shop(tmp_path / "van", components={"windows": WINDOWS}))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "end", "right")
+        text = await reads(pilot, "▸ Glaze the sashes", "0 of 6", "Wash the glass")
+        assert "Pane 3" not in text
+        await pilot.press("down")
+        await reads(pilot, "0 of 6 pieces finished, about 12 h left", "ready: panes 1-6")
+        await pilot.press("right")
+        await reads(pilot, "▾ Glaze the sashes", "Pane 1", "Pane 6")
+        await pilot.press("down", "down", "left")  # up to the series, from one of its pieces
+        assert app.screen.query_one(RowList).at == "windows/glaze"
+        await pilot.press("left")
+        await until(pilot, lambda: "Pane 3" not in seen(app))

@@ -12,6 +12,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.row import Row
+from crewboard.telling.series import series_lines
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
 from crewboard.terminal.keys import PLAN_KEYS, TASK_KEYS, PlanKeys, TaskKeys
@@ -77,10 +78,8 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
 
     def _in_tree(self, row: Row) -> Row:
         """The row set in as deep as it lies, with the sign of an open or a closed branch."""
-        sign = " "
-        if row.id in self.board.plan.components and not self.vehicle.is_empty(row.id):
-            opened, closed = ("-", "+") if self.board_app.plain else ("▾", "▸")
-            sign = opened if row.id in self.opened else closed
+        opened, closed = ("-", "+") if self.board_app.plain else ("▾", "▸")
+        sign = " " if row.folded is None else closed if row.folded else opened
         state, name, *rest = row.cells
         return row._replace(cells=(state, f"{'  ' * min(row.depth, DEEPEST)}{sign} {name}", *rest))
 
@@ -107,19 +106,24 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         return self.chosen if self.chosen in self.board.plan.tasks else ""
 
     def action_unfold(self) -> None:
-        if self.chosen in self.board.plan.components:
+        if self.chosen in self.board.plan.components or self.chosen in self.board.plan.series:
             self.opened.add(self.chosen)
             self._fill()
 
     def action_fold(self) -> None:
-        chosen, plan = self.chosen, self.board.plan
+        chosen = self.chosen
         if chosen in self.opened:
             self.opened.discard(chosen)
             self._fill()
-        elif chosen in plan.tasks:
-            self.query_one("#tree", RowList).go_to(plan.tasks[chosen].component)
-        elif chosen and plan.components[chosen].part_of:
-            self.query_one("#tree", RowList).go_to(plan.components[chosen].part_of)
+        elif chosen and (above := self._above(chosen)):
+            self.query_one("#tree", RowList).go_to(above)
+
+    def _above(self, some_id: str) -> str:
+        """What a row lies in: a piece's task in its series, a task in its component."""
+        plan = self.board.plan
+        if (task := plan.written(some_id)) is None:
+            return plan.components[some_id].part_of
+        return task.id if task.id != some_id else task.component
 
     def action_turn(self) -> None:
         if self.chosen in self.opened:
@@ -128,23 +132,20 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
             self.action_unfold()
 
     def action_unfold_all(self) -> None:
-        self.opened = set(self.board.plan.components)
+        self.opened = set(self.board.plan.components)  # a series is opened by itself
         self._fill()
 
     def action_fold_all(self) -> None:
-        task = self.board.plan.tasks.get(self.chosen)
-        under = task.component if task else self.chosen
+        under = self.board.plan.home_of(self.chosen) if self.chosen else ""
         self.opened.clear()
         self._fill(at=self.board.plan.main_of(under).id if under else None)
 
     def reveal(self, some_id: str) -> None:
         """Open the branches above something and put the cursor on it."""
-        plan = self.board.plan
-        task = plan.tasks.get(some_id)
-        above = task.component if task else plan.components[some_id].part_of
+        above = self._above(some_id)
         while above:
             self.opened.add(above)
-            above = plan.components[above].part_of
+            above = self._above(above)
         self._fill(at=some_id)
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
@@ -165,6 +166,9 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         if some_id in plan.tasks:
             after = comes_after(self.board, task_id=some_id)
             return [*short_sheet(self.board, some_id), *after]
+        if some_id in plan.series:
+            after = comes_after(self.board, task_id=some_id)
+            return [*series_lines(self.board, some_id), *after]
         if some_id not in plan.components:
             return []
         return component_lines(self.board, self.vehicle, some_id)
