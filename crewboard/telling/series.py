@@ -1,7 +1,7 @@
 """The same work on several pieces, told as one: its words, and its folding in every list.
 
 A list hands its tasks to `fold`, section by section, and gets each task back but for the members of
-a series, which stand as one `Folded` in the place of the first of them. Its row is `series_row`;
+a series, which stand as one `FoldedSeries` in the place of the first of them. Its row is `series_row`;
 while its id is among the opened ones, `member_row` gives those of its pieces below it.
 """
 
@@ -18,7 +18,7 @@ _LOUDEST: tuple[State, ...] = ("under way", "ready", "held", "waiting", "finishe
 _MARK = "series:"  # before the ids of their rows
 
 
-class Folded(NamedTuple):
+class FoldedSeries(NamedTuple):
     """Tasks of one series that stand in one section of a list, as one item of it."""
 
     series: str
@@ -34,7 +34,7 @@ class Folded(NamedTuple):
 
 def fold(
     board: Board, tasks: Iterable[str], *, section: str = "", least: int = 2
-) -> Iterator[str | Folded]:
+) -> Iterator[str | FoldedSeries]:
     """The tasks of one section in their order; those of a series as one item in the place of the
     first, where there are at least so many."""
     order = list(tasks)
@@ -49,7 +49,7 @@ def fold(
             yield task
         elif series not in told:
             told.add(series)
-            yield Folded(series, tuple(together[series]), section)
+            yield FoldedSeries(series, tuple(together[series]), section)
 
 
 def series_of_row(row_id: str) -> str:
@@ -79,7 +79,7 @@ def pieces_of(board: Board, tasks: Iterable[str]) -> str:
     )
 
 
-def titled(board: Board, item: str | Folded) -> str:
+def titled(board: Board, item: str | FoldedSeries) -> str:
     """A task by its title; a series with its pieces: "Glaze the sashes: panes 2, 3 and 5"."""
     if isinstance(item, str):
         return board.plan.tasks[item].title
@@ -115,7 +115,7 @@ def _by_word(board: Board, tasks: Iterable[str]) -> list[tuple[str, list[str]]]:
 # --- as rows -------------------------------------------------------------------------------------
 
 
-def series_row(board: Board, item: Folded, opened: Collection[str] = ()) -> Row:
+def series_row(board: Board, item: FoldedSeries, opened: Collection[str] = ()) -> Row:
     """Its row: the state, "Glaze the sashes  4 of 6", where it is, the hours left of those here;
     below it which pieces they are."""
     state = state_of(board, item.tasks)

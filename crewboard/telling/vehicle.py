@@ -10,7 +10,7 @@ from crewboard.order.said import component_name, day_in_words, how_many, listed,
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import STATE_TONE, Row
-from crewboard.telling.series import Folded, fold, member_name, series_row, so_far
+from crewboard.telling.series import FoldedSeries, fold, member_name, series_row, so_far
 from crewboard.telling.task import comes_after
 
 # A component is in the first of these states that any of its unfinished tasks is in.
@@ -85,7 +85,7 @@ class Tree:
             if item.id in opened:
                 yield from (self._member_row(self.board[task], depth + 1) for task in item.tasks)
 
-    def _series_row(self, item: Folded, depth: int, *, folded: bool) -> Row:
+    def _series_row(self, item: FoldedSeries, depth: int, *, folded: bool) -> Row:
         row = series_row(self.board, item)
         title = self.board.plan.series[item.series].task.title
         hours = sum(self.board[task].hours for task in item.tasks)

@@ -13,7 +13,7 @@ from crewboard.plan.plan import Plan
 from crewboard.plan.series import Series, written_out
 from crewboard.plan.task import Estimate, Task
 from crewboard.telling.series import (
-    Folded,
+    FoldedSeries,
     fold,
     series_lines,
     series_of_row,
@@ -70,7 +70,7 @@ def test_pieces_of_a_kind_are_told_by_their_numbers() -> None:
 def test_tasks_of_one_series_in_a_section_are_one_item_in_the_place_of_the_first() -> None:
     tasks = ["w/glaze/panes/2", "w/wash", "w/glaze/panes/1"]
     assert list(fold(board(), tasks, section="ready")) == [
-        Folded("w/glaze", members(2, 1), "ready"),
+        FoldedSeries("w/glaze", members(2, 1), "ready"),
         "w/wash",
     ]
 
@@ -89,7 +89,7 @@ def test_a_failed_piece_keeps_its_place_until_something_takes_it() -> None:
 
 def test_a_row_says_which_pieces_are_where_and_how_much_is_left() -> None:
     now = board(Finished("w/glaze/panes/1"), Begun("w/glaze/panes/2"))
-    item = Folded("w/glaze", members(2, 3, 4), "today")
+    item = FoldedSeries("w/glaze", members(2, 3, 4), "today")
     row = series_row(now, item)
     assert row.cells == ("under way", "Glaze the sashes  1 of 6", "Windows", "6 h")
     assert row.below == ("Pane 2 under way, panes 3 and 4 ready",)
