@@ -1,7 +1,7 @@
 """The same work on several pieces, told as one: its words, and its folding in every list.
 
 A list hands its tasks to `fold`, section by section, and gets each task back but for the members of
-a series, which stand as one `FoldedSeries` in the place of the first of them. Its row is `series_row`;
+a series, which stand as one `FoldedSeries` in the place of the first. Its row is `series_row`;
 while its id is among the opened ones, `member_row` gives those of its pieces below it.
 """
 
@@ -73,14 +73,14 @@ def so_far(board: Board, series: str) -> str:
 
 
 def pieces_of(board: Board, tasks: Iterable[str]) -> str:
-    """ "panes 2, 3 and 5": the pieces that these tasks are done to."""
+    """ "Panes 2, 3 and 5": the pieces that these tasks are done to."""
     return pieces_in_words(
         board.plan, (piece for task in tasks for piece in board.plan.tasks[task].pieces)
     )
 
 
 def titled(board: Board, item: str | FoldedSeries) -> str:
-    """A task by its title; a series with its pieces: "Glaze the sashes: panes 2, 3 and 5"."""
+    """A task by its title; a series with its pieces: "Glaze the sashes: Panes 2, 3 and 5"."""
     if isinstance(item, str):
         return board.plan.tasks[item].title
     return f"{series_title(board, item.series)}: {pieces_of(board, item.tasks)}"
@@ -100,7 +100,7 @@ def state_of(board: Board, tasks: Iterable[str]) -> State:
 
 
 def states_in_words(board: Board, tasks: Iterable[str]) -> str:
-    """ "panes 1 and 2 under way, pane 3 waiting", in the order of the states."""
+    """ "Panes 1 and 2 under way, pane 3 waiting", in the order of the states."""
     return ", ".join(f"{pieces_of(board, group)} {word}" for word, group in _by_word(board, tasks))
 
 

@@ -60,9 +60,9 @@ def test_pieces_of_a_kind_are_told_by_their_numbers() -> None:
     named = PANES | {"w/panes/3": PANES["w/panes/3"]._replace(name="Driver's pane")}
     several = windows()._replace(pieces=named)
     assert pieces_in_words(several, ["w/panes/2"]) == "Pane 2"
-    assert pieces_in_words(windows(), ["w/panes/5", "w/panes/2", "w/panes/3"]) == "panes 2, 3 and 5"
+    assert pieces_in_words(windows(), ["w/panes/5", "w/panes/2", "w/panes/3"]) == "Panes 2, 3 and 5"
     assert pieces_in_words(windows(), [f"w/panes/{n}" for n in (1, 2, 3, 4, 6)]) == (
-        "panes 1-4 and 6"
+        "Panes 1-4 and 6"
     )
     assert pieces_in_words(several, ["w/panes/2", "w/panes/3"]) == "Pane 2, Driver's pane"
 
@@ -92,16 +92,16 @@ def test_a_row_says_which_pieces_are_where_and_how_much_is_left() -> None:
     item = FoldedSeries("w/glaze", members(2, 3, 4), "today")
     row = series_row(now, item)
     assert row.cells == ("under way", "Glaze the sashes  1 of 6", "Windows", "6 h")
-    assert row.below == ("Pane 2 under way, panes 3 and 4 ready",)
+    assert row.below == ("Pane 2 under way, Panes 3 and 4 ready",)
     assert (row.tasks, row.folded) == (members(2, 3, 4), True)
     assert series_of_row(row.id) == "w/glaze"
-    assert titled(now, item) == "Glaze the sashes: panes 2-4"
+    assert titled(now, item) == "Glaze the sashes: Panes 2-4"
 
 
 def test_beside_the_row_stands_how_every_piece_is() -> None:
     now = board(*glazed(1, 2), PieceFailed("w/panes/3", "cracked"))
     lines = [f"{line.word} {line.text}".strip() for line in series_lines(now, "w/glaze")]
     assert lines[1] == "2 of 6 pieces finished, about 6 h left"
-    assert "ready: panes 4-6" in lines
-    assert "set aside: panes 3 and 7 (Pane 3 failed: cracked; a spare, not needed so far)" in lines
+    assert "ready: Panes 4-6" in lines
+    assert "set aside: Panes 3 and 7 (Pane 3 failed: cracked; a spare, not needed so far)" in lines
     assert states_in_words(now, members(1, 4)) == "Pane 4 ready, Pane 1 finished"

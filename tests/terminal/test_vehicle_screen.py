@@ -404,7 +404,7 @@ async def test_the_same_work_on_six_panes_is_one_row_until_it_is_opened(tmp_path
         text = await reads(pilot, "▸ Glaze the sashes", "0 of 6", "Wash the glass")
         assert "Pane 3" not in text
         await pilot.press("down")
-        await reads(pilot, "0 of 6 pieces finished, about 12 h left", "ready: panes 1-6")
+        await reads(pilot, "0 of 6 pieces finished, about 12 h left", "ready: Panes 1-6")
         await pilot.press("right")
         await reads(pilot, "▾ Glaze the sashes", "Pane 1", "Pane 6")
         await pilot.press("down", "down", "left")  # up to the series, from one of its pieces
