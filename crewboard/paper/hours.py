@@ -11,6 +11,8 @@ from crewboard.order.said import person, task_title
 from crewboard.plan.plan import Plan
 from crewboard.telling.report import Listing, Request
 
+_SHORT_NAMES = frozenset({"person"})  # the name beside is what people read
+
 
 def report(request: Request) -> Listing:
     """The hours statement: every entry, or the hours of each person summed.
@@ -20,9 +22,21 @@ def report(request: Request) -> Listing:
     board = request.board
     narrowed = request.who or request.period or request.form == "csv"
     if request.by or not narrowed:
-        return Listing(sum_rows(board.plan, board.logbook, board.at, by=request.by or "year"))
+        by = request.by or "year"
+        rows = sum_rows(board.plan, board.logbook, board.at, by=by)
+        return Listing(rows, f"Hours by {by}", not_printed=_SHORT_NAMES)
     who, period = request.who, request.period
-    return Listing(hours_rows(board.plan, board.logbook, board.at, who=who, period=period))
+    title = " ".join(filter(None, ("Hours", _of_whom(board.plan, who), _of(period))))
+    rows = hours_rows(board.plan, board.logbook, board.at, who=who, period=period)
+    return Listing(rows, title, not_printed=_SHORT_NAMES)
+
+
+def _of_whom(plan: Plan, who: str) -> str:
+    return f"of {person(plan, who)}" if who else ""
+
+
+def _of(period: str) -> str:
+    return f"in {period}" if period else ""
 
 
 def hours_rows(

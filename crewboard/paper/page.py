@@ -2,45 +2,156 @@
 
 from __future__ import annotations
 
-from crewboard.legible import legible
-from crewboard.telling.line import Line
-from crewboard.telling.report import Chapter, Sheet
+import re
+from collections.abc import Iterable
+from datetime import date
+from html import escape
 
-_STYLE = """
-body { font: 11pt/1.35 sans-serif; margin: 2em auto; max-width: 46em; color: #000; }
-h1 { font-size: 15pt; } h2 { font-size: 12pt; margin: 1em 0 .2em; } h3 { font-size: 11pt; }
-ul { margin: .2em 0; padding-left: 1.2em; } section { break-inside: avoid; }
-.caution { border: 2px solid #000; padding: .4em .6em; }
-@media print { body { margin: 0; } }
-"""
+from crewboard.legible import legible
+from crewboard.paper.spreadsheet import as_text
+from crewboard.telling.line import Line
+from crewboard.telling.report import (
+    Card,
+    Cards,
+    Cell,
+    Chapter,
+    Fill,
+    Listing,
+    RuledTable,
+    Sheet,
+    TableColumn,
+)
+
+PAPER = "crewboard paper"
+"""By this mark in its head a file is known to be a page of ours, which may be made anew."""
+
+_BOXED = ("danger", "warning", "must")  # the tones that are framed on paper
+
+
+_LONG_WORD = re.compile(r"\S{40}")  # longer than a column is wide: it may be broken there
 
 
 def escaped(text: str) -> str:
     """Any text as it was typed: nothing in it is markup, and nothing steers the reader's screen."""
-    from html import escape
+    words = _LONG_WORD.sub(r"\g<0>\0", legible(text))  # no text holds a nought any more
+    return escape(words).replace("\0", "<wbr>")
 
-    return escape(legible(text))
 
-
-def sheet_page(sheet: Sheet) -> str:
-    """The sheet as one whole page, every text escaped."""
-    body = "".join(_chapter(chapter, 2) for chapter in sheet.chapters)
+def whole_page(title: str, mark: str, style: str, body: str, more: str = "") -> str:
+    """A page from its body: whose it is, that nothing is fetched, and its look."""
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta name="generator" content="{mark}">\n'
         '<meta http-equiv="Content-Security-Policy" '
         "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f"<title>{escaped(sheet.title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n"
-        f'<h1>{escaped(sheet.title)}</h1>\n<p class="caution">{escaped(sheet.caution)}</p>\n'
-        f"{body}</body>\n</html>\n"
+        f"{more}<title>{escaped(title)}</title>\n<style>{style}</style>\n</head>\n"
+        f"{body}</html>\n"
     )
 
 
+def sheet_page(sheet: Sheet) -> str:
+    """The sheet as pages to print, every text escaped."""
+    inside = f"<h1>{escaped(sheet.title)}</h1>\n"
+    if sheet.caution:
+        inside += f'<p class="caution">{escaped(sheet.caution)}</p>\n'
+    inside += "".join(_chapter(chapter, 2) for chapter in sheet.chapters)
+    if sheet.signatures:
+        names = "".join(f"<div>{escaped(who)}</div>" for who in sheet.signatures)
+        inside += f'<div class="signed">{names}</div>\n'
+    return _printed(sheet.title, sheet.head, inside, "close" if sheet.close else "")
+
+
+def listing_page(listing: Listing) -> str:
+    """The rows as a ruled table, figures to the right."""
+    heads, *rows = [list(row) for row in listing.rows] or [[]]
+    places = [at for at, head in enumerate(heads) if head not in listing.not_printed]
+    columns = tuple(_column(heads[at], [row[at] for row in rows]) for at in places)
+    shown = tuple(tuple(as_text(row[at]) for at in places) for row in rows)
+    title = listing.title or "Report"
+    inside = f"<h1>{escaped(title)}</h1>\n{_ruled(RuledTable(columns, shown))}"
+    return _printed(title, listing.head, inside)
+
+
+def _column(head: object, values: list[object]) -> TableColumn:
+    figures = any(isinstance(value, int | float) for value in values)
+    return TableColumn(str(head), right=figures, kept=any(isinstance(v, date) for v in values))
+
+
+def cards_page(cards: Cards) -> str:
+    """The cards two beside one another, with lines to cut along."""
+    inside = f"<h1>{escaped(cards.title)}</h1>\n"
+    if cards.cards:
+        inside += f'<div class="cards">\n{"".join(map(_card, cards.cards))}</div>\n'
+    else:
+        inside += f"<p>{escaped(cards.empty)}</p>\n"
+    return _printed(cards.title, cards.head, inside)
+
+
+def _printed(title: str, head: Iterable[str], inside: str, kind: str = "") -> str:
+    """Pages with `head` on top of each: a table's head stands again on every page."""
+    from crewboard.paper.style import PRINT
+
+    words = "".join(f"<span>{escaped(word)}</span>" for word in head)
+    top = f'<thead><tr><th><div class="head">{words}</div></th></tr></thead>\n' if words else ""
+    body = (
+        f'<body class="{kind}">\n<table class="page">{top}<tbody><tr><td>\n'
+        f"{inside}</td></tr></tbody></table>\n</body>\n"
+    )
+    return whole_page(title, PAPER, PRINT, body)
+
+
 def _chapter(chapter: Chapter, level: int) -> str:
-    items = "".join(f"<li>{escaped(_words(line))}</li>" for line in chapter.points)
+    kind = f' class="{chapter.tone}"' if chapter.tone in _BOXED and level == 2 else ""
+    items = "".join(f"<li>{_words(line)}</li>" for line in chapter.points)
     inside = f"<ul>{items}</ul>\n" if items else ""
+    inside += _ruled(chapter.table) if chapter.table else ""
     inside += "".join(_chapter(part, level + 1) for part in chapter.parts)
-    return f"<section><h{level}>{escaped(chapter.heading)}</h{level}>\n{inside}</section>\n"
+    heading = f"<h{level}>{escaped(chapter.heading)}</h{level}>\n" if chapter.heading else ""
+    return f"<section{kind}>{heading}{inside}</section>\n"
 
 
 def _words(line: Line) -> str:
-    return line.text if line.word in ("", "-") else f"{line.word} {line.text}"
+    """A point; the word before it in bold."""
+    if line.word in ("", "-"):
+        return escaped(line.text)
+    return f"<b>{escaped(line.word)}</b> {escaped(line.text)}"
+
+
+def _ruled(table: RuledTable) -> str:
+    heads = "".join(f"<th{_kind(column)}>{escaped(column.head)}</th>" for column in table.columns)
+    top = f"<thead><tr>{heads}</tr></thead>\n" if any(c.head for c in table.columns) else ""
+    rows = "".join(f"<tr>{_cells(table, row)}</tr>\n" for row in table.rows)
+    widths = "".join(f'<col class="w{column.width}">' for column in table.columns)
+    widths = f"<colgroup>{widths}</colgroup>" if any(c.width for c in table.columns) else ""
+    return f'<table class="ruled {table.high}">{widths}{top}<tbody>\n{rows}</tbody></table>\n'
+
+
+def _cells(table: RuledTable, row: Iterable[Cell]) -> str:
+    cells = zip(table.columns, row, strict=True)
+    return "".join(f"<td{_kind(column)}>{_cell(cell)}</td>" for column, cell in cells)
+
+
+def _kind(column: TableColumn) -> str:
+    kinds = " ".join(["right"] * column.right + ["kept"] * column.kept)
+    return f' class="{kinds}"' if kinds else ""
+
+
+def _cell(cell: Cell) -> str:
+    if isinstance(cell, str):
+        return escaped(cell)
+    if not isinstance(cell, Fill):
+        return " ".join(map(_cell, cell))
+    says = f'<span class="says">{escaped(cell.says)}</span>' if cell.says else ""
+    if cell.kind == "box":
+        return f'<span class="fill"><span class="tick"></span>{says}</span>'
+    return f'<span class="fill">{says} <span class="blank">&nbsp;</span></span>'
+
+
+def _card(card: Card) -> str:
+    facts = "".join(
+        f"<tr><th>{escaped(word)}</th><td>{_cell(fact)}</td></tr>\n" for word, fact in card.facts
+    )
+    return (
+        f'<div class="card {card.tone}"><div class="word">{escaped(card.word)}</div>\n'
+        f'<div class="name">{escaped(card.name)}</div>\n<table>{facts}</table></div>\n'
+    )

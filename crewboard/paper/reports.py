@@ -1,17 +1,19 @@
 """The reports: each has a line here, and a module of its own with `report(request)`.
 
-What the report gives decides in which forms it can be had: a sheet to read as text or as a page to
-print, a table as text or for a spreadsheet, a calendar as a calendar file.
+What the report gives decides in which forms it can be had: a sheet and cards to read as text or as
+pages to print, a table also for a spreadsheet, a calendar as a calendar file.
 """
 
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from crewboard.order.board import Board
+from crewboard.order.said import day_in_words
 from crewboard.paper.calendar import Calendar, calendar_file
-from crewboard.paper.page import sheet_page
-from crewboard.paper.plain import plain_lines
+from crewboard.paper.page import cards_page, listing_page, sheet_page
+from crewboard.paper.plain_sheet import cards_text, sheet_text
 from crewboard.paper.spreadsheet import csv_text, text_table
-from crewboard.telling.report import Listing, Request, Sheet, sheet_lines
+from crewboard.telling.report import Cards, Listing, Request, Sheet
 from crewboard.telling.unreadable import with_unreadable
 
 
@@ -29,28 +31,42 @@ REPORTS: dict[str, ReportListed] = {
     "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
 }
 
-Product = Sheet | Listing | Calendar
+Product = Sheet | Listing | Cards | Calendar
 
 
 def made(name: str, request: Request) -> Product:
     """The report of that name. Raises KeyError where there is none."""
     module = __import__(REPORTS[name].module, fromlist=["report"])
     product = module.report(request)
-    assert isinstance(product, Sheet | Listing | Calendar)
+    assert isinstance(product, Sheet | Listing | Cards | Calendar)
+    if isinstance(product, Calendar):
+        return product
+    product = product._replace(head=product.head or _head(request.board))
     return with_unreadable(product, request.board) if isinstance(product, Sheet) else product
+
+
+def _head(board: Board) -> tuple[str, ...]:
+    """What stands on top of every page: the vehicle and the day."""
+    return board.plan.vehicle.name, day_in_words(board.at)
 
 
 def forms_of(product: Product) -> Mapping[str, Callable[[int], str]]:
     """The forms of what a report gave, the usual one first; each makes a text of a width."""
     if isinstance(product, Sheet):
         return {
-            "text": lambda width: _text(plain_lines(sheet_lines(product), width)),
+            "text": lambda width: _text(sheet_text(product, width)),
             "html": lambda _: sheet_page(product),
+        }
+    if isinstance(product, Cards):
+        return {
+            "text": lambda width: _text(cards_text(product, width)),
+            "html": lambda _: cards_page(product),
         }
     if isinstance(product, Listing):
         return {
             "text": lambda width: _text(text_table(product.rows, width)),
             "csv": lambda _: csv_text(product.rows),
+            "html": lambda _: listing_page(product),
         }
     return {"ics": lambda _: calendar_file(product)}
 

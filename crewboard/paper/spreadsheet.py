@@ -56,7 +56,7 @@ def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
     from crewboard.telling.drawn import cells, padded
 
     table = list(rows)
-    shown = [[_shown(value) for value in row] for row in table]
+    shown = [[as_text(value) for value in row] for row in table]
     if not shown:
         return []
     columns = range(len(shown[0]))
@@ -75,13 +75,14 @@ def _folded(head: Sequence[object], rows: Iterable[Sequence[object]], width: int
         parts = []
         for name, value in zip(head, row, strict=True):
             number = isinstance(value, int | float)
-            if shown := _shown(value):
+            if shown := as_text(value):
                 parts.append(f"{name} {shown}" if number else shown)
         paper.line(", ".join(parts), hang=4)
     return paper.lines
 
 
-def _shown(value: object) -> str:
+def as_text(value: object) -> str:
+    """A value as a person reads it; nothing for nought."""
     if isinstance(value, int | float) and not isinstance(value, bool):
         return f"{value:g}" if value else ""
     return legible(value.isoformat() if isinstance(value, date) else str(value))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
-
 from crewboard.logbook.acts import (
     Begun,
     CheckSigned,
@@ -19,14 +17,14 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.visits import guest_visits
 from crewboard.order.board import Board
 from crewboard.order.reasons.why import hold_in_words, stop_in_words
 from crewboard.order.safety.opening import first_aider_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
-from crewboard.order.said import day_in_words, how_many, person
+from crewboard.order.said import day_in_words, how_many
 from crewboard.plan.hazard import CAUTION
-from crewboard.telling.entry_words import put_down_in_words, words_of
+from crewboard.telling.day_tables import checks_table, hours_told, people_tables, told, work_table
+from crewboard.telling.line import Tone
 from crewboard.telling.report import Chapter, Request, Sheet, points
 
 
@@ -40,23 +38,35 @@ def report(request: Request) -> Sheet:
     day = board.logbook.days.get(board.at.date(), Day(board.at.date()))
     entries = [entry for entry in day.counting if entry.at <= board.at]
     other = [entry for entry in entries if not isinstance(entry.act, _TOLD_APART)]
-    texts = {
-        "Who was there": _presence(board, entries),
-        "Hours": _hours(board, day, entries),
-        "Stop": _to_stop(board),
-        "Begun": _of_kind(board, entries, Begun),
-        "Finished": _of_kind(board, entries, Finished),
-        "Checks signed": _of_kind(board, entries, CheckSigned),
-        "Also that day": [_told(board, entry) for entry in other],
-        "Near misses and injuries": _incidents(entries),
-        "In an emergency": _emergency(board) if entries else [],
-        "Left setting, curing, awaited": _holds(board),
-        "The day": _of_kind(board, entries, ClosedDay),
-    }
-    chapters = tuple(
-        Chapter(head, points(lines, "plain")) for head, lines in texts.items() if lines
-    )
-    return Sheet(name, CAUTION, chapters or (Chapter("Nothing was written down that day"),))
+    tables = people_tables(board, entries)
+    there = [
+        Chapter("Who was there" if not number else "", table=table)
+        for number, table in enumerate(tables)
+    ]
+    chapters = [
+        *_texts({"Stop": _to_stop(board)}, "danger"),
+        *there,
+        *_texts({"Hours": _hours(board, day, entries)}),
+        Chapter("Begun and finished", table=work_table(board, entries)),
+        Chapter("Checks signed", table=checks_table(board, entries)),
+        *_texts(
+            {
+                "Also that day": [told(board, entry) for entry in other],
+                "Near misses and injuries": _incidents(entries),
+            }
+        ),
+        *_texts({"In an emergency": _emergency(board) if entries else []}, "must"),
+        *_texts({"Left setting, curing, awaited": _holds(board)}),
+        *_texts({"The day": _closed(board, entries)}),
+    ]
+    filled = tuple(chapter for chapter in chapters if not chapter.empty)
+    signed = ("the lead of the day", "date") if entries else ()
+    nothing = (Chapter("Nothing was written down that day"),)
+    return Sheet(name, CAUTION, filled or nothing, signatures=signed)
+
+
+def _texts(texts: dict[str, list[str]], tone: Tone = "strong") -> list[Chapter]:
+    return [Chapter(head, points(lines, "plain"), tone) for head, lines in texts.items()]
 
 
 _TOLD_APART = (
@@ -65,38 +75,11 @@ _TOLD_APART = (
 )  # fmt: skip
 
 
-def _of_kind(board: Board, entries: list[Entry], kind: type) -> list[str]:
+def _closed(board: Board, entries: list[Entry]) -> list[str]:
     return [
-        f"{entry.at:%H:%M} {_told(board, entry)}"
+        f"{entry.at:%H:%M} {told(board, entry)}"
         for entry in entries
-        if isinstance(entry.act, kind)
-    ]
-
-
-def _told(board: Board, entry: Entry) -> str:
-    """What the entry says, and when it was put down where that was at another time."""
-    put_down = put_down_in_words(entry)
-    return words_of(board).of(entry) + (f" ({put_down})" if put_down else "")
-
-
-def _presence(board: Board, entries: list[Entry]) -> list[str]:
-    put_down = {
-        (entry.act.who, entry.at): f" ({words})"
-        for entry in entries
-        if isinstance(entry.act, SignIn | SignOut) and (words := put_down_in_words(entry))
-    }
-
-    def moment(who: str, at: datetime) -> str:
-        return f"{at:%H:%M}{put_down.get((who, at), '')}"
-
-    return [
-        f"{person(board.plan, visit.who)}: {moment(visit.who, visit.since)} to "
-        + (moment(visit.who, visit.until) if visit.until else "(still here)")
-        for visit in board.history.visits
-    ] + [
-        f"{visit.name}, a guest: {visit.since:%H:%M} to "
-        + (f"{visit.until:%H:%M}" if visit.until else "(still here)")
-        for visit in guest_visits(board.logbook.days.get(board.at.date()), board.at)
+        if isinstance(entry.act, ClosedDay)
     ]
 
 
@@ -104,13 +87,8 @@ def _hours(board: Board, day: Day, entries: list[Entry]) -> list[str]:
     marks = {
         hours.entry.id: hours.says for hours in unchecked_hours(board.plan, board.logbook, day)
     }
-    lines, in_all = [], 0.0
-    for entry in entries:
-        if isinstance(entry.act, HoursWorked):
-            mark = f" - {marks[entry.id]}" if entry.id in marks else ""
-            lines.append(_told(board, entry) + mark)
-            in_all += entry.act.hours
-    return [*lines, f"{in_all:g} h in all"] if lines else []
+    in_all = sum(entry.act.hours for entry in entries if isinstance(entry.act, HoursWorked))
+    return [*hours_told(board, entries, marks), f"{in_all:g} h in all"] if in_all else []
 
 
 def _to_stop(board: Board) -> list[str]:

@@ -1,7 +1,7 @@
 """What a report is asked for and what it gives: a sheet to read, or a table of cells."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from crewboard.legible import legible
 from crewboard.order.board import Board
@@ -19,27 +19,88 @@ class Request(NamedTuple):
     form: str = ""  # "text", "csv", ...; empty for the usual one
 
 
+class Fill(NamedTuple):
+    """Room to fill in by hand: a box to tick, or a line to write on; `says` is printed beside."""
+
+    kind: Literal["box", "line"]
+    says: str = ""
+
+
+Cell = str | Fill | tuple[str | Fill, ...]
+
+
+class TableColumn(NamedTuple):
+    """A column of a table: its head, and its share of the width in percent (0: what it needs)."""
+
+    head: str
+    width: int = 0
+    right: bool = False  # figures stand to the right
+    kept: bool = False  # dates and times: not wrapped
+
+
+class RuledTable(NamedTuple):
+    """Ruled rows. `high`: how high a row is at least, of text or to be written in with gloves."""
+
+    columns: tuple[TableColumn, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    high: Literal["text", "line", "box"] = "text"
+
+
 class Chapter(NamedTuple):
-    """A heading and its points; `parts` are further headings below it."""
+    """A heading, its points and its table; `parts` are further headings below it."""
 
     heading: str
     points: tuple[Line, ...] = ()
     tone: Tone = "strong"
     parts: "tuple[Chapter, ...]" = ()
+    table: RuledTable | None = None
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing stands below its heading."""
+        return not (self.points or self.parts or (self.table and self.table.rows))
 
 
 class Sheet(NamedTuple):
-    """Something to read out, hang up or hand on. `caution` stands above it all."""
+    """Something to read out, hang up or hand on. `caution` stands above it all.
+
+    `head` is what stands on top of every page, `signatures` whose names are signed at the end;
+    `close` sets it as tightly as it takes to keep it on one page.
+    """
 
     title: str
     caution: str
     chapters: tuple[Chapter, ...]
+    head: tuple[str, ...] = ()
+    signatures: tuple[str, ...] = ()
+    close: bool = False
+
+
+class Card(NamedTuple):
+    """A card to cut out: a word in large letters, what it is about, and its facts with a name."""
+
+    word: str
+    name: str
+    facts: tuple[tuple[str, Cell], ...]
+    tone: Tone = "strong"
+
+
+class Cards(NamedTuple):
+    """Cards, several to a page. `empty` is said where there are none."""
+
+    title: str
+    cards: tuple[Card, ...]
+    empty: str = ""
+    head: tuple[str, ...] = ()
 
 
 class Listing(NamedTuple):
     """Rows of texts, numbers and dates, the first of them the heads."""
 
     rows: Sequence[Sequence[object]]
+    title: str = ""
+    head: tuple[str, ...] = ()
+    not_printed: frozenset[str] = frozenset()  # columns for a spreadsheet only: short names
 
 
 def points(texts: Iterable[str], tone: Tone = "faint") -> tuple[Line, ...]:
@@ -56,9 +117,26 @@ def sheet_lines(sheet: Sheet) -> Iterator[Line]:
         yield GAP
         yield title(legible(chapter.heading), chapter.tone)
         yield from _set_in(chapter.points, 2)
+        rows = chapter.table.rows if chapter.table else ()
+        yield from _set_in(points(map(row_in_words, rows)), 2)
         for part in chapter.parts:
             yield Line(f"{part.heading}:", indent=2)
             yield from _set_in(part.points, 4)
+
+
+def row_in_words(row: Iterable[Cell]) -> str:
+    """A row of a table on one line."""
+    return "  ".join(filter(None, map(cell_in_words, row)))
+
+
+def cell_in_words(cell: Cell) -> str:
+    """A cell as text: "[ ] finished at ______"."""
+    if isinstance(cell, str):
+        return cell
+    if isinstance(cell, Fill):
+        parts = ("[ ]", cell.says) if cell.kind == "box" else (cell.says, "______")
+        return " ".join(filter(None, parts))
+    return " ".join(map(cell_in_words, cell))
 
 
 def _set_in(lines: Iterable[Line], indent: int) -> Iterator[Line]:

@@ -65,13 +65,17 @@ def test_a_listing_is_had_as_text_and_for_a_spreadsheet(van: Path, shell: Shell)
     assert head == ["task", "place"]
     assert ["Weld the bracket", "yard"] in rows
     assert ["'=Bend <i>it</i>", ""] in rows
+    page = shell("report", "places", van, "--as", "html", *AT).out
+    assert "<td>=Bend &lt;i&gt;it&lt;/i&gt;</td>" in page
+    assert "The market van" in page
+    assert "Sat 2 May 2026" in page
 
 
 def test_a_form_that_a_report_does_not_have_is_refused_with_those_it_has(
     van: Path, shell: Shell
 ) -> None:
-    ended = shell("report", "places", van, "--as", "html", *AT)
+    ended = shell("report", "places", van, "--as", "ics", *AT)
     assert ended.code == 2
-    assert 'the places report is not made as "html"; as text and csv' in ended.err
+    assert 'the places report is not made as "ics"; as text, csv and html' in ended.err
     ended = shell("report", "plaices", van)
     assert "day, hours, calendar, incidents, waiting and places" in ended.err

@@ -14,7 +14,7 @@ from crewboard.paper.page import sheet_page
 from crewboard.paper.plain import plain_lines
 from crewboard.plan.hazard import CAUTION
 from crewboard.telling.day_sheet import report
-from crewboard.telling.report import Request, sheet_lines
+from crewboard.telling.report import Request, cell_in_words, sheet_lines
 from tests.folder.a_vehicle import FILES, make
 
 EVENING = datetime(2026, 5, 2, 17)
@@ -31,14 +31,36 @@ def points_of(board: Board) -> dict[str, list[str]]:
     return {chapter.heading: [line.text for line in chapter.points] for chapter in chapters}
 
 
+def rows_of(board: Board) -> dict[str, list[dict[str, str]]]:
+    """The rows of the tables below each heading, by the heads of their columns."""
+    return {
+        chapter.heading: [
+            dict(zip((c.head for c in table.columns), map(cell_in_words, row), strict=True))
+            for row in table.rows
+        ]
+        for chapter in report(Request(board)).chapters
+        if (table := chapter.table) is not None
+    }
+
+
 def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
-    told = points_of(board(tmp_path))
-    assert told["Who was there"] == ["Ada Test: 09:10 to (still here)"]
-    assert told["Begun"] == ['09:20 "Scrape the sills" begun by Ada Test']
-    assert told["Finished"] == [
-        '12:00 "Scrape the sills" finished',
-        '15:00 "Prime the sills" finished - finished without: a begin; a word on who did it',
-    ]  # fmt: skip
+    told, rows = points_of(board(tmp_path)), rows_of(board(tmp_path))
+    ada, in_all = rows["Who was there"]
+    assert ada == {
+        "who": "Ada Test",
+        "here": "09:10 to (still here)",
+        "Scrape the sills": "3",
+        "hours in all": "3",
+    }
+    assert list(in_all.values()) == ["in all", "1 person", "3", "3"]
+    assert rows["Begun and finished"] == [
+        {"task": "Scrape the sills", "begun": "09:20 by Ada Test", "finished": "12:00"},
+        {
+            "task": "Prime the sills",
+            "begun": "",
+            "finished": "15:00 - finished without: a begin; a word on who did it",
+        },
+    ]
     assert told["Also that day"] == [
         'dry hold of "Prime the sills" extended by 1 day (damp)',
         "shop reading: 12.5 °C, 70 % humidity",

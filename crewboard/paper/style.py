@@ -1,0 +1,97 @@
+"""The one look of everything printed, and that of the page on the wall.
+
+No size of the paper is set: A4 and US letter both take it. A page ends between rows, never within
+one; what heads a table stands again on the next page, as do vehicle and day. Black on white, so
+that it can be copied: what warns has a thick frame and its word in white on black.
+"""
+
+_WIDTHS = "".join(f".w{share} {{ width: {share}%; }} " for share in range(4, 97))
+
+PRINT = f"""
+@page {{
+  margin: 10mm 12mm 13mm;
+  @bottom-left {{ content: "made with Crewboard"; font: 8pt sans-serif; color: #555; }}
+  @bottom-right {{
+    content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; color: #000;
+  }}
+}}
+* {{ box-sizing: border-box; }}
+body {{
+  font: 10pt/1.3 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000; background: #fff;
+  margin: 2em auto; max-width: 186mm; overflow-wrap: break-word;
+}}
+@media print {{ body {{ margin: 0; max-width: none; }} }}
+.page {{ width: 100%; border-collapse: collapse; }}
+.page > thead > tr > th {{ padding: 0 0 2mm; font-weight: normal; }}
+.page > tbody > tr > td {{ padding: 0; vertical-align: top; }}
+.head {{
+  display: flex; justify-content: space-between; gap: 6mm; font-size: 9pt; text-align: left;
+  border-bottom: .5pt solid #000; padding-bottom: .7mm;
+}}
+.head :first-child {{ font-weight: bold; }}
+h1, h2, h3 {{ break-after: avoid; line-height: 1.15; }}
+h1 {{ font-size: 15pt; margin: 0 0 1mm; }}
+h2 {{ font-size: 11.5pt; margin: 3.5mm 0 1mm; }}
+h3 {{ font-size: 10pt; margin: 2mm 0 .5mm; }}
+p {{ margin: 1mm 0; }}
+ul {{ margin: 0 0 1mm; padding-left: 4.5mm; }}
+li, td, th, p, h1, h2, h3 {{ unicode-bidi: isolate; }}
+li {{ break-inside: avoid; margin: .4mm 0; }}
+.caution {{ font-size: 8.5pt; border-left: 3pt solid #000; padding-left: 2mm; margin: 1mm 0 2mm; }}
+.danger, .warning, .must {{ border: 1.2pt solid #000; margin: 2.5mm 0; padding: 0 2mm 1mm; }}
+.danger {{ border-width: 2.5pt; }}
+.danger > h2, .warning > h2, .must > h2 {{
+  display: inline-block; margin: 0 0 1mm -2mm; padding: .6mm 3mm; color: #fff; background: #000;
+  print-color-adjust: exact; -webkit-print-color-adjust: exact;
+}}
+.must > h2 {{ color: #000; background: none; border: solid #000; border-width: 0 1pt 1pt 0; }}
+.ruled {{ width: 100%; border-collapse: collapse; margin: .5mm 0 1mm; }}
+.ruled th, .ruled td {{
+  border: .5pt solid #666; padding: .6mm 1.2mm; text-align: left; vertical-align: top;
+}}
+.ruled th {{ font-size: 8.5pt; vertical-align: bottom; border-bottom: 1.2pt solid #000; }}
+.ruled tr {{ break-inside: avoid; }}
+.ruled .right {{ text-align: right; font-variant-numeric: tabular-nums; }}
+.ruled td.right, .ruled td.kept {{ white-space: nowrap; }}
+.line td {{ height: 8mm; }}
+.box td {{ height: 12mm; }}
+.tick {{
+  display: inline-block; width: 5.5mm; height: 5.5mm; border: 1pt solid #000;
+  margin: .2mm 1.2mm 0 0; vertical-align: middle;
+}}
+.text .tick {{ width: 4mm; height: 4mm; }}
+.says {{ font-size: 7.5pt; color: #333; }}
+.blank {{ display: inline-block; min-width: 16mm; border-bottom: .5pt solid #000; }}
+.fill {{ white-space: nowrap; margin-right: 2.5mm; }}
+.signed {{ display: flex; flex-wrap: wrap; gap: 4mm 8mm; margin-top: 9mm; break-inside: avoid; }}
+.signed div {{
+  flex: 1 1 50mm; border-top: .7pt solid #000; padding-top: .7mm; font-size: 8.5pt;
+}}
+.close {{ font-size: 9pt; line-height: 1.2; }}
+.close h1 {{ font-size: 13pt; }}
+.close h2 {{ font-size: 10pt; margin: 1.6mm 0 .6mm; }}
+.close .danger, .close .warning, .close .must {{ margin: 1.6mm 0; padding-bottom: .5mm; }}
+.close ul {{ columns: 2; column-gap: 6mm; margin: 0; }}
+.close .wide ul {{ columns: 1; }}
+.close li {{ margin: .2mm 0; }}
+.close .caution {{ margin: .5mm 0 1mm; font-size: 8pt; }}
+.cards {{ display: flex; flex-wrap: wrap; }}
+.card {{
+  width: 50%; min-height: 62mm; padding: 3.5mm 4mm; border: .7pt dashed #555; break-inside: avoid;
+}}
+.card .word {{ font-size: 17pt; font-weight: bold; margin: 0 0 1mm; line-height: 1.1; }}
+.card.danger, .card.warning, .card.must {{ margin: 0; border: .7pt dashed #555; }}
+.card.danger .word {{
+  color: #fff; background: #000; padding: 1mm 2.5mm;
+  print-color-adjust: exact; -webkit-print-color-adjust: exact;
+}}
+.card .name {{ font-size: 13pt; font-weight: bold; line-height: 1.15; margin: 1.5mm 0; }}
+.card table {{ border-collapse: collapse; width: 100%; }}
+.card th {{
+  text-align: left; font-weight: normal; font-size: 8pt; color: #333; vertical-align: top;
+  padding: .6mm 2mm .6mm 0; width: 20mm;
+}}
+.card td {{ font-size: 10pt; vertical-align: top; padding: .4mm 0; }}
+.card td .blank {{ min-width: 90%; height: 6mm; }}
+{_WIDTHS}
+"""

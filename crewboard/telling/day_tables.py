@@ -1,0 +1,162 @@
+"""The tables of the day sheet: who was there and how long on what, the work, the checks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from crewboard.logbook.acts import Begun, CheckSigned, Finished, HoursWorked, SignIn, SignOut
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.visits import guest_visits
+from crewboard.order.board import Board
+from crewboard.order.said import how_many, person, quoted_title, task_title
+from crewboard.telling.entry_words import put_down_in_words, words_of
+from crewboard.telling.report import RuledTable, TableColumn
+
+MOST_TASKS = 6  # beside one another in a table: more are told in a further one
+OTHER_WORK = "other work"
+_ON = "here"
+
+
+def told(board: Board, entry: Entry) -> str:
+    """What the entry says, and when it was put down where that was at another time."""
+    put_down = put_down_in_words(entry)
+    return words_of(board).of(entry) + (f" ({put_down})" if put_down else "")
+
+
+def people_tables(board: Board, entries: list[Entry]) -> list[RuledTable]:
+    """Everybody with when they came and left and their hours on each task: further tables where
+    there are more tasks than stand side by side."""
+    there = _who_was_there(board, entries)
+    hours = _hours(entries)
+    people = list(dict.fromkeys([*there, *(who for who, _ in hours)]))
+    if not people:
+        return []
+    tasks = list(dict.fromkeys(task for _, task in hours))
+    tasks.sort(key=lambda task: (not task, -sum(hours.get((who, task), 0.0) for who in people)))
+    groups = [tasks[at : at + MOST_TASKS] for at in range(0, len(tasks), MOST_TASKS)] or [[]]
+    return [
+        _people_table(board, people, there if not number else {}, hours, tasks, group)
+        for number, group in enumerate(groups)
+    ]
+
+
+def _people_table(
+    board: Board,
+    people: list[str],
+    there: dict[str, str],
+    hours: dict[tuple[str, str], float],
+    tasks: list[str],
+    group: list[str],
+) -> RuledTable:
+    """One table; that of the first tasks, where `there` is told, has the sums of all."""
+    columns = [TableColumn("who", 21), *([TableColumn(_ON, 15)] if there else [])]
+    columns += [TableColumn(_head(board, task), right=True) for task in group]
+    columns += [TableColumn("hours in all", 9, right=True)] if there or not group else []
+    rows = []
+    for who in people:
+        row = [person(board.plan, who), *([there.get(who, "")] if there else [])]
+        row += [_figure(hours.get((who, task), 0.0)) for task in group]
+        if len(row) < len(columns):
+            row.append(_figure(sum(hours.get((who, task), 0.0) for task in tasks)))
+        rows.append(tuple(row))
+    sums = [sum(hours.get((who, task), 0.0) for who in people) for task in group]
+    last = ["in all", *([how_many(len(people), "person")] if there else []), *map(_figure, sums)]
+    if len(last) < len(columns):
+        last.append(_figure(sum(hours.values())))
+    return RuledTable(tuple(columns), (*rows, tuple(last)))
+
+
+def _head(board: Board, task: str) -> str:
+    return task_title(board.plan, task) if task else OTHER_WORK
+
+
+def _figure(hours: float) -> str:
+    return f"{hours:.10g}" if hours else ""
+
+
+def _hours(entries: Iterable[Entry]) -> dict[tuple[str, str], float]:
+    hours: dict[tuple[str, str], float] = {}
+    for entry in entries:
+        if isinstance(entry.act, HoursWorked):
+            key = (entry.act.who, entry.act.task)
+            hours[key] = hours.get(key, 0.0) + entry.act.hours
+    return hours
+
+
+def _who_was_there(board: Board, entries: list[Entry]) -> dict[str, str]:
+    """When each came and left: "08:52 to 16:34", several times where they came again. Guests
+    stand under their names."""
+    put_down = {
+        (entry.act.who, entry.at): f" ({words})"
+        for entry in entries
+        if isinstance(entry.act, SignIn | SignOut) and (words := put_down_in_words(entry))
+    }
+    times: dict[str, list[str]] = {}
+    for visit in board.history.visits:
+        since = f"{visit.since:%H:%M}{put_down.get((visit.who, visit.since), '')}"
+        left = (
+            f"{visit.until:%H:%M}{put_down.get((visit.who, visit.until), '')}"
+            if visit.until
+            else "(still here)"
+        )
+        times.setdefault(visit.who, []).append(f"{since} to {left}")
+    for guest in guest_visits(board.logbook.days.get(board.at.date()), board.at):
+        left = f"{guest.until:%H:%M}" if guest.until else "(still here)"
+        times.setdefault(f"{guest.name}, a guest", []).append(f"{guest.since:%H:%M} to {left}")
+    return {who: ", ".join(spans) for who, spans in times.items()}
+
+
+def work_table(board: Board, entries: Iterable[Entry]) -> RuledTable:
+    """A row for each task begun or finished that day."""
+    begun: dict[str, list[str]] = {}
+    finished: dict[str, list[str]] = {}
+    for entry in entries:
+        if isinstance(entry.act, Begun | Finished):
+            of_kind = begun if isinstance(entry.act, Begun) else finished
+            rest = _without_title(board, entry, entry.act.task)
+            of_kind.setdefault(entry.act.task, []).append(f"{entry.at:%H:%M} {rest}".rstrip())
+    rows = tuple(
+        (task_title(board.plan, task), _joined(begun.get(task)), _joined(finished.get(task)))
+        for task in dict.fromkeys([*begun, *finished])
+    )
+    columns = (TableColumn("task", 30), TableColumn("begun", 32), TableColumn("finished", 38))
+    return RuledTable(columns, rows)
+
+
+def _without_title(board: Board, entry: Entry, task: str) -> str:
+    """What an entry of a task says behind its title and its verb."""
+    words = told(board, entry).removeprefix(f"{quoted_title(board.plan, task)} ")
+    return words.removeprefix("begun").removeprefix("finished").strip()
+
+
+def _joined(lines: list[str] | None) -> str:
+    return "; ".join(lines or ())
+
+
+def checks_table(board: Board, entries: Iterable[Entry]) -> RuledTable:
+    """A row for each check signed, or found not to apply."""
+    rows = tuple(_check_row(board, entry) for entry in entries if _is_check(entry))
+    columns = (TableColumn("", 7), TableColumn("signed", 35), TableColumn("check", 58))
+    return RuledTable(columns, rows)
+
+
+def _is_check(entry: Entry) -> bool:
+    return isinstance(entry.act, CheckSigned)
+
+
+def _check_row(board: Board, entry: Entry) -> tuple[str, ...]:
+    assert isinstance(entry.act, CheckSigned)
+    words = told(board, entry)
+    sheet = board.plan.hazards.get(entry.act.hazard)
+    at = words.find(f": {sheet.name}: ") if sheet else -1
+    signed, check = (words[:at], words[at + 2 :]) if at > 0 else ("", words)
+    return f"{entry.at:%H:%M}", signed, check
+
+
+def hours_told(board: Board, entries: Iterable[Entry], marks: dict[str, str]) -> Iterator[str]:
+    """The hours of which more is to be said than their number: a note, a mark."""
+    for entry in entries:
+        if isinstance(entry.act, HoursWorked):
+            mark = f" - {marks[entry.id]}" if entry.id in marks else ""
+            if mark or entry.act.note or put_down_in_words(entry) or not entry.act.task:
+                yield told(board, entry) + mark
