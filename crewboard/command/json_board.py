@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from crewboard.order.forecast.finish import Forecast
     from crewboard.order.reasons.why import Reason
     from crewboard.order.review import Question
+    from crewboard.order.within import MustFollow
 
 
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
@@ -27,6 +28,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.presence import expected_on
     from crewboard.order.safety.checks import closed_by
     from crewboard.order.safety.went_on import place_of_work
+    from crewboard.order.within import must_follow
 
     plan, opening = board.plan, board.opening
     stopping = board.stopping()
@@ -42,6 +44,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         here=[{"who": v.who, "name": person(plan, v.who), "since": v.since} for v in board.present],
         guests=[visit._asdict() for visit in board.guests],
         left_short=left_short_in_words(board),
+        must_follow=[_follow_form(follow) for follow in must_follow(board).values()],
         expected=[
             {
                 "who": who,
@@ -77,6 +80,18 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         logged=_logged(board),
         mistakes=len(faults),
     )
+
+
+def _follow_form(follow: MustFollow) -> Form:
+    return {
+        "task": follow.task,
+        "after": follow.after,
+        "finished": follow.finished,
+        "within": follow.span,
+        "by": follow.by,
+        "too_late": bool(follow.late),
+        "again": follow.late,
+    }
 
 
 def unreadable_form(board: Board) -> list[Form]:
@@ -232,6 +247,9 @@ def task_form(board: Board, task_id: str) -> Form:
             "method": task.method,
             "after": task.after,
             "during": task.during,
+            "within": task.within,
+            "uses": task.uses,
+            "in_one_go": task.in_one_go,
             "estimate": task.estimate,
             "people": [task.least_people, task.most_people],
             "skills": task.skills,

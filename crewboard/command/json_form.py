@@ -9,8 +9,10 @@ not known is null.
   null (the opening that runs or comes next), openings [{opens, closes}], called_off (the reason,
   null where the day was not called off), next_work_day, here [{who, name,
   since}], guests [{name, since, host, until}], left_short [sentences: what goes on with too few
-  people], expected [{who, name, coming, note}], first [{task, says, delay_hours, behind, lets_go,
-  finish_today, not_today (why nobody here may do it, or "")}], tasks [TASK], holds [HOLD],
+  people], must_follow [{task, after, finished, within, by, too_late, again [the tasks to be done
+  again]}] (what has to be begun so soon after other work), expected [{who, name, coming, note}],
+  first [{task, says, delay_hours, behind, lets_go, finish_today, not_today (why nobody here may do
+  it, or "")}], tasks [TASK], holds [HOLD],
   clocks [CLOCK], closed_places [{place, task, hazard}], leave_alone [component ids],
   readings [{at, celsius, humidity}], logged {hours [{who, task, hours, note}], begun, finished
   [task ids], finished_without [{entry, task, lacks [texts]}] (work that nobody wrote to have
@@ -31,7 +33,8 @@ not known is null.
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
 - `why`: at, reasons [{depth, about, id, says, entry, root}].
 - `then`: at, task, now, after_hold, closer, goes_on [task ids], behind (a number).
-- `task`: at, task TASK with method, after, during, estimate [low, likely, high], people [least,
+- `task`: at, task TASK with method, after, during, within {task: span}, uses [jigs],
+  in_one_go, estimate [low, likely, high], people [least,
   most], skills, hazards, supplies, place, pictures, not_before, due, hold {kind, lasts (such as
   "36 hours", null without an end of its own), release ("time", "look"), leave_alone, conditions
   {at_least_c, at_most_c, at_least_humidity, at_most_humidity}, note, source} or null; checks

@@ -22,6 +22,16 @@ class Series(NamedTuple):
     def id(self) -> str:
         return self.task.id
 
+    def shares_pieces_with(self, other: "Series | None") -> bool:
+        """Whether any piece has a task of both, so that the one follows the other by pieces."""
+        return other is not None and not self.members.keys().isdisjoint(other.members)
+
+    def of_pieces(self, pieces: Iterable[str], shares: bool) -> tuple[str, ...] | None:
+        """Its tasks for these pieces; None where work on them that comes after it comes after all
+        of it: it has none of them, and is of no series that `shares` pieces with it."""
+        own = tuple(self.members[piece] for piece in pieces if piece in self.members)
+        return own if own or shares else None
+
 
 def written_out(task: Task, pieces: Iterable[Piece]) -> tuple[Series, dict[str, Task]]:
     """The series of a task for each of these pieces, and its tasks in the order of the pieces.

@@ -8,6 +8,8 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title
 from crewboard.order.safety.checks import coming_round
 from crewboard.order.safety.clocks import must_end_by, still_running
+from crewboard.order.said import quoted_title
+from crewboard.order.within import must_follow
 from crewboard.telling.line import Tone
 
 
@@ -22,7 +24,9 @@ class Moment(NamedTuple):
 
 def moments(board: Board) -> list[Moment]:
     """What happens on the day of the board, in order of time."""
-    every = (*_holds(board), *_checks(board), *_clocks(board), *_must_end(board))
+    every = (
+        *_holds(board), *_checks(board), *_clocks(board), *_must_end(board), *_must_follow(board)
+    )  # fmt: skip
     today = {(m.at, m.text): m for m in every if m.at.date() == board.at.date()}
     return sorted(today.values())
 
@@ -56,6 +60,15 @@ def _clocks(board: Board) -> list[Moment]:
         Moment(running.until, f"{running.clock.kind} over", "warning", running.task)
         for running in still_running(board)
         if running.until is not None
+    ]
+
+
+def _must_follow(board: Board) -> list[Moment]:
+    """Work that has to be begun by then, after what it follows."""
+    return [
+        Moment(follow.by, f"begin {quoted_title(board.plan, task)} by then", "must", task)
+        for task, follow in must_follow(board).items()
+        if not follow.late
     ]
 
 

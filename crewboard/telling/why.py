@@ -5,6 +5,7 @@ from crewboard.order.holds.words import starts_in_words
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
 from crewboard.order.said import component_name, how_many, listed, quoted_title
+from crewboard.order.within_words import followed_in_words
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.row import STATE_TONE
 
@@ -58,6 +59,8 @@ def _tone(board: Board, reason: Reason) -> Tone:
         return STATE_TONE[board[reason.id].state]
     if reason.about == "file":
         return "danger"
+    if reason.about == "within":
+        return "must"
     return "caution" if reason.about in ("hold", "supply", "date") else "plain"
 
 
@@ -76,6 +79,7 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
             lines.append(title(f"{head} ({len(tasks)})", tone))
             lines += [_named(board, task_id) for task_id in tasks]
             lines.append(GAP)
+    lines += [Line(sentence, "must") for sentence in followed_in_words(board, task_id)]
     waits = "waits" if then.behind == 1 else "wait"
     behind = f"In all {how_many(then.behind, 'task')} {waits} behind it."
     return [*lines, Line(behind if then.behind else "Nothing waits behind it.")]
@@ -102,6 +106,7 @@ def frees(board: Board, task_id: str) -> str:
     """What finishing the task frees, in a sentence."""
     then = what_then(board, task_id, with_closer=False)
     parts = [f"{some_titles(board, then.goes_on)} may go on"] if then.goes_on else []
+    parts += followed_in_words(board, task_id)
     if then.now:
         parts.append(f"frees {some_titles(board, then.now)}")
     if then.after_hold:

@@ -24,6 +24,7 @@ from crewboard.plan.hazard import When
 from crewboard.telling.clocks import clock_rows
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
+from crewboard.telling.must_follow import must_follow_rows
 from crewboard.telling.row import STATE_TONE, Row, heading
 from crewboard.telling.task import needs, then_line
 from crewboard.telling.why import some_titles
@@ -78,6 +79,7 @@ def _section(name: str, tone: Tone, rows: list[Row]) -> Iterator[Row]:
 
 def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
     rows = [_short(words, short.task) for short, words in _left_short(board)]
+    rows += must_follow_rows(board)
     rows += [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:

@@ -102,6 +102,7 @@ class Workbench:
         from crewboard.folder.edit.keep import days_with
         from crewboard.order.holds.clock_news import clock_news
         from crewboard.order.may.left_short_words import LeftShortNews
+        from crewboard.order.within_news import following_news
 
         entries: list[tuple[date, Entry]] = []
 
@@ -119,6 +120,7 @@ class Workbench:
         news = clock_news(before, self.board(before.at)) if before is not None else ()
         news += self._who_is_missed(lines)
         news += short.since(self.board)
+        news += following_news(lines, self.board)
         kept = tuple(entry for _, entry in entries)
         return outcome._replace(entries=kept, remarks=outcome.remarks + news)
 

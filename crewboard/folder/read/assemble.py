@@ -63,6 +63,11 @@ def assemble(parts: Parts) -> tuple[Plan, list[Remark]]:
         components, written = _cut(components, written, every, standing)
         tasks, series = _written_out(written.values(), pieces)
         remarks += _loop_remarks(loops, components)
+    if any(task.within for task in written.values()):
+        from crewboard.folder.read.following import only_after  # few plans say so
+
+        written = only_after(written, series, every, remarks)
+        tasks, series = _written_out(written.values(), pieces)
     plan = Plan(
         parts.vehicle,
         components,

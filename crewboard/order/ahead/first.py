@@ -6,7 +6,7 @@ the vehicle would be if it waited for the next work day.
 """
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any, NamedTuple
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
@@ -18,6 +18,8 @@ from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.reasons.onward import counts_behind, lets_go
 from crewboard.order.said import day_in_words, how_long, how_many
 from crewboard.order.sequence.passing import LaidOver
+from crewboard.order.within import MustFollow, must_follow
+from crewboard.order.within_words import by_in_words
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS
 from crewboard.plan.task import Task
@@ -30,7 +32,8 @@ class First(NamedTuple):
     `behind` counts the unfinished tasks that wait behind it, `lets_go` are the ids of those that
     its finish lets go (after its hold, where it has one). `finish_today`: its hold should run till
     the crew meets again, and the day is long enough. `slack` is working time; `for_date` that
-    waiting would break a fixed date. `against` is why nobody who is here or expected may do it now,
+    waiting would break a fixed date. `follow` says that it has to be begun soon after other work,
+    and until when. `against` is why nobody who is here or expected may do it now,
     `not_today` the same in words; both are empty where somebody may.
     """
 
@@ -44,19 +47,22 @@ class First(NamedTuple):
     says: str
     against: tuple[Obstacle, ...] = ()
     not_today: str = ""
+    follow: MustFollow | None = None
 
 
 def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[First]:
     """The tasks ready or under way, the most pressing first; below them what nobody may do now.
 
-    By `RULES`: the delay, then fixed dates that waiting would break, then what waits behind, then
-    slack, then the order of the files. `path` where it was worked out before for this board.
+    By `RULES`: what has to follow other work soon, then the delay, then fixed dates that waiting
+    would break, then what waits behind, then slack, then the order of the files. `path` where it
+    was worked out before for this board.
     """
     path = path or calendar_path(board)
     candidates = [s.task for s in board.in_state("ready", "under way")]
     behind = counts_behind(board)
     delays = _Delays(path)
     people = PeopleOfTheDay(board)
+    following = must_follow(board)
     found = []
     for task in candidates:
         delay, for_date = delays.of(task)
@@ -73,6 +79,7 @@ def what_goes_first(board: Board, path: CalendarPath | None = None) -> list[Firs
             "",
             against,
             _not_today(board, against),
+            following.get(task.id),
         )
         found.append(first._replace(says=_says(board, task, first)))
     return sorted(found, key=lambda first: [rule(first) for rule in RULES])
@@ -82,6 +89,7 @@ Rule = Callable[[First], Any]  # what it gives can be sorted: the least stands f
 # The first rule that tells two tasks apart decides; where none does, the order of the files.
 RULES: list[Rule] = [
     lambda first: bool(first.against),
+    lambda first: first.follow.by if first.follow else datetime.max,
     lambda first: -first.delay,
     lambda first: not first.for_date,
     lambda first: -first.behind,
@@ -189,6 +197,8 @@ def _stopped(board: Board, task: Task) -> str:
 
 def _says(board: Board, task: Task, first: First) -> str:
     parts = []
+    if first.follow is not None and not first.follow.late:
+        parts.append(f"to be begun {by_in_words(board, first.follow)}")
     if task.hold is not None:
         span = _as_adjective(task.hold.lasts) if task.hold.lasts else ""
         what = f"{span} {KINDS[task.hold.kind].noun}".lstrip()

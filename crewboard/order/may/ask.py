@@ -19,6 +19,7 @@ from crewboard.order.may.people import (
 )
 from crewboard.order.may.training import learners
 from crewboard.order.safety.checks import hazards_of
+from crewboard.order.within import must_follow
 
 
 def against_beginning(
@@ -33,6 +34,7 @@ def against_beginning(
     if board[task_id].work_done:
         return standing  # refused for that alone
     people = (*parties(board).get(task_id, Party()).crew, *crew)
+    standing += follows_late(board, task_id)
     return standing + against_doing(board, task_id, people, watch, adult)
 
 
@@ -71,6 +73,13 @@ def against_going_on(standing: Standing) -> Iterator[Obstacle]:
         yield Obstacle("supply", supplies=standing.short_of)
     if standing.unreadable:
         yield Obstacle("unreadable", files=standing.unreadable)
+
+
+def follows_late(board: Board, task_id: str) -> Iterator[Obstacle]:
+    """Work that had to be begun sooner after what comes before it: that has to be done again."""
+    follow = must_follow(board).get(task_id)
+    if follow is not None and follow.late:
+        yield Obstacle("follows-late", task=follow.after, until=follow.by)
 
 
 def against_doing(

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from crewboard.order.board import Board
 from crewboard.order.may.apart import clashing
-from crewboard.order.may.ask import against_going_on
+from crewboard.order.may.ask import against_going_on, follows_late
 from crewboard.order.may.needs import Needs, hazards_named, hazards_of_minors, needs_of
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.may.people import a_crew, known, why_nobody
@@ -48,7 +48,10 @@ class PeopleOfTheDay:
 
     def against_task(self, task: Task) -> tuple[Obstacle, ...]:
         """What is missing for it, whoever does it; for work under way, what stops it."""
-        return tuple(against_going_on(self.board[task.id]))
+        return (
+            *against_going_on(self.board[task.id]),
+            *follows_late(self.board, task.id),
+        )
 
     def crew_for(self, task: Task) -> tuple[str, ...] | None:
         """The smallest crew out of these people who may do the task together, None if there is

@@ -33,6 +33,7 @@ CODES: dict[str, Sort] = {
     "open-again": Sort("task", "anyone"),
     "held-again": Sort("task", "anyone"),
     "supply": Sort("task", "anyone"),
+    "follows-late": Sort("task", "lead"),
     "unreadable": Sort("task", "lead"),
     # who is to do it
     "who": Sort("people"),

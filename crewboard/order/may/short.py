@@ -8,7 +8,7 @@ from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.presence import said_to_come
 from crewboard.order.safety.clocks import clock_in_words
 from crewboard.order.safety.went_on import place_of_work, sheet_of_work
-from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title
+from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title, when
 from crewboard.order.unreadable import of_the_files
 from crewboard.plan.hazard import Clock
 
@@ -82,6 +82,12 @@ def _open_again(board: Board, obstacle: Obstacle) -> str:
 def _held_again(board: Board, obstacle: Obstacle) -> str:
     holds = (board.holds[hold] for hold in obstacle.holds)
     return listed(f'"{hold_title(board.plan, hold)}" is held again' for hold in holds)
+
+
+def _follows_late(board: Board, obstacle: Obstacle) -> str:
+    assert obstacle.until is not None
+    before = quoted_title(board.plan, obstacle.task)
+    return f"too late since {when(obstacle.until, board.at)}: {before} has to be done again"
 
 
 def _under_18(board: Board, obstacle: Obstacle) -> str:
@@ -213,6 +219,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "open-again": _open_again,
     "held-again": _held_again,
     "supply": _short_of,
+    "follows-late": _follows_late,
     "unreadable": _unreadable,
     "under-18": _under_18,
     "age": _age,

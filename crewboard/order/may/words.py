@@ -81,6 +81,15 @@ def _short_of(board: Board, task: Task, obstacle: Obstacle) -> Words:
     return sentence, "wait for it, or say why the work goes on all the same"
 
 
+def _follows_late(board: Board, task: Task, _obstacle: Obstacle) -> Words:
+    from crewboard.order.within import must_follow
+    from crewboard.order.within_words import begin_by_in_words
+
+    sentence = begin_by_in_words(board, must_follow(board)[task.id])
+    mend = "do that first; or a lead who looked says why it is begun all the same"
+    return f'"{task.title}" is {sentence}', mend
+
+
 def _unreadable(board: Board, task: Task, obstacle: Obstacle) -> Words:
     unread = of_the_files(board.unreadable, obstacle.files)
     sentence = f'"{task.title}" may be held back: {"; ".join(one.says for one in unread)}'
@@ -97,6 +106,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "open-again": _to_stop,
     "held-again": _to_stop,
     "supply": _short_of,
+    "follows-late": _follows_late,
     "unreadable": _unreadable,
     "day-closed": moment_words.day_closed,
     "finished-without": moment_words.finished_without,

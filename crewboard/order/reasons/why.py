@@ -1,5 +1,6 @@
 """Why a task stands where it stands: the chain that blocks it, down to its roots."""
 
+from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from crewboard.logbook.entry import Entry
@@ -19,8 +20,10 @@ from crewboard.order.said import (
 from crewboard.order.sequence.links import enough_of, gate_of
 from crewboard.order.supplies import supply_in_words
 from crewboard.order.unreadable import of_the_files
+from crewboard.order.within import must_follow
+from crewboard.plan.task import Task
 
-About = Literal["task", "component", "hold", "supply", "date", "jig", "series", "file"]
+About = Literal["task", "component", "hold", "supply", "date", "jig", "series", "file", "within"]
 
 
 class Reason(NamedTuple):
@@ -109,7 +112,7 @@ def _still_to_finish(board: Board, gate: str, named: str) -> str:
 
 def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask]:
     task = standing.task
-    reasons: list[Reason | _Ask] = [_stand(board, standing, depth)]
+    reasons: list[Reason | _Ask] = [_stand(board, standing, depth), *_within(board, task, depth)]
     if standing.state in ("finished", "set aside", "ready"):
         return reasons
     unread = of_the_files(board.unreadable, standing.unreadable)
@@ -233,6 +236,16 @@ def _jig_taken(board: Board, jig_id: str, depth: int) -> Reason:
     until = f" until {day_and_time(min(known))}" if known and len(known) == len(taken) else ""
     by = listed(quoted_title(board.plan, task) for task in taken)
     return Reason(depth, "jig", jig_id, f"{jig.name}: taken by {by}{until}", "", True)
+
+
+def _within(board: Board, task: Task, depth: int) -> Iterator[Reason]:
+    """Until when it has to be begun, after what; or that it is too late for that."""
+    follow = must_follow(board).get(task.id)
+    if follow is not None:
+        from crewboard.order.within_words import begin_by_in_words
+
+        entry = _finish_entry(board, follow.after)
+        yield Reason(depth + 1, "within", task.id, begin_by_in_words(board, follow), entry)
 
 
 def _short_of(board: Board, supply_id: str, depth: int) -> Reason:

@@ -28,6 +28,7 @@ RULES: dict[str, Rule] = {
     "component stands alone": Rule(f"{_GAO} 2 (sequence all)", "second-hand"),
     "follows anyway": Rule("redundant links; common sense", "common practice"),
     "long hold": Rule("longest plausible time of each kind; common sense", "common practice"),
+    "follows too soon": Rule("common sense: it could never be in time", "common practice"),
     "hold without a reason": Rule(
         f"{_DCMA} 3 (lags justified), {_GAO} 2; taken over for waits of over two weeks",
         "second-hand",

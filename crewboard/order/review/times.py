@@ -25,6 +25,7 @@ def about_times(board: Board, path: CalendarPath) -> Iterator[Question]:
         task = board.plan.tasks[name]
         yield from _hold(board, task)
         yield from _hours(board, path, task)
+    yield from _follow_too_soon(board, path)
     yield from _ranges(board, path)
     yield from _dates(board, path)
     yield from _calendar(board)
@@ -59,6 +60,31 @@ def _hold(board: Board, task: Task) -> Iterator[Question]:
             "give its source: the label, the book, the shop's own practice",
             "hold",
         )
+
+
+def _follow_too_soon(board: Board, path: CalendarPath) -> Iterator[Question]:
+    for name in dict.fromkeys(board.plan.tasks[task].series or task for task in path.work):
+        task = board.plan.written(name)
+        yield from _follows_too_soon(board, task) if task else ()
+
+
+def _follows_too_soon(board: Board, task: Task) -> Iterator[Question]:
+    """A time to follow in that is over before the hold of what it follows is."""
+    for named, within in task.within.items():
+        before = board.plan.written(named)
+        hold = before.hold if before else None
+        if before is None or hold is None or hold.lasts is None or named in task.during:
+            continue
+        if _span(board, within) < _span(board, hold.lasts):
+            yield Question(
+                "follows too soon",
+                "task",
+                task.id,
+                f'"{task.title}" has to be begun within {within} after "{before.title}", and the '
+                f"hold of that lasts {hold.lasts}",
+                "give it more time, or name the other one in its during instead of its after",
+                "within",
+            )
 
 
 def _hours(board: Board, path: CalendarPath, task: Task) -> Iterator[Question]:

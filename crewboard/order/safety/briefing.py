@@ -24,7 +24,9 @@ from crewboard.order.safety.clocks import (
 from crewboard.order.safety.opening import FIRST_AID, first_aider_in_words
 from crewboard.order.safety.signatures import may_answer_for
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import listed, person, when
+from crewboard.order.said import listed, person, quoted_title, when
+from crewboard.order.within import must_follow
+from crewboard.order.within_words import by_in_words
 from crewboard.plan.hazard import Check, Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Shop
@@ -112,7 +114,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
             (task.title, task.place, listed(h.short for h in hazards_of(board, task.id, ())))
             for task in chosen
         ),
-        must_end=tuple(_ends(board, sheets.values())),
+        must_end=(*_ends(board, sheets.values()), *_must_follow(board)),
         running=tuple(_running(board)),
         leave_alone=tuple(as_sentences(board)),
         watching=tuple(_watching(board, chosen)),
@@ -225,6 +227,13 @@ def _ends(board: Board, hazards: Iterable[Hazard]) -> list[str]:
             end, clock, _ = latest
             ends.append((end, must_end_in_words(board, hazard, clock, end)))
     return [sentence for _, sentence in sorted(ends)]
+
+
+def _must_follow(board: Board) -> list[str]:
+    return [
+        f"{quoted_title(board.plan, task)}, {by_in_words(board, follow)}"
+        for task, follow in must_follow(board).items()
+    ]
 
 
 def _running(board: Board) -> list[str]:

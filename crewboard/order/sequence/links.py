@@ -69,7 +69,7 @@ def links(
 
     @cache
     def share(one: str, other: str) -> bool:
-        return not series[one].members.keys().isdisjoint(series[other].members)
+        return series[one].shares_pieces_with(series.get(other))
 
     def ends_of(named: str, task: Task) -> Iterator[str]:
         if named in tasks:
@@ -77,13 +77,11 @@ def links(
         elif named in components:
             yield closing(named)
         elif named in series:
-            own = [piece for piece in task.pieces if piece in series[named].members]
+            own = series[named].of_pieces(task.pieces, share(named, task.series))
             if named in task.enough:
                 yield quorum(named, task.enough[named])
-            elif own or (task.series and share(named, task.series)):
-                yield from (series[named].members[piece] for piece in own)
             else:
-                yield closing(named)
+                yield from (closing(named),) if own is None else own
 
     def end_of(named: str) -> str | None:
         if named in tasks:

@@ -135,7 +135,8 @@ async def finish(app: BoardApp, task_id: str) -> None:
     outcome = await app.keep([act], done.at)
     if outcome.kept:
         await _sign_after(app, task_id)
-        app.tell(f"finished: {task.title}{_held(app.board, task_id)}")
+        finished = f"finished: {task.title}{_held(app.board, task_id)}"
+        app.tell("; ".join([finished, *outcome.remarks]), warning=bool(outcome.remarks))
 
 
 def _who_did_it(board: Board, task_id: str) -> PickSeveral:
