@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Act, Reading, SignOut, TakenBack
+from crewboard.logbook.acts import Act, TakenBack
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.entry import Said as Said
 from crewboard.logbook.kinds import kind_of
@@ -100,9 +100,7 @@ class Workbench:
         file is broken.
         """
         from crewboard.folder.edit.keep import days_with
-        from crewboard.order.holds.clock_news import clock_news
-        from crewboard.order.may.left_short_words import LeftShortNews
-        from crewboard.order.within_news import following_news
+        from crewboard.workbench.news import News
 
         entries: list[tuple[date, Entry]] = []
 
@@ -110,32 +108,13 @@ class Workbench:
             entries[:] = self._admitted(lines, by, now)
             return days_with(str(self.folder.root), entries, self._bytes)
 
-        read = [one.at for one in lines if isinstance(one.act, Reading)]
-        before = self.board(max(read)) if read else None
-        short = LeftShortNews(lines, self.board)
+        news = News(lines, self.board)
         title = " and ".join(dict.fromkeys(_kind(one.act) for one in lines))
         outcome = self._write(changes, title, entries, today=now.date())
         if not outcome.kept:
             return outcome
-        news = clock_news(before, self.board(before.at)) if before is not None else ()
-        news += self._who_is_missed(lines)
-        news += short.since(self.board)
-        news += following_news(lines, self.board)
         kept = tuple(entry for _, entry in entries)
-        return outcome._replace(entries=kept, remarks=outcome.remarks + news)
-
-    def _who_is_missed(self, lines: Sequence[Said]) -> tuple[str, ...]:
-        """The word that somebody's leaving calls for: the first-aider of the day has gone."""
-        left = [one for one in lines if isinstance(one.act, SignOut)]
-        if not left:
-            return ()
-        from crewboard.order.safety.opening import first_aid, without_first_aider
-
-        board = self.board(max(one.at for one in left))
-        gone = first_aid(board).gone
-        named = any(isinstance(one.act, SignOut) and one.act.who in gone for one in left)
-        word = without_first_aider(board) if named else ""
-        return (word,) if word else ()
+        return outcome._replace(entries=kept, remarks=(*outcome.remarks, *news.told()))
 
     def take_back(self, entry_id: str, *, by: str, now: datetime, why: str = "") -> Outcome:
         """Take an entry back with a new line in the same day's file; both stay readable."""
