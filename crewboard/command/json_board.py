@@ -265,6 +265,7 @@ def task_form(board: Board, task_id: str) -> Form:
             {
                 "hazard": asked.hazard.id,
                 "check": asked.check.id,
+                "title": asked.check.short,
                 "when": asked.check.when,
                 "every": asked.check.every,
                 "text": asked.text,

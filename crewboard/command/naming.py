@@ -104,7 +104,8 @@ def _owners(board: Board, holds: Iterable[StandingHold]) -> dict[str, str]:
 
 
 def check(plan: Plan, task_id: str, typed: str) -> tuple[str, str]:
-    """A safety check as (hazard, check): "hot-work/screens", or "screens" where only one fits."""
+    """A safety check as (hazard, check): by its title, by "hot-work/screens", or by "screens" where
+    only one fits."""
     hazards = plan.tasks[task_id].hazards if task_id else tuple(plan.hazards)
     sheets = [plan.hazards[name] for name in hazards if name in plan.hazards]
     if not task_id or "/" in typed:
@@ -118,8 +119,8 @@ def check(plan: Plan, task_id: str, typed: str) -> tuple[str, str]:
 
 
 def _checks_of(sheets: Iterable[Hazard]) -> dict[str, str]:
-    """Checks by their full names: "hot-work/screens" -> what it says."""
-    return {f"{sheet.id}/{check.id}": check.text for sheet in sheets for check in sheet.checks}
+    """Checks by their full names: "hot-work/screens" -> "screens up"."""
+    return {f"{sheet.id}/{check.id}": check.short for sheet in sheets for check in sheet.checks}
 
 
 def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:

@@ -38,9 +38,14 @@ def _must_stand_alone(plan: Plan, acts: Sequence[CheckSigned]) -> None:
     """Raises `Refused` where a check of a licensed trade would be signed along with others."""
     licensed = [act for act in acts if _is_licensed(plan, act)]
     if licensed and len(acts) > 1:
-        name = f"{licensed[0].hazard}/{licensed[0].check}"
+        name = _title(plan, licensed[0])
         sentence = f'"{name}" is a check of a licensed trade: it is signed by itself'
         raise Refused(sentence, "look at each, and sign one at a time")
+
+
+def _title(plan: Plan, act: CheckSigned) -> str:
+    check = plan.hazards[act.hazard].check(act.check)
+    return check.short if check is not None else act.check
 
 
 def _is_licensed(plan: Plan, act: CheckSigned) -> bool:
@@ -57,9 +62,7 @@ sign = Command(
     (
         DIR,
         Word("TASK", "a task, or day for the checks of the whole shop"),
-        Word(
-            "CHECK", "checks as crewboard task shows them in brackets, or hazard/check", many=True
-        ),
+        Word("CHECK", "checks by their titles, in quotes, as crewboard task shows them", many=True),
     ),
     (
         Option("who", "who signs; otherwise --by", "WHO"),

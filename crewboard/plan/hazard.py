@@ -95,6 +95,12 @@ class Check(NamedTuple):
     waivable: bool = True  # whether it may be found not to apply at all
     licensed: bool = False  # licensed trades: signed one at a time, never along with others
     names: str = ""  # whom its signing must name: "anyone", "adult", or a certificate they hold
+    title: str = ""  # in a few words: "rags in the can"
+
+    @property
+    def short(self) -> str:
+        """By what people call it."""
+        return self.title or self.id.replace("-", " ")
 
     @property
     def each_person(self) -> bool:

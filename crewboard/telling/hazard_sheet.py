@@ -89,8 +89,8 @@ def _mark(mark: str) -> str:
 
 def _check(hazard: Hazard, check: Check) -> Line:
     signs = {"anyone": "", "lead": ", by a lead"}.get(check.signs, f', with "{check.signs}"')
-    text = f"{hazard.told(check.text)} (signed each {check.every}{signs})"
-    return _point(text)._replace(handle=check.id)
+    text = f"{check.short}: {hazard.told(check.text)} (signed each {check.every}{signs})"
+    return _point(text)
 
 
 def _law(hazard: Hazard, law: Law) -> str:

@@ -49,7 +49,7 @@ def _end(board: Board, hold: StandingHold) -> tuple[str, Tone]:
 
 def _checks(board: Board) -> list[Moment]:
     return [
-        Moment(asking.due, f"check {asking.check.id}", "must", asking.task)
+        Moment(asking.due, f'check "{asking.check.short}"', "must", asking.task)
         for asking in coming_round(board)
         if asking.due is not None
     ]

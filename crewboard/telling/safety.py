@@ -92,8 +92,9 @@ def _check(board: Board, asked: Asked) -> Line:
     state, tone = check_state(board, asked)
     of = f" for {person(board.plan, asked.who)}" if asked.who else ""
     why = f"; {asked.why}" if asked.why else ""
-    text = f"{asked.text} (each {asked.check.every}; {who_signs(asked.check)}{why})"
-    return Line(text, tone, 4, f"{state}{of}:", handle=asked.check.id)
+    how = f"each {asked.check.every}; {who_signs(asked.check)}{why}"
+    text = f"{asked.check.short}: {asked.text} ({how})"
+    return Line(text, tone, 4, f"{state}{of}:")
 
 
 def _as_on_its_sheet(hazard: Hazard) -> Iterator[Line]:

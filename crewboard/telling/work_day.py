@@ -83,10 +83,10 @@ def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
     rows += [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:
-            what = f"{asked.check.id}: {board.plan.tasks[asked.task].title}"
+            what = f"{asked.check.short}: {board.plan.tasks[asked.task].title}"
             row_id = f"check:{asked.task}:{asked.check.id}"
             below = (f"since {asked.due:%H:%M}: {asked.text}",)
-            rows.append(Row(row_id, ("check due", what), "must", below, handle=asked.check.id))
+            rows.append(Row(row_id, ("check due", what), "must", below))
     return rows + clock_rows(board)
 
 

@@ -289,3 +289,11 @@ def test_a_crews_own_longer_clock_is_known_before_its_sheet_is_looked_at() -> No
         }
     }
     assert read_sheets({"tar"}, own).longest_clock == 3 * 1440
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_each_check_has_a_short_title_in_words_of_its_own(name: str) -> None:
+    checks = SHEETS[name].checks
+    titles = [check.title for check in checks]
+    assert all(0 < len(title) <= 36 and "{" not in title for title in titles), titles
+    assert len(set(titles)) == len(titles)

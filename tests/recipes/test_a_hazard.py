@@ -78,7 +78,7 @@ def test_its_check_is_asked_for_wherever_the_task_is_told(shop: Path, call: Shel
     assert "1 check to sign first" in call("day", shop, *AT[:2]).out
     task = " ".join(call("task", shop, "clear", *AT[:2]).out.split())
     assert "Bees under the roof [roof-bees]" in task
-    assert "to sign: The swarm was watched for 20 min and is quiet." in task
+    assert "The swarm was watched for 20 min and is quiet." in task
     assert "Clear the eaves" in call("briefing", shop, *AT[:2]).out
 
 

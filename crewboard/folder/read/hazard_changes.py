@@ -149,8 +149,10 @@ def _stricter(sheet: Hazard, old: Check, new: Check, decision: _Decision) -> Che
         f"{name} is signed {new.when} the work, not {old.when}", "when"
     ):
         new = new._replace(when=old.when)
-    if new.text != old.text and not decision.allows(f"{name} has other words", "text"):
-        new = new._replace(text=old.text)
+    if (new.text, new.title) != (old.text, old.title) and not decision.allows(
+        f"{name} has other words", "text"
+    ):
+        new = new._replace(text=old.text, title=old.title)
     rarer = new.every != old.every and _OFTEN[new.every] <= _OFTEN[old.every]
     if rarer and not decision.allows(
         f'{name} is signed each "{new.every}", not each "{old.every}"', "every"

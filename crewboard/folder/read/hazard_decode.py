@@ -132,6 +132,7 @@ def decode_check(check_id: str, table: Table, before: Check | None) -> Check:
         table.flag("waivable", usual.waivable),
         table.flag("licensed", usual.licensed),
         table.text("names", usual.names),
+        table.text("title", usual.title),
     )
     if before is None:
         if "when" not in table:
@@ -232,6 +233,7 @@ def texts_of(hazard: Hazard) -> Iterator[tuple[str, str]]:
     yield '"under_18_why"', hazard.under_18_why
     for check in hazard.checks:
         yield f'the check "{check.id}"', check.text
+        yield f'the title of the check "{check.id}"', check.title
     for clock in hazard.clocks:
         yield f'the clock "{clock.id}"', clock.text
     for law in hazard.laws:

@@ -252,6 +252,7 @@ HAZARD_KEYS = (
     ),
     *_keys(
         ("when", '"before"', '"before", "during" or "after" the work'),
+        ("title", '"lid on the can"', "what it is called"),
         ("text", '"The can is closed."', "what is signed"),
         ("every", '"task"', '"task", "day", "task a day", "person a year", "person a task"'),
         ("signs", '"lead"', 'who signs: "anyone", "lead", or the certificate they must have'),

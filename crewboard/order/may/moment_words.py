@@ -137,7 +137,7 @@ def unsigned(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     assert check is not None
     of_whom = f" for {names_of(board, obstacle.people)}" if obstacle.people else ""
     words = hazard.told(check.text).rstrip(".")
-    sentence = f'the check "{check.id}" of {hazard.short} is not signed{of_whom}: {words}'
+    sentence = f'the check "{check.short}" of {hazard.short} is not signed{of_whom}: {words}'
     concerns = obstacle.people[0] if obstacle.people else ""
     return sentence, f"look, then sign it: {who_may_sign(board, hazard, check, concerns)}"
 
@@ -154,7 +154,7 @@ def unopened(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     check = hazard.check(obstacle.check)
     assert check is not None
     words = hazard.told(check.text).rstrip(".")
-    sentence = f'the shop is not opened: "{check.id}" is not signed: {words}'
+    sentence = f'the shop is not opened: "{check.short}" is not signed: {words}'
     mend = f"look, then sign it for the day: {who_may_sign(board, hazard, check)}"
     return sentence, mend
 
@@ -164,8 +164,8 @@ def waived_by_doer(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     check = hazard.check(obstacle.check)
     assert check is not None
     sentence = (
-        f'{names_of(board, obstacle.people)} would do this work, and alone said that "{check.id}" '
-        f"of {hazard.short} does not apply: {hazard.told(check.text)}"
+        f"{names_of(board, obstacle.people)} would do this work, and alone said that "
+        f'"{check.short}" of {hazard.short} does not apply: {hazard.told(check.text)}'
     )
     return sentence.rstrip("."), "look and sign it, or let another lead say so"
 

@@ -203,7 +203,7 @@ def _signer(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     hazard = hazard_of(board, obstacle)
     check = hazard.check(obstacle.check)
     assert check is not None
-    sentence = f'{_NOBODY[obstacle.among]} may sign the check "{check.id}" of {hazard.short}'
+    sentence = f'{_NOBODY[obstacle.among]} may sign the check "{check.short}" of {hazard.short}'
     return sentence, who_may_sign(board, hazard, check)
 
 

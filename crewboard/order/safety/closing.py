@@ -178,7 +178,7 @@ def _unsigned(board: Board, asked: Asked) -> Refusal:
     where = f' ("{board.plan.tasks[asked.task].title}")' if asked.task else ""
     who = f" by {person(board.plan, asked.who)}" if asked.who else ""
     sentence = (
-        f'the check "{asked.check.id}" of {asked.hazard.short}{where} is not signed{who}: '
+        f'the check "{asked.check.short}" of {asked.hazard.short}{where} is not signed{who}: '
         f"{asked.text.rstrip('.')}"
     )
     return Refusal(

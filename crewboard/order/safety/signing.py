@@ -51,7 +51,7 @@ def sign_refusals(board: Board, act: CheckSigned, by: str = "") -> list[Refusal]
         return [Refusal("unknown-hazard", f'no task names a hazard "{act.hazard}"')]
     check = hazard.check(act.check)
     if check is None:
-        known = ", ".join(c.id for c in hazard.checks)
+        known = ", ".join(c.short for c in hazard.checks)
         sentence = f'{hazard.short} has no check "{act.check}"'
         return [Refusal("unknown-check", sentence, f"its checks are {known}")]
     if for_whom := _for_whom(check, act):

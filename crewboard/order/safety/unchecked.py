@@ -29,11 +29,11 @@ class Unchecked(NamedTuple):
 
     @property
     def says(self) -> str:
-        """ "worked without a signed check: area, watcher (hot work)"."""
+        """ "worked without a signed check: fire watcher named (hot work)"."""
         by_hazard: dict[str, list[str]] = {}
         for hazard, check in self.checks:
-            by_hazard.setdefault(hazard.short, []).append(check.id)
-        named = "; ".join(f"{', '.join(ids)} ({name})" for name, ids in by_hazard.items())
+            by_hazard.setdefault(hazard.short, []).append(check.short)
+        named = "; ".join(f"{', '.join(titles)} ({name})" for name, titles in by_hazard.items())
         return f"{SAYS}: {named}"
 
 

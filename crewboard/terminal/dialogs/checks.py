@@ -116,7 +116,7 @@ class ChecksDialog(Dialog[Looked]):
                 rows.append(heading(group))
             state, tone = check_state(self.board, asked)
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
-            name = f"{asked.hazard.short}: {asked.check.id}{of}"
+            name = f"{asked.hazard.short}: {asked.check.short}{of}"
             rows.append(Row(str(number), (state, name), tone))
         return rows
 

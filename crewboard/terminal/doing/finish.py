@@ -198,12 +198,12 @@ def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
     yield Line(frees(board, task_id), "plain", 0, "Then:")
     before = [a for a in checks_of(board, task_id, when="before") if a.open]
     if before:
-        ids = listed(dict.fromkeys(a.check.id for a in before))
-        yield Line(f"{ids}: they came before the work", "warning", 0, "Not signed:")
+        titles = listed(dict.fromkeys(a.check.short for a in before))
+        yield Line(f"{titles}: they came before the work", "warning", 0, "Not signed:")
     after = [a for a in checks_of(board, task_id, when="after") if a.open]
     if after:
-        ids = listed(dict.fromkeys(a.check.id for a in after))
-        to_sign = f"{how_many(len(after), 'check')} after the work to sign: {ids}"
+        titles = listed(dict.fromkeys(a.check.short for a in after))
+        to_sign = f"{how_many(len(after), 'check')} after the work to sign: {titles}"
         yield Line(to_sign, "must", 0, "Must do:")
     if not board[task_id].hours:
         yield Line("no hours were logged on it yet: h logs them", "faint")

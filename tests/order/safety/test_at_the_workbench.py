@@ -155,7 +155,7 @@ def test_hours_without_checks_are_kept_and_marked(bench: Workbench) -> None:
     assert keep(bench, at(9), SignIn("ben")).kept
     assert keep(bench, at(15), HoursWorked("ben", 2, "frame/weld"), by="ben").kept
     (marked,) = unchecked_hours(bench.plan, bench.logbook, bench.logbook.days[TODAY])
-    assert marked.says.startswith("worked without a signed check: area, extinguisher")
+    assert marked.says.startswith("worked without a signed check: area cleared of what burns, ")
 
 
 def test_work_of_an_earlier_day_is_taken_up_again_with_checks_of_its_own(bench: Workbench) -> None:
