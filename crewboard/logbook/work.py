@@ -224,7 +224,7 @@ class HoldStarted(NamedTuple):
         "Makes a running hold longer, by a span or until a moment. The reason is needed.",
         ("hold",),
         "",
-        ('crewboard extend . bend-5-6 --by-span "1 week" --why "still springs back" --by aiko',),
+        ('crewboard extend . bend/arches/6 --by-span "1 week" --why "springs back" --by aiko',),
     ),
 )
 class Extended(NamedTuple):
@@ -249,8 +249,8 @@ class Extended(NamedTuple):
         ("hold",),
         "",
         (
-            "crewboard release . bend-3-4 --by mirela",
-            'crewboard release . bend-7-8 --why "the form is needed" --by mirela',
+            "crewboard release . bend/arches/3 --by mirela",
+            'crewboard release . bend/arches/7 --why "the form is needed" --by mirela',
         ),
     ),
 )

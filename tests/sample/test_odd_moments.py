@@ -50,7 +50,7 @@ def test_hours_in_clamps_across_the_autumn_change_are_hours() -> None:
 
 def test_a_month_on_the_form_across_both_changes_keeps_the_time_of_day() -> None:
     for bent in (datetime(2026, 3, 7, 15, 20), datetime(2026, 10, 3, 15, 20)):
-        end = after(bent, (bent, Finished("arches/bend-1-2"))).holds["e0"].until
+        end = after(bent, (bent, Finished("arches/bend/arches/1"))).holds["e0"].until
         assert end == bent + relativedelta(months=1)
 
 
@@ -63,7 +63,7 @@ def test_two_weeks_of_soaking_pass_over_a_leap_day() -> None:
 def test_an_arch_extended_twice_ends_when_both_say_and_keeps_both_reasons() -> None:
     bent = datetime(2026, 4, 4, 12, 36)
     said: list[tuple[datetime, Act]] = [
-        (bent, Finished("arches/bend-5-6")),
+        (bent, Finished("arches/bend/arches/6")),
         (datetime(2026, 4, 18, 9), Extended("e0", parse_duration("1 week"), None, "slipped")),
         (datetime(2026, 5, 2, 9), Extended("e0", None, datetime(2026, 6, 6, 9), "still springs")),
     ]
@@ -73,7 +73,7 @@ def test_an_arch_extended_twice_ends_when_both_say_and_keeps_both_reasons() -> N
     assert hold.until == datetime(2026, 6, 6, 9)
 
 
-def test_the_extended_arches_of_the_sample_are_due_a_week_after_their_month() -> None:
+def test_the_extended_arch_of_the_sample_is_due_a_week_after_their_month() -> None:
     hold = next(h for h in board().stopping() if h.extended)
     assert hold.until == hold.since + relativedelta(months=1, weeks=1)
     assert hold.extended[0].by == "aiko"
@@ -113,15 +113,17 @@ def test_rear_doors_on_the_bench_forbid_all_other_work_on_them() -> None:
     assert at_nine.until.date() == AT.date()
 
 
-def test_a_look_releases_the_arches_and_lets_the_rest_go_on_waiting() -> None:
+def test_a_look_releases_one_arch_and_lets_the_rest_go_on_waiting() -> None:
     bent = datetime(2026, 3, 21, 13, 47)
     said: list[tuple[datetime, Act]] = [
-        (bent, Finished("arches/bend-3-4")),
+        (bent, Finished("arches/bend/arches/3")),
         (datetime(2026, 5, 2, 9, 15), Released("e0", "held its curve")),
     ]
     looked = after(datetime(2026, 5, 2, 9, 15), *said)
-    assert looked["arches/bend-3-4"].state == "finished"
-    assert looked["arches/true-up"].state == "waiting"
+    assert looked["arches/bend/arches/3"].state == "finished"
+    assert looked["arches/true-up/arches/3"].state == "ready"
+    assert looked["arches/true-up/arches/4"].state == "waiting"
+    assert looked["arches/cut-ends"].state == "waiting"
 
 
 def test_the_shop_of_the_sample_keeps_cet() -> None:

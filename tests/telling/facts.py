@@ -1,9 +1,10 @@
 """What `day`, `why`, `holds` and `log` tell of the sample, as facts and not as words.
 
-`sample_facts.json` beside it was written by the program as it stood before its words were told in
-one room. Where the sample itself is changed, let that program write it anew:
+`sample_facts.json` beside it was written by an earlier program: by that before its words were told
+in one room until the sample had pieces, which that one cannot read, and since then by the first
+that can. Where the sample itself is changed, let that program write it anew:
 
-    git archive 109e3a2 crewboard | tar -x -C /tmp/before
+    git archive f6071fa crewboard | tar -x -C /tmp/before
     PYTHONPATH=/tmp/before python tests/telling/facts.py > tests/telling/sample_facts.json
 
 Kinds of entries that came later ("sent back", "used") are counted in it by hand.

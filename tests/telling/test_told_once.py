@@ -158,7 +158,9 @@ async def test_holds_are_told_alike_on_the_screen_and_by_the_command(
 
 
 @pytest.mark.parametrize("moment", MOMENTS)
-@pytest.mark.parametrize("task", ["deck/lay-boards", "windows/strip-sashes", "arches/bend-3-4"])
+@pytest.mark.parametrize(
+    "task", ["deck/lay-boards", "windows/strip-sashes", "arches/bend/arches/3"]
+)
 async def test_a_task_is_told_alike_on_the_screen_and_by_the_command(
     printed: Printed, moment: datetime, task: str
 ) -> None:

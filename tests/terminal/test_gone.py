@@ -123,7 +123,7 @@ async def test_every_page_is_read_to_its_last_row_whatever_was_taken_out_of_the_
 
 
 SAID = (
-    'kind = "hold", hold = "decision", task = "arches/bend-3-4", component = "gone", '
+    'kind = "hold", hold = "decision", task = "arches/bend/arches/3", component = "gone", '
     'leave_alone = true, why = "x"',
     'kind = "hold", hold = "delivery", component = "gone", lasts = "1 week", leave_alone = true',
     'kind = "hold", hold = "cure", task = "doors/front-glue", component = "gone", '
@@ -147,7 +147,7 @@ async def test_every_page_is_read_to_its_last_row_whatever_the_days_name_that_is
     app = open_app(folder, Watch(SHOWN_AT))
     async with app.run_test(size=(120, 40)) as pilot:
         await _read_all(pilot, app, every=1)
-        app.open_task("arches/bend-3-4")
+        app.open_task("arches/bend/arches/3")
         await pilot.pause()
         assert {fault.file for fault in app.workbench.faults} == {"components/gone.toml"}
 
