@@ -26,6 +26,8 @@ _SHOWN: dict[str, tuple[str, str]] = {
     "component": ("COMPONENT", "a component: its id, or words of its name"),
     "piece": ("PIECE", "a piece: its id, such as ribs/3, or words of its name"),
     "pieces": ("PIECES", 'pieces: ribs/3, ribs for all of them, "ribs 1 to 9"'),
+    "other work": ("KIND", "a kind of other work, as vehicle.toml names it"),
+    "guest": ("GUEST", "a guest, by name"),
     "supply": ("SUPPLY", "a supply: its id, or words of its name"),
     "hold": ("HOLD", "a hold: its id, or its task or component"),
     "entry": ("ENTRY", "an entry's id, as crewboard log shows it"),

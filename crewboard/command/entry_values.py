@@ -43,6 +43,10 @@ class TypedValues:
                 return naming.component(plan, typed)
             case "piece":
                 return naming.piece(plan, typed)
+            case "other work":
+                return naming.other_work(plan, typed)
+            case "guest":
+                return naming.guest(self.bench.logbook, typed)
             case "supply":
                 return naming.supply(plan, typed)
             case "hold":

@@ -7,7 +7,15 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from crewboard.command.json_form import Form, form_of
-from crewboard.logbook.acts import Begun, CheckSigned, ClosedDay, Finished, HoursWorked
+from crewboard.logbook.acts import (
+    HOURS,
+    Begun,
+    CheckSigned,
+    ClosedDay,
+    Finished,
+    GuestHours,
+    HoursWorked,
+)
 from crewboard.logbook.day import Day
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
@@ -133,6 +141,14 @@ def _readings(board: Board) -> list[Form]:
     return [{"at": at, "celsius": r.celsius, "humidity": r.humidity} for at, r in today]
 
 
+def _hours(act: HoursWorked | GuestHours) -> Form:
+    """Of a guest `who` is empty and `guest` the name."""
+    guest = act.name if isinstance(act, GuestHours) else ""
+    who = act.who if isinstance(act, HoursWorked) else ""
+    on = {"task": act.task, "component": act.component, "piece": act.piece, "other": act.other}
+    return {"who": who, "guest": guest, **on, "hours": act.hours, "note": act.note}
+
+
 def _logged(board: Board) -> Form:
     """What the day's file says up to the board's moment."""
     from crewboard.order.safety.finished_without import mark_of
@@ -145,11 +161,7 @@ def _logged(board: Board) -> Form:
         if line.at.date() == board.at.date()
     ]
     return {
-        "hours": [
-            {"who": a.who, "task": a.task, "hours": a.hours, "note": a.note}
-            for a in acts
-            if isinstance(a, HoursWorked)
-        ],
+        "hours": [_hours(a) for a in acts if isinstance(a, HOURS)],
         "begun": [a.task for a in acts if isinstance(a, Begun)],
         "finished": [a.task for a in acts if isinstance(a, Finished)],
         "finished_without": [

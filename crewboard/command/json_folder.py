@@ -59,7 +59,7 @@ def crew_form(board: Board) -> Form:
     from crewboard.order.hours.worked import totals
 
     day = board.at.date()
-    worked_by = totals(board.logbook, board.at)
+    worked_by = totals(board.plan, board.logbook, board.at)
     here = {visit.who: visit.since for visit in board.present}
     people = []
     for volunteer in board.plan.crew.values():

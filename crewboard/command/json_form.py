@@ -14,7 +14,8 @@ not known is null.
   first [{task, says, delay_hours, behind, lets_go, finish_today, not_today (why nobody here may do
   it, or "")}], tasks [TASK], holds [HOLD],
   clocks [CLOCK], closed_places [{place, task, hazard}], leave_alone [component ids],
-  readings [{at, celsius, humidity}], logged {hours [{who, task, hours, note}], begun, finished
+  readings [{at, celsius, humidity}], logged {hours [{who, guest, task, component, piece,
+  other, hours, note}] (of a guest `who` is empty), begun, finished
   [task ids], finished_without [{entry, task, lacks [texts]}] (work that nobody wrote to have
   begun), signed [{hazard, check, who, task, applies}], closed},
   mistakes (a number).
@@ -53,6 +54,7 @@ not known is null.
   fate (the id of the line that replaced it or took it back, or null).
 - `hazards`: sheets [{id, name, harm, checks, numbers [{id, amount, says, source, where, edition,
   read, mark}]}].
+- `rows` (a table of `report --as json`): rows [{head: cell}].
 - `check`: files (how many were read), mistakes and questions [{file, line, column, code, sentence,
   hint, steps, follow (how many questions follow from it)}].
 - `plan-keys`: files [{file, keys [{key, value (as TOML), says}]}].

@@ -12,6 +12,8 @@ from crewboard.command.exits import NoSuch, Refused
 from crewboard.folder.read.fault import nearest
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.visits import same_name
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.said import day_and_time, name_of
@@ -54,6 +56,22 @@ def pieces(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
             ids or (plan.several[ends[0]] if len(ends) == 1 else (piece(plan, name),))
         )
     return tuple(named)
+
+
+def other_work(plan: Plan, typed: str) -> str:
+    """A kind of other work, as the crew names it."""
+    kinds = plan.vehicle.other_work
+    if not kinds:
+        mend = f'add other_work = ["{typed}"] to vehicle.toml'
+        raise NoSuch("kind of other work", "vehicle.toml names no kinds of other work yet", mend)
+    return _one("kind of other work", typed, {kind: kind for kind in kinds})
+
+
+def guest(logbook: Logbook, typed: str) -> str:
+    """A guest's name as it was first written, where one of that name ever came."""
+    from crewboard.order.hours.guests import guest_names
+
+    return guest_names(logbook).get(same_name(typed), typed.strip())
 
 
 def supply(plan: Plan, typed: str) -> str:

@@ -109,7 +109,7 @@ report = Command(
     f"Makes a report: {'; '.join(f'{name}, {report.says}' for name, report in REPORTS.items())}.",
     (Word("KIND", ", ".join(REPORTS)), Word("DIR", "the vehicle's folder")),
     (
-        Option("as", "text or html; a table text or csv; the calendar ics", "FORM"),
+        Option("as", "text or html; a table text, csv or json; the calendar ics", "FORM"),
         Option("person", "hours of one person only", "WHO"),
         Option("in", "hours of one year or month only: 2026 or 2026-05", "PERIOD"),
         Option("sum", "hours summed by month or year", "PERIOD"),

@@ -6,13 +6,13 @@ how it is asked for and typed as a command stands above its type (`kinds.entry`)
 fields means beside it (`fields`).
 """
 
+from crewboard.logbook.hours import HOURS, GuestHours, HoursWorked, WorkedOn, worked_on
 from crewboard.logbook.pieces import PieceFailed, TookPlace
 from crewboard.logbook.shop import (
     ClosedDay,
     Expected,
     GuestCame,
     GuestLeft,
-    HoursWorked,
     Incident,
     LetGo,
     Noted,
@@ -38,6 +38,7 @@ from crewboard.logbook.work import (
 )
 
 __all__ = [
+    "HOURS",
     "Act",
     "Arrived",
     "Begun",
@@ -47,6 +48,7 @@ __all__ = [
     "Extended",
     "Finished",
     "GuestCame",
+    "GuestHours",
     "GuestLeft",
     "HazardRuledOut",
     "HoldStarted",
@@ -69,6 +71,8 @@ __all__ = [
     "TookPlace",
     "Training",
     "Used",
+    "WorkedOn",
+    "worked_on",
 ]
 
 Act = (
@@ -78,6 +82,7 @@ Act = (
     | GuestLeft
     | Expected
     | HoursWorked
+    | GuestHours
     | Begun
     | Finished
     | Reopened

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date, time
 
-from crewboard.logbook.acts import HoursWorked, SignIn, SignOut, TakenBack
+from crewboard.logbook.acts import HOURS, SignIn, SignOut, TakenBack
 from crewboard.logbook.entry import Entry
 
 
@@ -58,7 +58,7 @@ class Day:
         """The counting entries that change what can be worked on: neither hours nor people."""
         if self._events is None:
             self._events = tuple(
-                e for e in self.counting if not isinstance(e.act, HoursWorked | SignIn | SignOut)
+                e for e in self.counting if not isinstance(e.act, (*HOURS, SignIn, SignOut))
             )
         return self._events
 
@@ -68,7 +68,7 @@ class Day:
         if self._hours is None:
             totals: dict[str, float] = {}
             for entry in self.counting:
-                if isinstance(entry.act, HoursWorked):
+                if isinstance(entry.act, HOURS):
                     totals[entry.act.task] = totals.get(entry.act.task, 0.0) + entry.act.hours
             self._hours = totals
         return self._hours

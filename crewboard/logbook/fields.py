@@ -23,6 +23,7 @@ NAMES: dict[str, str] = {
     "hold": "hold",
     "hazard": "hazard sheet",
     "check": "check",
+    "other work": "kind of other work",
     "entry": "entry",
     "picture": "picture",
     "pictures": "picture",

@@ -7,7 +7,6 @@ from crewboard.logbook.fields import (
     Despite,
     EntryField,
     EntryId,
-    Hours,
     Note,
     Person,
     TimeOfDay,
@@ -92,32 +91,6 @@ class Expected(NamedTuple):
     leaves: Annotated[
         TimeOfDay, EntryField("time", help="until when, such as 14:00", option="until")
     ] = None
-    note: Note = ""
-
-
-@entry(
-    "hours",
-    "{who} worked {hours}[ on {task}]",
-    title="Hours",
-    command=ByCommand(
-        "hours",
-        "hours that somebody worked",
-        "Writes down the hours that one person worked, on a task or, without one, on something "
-        "else.",
-        ("who", "hours", "task"),
-        "",
-        (
-            "crewboard hours . mirela 3.5 strip-sashes",
-            'crewboard hours . mirela 1 --note "swept the shop"',
-        ),
-    ),
-)
-class HoursWorked(NamedTuple):
-    """Person-hours of one person, on a task or (task empty) on something else, told in the note."""
-
-    who: Person
-    hours: Hours
-    task: Annotated[str, EntryField("task", help="a task; leave it out for other work")] = ""
     note: Note = ""
 
 

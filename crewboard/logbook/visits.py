@@ -36,6 +36,11 @@ def visits(day: Day | None, at: datetime = datetime.max) -> list[Visit]:
     return all_visits
 
 
+def same_name(name: str) -> str:
+    """A guest's name as it is compared: capitals and blanks make no other person of it."""
+    return " ".join(name.casefold().split())
+
+
 class GuestVisit(NamedTuple):
     """A guest in the shop, by name, until they left (None while still here)."""
 
@@ -45,7 +50,7 @@ class GuestVisit(NamedTuple):
     until: datetime | None = None
 
     def is_called(self, name: str) -> bool:
-        return self.name.casefold().split() == name.casefold().split()
+        return same_name(self.name) == same_name(name)
 
 
 def guest_visits(day: Day | None, at: datetime = datetime.max) -> list[GuestVisit]:

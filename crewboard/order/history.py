@@ -5,6 +5,7 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from crewboard.logbook.acts import (
+    HOURS,
     Act,
     Arrived,
     Begun,
@@ -14,7 +15,6 @@ from crewboard.logbook.acts import (
     HazardRuledOut,
     HoldStarted,
     HoursLeft,
-    HoursWorked,
     Noted,
     Ordered,
     PieceFailed,
@@ -232,7 +232,7 @@ class History:
             elif day.date == at.date():
                 for entry in day.counting:
                     act = entry.act
-                    if isinstance(act, HoursWorked) and act.task and entry.at <= at:
+                    if isinstance(act, HOURS) and act.task and entry.at <= at:
                         self._course(act.task).hours += act.hours
         words = {task: c.left for task, c in self.courses.items() if c.left is not None}
         for task_id, hours in worked_since(logbook, words, at):

@@ -9,11 +9,12 @@ from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
-from crewboard.logbook.acts import ClosedDay, Expected, HoursWorked
+from crewboard.logbook.acts import HOURS, ClosedDay, Expected
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
-from crewboard.logbook.visits import visits
+from crewboard.logbook.visits import Visit, visits
 from crewboard.order.board import Board, openings_of
+from crewboard.order.hours.guests import joined_since, visits_as_a_guest, worker
 from crewboard.plan.plan import Plan
 
 # People round their hours to the half: by so much they may be more than the time they were here.
@@ -31,16 +32,26 @@ _LONE, _GAPS = timedelta(days=60), 4
 def who_was_there(
     plan: Plan, logbook: Logbook, day: date, at: datetime = datetime.max
 ) -> dict[str, None]:
-    """Everybody who was in the shop that day up to the moment `at`, by arrival."""
+    """Everybody of the crew who was in the shop that day up to the moment `at`, by arrival."""
     of_day = logbook.days.get(day)
-    there = {visit.who: None for visit in visits(of_day, at)}
+    there = {visit.who: None for visit in visits_of(plan, logbook, day, at)}
     if of_day is not None and openings_of(plan, logbook, day):
-        there |= {
-            entry.act.who: None
+        joined = joined_since(plan)
+        workers = (
+            worker(joined, entry.act)[0]
             for entry in of_day.counting
-            if isinstance(entry.act, HoursWorked) and entry.at <= at
-        }
+            if isinstance(entry.act, HOURS) and entry.at <= at
+        )
+        there |= {who: None for who in workers if who}
     return there
+
+
+def visits_of(plan: Plan, logbook: Logbook, day: date, at: datetime = datetime.max) -> list[Visit]:
+    """Who was in the shop that day, and when: also who came as a guest and has joined since."""
+    of_day = logbook.days.get(day)
+    came = visits(of_day, at)
+    as_a_guest = list(visits_as_a_guest(plan, of_day, at))
+    return sorted((*came, *as_a_guest), key=lambda visit: visit.since) if as_a_guest else came
 
 
 def lately(days: Iterable[date], today: date) -> list[date]:
@@ -68,7 +79,7 @@ def time_there(plan: Plan, logbook: Logbook, day: date, at: datetime) -> dict[st
     """
     closes = at if at.date() == day else closing_time(plan, logbook, day)
     hours: dict[str, float] = {}
-    for visit in visits(logbook.days.get(day), at):
+    for visit in visits_of(plan, logbook, day, at):
         end = visit.until or max(visit.since, closes)
         span = plan.clock.between(visit.since, end).total_seconds() / 3600
         hours[visit.who] = hours.get(visit.who, 0.0) + max(0.0, span)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, datetime, timedelta
 from itertools import groupby
 
+from crewboard.logbook.acts import WorkedOn
 from crewboard.plan.plan import Plan
 from crewboard.plan.workdays import MONTHS, WEEKDAYS
 
@@ -146,6 +147,16 @@ def _runs(numbers: list[int]) -> Iterator[str]:
     for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0]):
         row = [number for _, number in run]
         yield from (f"{row[0]}-{row[-1]}",) if len(row) > 2 else map(str, row)
+
+
+def on_in_words(plan: Plan, on: WorkedOn) -> str:
+    """What hours are on: "Lay the boards", "Deck", "Rib 3", "driving"; "other work" where only
+    the note tells it."""
+    if on.task:
+        return task_title(plan, on.task)
+    if on.component:
+        return component_name(plan, on.component)
+    return piece_name(plan, on.piece) or on.other or "other work"
 
 
 def name_of(plan: Plan, *ids: str) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.hours.worked import Totals, totals, worked
-from crewboard.order.said import person, task_title
+from crewboard.order.hours.sums import main_component
+from crewboard.order.hours.worked import Totals, guest_totals, totals, worked
+from crewboard.order.said import component_name, person, piece_name, task_title
 from crewboard.plan.plan import Plan
 from crewboard.telling.report import Listing, Request
 
@@ -51,30 +52,44 @@ def hours_rows(
 
     `period` is the beginning of an ISO date: "2026" or "2026-05".
     """
-    rows: list[list[object]] = [["date", "person", "name", "component", "task", "hours", "note"]]
-    for line in worked(logbook, until):
+    rows: list[list[object]] = [list(_HEAD)]
+    for line in worked(plan, logbook, until):
         if (who and line.who != who) or not line.day.isoformat().startswith(period):
             continue
-        task = plan.tasks.get(line.task)
-        title = task_title(plan, line.task)
-        component = plan.main_of(task.component).name if task else ""
-        name = person(plan, line.who)
-        rows.append([line.day, line.who, name, component, title, line.hours, line.note])
+        name = person(plan, line.who) if line.who else as_guest(line.guest)
+        on = line.on
+        title, piece = task_title(plan, on.task), piece_name(plan, on.piece)
+        component = component_name(plan, main_component(plan, on))
+        worked_on = [component, title, line.hours, line.note, piece, on.other]
+        rows.append([line.day, line.who, name, *worked_on])
     return rows
+
+
+_HEAD = ("date", "person", "name", "component", "task", "hours", "note", "piece", "other")
 
 
 def sum_rows(
     plan: Plan, logbook: Logbook, until: datetime | None = None, *, by: str = "month"
 ) -> list[list[object]]:
-    """A table with its head: hours of each person by month or by year, and in all."""
-    hours_of = totals(logbook, until)
-    keys = sorted({key for hours in hours_of.values() for key in _periods(hours, by)})
+    """A table with its head: hours of each person by month or by year, and in all; guests last."""
+    hours_of = totals(plan, logbook, until)
+    guests = guest_totals(plan, logbook, until)
+    both = (*hours_of.values(), *guests.values())
+    keys = sorted({key for hours in both for key in _periods(hours, by)})
     rows: list[list[object]] = [["person", "name", *keys, "in all", "days"]]
-    for who in sorted(hours_of, key=lambda who: person(plan, who).casefold()):
-        of_keys = _periods(hours_of[who], by)
+    named = [(who, person(plan, who), hours) for who, hours in hours_of.items()]
+    named.sort(key=lambda row: row[1].casefold())
+    named += [("", as_guest(guest), hours) for guest, hours in sorted(guests.items())]
+    for who, name, of_person in named:
+        of_keys = _periods(of_person, by)
         hours = [of_keys.get(key, 0.0) for key in keys]
-        rows.append([who, person(plan, who), *hours, hours_of[who].in_all, hours_of[who].days])
+        rows.append([who, name, *hours, of_person.in_all, of_person.days])
     return rows
+
+
+def as_guest(name: str) -> str:
+    """ "Ines Bratt (guest)"."""
+    return f"{name} (guest)"
 
 
 def _periods(of_person: Totals, by: str) -> Mapping[str, float]:

@@ -12,7 +12,7 @@ from crewboard.order.said import day_in_words
 from crewboard.paper.calendar import Calendar, calendar_file
 from crewboard.paper.page import cards_page, listing_page, sheet_page
 from crewboard.paper.plain_sheet import cards_text, sheet_text
-from crewboard.paper.spreadsheet import csv_text, text_table
+from crewboard.paper.spreadsheet import csv_text, json_rows, text_table
 from crewboard.telling.report import Cards, Listing, Request, Sheet
 from crewboard.telling.unreadable import with_unreadable
 
@@ -27,6 +27,10 @@ class ReportListed(NamedTuple):
 REPORTS: dict[str, ReportListed] = {
     "day": ReportListed("crewboard.telling.day_sheet", "what one work day brought"),
     "hours": ReportListed("crewboard.paper.hours", "who worked how long, every entry or summed"),
+    "hours-by-year": ReportListed(
+        "crewboard.paper.hours_by_year",
+        "sums by year per person, guest, component, piece and kind of other work",
+    ),
     "calendar": ReportListed("crewboard.paper.calendar", "work days, ends of holds, deliveries"),
     "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
 }
@@ -67,6 +71,7 @@ def forms_of(product: Product) -> Mapping[str, Callable[[int], str]]:
             "text": lambda width: _text(text_table(product.rows, width)),
             "csv": lambda _: csv_text(product.rows),
             "html": lambda _: listing_page(product),
+            "json": lambda _: json_rows(product.rows),
         }
     return {"ics": lambda _: calendar_file(product)}
 

@@ -51,6 +51,16 @@ def _is_blank(sign: str) -> bool:
     return category(sign)[0] in "ZCM" or legible(sign) != sign
 
 
+def json_rows(rows: Sequence[Sequence[object]]) -> str:
+    """The rows as JSON: {"form": 1, "what": "rows", "rows": [...]}, each an object by the heads."""
+    import json
+
+    head, *body = rows
+    by_head = [dict(zip(map(str, head), row, strict=True)) for row in body]
+    form = {"form": 1, "what": "rows", "rows": by_head}
+    return json.dumps(form, ensure_ascii=False, indent=2, default=str) + "\n"
+
+
 def text_table(rows: Iterable[Sequence[object]], width: int) -> list[str]:
     """The rows as lines with columns; a table wider than the lines is told row by row."""
     from crewboard.telling.drawn import cells, padded
@@ -84,5 +94,5 @@ def _folded(head: Sequence[object], rows: Iterable[Sequence[object]], width: int
 def as_text(value: object) -> str:
     """A value as a person reads it; nothing for nought."""
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return f"{value:g}" if value else ""
+        return f"{value:.10g}" if value else ""
     return legible(value.isoformat() if isinstance(value, date) else str(value))

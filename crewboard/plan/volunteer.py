@@ -33,6 +33,7 @@ class Volunteer(NamedTuple):
     left: date | None = None
     needs_beside: str = ""  # a skill or a person's id that must be beside this volunteer
     note: str = ""
+    was_guest: tuple[str, ...] = ()  # the names under which they came before they joined
 
     def minor_on(self, day: date) -> bool:
         """Whether they are known to be under 18 on that day."""

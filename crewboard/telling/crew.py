@@ -31,7 +31,7 @@ def crew_rows(board: Board, *, full: bool = False) -> list[Row]:
 
     `full` with the hours in words and all skills and certificates below each.
     """
-    hours = totals(board.logbook, board.at)
+    hours = totals(board.plan, board.logbook, board.at)
     groups: dict[str, list[Row]] = {name: [] for name in _GROUPS}
     for volunteer in board.plan.crew.values():
         group, word, tone = _where(board, volunteer)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crewboard.logbook.acts import (
+    HOURS,
     Begun,
     CheckSigned,
     ClosedDay,
@@ -10,7 +11,6 @@ from crewboard.logbook.acts import (
     Finished,
     GuestCame,
     GuestLeft,
-    HoursWorked,
     Incident,
     SignIn,
     SignOut,
@@ -70,7 +70,7 @@ def _texts(texts: dict[str, list[str]], tone: Tone = "strong") -> list[Chapter]:
 
 
 _TOLD_APART = (
-    *(SignIn, SignOut, GuestCame, GuestLeft, Expected, HoursWorked),
+    *(SignIn, SignOut, GuestCame, GuestLeft, Expected, *HOURS),
     *(Begun, Finished, CheckSigned, Incident, ClosedDay),
 )  # fmt: skip
 
@@ -87,7 +87,7 @@ def _hours(board: Board, day: Day, entries: list[Entry]) -> list[str]:
     marks = {
         hours.entry.id: hours.says for hours in unchecked_hours(board.plan, board.logbook, day)
     }
-    in_all = sum(entry.act.hours for entry in entries if isinstance(entry.act, HoursWorked))
+    in_all = sum(entry.act.hours for entry in entries if isinstance(entry.act, HOURS))
     return [*hours_told(board, entries, marks), f"{in_all:g} h in all"] if in_all else []
 
 

@@ -19,6 +19,7 @@ from crewboard.order.said import (
     day_in_words,
     listed,
     person,
+    piece_name,
     quoted_title,
     supply_name,
 )
@@ -199,4 +200,5 @@ _NAMED: dict[str, Callable[[Plan, str], str]] = {
     "task": quoted_title,
     "component": component_name,
     "supply": supply_name,
+    "piece": piece_name,
 }

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from datetime import date
 from itertools import islice
 
+from crewboard.logbook.acts import WorkedOn
 from crewboard.order.board import Board
 from crewboard.order.hours.worked import Totals, totals, worked
 from crewboard.order.presence import expected_on, times_in_words
-from crewboard.order.said import day_in_words, how_many, listed, person, task_title
+from crewboard.order.said import day_in_words, how_many, listed, on_in_words, person
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.crew import certificate_line, hours_in_words
 from crewboard.telling.drawn import drawn_bar
@@ -83,7 +84,7 @@ def _days(board: Board, who: str) -> Iterator[Line]:
 
 
 def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:
-    hours_of = totals(board.logbook, board.at).get(who, Totals())
+    hours_of = totals(board.plan, board.logbook, board.at).get(who, Totals())
     yield title(f"Hours, on {how_many(hours_of.days, 'day')}")
     yield Line(hours_in_words(hours_of, board.at.date()), indent=2)
     most = max(hours_of.months.values(), default=0.0)
@@ -98,14 +99,14 @@ def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:
 
 
 def _tasks(board: Board, who: str) -> Iterator[Line]:
-    hours: dict[str, float] = {}
-    for line in worked(board.logbook, board.at):
+    hours: dict[WorkedOn, float] = {}
+    for line in worked(board.plan, board.logbook, board.at):
         if line.who == who:
-            hours[line.task] = hours.get(line.task, 0.0) + line.hours
+            hours[line.on] = hours.get(line.on, 0.0) + line.hours
     yield title("Hours by task")
     ranked = sorted(hours.items(), key=lambda pair: -pair[1])
-    for task_id, spent in ranked[:_TASKS]:
-        name = task_title(board.plan, task_id) or "other work"
+    for on, spent in ranked[:_TASKS]:
+        name = on_in_words(board.plan, on)
         yield Line(name, "faint", 2, f"{spent:6.10g} h")
     if len(ranked) > _TASKS:
         yield Line(f"and {how_many(len(ranked) - _TASKS, 'task')} more", "faint", 2)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date, datetime
 
 from crewboard.folder.toml.append import SystemDice, new_id
-from crewboard.logbook.acts import HoursWorked, TakenBack
+from crewboard.logbook.acts import HOURS, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry, Said, written_down
 from crewboard.logbook.fields import has_own_reason
@@ -70,7 +70,7 @@ def admitted(
             entry = entry._replace(despite=one.reason)
         entries.append((one.file_day, entry))
         logbook = logbook.with_entry(one.file_day, entry)
-        if not isinstance(one.act, HoursWorked):  # hours change nothing that is checked here
+        if not isinstance(one.act, HOURS):  # hours change nothing that is checked here
             board = None
     return entries
 

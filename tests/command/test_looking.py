@@ -94,8 +94,9 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
 
 def test_what_was_logged_that_day_is_in_the_form(call: Shell, van: Path) -> None:
     logged = call("day", van, "--at", "2026-05-02T16:00", "--json").form["logged"]
+    on = {"task": "frame/scrape", "component": "", "piece": "", "other": ""}
     assert logged["hours"] == [
-        {"who": "ada", "task": "frame/scrape", "hours": 3.0, "note": ""}  # as corrected
+        {"who": "ada", "guest": "", **on, "hours": 3.0, "note": ""}  # as corrected
     ]
     assert logged["begun"] == ["frame/scrape"]
     assert logged["finished"] == ["frame/scrape", "frame/prime"]

@@ -18,6 +18,7 @@ from crewboard.logbook.acts import (
     Extended,
     Finished,
     GuestCame,
+    GuestHours,
     GuestLeft,
     HazardRuledOut,
     HoldStarted,
@@ -284,7 +285,7 @@ def test_every_kind_of_entry_has_a_command() -> None:
     others = {Begun, Finished, SignOut, Extended, Released, CheckSigned, ClosedDay, TakenBack}
     # Held to their facts by tests of their own.
     others |= {PieceFailed, TookPlace, OpenUntil, LetGo, HazardRuledOut}
-    others |= {Training, GuestCame, GuestLeft}
+    others |= {Training, GuestCame, GuestLeft, GuestHours}
     assert written | others == set(KINDS_OF_ENTRY)
 
 

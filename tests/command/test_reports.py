@@ -17,10 +17,20 @@ def test_the_hours_statement_goes_into_a_spreadsheet(call: Shell, van: Path) -> 
     note = "=HYPERLINK(1)"
     call("hours", van, "tom", "2", "--note", note, "--by", "ada", *AT)
     head, *rows = csv.reader(io.StringIO(call("report", "hours", van, "--as", "csv", *AT).out))
-    assert head == ["date", "person", "name", "component", "task", "hours", "note"]
+    assert head == [
+        "date",
+        "person",
+        "name",
+        "component",
+        "task",
+        "hours",
+        "note",
+        "piece",
+        "other",
+    ]
     assert rows == [
-        ["2026-05-02", "ada", "Ada Test", "Frame", "Scrape the sills", "3", ""],
-        ["2026-05-02", "tom", "Tom [M8] Test", "", "", "2", f"'{note}"],
+        ["2026-05-02", "ada", "Ada Test", "Frame", "Scrape the sills", "3", "", "", ""],
+        ["2026-05-02", "tom", "Tom [M8] Test", "", "", "2", f"'{note}", "", ""],
     ]
     mine = call("report", "hours", van, "--as", "csv", "--person", "Tom", *AT).out
     assert len(mine.splitlines()) == 2

@@ -30,11 +30,11 @@ SAMPLE = Folder(Path(__file__).parents[2] / "sample_project")
 
 def test_a_corrected_line_counts_as_corrected_and_once(tmp_path: Path) -> None:
     folder = Folder(make(tmp_path))
-    (each,) = worked(folder.logbook)
+    (each,) = worked(folder.plan, folder.logbook)
     assert (each.day, each.who, each.task, each.hours) == (
         date(2026, 5, 2), "ada", "frame/scrape", 3.0
     )  # fmt: skip
-    assert list(worked(folder.logbook, datetime(2026, 5, 2, 12))) == []
+    assert list(worked(folder.plan, folder.logbook, datetime(2026, 5, 2, 12))) == []
 
 
 def test_months_and_years_add_up_to_all_that_was_logged() -> None:
@@ -46,7 +46,7 @@ def test_months_and_years_add_up_to_all_that_was_logged() -> None:
             act = entry.act
             if isinstance(act, HoursWorked) and entry.id not in fates:
                 by_hand[act.who, f"{day.date:%Y-%m}"] += act.hours
-    found = totals(SAMPLE.logbook)
+    found = totals(SAMPLE.plan, SAMPLE.logbook)
     assert {
         (who, month): hours for who, each in found.items() for month, hours in each.months.items()
     } == pytest.approx(dict(by_hand))
@@ -60,7 +60,8 @@ def test_months_and_years_add_up_to_all_that_was_logged() -> None:
 
 def test_the_statement_narrows_down_to_a_person_and_a_month() -> None:
     head, *rows = hours_rows(SAMPLE.plan, SAMPLE.logbook, who="mirela", period="2026-04")
-    assert head == ["date", "person", "name", "component", "task", "hours", "note"]
+    first = ["date", "person", "name", "component", "task", "hours", "note"]
+    assert head == [*first, "piece", "other"]
     assert rows
     assert {row[1] for row in rows} == {"mirela"}
     assert all(str(row[0]).startswith("2026-04") for row in rows)

@@ -76,6 +76,7 @@ def test_a_form_that_a_report_does_not_have_is_refused_with_those_it_has(
 ) -> None:
     ended = shell("report", "places", van, "--as", "ics", *AT)
     assert ended.code == 2
-    assert 'the places report is not made as "ics"; as text, csv and html' in ended.err
+    assert 'the places report is not made as "ics"; as text, csv, html and json' in ended.err
     ended = shell("report", "plaices", van)
-    assert "day, hours, calendar, incidents, waiting and places" in ended.err
+    assert "reports are day, hours, " in ended.err
+    assert "incidents, waiting and places" in ended.err

@@ -16,6 +16,7 @@ from crewboard.folder.read.files import (
     DAYS,
     HAZARDS,
     SUPPLIES,
+    VEHICLE,
     day_path,
     file_of,
 )
@@ -79,6 +80,8 @@ def names_of_nothing(folder: Folder) -> Iterator[Remark]:
         "person": _Known("person", plan.crew, CREW),
         "task": _Known("task", plan.tasks, ""),
         "component": _Known("component", plan.components, ""),
+        "piece": _Known("piece", plan.pieces, ""),
+        "kind of other work": _Known("kind of other work", plan.vehicle.other_work, VEHICLE),
         "supply": _Known("supply", plan.supplies, SUPPLIES),
         "hazard sheet": _Known("hazard sheet", hazard_ids(folder.own_hazards), HAZARDS),
     }

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time
 
 from crewboard.folder.read.fault import KeyPath, Remark
 from crewboard.folder.read.files import COMPONENTS, CREW, DAYS, VEHICLE, component_path, day_path
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Begun, Finished, HoursWorked, Reopened
+from crewboard.logbook.acts import HOURS, Begun, Finished, GuestHours, HoursWorked, Reopened
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.hours.guests import joined_since, worker
 from crewboard.order.presence import ROUNDING, time_there
 from crewboard.order.reasons.why import again_in_words
 from crewboard.order.safety.left_open import days_left_open as left_open_before
@@ -25,20 +26,21 @@ _LOOKED_INTO = 10  # of the days left open: what was not signed is worked out fo
 
 def too_many_hours(folder: Folder) -> Iterator[Remark]:
     """More than 24 hours of one person on one day."""
+    joined = joined_since(folder.plan)
     for day, who, hours, last in _by_person(folder):
-        if hours > _WHOLE_DAY and not _insisted(day, who):
+        if hours > _WHOLE_DAY and not _insisted(joined, day, who):
             name = person(folder.plan, who)
             sentence = f"{name} has {hours:g} hours on {day.date}, more than a day has"
             path = ("entries", last, "hours")
             yield Remark(day_path(day.date), path, "hours", sentence, "correct the hours")
 
 
-def _insisted(day: Day, who: str) -> bool:
+def _insisted(joined: Mapping[str, str], day: Day, who: str) -> bool:
     """Whether somebody answers for hours that no day has."""
-    worked = (
-        entry for entry in day.counting if isinstance(entry.act, HoursWorked) and entry.despite
+    return any(
+        entry.despite and isinstance(entry.act, HOURS) and _worker(joined, entry.act) == who
+        for entry in day.counting
     )
-    return any(isinstance(entry.act, HoursWorked) and entry.act.who == who for entry in worked)
 
 
 def hours_in_question(folder: Folder) -> Iterator[Remark]:
@@ -54,16 +56,24 @@ def hours_in_question(folder: Folder) -> Iterator[Remark]:
 
 
 def _by_person(folder: Folder) -> Iterator[tuple[Day, str, float, str]]:
-    """Each person's hours of each day, with the last entry that adds to them."""
+    """Each person's hours of each day, guests too, with the last entry that adds to them."""
+    joined = joined_since(folder.plan)
     for day in folder.logbook.days.values():
         hours: dict[str, float] = {}
         last: dict[str, str] = {}
         for entry in day.counting:
-            if type(entry.act) is HoursWorked:
-                hours[entry.act.who] = hours.get(entry.act.who, 0.0) + entry.act.hours
-                last[entry.act.who] = entry.id
+            if isinstance(entry.act, HOURS):
+                who = _worker(joined, entry.act)
+                hours[who] = hours.get(who, 0.0) + entry.act.hours
+                last[who] = entry.id
         for who, total in hours.items():
             yield day, who, total, last[who]
+
+
+def _worker(joined: Mapping[str, str], act: HoursWorked | GuestHours) -> str:
+    """The id of somebody of the crew, or a guest's name."""
+    who, guest = worker(joined, act)
+    return who or guest
 
 
 def days_left_open(folder: Folder, today: date) -> Iterator[Remark]:

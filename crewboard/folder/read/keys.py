@@ -107,6 +107,11 @@ CREW_KEYS = _keys(
     ("joined", "2026-05-02", "since when they are of the crew"),
     ("left", "2026-12-31", "until when they were"),
     ("needs_beside", '"ada"', "works only with this person beside them"),
+    (
+        "was_guest",
+        '["Ines Bratt"]',
+        "names they bore as a guest: those hours are theirs",
+    ),
     ("note", '"rings before coming"', "anything to remember"),
     under="people.NAME.",
 )

@@ -12,6 +12,7 @@ from crewboard.logbook.acts import (
     Act,
     Begun,
     Finished,
+    GuestHours,
     HoursLeft,
     HoursWorked,
     Reopened,
@@ -21,13 +22,13 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.fields import fields_of
 from crewboard.logbook.logbook import Logbook
+from crewboard.order.admit.hours import hours_doubts
 from crewboard.order.admit.out_of_time import began, not_of_the_crew, to_come, too_early
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, day_in_words, person, task_title
+from crewboard.order.said import day_and_time, task_title
 from crewboard.plan.units import shown
 
-DAY_HOURS = 24.0
 _MEND = "write it right, or say why it is so"
 
 
@@ -42,8 +43,8 @@ def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refu
     match act:
         case Finished():
             doubted += _finish(board, logbook, act)
-        case HoursWorked():
-            doubted += _hours(board, logbook, act)
+        case HoursWorked() | GuestHours():
+            doubted += hours_doubts(board, logbook, act)
         case SentBack() | Used():
             doubted += _more_than_is_here(board, act)
         case HoursLeft() if board[act.task].work_done:
@@ -116,19 +117,3 @@ def _begun(logbook: Logbook, task_id: str, at: datetime) -> datetime | None:
             elif isinstance(act, Reopened) and act.task == task_id and entry.at <= at:
                 first = None
     return first
-
-
-def _hours(board: Board, logbook: Logbook, act: HoursWorked) -> Iterator[Refusal]:
-    on = board.at.date()
-    day = logbook.days.get(on)
-    before = sum(
-        entry.act.hours
-        for entry in (day.counting if day else ())
-        if isinstance(entry.act, HoursWorked) and entry.act.who == act.who
-    )
-    if act.hours > DAY_HOURS:
-        yield _doubt("hours", f"{act.hours:.10g} hours cannot be one person's day")
-    elif before + act.hours > DAY_HOURS:
-        name, in_all = person(board.plan, act.who), round(before + act.hours, 2)
-        sentence = f"{name} would have {in_all:.10g} hours on {day_in_words(on)}"
-        yield _doubt("hours", f"{sentence}, more than a day has")

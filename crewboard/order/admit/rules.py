@@ -12,6 +12,7 @@ from crewboard.logbook.acts import (
     Extended,
     Finished,
     GuestCame,
+    GuestHours,
     GuestLeft,
     HazardRuledOut,
     HoldStarted,
@@ -32,6 +33,7 @@ from crewboard.logbook.acts import (
     Training,
 )
 from crewboard.logbook.fields import fields_of, named_by
+from crewboard.order.admit.hours import hours_refusals, of_the_crew
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
@@ -98,9 +100,8 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             return [Refusal("until", sentence, "write a time such as 17:00")]
         case OpenUntil():
             return _open_longer(board, act, by)
-        case HoursWorked() if not act.hours > 0:
-            sentence = f"{act.hours:g} hours cannot be one person's day"
-            return [Refusal("hours", sentence, "log more than 0 and at most 24")]
+        case HoursWorked() | GuestHours():
+            return hours_refusals(board, act)
         case HoursLeft() if act.hours < 0:
             return [Refusal("hours", "hours left cannot be less than nought")]
         case Reading() if act.celsius is None and act.humidity is None:
@@ -131,6 +132,7 @@ def _unknown_names(board: Board, act: Act) -> list[Refusal]:
         "supply": plan.supplies,
         "person": plan.crew,
         "piece": plan.pieces,
+        "kind of other work": plan.vehicle.other_work,
     }
     unknown = [
         Refusal(f"unknown-{thing}", f'there is no {thing} "{name}"', _near(name, known[thing]))
@@ -183,13 +185,11 @@ def _guest(board: Board, act: GuestCame | GuestLeft) -> list[Refusal]:
     if here:
         sentence = f"{here[0].name} is here already, since {here[0].since:%H:%M}"
         return [Refusal("here", sentence)]
-    named = " ".join(act.name.casefold().split())
-    for volunteer in board.plan.crew.values():
-        of_them = named in (volunteer.name.casefold(), volunteer.id.casefold())
-        if of_them and volunteer.with_us_on(board.at.date()):
-            mend = "sign them in as one: crewboard sign-in"
-            return [Refusal("crew", f"{volunteer.name} is of the crew", mend)]
-    return []
+    volunteer = of_the_crew(board, act.name)
+    if volunteer is None:
+        return []
+    mend = "sign them in as one: crewboard sign-in"
+    return [Refusal("crew", f"{volunteer.name} is of the crew", mend)]
 
 
 def _not_here(board: Board, who: str) -> Refusal:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from crewboard.logbook.acts import Begun, HoursLeft, HoursWorked, SignIn
+from crewboard.logbook.acts import HOURS, Begun, GuestHours, HoursLeft, SignIn
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
@@ -74,7 +74,7 @@ def _hours_by(day: Day, at: datetime) -> Iterator[tuple[str, float]]:
         yield from day.hours_by_task.items()
     else:
         for entry in day.counting:
-            if isinstance(entry.act, HoursWorked) and entry.at <= at:
+            if isinstance(entry.act, HOURS) and entry.at <= at:
                 yield entry.act.task, entry.act.hours
 
 
@@ -90,8 +90,11 @@ def _rest_of_the_day(day: Day, task: str, word: datetime, at: datetime) -> float
             came.setdefault(act.who, entry.at)
         elif isinstance(act, Begun) and act.task == task and begun == datetime.min:
             begun = entry.at
-        elif isinstance(act, HoursWorked) and act.task == task and word < entry.at <= at:
-            start = max(came.get(act.who, datetime.min), begun)
+        elif isinstance(act, HOURS) and act.task == task and word < entry.at <= at:
+            arrival = datetime.min
+            if not isinstance(act, GuestHours):
+                arrival = came.get(act.who, arrival)
+            start = max(arrival, begun)
             room = max(timedelta(), word - start) / timedelta(hours=1)
             rest += max(0.0, act.hours - room)
     return rest

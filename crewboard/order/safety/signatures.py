@@ -11,7 +11,7 @@ from datetime import date, datetime, time
 from functools import lru_cache
 from typing import cast
 
-from crewboard.logbook.acts import Begun, CheckSigned, Finished, HoursWorked, Reopened
+from crewboard.logbook.acts import HOURS, Begun, CheckSigned, Finished, Reopened
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
@@ -100,7 +100,7 @@ class Signatures:
                         self._take(day.date, entry)
         today = logbook.days.get(self.today)
         for entry in today.counting if today else ():
-            if isinstance(entry.act, HoursWorked) and entry.at <= at and entry.act.task:
+            if isinstance(entry.act, HOURS) and entry.at <= at and entry.act.task:
                 self.worked.setdefault(entry.act.task, entry.at)
 
     def _take(self, day: date, entry: Entry) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime, time
 from typing import NamedTuple
 
-from crewboard.logbook.acts import HoursWorked
+from crewboard.logbook.acts import HOURS, GuestHours
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
@@ -56,15 +56,16 @@ def unchecked_hours(plan: Plan, logbook: Logbook, *days: Day) -> list[Unchecked]
 def _of_day(plan: Plan, signed: Signatures, day: Day) -> Iterator[Unchecked]:
     for entry in day.counting:
         act = entry.act
-        if not isinstance(act, HoursWorked) or act.task not in plan.tasks:
+        if not isinstance(act, HOURS) or act.task not in plan.tasks:
             continue
+        who = f"guest {act.name}" if isinstance(act, GuestHours) else act.who
         moment = min([*signed.begun_on(day.date, act.task), entry.at])
         unsigned = tuple(
             (hazard, check)
-            for hazard in hazards_for(plan, plan.tasks[act.task], (act.who,), entry.at.date())
+            for hazard in hazards_for(plan, plan.tasks[act.task], (who,), entry.at.date())
             for check in hazard.checks
             if check.when == "before"
-            and not signed.was_signed(hazard, check, act.task, act.who, moment)
+            and not signed.was_signed(hazard, check, act.task, who, moment)
         )
         if unsigned:
-            yield Unchecked(entry, act.task, act.who, act.hours, unsigned)
+            yield Unchecked(entry, act.task, who, act.hours, unsigned)

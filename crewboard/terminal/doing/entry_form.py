@@ -13,6 +13,7 @@ from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import BY_WORD, KindOfEntry
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
+from crewboard.order.hours.guests import guest_names
 from crewboard.order.said import supply_name
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
@@ -142,6 +143,10 @@ def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] |
             return lambda: [c for c in choices.order_choices(board) if c.id in plan.components]
         case "piece" | "pieces":
             return lambda: choices.piece_choices(board)
+        case "guest":
+            return lambda: [Choice(n, n) for n in guest_names(board.logbook).values()]
+        case "other work":
+            return lambda: [Choice(kind, kind) for kind in plan.vehicle.other_work]
         case "supply":
             return lambda: choices.supply_choices(board)
         case "place":

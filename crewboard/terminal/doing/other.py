@@ -4,6 +4,7 @@ an accident."""
 from __future__ import annotations
 
 from crewboard.logbook.acts import (
+    GuestHours,
     HazardRuledOut,
     HoursLeft,
     Incident,
@@ -14,6 +15,7 @@ from crewboard.logbook.acts import (
     TookPlace,
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
+from crewboard.logbook.visits import guest_visits
 from crewboard.order.said import task_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
@@ -71,6 +73,8 @@ def _fits(app: BoardApp, kind: KindOfEntry, task_id: str) -> bool:
         return (
             known and not app.board[task_id].work_done and app.board[task_id].state != "set aside"
         )
+    if kind.act is GuestHours:
+        return any(guest_visits(app.board.logbook.days.get(app.board.at.date())))
     if kind.act in (PieceFailed, TookPlace):
         return bool(app.board.plan.pieces)
     if kind.act is HazardRuledOut:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Literal, NamedTuple
 
-from crewboard.logbook.acts import HoursWorked, TakenBack
+from crewboard.logbook.acts import HOURS, HoursWorked, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by, people_of
@@ -64,7 +64,7 @@ def day_rows(board: Board) -> list[Row]:
 
 
 def _day_row(day: Day, fates: Fates) -> Row:
-    worked = [e.act for e in day.counting if isinstance(e.act, HoursWorked)]
+    worked = [e.act for e in day.counting if isinstance(e.act, HOURS)]
     people = {who for e in day.counting for who in people_of(e.act)}
     hours = sum(act.hours for act in worked)
     dead = len(fates.of(day))
@@ -116,8 +116,8 @@ def _hours(lines: list[tuple[Day, Entry]], who: str, fates: Fates) -> float:
     return sum(
         entry.act.hours
         for day, entry in lines
-        if isinstance(entry.act, HoursWorked)
-        and (not who or entry.act.who == who)
+        if isinstance(entry.act, HOURS)
+        and (not who or (isinstance(entry.act, HoursWorked) and entry.act.who == who))
         and entry.id not in fates.of(day)
     )
 
