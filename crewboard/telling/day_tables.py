@@ -4,16 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from crewboard.logbook.acts import Begun, CheckSigned, Finished, HoursWorked, SignIn, SignOut
+from crewboard.logbook.acts import (
+    HOURS,
+    Begun,
+    CheckSigned,
+    Finished,
+    GuestHours,
+    HoursWorked,
+    SignIn,
+    SignOut,
+    WorkedOn,
+    worked_on,
+)
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.visits import guest_visits
+from crewboard.logbook.visits import guest_visits, same_name
 from crewboard.order.board import Board
-from crewboard.order.said import how_many, person, quoted_title, task_title
+from crewboard.order.said import how_many, on_in_words, person, quoted_title, task_title
 from crewboard.telling.entry_words import put_down_in_words, words_of
 from crewboard.telling.report import RuledTable, TableColumn
 
 MOST_TASKS = 6  # beside one another in a table: more are told in a further one
-OTHER_WORK = "other work"
 _ON = "here"
 
 
@@ -27,12 +37,12 @@ def people_tables(board: Board, entries: list[Entry]) -> list[RuledTable]:
     """Everybody with when they came and left and their hours on each task: further tables where
     there are more tasks than stand side by side."""
     there = _who_was_there(board, entries)
-    hours = _hours(entries)
+    hours = _hours(entries, there)
     people = list(dict.fromkeys([*there, *(who for who, _ in hours)]))
     if not people:
         return []
     tasks = list(dict.fromkeys(task for _, task in hours))
-    tasks.sort(key=lambda task: (not task, -sum(hours.get((who, task), 0.0) for who in people)))
+    tasks.sort(key=lambda on: (not any(on), -sum(hours.get((who, on), 0.0) for who in people)))
     groups = [tasks[at : at + MOST_TASKS] for at in range(0, len(tasks), MOST_TASKS)] or [[]]
     return [
         _people_table(board, people, there if not number else {}, hours, tasks, group)
@@ -44,13 +54,13 @@ def _people_table(
     board: Board,
     people: list[str],
     there: dict[str, str],
-    hours: dict[tuple[str, str], float],
-    tasks: list[str],
-    group: list[str],
+    hours: dict[tuple[str, WorkedOn], float],
+    tasks: list[WorkedOn],
+    group: list[WorkedOn],
 ) -> RuledTable:
     """One table; that of the first tasks, where `there` is told, has the sums of all."""
     columns = [TableColumn("who", 21), *([TableColumn(_ON, 15)] if there else [])]
-    columns += [TableColumn(_head(board, task), right=True) for task in group]
+    columns += [TableColumn(on_in_words(board.plan, on), right=True) for on in group]
     columns += [TableColumn("hours in all", 9, right=True)] if there or not group else []
     rows = []
     for who in people:
@@ -66,21 +76,29 @@ def _people_table(
     return RuledTable(tuple(columns), (*rows, tuple(last)))
 
 
-def _head(board: Board, task: str) -> str:
-    return task_title(board.plan, task) if task else OTHER_WORK
-
-
 def _figure(hours: float) -> str:
     return f"{hours:.10g}" if hours else ""
 
 
-def _hours(entries: Iterable[Entry]) -> dict[tuple[str, str], float]:
-    hours: dict[tuple[str, str], float] = {}
+def _hours(entries: Iterable[Entry], there: Iterable[str]) -> dict[tuple[str, WorkedOn], float]:
+    hours: dict[tuple[str, WorkedOn], float] = {}
     for entry in entries:
-        if isinstance(entry.act, HoursWorked):
-            key = (entry.act.who, entry.act.task)
+        if isinstance(entry.act, HOURS):
+            key = (_who_worked(entry.act, there), worked_on(entry.act))
             hours[key] = hours.get(key, 0.0) + entry.act.hours
     return hours
+
+
+def _who_worked(act: HoursWorked | GuestHours, there: Iterable[str]) -> str:
+    """The id; of a guest the name as it stands among those who were there."""
+    if isinstance(act, HoursWorked):
+        return act.who
+    guest = _a_guest(act.name)
+    return next((who for who in there if same_name(who) == same_name(guest)), guest)
+
+
+def _a_guest(name: str) -> str:
+    return f"{name}, a guest"
 
 
 def _who_was_there(board: Board, entries: list[Entry]) -> dict[str, str]:
@@ -102,7 +120,7 @@ def _who_was_there(board: Board, entries: list[Entry]) -> dict[str, str]:
         times.setdefault(visit.who, []).append(f"{since} to {left}")
     for guest in guest_visits(board.logbook.days.get(board.at.date()), board.at):
         left = f"{guest.until:%H:%M}" if guest.until else "(still here)"
-        times.setdefault(f"{guest.name}, a guest", []).append(f"{guest.since:%H:%M} to {left}")
+        times.setdefault(_a_guest(guest.name), []).append(f"{guest.since:%H:%M} to {left}")
     return {who: ", ".join(spans) for who, spans in times.items()}
 
 
@@ -156,7 +174,7 @@ def _check_row(board: Board, entry: Entry) -> tuple[str, ...]:
 def hours_told(board: Board, entries: Iterable[Entry], marks: dict[str, str]) -> Iterator[str]:
     """The hours of which more is to be said than their number: a note, a mark."""
     for entry in entries:
-        if isinstance(entry.act, HoursWorked):
+        if isinstance(entry.act, HOURS):
             mark = f" - {marks[entry.id]}" if entry.id in marks else ""
             if mark or entry.act.note or put_down_in_words(entry) or not entry.act.task:
                 yield told(board, entry) + mark
