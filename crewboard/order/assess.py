@@ -54,7 +54,7 @@ def assess(
     idle = not_asked(plan, history)
     lost = {task for task, answer in idle.items() if answer.lost}
     facts = Facts(finished, history.reopened.keys(), in_the_way.behind.keys(), lost)
-    taken = _jigs_taken(plan, history, finished, in_the_way)
+    taken = _jigs_taken(plan, history, finished | lost, in_the_way)
     jigs = plan.vehicle.jigs
     so_far = passed(order, facts)
     readiness = Readiness(order, facts, so_far, in_the_way, at.date(), jigs, taken)
@@ -66,7 +66,18 @@ def assess(
         for task_id, files in held_back(plan, logbook, order, unreadable, at.date()).items():
             standings[task_id] = _held_back(standings[task_id], files)
     return Board(
-        plan, logbook, at, order, history, holds, standings, readiness, rules, stock, unreadable
+        plan,
+        logbook,
+        at,
+        order,
+        history,
+        holds,
+        standings,
+        readiness,
+        rules,
+        stock,
+        unreadable,
+        idle,
     )
 
 
@@ -190,15 +201,16 @@ def _state(aside: str, course: TaskCourse, in_front: Stops) -> tuple[State, Sequ
 
 
 def _jigs_taken(
-    plan: Plan, history: History, finished: Set[str], holds: HoldsInTheWay
+    plan: Plan, history: History, ended: Set[str], holds: HoldsInTheWay
 ) -> dict[str, dict[str, None]]:
-    """Jig -> the tasks that have one: from their begin until their hold is over."""
+    """Jig -> the tasks that have one: from their begin until their hold is over. `ended` are those
+    whose work is done, or whose piece failed."""
     taken: dict[str, dict[str, None]] = {}
     for task in plan.tasks.values() if plan.vehicle.jigs else ():
         if not task.uses:
             continue
         course = history.courses.get(task.id, _NOTHING)
-        if task.id in holds.behind or (course.begun is not None and task.id not in finished):
+        if task.id in holds.behind or (course.begun is not None and task.id not in ended):
             for jig in task.uses:
                 taken.setdefault(jig, {})[task.id] = None
     return taken

@@ -10,6 +10,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import GuestVisit, Visit, guest_visits
 from crewboard.order.history import History
 from crewboard.order.holds.running import Rules, StandingHold
+from crewboard.order.pieces import NotAsked
 from crewboard.order.readiness import Readiness
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.supplies import Stock
@@ -88,6 +89,7 @@ class Board:
         "history",
         "holds",
         "logbook",
+        "not_asked",
         "openings",
         "order",
         "plan",
@@ -111,6 +113,7 @@ class Board:
         rules: Rules,
         stock: Stock,
         unreadable: tuple[Unreadable, ...] = (),
+        not_asked: Mapping[str, NotAsked] = {},
     ) -> None:
         self.plan = plan
         self.logbook = logbook
@@ -123,6 +126,7 @@ class Board:
         self.rules = rules
         self.stock = stock
         self.unreadable = unreadable
+        self.not_asked = not_asked  # tasks of series that nobody is asked to do
         self.openings = openings_of(plan, logbook, at.date())
 
     def __getitem__(self, task_id: str) -> Standing:

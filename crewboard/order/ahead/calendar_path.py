@@ -6,11 +6,12 @@ lags between a finish and the starts behind it. No crew is rationed here: the da
 earliest there can be. A task that is set aside takes no time; what stands behind one is `blocked`.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from crewboard.order.ahead.effort import usual_hours, working_minutes
+from crewboard.order.ahead.quorum import quorums
 from crewboard.order.ahead.waits import HoldLengths, free_from, hold_over
 from crewboard.order.ahead.work_time import DAY, WorkTime
 from crewboard.order.board import Board
@@ -51,6 +52,7 @@ class CalendarPath:
         "latest",
         "latest_clear",
         "lengths",
+        "quorums",
         "start",
         "time",
         "usual",
@@ -62,6 +64,7 @@ class CalendarPath:
         self.time = WorkTime(board.plan.vehicle.work_days, board.at, board.openings)
         self.lengths = HoldLengths(board.plan.clock, self.time)
         self.usual = usual_hours(board.plan)
+        self.quorums = quorums(board)
         self.start: dict[str, int] = {}
         self.done: dict[str, int] = {}  # finished
         self.clear: dict[str, int] = {}  # and its hold over
@@ -81,8 +84,7 @@ class CalendarPath:
         before, clear, done = board.order.before, self.clear, self.done
         blocked = self.blocked
         for node in board.order.sequence:
-            earlier = before[node]
-            if blocked and not blocked.isdisjoint(earlier):
+            if self._is_blocked(node, before[node]):
                 blocked.add(node)
             if self.passes_on(node):
                 done[node], clear[node] = self.passed_at(node, done, clear)
@@ -97,6 +99,12 @@ class CalendarPath:
                 start, finish, over = self.placed(node, ready)
                 self.start[node], done[node], clear[node] = start, finish, over
 
+    def _is_blocked(self, node: str, before: Sequence[str]) -> bool:
+        quorum = self.quorums.get(node)
+        if quorum is None:
+            return bool(self.blocked) and not self.blocked.isdisjoint(before)
+        return quorum.short or len({*quorum.of} - self.blocked) < quorum.need
+
     def passes_on(self, node: str) -> bool:
         """Whether it takes no time, but what comes before it stands before what is behind it: a
         gate, or work that was finished before something earlier was opened again."""
@@ -107,8 +115,10 @@ class CalendarPath:
         self, node: str, done: Mapping[str, int], clear: Mapping[str, int]
     ) -> tuple[int, int]:
         """When a node that only passes on is done, and when no hold before or on it runs."""
+        held, quorum = self.held_until(node), self.quorums.get(node)
+        if quorum is not None:
+            return quorum.passed_at(done), max(held, quorum.passed_at(clear))
         before = self.board.order.before[node]
-        held = self.held_until(node)
         return max([done[b] for b in before], default=0), max([held, *(clear[b] for b in before)])
 
     def held_until(self, node: str) -> int:
@@ -122,10 +132,16 @@ class CalendarPath:
         allowed = order.during.get(task)
         if allowed is None:
             return max([clear[b] for b in order.before[task]], default=0)
-        earlier = order.right_before(task)
-        tasks = [done[e] if e in allowed else clear[e] for e in earlier if e in order.tasks]
+        earlier = order.right_before(task, self.quorums)
+        shut = [self.quorums[e] for e in earlier if e in self.quorums]
+        seen = [e for e in earlier if e in order.tasks]
+        over = {
+            one: done[one] if one in allowed else clear[one]
+            for one in (*seen, *(one for quorum in shut for one in quorum.of))
+        }
+        ends = [over[e] for e in seen] + [quorum.passed_at(over) for quorum in shut]
         gates = [self.held_until(e) for e in earlier if e not in order.tasks and e not in allowed]
-        return max(tasks + gates, default=0)
+        return max(ends + gates, default=0)
 
     def placed(self, task: str, ready: int) -> tuple[int, int, int]:
         """Start, finish and end of the hold of a task that may begin at `ready`."""
@@ -150,9 +166,12 @@ class CalendarPath:
         latest_start: dict[str, int] = {}
         by_done: dict[str, int] = {}  # limits from the tasks that may begin during its hold
         by_clear: dict[str, int] = {}  # and from their other predecessors
+        bound: dict[str, frozenset[str]] = {}  # gate -> whom it needs to be passed in time
         for node in reversed(order.sequence):
             over = by_clear.pop(node, self.end)
             for follower in order.behind[node]:
+                if follower in bound and node not in bound[follower]:
+                    continue
                 if follower in latest_start:
                     if follower not in order.during:
                         over = min(over, latest_start[follower])
@@ -160,6 +179,8 @@ class CalendarPath:
                     over = min(over, latest_clear[follower])
             if node not in self.work:
                 latest_clear[node] = min(over, by_done.pop(node, over))
+                if quorum := self.quorums.get(node):
+                    bound[node] = quorum.bound(self.clear, latest_clear[node])
                 continue
             latest_clear[node] = over
             self.latest[node] = self._latest_finish(node, over, by_done.pop(node, self.end))
@@ -167,9 +188,20 @@ class CalendarPath:
             latest_start[node] = begin
             allowed = order.during.get(node)
             if allowed is not None:
-                for earlier in order.tasks_right_before(node):
+                for earlier in self._bound_by(node, begin):
                     limits = by_done if earlier in allowed else by_clear
                     limits[earlier] = min(begin, limits.get(earlier, begin))
+
+    def _bound_by(self, task: str, begin: int) -> Iterator[str]:
+        """The tasks right before one that goes on while holds before it run, without which it
+        could not begin by then."""
+        order, allowed = self.board.order, self.board.order.during[task]
+        for earlier in order.right_before(task, self.quorums):
+            if earlier in order.tasks:
+                yield earlier
+            elif quorum := self.quorums.get(earlier):
+                over = self.done if allowed.issuperset(quorum.of) else self.clear
+                yield from quorum.bound(over, begin)
 
     def _latest_finish(self, node: str, over: int, done: int) -> int:
         """By when a task must be finished, its hold being over by `over`."""
@@ -246,8 +278,16 @@ class CalendarPath:
     def _holding_back(self, task: str) -> str | None:
         """The unfinished task before it that is clear last; None where none comes into it."""
         allowed = self.board.order.during.get(task, frozenset())
-        earlier = [e for e in self.board.order.tasks_right_before(task) if e in self.work]
-        over = {e: self.done[e] if e in allowed else self.clear[e] for e in earlier}
+        order = self.board.order
+        earlier = order.right_before(task, self.quorums)
+        near = {
+            e: self.done[e] if e in allowed else self.clear[e] for e in earlier if e in order.tasks
+        }
+        for gate in (e for e in earlier if e in self.quorums):
+            of = {e: self.done[e] if e in allowed else self.clear[e] for e in self.quorums[gate].of}
+            by = self.quorums[gate].passed_at(of)
+            near |= {e: moment for e, moment in of.items() if moment <= by}
+        over = {e: moment for e, moment in near.items() if e in self.work}
         if not over or max(over.values()) < self.free[task]:
             return None
         return max(over, key=lambda task_id: over[task_id])

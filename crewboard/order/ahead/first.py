@@ -113,7 +113,7 @@ class _Delays:
         time = path.time
         self.next_day = time.next_day(time.open_from(time.now))
         self.place = {node: number for number, node in enumerate(path.board.order.sequence)}
-        self._known: dict[tuple[tuple[str, ...], int, int], int] = {}
+        self._known: dict[tuple[tuple[str, ...], int, int, int, int], int] = {}
         during = path.board.order.during
         self._behind_during: dict[str, list[str]] = {}
         for task in during:
@@ -130,7 +130,9 @@ class _Delays:
         if task.id in self._behind_during:
             end = self._pushed(task.id, done, clear)
         else:
-            key = (path.board.order.behind[task.id], done, clear)
+            # Of what less than all is enough for, it matters by when it would else be over.
+            before = (path.done[task.id], path.clear[task.id]) if path.quorums else (0, 0)
+            key = (path.board.order.behind[task.id], done, clear, *before)
             if key not in self._known:
                 self._known[key] = self._pushed(task.id, done, clear)
             end = self._known[key]

@@ -14,10 +14,13 @@ from random import Random
 from typing import NamedTuple
 
 from crewboard.order.ahead.work_time import DAY
+from crewboard.order.forecast.counts import Counts, Passing
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn, draw
+from crewboard.order.forecast.in_one_go import InOneGo
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.people_free import with_people_free
+from crewboard.order.forecast.taken import Taken
 
 # A course that has not ended after so many days of the calendar is broken off.
 MOST_DAYS = 366 * 50
@@ -65,7 +68,9 @@ class _Play:
         self.cleared_at = [0.0] * len(model.work)
         self.held_up_by = [-1] * len(model.waits)  # what a node waited for last
         self.alone_until = [0] * len(model.work)
-        self.coming: list[tuple[float, int]] = []  # (ready from, task); -1 only wakes the shop up
+        # (ready from, task or counted gate); below 0 it wakes the shop up, and gives back the jigs
+        # whose bits these are, all turned round: -1 for none.
+        self.coming: list[tuple[float, int]] = []
         self.turn = drawn.turn  # task -> its place in the queue
         self.task_at = sorted(range(len(self.turn)), key=self.turn.__getitem__)
         self.ready: list[int] = []  # by their places, like `going`
@@ -75,7 +80,11 @@ class _Play:
         self.running: dict[int, tuple[float, int]] = {}  # task -> since, people
         self.due: dict[int, float] = {}
         self.ends: list[tuple[float, int]] = []
-        self.busy_places = 0
+        self.taken = Taken(model.room)
+        self.needs = [*table.needs]
+        self.closes = 0
+        self.in_one_go = InOneGo(model.work, table, drawn.left)
+        self.counts = Counts(model)
         self.unfinished = len(model.work)
         self.finished: list[int] = []
         self.last_freed = -1
@@ -103,6 +112,9 @@ class _Play:
 
     def _days(self) -> Iterator[int]:
         """Work day after work day until all is done; gives the minute at which each closed."""
+        self._take_jigs()
+        for passing in self.counts.known():
+            self._passes(passing)
         for node, waits in enumerate(self.model.waits):
             passed = None if waits else self._open(node)
             if passed is not None:
@@ -137,7 +149,7 @@ class _Play:
     def _pass_on(self, node: int, done: float, clear: float) -> None:
         """Tell what waits for a node; a stack of our own, since gates may lie many deep."""
         model, ready_at, waits, held_up_by = self.model, self.ready_at, self.waits, self.held_up_by
-        ahead = [(node, done, clear)]
+        ahead, gates_of = [(node, done, clear)], self.counts.gates_of
         while ahead:
             node, done, clear = ahead.pop()
             by = node if node < len(model.work) else held_up_by[node]
@@ -152,6 +164,31 @@ class _Play:
                         passed = self._open(behind)
                         if passed is not None:
                             ahead.append((behind, passed, passed))
+            for gate in gates_of.get(node, ()) if gates_of else ():
+                passing = self.counts.add(gate, by, done, clear)
+                if passing is not None and (passed := self._passes(passing)) is not None:
+                    ahead.append((gate, passed, passed))
+
+    def _passes(self, passing: Passing) -> float | None:
+        """A gate of which less than all is enough: it passes on when that moment has come, since
+        what ends later may have the shorter hold; at once where nothing more can come."""
+        gate, minute, by, surely = passing
+        if self.waits[gate] < 0:
+            return None  # it was passed before
+        self.held_up_by[gate] = by
+        self.ready_at[gate] = max(minute, self.model.earliest[gate])
+        if not surely:
+            heappush(self.coming, (self.ready_at[gate], gate))
+            return None
+        self.waits[gate] = -1
+        return self._open(gate)
+
+    def _moment_has_come(self, gate: int) -> None:
+        if self.waits[gate] >= 0:
+            self.waits[gate] = -1
+            passed = self._open(gate)
+            assert passed is not None
+            self._pass_on(gate, passed, passed)
 
     def _finished(self, task: int, now: float) -> None:
         self.unfinished -= 1
@@ -165,6 +202,8 @@ class _Play:
                 for blocked in work.blocks:
                     self.alone_until[blocked] = max(self.alone_until[blocked], int(clear))
                 heappush(self.coming, (clear, -1))
+        if work.uses:
+            heappush(self.coming, (clear, ~work.uses))
         self.cleared_at[task] = clear
         self.finish = max(self.finish, clear)
         self._pass_on(task, now, clear)
@@ -172,16 +211,21 @@ class _Play:
     # --- one work day --------------------------------------------------------------------------
 
     def _work_day(self, day: int) -> None:
-        table, coming, ends = self.table, self.coming, self.ends
+        table, coming, ends, tasks = self.table, self.coming, self.ends, len(self.left)
         opens, closes = table.hours(day)
+        self.closes = closes
         free = self.drawn.present(day)
         now = float(opens)
         while True:
             while coming and coming[0][0] <= now:
                 task = heappop(coming)[1]
-                if task >= 0:
+                if 0 <= task < tasks:
                     insort(self.ready, self.turn[task])
                     self.ready_since[task] = now
+                elif task < 0:
+                    self.taken.free(~task)
+                else:
+                    self._moment_has_come(task)
             if free and now < closes:
                 free = self._assign(now, free)
             wake = coming[0][0] if coming else closes
@@ -199,14 +243,15 @@ class _Play:
 
     def _assign(self, now: float, free: int) -> int:
         """Give the free people something to do; who is left."""
-        needs, alone, task_at = self.table.needs, self.alone_until, self.task_at
+        needs, alone, task_at = self.needs, self.alone_until, self.task_at
+        full, whole = self.taken.full, self.in_one_go.waits
         for waiting in (self.going, self.ready):
             taken = []
             for turn in waiting:
                 task = task_at[turn]
                 allowed, least, covers, place = needs[task]
                 able = free & allowed
-                if able.bit_count() < least or place & self.busy_places or alone[task] > now:
+                if able.bit_count() < least or place & full or alone[task] > now:
                     continue
                 if covers or least > 1:
                     crew = _crew(able, least, covers)
@@ -214,9 +259,14 @@ class _Play:
                         continue
                 else:
                     crew = able & -able
+                if whole and task in whole and waiting is self.ready:
+                    crew = self._crew_in_one_go(task, crew, able, now)
+                    if not crew:
+                        continue
                 free &= ~crew
                 taken.append(turn)
                 self._start(task, crew, now)
+                full = self.taken.full
                 if not free:
                     break
             for turn in taken:
@@ -227,7 +277,11 @@ class _Play:
 
     def _start(self, task: int, crew: int, now: float) -> None:
         self.running[task] = (now, crew)
-        self.busy_places |= self.model.work[task].place
+        room = self.needs[task][3]
+        if room:
+            self.taken.take(room)
+            if self.model.work[task].uses:
+                self._has_jigs(task)
         end = now + self.left[task] / crew.bit_count()
         self.due[task] = end
         heappush(self.ends, (end, task))
@@ -262,17 +316,39 @@ class _Play:
     def _stop(self, task: int) -> int:
         """Take the people off a task; who they are."""
         del self.due[task]
-        self.busy_places &= ~self.model.work[task].place
+        if place := self.model.work[task].place:
+            self.taken.free(place)
         return self.running.pop(task)[1]
 
     def _go_home(self, closes: int) -> None:
         for task, (since, crew) in self.running.items():
             self.left[task] -= crew.bit_count() * (closes - since)
             insort(self.going, self.turn[task])
+            self.taken.free(self.model.work[task].place)
         self.running.clear()
         self.due.clear()
         self.ends.clear()
-        self.busy_places = 0
+        self.in_one_go.day_is_over()
+
+    # --- jigs, and work in one go --------------------------------------------------------------
+
+    def _take_jigs(self) -> None:
+        """Those of work under way, and of holds that run."""
+        for task in self.model.with_jigs:
+            self.taken.take(self.model.work[task].uses)
+            self._has_jigs(task)
+        for bits, until in self.model.taken:
+            self.taken.take(bits)
+            heappush(self.coming, (until, ~bits))
+
+    def _has_jigs(self, task: int) -> None:
+        """It keeps them till its hold is over: from now on it asks only for room in its place."""
+        allowed, least, covers, _ = self.needs[task]
+        self.needs[task] = (allowed, least, covers, self.model.work[task].place)
+
+    def _crew_in_one_go(self, task: int, crew: int, able: int, now: float) -> int:
+        hours = (self.left[task], self.closes - now)
+        return self.in_one_go.crew(task, crew, able, self.drawn.most[task], hours)
 
     def _chain(self) -> tuple[int, ...]:
         """Back from what ended last, through what held each up."""

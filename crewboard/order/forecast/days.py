@@ -13,13 +13,18 @@ from crewboard.plan.duration import Duration
 class WorkDayTable:
     """Opening and closing minutes by the number of the work day; the first may have begun.
 
-    `needs`: of each task who is allowed, the fewest people, who must be among them, its place.
+    `needs`: of each task who is allowed, the fewest people, who must be among them, the bits of its
+    place and of the jigs that it uses. `longest` are the minutes of the longest usual day.
     """
 
     def __init__(self, model: Model) -> None:
         self.time = WorkTime(model.work_days, model.start, model.today)
         self.now = self.time.now
-        self.needs = [(w.allowed, w.least, w.covers, w.place) for w in model.work]
+        self.needs = [(w.allowed, w.least, w.covers, w.place | w.uses) for w in model.work]
+        self.in_one_go = [task for task, work in enumerate(model.work) if work.in_one_go]
+        days = model.work_days
+        usual = (days.usual, *(opening for _, opening in days.also if opening is not None))
+        self.longest = 60 * max(opening.length for opening in (*usual, *model.today))
         self._lengths = HoldLengths(model.clock, self.time)
         self._hours: list[tuple[int, int]] = []
         self._dates: list[date] = []

@@ -29,7 +29,7 @@ class Drawn:
         self.table = table
         seed = chance.getrandbits(60)
         self.left = _hours(model, Random(seed))
-        self.turn = _turns(model, Random(seed + 4))
+        self.turn = _at_once_first(model, _turns(model, Random(seed + 4)))
         self.most = _hands(model, Random(seed + 5))
         self._holds = Random(seed + 1)
         self._crew = _Comers(model.attendance, Random(seed + 2))
@@ -114,6 +114,17 @@ def _turns(model: Model, chance: Random) -> list[int]:
         key[task] = place if stray else task
     turn = [0] * count
     for place, task in enumerate(sorted(range(count), key=key.__getitem__)):
+        turn[task] = place
+    return turn
+
+
+def _at_once_first(model: Model, turn: list[int]) -> list[int]:
+    """The same places in the queue, but for what must follow other work soon: that stands first."""
+    if not model.at_once:
+        return turn
+    tasks = sorted(range(len(turn)), key=lambda task: (task not in model.at_once, turn[task]))
+    turn = [0] * len(tasks)
+    for place, task in enumerate(tasks):
         turn[task] = place
     return turn
 

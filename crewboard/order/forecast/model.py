@@ -74,7 +74,9 @@ class Work(NamedTuple):
     `low` and `range` of the estimate, with its table; `done` the minutes logged already; `left`
     where the crew said anew how much is to do, or where it `overran`: then by the log's overruns,
     which have the crew's pace in them. `allowed` are the people who may be on it, `covers`
-    sets of people of whom at least one must be. `place` is a bit, 0 for none.
+    sets of people of whom at least one must be. `place` is a bit, 0 for none; `uses` are the bits
+    of its jigs, which stay taken until its hold is over. With `in_one_go` it is begun only where
+    all of it fits the day.
     `blocks` are the tasks that are left alone while its hold runs. `orders` holds the lead times of
     supplies nobody has ordered, in minutes, by the number of the supply.
     """
@@ -97,6 +99,18 @@ class Work(NamedTuple):
     orders: tuple[tuple[int, int], ...] = ()
     deliveries: tuple[tuple[int, int], ...] = ()
     overran: bool = False
+    uses: int = 0
+    in_one_go: bool = False
+
+
+class Counted(NamedTuple):
+    """A gate that is passed when `need` of the nodes `of` are over. `known` is when others that
+    count are over, which are finished. With `by_done` their holds need not be over."""
+
+    need: int
+    of: tuple[int, ...]
+    known: tuple[int, ...] = ()
+    by_done: bool = False
 
 
 class Model(NamedTuple):
@@ -105,6 +119,11 @@ class Model(NamedTuple):
     `behind_clear`, `behind_done`: for each node the nodes that wait for it, hold and all, or only
     for its work. `waits`: how many each still waits for. `earliest`: the minute before which a
     node is not ready. `closings`: component -> the node behind its last work.
+
+    `counted`: gate -> how many of what is before it are enough; it stands in nobody's `behind`.
+    `room`: by the number of a place's or jig's bit, of how many jobs at a time there is room.
+    `taken`: bits of jigs that are taken, and until when; `with_jigs` are the tasks that have theirs
+    already. `at_once`: tasks that must follow another soon, and so are taken up before all else.
     """
 
     start: datetime
@@ -124,4 +143,9 @@ class Model(NamedTuple):
     attendance: Attendance
     pace: Pace
     delays: Delays
+    counted: Mapping[int, Counted] = {}
+    room: tuple[int, ...] = ()
+    taken: tuple[tuple[int, int], ...] = ()
+    with_jigs: tuple[int, ...] = ()
+    at_once: frozenset[int] = frozenset()
     strays: float = 0.0  # at most this share of the tasks is taken up out of turn

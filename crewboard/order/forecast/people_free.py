@@ -1,12 +1,14 @@
 """When one course would have ended, had nothing in it ever waited for people.
 
 The hours, holds and deliveries are those of the course; only the people are always there, as many
-as a task has room for, on every work day. No course ends earlier than that.
+as a task has room for, on every work day. No course ends earlier than that: what else a course
+heeds (jigs, room in a place, work in one go) only ever makes it later, and is left out here.
 """
 
 from __future__ import annotations
 
 from crewboard.order.ahead.work_time import DAY
+from crewboard.order.forecast.counts import Counts
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn
 from crewboard.order.forecast.model import Model
@@ -21,7 +23,7 @@ def with_people_free(model: Model, table: WorkDayTable, drawn: Drawn, most_days:
     begun = frozenset(model.going)
     ahead = [*begun, *(node for node, count in enumerate(waits) if not count)]
     ahead = list(dict.fromkeys(ahead))
-    finish = 0.0
+    finish, counts = 0.0, Counts(model)
     while ahead:
         node = ahead.pop()
         done = clear = ready[node]
@@ -36,6 +38,11 @@ def with_people_free(model: Model, table: WorkDayTable, drawn: Drawn, most_days:
                 waits[behind] -= 1
                 if not waits[behind] and behind not in begun:
                     ahead.append(behind)
+        for gate in counts.gates_of.get(node, ()):
+            passing = counts.add(gate, node, done, clear)
+            if passing is not None and passing.surely:
+                ready[gate] = max(ready[gate], passing.minute)
+                ahead.append(gate)
     return finish
 
 

@@ -11,13 +11,14 @@ from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board, Standing
 from crewboard.order.forecast.attendance import attendance
 from crewboard.order.forecast.delays import delays
+from crewboard.order.forecast.graph import Graph
 from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
 from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.sequence.graph import OrderOfWork
-from crewboard.order.sequence.links import closing
 from crewboard.order.supplies import expected_by
+from crewboard.plan.hold import KINDS, Hold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Estimate, Task
 
@@ -51,14 +52,11 @@ def remaining(
     number = {name: place for place, name in enumerate(tasks)}
     passed = [n for n in board.order.sequence if n not in number and _passes(board, path, n)]
     number |= {name: len(tasks) + place for place, name in enumerate(passed)}
-    graph = _Graph(board, path, number)
-    places = {
-        p: 1 << n
-        for n, p in enumerate(dict.fromkeys(t.place for t in _plans(board, tasks) if t.place))
-    }
+    graph = Graph(board, path, number)
+    room = _Room(board, tasks)
     supplies = {s: n for n, s in enumerate(board.plan.supplies)}
     alone = _LeftAlone(board.plan, tasks, board.order)
-    work = tuple(_work(board, path, crew, board[name], places, alone, supplies) for name in tasks)
+    work = tuple(_work(board, path, crew, board[name], room, alone, supplies) for name in tasks)
     in_files = [number[n] for n in board.standings if n in number and number[n] < len(tasks)]
     return Model(
         board.at,
@@ -78,6 +76,11 @@ def remaining(
         attendance_as or attendance(board, crew.order),
         pace_as or pace(board),
         delays_as or delays(board),
+        graph.counted,
+        room.numbers,
+        tuple(room.taken(path)),
+        tuple(n for n, name in enumerate(tasks) if room.has_jigs(name)),
+        frozenset(n for n, task in enumerate(_plans(board, tasks)) if task.within),
         strays,
     )
 
@@ -103,7 +106,7 @@ def _work(
     path: CalendarPath,
     crew: Crew,
     standing: Standing,
-    places: dict[str, int],
+    room: _Room,
     alone: _LeftAlone,
     supplies: dict[str, int],
 ) -> Work:
@@ -124,7 +127,7 @@ def _work(
         max(least, task.most_people or HANDS),
         crew.allowed(task),
         crew.covers(task),
-        places.get(task.place, 0),
+        room.of_place(task),
         free_from(board, path.time, standing, supplies=False),
         hold.lasts if hold else None,
         hold is not None and hold.lasts is None,
@@ -133,6 +136,8 @@ def _work(
         orders,
         deliveries,
         overran,
+        room.of_jigs(task),
+        task.in_one_go,
     )
 
 
@@ -152,29 +157,76 @@ def _supplies(
     return tuple(orders), tuple(deliveries)
 
 
+class _Room:
+    """Places and jigs as bits, and of how many jobs at a time each has room: a place of one, where
+    the plan does not say."""
+
+    def __init__(self, board: Board, tasks: Sequence[str]) -> None:
+        self._taken = board.readiness.taken
+        self._tasks = frozenset(tasks)
+        plans = [board.plan.tasks[name] for name in tasks]
+        vehicle = board.plan.vehicle
+        places = dict.fromkeys(task.place for task in plans if task.place)
+        jigs = dict.fromkeys(jig for task in plans for jig in task.uses)
+        self._places = {place: 1 << n for n, place in enumerate(places)}
+        self._jigs = {jig: 1 << n for n, jig in enumerate(jigs, len(places))}
+        self.numbers = (
+            *(vehicle.shop.room.get(place, 1) for place in places),
+            *(vehicle.jigs[jig].number for jig in jigs),
+        )
+
+    def of_place(self, task: Task) -> int:
+        return self._places.get(task.place, 0)
+
+    def of_jigs(self, task: Task) -> int:
+        return sum(self._jigs[jig] for jig in dict.fromkeys(task.uses))
+
+    def has_jigs(self, task: str) -> bool:
+        """Whether the task has the jigs that it uses already."""
+        return any(task in by for by in self._taken.values())
+
+    def taken(self, path: CalendarPath) -> Iterable[tuple[int, int]]:
+        """The bits of jigs that the holds of finished work occupy, and until when. What was set
+        aside while it had one is left out, like its work."""
+        for jig, by in self._taken.items():
+            for task in by:
+                over = path.held_until(task)
+                if over and task not in self._tasks and jig in self._jigs:
+                    yield self._jigs[jig], over
+
+
 class _LeftAlone:
-    """Which of the remaining tasks must wait while a task's hold runs that wants its component
-    alone. Those of one component are gathered once, however many such tasks it has."""
+    """Which of the remaining tasks must wait while a task's hold runs that wants its component, or
+    the pieces that it was done to, left alone. Those of one component are gathered once, however
+    many such tasks it has."""
 
     def __init__(self, plan: Plan, tasks: Sequence[str], order: OrderOfWork) -> None:
         self._plan = plan
         self._inside: dict[str, list[int]] = {}  # component -> its own remaining tasks
         self._during: dict[str, set[int]] = {}  # task -> those for which its hold need not be over
         self._known: dict[str, tuple[int, ...]] = {}
+        self._to_piece: dict[str, list[int]] = {}  # piece -> the remaining tasks done to it
         for number, name in enumerate(tasks):
             self._inside.setdefault(plan.tasks[name].component, []).append(number)
+            for piece in plan.tasks[name].pieces:
+                self._to_piece.setdefault(piece, []).append(number)
             for earlier in order.during.get(name, ()):
                 self._during.setdefault(earlier, set()).add(number)
 
     def by(self, task: Task) -> tuple[int, ...]:
         """Their numbers; the task itself, whose work is over by then, may be among them."""
-        if task.hold is None or not task.hold.leave_alone:
+        if task.hold is None:
             return ()
-        if task.component not in self._plan.components:
-            return ()
-        all_inside = self._with_parts(task.component)
+        all_inside = self._around(task, task.hold)
         allowed = self._during.get(task.id)
         return tuple(n for n in all_inside if n not in allowed) if allowed else all_inside
+
+    def _around(self, task: Task, hold: Hold) -> tuple[int, ...]:
+        if hold.leave_alone and task.component in self._plan.components:
+            return self._with_parts(task.component)
+        if KINDS[hold.kind].awaited or not task.pieces:
+            return ()
+        return tuple({n: None for piece in task.pieces for n in self._to_piece[piece]})
 
     def _with_parts(self, component: str) -> tuple[int, ...]:
         if component not in self._known:
@@ -182,51 +234,3 @@ class _LeftAlone:
             numbers = sorted(n for part in parts for n in self._inside.get(part, ()))
             self._known[component] = tuple(numbers)
         return self._known[component]
-
-
-class _Graph:
-    """The order of work between numbered nodes, with what is finished already settled."""
-
-    def __init__(self, board: Board, path: CalendarPath, number: dict[str, int]) -> None:
-        count = len(number)
-        clear: list[list[int]] = [[] for _ in range(count)]
-        done: list[list[int]] = [[] for _ in range(count)]
-        waits = [0] * count
-        earliest = [0] * count
-        for name, node in number.items():
-            allowed = board.order.during.get(name)
-            before: Sequence[str] = (
-                board.order.before[name] if allowed is None else board.order.right_before(name)
-            )
-            if path.passes_on(name):
-                earliest[node] = path.held_until(name)
-            for earlier in before:
-                if allowed is not None and earlier not in board.plan.tasks:  # seen through it
-                    if earlier not in allowed:
-                        earliest[node] = max(earliest[node], path.held_until(earlier))
-                elif earlier in number:
-                    side = done if allowed is not None and earlier in allowed else clear
-                    side[number[earlier]].append(node)
-                    waits[node] += 1
-                elif allowed is None or earlier not in allowed:
-                    earliest[node] = max(earliest[node], path.clear[earlier])
-            if name in board.standings and board[name].state == "set aside":
-                free = free_from(board, path.time, board[name], supplies=False)
-                earliest[node] = max(earliest[node], free)
-        self.clear = tuple(map(tuple, clear))
-        self.done = tuple(map(tuple, done))
-        self.waits = tuple(waits)
-        self.earliest = tuple(earliest)
-        left = _components_with_work(board, path)
-        self.closings = {c: number[closing(c)] for c in board.plan.components if c in left}
-        self.settled = {c: path.clear[closing(c)] for c in board.plan.components if c not in left}
-
-
-def _components_with_work(board: Board, path: CalendarPath) -> set[str]:
-    components: set[str] = set()
-    for name in path.work:
-        above = board.plan.tasks[name].component
-        while above in board.plan.components and above not in components:
-            components.add(above)
-            above = board.plan.components[above].part_of
-    return components

@@ -57,16 +57,32 @@ def _about_the_plan(board: Board) -> list[str]:
             f"{'is' if one else 'are'} taken to be like the others, within a third and three times."
         )
     sentences += _supposed(board)
-    aside = sum(s.state == "set aside" for s in board.standings.values())
+    aside = sum(
+        s.state == "set aside" and task not in board.not_asked
+        for task, s in board.standings.items()
+    )
     if aside:
         sentences.append(
             f"{how_many(aside, 'task')} set aside {'is' if aside == 1 else 'are'} left out."
         )
+    sentences += _in_time(board)
     if waited_for := _supplies_in_words(board):
         sentences.append(f"Work waits for supplies: {waited_for}.")
     if not board.plan.vehicle.work_days.rules:
         sentences.append("The plan has no rule for work days: one a week is taken for granted.")
     return sentences
+
+
+def _in_time(board: Board) -> Iterator[str]:
+    """What must follow other work soon, or be done in one go: as far as the courses heed it."""
+    open_tasks = [s.task for s in board.standings.values() if not s.work_done]
+    soon = [task.title for task in open_tasks if task.within]
+    if soon:
+        more = f" and {how_many(len(soon) - 1, 'more task')}" if len(soon) > 1 else ""
+        yield (
+            f'"{soon[0]}"{more}: what must follow other work soon is taken up before all else, and '
+            "the dates suppose that it is begun in time."
+        )
 
 
 def _supposed(board: Board) -> Iterator[str]:

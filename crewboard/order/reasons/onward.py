@@ -56,7 +56,7 @@ def counts_behind(board: Board) -> dict[str, int]:
     open_tasks = [
         (place, node)
         for place, node in enumerate(order.sequence)
-        if node in counts and not board[node].work_done
+        if node in counts and not board[node].work_done and node not in board.not_asked
     ]
     at_once = max(1, _MOST_BITS // (len(order.sequence) + 1))
     for start in range(0, len(open_tasks), at_once):

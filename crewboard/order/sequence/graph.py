@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 
 from crewboard.order.sequence.links import closing, enough_of, links
 from crewboard.plan.plan import Plan
@@ -66,9 +66,10 @@ class OrderOfWork:
                 if not missing[follower]:
                     free.append(follower)
 
-    def right_before(self, node: str) -> list[str]:
-        """The tasks next before a task or gate, and the gates through which they are seen."""
-        return self._nearest(node, self.before)
+    def right_before(self, node: str, shut: Container[str] = ()) -> list[str]:
+        """The tasks next before a task or gate, and the gates through which they are seen, or
+        which are not seen through (`shut`)."""
+        return self._nearest(node, self.before, shut)
 
     def tasks_right_before(self, node: str) -> list[str]:
         """The tasks next before a task or gate, seen through gates."""
@@ -101,14 +102,16 @@ class OrderOfWork:
                 beyond.add(node)
         return beyond
 
-    def _nearest(self, node: str, side: Mapping[str, tuple[str, ...]]) -> list[str]:
+    def _nearest(
+        self, node: str, side: Mapping[str, tuple[str, ...]], shut: Container[str] = ()
+    ) -> list[str]:
         near: dict[str, None] = {}
         ahead = list(reversed(side[node]))
         while ahead:
             near_by = ahead.pop()
             if near_by not in near:
                 near[near_by] = None
-                if near_by not in self.tasks:  # a gate
+                if near_by not in self.tasks and near_by not in shut:  # a gate
                     ahead.extend(reversed(side[near_by]))
         return list(near)
 

@@ -22,25 +22,10 @@ from crewboard.order.forecast.pert_table import MODES, pert_table, table_number
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.forecast.runs import Cores, play_many
 from crewboard.plan.component import Component
-from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Volunteer
 from tests.order.forecast import one_person
+from tests.order.forecast.sure_courses import finish_of, sure
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, random_tasks, task
-
-
-def _sure(of: Plan, people: int = 1) -> Model:
-    """The job with everybody always there, the estimates exact and nothing ever late."""
-    crew = [Volunteer(f"p{n}", f"P{n}") for n in range(people)]
-    on = board(of._replace(crew={v.id: v for v in crew}))
-    everybody = Attendance(tuple(Person(v.id, 1, 0) for v in crew), sure=True)
-    return remaining(
-        on, attendance_as=everybody, pace_as=Pace(), delays_as=Delays(sure=True), strays=0.0
-    )
-
-
-def _finish(model: Model) -> datetime:
-    table = WorkDayTable(model)
-    return table.time.moment(play(model, table, Random(1)).finish)
 
 
 @settings(max_examples=60, deadline=None)
@@ -49,7 +34,7 @@ def test_without_chance_a_chain_ends_when_the_critical_path_does(seed: int) -> N
     tasks = random_tasks(random.Random(seed), 12)
     links = zip(tasks, [None, *tasks], strict=False)
     of = plan([t._replace(after=(b.id,) if b else (), during=()) for t, b in links])
-    assert _finish(_sure(of)) == calendar_path(board(of)).finish
+    assert finish_of(sure(of)) == calendar_path(board(of)).finish
 
 
 @pytest.mark.parametrize("hours", [(6, 10, 20), None], ids=["estimated", "not estimated"])
@@ -76,30 +61,30 @@ def test_work_that_overran_is_played_as_the_overruns_of_the_log_say(
 def test_without_chance_one_person_works_the_deterministic_schedule(seed: int) -> None:
     rnd = random.Random(seed)
     of = plan(random_tasks(rnd, rnd.randint(1, 14)))
-    model = _sure(of)
-    assert _finish(model) == one_person.finish(of, FIRST_SATURDAY, model.tasks)
+    model = sure(of)
+    assert finish_of(model) == one_person.finish(of, FIRST_SATURDAY, model.tasks)
 
 
 def test_enough_people_make_the_critical_path() -> None:
     for seed in range(30):
         of = plan(random_tasks(random.Random(seed), 12))
         alone = of._replace(tasks={t.id: t._replace(most_people=1) for t in of.tasks.values()})
-        assert _finish(_sure(alone, people=12)) == calendar_path(board(alone)).finish
+        assert finish_of(sure(alone, people=12)) == calendar_path(board(alone)).finish
 
 
 def test_more_hands_join_in_where_they_are_of_use() -> None:
     of = plan([task("c/a", 14, most_people=2)])
-    assert _finish(_sure(of, people=2)) == datetime(2026, 5, 2, 16)
-    assert _finish(_sure(of, people=1)) == datetime(2026, 5, 16, 16)
+    assert finish_of(sure(of, people=2)) == datetime(2026, 5, 2, 16)
+    assert finish_of(sure(of, people=1)) == datetime(2026, 5, 16, 16)
 
 
 def test_a_component_left_alone_is_not_touched_while_the_hold_runs() -> None:
     cure = hold("cure", "20 days", leave_alone=True)
     of = plan([task("c/pour", 1, hold=cure), task("c/other", 7), task("d/else", 1)])
-    model = _sure(of, people=1)
+    model = sure(of, people=1)
     # Poured first (it begins the longest wait): the other waits till 6 June.
     assert model.tasks[0] == "c/pour"
-    assert _finish(model) == datetime(2026, 6, 6, 16)
+    assert finish_of(model) == datetime(2026, 6, 6, 16)
 
 
 def test_skills_and_places_are_used_by_one_job_at_a_time() -> None:
@@ -112,19 +97,19 @@ def test_skills_and_places_are_used_by_one_job_at_a_time() -> None:
         model = remaining(
             on, attendance_as=both, pace_as=Pace(), delays_as=Delays(sure=True), strays=0.0
         )
-        assert _finish(model) == datetime(2026, 6, 6, 16)
+        assert finish_of(model) == datetime(2026, 6, 6, 16)
 
 
-def test_the_chain_of_a_course_holds_what_set_its_finish() -> None:
+def test_the_chain_of_a_course_holds_what_set_itsfinish_of() -> None:
     of = plan([task("c/a", 7), task("c/b", 7, after=("c/a",)), task("d/short", 1)])
-    model = _sure(of, people=2)
+    model = sure(of, people=2)
     chain = play(model, WorkDayTable(model), Random(1)).chain
     assert [model.tasks[n] for n in chain] == ["c/a", "c/b"]
 
 
 def test_whoever_waits_for_people_is_held_up_by_the_work_before() -> None:
     of = plan([task("c/a", 7), task("d/b", 3)])
-    model = _sure(of, people=1)
+    model = sure(of, people=1)
     chain = play(model, WorkDayTable(model), Random(1)).chain
     assert [model.tasks[n] for n in chain] == ["c/a", "d/b"]
 
@@ -187,7 +172,7 @@ def test_a_run_can_be_stopped_and_gives_what_it_has() -> None:
 def test_components_may_come_after_each_other_many_deep() -> None:
     parts = [Component(f"c{n}", "", after=(f"c{n - 1}",) if n else ()) for n in range(800)]
     of = plan([task("c799/last", 3)], parts)
-    assert _finish(_sure(of)) == datetime(2026, 5, 2, 12)
+    assert finish_of(sure(of)) == datetime(2026, 5, 2, 12)
 
 
 def test_without_anybody_no_course_ends() -> None:
@@ -199,8 +184,8 @@ def test_a_task_set_aside_on_a_component_left_alone_holds_up_no_course() -> None
     glue = hold("glue", "2 days", leave_alone=True)
     tasks = [task("x/a", hold=glue), task("x/b", set_aside="no wood"), task("x/c")]
     of = plan(tasks)
-    model = _sure(of, people=2)
+    model = sure(of, people=2)
     numbers = {name: n for n, name in enumerate(model.tasks)}
     waits = set(model.work[numbers["x/a"]].blocks) - {numbers["x/a"]}
     assert waits == {numbers["x/c"]}
-    assert _finish(model) > FIRST_SATURDAY
+    assert finish_of(model) > FIRST_SATURDAY
