@@ -51,6 +51,7 @@ def _request(call: Call) -> Request:
         by,
         call.given("names"),
         call.option("as"),
+        naming.component(bench.plan, call.option("of")) if call.given("of") else "",
     )
 
 
@@ -111,6 +112,7 @@ report = Command(
     (
         Option("as", "text or html; a table text, csv or json; the calendar ics", "FORM"),
         Option("person", "hours of one person only", "WHO"),
+        Option("of", "tags and shelf list of one component's pieces only", "COMPONENT"),
         Option("in", "hours of one year or month only: 2026 or 2026-05", "PERIOD"),
         Option("sum", "hours summed by month or year", "PERIOD"),
         Option("names", "incidents with names: for the crew's own record, not to be shared"),
@@ -118,6 +120,9 @@ report = Command(
         AT,
     ),
     (
+        "crewboard report morning sample_project --as html --to morning.html",
+        "crewboard report tags sample_project --as html --to tags.html",
+        "crewboard report piece-tags sample_project --of windows --as html --to panes.html",
         "crewboard report day sample_project --at 2026-04-25T17:00 --as html --to day.html",
         "crewboard report hours sample_project --person mirela --in 2026 --as csv",
         "crewboard report calendar sample_project --to work-days.ics",

@@ -25,6 +25,12 @@ class ReportListed(NamedTuple):
 
 
 REPORTS: dict[str, ReportListed] = {
+    "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
+    "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
+    "talk": ReportListed("crewboard.telling.talk_sheet", "the day's safety talk on one page"),
+    "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),
+    "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
+    "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),
     "day": ReportListed("crewboard.telling.day_sheet", "what one work day brought"),
     "hours": ReportListed("crewboard.paper.hours", "who worked how long, every entry or summed"),
     "hours-by-year": ReportListed(

@@ -54,7 +54,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .ruled .right {{ text-align: right; font-variant-numeric: tabular-nums; }}
 .ruled td.right, .ruled td.kept {{ white-space: nowrap; }}
 .line td {{ height: 8mm; }}
-.box td {{ height: 12mm; }}
+.box td {{ height: 10mm; }}
 .tick {{
   display: inline-block; width: 5.5mm; height: 5.5mm; border: 1pt solid #000;
   margin: .2mm 1.2mm 0 0; vertical-align: middle;
@@ -68,7 +68,19 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
   flex: 1 1 50mm; border-top: .7pt solid #000; padding-top: .7mm; font-size: 8.5pt;
 }}
 .close {{ font-size: 9pt; line-height: 1.2; }}
+.close .head {{ display: none; }}
+.close .page > thead > tr > th {{ padding: 0; }}
 .close h1 {{ font-size: 13pt; }}
+.close > .page .danger, .close > .page .must {{
+  display: grid; grid-template-columns: 30mm 1fr; padding: 0; align-items: start;
+}}
+.close > .page .danger > h2, .close > .page .must > h2 {{ margin: 0; }}
+.close > .page .danger > ul, .close > .page .must > ul {{ padding: .6mm 1mm .6mm 5mm; }}
+.close .ruled {{ margin: 1mm 0 0; }}
+.close .ruled th {{ padding-bottom: .2mm; }}
+.close .ruled th:first-child {{ font-size: 10pt; }}
+.close .ruled td {{ padding: .4mm 1.2mm; }}
+.close section:not([class]) > ul {{ columns: 1; font-weight: bold; list-style: none; padding: 0; }}
 .close h2 {{ font-size: 10pt; margin: 1.6mm 0 .6mm; }}
 .close .danger, .close .warning, .close .must {{ margin: 1.6mm 0; padding-bottom: .5mm; }}
 .close ul {{ columns: 2; column-gap: 6mm; margin: 0; }}
@@ -77,7 +89,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .close .caution {{ margin: .5mm 0 1mm; font-size: 8pt; }}
 .cards {{ display: flex; flex-wrap: wrap; }}
 .card {{
-  width: 50%; min-height: 62mm; padding: 3.5mm 4mm; border: .7pt dashed #555; break-inside: avoid;
+  width: 50%; min-height: 57mm; padding: 2.5mm 4mm; border: .7pt dashed #555; break-inside: avoid;
 }}
 .card .word {{ font-size: 17pt; font-weight: bold; margin: 0 0 1mm; line-height: 1.1; }}
 .card.danger, .card.warning, .card.must {{ margin: 0; border: .7pt dashed #555; }}
@@ -92,6 +104,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
   padding: .6mm 2mm .6mm 0; width: 20mm;
 }}
 .card td {{ font-size: 10pt; vertical-align: top; padding: .4mm 0; }}
+.card.danger tr:first-child td {{ font-size: 12pt; font-weight: bold; }}
 .card td .blank {{ min-width: 90%; height: 6mm; }}
 {_WIDTHS}
 """

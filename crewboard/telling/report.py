@@ -17,6 +17,7 @@ class Request(NamedTuple):
     by: str = ""  # summed by "month" or "year"
     names: bool = False  # whether people are named where names are left out otherwise
     form: str = ""  # "text", "csv", ...; empty for the usual one
+    component: str = ""  # the id of one component or part
 
 
 class Fill(NamedTuple):
