@@ -48,6 +48,8 @@ def _columns(table: RuledTable, width: int) -> list[str]:
     if sum(wide) + 2 * len(wide) <= width:
         return text_table(shown, width)
     paper = Paper(width)
+    if heads[0].isupper():  # it heads the whole table, and not only its first column
+        paper.line(heads[0])
     for first, *rest in rows:
         told = (
             f"{head} {cell}".lstrip() for head, cell in zip(heads[1:], rest, strict=True) if cell

@@ -230,7 +230,7 @@ def _before_jobs(board: Board, jobs: list[MorningRow], room: int) -> list[Mornin
         if sum(map(_high, rows)) + _HEAD + _LINE <= room:
             room -= sum(map(_high, rows))
             shown += rows
-        else:
+        elif rows:
             elsewhere.append(f"{len(rows)} before job {job.first.rstrip('.')}")
             count += len(rows)
     more = f"+{count} more checks, on the check sheet: {listed(elsewhere)}"

@@ -57,7 +57,7 @@ def test_the_morning_sheet_has_all_that_must_be_left_alone_or_looked_at(sample: 
     text = text_of("morning", sample)
     assert "until 13:48: Rear crate doors: glue is setting" in text
     assert 'until Tue: "Coat the frame with chassis black" (Chassis frame): curing' in text
-    assert "Bend arches 3 and 4, on the form since Sat 21 Mar 13:50" in text
+    assert "Glue up the moulding for the right side, in clamps since Sat 25 Apr 13:50" in text
 
 
 def test_the_morning_sheet_has_the_first_jobs_with_room_for_names_hours_and_times(
