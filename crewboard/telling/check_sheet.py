@@ -7,7 +7,7 @@ from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.said import day_in_words
 from crewboard.plan.hazard import When
-from crewboard.telling.morning_rows import check_row
+from crewboard.telling.morning_parts import check_row
 from crewboard.telling.morning_sheet import check_cells, check_columns
 from crewboard.telling.report import Chapter, Request, RuledTable, Sheet
 from crewboard.telling.safety import AUTHORISES_NOTHING

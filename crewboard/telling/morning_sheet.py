@@ -7,16 +7,23 @@ from crewboard.order.board import Board
 from crewboard.order.safety.opening import first_aider_in_words
 from crewboard.order.said import day_in_words, listed
 from crewboard.telling.line import Line
-from crewboard.telling.morning_rows import AT_ONE_JOB, BESIDE, MorningRow, morning_rows
+from crewboard.telling.morning_parts import AT_ONE_JOB, MorningRow
+from crewboard.telling.morning_rows import BESIDE, in_two_columns, morning_rows
 from crewboard.telling.report import Cell, Chapter, Fill, Request, RuledTable, Sheet, TableColumn
 from crewboard.telling.safety import AUTHORISES_NOTHING
+from crewboard.telling.unreadable import unreadable_lines
+
+_HIGH_UNREAD = 16  # millimetres of the page for each thing that cannot be read
 
 
 def report(request: Request) -> Sheet:
     """The sheet of the board's day, as things stand."""
     board = request.board
-    chapters = [_emergency(board)]
-    for part, group in groupby(morning_rows(board), key=lambda row: row.part):
+    emergency = _emergency(board)
+    chapters = [emergency]
+    taken = in_two_columns([f"{line.word} {line.text}" for line in emergency.points])
+    taken += sum(_HIGH_UNREAD for _ in unreadable_lines(board))
+    for part, group in groupby(morning_rows(board, taken), key=lambda row: row.part):
         chapters += _DRAWN[part](list(group))
     title = f"Morning sheet, {day_in_words(board.at)}: {board.plan.vehicle.name}"
     hours = listed(map(str, board.openings))
@@ -74,9 +81,9 @@ def _people(rows: list[MorningRow]) -> Iterator[Chapter]:
 
 def _jobs(rows: list[MorningRow]) -> Iterator[Chapter]:
     columns = (
-        TableColumn("FIRST JOBS", 34),
+        TableColumn("FIRST JOBS", 38),
         TableColumn("begun", 8),
-        *[TableColumn("name, hours", 12)] * AT_ONE_JOB,
+        *[TableColumn("name, hours", 11)] * AT_ONE_JOB,
         TableColumn("finished", 10),
     )
     empty: tuple[Cell, ...] = ("",) * (1 + AT_ONE_JOB)

@@ -20,7 +20,7 @@ from crewboard.telling.report import (
     TableColumn,
 )
 
-_KEEP = "KEEP FOR EVER as it is: never cut, strip or paint over"
+_KEEP = "FOR EVER as it is: never cut, strip or paint over"
 _NONE = "The plan names no pieces here."
 
 
@@ -46,7 +46,7 @@ def _tag(board: Board, piece: Piece) -> Card:
         ("runs", runs),
         ("as found", _as_found(piece)),
         ("to do", "; ".join(filter(None, (piece.intended, piece.why)))),
-        ("", _KEEP if piece.keep else ""),
+        ("keep", _KEEP if piece.keep else ""),
         ("to shelf", Fill("line")),
         ("off on, by", Fill("line")),
     ]
@@ -98,4 +98,4 @@ def _table(pieces: list[Piece]) -> RuledTable:
 
 
 def _told(piece: Piece) -> str:
-    return "; ".join(filter(None, (what_it_is(piece), _KEEP if piece.keep else "")))
+    return "; ".join(filter(None, (what_it_is(piece), f"keep {_KEEP}" if piece.keep else "")))

@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 
 from crewboard.folder.read.folder import Folder
+from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.left_alone import left_alone
 from crewboard.order.safety.checks import checks_of, checks_of_the_day
 from crewboard.paper.reports import forms_of, made
-from crewboard.telling.morning_rows import MorningRow, morning_rows
+from crewboard.telling.morning_parts import MorningRow
+from crewboard.telling.morning_rows import morning_rows
 from crewboard.telling.report import Request
 from tests.command.calling import SAMPLE
 from tests.terminal.shop import make_shop
@@ -64,12 +66,11 @@ def test_the_morning_sheet_has_the_first_jobs_with_room_for_names_hours_and_time
     sample: Board,
 ) -> None:
     jobs = in_part(morning_rows(sample), "first jobs")
-    assert [row.text for row in jobs][:2] == [
-        "Plumb the frame and brace it",
-        "Line and refit the battery box",
-    ]
-    assert len([row for row in jobs if row.task]) == 5
-    assert "+8 more that can be done" in jobs[-1].text
+    able = [job for job in what_goes_first(sample) if not job.against]
+    shown = [row.task for row in jobs if row.task]
+    assert len(shown) >= 3
+    assert shown == [job.task for job in able[: len(shown)]]
+    assert jobs[-1].text == f"+{len(able) - len(shown)} more can be done: on the board"
     keys = [blank.key for blank in jobs[0].blanks]
     assert keys == ["begun", "on it 1", "on it 2", "on it 3", "on it 4", "finished", "at"]
 
@@ -134,18 +135,19 @@ def test_forty_holds_and_sixty_people_are_counted_where_the_page_has_no_room(
 ) -> None:
     rows = morning_rows(shop_of(tmp_path / "van", 40, 60))
     alone = in_part(rows, "leave alone")
-    assert alone[-1].text == "+20 more: on the tags, and under Holds"
-    assert len([row for row in alone if row.about]) == 20
+    shown = len([row for row in alone if row.about])
+    assert shown >= 6
+    assert alone[-1].text == f"+{40 - shown} more on the tags, and under Holds"
     people = in_part(rows, "who is here")
-    shown = [row for row in people if row.about]
-    assert people[-1].text == f"+{70 - len(shown)} more expected: a second sheet"
+    named = [row for row in people if row.about]
+    assert people[-1].text == f"+{70 - len(named)} more expected: on a second sheet"
 
 
 def test_a_sheet_of_an_empty_plan_can_be_filled_in_all_the_same(tmp_path: Path) -> None:
     (tmp_path / "vehicle.toml").write_text('name = "Van"\n')
     board = board_of(tmp_path)
     rows = morning_rows(board)
-    assert in_part(rows, "first jobs")[0].more == "another job"
+    assert in_part(rows, "first jobs")[0].text == "another job"
     assert in_part(rows, "who is here")
     for name in ("morning", "checks", "talk", "tags", "piece-tags", "shelf-list", "day"):
         assert "Van" in page_of(name, board), name
@@ -180,10 +182,14 @@ def test_no_tags_is_said(tmp_path: Path) -> None:
 def test_a_tag_for_a_piece_has_its_id_what_it_is_and_a_line_for_the_shelf(sample: Board) -> None:
     text = text_of("piece-tags", sample, component="windows")
     assert "windows/panes/1: Pane 1 what: window pane, safety glass from: Windows" in text
-    assert text.count("to shelf: ______") == 12
-    assert "arches" not in text
+    pieces = [p for p in sample.plan.pieces.values() if p.id.startswith("windows/")]
+    assert text.count("to shelf: ______") == len(pieces)
+    assert "arches/" not in text
+    kept = next(piece for piece in pieces if piece.keep)
+    assert f"{kept.id}: {kept.name}" in text
+    assert "keep: FOR EVER" in text
     rows = text_of("shelf-list", sample, component="windows")
-    assert "windows/panes/12" in rows
+    assert all(piece.id in rows for piece in pieces)
 
 
 def test_every_page_has_vehicle_and_day_on_top_and_page_numbers(sample: Board) -> None:
