@@ -195,6 +195,7 @@ def standing_form(standing: Standing) -> Form:
         "finished_by": standing.finished_by or None,
         "holds": standing.holds,
         "short_of": standing.short_of,
+        "jigs": standing.jigs,
         "until": standing.until,
         "hours": standing.hours,
         "left": standing.left,

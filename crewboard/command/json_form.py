@@ -20,7 +20,8 @@ not known is null.
   begun), signed [{hazard, check, who, task, applies}], closed},
   mistakes (a number).
 - TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
-  "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies], until, hours,
+  "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies],
+  jigs [those it uses and of which none is free], until, hours,
   left, ask_left (more was worked than was said: `left` is what overruns suggest), set_aside (the
   reason), open_again [the reopened tasks before it] and held_again [the holds before it that run
   again]: where it is under way all the same, that work is to be stopped.

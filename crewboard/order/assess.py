@@ -54,7 +54,7 @@ def assess(
     idle = not_asked(plan, history)
     lost = {task for task, answer in idle.items() if answer.lost}
     facts = Facts(finished, history.reopened.keys(), in_the_way.behind.keys(), lost)
-    taken = _jigs_taken(plan, history, finished | lost, in_the_way)
+    taken = _jigs_taken(plan, history, finished, in_the_way, idle)
     jigs = plan.vehicle.jigs
     so_far = passed(order, facts)
     readiness = Readiness(order, facts, so_far, in_the_way, at.date(), jigs, taken)
@@ -135,7 +135,7 @@ def _standings(
             in_front = readiness.stops(task, stock.short_of(task))
             to_go = _hours_to_go(task, course, overruns)
             aside = idle[task.id].why if task.id in idle else _aside(task, course)
-            standing = _open_standing(stock, task, course, in_front, to_go, aside)
+            standing = _open_standing(readiness, stock, task, course, in_front, to_go, aside)
         if open_again := readiness.passed.open_again.get(task.id):
             standing = standing._replace(open_again=open_again)
         standings[task.id] = standing
@@ -157,6 +157,7 @@ def _finished_standing(task: Task, course: TaskCourse, own: Sequence[StandingHol
 
 
 def _open_standing(
+    readiness: Readiness,
     stock: Stock,
     task: Task,
     course: TaskCourse,
@@ -169,6 +170,7 @@ def _open_standing(
     days = [stock[supply_id].promised for supply_id in in_front.short_of]
     days += [task.not_before] if in_front.early else []
     ends += [datetime.combine(day, time.min) if day else None for day in days]
+    ends += [readiness.free_from(jig) for jig in in_front.jigs]
     return Standing(
         task,
         state,
@@ -201,16 +203,22 @@ def _state(aside: str, course: TaskCourse, in_front: Stops) -> tuple[State, Sequ
 
 
 def _jigs_taken(
-    plan: Plan, history: History, ended: Set[str], holds: HoldsInTheWay
+    plan: Plan,
+    history: History,
+    finished: Set[str],
+    holds: HoldsInTheWay,
+    idle: Mapping[str, NotAsked],
 ) -> dict[str, dict[str, None]]:
-    """Jig -> the tasks that have one: from their begin until their hold is over. `ended` are those
-    whose work is done, or whose piece failed."""
+    """Jig -> the tasks that have one: from their begin until their hold is over. What is set aside
+    half done, or done to a piece that failed, has none any more."""
     taken: dict[str, dict[str, None]] = {}
     for task in plan.tasks.values() if plan.vehicle.jigs else ():
         if not task.uses:
             continue
         course = history.courses.get(task.id, _NOTHING)
-        if task.id in holds.behind or (course.begun is not None and task.id not in ended):
+        goes_on = course.begun is not None and task.id not in finished
+        aside = task.id in idle or bool(_aside(task, course))
+        if task.id in holds.behind or (goes_on and not aside):
             for jig in task.uses:
                 taken.setdefault(jig, {})[task.id] = None
     return taken

@@ -1,7 +1,7 @@
 """What stands before a task's work: one rule, for the board and for what would be."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import NamedTuple
 
 from crewboard.order.holds.running import StandingHold
@@ -134,6 +134,20 @@ class Readiness(NamedTuple):
             for name in task.uses
             if len(self.taken.get(name, {}).keys() - {task.id}) >= self.jigs[name].number
         )
+
+    def free_from(self, jig: str) -> datetime | None:
+        """When the next one of a jig is free again, None where nobody can say; of as many as there
+        are the first."""
+        taken = self.taken.get(jig, ())
+        ends = [self._ends(task) for task in taken]
+        known = sorted(end for end in ends if end is not None)
+        too_many = len(ends) - self.jigs[jig].number  # of which none is free for whoever waits
+        return known[too_many] if 0 <= too_many < len(known) else None
+
+    def _ends(self, task: str) -> datetime | None:
+        ends = [hold.until for hold in self.holds.behind.get(task, ())]
+        known = [end for end in ends if end is not None]
+        return max(known) if known and len(known) == len(ends) else None
 
     def _around(self, task: Task) -> tuple[StandingHold, ...]:
         allowed = self.order.during.get(task.id, ())

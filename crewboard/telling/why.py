@@ -31,16 +31,19 @@ def why_lines(board: Board, task_id: str) -> list[Line]:
 
 def _not_now(board: Board, task_id: str) -> list[Line]:
     """What the moment has against work that could be done: dangers near, clocks, a closed place."""
+    from crewboard.order.may.day import PeopleOfTheDay
     from crewboard.order.may.moment import against_moment
-    from crewboard.order.may.short import in_short
+    from crewboard.order.may.short import in_short, when_not
     from crewboard.order.safety.checks import hazards_of
 
     standing = board[task_id]
     if standing.state not in ("ready", "under way"):
         return []
-    against = against_moment(board, standing.task, hazards_of(board, task_id, standing.crew))
-    reasons = dict.fromkeys(in_short(board, obstacle) for obstacle in against)
-    return [Line(reason, "warning", 2, "not now:") for reason in reasons]
+    against = [*against_moment(board, standing.task, hazards_of(board, task_id, standing.crew))]
+    if standing.task.in_one_go:
+        against += PeopleOfTheDay(board).not_in_one_go(standing.task)
+    reasons = {in_short(board, obstacle): when_not(board, obstacle) for obstacle in against}
+    return [Line(reason, "warning", 2, f"{word}:") for reason, word in reasons.items()]
 
 
 def _step(board: Board, reason: Reason) -> Line:

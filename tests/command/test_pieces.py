@@ -96,7 +96,7 @@ def test_the_second_bend_waits_until_the_form_is_free(call: Shell, wagon: Path) 
     call("finish", wagon, "bend/arches/1", "--at", "2026-05-02T09:00", *BY)
     assert state(call, wagon, "bend/arches/2", at) == "held"
     why = call("why", wagon, "bend/arches/2", "--at", at).out
-    assert 'Bending form: taken by "Bend: Arch 1" until Mon 4 May 2026 09:00' in " ".join(
+    assert 'Bending form: in use by "Bend: Arch 1", until Mon 4 May 2026 09:00' in " ".join(
         why.split()
     )
     call("release", wagon, "bend/arches/1", "--at", "2026-05-04T10:00", *BY)

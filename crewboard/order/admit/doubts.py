@@ -11,12 +11,14 @@ from datetime import datetime
 from crewboard.logbook.acts import (
     Act,
     Begun,
+    ClosedDay,
     Finished,
     GuestHours,
     HoursLeft,
     HoursWorked,
     Reopened,
     SentBack,
+    SignOut,
     TakenBack,
     Used,
 )
@@ -26,7 +28,7 @@ from crewboard.order.admit.hours import hours_doubts
 from crewboard.order.admit.out_of_time import began, not_of_the_crew, to_come, too_early
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, task_title
+from crewboard.order.said import day_and_time, quoted_title, task_title
 from crewboard.plan.units import shown
 
 _MEND = "write it right, or say why it is so"
@@ -43,6 +45,8 @@ def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refu
     match act:
         case Finished():
             doubted += _finish(board, logbook, act)
+        case ClosedDay() | SignOut():
+            doubted += _half_done(board, act)
         case HoursWorked() | GuestHours():
             doubted += hours_doubts(board, logbook, act)
         case SentBack() | Used():
@@ -52,6 +56,20 @@ def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refu
             mend = "reopen it first, or say why it is so"
             doubted.append(Refusal("finished", sentence, mend, True))
     return doubted
+
+
+def _half_done(board: Board, act: ClosedDay | SignOut) -> Iterator[Refusal]:
+    """Work that must not be left half done, and that would stay so."""
+    from crewboard.order.may.in_one_go import half_done, left_half_done
+
+    if isinstance(act, SignOut):
+        tasks = [left.task for left in left_half_done(board, (act.who,))]
+    else:
+        tasks = half_done(board)
+    for task in tasks:
+        sentence = f"{quoted_title(board.plan, task)} must not be left half done, and would stay so"
+        mend = "finish it, let somebody take over, or say what becomes of it"
+        yield Refusal("half-done", sentence, mend, True)
 
 
 def _doubt(code: str, sentence: str) -> Refusal:

@@ -9,6 +9,8 @@ from crewboard.plan.task import Task
 
 # Person-hours of a task where no task of the plan has an estimate: half a work day or so.
 GUESS = 4.0
+# Of how many people a task can make use where the plan does not say.
+HANDS = 2
 
 
 def usual_hours(plan: Plan) -> float:
@@ -31,6 +33,11 @@ def usual_crew(task: Task) -> int:
     """How many people work on it as a rule: the middle between the least and the most."""
     least = max(1, task.least_people)
     return (least + max(least, task.most_people or least)) // 2
+
+
+def most_hands(task: Task) -> int:
+    """Of how many people it can make use at most."""
+    return task.most_people or max(task.least_people, HANDS)
 
 
 def crew_on(standing: Standing) -> int:

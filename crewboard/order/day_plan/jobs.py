@@ -153,7 +153,7 @@ class _Frame:
         the whole day where nobody can say when that is over."""
         since = 0
         for obstacle in against_moment(self.board, task, needs.hazards):
-            if obstacle.code in ("place-taken", "finished-without"):
+            if obstacle.code in ("place-taken", "room", "finished-without"):
                 continue  # who is there now is planned for too; a lead can answer at once
             if obstacle.code in ("near", "day-closed") or obstacle.until is None:
                 return self.blocks

@@ -10,6 +10,8 @@
     apart.py      which dangers are kept apart
     moment.py     what stands against the moment: what is going on near, clocks, closing, the day
     ask.py        may these people begin this task?
+    room.py      whether a place takes one more job
+    in_one_go.py what must not be left half done
     day.py        which tasks some of a day's people may do, for the ranking and the day plan
     moment_words.py  the words of what stands against the moment
     training.py   under-18s whom a lead lets take part for training

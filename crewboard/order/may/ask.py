@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board, Standing
+from crewboard.order.may.in_one_go import left_half_done, not_in_one_go
 from crewboard.order.may.left_short import left_by
 from crewboard.order.may.moment import against_moment, ends_late, not_opened, unnamed, unsigned
 from crewboard.order.may.needs import Needs, needs_of
@@ -17,6 +18,7 @@ from crewboard.order.may.people import (
     too_young,
     without_certificate,
 )
+from crewboard.order.may.room import full
 from crewboard.order.may.training import learners
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.within import must_follow
@@ -99,8 +101,10 @@ def against_doing(
     workers = tuple(dict.fromkeys((*people, *filter(None, (adult,)))))
     named = tuple(dict.fromkeys((*workers, *watch, *party.everybody)))
     hazards = hazards_of(board, task_id, named)
-    moment = list(against_moment(board, task, hazards))
+    moment = [o for o in against_moment(board, task, hazards) if o.code != "room"]
+    moment += full(board, task, named)  # who leaves another job there makes room
     moment += ends_late(board, task, hazards, len(workers))
+    moment += not_in_one_go(board, task, len(workers))
     if not workers:
         return [Obstacle("who")] if hazards else [*moment, *unnamed(board, task)]
     if hazards:
@@ -116,7 +120,7 @@ def against_doing(
     ]
     if hazards:
         barred += [*_lacking(board, needs, party, named, watch), *unsigned(board, task_id, named)]
-    left = [*left_by(board, after, task_id, named)]
+    left = [*left_by(board, after, task_id, named), *left_half_done(board, named, task_id)]
     asked = unnamed(board, task)
     return [*moment, *barred, *left, *asked, *against_practice(board, needs, named)]
 

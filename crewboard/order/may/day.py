@@ -157,7 +157,17 @@ class PeopleOfTheDay:
         against = against_moment(self.board, task, hazards_named(self.board, task))
         # Harmless work that could be anywhere is not kept back: the people there know.
         unsure = () if task.hazards else ("entry", "place-closed")
-        return tuple(o for o in against if o.code not in unsure or o.strict)
+        against_it = tuple(o for o in against if o.code not in unsure or o.strict)
+        return (*against_it, *self.not_in_one_go(task)) if task.in_one_go else against_it
+
+    def not_in_one_go(self, task: Task) -> Iterator[Obstacle]:
+        """That it would not be done before closing, even with as many of these people as it can
+        make use of; nothing once the shop has closed."""
+        if not self._open:
+            return
+        from crewboard.order.may.in_one_go import hands_of, not_in_one_go
+
+        yield from not_in_one_go(self.board, task, hands_of(task, len(self.people)))
 
 
 def _is_open(board: Board) -> bool:

@@ -74,6 +74,14 @@ def _air(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obsta
         yield Obstacle("air", air=air)
 
 
+def _room(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Its place takes no more jobs now."""
+    if task.place in board.plan.vehicle.shop.room:
+        from crewboard.order.may.room import full  # few shops say so
+
+        yield from full(board, task)
+
+
 # --- what is near --------------------------------------------------------------------------------
 
 
@@ -201,6 +209,6 @@ def ends_late(
 Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]
 RULES: list[Rule] = [
     _closed, _never_begun, _together, _near, _place_closed, _place_taken, _too_early, _too_late,
-    _air,
+    _air, _room,
 ]  # fmt: skip
 """What is asked of the moment, in the order in which it is told."""

@@ -177,3 +177,34 @@ def air(board: Board, task: Task, obstacle: Obstacle) -> Words:
         f'for "{task.title}" the shop is {air}',
         "read the thermometer again, or say why the work is begun all the same",
     )
+
+
+def room(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    titles = listed(quoted_title(board.plan, other) for other in obstacle.tasks)
+    are = "is" if len(obstacle.tasks) == 1 else "are"
+    jobs = how_many(obstacle.needed, "job")
+    return (
+        f"the {task.place} has room for {jobs} at a time, and {titles} {are} under way there",
+        "wait until its people are done or on something else, or say why there is room",
+    )
+
+
+def in_one_go(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    assert obstacle.until is not None
+    assert obstacle.ends is not None
+    people = how_many(obstacle.there, "person")
+    return (
+        f'"{task.title}" must not be left half done: by its hours to go '
+        f"({board[task.id].left:g} h, {people}) it ends at {when(obstacle.ends, board.at)}, and "
+        f"the shop closes at {obstacle.until:%H:%M}",
+        "begin it earlier or with more people, or say how it ends in time",
+    )
+
+
+def half_done(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    title = quoted_title(board.plan, obstacle.task)
+    names = names_of(board, obstacle.people)
+    return (
+        f"{title} must not be left half done, and nobody is on it without {names}",
+        "finish it first, let somebody take over, or say what becomes of it",
+    )

@@ -66,6 +66,9 @@ CODES: dict[str, Sort] = {
     "ends-late": Sort("moment", "lead"),
     "entry": Sort("moment", "lead"),
     "air": Sort("moment", "anyone"),
+    "room": Sort("moment", "anyone"),
+    "in-one-go": Sort("moment", "anyone"),
+    "half-done": Sort("people", "anyone"),
     "unnamed": Sort("task", "lead"),
     "unopened": Sort("moment"),
     "unsigned": Sort("moment"),
@@ -77,14 +80,17 @@ class Obstacle(NamedTuple):
     """One reason. Only the fields that the code speaks of are filled; ids throughout.
 
     `task` is the other task concerned (that is under way near, whose clock runs), `other` its
-    hazard. `until` is when it passes by itself, None where that is not known. `needed` and `there`
-    are numbers of people. `strict`: the work is dangerous, so that even what usually asks refuses.
+    hazard, `tasks` are all where there are several. `until` is when it passes by itself, None where
+    that is not known; of work that would end too late `ends` is when that is. `needed` and `there`
+    are numbers of people, or of jobs. `strict`: the work is dangerous, so that even what usually
+    asks refuses.
     """
 
     code: str
     people: tuple[str, ...] = ()
     among: Among = "named"
     task: str = ""
+    tasks: tuple[str, ...] = ()
     hazard: str = ""
     other: str = ""
     check: str = ""
@@ -97,6 +103,7 @@ class Obstacle(NamedTuple):
     holds: tuple[str, ...] = ()
     files: tuple[str, ...] = ()
     until: datetime | None = None
+    ends: datetime | None = None
     needed: int = 0
     there: int = 0
     strict: bool = False

@@ -17,13 +17,18 @@ def not_today(board: Board, obstacles: Iterable[Obstacle]) -> str:
     """ "not today: nobody here has the skill welding", for a task that nobody may do now."""
     reasons = list(obstacles)
     why = "; ".join(dict.fromkeys(in_short(board, obstacle) for obstacle in reasons))
-    return f"{'not now' if _passes_today(board, reasons) else 'not today'}: {why}"
+    return f"{when_not(board, *reasons)}: {why}"
+
+
+def when_not(board: Board, *reasons: Obstacle) -> str:
+    """ "not now" where all of these may pass today, else "not today"."""
+    return "not now" if _passes_today(board, reasons) else "not today"
 
 
 def _passes_today(board: Board, reasons: Iterable[Obstacle]) -> bool:
     return all(
         obstacle.about == "moment"
-        and obstacle.code != "too-late"
+        and obstacle.code not in ("too-late", "in-one-go")
         and (obstacle.until is None or obstacle.until.date() == board.at.date())
         for obstacle in reasons
     )
@@ -215,6 +220,27 @@ def _waived_by_doer(board: Board, obstacle: Obstacle) -> str:
     return f'"{obstacle.check}" of {hazard.short} was waived by who does the work'
 
 
+def _room(board: Board, obstacle: Obstacle) -> str:
+    place = place_of_work(board, obstacle.task)
+    titles = listed(quoted_title(board.plan, task) for task in obstacle.tasks)
+    are = "is" if len(obstacle.tasks) == 1 else "are"
+    return f"the {place} is full: {titles} {are} under way there"
+
+
+def _in_one_go(board: Board, obstacle: Obstacle) -> str:
+    assert obstacle.until is not None
+    assert obstacle.ends is not None
+    people = how_many(obstacle.there, "person")
+    return (
+        f"it must not be left half done: with {people} it takes until "
+        f"{when(obstacle.ends, board.at)}, and the shop closes at {obstacle.until:%H:%M}"
+    )
+
+
+def _half_done(board: Board, obstacle: Obstacle) -> str:
+    return f"{quoted_title(board.plan, obstacle.task)} would be left half done"
+
+
 _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "open-again": _open_again,
     "held-again": _held_again,
@@ -245,6 +271,9 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "too-late": _too_late,
     "ends-late": _ends_late,
     "air": _air,
+    "room": _room,
+    "in-one-go": _in_one_go,
+    "half-done": _half_done,
     "unnamed": lambda _board, obstacle: f'the word "{obstacle.word}" was not answered',
     "unopened": lambda _board, _obstacle: "the shop is not opened",
     "waived-by-doer": _waived_by_doer,

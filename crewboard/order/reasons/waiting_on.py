@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.words import hold_title, stage_in_words
+from crewboard.order.reasons.why import jig_in_words
 from crewboard.order.said import day_in_words
 from crewboard.order.sequence.links import gate_of
 from crewboard.order.supplies import supply_in_words
@@ -15,10 +16,10 @@ from crewboard.plan.hold import KINDS
 
 
 class Cause(NamedTuple):
-    """A root of waiting: a task to be done, a hold, a supply or a date, by its id; or a file that
-    cannot be read, by its path."""
+    """A root of waiting: a task to be done, a hold, a supply, a jig or a date, by its id; or a file
+    that cannot be read, by its path."""
 
-    about: Literal["task", "hold", "supply", "date", "file"]
+    about: Literal["task", "hold", "supply", "jig", "date", "file"]
     id: str
 
 
@@ -57,6 +58,8 @@ def _cause(standing: Standing, before: Cause | None) -> Cause | None:
         return before
     if standing.short_of:
         return Cause("supply", standing.short_of[0])
+    if standing.jigs:
+        return Cause("jig", standing.jigs[0])
     return Cause("date", standing.task.id) if standing.state == "held" else None
 
 
@@ -69,6 +72,9 @@ def cause_in_words(board: Board, cause: Cause) -> str:
     if cause.about == "supply":
         account = board.stock[cause.id]
         return f"{account.supply.name}, {supply_in_words(account)}"
+    if cause.about == "jig":
+        jig = board.plan.vehicle.jigs[cause.id]
+        return f"{jig.name}, {jig_in_words(board, jig.id)}"
     if cause.about == "file":
         return of_the_files(board.unreadable, [cause.id])[0].says
     standing = board[cause.id]

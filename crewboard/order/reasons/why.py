@@ -229,13 +229,21 @@ def hold_in_words(board: Board, hold: StandingHold) -> str:
 
 def _jig_taken(board: Board, jig_id: str, depth: int) -> Reason:
     """Who has the jig, and until when as far as that is known."""
-    jig, taken = board.plan.vehicle.jigs[jig_id], board.readiness.taken[jig_id]
-    holds = [hold for task in taken for hold in board.readiness.holds.behind.get(task, ())]
-    ends = [hold.until for hold in holds]
-    known = [end for end in ends if end is not None]
-    until = f" until {day_and_time(min(known))}" if known and len(known) == len(taken) else ""
-    by = listed(quoted_title(board.plan, task) for task in taken)
-    return Reason(depth, "jig", jig_id, f"{jig.name}: taken by {by}{until}", "", True)
+    sentence = f"{board.plan.vehicle.jigs[jig_id].name}: {jig_in_words(board, jig_id)}"
+    return Reason(depth, "jig", jig_id, sentence, "", True)
+
+
+def jig_in_words(board: Board, jig_id: str) -> str:
+    """ "in use by "Bend: Arch 2", until Sat 30 May 2026 16:00", each by its task."""
+    users = [_user_in_words(board, task) for task in board.readiness.taken[jig_id]]
+    return f"in use by {listed(users)}"
+
+
+def _user_in_words(board: Board, task: str) -> str:
+    title = quoted_title(board.plan, task)
+    holds = board.readiness.holds.behind.get(task, ())
+    stages = dict.fromkeys(stage_in_words(board.plan, hold) for hold in holds)
+    return ", ".join([title, *stages]) if stages else f"{title}, under way"
 
 
 def _within(board: Board, task: Task, depth: int) -> Iterator[Reason]:
