@@ -35,8 +35,8 @@ from crewboard.folder.check.work import (
     over_reopened_work,
     too_many_hours,
 )
-from crewboard.folder.read.fault import Fault, KeyPath, Remark, causes_first
-from crewboard.folder.read.files import SUPPLIES, VEHICLE, file_of, key_path
+from crewboard.folder.read.fault import Fault, KeyPath, Remark, causes_first, nearest
+from crewboard.folder.read.files import COMPONENTS, SUPPLIES, VEHICLE, file_of, key_path
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.missing import missing_components
 from crewboard.folder.read.placing import Placing
@@ -99,6 +99,7 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
     yield from odd_files(folder)
     yield from copies_aside(folder)
     yield from _work_days(folder)
+    yield from _rooms(folder)
     yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
     yield from out_of_order(folder)
@@ -131,6 +132,20 @@ def _work_days(folder: Folder) -> Iterator[Remark]:
             sentence = f"{name} is a work day anyway: with what is added it is open {open_then}"
             hint = "take it out" if opening is None else "change its times if that is not meant"
             yield Remark(VEHICLE, path, "work-day", sentence, hint)
+
+
+def _rooms(folder: Folder) -> Iterator[Remark]:
+    """Room in a place in which nothing is done: its name is mistyped, or the tasks' is."""
+    shop = folder.plan.vehicle.shop
+    if not shop.room:
+        return
+    places = {*shop.places, *(task.place for task in folder.plan.tasks.values())} - {""}
+    for name in shop.room:
+        if name not in places:
+            sentence = f'no task is done in the place "{name}"'
+            path = ("shop", "room", name)
+            hint = nearest(name, places) or "write the place into the tasks that are done there"
+            yield Remark(VEHICLE, path, "unknown-place", sentence, hint, rests_on=(COMPONENTS,))
 
 
 def _lapses(board: Board) -> Iterator[Remark]:
