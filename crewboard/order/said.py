@@ -138,8 +138,13 @@ def pieces_in_words(plan: Plan, pieces: Iterable[str]) -> str:
 def _of_a_kind(plan: Plan, kind: str, numbers: list[int]) -> str:
     if len(numbers) < 2:
         return piece_name(plan, f"{kind}/{numbers[0]}" if numbers else kind)
-    table = kind.rpartition("/")[2].replace("-", " ").replace("_", " ")
-    return f"{table[:1].upper()}{table[1:]} {listed(_runs(numbers))}"
+    return f"{table_name(kind)} {listed(_runs(numbers))}"
+
+
+def table_name(several: str) -> str:
+    """What several pieces are called by their table: "Front ribs" for "roof/front-ribs"."""
+    name = several.rpartition("/")[2].replace("-", " ").replace("_", " ")
+    return f"{name[:1].upper()}{name[1:]}"
 
 
 def _runs(numbers: list[int]) -> Iterator[str]:
@@ -172,14 +177,6 @@ def name_of(plan: Plan, *ids: str) -> str:
         if some_id in plan.series:
             return plan.series[some_id].task.title
     return next(filter(None, ids), "")
-
-
-def table_name(plan: Plan, several: str) -> str:
-    """What a table of several pieces calls each of them: "Rib" for "Rib 1", "Rib 2"."""
-    for piece in (plan.pieces[some_id] for some_id in plan.several[several]):
-        if piece.name.endswith(f" {piece.number}"):
-            return piece.name.removesuffix(f" {piece.number}")
-    return several.partition("/")[2]
 
 
 def by_whom(plan: Plan, people: Iterable[str]) -> str:

@@ -1,6 +1,6 @@
 """The vehicle as a tree of rows: main components, their parts and tasks."""
 
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
@@ -60,8 +60,17 @@ class Tree:
             next((state for state in _LOUDEST if state in states), "finished"),
         )
 
-    def rows(self, opened: Container[str] | None = None, *, tasks: bool = True) -> list[Row]:
-        """The main components, and what lies in the opened branches; all where None is given."""
+    def rows(
+        self,
+        opened: Container[str] | None = None,
+        *,
+        tasks: bool = True,
+        pieces: Callable[[str, int], Iterable[Row]] | None = None,
+    ) -> list[Row]:
+        """The main components, and what lies in the opened branches; all where None is given.
+
+        `pieces` gives the rows of a component's pieces at a depth.
+        """
         rows: list[Row] = []
         ahead = [(component, 0) for component in reversed(self.parts.get("", []))]
         while ahead:
@@ -70,6 +79,7 @@ class Tree:
             rows.append(self._component_row(component, depth, opened=unfolded))
             if unfolded:
                 rows += self._task_rows(component.id, opened or (), depth + 1) if tasks else ()
+                rows += pieces(component.id, depth + 1) if pieces else ()
                 parts = self.parts.get(component.id, [])
                 ahead += [(part, depth + 1) for part in reversed(parts)]
         return rows

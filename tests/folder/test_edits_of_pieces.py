@@ -172,7 +172,7 @@ def test_a_list_of_pieces_keeps_the_spellings_that_stay(bench: Workbench) -> Non
 
 
 def test_pieces_that_a_task_names_are_not_taken_out(bench: Workbench) -> None:
-    assert '"Rib" is named by "Shore the roof" and 3 more' in refusal(
+    assert '"Ribs" is named by "Shore the roof" and 3 more' in refusal(
         bench, Remove("piece", "roof/ribs")
     )
     assert '"Ridge board" is named by' in refusal(bench, Remove("piece", "roof/ridge"))

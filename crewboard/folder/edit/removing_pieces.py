@@ -23,7 +23,7 @@ def must_not_be_named(some_id: str, plan: Plan, texts: Texts) -> None:
     """Raises CannotChange where a task names the table, or one of several by its number."""
     ids = set(plan.several.get(some_id, (some_id,)))
     alone = some_id not in plan.several and bool(plan.pieces[some_id].several)
-    name = table_name(plan, some_id) if some_id in plan.several else plan.pieces[some_id].name
+    name = table_name(some_id) if some_id in plan.several else plan.pieces[some_id].name
     naming = [
         named.task
         for _, named in names_of_pieces(plan, texts)

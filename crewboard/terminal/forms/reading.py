@@ -57,6 +57,15 @@ def number(typed: str) -> float | None:
     return as_typed.number(typed) if typed.strip() else None
 
 
+def count(typed: str) -> int | None:
+    """A whole number; None where nothing is typed, or nought."""
+    if not typed.strip():
+        return None
+    if not (typed.strip().isascii() and typed.strip().isdigit()):
+        raise Wrong(f'"{typed}" is not a whole number: write 9')
+    return int(typed) or None
+
+
 def estimate(typed: str) -> tuple[float, ...] | None:
     """ "4 6 12", "4, 6, 12" or "6": low, likely, high."""
     words = re.findall(r"[^\s,;]+", typed.replace(" to ", " "))

@@ -10,13 +10,16 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.plan.pieces_typed import AS_TYPED
 from crewboard.telling.line import Line
+from crewboard.telling.pieces import PIECE_ROW, Pieces
 from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
 from crewboard.terminal.keys import PLAN_KEYS, TASK_KEYS, PlanKeys, TaskKeys
 from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.piece_keys import PIECES_KEY, PieceKeys, piece_of
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -29,7 +32,7 @@ COLUMNS = (
 DEEPEST = 8  # levels beyond which a branch is no longer set in further
 
 
-class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
+class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
     """Open and close branches, read and edit what they hold."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "vehicle.tcss"
@@ -40,6 +43,9 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         "tasks do not count.",
         "A component's state is the liveliest of its tasks: under way before ready, ready before "
         "held, held before waiting. Right arrow opens a branch, left arrow closes it or goes up.",
+        "Under its tasks stands of what a component is made: its pieces, several of a kind on one "
+        "row until that is opened. p adds pieces, as many as you like on one line: "
+        f"{AS_TYPED}. Enter shows all that is known of one.",
         "With e and a the plan is edited: what is kept goes into the component's file, where "
         "comments and order stay as they were. An order of work that would go round in a loop is "
         "refused, and the loop is named.",
@@ -51,6 +57,7 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         Binding("plus", "unfold_all", "open all", show=False, key_display="+", tooltip="open all"),
         Binding("minus", "fold_all", "close all", show=False, key_display="-", tooltip="close all"),
         *PLAN_KEYS,
+        PIECES_KEY,
         Binding("d", "days", "days", id="days", tooltip="the vehicle, its work days, the shop"),
         *TASK_KEYS,
     ]
@@ -64,7 +71,7 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         yield rows_and_beside(RowList(COLUMNS, empty="no components yet: a adds one", id="tree"))
 
     def show(self, board: Board) -> None:
-        self.vehicle = Tree(board)
+        self.vehicle, self.pieces = Tree(board), Pieces(board)
         self._fill()
 
     def _fill(self, at: str | None = None) -> None:
@@ -73,15 +80,25 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         if self._finding:
             rows.fill(self.vehicle.all_tasks(), at=at)
         else:
-            rows.fill([self._in_tree(row) for row in self.vehicle.rows(self.opened)], at=at)
+            tree = self.vehicle.rows(self.opened, pieces=self._piece_rows)
+            rows.fill([self._in_tree(row) for row in tree], at=at)
         self.tell_beside()
 
     def _in_tree(self, row: Row) -> Row:
         """The row set in as deep as it lies, with the sign of an open or a closed branch."""
+        if row.folded is None and self._can_fold(
+            row.id
+        ):  # a component of which only pieces are known
+            row = row._replace(folded=row.id not in self.opened)
         opened, closed = ("-", "+") if self.board_app.plain else ("▾", "▸")
         sign = " " if row.folded is None else closed if row.folded else opened
         state, name, *rest = row.cells
         return row._replace(cells=(state, f"{'  ' * min(row.depth, DEEPEST)}{sign} {name}", *rest))
+
+    def _can_fold(self, row_id: str) -> bool:
+        if row_id in self.board.plan.components:
+            return not self.vehicle.is_empty(row_id) or row_id in self.pieces.tables
+        return row_id in self.board.plan.series or piece_of(row_id) in self.board.plan.several
 
     def find(self, text: str) -> None:
         """While something is typed every task is looked at, also in closed branches."""
@@ -92,7 +109,16 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
 
     @property
     def chosen(self) -> str:
-        """The id under the cursor, of a component or a task."""
+        """The id under the cursor, of a component or a task; empty on a piece."""
+        return "" if piece_of(self._at) else self._at
+
+    @property
+    def chosen_piece(self) -> str:
+        """The id of the piece, or of the table of several, under the cursor."""
+        return piece_of(self._at)
+
+    @property
+    def _at(self) -> str:
         return self.query_one("#tree", RowList).at
 
     @property
@@ -106,12 +132,12 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         return self.chosen if self.chosen in self.board.plan.tasks else ""
 
     def action_unfold(self) -> None:
-        if self.chosen in self.board.plan.components or self.chosen in self.board.plan.series:
-            self.opened.add(self.chosen)
+        if self._can_fold(self._at):
+            self.opened.add(self._at)
             self._fill()
 
     def action_fold(self) -> None:
-        chosen = self.chosen
+        chosen = self._at
         if chosen in self.opened:
             self.opened.discard(chosen)
             self._fill()
@@ -119,14 +145,17 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
             self.query_one("#tree", RowList).go_to(above)
 
     def _above(self, some_id: str) -> str:
-        """What a row lies in: a piece's task in its series, a task in its component."""
+        """What a row lies in: a piece in its kind, a piece's task in its series, a task in its
+        component."""
         plan = self.board.plan
+        if piece_of(some_id):
+            return self.pieces.above(piece_of(some_id))
         if (task := plan.written(some_id)) is None:
             return plan.components[some_id].part_of
         return task.id if task.id != some_id else task.component
 
     def action_turn(self) -> None:
-        if self.chosen in self.opened:
+        if self._at in self.opened:
             self.action_fold()
         else:
             self.action_unfold()
@@ -136,7 +165,7 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
         self._fill()
 
     def action_fold_all(self) -> None:
-        under = self.board.plan.home_of(self.chosen) if self.chosen else ""
+        under = self.board.plan.home_of(self.chosen) if self.chosen else self.piece_component
         self.opened.clear()
         self._fill(at=self.board.plan.main_of(under).id if under else None)
 
@@ -148,8 +177,18 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
             above = self._above(above)
         self._fill(at=some_id)
 
+    def reveal_piece(self, some_id: str) -> None:
+        self.reveal(PIECE_ROW + some_id)
+
+    def _piece_rows(self, component_id: str, depth: int) -> list[Row]:
+        return self.pieces.rows(component_id, self.opened, depth)
+
     def on_row_list_opened(self, event: RowList.Opened) -> None:
-        if event.row_id in self.board.plan.tasks:
+        if piece_of(event.row_id) in self.board.plan.pieces:
+            from crewboard.terminal.screens.piece_sheet import PieceSheetPage
+
+            self.app.push_screen(PieceSheetPage(piece_of(event.row_id)))
+        elif event.row_id in self.board.plan.tasks:
             self.board_app.open_task(event.row_id)
         else:
             self.action_turn()
@@ -163,6 +202,8 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
 
     def beside(self) -> list[Line]:
         plan, some_id = self.board.plan, self.chosen
+        if self.chosen_piece:
+            return self.pieces.lines(self.chosen_piece)
         if some_id in plan.tasks:
             after = comes_after(self.board, task_id=some_id)
             return [*short_sheet(self.board, some_id), *after]
@@ -171,4 +212,5 @@ class VehiclePage(PlanKeys, TaskKeys, PageWithBeside):
             return [*series_lines(self.board, some_id), *after]
         if some_id not in plan.components:
             return []
-        return component_lines(self.board, self.vehicle, some_id)
+        lines = component_lines(self.board, self.vehicle, some_id)
+        return [*lines, *self.pieces.here(some_id)]

@@ -1,0 +1,74 @@
+"""One piece's whole sheet on a screen of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.telling.line import Line
+from crewboard.telling.piece_sheet import piece_sheet
+from crewboard.terminal.piece_keys import PieceKeys
+from crewboard.terminal.widgets.prose import Prose
+
+
+class PieceSheetPage(PieceKeys):
+    """Read what is known of a piece, and say what became of it."""
+
+    CSS_PATH = "piece_sheet.tcss"
+    word = "Piece"
+    explains: ClassVar[tuple[str, ...]] = (
+        "Everything known of one piece: as it was found, what is intended, which work is done to "
+        "it and how far that is, the holds on it, and what the logbook says.",
+        "f says that it failed: it split, broke or came out wrong. s says that a spare takes its "
+        "place: what is still to be done to it is done to the spare.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f", "failed", "failed", id="failed", tooltip="it split, broke, came out wrong"),
+        Binding("s", "spare", "spare", id="spare", tooltip="a spare takes its place"),
+        Binding("e", "edit", "edit", id="edit", tooltip="edit what is said of it alone"),
+        Binding("escape", "back", "back", id="back"),
+    ]
+
+    def __init__(self, piece_id: str) -> None:
+        super().__init__()
+        self.piece_id = piece_id
+
+    def body(self) -> Iterable[Widget]:
+        yield Prose(id="sheet")
+
+    def show(self, board: Board) -> None:
+        prose = self.query_one(Prose)
+        if self.piece_id in board.plan.pieces:
+            prose.tell(piece_sheet(board, self.piece_id), from_top=False)
+        else:
+            gone = f'there is no piece "{self.piece_id}" in the plan any more'
+            prose.tell([Line(gone, "warning")])
+
+    @property
+    def chosen(self) -> str:
+        return ""
+
+    @property
+    def chosen_piece(self) -> str:
+        return self.piece_id if self.piece_id in self.board.plan.pieces else ""
+
+    def reveal_piece(self, some_id: str) -> None:
+        if some_id in self.board.plan.pieces:
+            self.piece_id = some_id
+        self.show(self.board)
+
+    def action_failed(self) -> None:
+        from crewboard.terminal.doing.pieces import piece_failed
+
+        if self.chosen_piece:
+            self.board_app.run_worker(piece_failed(self.board_app, self.chosen_piece))
+
+    def action_spare(self) -> None:
+        from crewboard.terminal.doing.pieces import spare_for
+
+        if self.chosen_piece:
+            self.board_app.run_worker(spare_for(self.board_app, self.chosen_piece))
