@@ -78,7 +78,7 @@ class Pieces:
 
     def _piece_row(self, piece: Piece, table: PieceTable, depth: int) -> Row:
         word, tone = state_of(self.board, piece)
-        usual = shared(table.pieces) if table.several else {}
+        usual = {*(shared(table.pieces) if table.several else ()), "keep"}  # the word says it
         facts = ", ".join(fact for key, fact in facts_of(piece).items() if key not in usual)
         text = f"{piece.name}: {facts}" if facts else piece.name
         done, of = _how_far(self.work.get(piece.id, ()))
