@@ -84,9 +84,14 @@ class TaskKeys(Page):
         self.board_app.run_worker(other(self.board_app, self.chosen_task))
 
     def action_hours(self) -> None:
+        self.board_app.run_worker(self._hours())
+
+    async def _hours(self) -> None:
+        from crewboard.terminal.doing.which_day import which_day
         from crewboard.terminal.screens.hours import HoursPage
 
-        self.app.push_screen(HoursPage(self.board.at.date()))
+        if day := await which_day(self.board_app):
+            self.app.push_screen(HoursPage(day))
 
 
 PLAN_KEYS: list[Binding] = [

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crewboard.logbook.acts import HoursWorked, SignIn, SignOut, TakenBack
+from crewboard.logbook.acts import HoursWorked, SignIn, SignOut, TakenBack, WorkedOn
+from crewboard.order.hours.guests import Worker
 from crewboard.order.presence import time_there
 from crewboard.terminal.hours_of_day import (
     OTHER,
@@ -19,14 +20,15 @@ from crewboard.terminal.hours_of_day import (
     in_words,
     parse_hours,
     people_of_day,
-    tasks_of_day,
     totals,
+    worked_on_that_day,
 )
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, day_file, make_shop
 
 DAY = SATURDAY.date()
-SCRAPED: Cell = ("ada", "frame/scrape")
+ADA, BEN = Worker("ada"), Worker("ben")
+SCRAPED = Cell(ADA, WorkedOn("frame/scrape"))
 
 
 @pytest.fixture
@@ -81,7 +83,7 @@ def test_a_new_number_is_one_new_line(bench: Workbench) -> None:
 
 def test_nothing_changed_writes_nothing(bench: Workbench) -> None:
     keep(bench, {SCRAPED: 3.5})
-    assert keep(bench, {SCRAPED: 3.5, ("ben", "frame/weld"): None}) == 0
+    assert keep(bench, {SCRAPED: 3.5, Cell(BEN, WorkedOn("frame/weld")): None}) == 0
 
 
 def test_a_changed_number_corrects_the_line_and_the_old_one_stays(bench: Workbench) -> None:
@@ -137,16 +139,16 @@ def test_hours_for_an_earlier_day_go_into_its_file_and_say_when_they_were_writte
 
 
 def test_work_that_is_no_task_has_a_column_of_its_own(bench: Workbench) -> None:
-    keep(bench, {("ada", OTHER): 1.0})
-    assert tasks_of_day(bench.board(SATURDAY), DAY) == [OTHER]
+    keep(bench, {Cell(ADA, OTHER): 1.0})
+    assert worked_on_that_day(bench.board(SATURDAY), DAY) == [OTHER]
     assert 'note = "other work"' in day_file(bench.folder.root)
 
 
 def test_who_was_here_comes_first(bench: Workbench) -> None:
     bench.record([Said(SignIn("jo"), SATURDAY), Said(SignIn("ben"), SATURDAY)], by="", now=SATURDAY)
     here, rest = people_of_day(bench.board(SATURDAY), DAY)
-    assert here == ["jo", "ben"]
-    assert rest[0] == "ada"
+    assert here == [Worker("jo"), BEN]
+    assert rest[0] == ADA
     assert len(here) + len(rest) == 10
 
 
@@ -160,21 +162,22 @@ def test_more_hours_than_somebody_was_here_are_questioned_not_refused(bench: Wor
     board = bench.board(SATURDAY.replace(hour=13))
     assert time_there(board.plan, board.logbook, DAY, board.at) == {"ada": 3.0}
     book = HoursOfDay(board, DAY)
-    assert book.questions({"ada": 3.0}) == {}
-    assert book.questions({"ada": 3.5}) == {"ada": "3.5 h, but here for 3 h"}
-    assert book.questions({"ben": 1.0}) == {"ben": "1 h, and did not sign in"}
+    assert book.questions({ADA: 3.0}) == {}
+    assert book.questions({ADA: 3.5}) == {ADA: "3.5 h, but here for 3 h"}
+    assert book.questions({BEN: 1.0}) == {BEN: "1 h, and did not sign in"}
     assert keep(bench, {SCRAPED: 3.5}, SATURDAY.replace(hour=13)) == 1
 
 
 def test_hours_of_somebody_who_has_just_come_are_questioned_with_a_nought(bench: Workbench) -> None:
     bench.record([Said(SignIn("ada"), SATURDAY)], by="", now=SATURDAY)
     book = HoursOfDay(bench.board(SATURDAY), DAY)
-    assert book.questions({"ada": 3.0}) == {"ada": "3 h, but here for 0 h"}
+    assert book.questions({ADA: 3.0}) == {ADA: "3 h, but here for 0 h"}
 
 
 def test_totals_by_person_and_by_task() -> None:
-    cells = {("ada", "a"): 1.0, ("ada", "b"): 2.5, ("ben", "a"): None}
-    assert totals(cells.items()) == ({"ada": 3.5, "ben": 0.0}, {"a": 1.0, "b": 2.5})
+    one, other = WorkedOn("a"), WorkedOn("b")
+    cells = {Cell(ADA, one): 1.0, Cell(ADA, other): 2.5, Cell(BEN, one): None}
+    assert totals(cells.items()) == ({ADA: 3.5, BEN: 0.0}, {one: 1.0, other: 2.5})
 
 
 def test_a_corrected_line_that_is_taken_back_says_so_once(bench: Workbench) -> None:

@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 
 from crewboard.__main__ import main as command_line
-from crewboard.logbook.acts import Begun, HoursWorked, SignIn
+from crewboard.logbook.acts import Begun, HoursWorked, SignIn, WorkedOn
+from crewboard.order.hours.guests import Worker
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.hours_of_day import Cell, HoursOfDay, totals
 from crewboard.terminal.screens.hours import HoursPage
-from crewboard.terminal.widgets.hours_table import HoursTable, letter
+from crewboard.terminal.widgets.hours_table import HoursTable, head_of_column
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import (
     PEOPLE,
@@ -30,6 +31,11 @@ from tests.terminal.shop import (
 )
 
 TASKS = [f"panels/t{n}" for n in range(1, 13)]
+
+
+def cell(who: str, task: str) -> Cell:
+    """The cell of somebody of the crew and a task."""
+    return Cell(Worker(who), WorkedOn(task))
 
 
 @pytest.fixture
@@ -49,7 +55,7 @@ AFTERNOON = SATURDAY.replace(hour=15, minute=45)
 
 # Quarters of an hour, so that nobody has more than the day holds.
 TYPED: dict[Cell, float] = {
-    (who, task): ((row + 2 * column) % 3) * 0.25
+    cell(who, task): ((row + 2 * column) % 3) * 0.25
     for row, who in enumerate(PEOPLE)
     for column, task in enumerate(TASKS)
 }
@@ -66,12 +72,13 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        text = await reads(pilot, "A Panel 1", "L Panel 12", "Ada Marsh")
-        assert text.splitlines()[1].split() == [*"ABCDEFGHIJKL", "all"]
+        text = await reads(pilot, "column: Panel 1, Panels", "Ada Marsh")
+        heads = "Panel 1 Panel 2 Panel 3 Panel 4 Panel 5 Panel 6 > all"
+        assert text.splitlines()[2].replace("> ", " > ").split() == heads.split()
         keys = type_the_day(app)
-        await until(pilot, lambda: "80 cells to write: s saves" in seen(app), 20)
+        await until(pilot, lambda: "80 to save: s saves" in seen(app), 20)
         await pilot.press("s")
-        await reads(pilot, "hours kept: 80 lines")
+        await reads(pilot, "hours saved: 80 entries")
         await pilot.press("x")
         await reads(pilot, "Close the day", "In the way (6)")
         await pilot.press("s")
@@ -102,7 +109,7 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
     assert code == 0
     told = json.loads(capsys.readouterr().out)
     assert told["here"] == []
-    by_task = totals(TYPED.items())[1]
+    by_task = {on.task: hours for on, hours in totals(TYPED.items())[1].items()}
     hours = {task["id"]: task["hours"] for task in told["tasks"] if task["id"] in TASKS}
     assert hours == pytest.approx(by_task)
     assert {each["state"] for each in told["tasks"] if each["id"] in TASKS} == {"under way"}
@@ -111,7 +118,7 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
     async with again.run_test(size=(120, 40)) as pilot:
         await reads(pilot, "0 here")
         await pilot.press("h")
-        await reads(pilot, "as in the logbook")
+        await reads(pilot, "nothing new to save")
         table = again.screen.query_one(HoursTable)
         assert {c: h for c, h in table.hours.items() if h} == {c: h for c, h in TYPED.items() if h}
 
@@ -132,13 +139,13 @@ async def test_enter_goes_down_the_crew_and_on_to_the_next_task(shop: Path) -> N
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         for _ in range(11):
             await pilot.press("1", "enter")
         table = app.screen.query_one(HoursTable)
-        await until(pilot, lambda: table.hours[("ada", TASKS[1])] == 1.0)
-        assert table.cell == ("ben", TASKS[1])
-        assert all(table.hours[(who, TASKS[0])] == 1.0 for who in PEOPLE)
+        await until(pilot, lambda: table.hours[cell("ada", TASKS[1])] == 1.0)
+        assert table.cell == cell("ben", TASKS[1])
+        assert all(table.hours[cell(who, TASKS[0])] == 1.0 for who in PEOPLE)
 
 
 async def test_what_is_no_number_is_shown_and_nothing_is_saved(shop: Path) -> None:
@@ -146,7 +153,7 @@ async def test_what_is_no_number_is_shown_and_nothing_is_saved(shop: Path) -> No
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("1", ".", ".", "2", "tab")
         await reads(pilot, '"1..2" is no number of hours')
         await pilot.press("s")
@@ -161,16 +168,16 @@ async def test_leaving_with_hours_not_written_is_asked_first(shop: Path) -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("3", "escape")
-        await reads(pilot, "1 cell typed and not written")
+        await reads(pilot, "1 typed and not saved")
         await pilot.press("n")
         await until(pilot, lambda: isinstance(app.screen, HoursPage))
         await pilot.press("q")
-        await reads(pilot, "1 cell typed and not written")
+        await reads(pilot, "1 typed and not saved")
         await pilot.press("escape")
         await until(pilot, lambda: isinstance(app.screen, HoursPage))
-        assert app.screen.query_one(HoursTable).hours[("ada", TASKS[0])] == 3.0
+        assert app.screen.query_one(HoursTable).hours[cell("ada", TASKS[0])] == 3.0
 
 
 async def test_hours_that_do_not_fit_the_day_are_asked_and_still_kept(shop: Path) -> None:
@@ -178,7 +185,7 @@ async def test_hours_that_do_not_fit_the_day_are_asked_and_still_kept(shop: Path
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("7", "tab")
         await reads(pilot, "Ada Marsh: 7 h, but here for 2 h; is that right?", "7?")
         await pilot.press("s")
@@ -190,9 +197,9 @@ async def test_the_page_keys_ask_before_typed_hours_are_left(shop: Path) -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("3", "f4")
-        await reads(pilot, "1 cell typed and not written")
+        await reads(pilot, "1 typed and not saved")
         await pilot.press("y")
         await until(pilot, lambda: getattr(app.screen, "word", "") == "Holds")
 
@@ -204,9 +211,9 @@ async def test_hours_without_a_signed_check_are_told_and_taken(shop: Path) -> No
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "M Weld the bracket")
-        await pilot.press("end", "2", "enter")
-        await reads(pilot, "Weld the bracket: worked without a signed check")
+        await reads(pilot, "column: Weld the bracket, Frame")
+        await pilot.press("home", "2", "enter")
+        await reads(pilot, "Weld the bracket, Frame: worked without a signed check")
         await pilot.press("s")
         await until(pilot, lambda: "hours = 2" in day_file(shop))
 
@@ -216,11 +223,11 @@ async def test_a_column_is_added_by_a_few_letters(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("a")
-        await reads(pilot, "Add a column for which task?")
+        await reads(pilot, "Add a column for what?")
         await pilot.press(*"scrape", "enter")
-        await reads(pilot, "M Scrape the frame")
+        await reads(pilot, "column: Scrape the frame, Frame")
         await pilot.press("2", "s")
         await until(pilot, lambda: 'task = "frame/scrape"' in day_file(shop))
 
@@ -230,19 +237,21 @@ async def test_what_is_typed_stays_when_somebody_else_writes_meanwhile(shop: Pat
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "10 here")
         await pilot.press("h")
-        await reads(pilot, "A Panel 1")
+        await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("3", "tab")
         other = Workbench(shop)
-        typed = {("ben", TASKS[0]): 2.0}
+        typed = {cell("ben", TASKS[0]): 2.0}
         said = HoursOfDay(other.board(AFTERNOON), AFTERNOON.date()).to_write(dict(typed), AFTERNOON)
         assert other.record(said, by="", now=AFTERNOON).kept
         table = app.screen.query_one(HoursTable)
-        await until(pilot, lambda: table.hours[("ben", TASKS[0])] == 2.0)
-        assert table.hours[("ada", TASKS[0])] == 3.0
+        await until(pilot, lambda: table.hours[cell("ben", TASKS[0])] == 2.0)
+        assert table.hours[cell("ada", TASKS[0])] == 3.0
         await pilot.press("s")
         await until(pilot, lambda: "hours = 3" in day_file(shop))
     assert day_file(shop).count('kind = "hours"') == 2
 
 
-def test_columns_are_named_like_a_sheet() -> None:
-    assert [letter(n) for n in (0, 25, 26, 27, 52)] == ["A", "Z", "AA", "AB", "BA"]
+def test_a_column_is_headed_by_its_name_over_two_lines() -> None:
+    assert head_of_column("Panel 1", 9) == ("", "Panel 1")
+    assert head_of_column("Scrape the frame", 11) == ("Scrape the", "frame")
+    assert head_of_column("Plumb the frame and brace it", 11) == ("Plumb the", "frame and…")

@@ -75,7 +75,7 @@ def test_hours_and_a_form_that_were_typed_are_not_thrown_away_either(van: Path) 
     )
     with screens(van) as terminal:
         terminal.type("h")
-        terminal.until("as in the logbook")
+        terminal.until("nothing new to save")
         terminal.type("3.5\r4")
         terminal.until("1 cell to write")
         terminal.type("\x1b[13~")  # F3, and it is asked whether to throw them away

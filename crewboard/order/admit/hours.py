@@ -55,7 +55,7 @@ def hours_doubts(
     before = sum(
         entry.act.hours
         for entry in (day.counting if day else ())
-        if isinstance(entry.act, HOURS) and _same(worker(joined, entry.act), worker_now)
+        if isinstance(entry.act, HOURS) and worker_now.is_same(worker(joined, entry.act))
     )
     if act.hours > DAY_HOURS:
         yield _doubt("hours", f"{act.hours:.10g} hours cannot be one person's day")
@@ -66,10 +66,6 @@ def hours_doubts(
         yield _doubt("hours", f"{sentence}, more than a day has")
     if isinstance(act, GuestHours):
         yield from _guest_doubts(board, logbook, act)
-
-
-def _same(one: tuple[str, str], other: tuple[str, str]) -> bool:
-    return one[0] == other[0] and same_name(one[1]) == same_name(other[1])
 
 
 def _guest_doubts(board: Board, logbook: Logbook, act: GuestHours) -> Iterator[Refusal]:

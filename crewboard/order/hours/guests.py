@@ -5,12 +5,23 @@ A name is the same however it is written: "Ines Bratt" and "ines  bratt".
 
 from collections.abc import Iterator, Mapping
 from datetime import datetime
+from typing import NamedTuple
 
 from crewboard.logbook.acts import GuestCame, GuestHours, HoursWorked
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import Visit, guest_visits, same_name
 from crewboard.plan.plan import Plan
+
+
+class Worker(NamedTuple):
+    """Who worked: the id of somebody of the crew, or a guest's name."""
+
+    who: str = ""
+    guest: str = ""
+
+    def is_same(self, other: "Worker") -> bool:
+        return self.who == other.who and same_name(self.guest) == same_name(other.guest)
 
 
 def claims(plan: Plan) -> dict[str, list[str]]:
@@ -29,12 +40,12 @@ def joined_since(plan: Plan) -> Mapping[str, str]:
     return {name: people[0] for name, people in claims(plan).items() if len(people) == 1}
 
 
-def worker(joined: Mapping[str, str], act: HoursWorked | GuestHours) -> tuple[str, str]:
-    """Who worked: the id of somebody of the crew, or else "" and the guest's name."""
+def worker(joined: Mapping[str, str], act: HoursWorked | GuestHours) -> Worker:
+    """Who worked; a guest who joined since is the person of the crew."""
     if isinstance(act, HoursWorked):
-        return act.who, ""
+        return Worker(act.who)
     who = joined.get(same_name(act.name), "")
-    return who, "" if who else " ".join(act.name.split())
+    return Worker(who) if who else Worker(guest=" ".join(act.name.split()))
 
 
 def visits_as_a_guest(plan: Plan, day: Day | None, at: datetime = datetime.max) -> Iterator[Visit]:

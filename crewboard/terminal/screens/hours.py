@@ -10,59 +10,68 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
+from crewboard.logbook.acts import WorkedOn
 from crewboard.order.board import Board
+from crewboard.order.hours.guests import Worker
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.unchecked import SAYS as WITHOUT_A_CHECK
-from crewboard.order.said import day_in_words, how_many, listed, person
-from crewboard.telling.line import Line
-from crewboard.terminal.dialogs.choose import task_choices
+from crewboard.order.said import component_name, day_in_words, how_many, listed, on_in_words
+from crewboard.telling.line import Line, Tone
 from crewboard.terminal.dialogs.dialog import Confirm
-from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.doing.hours_columns import ask_column, ask_guest
+from crewboard.terminal.doing.which_day import ask_day
 from crewboard.terminal.hours_of_day import (
     OTHER,
+    Cell,
     HoursOfDay,
+    in_order,
     people_of_day,
-    tasks_of_day,
     totals,
+    worked_on_that_day,
+    worker_name,
 )
 from crewboard.terminal.page import Page
-from crewboard.terminal.widgets.hours_table import HoursTable, letter
-from crewboard.terminal.widgets.legend import Legend, Meaning
+from crewboard.terminal.widgets.hours_table import HoursTable
 from crewboard.terminal.widgets.prose import Prose
 
-_OTHER_ID = "(other)"
-_OTHER_WORDS = "other work: sweeping up, a talk, fetching timber"
+_OTHER_WORDS = "other work, told in a note: sweeping up, a talk, fetching timber"
 
 
 class HoursPage(Page):
-    """The table, the tasks of its letters below, and what does not fit."""
+    """The table; below it what the current column is, and what does not fit."""
 
     CSS_PATH = "hours.tcss"
     word = "Hours"
     explains: ClassVar[tuple[str, ...]] = (
-        "Person-hours of everybody on every task of the day. Type a number (2, 2.5, 2,5 or 2:30): "
-        "Enter goes to the next person, Tab to the next task, arrows anywhere.",
-        "The letters over the columns are told below the table. Nothing is written before you "
-        "save; then all of it is written at once. Hours that stood in the logbook are corrected by "
-        "a new line, the old line stays readable.",
+        "Person-hours of everybody on everything of the day. Type a number (2, 2.5, 2,5 or 2:30): "
+        "Enter goes to the next person, Tab to the next column, arrows anywhere.",
+        "a adds a column: a task, a component, a piece, or a kind of other work that vehicle.toml "
+        "names (driving, meetings). Guests who were signed in have rows; g adds one.",
+        "Nothing is written before you save; then all of it is written at once. Hours that stood "
+        "in the logbook are corrected by a new entry, the old one stays readable.",
         "A total with a ? is more than the person was in the shop. It is asked, not refused.",
+        "d turns to any other day, so that a day can be written down at home.",
     )
     AUTO_FOCUS = "HoursTable"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("s,ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
-        Binding("a", "add_task", "add a task", id="add-task", tooltip="add a column for a task"),
+        Binding(
+            "a", "add_column", "add a column", id="add-column", tooltip="for what was worked on"
+        ),
+        Binding("d", "day", "day", id="hours-day", tooltip="the hours of another day"),
+        Binding("g", "guest", "guest", id="hours-guest", tooltip="add a row for a guest"),
         Binding("escape", "back", "back", id="back"),
     ]
 
-    def __init__(self, day: date) -> None:
+    def __init__(self, day: date, columns: Iterable[WorkedOn] = ()) -> None:
         super().__init__()
         self.day = day
-        self.added: list[str] = []
-        self.typed: dict[tuple[str, str], float | None] = {}
+        self.added: list[WorkedOn] = list(columns)
+        self.guests: list[Worker] = []
+        self.typed: dict[Cell, float | None] = {}
 
     def body(self) -> Iterable[Widget]:
         yield HoursTable()
-        yield Legend(id="legend")
         yield Prose(id="asks")
 
     @property
@@ -70,20 +79,19 @@ class HoursPage(Page):
         return self.query_one(HoursTable)
 
     def show(self, board: Board) -> None:
-        table = self.table
+        table, plan = self.table, board.plan
         first = not table.people
         self._take_typed()
         self.book = HoursOfDay(board, self.day)
         here, rest = people_of_day(board, self.day)
-        tasks = tasks_of_day(board, self.day)
-        tasks += [task for task in self.added if task not in tasks]
-        tasks += [task for _, task in self.typed if task not in tasks and task in board.plan.tasks]
-        tasks = sorted(dict.fromkeys(tasks), key=lambda t: t == OTHER)
+        here += [guest for guest in self.guests if guest not in here]
+        columns = [*worked_on_that_day(board, self.day), *self.added]
+        columns = in_order(plan, [*columns, *(cell.on for cell in self.typed)])
         people = [*here, *rest]
-        names = {who: person(board.plan, who) for who in people}
-        cells = [(who, task) for who in people for task in tasks]
+        cells = [Cell(worker, on) for worker in people for on in columns]
         table.hours = {cell: self.book.logged(cell) or None for cell in cells} | self.typed
-        table.lay_out(people, len(here), names, tasks)
+        names = {worker: worker_name(plan, worker) for worker in people}
+        table.lay_out(names, len(here), {on: on_in_words(plan, on) for on in columns})
         if first:
             table.refresh()
         self._tell()
@@ -101,66 +109,78 @@ class HoursPage(Page):
 
     def _tell(self) -> None:
         table, plan = self.table, self.board.plan
-        meanings = [Meaning(letter(n), self._meaning(task)) for n, task in enumerate(table.tasks)]
-        current = table.tasks.index(table.cell[1]) if table.cell is not None else 0
-        self.query_one(Legend).tell(meanings, current)
         by_person, _ = totals(table.hours.items())
         questions = self.book.questions(by_person)
         table.questioned = frozenset(questions)
-        lines = [
+        lines = [Line(f"{day_in_words(self.day)}: {self._to_save()}", self._tone())]
+        if table.cell is not None:
+            lines.append(Line(self._meaning(table.cell.on), "strong", 0, "column:"))
+        lines += [
             Line(f'"{text}" is no number of hours: write 2, 2.5 or 2:30', "danger", 0, "wrong:")
             for text in table.wrong.values()
         ]
         lines += [
-            Line(f"{person(plan, who)}: {question}; is that right?", "warning", 0, "?")
-            for who, question in questions.items()
+            Line(f"{worker_name(plan, worker)}: {question}; is that right?", "warning", 0, "?")
+            for worker, question in questions.items()
         ]
         lines += [Line(marked, "warning") for marked in self._without_checks()]
-        changed = len(self.book.changed(table.hours))
-        if changed:
-            lines.append(Line(f"{how_many(changed, 'cell')} to write: s saves", "must"))
-        elif not lines:
-            lines.append(Line(f"{day_in_words(self.day)}: as in the logbook", "faint"))
         self.query_one("#asks", Prose).tell(lines)
         table.refresh()
 
+    def _to_save(self) -> str:
+        changed = len(self.book.changed(self.table.hours))
+        return f"{changed} to save: s saves" if changed else "nothing new to save"
+
+    def _tone(self) -> Tone:
+        return "must" if self.book.changed(self.table.hours) else "faint"
+
     def _without_checks(self) -> Iterable[str]:
         """Tasks whose new hours will be marked, because a check before them is not signed."""
-        changed = {
-            task for (_, task), hours in self.book.changed(self.table.hours).items() if hours
-        }
-        for task in self.table.tasks:
-            if task in changed and task in self.board.plan.tasks:
-                unsigned = [a for a in checks_of(self.board, task, when="before") if a.open]
+        changed = {cell.on for cell, hours in self.book.changed(self.table.hours).items() if hours}
+        for on in self.table.columns:
+            if on in changed and on.task in self.board.plan.tasks:
+                unsigned = [a for a in checks_of(self.board, on.task, when="before") if a.open]
                 if unsigned:
-                    ids = listed(dict.fromkeys(asked.check.id for asked in unsigned))
-                    yield f"{self._meaning(task)}: {WITHOUT_A_CHECK} ({ids})"
+                    titles = listed(dict.fromkeys(asked.check.short for asked in unsigned))
+                    yield f"{self._meaning(on)}: {WITHOUT_A_CHECK} ({titles})"
 
-    def on_legend_picked(self, event: Legend.Picked) -> None:
-        self.table.go_to_column(self.table.tasks[event.number])
-        self.table.focus()
-
-    def _meaning(self, task: str) -> str:
-        if task == OTHER:
+    def _meaning(self, on: WorkedOn) -> str:
+        """The whole name of a column, with its component."""
+        if on == OTHER:
             return _OTHER_WORDS
-        known = self.board.plan.tasks.get(task)
-        return known.title if known else task
+        plan = self.board.plan
+        name = on_in_words(plan, on)
+        task, piece = plan.tasks.get(on.task), plan.pieces.get(on.piece)
+        home = task.component if task else piece.component if piece else ""
+        if home:
+            return f"{name}, {component_name(plan, home)}"
+        return f"{name}, other work" if on.other else name
 
     # --- the keys ------------------------------------------------------------------------------
 
     @work
-    async def action_add_task(self) -> None:
+    async def action_add_column(self) -> None:
         self.table.leave_cell()
-        there = set(self.table.tasks)
-        choices = [c for c in task_choices(self.board) if c.id not in there]
-        if OTHER not in there:
-            choices.append(Choice(_OTHER_ID, _OTHER_WORDS, "no task"))
-        picked = await self.app.push_screen_wait(PickOne("Add a column for which task?", choices))
-        if picked is not None:
-            task = OTHER if picked == _OTHER_ID else picked
-            self.added.append(task)
+        column = await ask_column(self.board_app, self.table.columns)
+        if column is not None:
+            self.added.append(column)
             self.show(self.board)
-            self.table.go_to_column(task)
+            self.table.go_to_column(column)
+
+    @work
+    async def action_guest(self) -> None:
+        self.table.leave_cell()
+        guest = await ask_guest(self.board_app, self.table.people)
+        if guest is not None:
+            self.guests.append(guest)
+            self.show(self.board)
+            self.table.go_to_row(guest)
+
+    @work
+    async def action_day(self) -> None:
+        day = await ask_day(self.board_app, self.day)
+        if day is not None and day != self.day:
+            self.leave(lambda: self.app.switch_screen(HoursPage(day)))
 
     def action_save(self) -> None:
         table = self.table
@@ -174,9 +194,9 @@ class HoursPage(Page):
             return
         self.board_app.record(entries, then=lambda _: self._saved(len(entries)))
 
-    def _saved(self, lines: int) -> None:
+    def _saved(self, entries: int) -> None:
         self.typed = {}
-        self.board_app.tell(f"hours kept: {how_many(lines, 'line')}")
+        self.board_app.tell(f"hours saved: {how_many(entries, 'entry', 'entries')}")
         if self.is_current:
             self.app.pop_screen()
 
@@ -184,9 +204,10 @@ class HoursPage(Page):
         self.table.leave_cell()
         self._take_typed()
         typed = [*self.typed.items(), *self.table.wrong.items()]
+        plan = self.board.plan
         lines = [
-            f"{person(self.board.plan, who)}, {self._meaning(task)}: {hours or 0}"
-            for (who, task), hours in typed
+            f"{worker_name(plan, cell.worker)}, {self._meaning(cell.on)}: {hours or 0}"
+            for cell, hours in typed
         ]
         return [f"Hours of {day_in_words(self.day)}:", *lines] if lines else []
 
@@ -201,7 +222,7 @@ class HoursPage(Page):
         self.table.leave_cell()
         changed = len(self.book.changed(self.table.hours)) + len(self.table.wrong)
         if changed:
-            unsaved = f"{how_many(changed, 'cell')} typed and not written."
+            unsaved = f"{changed} typed and not saved."
             ask = Confirm("Leave the hours?", [unsaved], yes="throw them away", no="stay")
             if not await self.app.push_screen_wait(ask):
                 return

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import partial
 
 from rich.segment import Segment
@@ -13,19 +13,22 @@ from textual.message import Message
 from textual.strip import Strip
 
 from crewboard.legible import legible
-from crewboard.terminal.cells import cell_len, fitted
+from crewboard.logbook.acts import WorkedOn
+from crewboard.order.hours.guests import Worker
+from crewboard.terminal.cells import cell_len, fitted, shortened, wrapped
 from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hours
 from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
 _SHORTEST, _LONGEST = 13, 30  # cells for a person's name
 _TOTAL = 6
-_LEAST, _MOST = 5, 9  # cells of a task's column
+_LEAST, _MOST = 10, 15  # cells of a column
+_HEAD = 2  # lines for the names of the columns
 _ALLOWED = frozenset("0123456789.,:")
 
 
 class HoursTable(LineView, can_focus=True):
-    """People down, tasks across under their letters. `Changed` when a cell was left or cleared."""
+    """People down, what was worked on across. `Changed` when a cell was left or cleared."""
 
     DEFAULT_CSS = (
         "HoursTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
@@ -36,13 +39,14 @@ class HoursTable(LineView, can_focus=True):
 
     def __init__(self) -> None:
         super().__init__()
-        self.people: list[str] = []
-        self.names: dict[str, str] = {}
+        self.people: list[Worker] = []
+        self.names: dict[Worker, str] = {}
         self.here = 0  # the first so many were in the shop
-        self.tasks: list[str] = []
+        self.columns: list[WorkedOn] = []
+        self.titles: dict[WorkedOn, str] = {}
         self.hours: dict[Cell, float | None] = {}
         self.wrong: dict[Cell, str] = {}  # what was typed and is no number
-        self.questioned: frozenset[str] = frozenset()
+        self.questioned: frozenset[Worker] = frozenset()
         self._row = self._column = 0
         self._typed: str | None = None  # None: the cell is not being typed in
         self._moves: dict[str, Callable[[], None]] = {
@@ -61,26 +65,31 @@ class HoursTable(LineView, can_focus=True):
 
     # --- what the page calls -------------------------------------------------------------------
 
-    def lay_out(
-        self, people: Sequence[str], here: int, names: dict[str, str], tasks: Sequence[str]
-    ) -> None:
-        """Set rows and columns; what was typed stays, the cursor too."""
-        self.people, self.names, self.here = list(people), names, here
-        self.tasks = list(tasks)
+    def lay_out(self, names: dict[Worker, str], here: int, titles: dict[WorkedOn, str]) -> None:
+        """Set rows, the first `here` of whom were in the shop, and columns; what was typed stays,
+        and the cursor stays on its cell."""
+        at = self.cell
+        self.people, self.names, self.here = list(names), names, here
+        self.columns, self.titles = list(titles), titles
         self._row = min(self._row, max(0, len(self.people) - 1))
-        self._column = min(self._column, max(0, len(self.tasks) - 1))
+        self._column = min(self._column, max(0, len(self.columns) - 1))
+        if at is not None and at.worker in names and at.on in titles:
+            self._row, self._column = self.people.index(at.worker), self.columns.index(at.on)
         self._resize()
         self.refresh()
 
     @property
     def cell(self) -> Cell | None:
         """The cell under the cursor."""
-        if not self.people or not self.tasks:
+        if not self.people or not self.columns:
             return None
-        return self.people[self._row], self.tasks[self._column]
+        return Cell(self.people[self._row], self.columns[self._column])
 
-    def go_to_column(self, task: str) -> None:
-        self._move(0 if self._row >= len(self.people) else self._row, self.tasks.index(task))
+    def go_to_column(self, on: WorkedOn) -> None:
+        self._move(0 if self._row >= len(self.people) else self._row, self.columns.index(on))
+
+    def go_to_row(self, worker: Worker) -> None:
+        self._move(self.people.index(worker), self._column)
 
     def leave_cell(self) -> None:
         """Take what is being typed as the cell's hours."""
@@ -99,11 +108,12 @@ class HoursTable(LineView, can_focus=True):
 
     def _move(self, row: int, column: int) -> None:
         self.leave_cell()
-        if not self.people or not self.tasks:
+        if not self.people or not self.columns:
             return
         self._row = min(max(0, row), len(self.people) - 1)
-        self._column = min(max(0, column), len(self.tasks) - 1)
-        self.scroll_to_region(Region(0, self._line(self._row), 1, 1), animate=False, force=True)
+        self._column = min(max(0, column), len(self.columns) - 1)
+        region = Region(0, self._line(self._row), 1, _HEAD + 1)  # the head stands over the rows
+        self.scroll_to_region(region, animate=False, force=True)
         self.refresh()
         self.post_message(self.Changed())
 
@@ -112,7 +122,7 @@ class HoursTable(LineView, can_focus=True):
 
     def _on(self, step: int) -> None:
         """To the next cell across, from the end of a row to the next row."""
-        columns = max(1, len(self.tasks))
+        columns = max(1, len(self.columns))
         place = self._row * columns + self._column + step
         self._move(*divmod(min(max(0, place), max(0, len(self.people) * columns - 1)), columns))
 
@@ -124,20 +134,22 @@ class HoursTable(LineView, can_focus=True):
             self._move(0, self._column + 1)
 
     def _edge(self, step: int) -> None:
-        self._move(self._row, 0 if step < 0 else len(self.tasks) - 1)
+        self._move(self._row, 0 if step < 0 else len(self.columns) - 1)
 
     def on_click(self, event: events.Click) -> None:
         row = next(
             (
                 n
                 for n in range(len(self.people))
-                if self._line(n) == event.y - 1 + self.scroll_offset.y
+                if self._line(n) == event.y - _HEAD + self.scroll_offset.y
             ),
             None,
         )
         width = self._column_width()
         column = (event.x - self._name_width()) // width + self._first()
-        if row is not None and 0 <= column < len(self.tasks) and event.x >= self._name_width():
+        if event.y < _HEAD:
+            row = self._row
+        if row is not None and 0 <= column < len(self.columns) and event.x >= self._name_width():
             self._move(row, column)
 
     # --- typing --------------------------------------------------------------------------------
@@ -179,7 +191,7 @@ class HoursTable(LineView, can_focus=True):
 
     def _resize(self) -> None:
         gap = 1 if 0 < self.here < len(self.people) else 0
-        self.reach(self._wide, len(self.people) + gap + 2)
+        self.reach(self._wide, len(self.people) + gap + _HEAD + 1)
 
     def _line(self, row: int) -> int:
         """The line of a person below the head; a blank one parts who was here from the rest."""
@@ -188,17 +200,17 @@ class HoursTable(LineView, can_focus=True):
     def _name_width(self) -> int:
         """As wide as the names want, where the columns leave room for it."""
         wanted = max((cell_len(legible(n)) for n in self.names.values()), default=0) + 4
-        room = self._wide - _TOTAL - _LEAST * len(self.tasks)
+        room = self._wide - _TOTAL - _LEAST * len(self.columns)
         return min(_LONGEST, wanted, max(_SHORTEST, room))
 
     def _column_width(self) -> int:
         room = self._wide - self._name_width() - _TOTAL
-        return max(_LEAST, min(_MOST, room // max(1, len(self.tasks))))
+        return max(_LEAST, min(_MOST, room // max(1, len(self.columns))))
 
     def _first(self) -> int:
         """The first column shown."""
         fit = max(1, (self._wide - self._name_width() - _TOTAL) // self._column_width())
-        return max(0, min(self._column - fit + 1, len(self.tasks) - fit))
+        return max(0, min(self._column - fit + 1, len(self.columns) - fit))
 
     def _shown(self, cell: Cell) -> str:
         return self.wrong.get(cell) or in_words(self.hours.get(cell))
@@ -207,12 +219,12 @@ class HoursTable(LineView, can_focus=True):
         width, base = self._wide, self.rich_style
         if width <= 0:
             return Strip([])
-        if not self.people or not self.tasks:
-            text = "  No tasks to log hours on yet: a adds one." if y == 0 else ""
+        if not self.people or not self.columns:
+            text = "  Nothing to write hours on yet: a adds a column." if y == 0 else ""
             return Strip([Segment(text, base)]).adjust_cell_length(width, base)
-        if y == 0:
-            return self._head(width, base)
-        line = y - 1 + self.scroll_offset.y
+        if y < _HEAD:
+            return self._head(y, width, base)
+        line = y - _HEAD + self.scroll_offset.y
         row = next((n for n in range(len(self.people)) if self._line(n) == line), None)
         if row is not None:
             return self._person(row, width, base)
@@ -220,22 +232,27 @@ class HoursTable(LineView, can_focus=True):
             return self._foot(width, base)
         return Strip.blank(width, base)
 
-    def _columns(self) -> list[str]:
+    def _shown_columns(self) -> list[WorkedOn]:
         fit = max(1, (self._wide - self._name_width() - _TOTAL) // self._column_width())
-        return self.tasks[self._first() : self._first() + fit]
+        return self.columns[self._first() : self._first() + fit]
 
-    def _head(self, width: int, base: Style) -> Strip:
-        more = "<" if self._first() else " "
+    def _head(self, line: int, width: int, base: Style) -> Strip:
+        """The names of the columns over two lines."""
+        last = line == _HEAD - 1
+        more = "<" if last and self._first() else " "
         segments = [Segment(fitted(f"  {more}", self._name_width()), base)]
-        each_wide = self._column_width()
-        for task in self._columns():
-            number = self.tasks.index(task)
-            tone = "strong" if number == self._column else "faint"
-            style = base + Style(color=tones_of(self.app)[tone], bold=number == self._column)
-            segments.append(Segment(fitted(letter(number), each_wide, right=True), style))
-        after = ">" if self._first() + len(self._columns()) < len(self.tasks) else " "
-        faint = base + Style(color=tones_of(self.app)["faint"])
-        segments.append(Segment(fitted(f"{after} all", _TOTAL - 1, right=True), faint))
+        wide, tones = self._column_width(), tones_of(self.app)
+        plain = bool(getattr(self.app, "plain", False))
+        for on in self._shown_columns():
+            current = on == self.columns[self._column]
+            tone = tones["strong" if current else "faint"]
+            style = base + Style(color=tone, bold=current)
+            part = head_of_column(self.titles[on], wide - 1, plain=plain)[line]
+            segments.append(Segment(fitted(part, wide, right=True, plain=plain), style))
+        after = ">" if self._first() + len(self._shown_columns()) < len(self.columns) else " "
+        faint = base + Style(color=tones["faint"])
+        all_of_them = f"{after} all" if last else ""
+        segments.append(Segment(fitted(all_of_them, _TOTAL - 1, right=True), faint))
         return Strip(segments).adjust_cell_length(width, base)
 
     def _person(self, row: int, width: int, base: Style) -> Strip:
@@ -243,13 +260,11 @@ class HoursTable(LineView, can_focus=True):
         at = row == self._row
         mark = (">" if plain else "▸") if at else " "
         tone = "strong" if row < self.here else "faint"
-        name = fitted(
-            f"{mark} {legible(self.names.get(who, who))}", self._name_width(), plain=plain
-        )
+        name = fitted(f"{mark} {legible(self.names[who])}", self._name_width(), plain=plain)
         segments = [Segment(name, base + Style(color=tones_of(self.app)[tone], bold=at or None))]
-        for task in self._columns():
-            segments += self._number(who, task, base, at=at)
-        total = sum(self.hours.get((who, task)) or 0.0 for task in self.tasks)
+        for on in self._shown_columns():
+            segments += self._number(who, on, base, at=at)
+        total = sum(self.hours.get(Cell(who, on)) or 0.0 for on in self.columns)
         asked = who in self.questioned
         style = base + Style(
             color=tones_of(self.app)["warning" if asked else "plain"], bold=asked or None
@@ -258,9 +273,9 @@ class HoursTable(LineView, can_focus=True):
         segments.append(Segment(fitted(text, _TOTAL, right=True), style))
         return Strip(segments).adjust_cell_length(width, base)
 
-    def _number(self, who: str, task: str, base: Style, *, at: bool) -> list[Segment]:
-        cell, wide = (who, task), self._column_width()
-        here = at and task == self.tasks[self._column]
+    def _number(self, who: Worker, on: WorkedOn, base: Style, *, at: bool) -> list[Segment]:
+        cell, wide = Cell(who, on), self._column_width()
+        here = at and on == self.columns[self._column]
         if here and self._typed is not None:
             text = f"{self._typed}_"
         else:
@@ -279,23 +294,22 @@ class HoursTable(LineView, can_focus=True):
                 fitted("  all", self._name_width()), base + Style(color=tones_of(self.app)["faint"])
             )
         ]
-        for task in self._columns():
-            total = sum(self.hours.get((who, task)) or 0.0 for who in self.people)
+        for on in self._shown_columns():
+            total = sum(self.hours.get(Cell(who, on)) or 0.0 for who in self.people)
             text = fitted(in_words(total), self._column_width(), right=True)
             segments.append(Segment(text, style))
         whole = sum(
-            self.hours.get((who, task)) or 0.0 for who in self.people for task in self.tasks
+            self.hours.get(Cell(who, on)) or 0.0 for who in self.people for on in self.columns
         )
         bold = style + Style(bold=True)
         segments.append(Segment(fitted(f"{in_words(whole)} ", _TOTAL, right=True), bold))
         return Strip(segments).adjust_cell_length(width, base)
 
 
-def letter(number: int) -> str:
-    """A, B, ... Z, AA, AB: what a column is called."""
-    text = ""
-    number += 1
-    while number:
-        number, rest = divmod(number - 1, 26)
-        text = chr(ord("A") + rest) + text
-    return text
+def head_of_column(title: str, width: int, *, plain: bool = False) -> tuple[str, str]:
+    """A column's name in two lines of so many cells, the lower one full before the upper: "Plumb
+    the" over "frame"."""
+    lines = wrapped(legible(title), width)
+    if len(lines) == 1:
+        return "", lines[0]
+    return lines[0], shortened(" ".join(lines[1:]), width, plain=plain)
