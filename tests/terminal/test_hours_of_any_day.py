@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.logbook.acts import ClosedDay, GuestCame, GuestHours, GuestLeft, SignIn, SignOut
+from crewboard.logbook.acts import Act, ClosedDay, GuestCame, GuestHours, GuestLeft, SignIn, SignOut
 from crewboard.terminal.screens.hours import HoursPage
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, Watch, day_file, make_shop, open_app, reads, until
@@ -113,7 +113,7 @@ async def test_h_asks_which_day_where_one_is_open_behind_today(shop: Path) -> No
 
 async def test_d_turns_to_any_past_day_and_asks_about_what_is_not_saved(shop: Path) -> None:
     went = SATURDAY.replace(hour=16)
-    left = [SignOut("ada"), GuestLeft("Ines Bratt"), ClosedDay("late")]
+    left: list[Act] = [SignOut("ada"), GuestLeft("Ines Bratt"), ClosedDay("late")]
     closed = [Said(act, went) for act in left]
     outcome = Workbench(shop).record(closed, by="ada", now=went)
     assert outcome.kept, outcome.refused
