@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 from crewboard.order.ahead.calendar_path import calendar_path
@@ -9,6 +10,7 @@ from crewboard.order.ahead.effort import hours_left
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board
 from crewboard.order.day_plan.apart import pairs_apart
+from crewboard.order.day_plan.following import with_following
 from crewboard.order.day_plan.proposal import Fixed, Wish
 from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.team import Team
@@ -33,9 +35,32 @@ def shop_day(board: Board, wish: Wish) -> ShopDay:
     blocks = max(0, int((closes - opens) / block))
     people = _people(board, wish)
     team = Team(board, people)
-    jobs = _Frame(board, wish, opens, block, blocks, team).jobs()
+    frame = _Frame(board, wish, opens, block, blocks, team)
+    jobs = frame.jobs()
     apart = pairs_apart(board, jobs, block, team.minors, team.of_minors)
-    return ShopDay(opens, closes, block, blocks, people, team.beside(), jobs, tuple(apart))
+    day = ShopDay(
+        opens,
+        closes,
+        block,
+        blocks,
+        people,
+        team.beside(),
+        jobs,
+        tuple(apart),
+        board.plan.vehicle.shop.room,
+        _jigs(board, jobs),
+    )
+    return with_following(board, frame.path.time, day)
+
+
+def _jigs(board: Board, jobs: Sequence[Job]) -> dict[str, int]:
+    """How many of each jig the jobs can have; no fewer than they have already."""
+    free = {}
+    for jig in dict.fromkeys(jig for job in jobs for jig in job.jigs):
+        ours = {job.task for job in jobs if job.has_jigs and jig in job.jigs}
+        elsewhere = len(board.readiness.taken.get(jig, {}).keys() - ours)
+        free[jig] = max(board.plan.vehicle.jigs[jig].number - elsewhere, len(ours))
+    return free
 
 
 def _hours(board: Board, wish: Wish) -> tuple[datetime, datetime]:
@@ -139,8 +164,11 @@ class _Frame:
             fixed,
             start,
             on_it(self.board, task.id),
-            any(must_end_by(self.board, hazard) for hazard in needs.hazards)
+            (task.in_one_go or any(must_end_by(self.board, hazard) for hazard in needs.hazards))
             and self.board[task.id].state != "under way",
+            tuple(dict.fromkeys(task.uses)),
+            any(task.id in by for by in self.board.readiness.taken.values()),
+            task.hold is not None,
         )
 
     def _most(self, needs: Needs, fixed: Fixed | None) -> int:

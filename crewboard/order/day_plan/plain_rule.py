@@ -7,23 +7,12 @@ later job: the solver does that.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
 
-from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay
-
-
-class Slot(NamedTuple):
-    """A job's place in the day: people, first block, block behind its last."""
-
-    job: int
-    people: tuple[str, ...]
-    start: int
-    end: int
-
-    @property
-    def length(self) -> int:
-        return self.end - self.start
+from crewboard.order.day_plan.following import followers, is_followed, may_be_finished
+from crewboard.order.day_plan.jigs import jigs_suffice
+from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay, Slot
 
 
 def by_plain_rule(day: ShopDay) -> list[Slot]:
@@ -89,6 +78,7 @@ class _PlainRule:
         self.day = day
         self.placed: dict[int, Slot] = {}
         self.busy: dict[str, list[tuple[int, int]]] = {who: [] for who in day.people}
+        self.followers = followers(day)
 
     def slots(self, by: Callable[[int], float]) -> list[Slot]:
         order = sorted(
@@ -100,48 +90,90 @@ class _PlainRule:
             for number in order:
                 job = self.day.jobs[number]
                 if number not in self.placed and self._may_begin(job):
-                    slot = self._best(number, job)
-                    if slot is not None:
-                        self.placed[number] = slot
-                        again = True
-                        for who in slot.people:
-                            self.busy[who].append((slot.start, slot.end))
+                    again = self._place(number, job) or again
         return list(self.placed.values())
+
+    def _place(self, number: int, job: Job) -> bool:
+        """Put the job where most of it is done; what must follow it soon right behind it."""
+        for slot in self._slots(number, job):
+            self._take(slot)
+            if all(self._follows(then) for then in self.followers.get(number, ())):
+                return True
+            self._give_back(number)
+        return False
+
+    def _follows(self, then: int) -> bool:
+        job = self.day.jobs[then]
+        if all(is_followed(self.day, follow, then, self.placed) for follow in job.follows):
+            return True
+        return then not in self.placed and self._may_begin(job) and self._place(then, job)
+
+    def _take(self, slot: Slot) -> None:
+        self.placed[slot.job] = slot
+        for who in slot.people:
+            self.busy[who].append((slot.start, slot.end))
+
+    def _give_back(self, number: int) -> None:
+        """Take the job out again, and what was put behind it."""
+        for then in self.followers.get(number, ()):
+            if then in self.placed:
+                self._give_back(then)
+        slot = self.placed.pop(number)
+        for who in slot.people:
+            self.busy[who].remove((slot.start, slot.end))
 
     def _may_begin(self, job: Job) -> bool:
         return all(n in self.placed and is_finished(self.day, self.placed[n]) for n in job.after)
 
-    def _best(self, number: int, job: Job) -> Slot | None:
-        """The slot in which most of the job is done; earlier, then smaller crews first."""
-        since = max([job.since, *(self.placed[n].end for n in job.after)])
-        starts = range(since, job.by)
-        if job.fixed_start is not None:
-            starts = range(max(since, job.fixed_start), min(job.by, job.fixed_start + 1))
-        best: tuple[int, int, int] | None = None
-        best_slot: Slot | None = None
-        for start in starts:
+    def _slots(self, number: int, job: Job) -> list[Slot]:
+        """The slot in which most of the job is done; earlier, then smaller crews first. Of a job
+        that others must follow soon all slots, the best first."""
+        slots = (slot for slot in self._possible(number, job) if self._is_sound(slot))
+        if number in self.followers:
+            return sorted(slots, key=partial(_key, job))
+        best = min(slots, key=partial(_key, job), default=None)
+        return [best] if best is not None else []
+
+    def _possible(self, number: int, job: Job) -> Iterator[Slot]:
+        """Slots with a crew that has the time, and may do it together."""
+        for start in self._starts(job):
             limit = min(job.by, self._free_until(number, job, start))
             for count in range(job.least, job.most + 1):
                 full = start + job.longest(count)
                 for end in dict.fromkeys((min(limit, full), min(limit, (start + full + 1) // 2))):
                     crew = self._crew(number, start, end, count)
-                    if end <= start or crew is None:
-                        continue
-                    end = min(end, start + job.longest(len(crew)))
-                    slot = Slot(number, crew, start, end)
-                    if end - start < job.shortest(len(crew)) or not self._is_apart(slot):
-                        continue
-                    key = (-min(job.need, len(crew) * (end - start)), start, len(crew))
-                    if best is None or key < best:
-                        best, best_slot = key, slot
-        return best_slot
+                    if end > start and crew is not None:
+                        shorter = min(end, start + job.longest(len(crew)))
+                        yield Slot(number, crew, start, shorter)
+
+    def _starts(self, job: Job) -> range:
+        since = max([job.since, *(self.placed[n].end for n in job.after)])
+        last = job.by - 1 if job.begin_by is None else min(job.by - 1, job.begin_by)
+        for follow in job.follows:
+            first = self.placed[follow.first]
+            if first.end < follow.later:
+                last = min(last, first.end + follow.within)
+        if job.fixed_start is not None:
+            return range(max(since, job.fixed_start), min(last, job.fixed_start) + 1)
+        return range(since, last + 1)
+
+    def _is_sound(self, slot: Slot) -> bool:
+        """Whether it is worth beginning and keeps what it must from all that was placed."""
+        job, day = self.day.jobs[slot.job], self.day
+        if slot.length < job.shortest(len(slot.people)) or not may_be_finished(job, slot):
+            return False
+        placed = {**self.placed, slot.job: slot}
+        if job.jigs and not jigs_suffice(day, placed):
+            return False
+        return all(
+            keeps_apart(day, apart, placed)
+            for apart in day.apart
+            if slot.job in (apart.first, apart.then)
+        )
 
     def _free_until(self, number: int, job: Job, start: int) -> int:
         """Until when nothing else forbids the job, begun at `start`; `start` where it may not."""
-        limit = self.day.blocks
-        for other in self.placed.values():
-            if job.place and self.day.jobs[other.job].place == job.place:
-                limit = _limited(limit, start, other.start, other.end)
+        limit = self._room_until(job, start)
         for apart in self.day.apart:
             if apart.people:
                 continue  # it depends on the crew
@@ -152,6 +184,17 @@ class _PlainRule:
                 other = self.placed[apart.then]
                 limit = _limited(limit, start, other.start - apart.gap, other.end)
         return limit
+
+    def _room_until(self, job: Job, start: int) -> int:
+        """Until when there is room for one more job in its place."""
+        if not job.place:
+            return self.day.blocks
+        there = [s for s in self.placed.values() if self.day.jobs[s.job].place == job.place]
+        room = self.day.room.get(job.place, 1)
+        for block in sorted({start, *(slot.start for slot in there if slot.start > start)}):
+            if sum(slot.start <= block < slot.end for slot in there) >= room:
+                return block
+        return self.day.blocks
 
     def _crew(self, number: int, start: int, end: int, count: int) -> tuple[str, ...] | None:
         """So many people who are free all the time and may do it together; the fewest skills
@@ -180,15 +223,6 @@ class _PlainRule:
         )
         return tuple(crew) if sound else None
 
-    def _is_apart(self, slot: Slot) -> bool:
-        """Whether the slot keeps what it must from all that was placed."""
-        placed = {**self.placed, slot.job: slot}
-        return all(
-            keeps_apart(self.day, apart, placed)
-            for apart in self.day.apart
-            if slot.job in (apart.first, apart.then)
-        )
-
     def _too_near(self, number: int, start: int, end: int) -> set[str]:
         """Who may not be on the job then, because of what is placed near it."""
         barred: set[str] = set()
@@ -212,6 +246,11 @@ class _PlainRule:
 
     def _is_free(self, who: str, start: int, end: int) -> bool:
         return all(end <= since or until <= start for since, until in self.busy[who])
+
+
+def _key(job: Job, slot: Slot) -> tuple[int, int, int]:
+    done = len(slot.people) * slot.length
+    return -min(job.need, done), slot.start, len(slot.people)
 
 
 def _limited(limit: int, start: int, since: int, until: int) -> int:

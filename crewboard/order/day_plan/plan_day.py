@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.jobs import shop_day
-from crewboard.order.day_plan.plain_rule import Slot, by_plain_rule, most_worth, worth
+from crewboard.order.day_plan.plain_rule import by_plain_rule, most_worth, worth
 from crewboard.order.day_plan.proposal import By, DayPlan, NotPlaced, Placed, Wish
 from crewboard.order.day_plan.reasons import why_not_placed
-from crewboard.order.day_plan.shop_day import ShopDay
+from crewboard.order.day_plan.shop_day import ShopDay, Slot
 from crewboard.plan.hazard import CAUTION
 
 EFFORT = 1.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
@@ -12,13 +13,24 @@ from crewboard.order.day_plan.proposal import Fixed
 SHORTEST = 2
 
 
+class Follows(NamedTuple):
+    """To be begun at most so many blocks after the end of the job `first`, where that is finished
+    before the block `later`: what ends from then on can be followed in time on another day."""
+
+    first: int
+    within: int
+    later: int
+
+
 class Job(NamedTuple):
     """One task as the day sees it. Times are blocks from the beginning of the plan.
 
     `need`: person-blocks to its likely end. `able`: who may be on it. `covers`: of each set one
     must be on it. `by`: the block before which it must end. `after`: numbers of jobs that must be
     finished first. `worth`: of one person-block of it; `bonus`: of finishing it today. `stay`: who
-    is on it already, and stays where it goes on.
+    is on it already, and stays where it goes on. `jigs`: those that it takes; it `has_jigs` where
+    they are taken for it already, and `keeps_jigs` for the hold that its finish starts.
+    `begin_by`: the last block in which it may begin; `follows`: jobs that it must follow soon.
     """
 
     task: str
@@ -36,7 +48,13 @@ class Job(NamedTuple):
     fixed: Fixed | None = None
     fixed_start: int | None = None
     stay: tuple[str, ...] = ()
-    whole: bool = False  # begun only where all of it is done: it has to end before its clock
+    whole: bool = False  # begun only where all of it is done
+    jigs: tuple[str, ...] = ()
+    has_jigs: bool = False
+    keeps_jigs: bool = False
+    begin_by: int | None = None
+    follows: tuple[Follows, ...] = ()
+    may_finish: bool = True  # False: what must follow it soon could not, so it must not be finished
 
     @property
     def always(self) -> tuple[str, ...]:
@@ -69,7 +87,10 @@ class Apart(NamedTuple):
 
 
 class ShopDay(NamedTuple):
-    """Everything a plan is made from. `beside`: who needs one of whom on the same job."""
+    """Everything a plan is made from. `beside`: who needs one of whom on the same job. `room`:
+    place -> how many jobs can go on there at a time, where that is not one. `jigs`: jig -> how many
+    of them the jobs can have, those that some have already counted.
+    """
 
     opens: datetime
     closes: datetime
@@ -79,6 +100,21 @@ class ShopDay(NamedTuple):
     beside: dict[str, frozenset[str]]
     jobs: tuple[Job, ...]
     apart: tuple[Apart, ...]
+    room: Mapping[str, int] = {}
+    jigs: Mapping[str, int] = {}
 
     def at(self, block: int) -> datetime:
         return self.opens + block * self.block
+
+
+class Slot(NamedTuple):
+    """A job's place in the day: people, first block, block behind its last."""
+
+    job: int
+    people: tuple[str, ...]
+    start: int
+    end: int
+
+    @property
+    def length(self) -> int:
+        return self.end - self.start

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from crewboard.order.day_plan.plain_rule import Slot
-from crewboard.order.day_plan.shop_day import Job, ShopDay
+from crewboard.order.day_plan.following import followers
+from crewboard.order.day_plan.shop_day import Job, ShopDay, Slot
 
 # How many times over the jobs looked at would fill the day.
 TIMES = 2
@@ -42,20 +42,26 @@ def shortlist(day: ShopDay, known: Sequence[Slot]) -> Shortlist:
         return Shortlist(day, tuple(range(len(jobs))), True)
     kept = {slot.job for slot in known} | {n for n, job in enumerate(jobs) if job.fixed}
     kept |= {before for number in kept for before in jobs[number].after}
+    kept |= {number for number, job in enumerate(jobs) if any(f.first in kept for f in job.follows)}
+    kept |= {number for number, job in enumerate(jobs) if job.has_jigs}
     enough = TIMES * len(day.people) * day.blocks
     total = sum(jobs[number].need for number in kept)
+    behind = followers(day)
     best = sorted(range(len(jobs)), key=lambda n: -(jobs[n].worth + jobs[n].bonus / jobs[n].need))
     for number in best:
         if total >= enough:
             break
         if number not in kept and kept.issuperset(jobs[number].after):
-            kept.add(number)
+            kept |= {number, *behind.get(number, ())}
             if _can_be_done(jobs[number]):
                 total += jobs[number].need
     numbers = tuple(sorted(kept))
     place = {number: new for new, number in enumerate(numbers)}
     fewer = tuple(
-        jobs[number]._replace(after=tuple(place[before] for before in jobs[number].after))
+        jobs[number]._replace(
+            after=tuple(place[before] for before in jobs[number].after),
+            follows=tuple(f._replace(first=place[f.first]) for f in jobs[number].follows),
+        )
         for number in numbers
     )
     apart = tuple(

@@ -10,8 +10,9 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any, NamedTuple
 
-from crewboard.order.day_plan.plain_rule import Slot, worth
-from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay
+from crewboard.order.day_plan.jigs import taken_until
+from crewboard.order.day_plan.plain_rule import worth
+from crewboard.order.day_plan.shop_day import Apart, Follows, Job, ShopDay, Slot
 
 # The solver's own measure of work for an effort of 1 (tests/bench/ordering.py says how long).
 WORK = 0.3
@@ -72,6 +73,7 @@ class _DayModel:
         self.interval = []
         self.hints: list[tuple[Any, Callable[[Mapping[int, Slot]], int]]] = []
         self.spent: list[Any] = []  # person-blocks of each job
+        self.jig_times: dict[int, Any] = {}
         value: list[Any] = []
         for number, job in enumerate(day.jobs):
             self.interval.append(
@@ -85,6 +87,8 @@ class _DayModel:
             self._when(number, job)
         self._people()
         self._places()
+        self._jigs()
+        self._following()
         self._apart()
         new.maximize(sum(value))
 
@@ -175,9 +179,63 @@ class _DayModel:
         for number, job in enumerate(self.day.jobs):
             if job.place:
                 places.setdefault(job.place, []).append(number)
-        for numbers in places.values():
-            self.model.add_no_overlap([self.interval[number] for number in numbers])
-            self.model.add(sum(self.length[number] for number in numbers) <= self.day.blocks)
+        for place, numbers in places.items():
+            room = self.day.room.get(place, 1)
+            intervals = [self.interval[number] for number in numbers]
+            if room == 1:
+                self.model.add_no_overlap(intervals)
+            else:
+                self.model.add_cumulative(intervals, [1] * len(intervals), room)
+            self.model.add(sum(self.length[number] for number in numbers) <= room * self.day.blocks)
+
+    def _jigs(self) -> None:
+        """Of each jig there are always enough; a hold, or work left unfinished, keeps its own."""
+        for jig, count in self.day.jigs.items():
+            using = [n for n, job in enumerate(self.day.jobs) if jig in job.jigs]
+            times = [self._has_jigs(number) for number in using]
+            self.model.add_cumulative(times, [1] * len(times), count)
+
+    def _has_jigs(self, number: int) -> Any:
+        """From when till when a job has its jigs."""
+        new, blocks, job = self.model, self.day.blocks, self.day.jobs[number]
+        if number not in self.jig_times:
+            since: Any = 0 if job.has_jigs else self.start[number]
+            until = new.new_int_var(0, blocks, "")
+            lasts = new.new_int_var(0, blocks, "")
+            given_back = [] if job.keeps_jigs else [self.finished[number]]
+            for finished in given_back:
+                new.add(until == self.end[number]).only_enforce_if(finished)
+            new.add(until == blocks).only_enforce_if([free.negated() for free in given_back])
+            self._read_off(until, partial(_jigs_until, self.day, number))
+            self._read_off(lasts, partial(_jigs_for, self.day, number))
+            present = 1 if job.has_jigs else self.on[number]
+            self.jig_times[number] = new.new_optional_interval_var(since, lasts, until, present, "")
+        return self.jig_times[number]
+
+    def _following(self) -> None:
+        """What must be begun by some time, or so soon after other work; and what must not be
+        finished, since nothing could follow it."""
+        new = self.model
+        for number, job in enumerate(self.day.jobs):
+            if job.begin_by is not None:
+                new.add(self.start[number] <= job.begin_by).only_enforce_if(self.on[number])
+            if not job.may_finish:
+                new.add(self.spent[number] < job.need)
+            for follow in job.follows:
+                self._follow(number, follow)
+
+    def _follow(self, number: int, follow: Follows) -> None:
+        new, first = self.model, follow.first
+        need = self.day.jobs[first].need
+        new.add(self.spent[first] < need).only_enforce_if(self.finished[first].negated())
+        late = [self.finished[first]]
+        if follow.later <= self.day.blocks:
+            later = new.new_bool_var("")
+            self._read_off(later, partial(_ends_from, first, follow.later))
+            new.add(self.end[first] >= follow.later).only_enforce_if(later)
+            late.append(later.negated())
+        new.add(self.on[number] == 1).only_enforce_if(late)
+        new.add(self.start[number] <= self.end[first] + follow.within).only_enforce_if(late)
 
     def _apart(self) -> None:
         """Of each pair one ends, its wait included, before the other begins."""
@@ -250,6 +308,22 @@ def _length_at_size(number: int, size: int, slots: Mapping[int, Slot]) -> int:
 
 def _blocks_of(number: int, who: str, slots: Mapping[int, Slot]) -> int:
     return slots[number].length if number in slots and who in slots[number].people else 0
+
+
+def _jigs_until(day: ShopDay, number: int, slots: Mapping[int, Slot]) -> int:
+    slot, job = slots.get(number), day.jobs[number]
+    end = slot.end if slot else 0
+    return taken_until(day, job, end, _blocks(slot) >= job.need)
+
+
+def _jigs_for(day: ShopDay, number: int, slots: Mapping[int, Slot]) -> int:
+    slot, job = slots.get(number), day.jobs[number]
+    since = 0 if job.has_jigs or slot is None else slot.start
+    return _jigs_until(day, number, slots) - since
+
+
+def _ends_from(number: int, block: int, slots: Mapping[int, Slot]) -> int:
+    return int(number in slots and slots[number].end >= block)
 
 
 def _comes_first(one: int, two: int, slots: Mapping[int, Slot]) -> int:

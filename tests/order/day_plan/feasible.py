@@ -25,6 +25,9 @@ def violations(board: Board, wish: Wish, plan: DayPlan) -> list[str]:
         *(f"{each.task}: {says}" for each in plan.placed for says in _hazards(board, each)),
         *_at_once(board, plan),
         *_clocks(board, plan),
+        *_jigs(board, plan),
+        *_in_one_go(board, plan),
+        *_followed(board, plan),
     ]
 
 
@@ -133,7 +136,7 @@ def _has(volunteer: Volunteer, need: CertificateNeed, hazard: Hazard, day: date)
 
 
 def _at_once(board: Board, plan: DayPlan) -> Iterator[str]:
-    """At each quarter of an hour: nobody in two places, one job in a place, dangers apart."""
+    """At each quarter of an hour: nobody in two places, room in each place, dangers apart."""
     now = plan.opens
     while now < plan.closes:
         running = [each for each in plan.placed if each.start <= now < each.end]
@@ -141,8 +144,9 @@ def _at_once(board: Board, plan: DayPlan) -> Iterator[str]:
         places = [p for each in running if (p := board.plan.tasks[each.task].place)]
         if len(set(people)) < len(people):
             yield f"somebody is on two tasks at {now:%H:%M}"
-        if len(set(places)) < len(places):
-            yield f"two tasks are in one place at {now:%H:%M}"
+        for place in set(places):
+            if places.count(place) > board.plan.vehicle.shop.room.get(place, 1):
+                yield f"too many tasks are in {place} at {now:%H:%M}"
         for one in running:
             for two in running:
                 if one is not two and _too_near(board, one.task, two.task):
@@ -187,3 +191,54 @@ def _not_waited(
         named = any(hazard.id in sheet.not_after for sheet in _sheets(board, other.task))
         if named or (entry and same):
             yield f"{other.task} begins while the clock after {each.task} runs"
+
+
+def _jigs(board: Board, plan: DayPlan) -> Iterator[str]:
+    """At each quarter of an hour: whoever uses a jig is among as many as there are of it."""
+    placed = {each.task: each for each in plan.placed}
+    for jig in board.plan.vehicle.jigs.values():
+        had = board.readiness.taken.get(jig.id, {})
+        now = plan.opens
+        while now < plan.closes:
+            having = [
+                name
+                for name in {**had, **placed}
+                if name in had or jig.id in board.plan.tasks[name].uses
+                if _has_jig(board, placed.get(name), name in had, now)
+            ]
+            if len(having) > max(jig.number, len(had)):
+                yield f"{', '.join(sorted(having))} have the {jig.name} at {now:%H:%M}"
+            now += STEP
+
+
+def _has_jig(board: Board, placed: Placed | None, had: bool, now: datetime) -> bool:
+    if placed is None or (not had and now < placed.start):
+        return had
+    free = placed.finishes and board.plan.tasks[placed.task].hold is None
+    return not (free and placed.end <= now)
+
+
+def _in_one_go(board: Board, plan: DayPlan) -> Iterator[str]:
+    for each in plan.placed:
+        under_way = board[each.task].state == "under way"
+        if board.plan.tasks[each.task].in_one_go and not each.finishes and not under_way:
+            yield f"{each.task} is left half done"
+
+
+def _followed(board: Board, plan: DayPlan) -> Iterator[str]:
+    """What is finished is followed in time, today or when the shop is next open."""
+    placed = {each.task: each for each in plan.placed}
+    next_day = next(board.plan.vehicle.work_days.coming(plan.opens.date() + timedelta(days=1), 99))
+    opens = datetime.combine(next_day, board.plan.vehicle.work_days.usual.opens)
+    for task in board.plan.tasks.values():
+        then = placed.get(task.id)
+        for before, span in task.within.items():
+            end = placed[before].end if before in placed and placed[before].finishes else None
+            course = board.history.courses.get(before)
+            if end is None and course is not None and course.finished and then is not None:
+                end = course.finished.at
+            if end is None or board[task.id].state in ("under way", "finished", "held"):
+                continue
+            by = board.plan.clock.add(end, span)
+            if by < opens and (then is None or then.start > by):
+                yield f"{task.id} does not follow {before} by {by:%H:%M}"

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import random
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 
+from crewboard.logbook.acts import Act, Begun, Finished
+from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import Fixed, Wish
+from crewboard.plan.duration import parse_duration
 from crewboard.plan.hazard import CertificateNeed, Check, Clock, Hazard, Number
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
+from crewboard.plan.vehicle import Jig
 from crewboard.plan.volunteer import Certificate, Volunteer
-from tests.order.small_plans import FIRST_SATURDAY, board, hold, plan, task
+from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 
 SKILLS = ("joinery", "welding", "painting")
 
@@ -112,11 +116,31 @@ def random_plan(rnd: random.Random, people: int, ready: int) -> Plan:
                 hazards=(rnd.choice(HAZARDS[:-1]).id,) if rnd.random() < 0.4 else (),
                 place=rnd.choice(("", "", "bench", "yard", "booth")),
                 hold=hold("glue", "36 hours") if rnd.random() < 0.3 else None,
+                uses=rnd.choice(((), (), (), ("form",), ("stand",), ("form", "stand"))),
+                in_one_go=rnd.random() < 0.15,
             )
         )
         if rnd.random() < 0.3:
-            tasks.append(task(f"c/after{number}", 1, after=(f"c/t{number}",)))
-    return plan(tasks, crew=random_crew(rnd, people), hazards=HAZARDS)
+            before = tasks[-1].id
+            soon = rnd.choice(("", "", "30 min", "4 hours", "20 hours", "3 weeks"))
+            within = {before: parse_duration(soon)} if soon else {}
+            tasks.append(task(f"c/after{number}", 1, after=(before,), within=within))
+    of = plan(tasks, crew=random_crew(rnd, people), hazards=HAZARDS)
+    jigs = {"form": Jig("form", "Form"), "stand": Jig("stand", "Stand", 2)}
+    shop = of.vehicle.shop._replace(room={"yard": 2})
+    return of._replace(vehicle=of.vehicle._replace(jigs=jigs, shop=shop))
+
+
+def random_log(rnd: random.Random, of: Plan) -> Logbook:
+    """Some work begun or finished early in the morning."""
+    said: list[tuple[datetime, Act]] = []
+    for name in rnd.sample(sorted(of.tasks), min(len(of.tasks), rnd.choice((0, 0, 1, 2)))):
+        at = FIRST_SATURDAY - timedelta(minutes=rnd.choice((100, 20)))
+        if not of.tasks[name].hazards:
+            said.append((at, Begun(name, ())))
+            if rnd.random() < 0.4:
+                said.append((at, Finished(name)))
+    return logbook(*said)
 
 
 def random_day(seed: int, people: int = 0, ready: int = 0) -> tuple[Board, Wish]:
@@ -136,4 +160,5 @@ def random_day(seed: int, people: int = 0, ready: int = 0) -> tuple[Board, Wish]
             left_out.append(name)
         elif what < 0.7 and here:
             apart.append((rnd.choice(here), name))
-    return board(of, at), Wish(here, tuple(fixed), tuple(left_out), tuple(apart))
+    log = random_log(rnd, of) if not people else None
+    return board(of, at, log), Wish(here, tuple(fixed), tuple(left_out), tuple(apart))

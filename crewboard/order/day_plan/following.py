@@ -1,0 +1,82 @@
+"""What has to follow other work of the day soon, or has to be begun by some time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+
+from crewboard.order.ahead.work_time import WorkTime
+from crewboard.order.board import Board
+from crewboard.order.day_plan.shop_day import Follows, Job, ShopDay, Slot
+from crewboard.order.within import followed_by, must_follow
+
+
+class Hours:
+    """The blocks of a day, and when the shop is next open after it."""
+
+    def __init__(self, board: Board, time: WorkTime, day: ShopDay) -> None:
+        self.board = board
+        self.day = day
+        self.next_open = time.moment(time.open_from(time.minute(day.closes)))
+
+    def last_start(self, by: datetime) -> int:
+        """The last block that begins by then; below 0 where none does."""
+        return (by - self.day.opens) // self.day.block
+
+    def in_time_from(self, span: timedelta) -> int:
+        """What ends from this block on can be followed in time when the shop is next open."""
+        return -((self.day.opens - (self.next_open - span)) // self.day.block)
+
+
+def with_following(board: Board, time: WorkTime, day: ShopDay) -> ShopDay:
+    """The day with what its jobs have to follow, and what must not be finished because nothing
+    could follow it in time."""
+    if not any(task.within for task in board.plan.tasks.values()):
+        return day
+    hours = Hours(board, time, day)
+    number = {job.task: n for n, job in enumerate(day.jobs)}
+    following = must_follow(board)
+    jobs = [
+        job._replace(begin_by=hours.last_start(following[job.task].by))
+        if job.task in following
+        else job
+        for job in day.jobs
+    ]
+    for first, job in enumerate(day.jobs):
+        for task, span in followed_by(board.plan, job.task):
+            standing = board[task.id]
+            if standing.work_done or standing.state in ("under way", "set aside"):
+                continue
+            lasts = board.plan.clock.add(day.closes, span) - day.closes
+            later = hours.in_time_from(lasts)
+            then = number.get(task.id)
+            if then is not None and first in jobs[then].after:
+                soon = Follows(first, lasts // day.block, later)
+                jobs[then] = jobs[then]._replace(follows=(*jobs[then].follows, soon))
+            elif later > day.blocks:
+                jobs[first] = jobs[first]._replace(may_finish=False)
+    return day._replace(jobs=tuple(jobs))
+
+
+def followers(day: ShopDay) -> dict[int, list[int]]:
+    """Job -> those that must follow it soon."""
+    behind: dict[int, list[int]] = {}
+    for number, job in enumerate(day.jobs):
+        for follow in job.follows:
+            behind.setdefault(follow.first, []).append(number)
+    return behind
+
+
+def is_followed(day: ShopDay, follow: Follows, then: int, placed: Mapping[int, Slot]) -> bool:
+    """Whether a job that is finished in the day is followed in time by the job `then`."""
+    first, second = placed.get(follow.first), placed.get(then)
+    if first is None or len(first.people) * first.length < day.jobs[follow.first].need:
+        return True
+    if first.end >= follow.later:
+        return True
+    return second is not None and second.start <= first.end + follow.within
+
+
+def may_be_finished(job: Job, slot: Slot) -> bool:
+    """Whether the slot leaves undone what must not be finished today."""
+    return job.may_finish or len(slot.people) * slot.length < job.need
