@@ -24,6 +24,7 @@ from crewboard.folder.disk.lock import LOCK_NAME
 from crewboard.folder.read.files import is_id
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
+from crewboard.paper.reports import REPORTS
 from tests.command.calling import Ended, Shell
 from tests.naughty import CLASSES, folder_full_of
 from tests.terminal.shop import Watch, open_app, reads, seen
@@ -170,6 +171,25 @@ def test_a_page_shows_it_and_runs_nothing(
     page = Page(ended.out)
     assert not page.elements & {"script", "img", "a", "iframe", "object", "svg", "link", "form"}
     assert squeezed(legible(text)) in squeezed(page.text)
+
+
+@slow
+@pytest.mark.parametrize(
+    "typed",
+    [*(("report", name) for name in REPORTS if name != "calendar"), ("wall",)],
+    ids=lambda typed: typed[-1],
+)
+def test_no_printed_page_runs_anything(
+    call: Shell, van: Path, text: str, typed: tuple[str, ...]
+) -> None:
+    form = () if typed == ("wall",) else ("--as", "html")
+    ended = call(*typed, van, *form, *AT)
+    assert ended.code == 0, ended.err
+    is_harmless(ended)
+    page = Page(ended.out)
+    assert not page.elements & {"script", "img", "a", "iframe", "object", "svg", "link", "form"}
+    start = squeezed(legible(text))[:20]
+    assert typed[-1] in ("checks", "incidents", "hours") or start in squeezed(page.text)
 
 
 @slow

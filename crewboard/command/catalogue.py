@@ -52,6 +52,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     "Print and hand on": {
         "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
         "briefing": Listed("printing", "the day's safety talk"),
+        "wall": Listed("wall", "a page for a tablet or television on the wall"),
         "picture": Listed("printing", "a screen as an SVG file"),
     },
     "Look after the folder": {

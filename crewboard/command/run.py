@@ -116,7 +116,12 @@ def _called(name: str, command: Command, typed: list[str], out: Output) -> Exit:
     try:
         call = read_call(name, command, typed, out)
         try:
-            return command.run(call)
+            code = command.run(call)
+            if out.kept and os.path.lexists(os.path.join(call.word("DIR"), ".crewboard", "wall")):
+                from crewboard.command.wall import keep_up
+
+                keep_up(call)
+            return code
         except NoSuch as none:
             raise _because_of_what_is_not_read(none, call.word("DIR")) from None
     except WrongCall as wrong:

@@ -17,6 +17,8 @@ from crewboard.command.opened import (
 )
 from crewboard.command.typed import Call, Command, Option, Word
 
+KEEP = Option("keep", "keep the page for the wall in this .html file, always of now", "FILE")
+
 
 def _screens(call: Call) -> Exit:
     root = call.word("DIR")
@@ -37,8 +39,13 @@ def _screens(call: Call) -> Exit:
     from crewboard.terminal import open_screens
 
     at, by = _start(call)
+    keep = call.option("keep")
+    if keep:
+        from crewboard.command.wall import kept_page
+
+        kept_page(keep)  # a name that is none of a page is said before the screens open
     gc.enable()
-    code = open_screens(root, at=at, by=by, plain=call.given("plain"))
+    code = open_screens(root, at=at, by=by, plain=call.given("plain"), keep=keep)
     return Exit.BROKE_OFF if code == 1 else Exit(code)
 
 
@@ -83,6 +90,6 @@ screens = Command(
     _screens,
     "Opens the screens on a vehicle's folder.",
     (Word("DIR", "the vehicle's folder; otherwise the current one", optional=True),),
-    (AT, BY, Option("plain", "ASCII only: no lines and marks that some consoles lack")),
+    (AT, BY, KEEP, Option("plain", "ASCII only: no lines and marks that some consoles lack")),
     ("crewboard sample_project --at 2026-05-02T09:00",),
 )

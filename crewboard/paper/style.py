@@ -108,3 +108,35 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .card td .blank {{ min-width: 90%; height: 6mm; }}
 {_WIDTHS}
 """
+
+WALL = """
+* { box-sizing: border-box; margin: 0; }
+html, body { height: 100%; overflow: hidden; }
+body {
+  display: flex; flex-direction: column; background: #fff; color: #101418;
+  font: min(3.4vw, 6vh)/1.14 "Liberation Sans", Arial, Helvetica, sans-serif;
+  overflow-wrap: break-word;
+}
+header {
+  display: flex; justify-content: space-between; gap: 2vw; padding: .8vh 1.4vw;
+  background: #23435f; color: #fff; font-size: .72em;
+}
+.missing { background: #101418; color: #fff; padding: .8vh 1.4vw; font-size: .8em; }
+main { flex: 1; display: grid; grid-template-columns: 1fr 1fr; min-height: 0; }
+.side { display: flex; flex-direction: column; min-width: 0; min-height: 0; }
+section { padding: .7vh 1.4vw; unicode-bidi: isolate; min-width: 0; }
+.side > section:only-child { flex: 1; }
+.side + .side > section { border-bottom: .3vh solid #9aa6b2; }
+.side + .side > section:last-child { border-bottom: none; }
+h2 { font-size: .62em; letter-spacing: .04em; }
+.danger { background: #b01c2e; color: #fff; }
+.danger h2 { font-size: .85em; }
+.safe { background: #1d6b43; color: #fff; }
+p { unicode-bidi: isolate; }
+.danger p, .safe p {
+  display: flex; flex-wrap: wrap; justify-content: space-between; column-gap: 1vw; padding: .25vh 0;
+}
+.side + .side p > span { font-size: .74em; }
+.side + .side p > b + span { display: block; }
+.more { font-weight: bold; }
+"""

@@ -25,13 +25,19 @@ leave_out_unfit(os.environ)  # before anything here imports the toolkit
 
 
 def open_screens(
-    root: str | os.PathLike[str], at: datetime | None = None, by: str = "", plain: bool = False
+    root: str | os.PathLike[str],
+    at: datetime | None = None,
+    by: str = "",
+    plain: bool = False,
+    keep: str = "",
 ) -> int:
     """Open the screens over a folder and stay until they are left; 0, 1 for a fault of ours, or 128
     and its number where a signal ended them.
 
     With `at`, or in an example folder that names its moment, the clock starts there and runs on.
+    With `keep` the page for the wall is kept in that file, else where it was asked for once.
     """
+    from crewboard.folder.disk.wall_asked import wall_asked
     from crewboard.terminal.app import CrewboardApp
     from crewboard.wall_clock import real_now, running_from, shop_now
     from crewboard.workbench import Workbench
@@ -41,6 +47,7 @@ def open_screens(
     start = at or bench.plan.vehicle.shown_at
     clock = running_from(start) if start is not None else lambda: shop_now(bench.plan)
     app = CrewboardApp(bench, clock, by=by, plain=plain or _few_glyphs())
+    app.keep_on_the_wall(keep or wall_asked(root))
     try:
         app.run()
     except OSError:

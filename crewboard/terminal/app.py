@@ -25,6 +25,7 @@ from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import DAYLIGHT, EVENING, THEMES, variables_of
 from crewboard.workbench import Workbench
+from crewboard.workbench.kept_page import KeptPage
 
 _TURNS, _TURN = 25, 0.002  # how often it is looked whether a question was put; seconds between
 
@@ -42,6 +43,7 @@ class CrewboardApp(RecordingApp):
         Binding("f1,question_mark", "help", "help", show=False, id="help"),
         Binding("ctrl+z,u", "undo", "undo", show=False, id="undo"),
         Binding("f10", "light", "light", show=False, id="light"),
+        Binding("ctrl+p", "paper", "print", show=False, id="paper"),
         Binding("m", "mistakes", "mistakes", show=False, id="mistakes"),
         Binding("y", "your_name", "your name", show=False, id="your-name"),
         Binding("ctrl+q,q", "quit", "leave", show=False, id="quit"),
@@ -63,6 +65,13 @@ class CrewboardApp(RecordingApp):
         last = remembered("light")
         self.theme = last if last in THEMES else EVENING.name
         self._broke_off = False
+        self._on_the_wall: KeptPage | None = None
+
+    def keep_on_the_wall(self, path: str) -> None:
+        """Keep the page for the wall at `path`, new with every board; an empty one keeps none."""
+        from crewboard.paper.wall import WALL_PAGE, wall_page
+
+        self._on_the_wall = KeptPage(path, wall_page, WALL_PAGE) if path else None
 
     def get_driver_class(self) -> type[Driver]:
         """The way to the terminal that this system has."""
@@ -80,6 +89,7 @@ class CrewboardApp(RecordingApp):
         self.set_class(self.plain, "-plain")
         self.action_open(PAGES[0].name)
         self.set_interval(1.0, self.look)
+        self._put_up()
         if not self.workbench.folder.paths("vehicle"):
             from crewboard.terminal.planning.first_run import first_run
 
@@ -101,6 +111,11 @@ class CrewboardApp(RecordingApp):
         for screen in self.screen_stack:
             if isinstance(screen, Page):
                 screen.look_again()
+        self._put_up()
+
+    def _put_up(self) -> None:
+        if self._on_the_wall is not None and (wrong := self._on_the_wall.put_up(self.board)):
+            self.tell(wrong, warning=True)
 
     # --- going about ---------------------------------------------------------------------------
 
@@ -182,6 +197,13 @@ class CrewboardApp(RecordingApp):
         """From the tints for a dark shop to those for a bright one, and back; remembered here."""
         self.theme = EVENING.name if self.theme == DAYLIGHT.name else DAYLIGHT.name
         remember("light", self.theme)
+
+    def action_paper(self) -> None:
+        """Print one of the sheets: the one that belongs to the page stands first."""
+        from crewboard.terminal.doing.paper import print_paper
+
+        if isinstance(self.screen, Page):
+            self.run_worker(print_paper(self, self.page_name))
 
     def action_mistakes(self) -> None:
         """Read the mistakes found in the folder's files."""

@@ -16,6 +16,7 @@ COMMON = (
     ("Esc", "back"),
     ("/", "find: type a few letters of a title"),
     ("u, Ctrl+Z", "undo the last thing written in this sitting"),
+    ("Ctrl+P", "print: the morning sheet, checks, talk, tags, lists, the day sheet, hours"),
     ("y", "say whose name stands under what is written"),
     ("F10", "tints for a bright shop, or for a dark one"),
     ("m", "read the mistakes found in the folder"),

@@ -16,7 +16,7 @@ OLDEST = 24 * 3600.0
 def name_for_part(folder: str) -> str:
     """A new name in the folder for a file or folder that is still being made."""
     return os.path.join(
-        folder, f".crewboard-{_computer()}-{os.getpid()}-{os.urandom(4).hex()}.part"
+        folder, f".crewboard-{this_computer()}-{os.getpid()}-{os.urandom(4).hex()}.part"
     )
 
 
@@ -66,7 +66,7 @@ def _abandoned(name: str, age: float) -> bool:
     if age > OLDEST:
         return True
     process = int(match["process"])
-    return match["computer"] == _computer() and process != os.getpid() and not _alive(process)
+    return match["computer"] == this_computer() and process != os.getpid() and not _alive(process)
 
 
 def _alive(process: int) -> bool:
@@ -81,7 +81,7 @@ def _alive(process: int) -> bool:
     return True
 
 
-def _computer() -> str:
+def this_computer() -> str:
     """Eight digits that tell this computer from others on one shared drive."""
     from zlib import crc32
 

@@ -1,0 +1,151 @@
+"""What hangs on the wall: what must be left alone, what goes on, who is here, what comes next.
+
+It is read from three metres, so every part has room for a few lines, and says how many more there
+are.
+"""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.order.ahead.first import what_goes_first
+from crewboard.order.board import Board
+from crewboard.order.left_alone import end_in_short, left_alone
+from crewboard.order.may.on_it import on_it, people_at
+from crewboard.order.said import day_and_time, day_in_words, person, when
+from crewboard.telling.drawn import cells
+from crewboard.telling.line import Tone
+from crewboard.telling.moments import moments
+from crewboard.telling.must_follow import must_follow_lines
+from crewboard.telling.task import people_wanted
+
+_LINES = 11  # of large letters in the column of what is left alone
+_WIDE = 27  # large letters in a line of a column
+_LONGEST = 50  # characters of a name
+_GOING, _AT_ONE_JOB = 3, 4  # jobs under way, and people at one, at most
+_NAMES, _DUE, _COMING = 10, 3, 2  # people here, looks due, lines of what comes
+
+
+class WallLine(NamedTuple):
+    """A line in large letters, and beside or below it a smaller one."""
+
+    text: str
+    small: str = ""
+
+
+class WallPart(NamedTuple):
+    """A heading and its lines. `more` counts those for which there was no room."""
+
+    heading: str
+    lines: tuple[WallLine, ...]
+    tone: Tone = "strong"
+    more: int = 0
+
+
+class Wall(NamedTuple):
+    """The whole of it. `missing` says what cannot be read, before all else."""
+
+    vehicle: str
+    at: str
+    emergency: str
+    missing: tuple[str, ...]
+    alone: WallPart
+    parts: tuple[WallPart, ...]
+
+
+def wall(board: Board) -> Wall:
+    """What hangs on the wall at the board's moment."""
+    return Wall(
+        board.plan.vehicle.name,
+        day_and_time(board.at),
+        board.plan.vehicle.shop.emergency,
+        tuple(f"On hold: {one.in_full}" for one in board.unreadable[:1]),
+        _alone(board),
+        (_going(board), _here(board), _coming(board), _next_job(board)),
+    )
+
+
+def _alone(board: Board) -> WallPart:
+    entries = left_alone(board)
+    lines = [WallLine(_short(e.name), end_in_short(e, board.at)) for e in entries]
+    shown, taken = 0, 0
+    for line in lines:
+        taken += -(-(cells(line.text) + cells(line.small) + 2) // _WIDE)
+        if taken > _LINES - (shown + 1 < len(lines)):  # a line is kept for "+3 more"
+            break
+        shown += 1
+    nothing = (WallLine("nothing has to be left alone"),)
+    tone: Tone = "danger" if lines else "safe"
+    heading = f"LEAVE ALONE ({len(lines)})" if lines else "LEAVE ALONE"
+    return WallPart(heading, tuple(lines[:shown]) or nothing, tone, len(lines) - shown)
+
+
+def _going(board: Board) -> WallPart:
+    going = [
+        WallLine(_short(standing.task.title), _names(board, on_it(board, standing.task.id)))
+        for standing in board.in_state("under way")
+        if people_at(board, standing.task.id)
+    ]
+    return _part("NOW", going, _GOING, "nothing is under way")
+
+
+def _here(board: Board) -> WallPart:
+    names = [person(board.plan, visit.who) for visit in board.present]
+    names += [f"{guest.name} (guest)" for guest in board.guests]
+    if board.people_unknown is not None and not names:
+        return WallPart("HERE", (WallLine(f"not known: {board.people_unknown.says}"),), "danger")
+    if not names:
+        return WallPart("HERE", (WallLine("nobody is signed in"),))
+    return WallPart(f"HERE ({len(names)})", (WallLine("", ", ".join(_few(names, _NAMES))),))
+
+
+def _coming(board: Board) -> WallPart:
+    """What is due for a look now; and what ends or comes round next, today or on a later day."""
+    entries = [(e, e.hold) for e in left_alone(board) if e.hold is not None]
+    due = [_short(entry.name) for entry, hold in entries if hold.stage == "due"]
+    lines = [WallLine(f"now: {', '.join(_few(due, _DUE))}")] if due else []
+    coming = [WallLine(f"{_at(m.at, board)}: {_short(m.text)}") for m in moments(board)]
+    if not coming:
+        ends = ((e, h.until) for e, h in entries if h.stage == "running" and h.until is not None)
+        coming = [WallLine(f"{_at(until, board)}: {_short(e.name)}") for e, until in ends][:1]
+    return _part("NEXT LOOK", [*lines, *coming], _COMING, "nothing has to be looked at")
+
+
+def _few(names: Sequence[str], most: int) -> list[str]:
+    more = len(names) - most
+    return [*names[:most], *([f"+{more} more"] if more > 0 else [])]
+
+
+def _at(moment: datetime, board: Board) -> str:
+    return when(moment, board.at)
+
+
+def _next_job(board: Board) -> WallPart:
+    """What must follow soon, or what goes first of what nobody is at."""
+    soon = must_follow_lines(board)
+    if soon:
+        return _part("NEXT JOB", [WallLine(text) for text in soon], 1, "")
+    jobs = [
+        board.plan.tasks[first.task]
+        for first in what_goes_first(board)
+        if not first.against and not people_at(board, first.task)
+    ]
+    lines = [WallLine(_short(task.title), people_wanted(task)) for task in jobs[:1]]
+    if lines or board.openings:
+        return _part("NEXT JOB", lines, 1, "nothing can be begun now")
+    opens = board.plan.vehicle.work_days.next_after(board.at)
+    return WallPart("NEXT WORK DAY", (WallLine(day_in_words(opens) if opens else "not known"),))
+
+
+def _names(board: Board, people: Sequence[str]) -> str:
+    return ", ".join(_few([person(board.plan, who) for who in people], _AT_ONE_JOB))
+
+
+def _part(heading: str, lines: list[WallLine], most: int, nothing: str) -> WallPart:
+    return WallPart(
+        heading, tuple(lines[:most]) or (WallLine(nothing),), more=max(0, len(lines) - most)
+    )
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"

@@ -1,0 +1,101 @@
+"""Printing from the screens: a sheet is written as a page beside the folder, to be printed from a
+browser."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from datetime import date
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+
+from crewboard.folder.disk.own_page import put_page
+from crewboard.paper.page import PAPER
+from crewboard.paper.reports import REPORTS, forms_of, made
+from crewboard.telling.line import Line
+from crewboard.telling.report import Request
+from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.widgets.prose import Prose
+
+# The sheet on which the cursor stands, by the page from which it is asked for.
+_FIRST = {"holds": "tags", "crew": "hours", "logbook": "day", "vehicle": "shelf-list"}
+_NOT_HERE = ("calendar",)  # no page to print
+
+
+async def print_paper(app: BoardApp, page: str) -> None:
+    """Ask which sheet, write it, and say where."""
+    sheets = {name: one.says for name, one in REPORTS.items() if name not in _NOT_HERE}
+    choices = [Choice(name, name, says) for name, says in sheets.items()]
+    asked = PickOne("Print which sheet?", choices, at=_FIRST.get(page, "morning"))
+    name = await app.push_screen_wait(asked)
+    if name is None:
+        return
+    path = paper_path(str(app.workbench.folder.root), name, app.board.at.date())
+    text = forms_of(made(name, Request(app.board, form="html")))["html"](0)
+    try:
+        os.makedirs(os.path.dirname(path), exist_ok=True)
+        put_page(path, text, PAPER)
+    except FileExistsError:
+        app.tell(f"{path} is no page of ours, and was left as it is", warning=True)
+        return
+    except OSError as error:
+        app.tell(f"{path} cannot be written: {error.strerror or error}", warning=True)
+        return
+    if await app.push_screen_wait(WrittenPanel(path)):
+        open_page(path)
+        app.tell("opened in the browser")
+
+
+def paper_path(root: str, name: str, day: date) -> str:
+    """Beside the folder, so that no copy of the folder carries paper about."""
+    folder = os.path.realpath(root)
+    return os.path.join(f"{folder}-paper", f"{name}-{day.isoformat()}.html")
+
+
+class WrittenPanel(Dialog[bool]):
+    """Where the page is; answers True where it is to be opened."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("o", "open", "open", show=False),
+        Binding("enter,q", "leave", "close", show=False),
+    ]
+
+    def __init__(self, path: str) -> None:
+        super().__init__("Written", wide=True)
+        self.path = path
+
+    def inside(self) -> Iterable[Widget]:
+        yield Prose(
+            [
+                Line(self.path, "strong"),
+                Line("Open it in a browser and print it there; A4 and US letter both do."),
+            ]
+        )
+
+    def foot(self) -> str:
+        return "o open in the browser   Esc close" if has_desktop() else "Esc close"
+
+    def action_open(self) -> None:
+        if has_desktop():
+            self.dismiss(True)
+
+
+def has_desktop() -> bool:
+    """Whether a browser with windows can be opened: not in a bare terminal or over a line."""
+    if sys.platform in ("win32", "darwin"):
+        return not os.environ.get("SSH_CONNECTION")
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+def open_page(path: str) -> None:
+    """Hand the page to the browser, whose own words do not go onto the screen."""
+    import webbrowser
+    from pathlib import Path
+    from threading import Thread
+
+    Thread(target=webbrowser.open, args=(Path(path).as_uri(),), daemon=True).start()
