@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from crewboard.terminal.forms.form import Form
 from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Workbench
 from tests.terminal.shop import asked, day_file, make_shop, open_app, reads, seen, until
@@ -184,3 +185,84 @@ async def test_the_last_of_several_is_taken_out_and_no_other(shop: Path) -> None
         await until(pilot, lambda: '"Rail 4" goes out of the plan' in asked(app))
         await pilot.press("y")
         await until(pilot, lambda: "spares" not in gate(shop))
+
+
+async def field(pilot: Pilot[int], key: str) -> None:
+    """Put the keys on a field of the open form."""
+    form = pilot.app.screen
+    assert isinstance(form, Form)
+    (control,) = [each.control() for each in form.fields if each.key == key]
+    control.focus()
+    await pilot.pause()
+
+
+async def test_a_task_is_made_one_for_each_by_picking_its_pieces(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3")
+        await reads(pilot, "Frame", "Roof")
+        app.screen.query_one("#tree", RowList).go_to("gate")
+        await pilot.press("a")
+        await until(pilot, lambda: "a task in Gate" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        await typed(pilot, "Fit")
+        await field(pilot, "each")
+        await pilot.press("enter")
+        await until(pilot, lambda: "all 4 of them, Gate" in asked(app))
+        await typed(pilot, "rails")
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        await field(pilot, "after")
+        await pilot.press("enter")
+        await until(pilot, lambda: "for each of 4 pieces" in asked(app))
+        await typed(pilot, "shape")
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        for key, word, value in (("enough", "2", "Shape: 2"), ("within", "8 h", "Shape: 8 hours")):
+            await field(pilot, key)
+            await pilot.press("enter")
+            await typed(pilot, "shape")
+            await pilot.press("enter")
+            await until(pilot, lambda: "empty:" in asked(app))
+            await typed(pilot, word)
+            await pilot.press("enter")
+            await until(pilot, lambda value=value: value in asked(app))  # type: ignore[misc]
+        await field(pilot, "uses")
+        await pilot.press("enter")
+        await until(pilot, lambda: "another jig" in asked(app))
+        await pilot.press("enter")
+        await typed(pilot, "Long bench")
+        await pilot.press("enter")
+        await until(pilot, lambda: "Long bench" in asked(app))
+        await field(pilot, "in_one_go")
+        await pilot.press("enter", "ctrl+s")
+        await until(pilot, lambda: "[tasks.fit]" in gate(shop))
+    made = gate(shop).partition("[tasks.fit]")[2]
+    for line in (
+        'each = ["rails"]', 'after = ["shape"]', "enough = { shape = 2 }",
+        'within = { shape = "8 hours" }', 'uses = ["long-bench"]', "in_one_go = true",
+    ):  # fmt: skip
+        assert line in made
+    bench = Workbench(shop)
+    assert bench.faults == []
+    assert bench.plan.vehicle.jigs["long-bench"].name == "Long bench"
+
+
+async def test_a_task_for_each_is_edited_as_it_is_written(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await on_gate(pilot)
+        await pilot.press("right")
+        rows = app.screen.query_one("#tree", RowList)
+        rows.go_to("gate/shape")
+        await pilot.press("right", "down")
+        assert rows.at == "gate/shape/rails/1"
+        await pilot.press("e")
+        await until(pilot, lambda: "Edit: Shape" in asked(app))
+        await typed(pilot, " them")
+        await field(pilot, "spares")
+        await pilot.press("enter", "ctrl+s")
+        await until(pilot, lambda: 'title = "Shape them"' in gate(shop))
+    assert "spares = true\n" in gate(shop)
+    assert 'each = ["rails"]' in gate(shop)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board, Standing
-from crewboard.order.said import component_name
+from crewboard.order.said import component_name, how_many, table_name
 from crewboard.order.supplies import supply_in_words
 from crewboard.plan.component import Component
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
+from crewboard.plan.series import Series
 from crewboard.telling.row import STATE_TONE
 from crewboard.terminal.dialogs.pick import Choice
 
@@ -26,9 +27,14 @@ def order_choices(board: Board, but: str = "") -> list[Choice]:
         if component.id != but:
             extent = "all of it" if not component.part_of else "all of this part"
             choices.append(Choice(component.id, component.name, extent, "strong", component.id))
+        listed = set[str]()
         for standing in tasks.get(component.id, ()):
             task = standing.task
-            if task.id != but:
+            if task.series:
+                if task.series not in {*listed, but}:
+                    choices.append(_series_choice(plan.series[task.series], "  "))
+                listed.add(task.series)
+            elif task.id != but:
                 tone = STATE_TONE[standing.state]
                 choices.append(Choice(task.id, f"  {task.title}", standing.state, tone, task.id))
     return choices
@@ -46,7 +52,7 @@ def hold_choices(board: Board, but: str = "") -> list[Choice]:
         Choice(
             t.id, t.title, f"{t.hold.kind}{f', {t.hold.lasts}' if t.hold.lasts else ''}", find=t.id
         )
-        for t in board.plan.tasks.values()
+        for t in board.plan.all_written().values()
         if t.hold is not None and t.id != but
     ]
 
@@ -75,6 +81,51 @@ def piece_choices(board: Board) -> list[Choice]:
     return [
         Choice(piece.id, piece.name, component_name(plan, piece.component), find=piece.id)
         for piece in plan.pieces.values()
+    ]
+
+
+def kinds_of_pieces(board: Board) -> list[Choice]:
+    """All of a kind at once, and every piece by itself, by component."""
+    plan, choices = board.plan, list[Choice]()
+    for some_id in dict.fromkeys(piece.several or piece.id for piece in plan.pieces.values()):
+        of_them = [plan.pieces[one] for one in plan.several.get(some_id, (some_id,))]
+        where = component_name(plan, of_them[0].component)
+        if some_id in plan.several:
+            all_of = f"all {len(of_them)} of them, {where}"
+            choices.append(Choice(some_id, table_name(some_id), all_of, "strong", some_id))
+            choices += [Choice(p.id, f"  {p.name}", find=p.id) for p in of_them]
+        else:
+            choices.append(Choice(some_id, of_them[0].name, where, find=some_id))
+    return choices
+
+
+def _series_choice(series: Series, indent: str = "") -> Choice:
+    pieces = how_many(len(series.members), "piece")
+    return Choice(
+        series.id, f"{indent}{series.task.title}", f"for each of {pieces}", find=series.id
+    )
+
+
+def series_choices(board: Board, but: str = "") -> list[Choice]:
+    """The tasks that are for each of several pieces."""
+    return [_series_choice(series) for series in board.plan.series.values() if series.id != but]
+
+
+def task_choices(board: Board, but: str = "") -> list[Choice]:
+    """Every task as it is written, by component."""
+    plan = board.plan
+    return [
+        Choice(task.id, task.title, component_name(plan, task.component), find=task.id)
+        for task in plan.all_written().values()
+        if task.id != but
+    ]
+
+
+def jig_choices(board: Board) -> list[Choice]:
+    """The jigs, forms and stands that the vehicle's file names."""
+    return [
+        Choice(jig.id, jig.name, f"{jig.number} of them" if jig.number > 1 else jig.kept)
+        for jig in board.plan.vehicle.jigs.values()
     ]
 
 

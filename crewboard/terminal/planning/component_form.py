@@ -97,7 +97,7 @@ class ComponentForm:
         name = values.pop(NAME, None)
         edits: list[PlanEdit] = []
         if self.component is None:
-            taken = {known.rpartition("/")[2] for known in (*plan.components, *plan.tasks)}
+            taken = {known.rpartition("/")[2] for known in plan.order_ids()}
             self.id = self._full(name or id_from(values["name"], taken))
             edits.append(Add(self.thing, self.id, values))
         else:

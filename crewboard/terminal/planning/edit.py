@@ -15,7 +15,7 @@ from crewboard.terminal.planning.written import take_out_here, thing_of
 async def add(app: BoardApp, near: str) -> str:
     """Ask what to add beside `near`, and open its form; the new id, empty where it was left."""
     plan = app.board.plan
-    task = plan.tasks.get(near)
+    task = plan.written(near)
     inside = task.component if task else near if near in plan.components else ""
     if not inside:
         what: str | None = "component"
@@ -47,8 +47,8 @@ async def edit(app: BoardApp, some_id: str) -> str:
     plan = app.board.plan
     stem, slash, _ = some_id.partition("/")
     made: TaskForm | ComponentForm
-    if some_id in plan.tasks:
-        made = TaskForm(app, stem, plan.tasks[some_id])
+    if (task := plan.written(some_id)) is not None:
+        made = TaskForm(app, stem, task)
     elif some_id in plan.components:
         made = ComponentForm(app, stem if slash else "", plan.components[some_id])
     else:
@@ -66,8 +66,9 @@ async def _ask(app: BoardApp, made: TaskForm | ComponentForm) -> str:
 async def remove(app: BoardApp, some_id: str) -> None:
     """Ask first; what came after it comes after what it came after. `u` puts it back."""
     plan = app.board.plan
+    task = plan.written(some_id)  # of a piece's task, what is written for all of them
+    some_id = task.id if task else some_id
     thing = thing_of(plan, some_id)
-    task = plan.tasks.get(some_id)
     name = task.title if task else component_name(plan, some_id)
     lines = [
         Line(f'"{name}" goes out of the plan, with all that is written of it.', "warning"),

@@ -10,6 +10,7 @@ from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import component_name
 from crewboard.plan.hold import Conditions
+from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Typed
@@ -35,6 +36,10 @@ from crewboard.terminal.planning.hold_fields import (
     hold_fields,
     read_range,
     typed_range,
+)
+from crewboard.terminal.planning.series_fields import (
+    new_jigs,
+    series_fields,
 )
 from crewboard.terminal.planning.written import (
     NAME,
@@ -69,7 +74,12 @@ class TaskForm:
         name = component_name(self.app.board.plan, self.stem)
         title = f"Edit: {self.task.title}" if self.task else f"A new task in {name}"
         fields = [*self._what(), "Order of work", *self._order(), "Work", *self._work()]
-        fields += ["Hold that follows the work", *self.hold, "Dates and more", *self._more()]
+        fields += ["Hold that follows the work", *self.hold]
+        fields += [
+            "Pieces and jigs",
+            *series_fields(self.app.board, self.stem, self.task, self.table),
+        ]
+        fields += ["Dates and more", *self._more()]
         return Form(title, fields, self.keep, whole=self.task is None)
 
     # --- the fields ----------------------------------------------------------------------------
@@ -168,7 +178,7 @@ class TaskForm:
         edit: PlanEdit = Change("task", self.id, {key: tuple(wanted)})
         if self.task is None:
             plan = self.app.board.plan
-            new = f"{self.stem}/{id_from('new task', _taken(self.stem, plan.tasks))}"
+            new = f"{self.stem}/{id_from('new task', _taken(self.stem, plan))}"
             edit = Add("task", new, {"title": "the new task", key: tuple(wanted)})
         return self.app.workbench.trial(edit)
 
@@ -186,9 +196,10 @@ class TaskForm:
         if self.task and (new := changed_meanwhile(folder, "task", self.id, self.table, values)):
             return new
         edits = self._new_supplies(values)
+        edits += new_jigs(values, plan, self.task.uses if self.task else ())
         if self.task is None:
-            taken = _taken(self.stem, (*plan.tasks, *plan.components))
-            self.id = f"{self.stem}/{name or id_from(values['title'], taken)}"
+            short = name or id_from(values["title"], _taken(self.stem, plan))
+            self.id = f"{self.stem}/{short}"
             edits.append(Add("task", self.id, values))
         else:
             if values:
@@ -240,5 +251,5 @@ class TaskForm:
         return edits
 
 
-def _taken(stem: str, ids: Sequence[str] | Mapping[str, object]) -> set[str]:
-    return {known.partition("/")[2] for known in ids if known.startswith(f"{stem}/")}
+def _taken(stem: str, plan: Plan) -> set[str]:
+    return {known.partition("/")[2] for known in plan.order_ids() if known.startswith(f"{stem}/")}
