@@ -15,6 +15,7 @@ from crewboard.logbook.acts import (
     Finished,
     GuestHours,
     HoursWorked,
+    Stopped,
 )
 from crewboard.logbook.day import Day
 from crewboard.order.board import Board, Standing
@@ -164,6 +165,7 @@ def _logged(board: Board) -> Form:
         "hours": [_hours(a) for a in acts if isinstance(a, HOURS)],
         "begun": [a.task for a in acts if isinstance(a, Begun)],
         "finished": [a.task for a in acts if isinstance(a, Finished)],
+        "stopped": [a.task for a in acts if isinstance(a, Stopped)],
         "finished_without": [
             {"entry": mark.entry.id, "task": mark.task, "lacks": mark.lacks} for mark in marks
         ],
@@ -201,6 +203,7 @@ def standing_form(standing: Standing) -> Form:
         "left": standing.left,
         "ask_left": standing.ask_left,
         "set_aside": standing.aside or None,
+        "stopped": standing.stopped,
         "open_again": standing.open_again,
         "held_again": standing.held_again,
         "unreadable": standing.unreadable,

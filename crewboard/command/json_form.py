@@ -15,7 +15,7 @@ not known is null.
   it, or "")}], tasks [TASK], holds [HOLD],
   clocks [CLOCK], closed_places [{place, task, hazard}], leave_alone [component ids],
   readings [{at, celsius, humidity}], logged {hours [{who, guest, task, component, piece,
-  other, hours, note}] (of a guest `who` is empty), begun, finished
+  other, hours, note}] (of a guest `who` is empty), begun, finished, stopped
   [task ids], finished_without [{entry, task, lacks [texts]}] (work that nobody wrote to have
   begun), signed [{hazard, check, who, task, applies}], closed},
   mistakes (a number).
@@ -23,8 +23,9 @@ not known is null.
   "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies],
   jigs [those it uses and of which none is free], until, hours,
   left, ask_left (more was worked than was said: `left` is what overruns suggest), set_aside (the
-  reason), open_again [the reopened tasks before it] and held_again [the holds before it that run
-  again]: where it is under way all the same, that work is to be stopped.
+  reason), stopped (when it was stopped to go on another day, and not begun again since),
+  open_again [the reopened tasks before it] and held_again [the holds before it that run again]:
+  where it is under way all the same, that work is to be stopped.
   `unreadable` [the files that cannot be read and may hold it back].
 - UNREAD: file, kind ("vehicle", "crew", "supplies", "hazards", "component", "task", "day",
   "readings", "folder"), about (the component or task), day, says, mend, remembered (what it said

@@ -34,6 +34,7 @@ from crewboard.logbook.work import (
     Released,
     Reopened,
     SetAside,
+    Stopped,
     Training,
 )
 
@@ -67,6 +68,7 @@ __all__ = [
     "SetAside",
     "SignIn",
     "SignOut",
+    "Stopped",
     "TakenBack",
     "TookPlace",
     "Training",
@@ -85,6 +87,7 @@ Act = (
     | GuestHours
     | Begun
     | Finished
+    | Stopped
     | Reopened
     | HoursLeft
     | HoldStarted

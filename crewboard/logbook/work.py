@@ -108,6 +108,32 @@ class Finished(NamedTuple):
 
 
 @entry(
+    "stopped",
+    "{task} stopped for the day, to go on another day",
+    title="Stop for today",
+    menu="it goes on another day; nobody is on it any more",
+    command=ByCommand(
+        "stop",
+        "work under way goes on another day",
+        "Says that work under way stops for the day and goes on another day: nobody is on it any "
+        "more, and the clocks of its hazards run as after a finish. Its hold does not start. Who "
+        "goes on with it begins it again.",
+        ("task",),
+        "task",
+        ('crewboard stop . run-loom --note "the last three clips are missing" --by kwame',),
+    ),
+)
+class Stopped(NamedTuple):
+    """Work under way stops, unfinished, and goes on another day: nobody is on it any more."""
+
+    task: TaskId
+    note: Annotated[
+        str,
+        EntryField("text", help="what is left, what to mind when it goes on", tail=" ({})"),
+    ] = ""
+
+
+@entry(
     "reopened",
     "{task} reopened",
     title="Reopen",

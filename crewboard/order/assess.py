@@ -176,6 +176,7 @@ def _open_standing(
         state,
         begun=course.begun.at if course.begun else None,
         crew=tuple(course.crew),
+        stopped=course.stopped.at if course.stopped else None,
         holds=_ids(keeping),
         short_of=in_front.short_of,
         jigs=in_front.jigs,

@@ -57,6 +57,7 @@ class Standing(NamedTuple):
     ask_left: bool = False  # more was worked than was said: `left` is what overruns suggest
     unreadable: tuple[str, ...] = ()
     else_ready: bool = False  # held for what could not be read alone
+    stopped: datetime | None = None  # under way, to go on another day: nobody was on it since
 
     @property
     def left_in_words(self) -> str:

@@ -23,6 +23,7 @@ from crewboard.logbook.acts import (
     Reopened,
     SentBack,
     SetAside,
+    Stopped,
     TookPlace,
     Used,
 )
@@ -38,12 +39,13 @@ from crewboard.plan.task import Task
 class TaskCourse:
     """One task's course through the logbook."""
 
-    __slots__ = ("begun", "crew", "finished", "hours", "left", "set_aside", "since")
+    __slots__ = ("begun", "crew", "finished", "hours", "left", "set_aside", "since", "stopped")
 
     def __init__(self) -> None:
         self.begun: Entry | None = None
         self.crew: dict[str, None] = {}
         self.finished: Entry | None = None
+        self.stopped: Entry | None = None  # to go on another day, and not begun again since
         self.set_aside: str | None = None  # None: the plan's own word holds
         self.left: Entry | None = None  # the last word on the hours left
         self.since: float = 0.0  # hours worked since that word
@@ -117,9 +119,12 @@ class History:
             case Begun():
                 course = self._course(act.task)
                 course.begun = course.begun or entry
+                course.stopped = None
                 course.crew |= dict.fromkeys(act.people)
             case Finished():
                 self._finish(plan, entry, act)
+            case Stopped():
+                self._course(act.task).stopped = entry
             case Reopened():
                 self._reopen(act.task, entry)
             case PieceFailed():
@@ -147,7 +152,7 @@ class History:
         course = self._course(task_id)
         self._void(task_id, course)
         course.finished = None
-        course.begun, course.crew = None, {}
+        course.begun, course.crew, course.stopped = None, {}, None
         self.reopened[task_id] = entry
 
     def _void(self, task_id: str, course: TaskCourse) -> None:

@@ -14,6 +14,7 @@ from crewboard.logbook.acts import (
     Incident,
     SignIn,
     SignOut,
+    Stopped,
 )
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -48,6 +49,7 @@ def report(request: Request) -> Sheet:
         *there,
         *_texts({"Hours": _hours(board, day, entries)}),
         Chapter("Begun and finished", table=work_table(board, entries)),
+        *_texts({"Stopped, to go on another day": _stopped(board, entries)}),
         Chapter("Checks signed", table=checks_table(board, entries)),
         *_texts(
             {
@@ -65,13 +67,18 @@ def report(request: Request) -> Sheet:
     return Sheet(name, CAUTION, filled or nothing, signatures=signed)
 
 
+def _stopped(board: Board, entries: list[Entry]) -> list[str]:
+    stopped = (entry for entry in entries if isinstance(entry.act, Stopped))
+    return [f"{entry.at:%H:%M} {told(board, entry)}" for entry in stopped]
+
+
 def _texts(texts: dict[str, list[str]], tone: Tone = "strong") -> list[Chapter]:
     return [Chapter(head, points(lines, "plain"), tone) for head, lines in texts.items()]
 
 
 _TOLD_APART = (
     *(SignIn, SignOut, GuestCame, GuestLeft, Expected, *HOURS),
-    *(Begun, Finished, CheckSigned, Incident, ClosedDay),
+    *(Begun, Finished, Stopped, CheckSigned, Incident, ClosedDay),
 )  # fmt: skip
 
 

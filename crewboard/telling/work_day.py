@@ -8,10 +8,10 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import course_in_words, hold_title
 from crewboard.order.may.left_short import LeftShort, left_short
 from crewboard.order.may.left_short_words import as_sentence
+from crewboard.order.may.on_it import under_way_now
 from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
-from crewboard.order.safety.signatures import signatures
 from crewboard.order.said import (
     component_name,
     how_long,
@@ -39,8 +39,8 @@ def work_day_rows(board: Board, *, brief: bool = False, full: bool = False) -> I
     `brief` for a low window, with fewer lines each; `full` also with what each task needs.
     """
     first = what_goes_first(board)
-    today = set(signatures(board).worked)
-    going = [f for f in first if f.task in today and board[f.task].state == "under way"]
+    now = set(under_way_now(board))
+    going = [f for f in first if f.task in now]
     rest = [f for f in first if f not in going]
     yield from _section("Must be looked at", "must", _to_look_at(board, brief=brief))
     rows = [_going(board, f, full=full) for f in going]
@@ -172,13 +172,20 @@ def _task_row(
     left = "ask" if standing.ask_left else left
     return Row(
         task.id,
-        (standing.word, title, component_name(board.plan, task.component), left),
+        (_word(board, standing), title, component_name(board.plan, task.component), left),
         STATE_TONE[standing.state],
         tuple(filter(None, below)),
         find=task.id,
         body_tone=body_tone,
         handle=task.id,
     )
+
+
+def _word(board: Board, standing: Standing) -> str:
+    """The word of the state; "begun" for what is under way and nobody is on now."""
+    if standing.state == "under way" and standing.task.id not in under_way_now(board):
+        return "begun"
+    return standing.word
 
 
 def _later(board: Board, task_id: str) -> Row:

@@ -79,7 +79,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
     assert set(form["tasks"][0]) == {
         *("id", "title", "component", "state", "begun", "crew", "finished", "finished_by"),
         *("holds", "short_of", "jigs", "until", "hours", "left", "ask_left", "set_aside"),
-        *("open_again", "held_again", "unreadable"),
+        *("open_again", "held_again", "unreadable", "stopped"),
     }
     assert set(form["holds"][0]) == {
         *("id", "kind", "task", "component", "since", "until", "stage", "release", "leave_alone"),

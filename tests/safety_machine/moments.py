@@ -43,7 +43,7 @@ class Moment:
         crew: set[str] = set()
         watch: set[str] = set()
         adult = ""
-        for e in self.today("begun", "finished", "reopened"):
+        for e in self.today("begun", "finished", "stopped", "reopened"):
             if e["kind"] == "begun":
                 doing = {*e.get("crew", ()), *filter(None, [e.get("adult", "")])}
                 last |= dict.fromkeys({*doing, *e.get("watch", ())}, e["task"])
@@ -71,7 +71,7 @@ class Moment:
         for e in self.lines:
             if e["at"] < since or e.get("task", task) not in (task, ""):
                 continue
-            if e["kind"] in ("finished", "reopened") and e["task"] == task:
+            if e["kind"] in ("finished", "stopped", "reopened") and e["task"] == task:
                 return True
             check = sheet.checks.get(e.get("check", ""), {})
             if e["kind"] == "check" and e["hazard"] == sheet.id and check.get("when") == "after":
@@ -90,7 +90,7 @@ class Moment:
 
     def clocks(self) -> Iterator[tuple[str, Sheet, str, str]]:
         """Task, sheet, place and what is guarded by each clock that runs: since its first check was
-        signed, or its work was finished."""
+        signed, or its work was finished or stopped."""
         for task in dict.fromkeys(e["task"] for e in self.lines if e["kind"] == "begun"):
             begin = self.begun(task)[-1]
             then = self.plans[begin["id"]]
@@ -115,6 +115,6 @@ class Moment:
         done = [
             e["at"]
             for e in self.lines
-            if e["at"] >= begun and e["kind"] == "finished" and e["task"] == task
+            if e["at"] >= begun and e["kind"] in ("finished", "stopped") and e["task"] == task
         ]
         return max(said or done[-1:], default=None)

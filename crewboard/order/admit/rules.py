@@ -28,6 +28,7 @@ from crewboard.logbook.acts import (
     SetAside,
     SignIn,
     SignOut,
+    Stopped,
     TakenBack,
     TookPlace,
     Training,
@@ -80,6 +81,8 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             return close_refusals(board, by=by, stays=act.stays, past=past)
         case Finished():
             return _finish(board, act)
+        case Stopped():
+            return _stop(board, act)
         case Reopened() if not board[act.task].work_done:
             return [
                 Refusal("not-finished", f"{quoted_title(board.plan, act.task)} is not finished")
@@ -229,6 +232,19 @@ def _finish(board: Board, act: Finished) -> list[Refusal]:
         asked += [] if act.began else ["when it began"]
         sentence = f"nobody wrote that {title} was begun: say {' and '.join(asked)}"
         return [Refusal("never-begun", sentence, "or say why that is not known", True)]
+    return []
+
+
+def _stop(board: Board, act: Stopped) -> list[Refusal]:
+    """Only what was begun and is not done can go on another day."""
+    standing, title = board[act.task], quoted_title(board.plan, act.task)
+    if standing.work_done:
+        return [Refusal("finished", f"{title} was finished {_since(standing.finished)}")]
+    if standing.begun is None:
+        return [Refusal("not-begun", f"{title} is not under way", "begin it first")]
+    if standing.stopped is not None:
+        sentence = f"{title} was stopped {day_and_time(standing.stopped)}, and nobody is on it"
+        return [Refusal("stopped", sentence, "who goes on with it begins it again")]
     return []
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from crewboard.logbook.acts import Act, Begun, Finished, Reopened
+from crewboard.logbook.acts import Act, Begun, Finished, Reopened, Stopped
 from crewboard.order.board import Board
 from crewboard.order.may.needs import (
     Needs,
@@ -58,7 +58,7 @@ class _Roles:
             for who in self.watch[act.task]:
                 crew.pop(who, None)
             self.adult[act.task] = act.adult or self.adult.get(act.task, "")
-        elif isinstance(act, Finished | Reopened):
+        elif isinstance(act, Finished | Stopped | Reopened):
             self.crew.pop(act.task, None)
             if isinstance(act, Reopened):
                 self.watch.pop(act.task, None)
@@ -86,7 +86,8 @@ def _roles(board: Board) -> _Roles:
 
 @lru_cache(maxsize=4)
 def parties(board: Board) -> dict[str, Party]:
-    """Who is on each task that was begun today; of one that is finished, who still watches."""
+    """Who is on each task that was begun today; of one that is finished or stopped, who still
+    watches."""
     return _roles(board).parties({visit.who for visit in board.present})
 
 

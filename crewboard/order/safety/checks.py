@@ -2,8 +2,8 @@
 are going on.
 
 A task under way may rest for weeks. Its danger is going on from the moment that it is begun, or
-taken up again, on this day, until the sheet's after-checks are signed, the work is finished, or
-everyone on it has left.
+taken up again, on this day, until the sheet's after-checks are signed, the work is finished or
+stopped for the day, or everyone on it has left.
 """
 
 from collections.abc import Iterable, Iterator
@@ -127,6 +127,8 @@ def is_going_on(board: Board, task_id: str, hazard: Hazard) -> bool:
     """Whether the task is worked on now and this danger of it has not ended."""
     signed = signatures(board)
     if task_id not in signed.worked or _work_done(board, task_id):
+        return False
+    if signed.stopped_on(board.at.date(), task_id) is not None:
         return False
     course = board.history.courses.get(task_id)
     here = {visit.who for visit in board.present}

@@ -115,7 +115,8 @@ def _clocks_of_day(board: Board, day: date) -> Iterator[ProtectiveClock]:
 def _since(
     signed: Signatures, hazard: Hazard, clock: Clock, task_id: str, day: date
 ) -> datetime | None:
-    """When the work ended: by the check that says so, else by the task being finished."""
+    """When the work ended: by the check that says so, else by the task being finished, or stopped
+    for that day."""
     begun = max(signed.begun_on(day, task_id), default=datetime.combine(day, time.min))
     ends: list[datetime] = []
     check = hazard.check(clock.starts) if clock.starts else None
@@ -123,7 +124,7 @@ def _since(
         ends += [entry.at for entry in signed.signed_on(day, hazard, check, task_id)]
     elif clock.starts:  # the sheet has lost that check since
         ends += signed.said_since(hazard, clock.starts, task_id, begun)
-    finished = signed.finished_on(day, task_id)
+    finished = signed.finished_on(day, task_id) or signed.stopped_on(day, task_id)
     if not ends and finished is not None:
         ends.append(finished)
     return max((at for at in ends if at >= begun), default=None)

@@ -11,7 +11,7 @@ from datetime import date, datetime, time
 from functools import lru_cache
 from typing import cast
 
-from crewboard.logbook.acts import HOURS, Begun, CheckSigned, Finished, Reopened
+from crewboard.logbook.acts import HOURS, Begun, CheckSigned, Finished, Reopened, Stopped
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
@@ -87,6 +87,7 @@ class Signatures:
         self._begun: dict[tuple[date, str], list[datetime]] = {}
         self._doers: dict[tuple[date, str], set[str]] = {}
         self._finished: dict[tuple[date, str], datetime] = {}
+        self._stopped: dict[tuple[date, str], datetime] = {}  # and not taken up again that day
         self._reopened: dict[str, list[datetime]] = {}
         self._last_begun: dict[str, datetime] = {}
         self._signed_under: dict[tuple[date, str], dict[str, None]] = {}
@@ -110,6 +111,7 @@ class Signatures:
         elif isinstance(act, Begun):
             self._record(day, act)
             self._begun.setdefault((day, act.task), []).append(entry.at)
+            self._stopped.pop((day, act.task), None)
             self._last_begun[act.task] = entry.at
             self._doers.setdefault((day, act.task), set()).update(act.crew)
             self._open.add(act.task)
@@ -119,6 +121,8 @@ class Signatures:
             self._finished[day, act.task] = entry.at
             self._open.discard(act.task)
             self._work_on(day, act.task, entry.at)
+        elif isinstance(act, Stopped):
+            self._stopped[day, act.task] = entry.at
         elif isinstance(act, Reopened):
             self._reopened.setdefault(act.task, []).append(entry.at)
             self._finished.pop((day, act.task), None)
@@ -144,6 +148,7 @@ class Signatures:
             if check is not None and check.when != "after":
                 # Who signs for work begun on another day takes it up again today.
                 self._work_on(day, act.task, entry.at)
+                self._stopped.pop((day, act.task), None)
 
     def _signed(self, key: _Key, hazard: Hazard, check: Check) -> list[tuple[date, Entry]]:
         """The lines that count for what the key stands for, in order of time."""
@@ -247,6 +252,10 @@ class Signatures:
     def finished_on(self, day: date, task_id: str) -> datetime | None:
         """When the work of the task was finished on that day."""
         return self._finished.get((day, task_id))
+
+    def stopped_on(self, day: date, task_id: str) -> datetime | None:
+        """When the work of the task was stopped on that day, and not taken up again."""
+        return self._stopped.get((day, task_id))
 
     def signed_on(self, day: date, hazard: Hazard, check: Check, task_id: str) -> list[Entry]:
         """The signatures of a check in one day's file, in order of time."""

@@ -12,6 +12,7 @@ from crewboard.logbook.acts import (
     PieceFailed,
     Reopened,
     SetAside,
+    Stopped,
     TookPlace,
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
@@ -21,6 +22,7 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
+from crewboard.terminal.doing.stop import stop
 
 
 async def note(app: BoardApp, task_id: str) -> None:
@@ -34,7 +36,7 @@ async def note(app: BoardApp, task_id: str) -> None:
 async def other(app: BoardApp, task_id: str) -> None:
     """Offer what fits the task as it stands, and do what is picked."""
     kinds = {kind.word: kind for kind in KINDS_OF_ENTRY.values() if _fits(app, kind, task_id)}
-    left = [kind for kind in kinds.values() if kind.act is HoursLeft]
+    left = [kind for kind in kinds.values() if kind.act in (Stopped, HoursLeft)]
     rest = [kind for kind in kinds.values() if kind not in left]
     rest.sort(key=lambda kind: kind.act is not Incident)  # help is wanted in a hurry
     choices = [*map(_choice, left), *_for_task(app, task_id), *map(_choice, rest)]
@@ -42,6 +44,8 @@ async def other(app: BoardApp, task_id: str) -> None:
     match answer:
         case None:
             return
+        case "stopped":
+            await stop(app, task_id)
         case "reopen":
             await _reopen(app, task_id)
         case "aside":
@@ -75,6 +79,10 @@ def _fits(app: BoardApp, kind: KindOfEntry, task_id: str) -> bool:
         )
     if kind.act is GuestHours:
         return any(guest_visits(app.board.logbook.days.get(app.board.at.date())))
+    if kind.act is Stopped:
+        standing = app.board.standings.get(task_id)
+        open_work = standing is not None and standing.begun and not standing.work_done
+        return bool(open_work) and app.board[task_id].stopped is None
     if kind.act in (PieceFailed, TookPlace):
         return bool(app.board.plan.pieces)
     if kind.act is HazardRuledOut:

@@ -13,6 +13,7 @@ from textual.widget import Widget
 from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
+from crewboard.order.may.on_it import under_way_now
 from crewboard.order.safety.closing import (
     after_checks,
     close_refusals,
@@ -26,7 +27,7 @@ from crewboard.order.safety.left_open import (
     end_of,
     left_open_in_words,
 )
-from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
@@ -35,12 +36,13 @@ from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
+from crewboard.terminal.doing.stop import stop_several
 from crewboard.terminal.widgets.prose import Prose
 
 _DAYS_AHEAD = 12  # work days offered to be called off
 
 
-Word = Literal["close", "sign", "leave"]
+Word = Literal["close", "sign", "leave", "stop"]
 
 
 class ClosingDialog(Dialog[Word]):
@@ -50,6 +52,7 @@ class ClosingDialog(Dialog[Word]):
         Binding("y", "answer('close')", "close", show=False),
         Binding("c", "answer('sign')", "sign checks", show=False),
         Binding("s", "answer('leave')", "sign out", show=False),
+        Binding("g", "answer('stop')", "goes on another day", show=False),
         Binding("n", "leave", "no", show=False),
     ]
 
@@ -123,6 +126,8 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
             break
         if word == "leave":
             await sign_in(app, at)
+        elif word == "stop":
+            await stop_several(app, at)
         elif word == "sign":
             await sign_these(app, "Checks after the work", after_checks, at=at)
         else:
@@ -165,9 +170,9 @@ def _closing_lines(board: Board) -> Iterator[Line]:
     else:
         yield Line("Nothing stands in the way of closing the day.", "safe")
     yield GAP
-    going = [s.task.title for s in board.in_state("under way")]
+    going = [quoted_title(board.plan, task) for task in under_way_now(board)]
     if going:
-        yield Line(listed(going), "faint", 0, "stays under way:")
+        yield Line(f"{listed(going)}: g says what goes on another day", "must", 0, "under way:")
     without = without_hours(board)
     if without:
         names = listed(person(board.plan, who) for who in without)
