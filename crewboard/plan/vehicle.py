@@ -61,3 +61,4 @@ class Vehicle(NamedTuple):
     format: int = FORMAT
     jigs: Mapping[str, Jig] = {}
     other_work: tuple[str, ...] = ()  # kinds of work beside the tasks: driving, meetings
+    shares_crew_with: tuple[str, ...] = ()  # folders of other vehicles that the same people work on

@@ -16,6 +16,7 @@ from crewboard.order.admit.doubts import doubts
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.admit.rules import refusals
 from crewboard.order.board import Board
+from crewboard.order.hours.elsewhere import DayElsewhere
 from crewboard.order.safety.went_on import with_its_dangers
 from crewboard.plan.plan import Plan
 from crewboard.workbench.outcome import NotAdmitted
@@ -30,6 +31,7 @@ def admitted(
     plan: Plan,
     assessed: Callable[[Logbook, datetime], Board],
     put_down: datetime,
+    elsewhere: Callable[[date], Sequence[DayElsewhere]],
 ) -> list[tuple[date, Entry]]:
     """The entries with their ids, each checked against a board that knows those before it.
 
@@ -59,7 +61,7 @@ def admitted(
         )
         against = refusals(board, entry.act, by, lived_until)
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
-            against += doubts(board, before_it, entry.act, lived_until)
+            against += doubts(board, before_it, entry.act, lived_until, elsewhere)
         if all(refusal.yields for refusal in against):
             against += _undermined(logbook, one.file_day, entry, now, assessed)
         who, day, reason = plan.crew.get(by), one.at.date(), _reason(one)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from datetime import date, datetime, time
+from functools import cache
 from typing import TYPE_CHECKING
 
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Act, TakenBack
+from crewboard.logbook.acts import HOURS, Act, TakenBack
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.entry import Said as Said
 from crewboard.logbook.kinds import kind_of
@@ -26,6 +27,7 @@ from crewboard.workbench.outcome import Done, NotAdmitted, Outcome, not_read_bac
 if TYPE_CHECKING:
     from crewboard.folder.disk.undo import FileChange
     from crewboard.folder.edit.plan_edits import PlanEdit
+    from crewboard.folder.read.elsewhere import Elsewhere
 
 # How often a write is tried again when an editor saved the file between reading and writing.
 TRIES = 5
@@ -91,6 +93,13 @@ class Workbench:
         """The moment by the clock on the wall, whatever moment is looked at."""
         return self.wall() if self.wall else otherwise
 
+    def elsewhere(self, day: date) -> Elsewhere:
+        """A day of the other vehicles whose folders vehicle.toml names."""
+        from crewboard.folder.read.elsewhere import Elsewhere, elsewhere_on  # few folders name any
+
+        paths = self.plan.vehicle.shares_crew_with
+        return elsewhere_on(str(self.folder.root), paths, day) if paths else Elsewhere()
+
     # --- recording -----------------------------------------------------------------------------
 
     def record(self, lines: Sequence[Said], *, by: str, now: datetime) -> Outcome:
@@ -114,7 +123,13 @@ class Workbench:
         if not outcome.kept:
             return outcome
         kept = tuple(entry for _, entry in entries)
-        return outcome._replace(entries=kept, remarks=(*outcome.remarks, *news.told()))
+        remarks = (*outcome.remarks, *news.told(), *self._unread_elsewhere(entries))
+        return outcome._replace(entries=kept, remarks=remarks)
+
+    def _unread_elsewhere(self, entries: Sequence[tuple[date, Entry]]) -> list[str]:
+        """Of hours: which other vehicle's folder could not be asked about them."""
+        days = [day for day, entry in entries if isinstance(entry.act, HOURS)]
+        return [sentence for _, sentence in self.elsewhere(days[0]).unread] if days else []
 
     def take_back(self, entry_id: str, *, by: str, now: datetime, why: str = "") -> Outcome:
         """Take an entry back with a new line in the same day's file; both stay readable."""
@@ -148,6 +163,7 @@ class Workbench:
             plan=self.plan,
             assessed=self._assess,
             put_down=self.on_the_wall(now),
+            elsewhere=cache(lambda day: self.elsewhere(day).days),
         )
 
     def undo(self, *, by: str, now: datetime) -> Outcome:

@@ -7,7 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.logbook.acts import Act, ClosedDay, GuestCame, GuestHours, GuestLeft, SignIn, SignOut
+from crewboard.logbook.acts import (
+    Act,
+    ClosedDay,
+    GuestCame,
+    GuestHours,
+    GuestLeft,
+    HoursWorked,
+    SignIn,
+    SignOut,
+)
 from crewboard.terminal.screens.hours import HoursPage
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, Watch, day_file, make_shop, open_app, reads, until
@@ -157,3 +166,30 @@ async def test_a_guests_hours_can_be_corrected_in_the_table(shop: Path) -> None:
         await reads(pilot, "hours saved: 1 entry")
     assert "replaces = " in day_file(shop)
     assert day_file(shop).count('kind = "guest hours"') == 2
+
+
+async def test_hours_on_another_vehicle_are_seen_and_asked_about_before_they_are_kept(
+    shop: Path,
+) -> None:
+    bus = make_shop(shop.parent / "bus")
+    (bus / "vehicle.toml").write_text('name = "The Plank Bus"\n')
+    there = [Said(HoursWorked("ada", 6.0, "frame/scrape"), AFTERNOON)]
+    assert Workbench(bus).record(there, by="", now=AFTERNOON).kept
+    vehicle = shop / "vehicle.toml"
+    shares = 'shares_crew_with = ["../bus"]\n'
+    vehicle.write_text(vehicle.read_text().replace("\n[work_days]", f"{shares}\n[work_days]", 1))
+    app = open_app(shop, Watch(AFTERNOON), by="ben")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1 here")
+        await pilot.press("h", "a")
+        await reads(pilot, "Add a column for what?")
+        await pilot.press(*"scrape", "enter")
+        await reads(pilot, "column: Scrape the frame")
+        await pilot.press("5", "enter")
+        await reads(pilot, "Ada Marsh has 6 h on The Plank Bus that day")
+        await pilot.press("s")
+        await reads(pilot, "with 5 h here that is 11 h in")
+        assert "hours = 5" not in day_file(shop)
+        await pilot.press(*"sewed", "enter")
+        await until(pilot, lambda: "hours = 5" in day_file(shop))
+    assert 'despite = "sewed"' in day_file(shop)

@@ -12,6 +12,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.folder.check.dangers import clashing_dangers, finished_never_begun
+from crewboard.folder.check.elsewhere import hours_elsewhere
 from crewboard.folder.check.files import (
     copies_aside,
     copies_of_the_plan,
@@ -20,6 +21,7 @@ from crewboard.folder.check.files import (
     odd_rows,
     pictures,
 )
+from crewboard.folder.check.guests import claimed_twice, guests_who_never_came
 from crewboard.folder.check.logbook import (
     corrected_and_taken_back,
     lines_that_clash,
@@ -93,6 +95,8 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from lines_that_clash(folder)
     yield from too_many_hours(folder)
     yield from clashing_dangers(folder)
+    yield from claimed_twice(folder)
+    yield from guests_who_never_came(folder)
 
 
 def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Iterator[Remark]:
@@ -102,6 +106,7 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
     yield from _rooms(folder)
     yield from corrected_and_taken_back(folder)
     yield from hours_in_question(folder)
+    yield from hours_elsewhere(folder)
     yield from out_of_order(folder)
     yield from out_of_time(folder, now)
     yield from finished_never_begun(folder)

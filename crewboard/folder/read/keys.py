@@ -87,6 +87,7 @@ VEHICLE_KEYS = (
         ("jigs.NAME.count", "2", "how many of it there are"),
         ("jigs.NAME.kept", '"the loft"', "where it lies"),
         ("other_work", '["driving", "meetings"]', "kinds of work beside the tasks"),
+        ("shares_crew_with", '["../other-bus"]', "another vehicle's folder with the same crew"),
     ),
     *_keys(*_CONDITIONS, under="shop.conditions."),
 )

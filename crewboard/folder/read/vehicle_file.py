@@ -31,6 +31,7 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
         format=_format(table),
         jigs={name: _jig(name, row) for name, row in table.tables("jigs") if row.well_named()},
         other_work=table.names("other_work"),
+        shares_crew_with=table.names("shares_crew_with"),
     )
     table.done()
     return vehicle, misfits

@@ -5,8 +5,8 @@ of the fingers than the truth. What merely does not fit, such as more hours than
 signed in for, is not asked here: the check of the folder questions it.
 """
 
-from collections.abc import Iterator
-from datetime import datetime
+from collections.abc import Callable, Iterator, Sequence
+from datetime import date, datetime
 
 from crewboard.logbook.acts import (
     Act,
@@ -28,16 +28,28 @@ from crewboard.order.admit.hours import hours_doubts
 from crewboard.order.admit.out_of_time import began, not_of_the_crew, to_come, too_early
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
+from crewboard.order.hours.elsewhere import DayElsewhere
 from crewboard.order.said import day_and_time, quoted_title, task_title
 from crewboard.plan.units import shown
 
 _MEND = "write it right, or say why it is so"
 
 
-def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refusal]:
+def _nothing_elsewhere(_day: date) -> Sequence[DayElsewhere]:
+    return ()
+
+
+def doubts(
+    board: Board,
+    logbook: Logbook,
+    act: Act,
+    now: datetime,
+    elsewhere: Callable[[date], Sequence[DayElsewhere]] = _nothing_elsewhere,
+) -> list[Refusal]:
     """What hardly can be of an act at the board's moment; each yields to a named person's reason.
 
-    `logbook` also holds what is written along with it, `now` is what the shop's clock shows.
+    `logbook` also holds what is written along with it, `now` is what the shop's clock shows,
+    `elsewhere` what other vehicles with the same crew have of a day.
     """
     if isinstance(act, TakenBack):
         return []  # what hardly could be is gone with it
@@ -48,7 +60,7 @@ def doubts(board: Board, logbook: Logbook, act: Act, now: datetime) -> list[Refu
         case ClosedDay() | SignOut():
             doubted += _half_done(board, act)
         case HoursWorked() | GuestHours():
-            doubted += hours_doubts(board, logbook, act)
+            doubted += hours_doubts(board, logbook, act, elsewhere(board.at.date()))
         case SentBack() | Used():
             doubted += _more_than_is_here(board, act)
         case HoursLeft() if board[act.task].work_done:

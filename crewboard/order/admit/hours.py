@@ -1,17 +1,17 @@
 """Hours: what cannot be written, and what hardly can be."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crewboard.logbook.acts import HOURS, GuestHours, HoursWorked, worked_on
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import guest_visits, same_name
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
+from crewboard.order.hours.elsewhere import WHOLE_DAY, DayElsewhere, doubt_of_both
 from crewboard.order.hours.guests import joined_since, worker
 from crewboard.order.said import day_in_words, listed, person, task_title
 from crewboard.plan.volunteer import Volunteer
 
-DAY_HOURS = 24.0
 _MEND = "write it right, or say why it is so"
 
 
@@ -46,9 +46,13 @@ def of_the_crew(board: Board, name: str) -> Volunteer | None:
 
 
 def hours_doubts(
-    board: Board, logbook: Logbook, act: HoursWorked | GuestHours
+    board: Board,
+    logbook: Logbook,
+    act: HoursWorked | GuestHours,
+    elsewhere: Sequence[DayElsewhere] = (),
 ) -> Iterator[Refusal]:
-    """More hours than a day has; a guest who did not come, or who did dangerous work."""
+    """More hours than a day has, also with those on other vehicles; a guest who did not come, or
+    who did dangerous work."""
     on = board.at.date()
     day, joined = logbook.days.get(on), joined_since(board.plan)
     worker_now = worker(joined, act)
@@ -57,13 +61,15 @@ def hours_doubts(
         for entry in (day.counting if day else ())
         if isinstance(entry.act, HOURS) and worker_now.is_same(worker(joined, entry.act))
     )
-    if act.hours > DAY_HOURS:
+    if act.hours > WHOLE_DAY:
         yield _doubt("hours", f"{act.hours:.10g} hours cannot be one person's day")
-    elif before + act.hours > DAY_HOURS:
+    elif before + act.hours > WHOLE_DAY:
         who, guest = worker_now
         name, in_all = person(board.plan, who) if who else guest, round(before + act.hours, 2)
         sentence = f"{name} would have {in_all:.10g} hours on {day_in_words(on)}"
         yield _doubt("hours", f"{sentence}, more than a day has")
+    elif doubt := doubt_of_both(board.plan, logbook, on, worker_now, before + act.hours, elsewhere):
+        yield _doubt("hours-elsewhere", doubt)
     if isinstance(act, GuestHours):
         yield from _guest_doubts(board, logbook, act)
 

@@ -75,6 +75,13 @@ def kind_choices() -> list[Choice]:
     ]
 
 
+def guest_choices(board: Board) -> list[Choice]:
+    """Everybody who ever came as a guest, by name."""
+    from crewboard.order.hours.guests import guest_names
+
+    return [Choice(name, name) for name in guest_names(board.logbook).values()]
+
+
 def piece_choices(board: Board) -> list[Choice]:
     """Every piece of the vehicle, by component."""
     plan = board.plan

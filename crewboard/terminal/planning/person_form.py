@@ -140,6 +140,12 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
         ),
         Typed("joined", "joined on", typed_day(person and person.joined), day, A_DAY),
         Typed("left", "left on", typed_day(person and person.left), day, A_DAY),
+        SomeOf(
+            "was_guest",
+            "came as a guest",
+            person.was_guest if person else (),
+            lambda: choices.guest_choices(board),
+        ),
         Typed("note", "note", person.note if person else ""),
         Typed(NAME, "short name", who, hint="made from the first name"),
         *(["Certificates, each with its last good day (c adds one)", *papers] if papers else []),

@@ -12,6 +12,7 @@ from textual.widget import Widget
 
 from crewboard.logbook.acts import WorkedOn
 from crewboard.order.board import Board
+from crewboard.order.hours.elsewhere import told_elsewhere
 from crewboard.order.hours.guests import Worker
 from crewboard.order.safety.checks import checks_of
 from crewboard.order.safety.unchecked import SAYS as WITHOUT_A_CHECK
@@ -83,6 +84,7 @@ class HoursPage(Page):
         first = not table.people
         self._take_typed()
         self.book = HoursOfDay(board, self.day)
+        self.others = self.board_app.workbench.elsewhere(self.day)
         here, rest = people_of_day(board, self.day)
         here += [guest for guest in self.guests if guest not in here]
         columns = [*worked_on_that_day(board, self.day), *self.added]
@@ -124,8 +126,18 @@ class HoursPage(Page):
             for worker, question in questions.items()
         ]
         lines += [Line(marked, "warning") for marked in self._without_checks()]
+        lines += self._elsewhere()
         self.query_one("#asks", Prose).tell(lines)
         table.refresh()
+
+    def _elsewhere(self) -> Iterable[Line]:
+        """Who of the people with hours was on another vehicle that day."""
+        by_person, _ = totals(self.table.hours.items())
+        for worker, hours in by_person.items():
+            told = told_elsewhere(self.board.plan, worker, self.others.days)
+            if told and hours:
+                yield Line(f"{worker_name(self.board.plan, worker)} {told} that day", "caution")
+        yield from (Line(sentence, "warning") for _, sentence in self.others.unread)
 
     def _to_save(self) -> str:
         changed = len(self.book.changed(self.table.hours))
