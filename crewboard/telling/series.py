@@ -99,6 +99,16 @@ def state_of(board: Board, tasks: Iterable[str]) -> State:
     return next((state for state in _LOUDEST if state in states), "set aside")
 
 
+def to_take_up(board: Board, tasks: Iterable[str]) -> tuple[str, ...]:
+    """Those of them that can be worked on now; where none can, those still to do; else all."""
+    some = tuple(tasks)
+    for states in (("ready", "under way"), ("held", "waiting")):
+        wanted = tuple(task for task in some if board[task].state in states)
+        if wanted := tuple(task for task in wanted if not board[task].work_done):
+            return wanted
+    return some
+
+
 def states_in_words(board: Board, tasks: Iterable[str]) -> str:
     """ "Panes 1 and 2 under way, pane 3 waiting", in the order of the states."""
     return ", ".join(f"{pieces_of(board, group)} {word}" for word, group in _by_word(board, tasks))

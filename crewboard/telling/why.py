@@ -1,8 +1,10 @@
 """Why a task stands where it stands, and what its finish frees."""
 
+from collections.abc import Sequence
+
 from crewboard.order.board import Board
 from crewboard.order.holds.words import starts_in_words
-from crewboard.order.reasons.onward import what_then
+from crewboard.order.reasons.onward import freed_by_all, what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
 from crewboard.order.said import component_name, how_many, listed, quoted_title
 from crewboard.order.within_words import followed_in_words
@@ -118,6 +120,19 @@ def frees(board: Board, task_id: str) -> str:
     if then.behind:
         parts.append(f"{how_many(then.behind, 'task')} behind it")
     return "; ".join(parts) if parts else "nothing waits for it"
+
+
+def frees_together(board: Board, tasks: Sequence[str]) -> str:
+    """What finishing all of these tasks now frees, in a sentence."""
+    if len(tasks) == 1:
+        return frees(board, tasks[0])
+    now, later = freed_by_all(board, tasks)
+    parts = [f"frees {some_titles(board, now)}"] if now else []
+    if later:
+        held = any(board.plan.tasks[task].hold is not None for task in tasks)
+        after = "after the hold" if held else "later"
+        parts.append(f"frees {some_titles(board, later)} {after}")
+    return "; ".join(parts) if parts else "nothing more is free yet"
 
 
 def some_titles(board: Board, tasks: tuple[str, ...], few: int = _FEW) -> str:

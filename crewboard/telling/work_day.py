@@ -178,6 +178,7 @@ def _task_row(
         find=task.id,
         body_tone=body_tone,
         handle=task.id,
+        tasks=(task.id,),
     )
 
 

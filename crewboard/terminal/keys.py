@@ -1,12 +1,25 @@
 """The keys that act on what the cursor is on, the same on every page: on a task, on the plan, on a
-person."""
+person.
+
+Where tasks are marked the keys for tasks take all of them at once. A page lets its rows be marked
+by `MARK_KEYS` among its `BINDINGS` and by `Row.tasks` of its rows: the task of a row, or all those
+that a folded series stands for. Of a folded series that is not marked the keys ask which of its
+pieces are meant.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
 
 from textual.binding import Binding
 
 from crewboard.logbook.acts import SignIn, SignOut
+from crewboard.order.said import how_many
+from crewboard.telling.series import to_take_up
+from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.meant import Meant
 from crewboard.terminal.page import Page
+from crewboard.terminal.widgets.rows import RowList
 
 OTHER_KEY = Binding(
     "o",
@@ -28,6 +41,14 @@ TASK_KEYS: list[Binding] = [
     OTHER_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
+MARK_KEYS: list[Binding] = [
+    Binding(
+        *("space", "mark", "mark"),
+        show=False,
+        id="mark",
+        tooltip="mark the row: begin, finish, check, hours, note and other then take all marked",
+    ),
+]
 
 
 class TaskKeys(Page):
@@ -45,45 +66,103 @@ class TaskKeys(Page):
 
         return hold_on(self.board_app.board, self.chosen_task)
 
+    # --- marking -------------------------------------------------------------------------------
+
+    @property
+    def task_rows(self) -> RowList | None:
+        """The list whose rows can be marked."""
+        lists = self.query(RowList)
+        return lists.first() if lists else None
+
+    @property
+    def meant(self) -> Meant:
+        """The tasks that the keys are for: those marked, else those of the row under the cursor."""
+        rows = self.task_rows
+        if rows is not None and rows.marks:
+            return Meant(rows.marks, marked=True)
+        if self.chosen_task:
+            return Meant((self.chosen_task,))
+        return Meant(rows.row.tasks if rows is not None and rows.row is not None else ())
+
+    def action_mark(self) -> None:
+        rows = self.task_rows
+        if rows is None or rows.row is None or not rows.row.tasks:
+            return
+        rows.mark(to_take_up(self.board, rows.row.tasks))
+        if rows.marks:
+            self.board_app.tell(f"{how_many(len(rows.marks), 'task')} marked; Esc unmarks")
+
+    def action_back(self) -> None:
+        rows = self.task_rows
+        if rows is not None and rows.marks:
+            rows.unmark()
+        else:
+            super().action_back()
+
+    def _do(self, act: Callable[[BoardApp, Meant], Awaitable[bool]]) -> None:
+        self.board_app.run_worker(self._done(act, self.meant))
+
+    async def _done(self, act: Callable[[BoardApp, Meant], Awaitable[bool]], meant: Meant) -> None:
+        """Once it is written nothing is marked any more."""
+        rows = self.task_rows
+        if await act(self.board_app, meant) and rows is not None:
+            rows.unmark()
+
+    # --- the keys ------------------------------------------------------------------------------
+
     def action_look(self) -> None:
         from crewboard.terminal.doing.hold import look_at_hold
 
         self.board_app.run_worker(look_at_hold(self.board_app, self.chosen_hold))
 
     def action_why(self) -> None:
-        if self.chosen_task:
-            self.board_app.why(self.chosen_task)
+        if self._read:
+            self.board_app.why(self._read)
 
     def action_then(self) -> None:
-        if self.chosen_task:
-            self.board_app.what_then(self.chosen_task)
+        if self._read:
+            self.board_app.what_then(self._read)
+
+    @property
+    def _read(self) -> str:
+        """The task or series of which something is to be read."""
+        if self.chosen_task or len(self.meant.tasks) == 1:
+            return self.chosen_task or self.meant.tasks[0]
+        row = self.task_rows.row if self.task_rows is not None else None
+        return self.board.plan.tasks[row.tasks[0]].series if row and row.tasks else ""
 
     def action_begin(self) -> None:
         from crewboard.terminal.doing.begin import begin
 
-        self.board_app.run_worker(begin(self.board_app, self.chosen_task))
+        self._do(begin)
 
     def action_finish(self) -> None:
         from crewboard.terminal.doing.finish import finish
 
-        self.board_app.run_worker(finish(self.board_app, self.chosen_task))
+        self._do(finish)
 
     def action_checks(self) -> None:
         from crewboard.terminal.doing.sign_checks import sign_checks
 
-        self.board_app.run_worker(sign_checks(self.board_app, self.chosen_task))
+        self._do(sign_checks)
 
     def action_note(self) -> None:
         from crewboard.terminal.doing.other import note
 
-        self.board_app.run_worker(note(self.board_app, self.chosen_task))
+        self._do(note)
 
     def action_other(self) -> None:
         from crewboard.terminal.doing.other import other
 
-        self.board_app.run_worker(other(self.board_app, self.chosen_task))
+        self._do(other)
 
     def action_hours(self) -> None:
+        """The day's table; where several tasks are meant, the hours that were worked on all."""
+        if len(self.meant.tasks) > 1:
+            from crewboard.terminal.doing.hours_on import hours_on
+
+            self._do(hours_on)
+            return
         self.board_app.run_worker(self._hours())
 
     async def _hours(self) -> None:

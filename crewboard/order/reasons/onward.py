@@ -12,6 +12,7 @@ from crewboard.order.holds.words import hold_if_finished
 from crewboard.order.readiness import Ahead
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.sequence.links import gate_of
+from crewboard.order.supplies import Stock
 
 
 class Onward(NamedTuple):
@@ -85,6 +86,20 @@ def _count_behind(
             reached[node] = behind
 
 
+def freed_by_all(board: Board, tasks: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What would be ready at once, and what later, were all of these tasks finished now."""
+    if len(tasks) == 1:
+        return _if_finished(board, tasks[0])[1:]
+    place = {node: number for number, node in enumerate(board.order.sequence)}
+    readiness, stock, touched = board.readiness, board.stock, dict[str, None]()
+    for task in sorted(tasks, key=lambda task_id: place[task_id]):
+        ahead = readiness.if_finished(board.plan, task, _hold_it_starts(board, task))
+        readiness, stock = ahead.readiness, stock.if_finished(task)
+        touched |= dict.fromkeys(ahead.touched)
+    nodes = [node for node in touched if node not in tasks]
+    return _opened(board, Ahead(readiness, nodes), stock)
+
+
 _Opened = tuple[Ahead, tuple[str, ...], tuple[str, ...]]
 
 
@@ -100,7 +115,9 @@ def _if_finished(board: Board, task_id: str) -> _Opened:
     if task_id not in known:
         hold = _hold_it_starts(board, task_id)
         ahead = board.readiness.if_finished(board.plan, task_id, hold)
-        known[task_id] = (ahead, *_opened(board, ahead, task_id))
+        counted = bool(board.plan.tasks[task_id].supplies)  # what it used is needed no longer
+        stock = board.stock.if_finished(task_id) if counted else board.stock
+        known[task_id] = (ahead, *_opened(board, ahead, stock))
     return known[task_id]
 
 
@@ -110,11 +127,9 @@ def _hold_it_starts(board: Board, task_id: str) -> StandingHold | None:
     return hold if hold is not None and hold.stops_work else None
 
 
-def _opened(board: Board, ahead: Ahead, task_id: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _opened(board: Board, ahead: Ahead, stock: Stock) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The tasks with no unfinished work before them any more: those ready at once, and those that
     something else still keeps."""
-    counted = bool(board.plan.tasks[task_id].supplies)  # what it used is needed no longer
-    stock = board.stock.if_finished(task_id) if counted else board.stock
     now, later = [], []
     for node in ahead.touched:
         if gate_of(node) or not _to_do(board, node):

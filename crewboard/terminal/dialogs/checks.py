@@ -20,6 +20,7 @@ from crewboard.order.safety.signing import signers, who_signs
 from crewboard.order.said import person
 from crewboard.telling.row import Row, heading
 from crewboard.telling.safety import AUTHORISES_NOTHING, check_state
+from crewboard.telling.series import pieces_of
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.widgets.rows import Column, RowList
 
@@ -28,13 +29,21 @@ _AROUND = 10  # lines of the window beside the list and the text of a check
 _TEXT = 4  # lines that the text of a check takes as a rule
 
 
+class AskedOnce(NamedTuple):
+    """A check that is looked at once for all of these tasks, the pieces of a series."""
+
+    check: Asked
+    tasks: tuple[str, ...] = ()
+
+
 class Looked(NamedTuple):
-    """The check that is to be signed, whether it applies, and who is to sign it: somebody to be
-    picked where `who` is empty."""
+    """The check that is to be signed, whether it applies, who is to sign it (somebody to be picked
+    where `who` is empty), and for which tasks."""
 
     check: Asked
     applies: bool = True
     who: str = ""
+    tasks: tuple[str, ...] = ()
 
 
 class ChecksDialog(Dialog[Looked]):
@@ -49,14 +58,15 @@ class ChecksDialog(Dialog[Looked]):
         self,
         title: str,
         board: Board,
-        asked: Sequence[Asked],
+        asked: Sequence[AskedOnce],
         *,
         intro: str = "",
         signs: Sequence[str] = (),
         after: Asked | None = None,
     ) -> None:
         super().__init__(title, wide=True)
-        self.board, self.asked = board, tuple(asked)
+        self.board, self.once = board, tuple(asked)
+        self.asked = tuple(one.check for one in asked)
         self.intro, self.signs, self.after = intro, tuple(signs), after
         self._appeared = 0.0
 
@@ -116,9 +126,17 @@ class ChecksDialog(Dialog[Looked]):
                 rows.append(heading(group))
             state, tone = check_state(self.board, asked)
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
-            name = f"{asked.hazard.short}: {asked.check.short}{of}"
+            name = f"{asked.hazard.short}: {asked.check.short}{of}{self._of_which(number)}"
             rows.append(Row(str(number), (state, name), tone))
         return rows
+
+    def _of_which(self, number: int) -> str:
+        """ ", Panes 1-3", where the checks of more than one task are put."""
+        tasks = [task for task in self.once[number].tasks if task in self.board.plan.tasks]
+        if not tasks or len({asked.task for asked in self.asked if asked.task} | {*tasks}) < 2:
+            return ""
+        pieces = pieces_of(self.board, tasks)
+        return f", {pieces if pieces else self.board.plan.tasks[tasks[0]].title}"
 
     def _show(self) -> None:
         """The full text of the check under the cursor, and what can be done with it."""
@@ -131,6 +149,7 @@ class ChecksDialog(Dialog[Looked]):
         reason = f" Reason: {asked.why}" if asked.why else ""
         stands = check_state(self.board, asked)[0]
         state = "" if asked.open else f" {stands[:1].upper()}{stands[1:]}."
+        of += self._of_which(self.asked.index(asked))
         text = f"{asked.hazard.name}{of}: {asked.text}{signs}{state}{reason}"
         self.query_one("#check", Static).update(Content(legible(text)))
         self.query_one("#foot", Static).update(Content(legible(self.foot())))
@@ -168,7 +187,8 @@ class ChecksDialog(Dialog[Looked]):
         if monotonic() - self._appeared < self.READ_S:
             self.app.bell()  # nobody has read it yet
         elif applies or asked.check.waivable:
-            self.dismiss(Looked(asked, applies, "" if pick else self._signer(asked)))
+            tasks = self.once[self.asked.index(asked)].tasks
+            self.dismiss(Looked(asked, applies, "" if pick else self._signer(asked), tasks))
         else:
             sentence = "this check always applies: look, and sign it when it is so"
             self.query_one("#foot", Static).update(Content(sentence))

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from crewboard.order.board import STATES, Board, State
 from crewboard.order.said import component_name, person
 from crewboard.telling.row import STATE_TONE
+from crewboard.telling.series import fold, titled
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 
@@ -28,12 +29,21 @@ def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]
     ]
 
 
-async def choose_task(
-    app: BoardApp, title: str, states: Iterable[State] = STATES, at: str = ""
-) -> str | None:
-    """Ask for a task; None when left."""
-    choices = task_choices(app.board, states)
-    return await app.push_screen_wait(PickOne(title, choices, at=at, empty="no such task now"))
+async def choose_tasks(
+    app: BoardApp, title: str, states: Iterable[State] = STATES
+) -> tuple[str, ...] | None:
+    """Ask for a task, or for a series by its pieces in one of the states; None when left."""
+    board, choices, meant = app.board, list[Choice](), dict[str, tuple[str, ...]]()
+    for state in states:
+        in_it = [standing.task.id for standing in board.in_state(state)]
+        for item in fold(board, in_it, section=state):
+            some_id, tasks = (item, (item,)) if isinstance(item, str) else (item.id, item.tasks)
+            meant[some_id] = tasks
+            where = component_name(board.plan, board.plan.tasks[tasks[0]].component)
+            text, note = titled(board, item), f"{state}, {where}"
+            choices.append(Choice(some_id, text, note, STATE_TONE[state], " ".join(tasks)))
+    picked = await app.push_screen_wait(PickOne(title, choices, empty="no such task now"))
+    return None if picked is None else meant[picked]
 
 
 def crew_choices(board: Board, *, only: Iterable[str] | None = None) -> list[Choice]:

@@ -1,4 +1,4 @@
-"""Begin a task: who works on it, who watches, the checks that come first, then the entry."""
+"""Begin tasks: who works on it, who watches, the checks that come first, then the entry."""
 
 from __future__ import annotations
 
@@ -12,40 +12,62 @@ from crewboard.order.may.party import Party, parties, usual_roles
 from crewboard.order.may.people import against_person, known
 from crewboard.order.may.short import in_short
 from crewboard.order.safety.checks import hazards_of
-from crewboard.order.said import listed, person, task_title
+from crewboard.order.said import listed, person
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.choose import choose_task, crew_choices
+from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.ages import ask_ages
 from crewboard.terminal.doing.closing_time import ask_closing_time
-from crewboard.terminal.doing.sign_checks import sign_checks
+from crewboard.terminal.doing.sign_checks import sign_checks_of
+from crewboard.terminal.doing.which import named, which
+from crewboard.terminal.meant import Meant
 
 
-async def begin(app: BoardApp, task_id: str) -> None:
-    """Begin the task, or one that is picked."""
-    task_id = task_id or await choose_task(app, "Begin which task?", ("ready", "under way")) or ""
-    if not task_id:
-        return
-    people = await app.push_screen_wait(_who(app.board, task_id))
+async def begin(app: BoardApp, meant: Meant) -> bool:
+    """Begin the tasks that are meant, all of them with the same people; whether it was kept."""
+    tasks = await which(app, meant, "Begin which", ("ready",), ("under way",))
+    if not tasks:
+        return False
+    people = await app.push_screen_wait(_who(app.board, tasks))
     if people is None:
-        return
-    if hazards_of(app.board, task_id, people):
+        return False
+    if any(hazards_of(app.board, task, people) for task in tasks):
         await ask_ages(app, people)
-    act = await _in_their_parts(app, task_id, people)
-    if act is None or not await ask_closing_time(app, act):
-        return
-    stands_against = [r for r in refusals(app.board, act, app.by) if not r.yields]
+    acts = await _in_their_parts(app, tasks, people)
+    if acts is None:
+        return False
+    for act in acts:
+        if not await ask_closing_time(app, act):
+            return False
+    stands_against = [r for act in acts for r in refusals(app.board, act, app.by) if not r.yields]
     if stands_against and all(r.code in ("unsigned", "unopened") for r in stands_against):
         intro = "These checks come before the work. Read and sign each: then it is begun."
-        await sign_checks(app, task_id, act.people, intro)
-    outcome = await app.keep([act])
+        await sign_checks_of(app, tasks, acts[0].people, intro)
+    outcome = await app.keep(acts)
     if outcome.kept:
-        names = listed(person(app.board.plan, who) for who in act.people)
-        begun = f"begun: {task_title(app.board.plan, task_id)}, {names}"
+        names = listed(person(app.board.plan, who) for who in acts[0].people)
+        begun = f"begun: {named(app.board, tasks)}, {names}"
         app.tell("; ".join([begun, *outcome.remarks]), warning=bool(outcome.remarks))
+    return outcome.kept
 
 
-async def _in_their_parts(app: BoardApp, task_id: str, people: Sequence[str]) -> Begun | None:
+async def _in_their_parts(
+    app: BoardApp, tasks: Sequence[str], people: Sequence[str]
+) -> list[Begun] | None:
+    """The begin of each task; who watches is asked once where tasks ask for the same."""
+    acts: list[Begun] = []
+    asked: dict[tuple[str, ...], Begun] = {}
+    for task in tasks:
+        hazards = tuple(hazard.id for hazard in hazards_of(app.board, task, people))
+        parts = asked.get(hazards) or await _in_its_parts(app, task, people)
+        if parts is None:
+            return None
+        asked[hazards] = parts
+        acts.append(parts._replace(task=task))
+    return acts
+
+
+async def _in_its_parts(app: BoardApp, task_id: str, people: Sequence[str]) -> Begun | None:
     """Who of them watches and who is beside the under-18s, asked where the work asks for it and
     nobody does it yet; None where the question was left."""
     board, already = app.board, parties(app.board).get(task_id, Party())
@@ -76,24 +98,27 @@ async def _in_their_parts(app: BoardApp, task_id: str, people: Sequence[str]) ->
     return None if adult is None else Begun(task_id, crew, watch=tuple(watch), adult=adult)
 
 
-def _who(board: Board, task_id: str) -> PickSeveral:
-    task = board.plan.tasks[task_id]
-    needs = needs_of(task, hazards_of(board, task_id))
-    wants = f"Needs {needs.least}" + (" or more" if needs.most != needs.least else "")
-    if needs.watched:
-        wants += f", a {listed(sheet.watch for sheet in needs.watched)} among them"
-    if task.skills:
-        wants += f"; {'skill' if len(task.skills) == 1 else 'skills'}: {listed(task.skills)}"
+def _who(board: Board, tasks: Sequence[str]) -> PickSeveral:
+    needs = [needs_of(board.plan.tasks[task], hazards_of(board, task)) for task in tasks]
+    most = max(needs, key=lambda needed: needed.least)
+    wants = f"Needs {most.least}" + (" or more" if most.most != most.least else "")
+    watched = dict.fromkeys(sheet.watch for needed in needs for sheet in needed.watched)
+    if watched:
+        wants += f", a {listed(watched)} among them"
+    skills = dict.fromkeys(skill for task in tasks for skill in board.plan.tasks[task].skills)
+    if skills:
+        wants += f"; {'skill' if len(skills) == 1 else 'skills'}: {listed(skills)}"
     choices = [_noted(board, needs, choice) for choice in crew_choices(board)]
-    return PickSeveral(f"Who works on {task.title}?", choices, intro=f"{wants}.")
+    return PickSeveral(f"Who works on {named(board, tasks)}?", choices, intro=f"{wants}.")
 
 
-def _noted(board: Board, needs: Needs, choice: Choice) -> Choice:
-    """The person with the skills of the task that they have, and what they may not do."""
+def _noted(board: Board, needs: Sequence[Needs], choice: Choice) -> Choice:
+    """The person with the skills asked for that they have, and what they may not do."""
     volunteer = board.plan.crew[choice.id]
     notes = [choice.note.replace("here since ", "here ")] if choice.note else []
-    notes += [skill for skill in needs.skills if skill in volunteer.skills]
-    against = against_person(board, needs, volunteer.id)
+    skills = dict.fromkeys(skill for needed in needs for skill in needed.skills)
+    notes += [skill for skill in skills if skill in volunteer.skills]
+    against = [o for needed in needs for o in against_person(board, needed, volunteer.id)]
     if against:
         notes += dict.fromkeys(in_short(board, obstacle) for obstacle in against)
     elif under_18s([volunteer], board.at.date()):

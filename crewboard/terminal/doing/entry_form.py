@@ -29,18 +29,26 @@ from crewboard.terminal.planning import choices
 from crewboard.workbench import Said
 
 
-def record_here(app: BoardApp, act: Act, despite: str = "", by: str = "") -> Sequence[Refusal]:
-    """Write the act; what stands against it goes back to the form, where nothing is lost."""
+def record_here(app: BoardApp, *acts: Act, despite: str = "", by: str = "") -> Sequence[Refusal]:
+    """Write the acts; what stands against them goes back to the form, where nothing is lost."""
     now = app.now()
-    outcome = app.workbench.record([Said(act, now, despite=despite)], by=by or app.by, now=now)
+    lines = [Said(act, now, despite=despite) for act in acts]
+    outcome = app.workbench.record(lines, by=by or app.by, now=now)
     app.look_now()
     return outcome.refused
 
 
 async def write_entry(
-    app: BoardApp, kind: KindOfEntry, preset: Mapping[str, Any], title: str = "", intro: str = ""
+    app: BoardApp,
+    kind: KindOfEntry,
+    preset: Mapping[str, Any],
+    title: str = "",
+    intro: str = "",
+    *,
+    spread: Callable[[Act], Sequence[Act]] = lambda act: [act],
 ) -> bool:
-    """Ask for what is not `preset` and write it; whether it was kept."""
+    """Ask for what is not `preset` and write it; whether it was kept. `spread` gives the entries
+    where one is said of several tasks or pieces."""
     fields = [f for f in kind.fields if f.name not in preset and not f.kept]
     asked = [f for f in fields if f.kind != "despite"]
     blanks = [blank(app.board, field, field.default, app.now().date()) for field in asked]
@@ -50,7 +58,8 @@ async def write_entry(
         missing = [field for field in asked if field.needed and field.name not in values]
         if missing:
             return [Refusal("empty", f"say {_in_a_sentence(field)}") for field in missing]
-        return record_here(app, kind.act(**{**preset, **values}), despite, by)
+        acts = spread(kind.act(**{**preset, **values}))
+        return record_here(app, *acts, despite=despite, by=by)
 
     form = Form(title or kind.title, blanks, keep, whole=True, intro=intro, insist=keep)
     kept = await app.push_screen_wait(form)

@@ -1,4 +1,4 @@
-"""Finish a task: when, with what note, which clock that starts; then it is written."""
+"""Finish tasks: when, with what note, which clock that starts; then it is written."""
 
 from __future__ import annotations
 
@@ -15,17 +15,20 @@ from crewboard.order.board import Board
 from crewboard.order.holds.words import course_in_words, starts_in_words
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.safety.finished_without import who_did_it
-from crewboard.order.said import component_name, day_and_time, how_many, listed, task_title
+from crewboard.order.said import component_name, day_and_time, how_many, listed
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
+from crewboard.plan.hazard import When
 from crewboard.telling.line import Line
-from crewboard.telling.why import frees
+from crewboard.telling.why import frees_together
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.choose import choose_task, crew_choices
+from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import PickSeveral
 from crewboard.terminal.doing.entry_form import moments
 from crewboard.terminal.doing.sign_checks import sign_these
+from crewboard.terminal.doing.which import named, which
+from crewboard.terminal.meant import Meant
 from crewboard.terminal.widgets.prose import Prose
 
 
@@ -110,41 +113,47 @@ def moment_on(now: datetime, text: str) -> datetime | None:
     return now if at == now.replace(second=0, microsecond=0) else at
 
 
-async def finish(app: BoardApp, task_id: str) -> None:
-    """Finish the task, or one that is picked."""
-    task_id = task_id or await choose_task(app, "Finish which task?", ("under way", "ready")) or ""
-    if not task_id:
-        return
-    task = app.board.plan.tasks[task_id]
-
-    def tells(at: datetime) -> list[Line]:
-        return list(_tells(app.board, task_id, at))
-
+async def finish(app: BoardApp, meant: Meant) -> bool:
+    """Finish the tasks that are meant, all at one moment; whether it was kept."""
+    tasks = await which(app, meant, "Finish which", ("under way",), ("ready",))
+    if not tasks:
+        return False
     people: tuple[str, ...] = ()
     began = None
-    if app.board[task_id].begun is None:
-        picked = await app.push_screen_wait(_who_did_it(app.board, task_id))
+    unbegun = {task for task in tasks if app.board[task].begun is None}
+    if unbegun:
+        picked = await app.push_screen_wait(_who_did_it(app.board, sorted(unbegun)))
         if picked is None:
-            return
+            return False
         people, began = picked, moments(app.board, app.now().date())
-    dialog = FinishDialog(f"Finish: {task.title}", app.now(), tells, began)
+
+    def tells(at: datetime) -> list[Line]:
+        return list(_tells(app.board, tasks, at))
+
+    dialog = FinishDialog(f"Finish: {named(app.board, tasks)}", app.now(), tells, began)
     done = await app.push_screen_wait(dialog)
     if done is None:
-        return
-    act = Finished(task_id, None, done.note, people, done.began)
-    outcome = await app.keep([act], done.at)
+        return False
+    acts = [Finished(task, None, done.note) for task in tasks]
+    acts = [
+        act._replace(crew=people, began=done.began) if act.task in unbegun else act for act in acts
+    ]
+    outcome = await app.keep(acts, done.at)
     if outcome.kept:
-        await _sign_after(app, task_id)
-        finished = f"finished: {task.title}{_held(app.board, task_id)}"
+        await _sign_after(app, tasks)
+        held = "".join(dict.fromkeys(_held(app.board, task) for task in tasks))
+        finished = f"finished: {named(app.board, tasks)}{held}"
         app.tell("; ".join([finished, *outcome.remarks]), warning=bool(outcome.remarks))
+    return outcome.kept
 
 
-def _who_did_it(board: Board, task_id: str) -> PickSeveral:
-    """Nobody wrote that it began: who did it is asked, with whoever has hours on it marked."""
+def _who_did_it(board: Board, tasks: Sequence[str]) -> PickSeveral:
+    """Nobody wrote that they began: who did it is asked, with whoever has hours on them marked."""
+    hours = [who for task in tasks for who in who_did_it(board.logbook, task, board.at)]
     return PickSeveral(
-        f"Who did it? {task_title(board.plan, task_id)}",
+        f"Who did it? {named(board, tasks)}",
         crew_choices(board),
-        marked=who_did_it(board.logbook, task_id, board.at),
+        marked=hours,
         intro="Nobody wrote that it began. Who is not known is left unmarked.",
         none_too=True,
     )
@@ -156,17 +165,17 @@ def _held(board: Board, task_id: str) -> str:
     return f"; {course_in_words(board.plan, hold, board.at)}" if hold is not None else ""
 
 
-async def _sign_after(app: BoardApp, task_id: str) -> None:
+async def _sign_after(app: BoardApp, tasks: Sequence[str]) -> None:
     """Put the checks that come after the work, while the people are still at it."""
 
     def after(board: Board) -> list[Asked]:
-        return checks_of(board, task_id, when="after")
+        return [asked for task in tasks for asked in checks_of(board, task, when="after")]
 
     def all_signed(board: Board) -> bool:
         return not any(asked.open for asked in after(board))
 
     if not all_signed(app.board):
-        title = f"After the work: {task_title(app.board.plan, task_id)}"
+        title = f"After the work: {named(app.board, tasks)}"
         await sign_these(app, title, after, enough=all_signed)
 
 
@@ -185,26 +194,44 @@ def _clocks(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
             yield Line(clock_text, "warning", 0, "This starts a clock:")
 
 
-def _tells(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
+def _tells(board: Board, tasks: Sequence[str], at: datetime) -> Iterator[Line]:
+    """What the finish starts and frees. Several tasks are told together, what they have in common
+    once; which of them a line is about is said where it is not all of them."""
+    told: dict[Line, list[str]] = {}
+    for task in tasks:
+        for line in _starts(board, task, at):
+            told.setdefault(line, []).append(task)
+    if not any(board.plan.tasks[task].hold for task in tasks):
+        yield Line("No hold follows.")
+    for line, of in told.items():
+        some = f" ({named(board, of)})" if len(of) < len(tasks) else ""
+        yield line._replace(text=f"{line.text}{some}")
+    yield Line(frees_together(board, tasks), "plain", 0, "Then:")
+    before = _open(board, tasks, "before")
+    if before:
+        titles = listed(dict.fromkeys(asked.check.short for asked in before))
+        yield Line(f"{titles}: they came before the work", "warning", 0, "Not signed:")
+    after = _open(board, tasks, "after")
+    if after:
+        titles = listed(dict.fromkeys(asked.check.short for asked in after))
+        to_sign = f"{how_many(len(after), 'check')} after the work to sign: {titles}"
+        yield Line(to_sign, "must", 0, "Must do:")
+    if not all(board[task].hours for task in tasks):
+        yield Line("no hours were logged on it yet: h logs them", "faint")
+    yield Line("")
+
+
+def _starts(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
+    """The hold and the clocks that the finish of one task starts."""
     task = board.plan.tasks[task_id]
     if task.hold is not None:
         yield Line(starts_in_words(board, task_id, at), "caution", 0, "This starts a clock:")
         if task.hold.leave_alone:
             component = component_name(board.plan, task.component)
             yield Line(f"{component}, until it is over", "danger", 0, "Leave alone:")
-    else:
-        yield Line("No hold follows.")
     yield from _clocks(board, task_id, at)
-    yield Line(frees(board, task_id), "plain", 0, "Then:")
-    before = [a for a in checks_of(board, task_id, when="before") if a.open]
-    if before:
-        titles = listed(dict.fromkeys(a.check.short for a in before))
-        yield Line(f"{titles}: they came before the work", "warning", 0, "Not signed:")
-    after = [a for a in checks_of(board, task_id, when="after") if a.open]
-    if after:
-        titles = listed(dict.fromkeys(a.check.short for a in after))
-        to_sign = f"{how_many(len(after), 'check')} after the work to sign: {titles}"
-        yield Line(to_sign, "must", 0, "Must do:")
-    if not board[task_id].hours:
-        yield Line("no hours were logged on it yet: h logs them", "faint")
-    yield Line("")
+
+
+def _open(board: Board, tasks: Sequence[str], moment: When) -> list[Asked]:
+    asked = (one for task in tasks for one in checks_of(board, task, when=moment))
+    return [one for one in asked if one.open]

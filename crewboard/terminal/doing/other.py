@@ -3,7 +3,10 @@ an accident."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from crewboard.logbook.acts import (
+    Act,
     GuestHours,
     HazardRuledOut,
     HoursLeft,
@@ -16,81 +19,95 @@ from crewboard.logbook.acts import (
     TookPlace,
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
+from crewboard.logbook.on_several import on_tasks
 from crewboard.logbook.visits import guest_visits
-from crewboard.order.said import task_title
+from crewboard.order.board import STATES
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
 from crewboard.terminal.doing.stop import stop
+from crewboard.terminal.doing.which import TO_DO, named, which
+from crewboard.terminal.meant import Meant
 
 
-async def note(app: BoardApp, task_id: str) -> None:
-    """Ask for the note and write it."""
-    on = f'on "{task_title(app.board.plan, task_id)}"' if task_id else "on the day"
+async def note(app: BoardApp, meant: Meant) -> bool:
+    """Ask for the note and write it on each of the tasks, or on the day."""
+    tasks = await which(app, meant, "Note on which", STATES) if meant.tasks else ()
+    if meant.tasks and not tasks:
+        return False
+    on = f'on "{named(app.board, tasks)}"' if tasks else "on the day"
     text = await app.push_screen_wait(AskLine("Note", on))
-    if text and (await app.keep([Noted(text, task_id)])).kept:
-        app.tell("noted")
+    if not text or not (await app.keep([Noted(text, task) for task in tasks or ("",)])).kept:
+        return False
+    app.tell("noted")
+    return True
 
 
-async def other(app: BoardApp, task_id: str) -> None:
-    """Offer what fits the task as it stands, and do what is picked."""
-    kinds = {kind.word: kind for kind in KINDS_OF_ENTRY.values() if _fits(app, kind, task_id)}
+async def other(app: BoardApp, meant: Meant) -> bool:
+    """Offer what fits the tasks as they stand, and do what is picked; whether it was kept."""
+    kinds = {kind.word: kind for kind in KINDS_OF_ENTRY.values() if _fits(app, kind, meant.tasks)}
     left = [kind for kind in kinds.values() if kind.act in (Stopped, HoursLeft)]
     rest = [kind for kind in kinds.values() if kind not in left]
     rest.sort(key=lambda kind: kind.act is not Incident)  # help is wanted in a hurry
-    choices = [*map(_choice, left), *_for_task(app, task_id), *map(_choice, rest)]
+    of_piece = [kind for kind in rest if kind.act in (PieceFailed, TookPlace)]
+    if any(app.board.plan.tasks[task].pieces for task in meant.tasks):
+        rest = [*of_piece, *(kind for kind in rest if kind not in of_piece)]
+    choices = [*map(_choice, left), *_for_tasks(app, meant.tasks), *map(_choice, rest)]
     answer = await app.push_screen_wait(PickOne("Other", choices))
     match answer:
         case None:
-            return
+            return False
         case "stopped":
-            await stop(app, task_id)
+            tasks = await which(app, meant, "Stop which", ("under way",))
+            return bool(tasks) and await stop(app, tasks)
         case "reopen":
-            await _reopen(app, task_id)
+            return await _reopen(app, meant)
         case "aside":
-            await _set_aside(app, task_id)
+            return await _set_aside(app, meant)
         case "back":
-            if (await app.keep([SetAside(task_id, back=True)])).kept:
-                app.tell("taken up again")
-        case _:
-            await _write(app, kinds[answer], task_id)
+            return await _take_up_again(app, meant)
+    kind = kinds[answer]
+    if kind.act in (PieceFailed, TookPlace):
+        from crewboard.terminal.doing.pieces import spare_for_tasks, tasks_piece_failed
+
+        return await (tasks_piece_failed if kind.act is PieceFailed else spare_for_tasks)(app, meant)
+    if kind.act is HoursLeft:
+        tasks = await which(app, meant, "Hours left of which", TO_DO)
+        return bool(tasks) and await _write(app, kind, tasks)
+    return await _write(app, kind, meant.tasks if len(meant.tasks) == 1 else ())
 
 
-def _for_task(app: BoardApp, task_id: str) -> list[Choice]:
-    if task_id not in app.board.standings:
-        return []
-    standing = app.board[task_id]
-    if standing.work_done:
-        return [Choice("reopen", "reopen", "it has to be worked on again")]
-    if standing.state == "set aside":
-        return [Choice("back", "take up again", "it was set aside")]
-    return [Choice("aside", "set aside", "not to be done for now")]
+def _for_tasks(app: BoardApp, tasks: Sequence[str]) -> list[Choice]:
+    standings = [app.board[task] for task in tasks if task in app.board.standings]
+    choices = []
+    if any(standing.work_done for standing in standings):
+        choices.append(Choice("reopen", "reopen", "it has to be worked on again"))
+    if any(standing.state == "set aside" for standing in standings):
+        choices.append(Choice("back", "take up again", "it was set aside"))
+    if any(not s.work_done and s.state != "set aside" for s in standings):
+        choices.append(Choice("aside", "set aside", "not to be done for now"))
+    return choices
 
 
-def _fits(app: BoardApp, kind: KindOfEntry, task_id: str) -> bool:
-    """Whether the kind is written by hand, and can be of the task."""
+def _fits(app: BoardApp, kind: KindOfEntry, tasks: Sequence[str]) -> bool:
+    """Whether the kind is written by hand, and can be of the tasks."""
     if not kind.menu:
         return False
+    known = [app.board[task] for task in tasks if task in app.board.standings]
     if kind.act is HoursLeft:
-        known = task_id in app.board.standings
-        return (
-            known and not app.board[task_id].work_done and app.board[task_id].state != "set aside"
-        )
+        return any(not s.work_done and s.state != "set aside" for s in known)
     if kind.act is GuestHours:
         return any(guest_visits(app.board.logbook.days.get(app.board.at.date())))
     if kind.act is Stopped:
-        standing = app.board.standings.get(task_id)
-        open_work = standing is not None and standing.begun and not standing.work_done
-        return bool(open_work) and app.board[task_id].stopped is None
+        return any(s.begun and not s.work_done and s.stopped is None for s in known)
     if kind.act in (PieceFailed, TookPlace):
         return bool(app.board.plan.pieces)
     if kind.act is HazardRuledOut:
         from crewboard.order.safety.unnamed import unanswered  # reads the words of every sheet
 
-        task = app.board.plan.tasks.get(task_id)
-        return task is not None and any(unanswered(app.board, [task]))
-    return bool(task_id) or not _needs_a_task(kind)
+        return len(known) == 1 and any(unanswered(app.board, [known[0].task]))
+    return len(known) == 1 or not _needs_a_task(kind)
 
 
 def _needs_a_task(kind: KindOfEntry) -> bool:
@@ -101,14 +118,25 @@ def _choice(kind: KindOfEntry) -> Choice:
     return Choice(kind.word, kind.title.lower(), kind.menu)
 
 
-async def _write(app: BoardApp, kind: KindOfEntry, task_id: str) -> None:
-    """The form of the kind, on the task where it has room for one."""
-    on_task = task_id and any(field.name == "task" for field in kind.fields)
-    named = task_title(app.board.plan, task_id)
-    title = f"{kind.title}: {named}" if on_task and kind.act is not Incident else ""
+async def _write(app: BoardApp, kind: KindOfEntry, tasks: Sequence[str]) -> bool:
+    """The form of the kind, on the tasks where it has room for one; hours that are said of several
+    are divided equally."""
+    on_task = bool(tasks) and any(field.name == "task" for field in kind.fields)
+    title = (
+        f"{kind.title}: {named(app.board, tasks)}" if on_task and kind.act is not Incident else ""
+    )
     intro = _first_help(app) if kind.act is Incident else ""
-    if await write_entry(app, kind, {"task": task_id} if on_task else {}, title, intro):
+    if len(tasks) > 1:
+        intro = f"Divided equally over {len(tasks)} tasks."
+
+    def on_each(act: Act) -> Sequence[Act]:
+        return on_tasks(act, tasks) if on_task else [act]
+
+    preset = {"task": tasks[0]} if on_task else {}
+    kept = await write_entry(app, kind, preset, title, intro, spread=on_each)
+    if kept:
         app.tell("kept in the logbook")
+    return kept
 
 
 def _first_help(app: BoardApp) -> str:
@@ -118,17 +146,38 @@ def _first_help(app: BoardApp) -> str:
     return f"{call}{hospital} What the law may ask to be reported: crewboard report incidents."
 
 
-async def _reopen(app: BoardApp, task_id: str) -> None:
-    title = task_title(app.board.plan, task_id)
+async def _reopen(app: BoardApp, meant: Meant) -> bool:
+    tasks = await which(app, meant, "Reopen which", ("finished",))
+    if not tasks:
+        return False
+    title = named(app.board, tasks)
     why = await app.push_screen_wait(
         AskLine(f"Reopen: {title}", "why; what its finish started is void", needed=False)
     )
-    if why is not None and (await app.keep([Reopened(task_id, why)])).kept:
-        app.tell(f"reopened: {title}")
+    return why is not None and await _kept(
+        app, [Reopened(task, why) for task in tasks], f"reopened: {title}"
+    )
 
 
-async def _set_aside(app: BoardApp, task_id: str) -> None:
-    title = task_title(app.board.plan, task_id)
+async def _set_aside(app: BoardApp, meant: Meant) -> bool:
+    tasks = await which(app, meant, "Set aside which", TO_DO)
+    if not tasks:
+        return False
+    title = named(app.board, tasks)
     why = await app.push_screen_wait(AskLine(f"Set aside: {title}", "why"))
-    if why and (await app.keep([SetAside(task_id, why)])).kept:
-        app.tell(f"set aside: {title}")
+    return bool(why) and await _kept(
+        app, [SetAside(task, why or "") for task in tasks], f"set aside: {title}"
+    )
+
+
+async def _take_up_again(app: BoardApp, meant: Meant) -> bool:
+    tasks = await which(app, meant, "Take up which", ("set aside",))
+    acts = [SetAside(task, back=True) for task in tasks]
+    return bool(acts) and await _kept(app, acts, f"taken up again: {named(app.board, tasks)}")
+
+
+async def _kept(app: BoardApp, acts: Sequence[Act], sentence: str) -> bool:
+    outcome = await app.keep(acts)
+    if outcome.kept:
+        app.tell(sentence)
+    return outcome.kept

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 
 from crewboard.logbook.acts import CheckSigned
@@ -13,26 +13,40 @@ from crewboard.order.safety.opening import unopened
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.signing import signers, who_signs
 from crewboard.order.safety.waiving import may_waive
-from crewboard.order.said import person, signed_by, task_title
+from crewboard.order.said import person, signed_by
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.checks import ChecksDialog, Looked
+from crewboard.terminal.dialogs.checks import AskedOnce, ChecksDialog, Looked
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.sign_in import sign_in
+from crewboard.terminal.doing.which import TO_DO, named, which
+from crewboard.terminal.meant import Meant
 
 
-async def sign_checks(
-    app: BoardApp, task_id: str, people: Sequence[str] = (), intro: str = ""
+async def sign_checks(app: BoardApp, meant: Meant) -> bool:
+    """The checks of the tasks that are meant, or without any of all work that goes on and of the
+    shop; whether it was gone through."""
+    tasks: tuple[str, ...] = ()
+    if meant.tasks:
+        tasks = await which(app, meant, "Check which", ("under way",), ("ready",), TO_DO)
+        if not tasks:
+            return False
+    await sign_checks_of(app, tasks)
+    return True
+
+
+async def sign_checks_of(
+    app: BoardApp, tasks: Sequence[str], people: Sequence[str] = (), intro: str = ""
 ) -> None:
-    """The checks of the task, or without one of all work that goes on and of the shop."""
-    title = f"Checks: {task_title(app.board.plan, task_id)}" if task_id else "Checks"
+    """The checks of these tasks, or without any of all work that goes on and of the shop."""
+    title = f"Checks: {named(app.board, tasks)}" if tasks else "Checks"
 
     def asked(board: Board) -> list[Asked]:
-        return _asked(board, task_id, people)
+        return _asked(board, tasks, people)
 
     def enough(board: Board) -> bool:
         """Whether all that stands before beginning is signed."""
-        before = checks_of(board, task_id, people, "before") if people else ()
+        before = [a for task in tasks for a in checks_of(board, task, people, "before") if people]
         return bool(people) and not any(a.open for a in before) and not unopened(board)
 
     await sign_these(app, title, asked, enough=enough, intro=intro)
@@ -54,9 +68,8 @@ async def sign_these(
     who, last = "", None
     while True:
         board = _board(app, at)
-        dialog = ChecksDialog(
-            title, board, asked(board), intro=intro, signs=(app.by, who), after=last
-        )
+        once = together(board, asked(board))
+        dialog = ChecksDialog(title, board, once, intro=intro, signs=(app.by, who), after=last)
         looked = await app.push_screen_wait(dialog)
         if looked is None:
             return
@@ -71,12 +84,24 @@ def _board(app: BoardApp, at: datetime | None) -> Board:
     return app.board if at is None else app.workbench.board(at)
 
 
-def _asked(board: Board, task_id: str, people: Sequence[str]) -> list[Asked]:
+def _asked(board: Board, tasks: Sequence[str], people: Sequence[str]) -> list[Asked]:
     """The shop is opened first; what closes it comes last."""
     opening, closing = checks_of_the_day(board, "before"), checks_of_the_day(board, "after")
-    tasks = [task_id] if task_id else [s.task.id for s in board.in_state("under way")]
-    of_work = [asked for task in tasks for asked in checks_of(board, task, people)]
+    of = tasks or [s.task.id for s in board.in_state("under way")]
+    of_work = [asked for task in of for asked in checks_of(board, task, people)]
     return [*opening, *of_work, *closing]
+
+
+def together(board: Board, asked: Iterable[Asked]) -> list[AskedOnce]:
+    """What is looked at once for all pieces of a series, each with their tasks. A check of a
+    licensed trade is looked at, and signed, for each by itself."""
+    groups: dict[tuple[str, ...], list[Asked]] = {}
+    for one in asked:
+        series = board.plan.tasks[one.task].series if one.task in board.plan.tasks else ""
+        work = one.task if one.check.licensed or not series else series
+        key = (one.hazard.id, one.check.id, one.check.when, one.who, work, one.answer)
+        groups.setdefault(key, []).append(one)
+    return [AskedOnce(of[0], tuple(one.task for one in of)) for of in groups.values()]
 
 
 async def _sign(app: BoardApp, looked: Looked, at: datetime | None) -> str:
@@ -97,15 +122,15 @@ async def _sign(app: BoardApp, looked: Looked, at: datetime | None) -> str:
     if not who:
         return ""
     asked = looked.check
-    named: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
     if asked.check.names and looked.applies:
         answer = await _whom_it_names(app, _board(app, at), asked)
         if answer is None:
             return ""
-        named, why = answer
-    task = "" if asked.check.every == "day" else asked.task
-    signed = CheckSigned(asked.hazard.id, asked.check.id, who, task, looked.applies, why)
-    outcome = await app.keep([signed._replace(concerns=asked.who, named=named)], at)
+        names, why = answer
+    tasks = ("",) if asked.check.every == "day" else looked.tasks or (asked.task,)
+    signed = CheckSigned(asked.hazard.id, asked.check.id, who, "", looked.applies, why, asked.who)
+    outcome = await app.keep([signed._replace(task=task, named=names) for task in tasks], at)
     if not outcome.kept:
         return ""
     by = signed_by(app.board.plan, who, outcome.entries[0].by)

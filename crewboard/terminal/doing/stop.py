@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from crewboard.logbook.acts import Stopped
@@ -13,17 +14,20 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.doing.sign_checks import sign_these
+from crewboard.terminal.doing.which import named
 
 
-async def stop(app: BoardApp, task_id: str) -> None:
-    """Ask what is worth knowing when it goes on, write it, and put the checks after the work."""
-    title = task_title(app.board.plan, task_id)
+async def stop(app: BoardApp, tasks: Sequence[str]) -> bool:
+    """Ask what is worth knowing when it goes on, write it, and put the checks after the work;
+    whether it was kept."""
+    title = named(app.board, tasks)
     head, label = f"Stop for today: {title}", "what is left, what to mind next time (optional)"
     note = await app.push_screen_wait(AskLine(head, label, needed=False))
-    if note is None or not (await app.keep([Stopped(task_id, note)])).kept:
-        return
-    await _sign_after(app, [task_id])
+    if note is None or not (await app.keep([Stopped(task, note) for task in tasks])).kept:
+        return False
+    await _sign_after(app, tasks)
     app.tell(f"goes on another day: {title}")
+    return True
 
 
 async def stop_several(app: BoardApp, at: datetime | None = None) -> None:
@@ -53,9 +57,7 @@ def _who(board: Board, task_id: str) -> str:
     return listed(person(board.plan, who) for who in on_it(board, task_id))
 
 
-async def _sign_after(
-    app: BoardApp, tasks: list[str] | tuple[str, ...], at: datetime | None = None
-) -> None:
+async def _sign_after(app: BoardApp, tasks: Sequence[str], at: datetime | None = None) -> None:
     """Put the checks that come after the work, but for those of its end, while the people are still
     at it."""
 

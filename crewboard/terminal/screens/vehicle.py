@@ -17,7 +17,14 @@ from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
-from crewboard.terminal.keys import PLAN_KEYS, TASK_KEYS, PlanKeys, TaskKeys
+from crewboard.terminal.keys import (
+    HOURS_KEY,
+    MARK_KEYS,
+    PLAN_KEYS,
+    TASK_KEYS,
+    PlanKeys,
+    TaskKeys,
+)
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.piece_keys import PIECES_KEY, PieceKeys, piece_of
 from crewboard.terminal.widgets.prose import rows_and_beside
@@ -43,6 +50,8 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         "tasks do not count.",
         "A component's state is the liveliest of its tasks: under way before ready, ready before "
         "held, held before waiting. Right arrow opens a branch, left arrow closes it or goes up.",
+        "The same work on several pieces is one row until it is opened: 4 of 6. b, f, h, c, n and "
+        "o ask which of its pieces are meant; or mark some with Space, then they take all marked.",
         "Under its tasks stands of what a component is made: its pieces, several of a kind on one "
         "row until that is opened. p adds pieces, as many as you like on one line: "
         f"{AS_TYPED}. Enter shows all that is known of one.",
@@ -53,13 +62,14 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("right", "unfold", "open", show=False, tooltip="open the branch"),
         Binding("left", "fold", "close", show=False, tooltip="close the branch, or go up"),
-        Binding("space", "turn", "open or close", show=False, tooltip="open or close the branch"),
+        *MARK_KEYS,
         Binding("plus", "unfold_all", "open all", show=False, key_display="+", tooltip="open all"),
         Binding("minus", "fold_all", "close all", show=False, key_display="-", tooltip="close all"),
         *PLAN_KEYS,
         PIECES_KEY,
         Binding("d", "days", "days", id="days", tooltip="the vehicle, its work days, the shop"),
         *TASK_KEYS,
+        HOURS_KEY,
     ]
 
     def __init__(self) -> None:
@@ -159,6 +169,13 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
             self.action_fold()
         else:
             self.action_unfold()
+
+    def action_mark(self) -> None:
+        """Marks a task or all of a series; of anything else it opens or closes the branch."""
+        if self.chosen_task or self.chosen in self.board.plan.series:
+            super().action_mark()
+        else:
+            self.action_turn()
 
     def action_unfold_all(self) -> None:
         self.opened = set(self.board.plan.components)  # a series is opened by itself

@@ -16,7 +16,7 @@ from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
 from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import waiting_rows, work_day_rows
-from crewboard.terminal.keys import HOURS_KEY, OTHER_KEY, TASK_KEYS, TaskKeys
+from crewboard.terminal.keys import HOURS_KEY, MARK_KEYS, OTHER_KEY, TASK_KEYS, TaskKeys
 from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.edges import EdgeLine, Wording
 from crewboard.terminal.widgets.prose import Prose
@@ -91,6 +91,7 @@ class WorkDayPage(TaskKeys):
         Binding("d", "day_off", "day off", show=False, id="day-off", tooltip="call a work day off"),
         Binding("g", "briefing", "talk", id="briefing", tooltip="the day's safety talk"),
         OTHER_KEY,
+        *MARK_KEYS,
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
     ]
 

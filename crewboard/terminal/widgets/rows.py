@@ -87,6 +87,7 @@ class RowList(LineView, can_focus=True):
         self.empty = empty
         self.wide_from = wide_from
         self.query_text = ""
+        self._marks: dict[str, None] = {}
         self._all: tuple[Row, ...] = ()
         self._rows: tuple[Row, ...] = ()
         self._starts: list[int] = []
@@ -104,7 +105,31 @@ class RowList(LineView, can_focus=True):
     @property
     def at(self) -> str:
         """The id of the row under the cursor, empty where there is none."""
-        return self._rows[self._at].id if 0 <= self._at < len(self._rows) else ""
+        return self.row.id if self.row is not None else ""
+
+    @property
+    def row(self) -> Row | None:
+        """The row under the cursor."""
+        return self._rows[self._at] if 0 <= self._at < len(self._rows) else None
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """The tasks that are marked, in the order of the rows; what no row stands for is not."""
+        tasks = dict.fromkeys(task for row in self._all for task in row.tasks)
+        return tuple(task for task in tasks if task in self._marks)
+
+    def mark(self, tasks: Sequence[str]) -> None:
+        """Mark these tasks; where all of them are marked already, none of them any more."""
+        if all(task in self._marks for task in tasks):
+            self._marks = {task: None for task in self._marks if task not in tasks}
+        else:
+            self._marks |= dict.fromkeys(tasks)
+        self.refresh()
+
+    def unmark(self) -> None:
+        """Mark nothing any more."""
+        self._marks.clear()
+        self.refresh()
 
     def fill(self, rows: Sequence[Row], *, at: str | None = None) -> None:
         """Put other rows in; the cursor stays on its row, or goes to `at` (empty: to the first)."""
@@ -135,6 +160,8 @@ class RowList(LineView, can_focus=True):
         self._all = tuple(rows)
         self._rows = _filtered(self._all, self.query_text) if self.query_text else self._all
         self._boxes = any(row.marked is not None for row in self._rows)
+        if self._marks:
+            self._marks = dict.fromkeys(self.marks)
         self._starts, line = [], 0
         for row in self._rows:
             self._starts.append(line)
@@ -260,11 +287,23 @@ class RowList(LineView, can_focus=True):
         """What stands left of a row: the cursor's mark, and whether it is marked."""
         row = self._rows[index]
         mark = (">" if plain else "▸") if index == self._at and part == 0 else " "
-        if row.marked is None:
-            room = "    " if self._boxes else ""  # where others have their box
+        box = self._box(row)
+        if not box:
+            room = "    " if self._boxes or self._marks else ""  # where others have their box
             return f"{mark} {room}" if part == 0 else "      "
-        box = ("[x] " if row.marked else "[ ] ") if part == 0 else "    "
-        return f"{mark}{box}"
+        return f"{mark}[{box}] " if part == 0 else f"{mark}    "
+
+    def _box(self, row: Row) -> str:
+        """What stands in its box: "x" marked, "-" some of what it stands for; empty: it has none.
+
+        The boxes of tasks are drawn once one of them is marked.
+        """
+        if row.marked is not None:
+            return "x" if row.marked else " "
+        if not row.tasks or not self._marks:
+            return ""
+        count = sum(task in self._marks for task in row.tasks)
+        return "x" if count == len(row.tasks) else "-" if count else " "
 
     def _cells(self, row: Row, lead: str, width: int, base: Style, plain: bool) -> list[Segment]:
         room = max(0, width - cell_len(lead) - 1)
