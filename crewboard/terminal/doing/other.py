@@ -71,7 +71,9 @@ async def other(app: BoardApp, meant: Meant) -> bool:
     if kind.act in (PieceFailed, TookPlace):
         from crewboard.terminal.doing.pieces import spare_for_tasks, tasks_piece_failed
 
-        return await (tasks_piece_failed if kind.act is PieceFailed else spare_for_tasks)(app, meant)
+        return await (tasks_piece_failed if kind.act is PieceFailed else spare_for_tasks)(
+            app, meant
+        )
     if kind.act is HoursLeft:
         tasks = await which(app, meant, "Hours left of which", TO_DO)
         return bool(tasks) and await _write(app, kind, tasks)
