@@ -23,6 +23,7 @@ class Listed(NamedTuple):
 CHAPTERS: dict[str, dict[str, Listed]] = {
     "Look": {
         "day": Listed("looking", "the work day: who is here, what goes first, what is ready"),
+        "day-end": Listed("day_end", "what the day brought, and what comes first next time"),
         "task": Listed("looking", "a task's sheet, with its safety checks"),
         "why": Listed("looking", "why a task stands where it stands, down to the root"),
         "then": Listed("looking", "what finishing a task lets go"),

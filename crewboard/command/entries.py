@@ -98,7 +98,13 @@ def _write(kind: KindOfEntry, offered: ByCommand, call: Call) -> Exit:
         given = {field.name: _told(field, offered, values, one) for field in kind.fields}
         acts.append(kind.act(**{name: value for name, value in given.items() if value is not None}))
     also = _ALSO.get(kind.act)
-    return write(call, bench, also(bench.board(at), acts) if also else acts)
+    done = write(call, bench, also(bench.board(at), acts) if also else acts)
+    if kind.act is ClosedDay and done == Exit.FINE and not call.given("json"):
+        from crewboard.command.day_end import print_day_end
+
+        call.out.line("")
+        print_day_end(call, bench, at)
+    return done
 
 
 def _calls(kind: KindOfEntry, offered: ByCommand, call: Call) -> Iterable[Call]:

@@ -28,11 +28,12 @@ from crewboard.order.safety.left_open import (
     left_open_in_words,
 )
 from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title
+from crewboard.telling.closing_page import closing_lines
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
-from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.dialog import Dialog, Panel
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
@@ -137,6 +138,14 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
         return
     if (await app.keep(closing_acts(board(), ClosedDay(stays=stays)), at)).kept:
         app.tell("the day is closed" if at is None else f"{day_in_words(at)} is closed")
+        _show_day_end(app, at or app.now())
+
+
+def _show_day_end(app: BoardApp, at: datetime) -> None:
+    """The page at the end of the day: read out before everybody goes home."""
+    opens = app.board.plan.vehicle.work_days.next_after(at)
+    lines = closing_lines(app.workbench.board(at), app.workbench.board(opens) if opens else None)
+    app.push_screen(Panel(f"{day_in_words(at)}: the day is closed", lines))
 
 
 async def _who_stays(app: BoardApp, board: Board) -> str | None:
