@@ -44,6 +44,8 @@ async def test_a_day_that_was_left_open_stands_over_the_next_and_is_closed_by_it
         await reads(pilot, "who answers for it")
         await pilot.press(*"they had gone", "enter", *"ada", "enter")
         await until(pilot, lambda: "day closed" in day_file(shop))
+        await reads(pilot, "hours: Ada Marsh 2 h", "no hours yet: Ben Holt", "Next: Sat 6 Jun 2026")
+        await pilot.press("escape")
         await until(pilot, lambda: "LEFT OPEN" not in seen(app))
     text = day_file(shop)
     assert text.count("sign-out") == 2

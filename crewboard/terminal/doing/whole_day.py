@@ -145,7 +145,7 @@ def _show_day_end(app: BoardApp, at: datetime) -> None:
     """The page at the end of the day: read out before everybody goes home."""
     opens = app.board.plan.vehicle.work_days.next_after(at)
     lines = closing_lines(app.workbench.board(at), app.workbench.board(opens) if opens else None)
-    app.push_screen(Panel(f"{day_in_words(at)}: the day is closed", lines))
+    app.push_screen(Panel("The end of the day", lines))
 
 
 async def _who_stays(app: BoardApp, board: Board) -> str | None:
