@@ -38,8 +38,8 @@ STEERS = re.compile(
 )
 LOOKS: list[tuple[str, ...]] = [
     ("day",), ("task", "frame/a"), ("task", "frame/d"), ("why", "frame/b"), ("then", "frame/a"),
-    ("holds",), ("vehicle", "--tasks"), ("crew",), ("log",), ("hazards", "odd"), ("hazards",),
-    ("check",), ("review",), ("supplies",), ("plan-day", "--people", "ada"),
+    ("holds",), ("vehicle", "--tasks"), ("pieces",), ("crew",), ("log",), ("hazards", "odd"),
+    ("hazards",), ("check",), ("review",), ("supplies",), ("plan-day", "--people", "ada"),
     ("forecast", "--runs", "20"),
 ]  # fmt: skip
 

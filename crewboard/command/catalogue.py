@@ -29,6 +29,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "then": Listed("looking", "what finishing a task lets go"),
         "holds": Listed("looking", "what sets, cures or is awaited, and until when"),
         "vehicle": Listed("looking", "the components and how far each is"),
+        "pieces": Listed("pieces", "what the vehicle is made of, piece by piece"),
         "crew": Listed("looking", "the people, their hours, skills and certificates"),
         "supplies": Listed("looking", "what is here, short, on its way, and to be ordered"),
         "log": Listed("looking_over", "the logbook, by day, person or task"),
@@ -48,6 +49,9 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     "Change the plan": {
         "call-off": Listed("planning", "a work day is called off, and why"),
         "adult": Listed("planning", "somebody is 18 or older, or is not"),
+        "add-pieces": Listed("pieces", "pieces of a component, many on one line"),
+        "describe": Listed("pieces", "what is known of a piece, or of all of a kind"),
+        "remove-pieces": Listed("pieces", "pieces go out of the plan"),
         "seen": Listed("planning", "a certificate was looked at"),
     },
     "Print and hand on": {

@@ -49,6 +49,10 @@ not known is null.
 - `holds`: at, unreadable [UNREAD], holds [HOLD], clocks [CLOCK].
 - `vehicle`: at, components [{id, name, part_of, after, done, of}], with `--tasks` also tasks
   [TASK].
+- `pieces`: at, pieces [PIECE]. PIECE: id, name, component, several (the id of its table, null for a
+  single one), number, spare, kind, material, size, place, as_found, period, condition, intended,
+  why, keep, runs_from, runs_to, serves, live, pictures; failed (the reason, null where it did not
+  fail), replaced_by and stands_for [piece ids], tasks [{id, state}], holds [ids].
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,

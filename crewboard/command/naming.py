@@ -46,6 +46,12 @@ def piece(plan: Plan, typed: str) -> str:
     return _one("piece", typed, {piece.id: piece.name for piece in plan.pieces.values()})
 
 
+def table_or_piece(plan: Plan, typed: str) -> str:
+    """All of a kind by the id of their table, or one piece."""
+    ends = [full for full in plan.several if typed == full or full.endswith(f"/{typed}")]
+    return ends[0] if len(ends) == 1 else piece(plan, typed)
+
+
 def pieces(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
     """Each one piece, all of a kind, or some by their numbers: "ribs 1 to 9"."""
     named: dict[str, None] = {}

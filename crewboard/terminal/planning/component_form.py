@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from crewboard.folder.edit.as_written import written_table
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename, Thing
 from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
@@ -22,7 +23,6 @@ from crewboard.terminal.planning.written import (
     change_here,
     changed_meanwhile,
     written_order,
-    written_table,
 )
 
 

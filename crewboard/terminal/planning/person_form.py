@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from crewboard.folder.edit.as_written import written_table
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove, Rename
 from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
@@ -21,7 +22,6 @@ from crewboard.terminal.planning.written import (
     change_here,
     changed_meanwhile,
     take_out_here,
-    written_table,
 )
 
 FOR_GOOD = "for good"

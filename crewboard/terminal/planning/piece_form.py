@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, get_args
 
+from crewboard.folder.edit.as_written import said_alone, written_table
 from crewboard.folder.edit.plan_edits import Change, Key, PlanEdit, Rename
 from crewboard.folder.edit.references import names_at
 from crewboard.order.admit.refusal import Refusal
@@ -22,7 +23,6 @@ from crewboard.terminal.planning.written import (
     NAME,
     change_here,
     changed_meanwhile,
-    written_table,
 )
 
 _TEXTS = (
@@ -40,7 +40,6 @@ _OF_TABLE = (
     *("name", "kind", "material", "size", "place", "as_found", "period", "condition"),
     *("intended", "why", "runs_from", "runs_to", "serves"),
 )
-_OWN_NONE: dict[str, object] = {"keep": False}  # how one of several says no to what is usual
 
 
 async def edit_piece(app: BoardApp, some_id: str) -> str:
@@ -68,7 +67,6 @@ class PieceForm:
         self.own = not several and bool(one.several)
         # What a table says of all, not what its first piece says of itself.
         self.shown = _as_the_table_says(one, table_name(some_id), self.table) if several else one
-        self.usual = written_table(app.workbench.folder, "piece", one.several) if self.own else {}
 
     def form(self) -> Form:
         title = f"Edit: {self.shown.name}"
@@ -126,9 +124,8 @@ class PieceForm:
         name = values.pop(NAME, None)
         if values.get("live"):
             values["live"] = values["live"] == "live"
-        if self.own:
-            values = {key: self._own(str(key), value) for key, value in values.items()}
         folder = self.app.workbench.folder
+        values = said_alone(folder, self.app.board.plan, self.id, values)
         if new := changed_meanwhile(folder, "piece", self.id, self.table, values):
             return new
         edits: list[PlanEdit] = [Change("piece", self.id, values)] if values else []
@@ -138,16 +135,6 @@ class PieceForm:
         if not refused and name:
             self.id = f"{self.id.partition('/')[0]}/{name}"
         return refused
-
-    def _own(self, key: str, value: object) -> object:
-        """What one of several says by itself: nothing where it is as usual, and an empty word where
-        what is usual is not so of it."""
-        usual = self.usual.get(key)
-        if value is None:
-            if key == "as_found":
-                return "unknown" if usual else None
-            return _OWN_NONE.get(key, "") if usual else None
-        return None if value == usual else value
 
 
 def _as_the_table_says(first: Piece, name: str, table: Mapping[str, Any]) -> Piece:

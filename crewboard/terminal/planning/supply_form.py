@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from crewboard.folder.edit.as_written import written_table
 from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Remove
 from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
@@ -26,7 +27,6 @@ from crewboard.terminal.planning.written import (
     change_here,
     changed_meanwhile,
     take_out_here,
-    written_table,
 )
 
 

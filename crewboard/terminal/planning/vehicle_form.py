@@ -7,6 +7,7 @@ from datetime import date
 from functools import partial
 from typing import Any
 
+from crewboard.folder.edit.as_written import written_table
 from crewboard.folder.edit.plan_edits import Change, Key
 from crewboard.order.admit.refusal import Refusal
 from crewboard.terminal.board_app import BoardApp
@@ -16,7 +17,7 @@ from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
 from crewboard.terminal.planning.hold_fields import degrees_range, read_range, typed_range
-from crewboard.terminal.planning.written import change_here, changed_meanwhile, written_table
+from crewboard.terminal.planning.written import change_here, changed_meanwhile
 
 
 async def edit_vehicle(app: BoardApp) -> None:

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from crewboard.folder.edit.plan_edits import Key, PlanEdit, Remove, Thing, address_of
+from crewboard.folder.edit.as_written import written_table
+from crewboard.folder.edit.plan_edits import Key, PlanEdit, Remove, Thing
 from crewboard.folder.edit.references import names_at, pointed_at
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
@@ -20,16 +21,6 @@ from crewboard.terminal.board_app import BoardApp, Then
 from crewboard.terminal.dialogs.dialog import Confirm
 
 NAME = "~name"  # the short name: no key of the file, but the name of the table
-
-
-def written_table(folder: Folder, thing: Thing, some_id: str) -> dict[str, Any]:
-    """The table of something in its file; empty where it cannot be read."""
-    place = address_of(thing, some_id)
-    values = parse_toml(folder.data(place.file))
-    if isinstance(values, BrokenText) or not exists(values, place.path):
-        return {}
-    table = value_at(values, place.path)
-    return table if isinstance(table, dict) else {}
 
 
 def written_order(table: dict[str, Any], key: str, some_id: str, plan: Plan) -> tuple[str, ...]:
