@@ -14,11 +14,13 @@ from crewboard.order.within_words import followed_in_words
 
 def following_news(lines: Sequence[Said], board: Callable[[datetime], Board]) -> tuple[str, ...]:
     """A sentence for each task that has to follow what these lines begin or finish."""
+    finished = {one.act.task: one.at for one in lines if isinstance(one.act, Finished)}
     news: dict[str, None] = {}
+    if finished:
+        last = board(max(finished.values()))
+        news |= dict.fromkeys(followed_in_words(last, tuple(finished)))
     for one in lines:
-        if isinstance(one.act, Finished):
-            news |= dict.fromkeys(followed_in_words(board(one.at), one.act.task))
-        elif isinstance(one.act, Begun):
+        if isinstance(one.act, Begun):
             news |= dict.fromkeys(_too_late_today(board(one.at), one.act))
     return tuple(news)
 
@@ -26,10 +28,10 @@ def following_news(lines: Sequence[Said], board: Callable[[datetime], Board]) ->
 def _too_late_today(board: Board, begun: Begun) -> Iterator[str]:
     """Work that is done by its likely hours too near to closing for what has to follow it before
     the shop opens again."""
-    left, opening = board[begun.task].left, board.opening
-    if left is None or opening is None:
+    left = board[begun.task].left
+    if left is None or not board.openings:
         return
-    closes = datetime.combine(board.at.date(), opening.closes)
+    closes = datetime.combine(board.at.date(), board.openings[-1].closes)
     done = board.at + timedelta(hours=left / max(1, len(begun.crew)))
     opens = board.plan.vehicle.work_days.next_after(board.at)
     for task, span in followed_by(board.plan, begun.task):

@@ -1,18 +1,21 @@
 """What has to follow, in words."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, listed, quoted_title, when
+from crewboard.order.said import day_and_time, listed, pieces_in_words, quoted_title, when
 from crewboard.order.within import MustFollow, followed_by, must_follow
+from crewboard.plan.duration import Duration
+from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 
-_FEW = 3  # tasks named before the rest is counted
 
-
-def by_in_words(board: Board, follow: MustFollow) -> str:
-    """ "by 15:40: 4 hours after "Blast: Panel 1"", or "too late since 15:40: ..."."""
+def by_in_words(board: Board, follow: MustFollow, afters: str = "") -> str:
+    """ "by 15:40: 4 hours after "Blast: Panel 1"", or "too late since 15:40: ..."; with the titles
+    of all that it comes after, where several stand together."""
     until = when(follow.by, board.at)
-    after = f"{follow.span} after {quoted_title(board.plan, follow.after)}"
+    after = f"{follow.span} after {afters or quoted_title(board.plan, follow.after)}"
     return f"too late since {until}: {after}" if follow.late else f"by {until}: {after}"
 
 
@@ -28,27 +31,79 @@ def begin_by_in_words(board: Board, follow: MustFollow) -> str:
     )
     if follow.late == (follow.after,):
         return f"{sentence}, which has to be done again (reopen it)"
-    return f"{sentence}; {again_in_words(board, follow)}"
+    return f"{sentence}; {again_in_words(board, follow.late)}"
 
 
-def again_in_words(board: Board, follow: MustFollow) -> str:
+def again_in_words(board: Board, late: Sequence[str]) -> str:
     """ ""Blast: Panel 1" has to be done again (reopen it)"."""
-    titles = [quoted_title(board.plan, task) for task in follow.late[:_FEW]]
-    more = len(follow.late) - len(titles)
-    named = listed([*titles, *([f"{more} more"] if more else [])])
-    has, it = ("has", "it") if len(follow.late) == 1 else ("have", "them")
-    return f"{named} {has} to be done again (reopen {it})"
+    has, it = ("has", "it") if len(late) == 1 else ("have", "them")
+    return f"{titled(board.plan, late)} {has} to be done again (reopen {it})"
 
 
-def followed_in_words(board: Board, task_id: str) -> Iterator[str]:
-    """What has to follow a task: with the moment where it is finished and the time runs, else how
-    long after it."""
+def would_follow_in_words(board: Board, tasks: Sequence[str], at: datetime) -> Iterator[str]:
+    """What would have to follow by when, were all of these finished at that moment."""
+    spans: dict[Duration, dict[str, None]] = {}
+    for task_id in tasks:
+        for task, span in _still_to_follow(board, task_id):
+            spans.setdefault(span, {})[task.id] = None
+    for span, followers in spans.items():
+        by = when(board.plan.clock.add(at, span), board.at)
+        for some in together(board.plan, followers):
+            yield f"{titled(board.plan, some)} by {by}: {span} after this"
+
+
+def followed_in_words(board: Board, tasks: Sequence[str]) -> Iterator[str]:
+    """What has to follow these tasks: of what is finished and runs by when, else how long after."""
     running = must_follow(board)
+    followers = {task.id for done in tasks for task, _ in _still_to_follow(board, done)}
+    due = [f for f in running.values() if f.task in followers and f.after in tasks]
+    for some in _alike(board.plan, due):
+        afters = titled(board.plan, dict.fromkeys(follow.after for follow in some))
+        title = titled(board.plan, [follow.task for follow in some])
+        yield f"{title} {by_in_words(board, some[0], afters)}"
+    spans: dict[Duration, dict[str, None]] = {}
+    for task_id in tasks:
+        if not board[task_id].work_done:
+            for task, span in _still_to_follow(board, task_id):
+                spans.setdefault(span, {})[task.id] = None
+    for span, later in spans.items():
+        for some_tasks in together(board.plan, later):
+            has = "has" if len(some_tasks) == 1 else "have"
+            title = titled(board.plan, some_tasks)
+            yield f"{title} {has} to be begun within {span} after it"
+
+
+def _still_to_follow(board: Board, task_id: str) -> Iterator[tuple[Task, Duration]]:
     for task, span in followed_by(board.plan, task_id):
-        if board[task.id].work_done or board[task.id].state in ("set aside", "under way"):
-            continue
-        follow = running.get(task.id)
-        if follow is not None and follow.after == task_id:
-            yield f"{quoted_title(board.plan, task.id)} {by_in_words(board, follow)}"
-        elif not board[task_id].work_done:
-            yield f"{quoted_title(board.plan, task.id)} has to be begun within {span} after it"
+        if board[task.id].state in ("ready", "waiting", "held") and not board[task.id].work_done:
+            yield task, span
+
+
+def _alike(plan: Plan, follows: Iterable[MustFollow]) -> list[list[MustFollow]]:
+    """Those of one series whose time ends at one moment, together."""
+    groups: dict[tuple[str, datetime], list[MustFollow]] = {}
+    for follow in follows:
+        written = plan.tasks[follow.task].series or follow.task
+        groups.setdefault((written, follow.by), []).append(follow)
+    return list(groups.values())
+
+
+def together(plan: Plan, tasks: Iterable[str]) -> list[list[str]]:
+    """The tasks, those of one series together."""
+    groups: dict[str, list[str]] = {}
+    for task_id in tasks:
+        groups.setdefault(plan.tasks[task_id].series or task_id, []).append(task_id)
+    return list(groups.values())
+
+
+def titled(plan: Plan, tasks: Iterable[str]) -> str:
+    """ ""Prime: Rails 1 to 3"": the titles in quotes, of a series with its pieces."""
+    return listed(_title(plan, some) for some in together(plan, tasks))
+
+
+def _title(plan: Plan, tasks: Sequence[str]) -> str:
+    first = plan.tasks[tasks[0]]
+    if len(tasks) == 1:
+        return f'"{first.title}"'
+    pieces = [piece for task in tasks for piece in plan.tasks[task].pieces]
+    return f'"{plan.series[first.series].task.title}: {pieces_in_words(plan, pieces)}"'

@@ -1,13 +1,11 @@
 """What has to follow other work soon, as rows and lines: on the work day before all else."""
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, listed, piece_name, quoted_title, when
+from crewboard.order.said import day_and_time, quoted_title, when
 from crewboard.order.within import MustFollow, must_follow
-from crewboard.order.within_words import again_in_words, by_in_words
+from crewboard.order.within_words import again_in_words, by_in_words, titled
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row
-
-_FEW = 4  # pieces of a series named before the rest is counted
 
 
 def must_follow_rows(board: Board) -> list[Row]:
@@ -18,18 +16,11 @@ def must_follow_rows(board: Board) -> list[Row]:
 
 def must_follow_lines(board: Board) -> list[str]:
     """The same as sentences: ""Prime: Rails 1 and 2" by 15:40: 4 hours after ..."."""
-    return [f"{title(board, some)} {by_in_words(board, some[0])}" for some in _together(board)]
+    return [f"{_titled(board, some)} {by_in_words(board, some[0])}" for some in _together(board)]
 
 
-def title(board: Board, together: list[MustFollow]) -> str:
-    """The title in quotes; of several of a series with their pieces."""
-    task = board.plan.tasks[together[0].task]
-    if len(together) == 1:
-        return f'"{task.title}"'
-    pieces = [piece_name(board.plan, p) for f in together for p in board.plan.tasks[f.task].pieces]
-    more = len(pieces) - _FEW
-    named = listed([*pieces[:_FEW], *([f"{more} more"] if more > 0 else [])])
-    return f'"{board.plan.series[task.series].task.title}": {named}'
+def _titled(board: Board, together: list[MustFollow]) -> str:
+    return titled(board.plan, [follow.task for follow in together])
 
 
 def _together(board: Board) -> list[list[MustFollow]]:
@@ -45,7 +36,7 @@ def _row(board: Board, together: list[MustFollow]) -> Row:
     tone: Tone = "danger" if first.late else "must"
     cells = (
         "too late" if first.late else "must follow",
-        title(board, together).strip('"') if len(together) == 1 else title(board, together),
+        _titled(board, together).strip('"'),
         f"{'since' if first.late else 'by'} {when(first.by, board.at)}",
     )
     below = [
@@ -53,6 +44,14 @@ def _row(board: Board, together: list[MustFollow]) -> Row:
         f"finished {day_and_time(first.finished)}"
     ]
     if first.late:
-        below.append(again_in_words(board, first))
-    row_id = f"check:{first.task}:must-follow"
-    return Row(row_id, cells, tone, tuple(below), find=first.task, handle=first.task)
+        late = dict.fromkeys(task for follow in together for task in follow.late)
+        below.append(again_in_words(board, tuple(late)))
+    return Row(
+        f"check:{first.task}:must-follow",
+        cells,
+        tone,
+        tuple(below),
+        find=first.task,
+        handle=first.task,
+        tasks=tuple(follow.task for follow in together),
+    )

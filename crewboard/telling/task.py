@@ -14,6 +14,7 @@ from crewboard.order.said import (
     person,
     supply_name,
 )
+from crewboard.order.within_words import followed_in_words
 from crewboard.plan.task import Task
 from crewboard.telling.holds import limits_in_words, planned_hold
 from crewboard.telling.line import GAP, Line, title
@@ -128,7 +129,7 @@ def people_wanted(task: Task) -> str:
 
 def then_line(board: Board, task_id: str) -> Line:
     """What its finish frees."""
-    return _fact("then", frees(board, task_id))
+    return _fact("then", "; ".join((*followed_in_words(board, task_id), frees(board, task_id))))
 
 
 def _facts(board: Board, standing: Standing) -> Iterator[Line]:

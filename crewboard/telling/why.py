@@ -111,7 +111,6 @@ def frees(board: Board, task_id: str) -> str:
     """What finishing the task frees, in a sentence."""
     then = what_then(board, task_id, with_closer=False)
     parts = [f"{some_titles(board, then.goes_on)} may go on"] if then.goes_on else []
-    parts += followed_in_words(board, task_id)
     if then.now:
         parts.append(f"frees {some_titles(board, then.now)}")
     if then.after_hold:

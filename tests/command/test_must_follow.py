@@ -202,7 +202,7 @@ def test_several_of_a_series_are_told_in_one_row(work: Work) -> None:
         work.do(f"scrape/rails/{number}", "09:10", f"1{number}:00")
     told = " ".join(work.call("day", work.wagon, *work.at("13:01")).out.split())
     assert "Must be looked at (1)" in told
-    assert '"Prime": Rail 1, Rail 2 and Rail 3' in told
+    assert "must follow Prime: Rails 1-3" in told
 
 
 def test_a_task_that_does_not_come_before_is_a_mistake_at_its_place(work: Work) -> None:
@@ -233,3 +233,11 @@ def test_a_time_that_is_over_before_the_hold_is_asked_about(work: Work) -> None:
     asked = " ".join(work.call("review", work.wagon, *work.at("09:00")).out.split())
     assert '"Paint the frame" has to be begun within 1 day after "Prime"' in asked
     assert "the hold of that lasts 2 days" in asked
+
+
+def test_a_finish_without_a_begin_is_asked_about_where_the_work_came_too_late(work: Work) -> None:
+    work.do("scrape/rails/1", "09:10", "10:00")
+    done = ("finish", "prime/rails/1", "--who", "tom", "--began")
+    asked = work.say(*done, "14:01", at="15:00")
+    assert "too late since Sat 2 May 2026 14:00" in asked.err
+    assert work.say(*done, "14:00", at="15:00").code == 0

@@ -23,7 +23,9 @@ from crewboard.order.day_plan.proposal import Wish
 from crewboard.order.forecast.forecast import forecast
 from crewboard.order.reasons.onward import Onward, what_then
 from crewboard.order.reasons.why import roots
+from crewboard.order.within import must_follow
 from crewboard.plan.component import Component
+from crewboard.plan.duration import Duration
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 from crewboard.plan.series import Series, written_out
@@ -36,6 +38,7 @@ from tests.order.small_plans import hold
 from tests.order.test_readiness import logbook_of
 
 HOLDS = (None, None, hold("glue", "36 hours"), hold("dry", "2 days"), hold("bend set"))
+SPANS = (Duration(minutes=240), Duration(days=3))
 START = datetime(2026, 5, 2, 9)
 CREW = {"ada": Volunteer("ada", "Ada", adult=True), "tom": Volunteer("tom", "Tom", adult=True)}
 SATURDAYS = WorkDays((parse_rule("saturday"),))
@@ -75,6 +78,8 @@ def written(draw: st.DrawFn) -> tuple[dict[str, Piece], dict[str, Task]]:
             hold=draw(st.sampled_from(HOLDS)),
             each=each,
             uses=("form",) if draw(st.integers(0, 4)) == 0 else (),
+            within={one: draw(st.sampled_from(SPANS)) for one in before if draw(st.booleans())},
+            in_one_go=draw(st.integers(0, 4)) == 0,
         )
     return pieces, tasks
 
@@ -125,6 +130,11 @@ def by_hand(tasks: Mapping[str, Task], pieces: Mapping[str, Piece]) -> Plan:
                 title=f"{task.title}: {pieces[piece].name}" if piece else task.title,
                 after=before(task, task.after, piece),
                 during=before(task, task.during, piece),
+                within={
+                    one: span
+                    for named, span in task.within.items()
+                    for one in before(task, (named,), piece)
+                },
                 each=(),
                 pieces=(piece,) if piece else (),
             )
@@ -173,6 +183,7 @@ def test_both_have_the_same_states_reasons_and_ranking(boards: tuple[Board, Boar
         if not standing.work_done:
             assert in_one_order(what_then(short, task)) == in_one_order(what_then(long, task))
     assert what_goes_first(short) == what_goes_first(long)
+    assert must_follow(short) == must_follow(long)
 
 
 @cases(12, 400)

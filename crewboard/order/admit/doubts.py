@@ -128,12 +128,25 @@ def _finish(board: Board, logbook: Logbook, act: Finished) -> Iterator[Refusal]:
     title = f'"{task_title(board.plan, act.task)}"'
     begun = _begun(logbook, act.task, board.at)
     if begun is None:
+        yield from _followed_late(board, act)
         return
     if begun > board.at:
         yield _doubt("before-begun", f"{title} was begun only at {day_and_time(begun)}")
     elif act.clock is not None and act.clock < begun:
         sentence = f"the clock would start {day_and_time(act.clock)}, before {title} was begun"
         yield _doubt("clock", f"{sentence}, {day_and_time(begun)}")
+
+
+def _followed_late(board: Board, act: Finished) -> Iterator[Refusal]:
+    """Work that nobody wrote to have begun in time after what it had to follow."""
+    from crewboard.order.within import must_follow
+    from crewboard.order.within_words import begin_by_in_words
+
+    follow = must_follow(board).get(act.task)
+    if follow is not None and follow.late and (act.began or board.at) > follow.by:
+        title = quoted_title(board.plan, act.task)
+        sentence = f"{title} is {begin_by_in_words(board, follow)}"
+        yield Refusal("follows-late", sentence, "do that first, or say why it is so", True)
 
 
 def _begun(logbook: Logbook, task_id: str, at: datetime) -> datetime | None:

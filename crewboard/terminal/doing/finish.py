@@ -16,6 +16,7 @@ from crewboard.order.holds.words import course_in_words, starts_in_words
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.safety.finished_without import who_did_it
 from crewboard.order.said import component_name, day_and_time, how_many, listed
+from crewboard.order.within_words import would_follow_in_words
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.hazard import When
@@ -206,6 +207,8 @@ def _tells(board: Board, tasks: Sequence[str], at: datetime) -> Iterator[Line]:
     for line, of in told.items():
         some = f" ({named(board, of)})" if len(of) < len(tasks) else ""
         yield line._replace(text=f"{line.text}{some}")
+    for sentence in would_follow_in_words(board, tasks, at):
+        yield Line(sentence, "must", 0, "Must follow:")
     yield Line(frees_together(board, tasks), "plain", 0, "Then:")
     before = _open(board, tasks, "before")
     if before:

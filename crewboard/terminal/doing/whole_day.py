@@ -13,6 +13,7 @@ from textual.widget import Widget
 from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
 from crewboard.order.board import Board
+from crewboard.order.may.in_one_go import half_done
 from crewboard.order.may.on_it import under_way_now
 from crewboard.order.safety.closing import (
     after_checks,
@@ -182,6 +183,9 @@ def _closing_lines(board: Board) -> Iterator[Line]:
     going = [quoted_title(board.plan, task) for task in under_way_now(board)]
     if going:
         yield Line(f"{listed(going)}: g says what goes on another day", "must", 0, "under way:")
+    if unfinished := half_done(board):
+        titles = listed(quoted_title(board.plan, task) for task in unfinished)
+        yield Line(titles, "danger", 0, "must not be left half done:")
     without = without_hours(board)
     if without:
         names = listed(person(board.plan, who) for who in without)
