@@ -101,3 +101,12 @@ def test_the_day_is_not_closed_over_a_glue_up_half_done_without_a_word(shop: ASh
     shop.kept("finish", "glue", at="16:30")
     closed = shop.say("close-day", at="16:31")
     assert "half done" not in closed.err
+
+
+def test_nor_is_it_stopped_for_the_day_without_a_word(shop: AShop) -> None:
+    shop.kept("begin", "glue", "--who", "tom", "ines", at="10:00")
+    asked = shop.say("stop", "glue", at="12:00")
+    assert '"Glue up the door" must not be left half done, and would stay so' in asked.err
+    shop.kept("stop", "glue", "--despite", "only the dry run is done", at="12:00")
+    closed = shop.say("close-day", at="16:31")
+    assert "half done" not in closed.err

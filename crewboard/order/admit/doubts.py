@@ -19,6 +19,7 @@ from crewboard.logbook.acts import (
     Reopened,
     SentBack,
     SignOut,
+    Stopped,
     TakenBack,
     Used,
 )
@@ -57,7 +58,7 @@ def doubts(
     match act:
         case Finished():
             doubted += _finish(board, logbook, act)
-        case ClosedDay() | SignOut():
+        case ClosedDay() | SignOut() | Stopped():
             doubted += _half_done(board, act)
         case HoursWorked() | GuestHours():
             doubted += hours_doubts(board, logbook, act, elsewhere(board.at.date()))
@@ -70,14 +71,15 @@ def doubts(
     return doubted
 
 
-def _half_done(board: Board, act: ClosedDay | SignOut) -> Iterator[Refusal]:
+def _half_done(board: Board, act: ClosedDay | SignOut | Stopped) -> Iterator[Refusal]:
     """Work that must not be left half done, and that would stay so."""
     from crewboard.order.may.in_one_go import half_done, left_half_done
 
+    tasks = half_done(board)
     if isinstance(act, SignOut):
         tasks = [left.task for left in left_half_done(board, (act.who,))]
-    else:
-        tasks = half_done(board)
+    elif isinstance(act, Stopped):
+        tasks = [task for task in tasks if task == act.task]
     for task in tasks:
         sentence = f"{quoted_title(board.plan, task)} must not be left half done, and would stay so"
         mend = "finish it, let somebody take over, or say what becomes of it"
