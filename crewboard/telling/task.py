@@ -129,7 +129,7 @@ def people_wanted(task: Task) -> str:
 
 def then_line(board: Board, task_id: str) -> Line:
     """What its finish frees."""
-    return _fact("then", "; ".join((*followed_in_words(board, task_id), frees(board, task_id))))
+    return _fact("then", "; ".join((*followed_in_words(board, (task_id,)), frees(board, task_id))))
 
 
 def _facts(board: Board, standing: Standing) -> Iterator[Line]:

@@ -84,7 +84,7 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
             lines.append(title(f"{head} ({len(tasks)})", tone))
             lines += [_named(board, task_id) for task_id in tasks]
             lines.append(GAP)
-    lines += [Line(sentence, "must") for sentence in followed_in_words(board, task_id)]
+    lines += [Line(sentence, "must") for sentence in followed_in_words(board, (task_id,))]
     waits = "waits" if then.behind == 1 else "wait"
     behind = f"In all {how_many(then.behind, 'task')} {waits} behind it."
     return [*lines, Line(behind if then.behind else "Nothing waits behind it.")]
