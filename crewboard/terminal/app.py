@@ -19,6 +19,7 @@ from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
 from crewboard.order.said import task_title
 from crewboard.telling.line import Line
+from crewboard.terminal.dialogs.choose import last_writer
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.page import Page
 from crewboard.terminal.recording import RecordingApp
@@ -87,6 +88,7 @@ class CrewboardApp(RecordingApp):
 
     def on_mount(self) -> None:
         self.set_class(self.plain, "-plain")
+        self.by = self.by or last_writer(self)
         self.action_open(PAGES[0].name)
         self.set_interval(1.0, self.look)
         self._put_up()

@@ -322,7 +322,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await sign_each(pilot)
         await reads(pilot, "Under way today", "next check 10:15")
         watch.now = SATURDAY.replace(minute=20)
-        await reads(pilot, "check due      watching: Weld the bracket")
+        await reads(pilot, "check due      watcher watches")
         app.screen.query_one(RowList).go_to("frame/weld")
         await pilot.press("f")
         await reads(pilot, "This starts a clock: fire watch of 60 min, until 11:20")
@@ -339,3 +339,62 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await pilot.press("n")
         await until(pilot, lambda: "Close the day" not in seen(app))
     assert "day closed" not in day_file(shop)
+
+
+async def test_two_who_came_at_five_past_ten_are_signed_in_as_of_then(shop: Path) -> None:
+    app = open_app(shop, Watch(SATURDAY.replace(hour=10, minute=40)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s", *"10:05", "space", "down", "space")
+        await reads(pilot, "came or went at 10:05")
+        await pilot.press("enter")
+        await until(pilot, lambda: day_file(shop).count('kind = "sign-in"') == 2)
+    text = day_file(shop)
+    assert text.count("at = 2026-05-02T10:05:00") == 2
+    assert text.count("written = 2026-05-02T10:40:00") == 2
+
+
+async def test_a_time_that_is_still_to_come_is_not_taken(shop: Path) -> None:
+    app = open_app(shop, Watch(SATURDAY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s", *"11:30", "space", "enter")
+        await reads(pilot, "11:30 is later than it is now")
+        await pilot.press(*["backspace"] * 5, "enter")
+        await until(pilot, lambda: 'kind = "sign-in"' in day_file(shop))
+    assert "T10:00:00" in day_file(shop)
+
+
+async def test_the_time_somebody_came_is_corrected_in_the_list_of_who_is_here(shop: Path) -> None:
+    app = open_app(shop, Watch(SATURDAY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s", "space", "enter")
+        await until(pilot, lambda: 'kind = "sign-in"' in day_file(shop))
+        await pilot.press("s", "ctrl+e")
+        await reads(pilot, "When was it?", "Ada Marsh came at 10:00")
+        await pilot.press(*"09:30", "enter")
+        await reads(pilot, "Sign in and out", "here since 09:30")
+
+
+async def test_a_guest_is_signed_in_and_out_in_the_list_of_who_is_here(shop: Path) -> None:
+    app = open_app(shop, Watch(SATURDAY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s", "ctrl+g")
+        await reads(pilot, "A guest came")
+        await pilot.press(*"Zora Bratt", "ctrl+s")
+        await reads(pilot, "Sign in and out", "Zora Bratt", "guest since 10:00")
+        await pilot.press(*"Zora", "space", "enter")
+        await until(pilot, lambda: 'kind = "guest left"' in day_file(shop))
+
+
+async def test_whose_name_stands_under_what_is_written_is_remembered_for_the_day(
+    shop: Path,
+) -> None:
+    app = open_app(shop, Watch(SATURDAY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("y", *"ben", "enter")
+        await until(pilot, lambda: app.by == "ben")
+    later = open_app(shop, Watch(SATURDAY.replace(hour=15)))
+    async with later.run_test(size=(80, 24)):
+        assert later.by == "ben"
+    next_day = open_app(shop, Watch(SATURDAY.replace(day=3)))
+    async with next_day.run_test(size=(80, 24)):
+        assert next_day.by == ""

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 
+from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import STATES, Board, State
 from crewboard.order.said import component_name, person
 from crewboard.telling.row import STATE_TONE
@@ -12,6 +14,7 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 
 _NOBODY = "(nobody)"
+_WRITER = "writer"
 
 
 def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]:
@@ -66,6 +69,16 @@ def crew_choices(board: Board, *, only: Iterable[str] | None = None) -> list[Cho
     ]
 
 
+def last_writer(app: BoardApp) -> str:
+    """Who wrote last in this folder on this computer today; empty where nobody did."""
+    sitting, _, who = remembered(_WRITER).rpartition(" ")
+    return who if sitting == _sitting(app) and who in app.board.plan.crew else ""
+
+
+def _sitting(app: BoardApp) -> str:
+    return f"{app.now().date()} {os.path.abspath(app.workbench.folder.root)}"
+
+
 async def your_name(app: BoardApp) -> None:
     """Ask who writes; the name goes beside every entry until another is said."""
     choices = [*crew_choices(app.board), Choice(_NOBODY, "nobody in particular")]
@@ -73,4 +86,5 @@ async def your_name(app: BoardApp) -> None:
     if picked is None:
         return
     app.by = "" if picked == _NOBODY else picked
+    remember(_WRITER, f"{_sitting(app)} {app.by}")
     app.tell(f"{person(app.board.plan, app.by)} writes" if app.by else "no name is written")

@@ -134,7 +134,10 @@ class _Pick(Dialog[T]):
         self._say_foot()
 
     def _say_foot(self) -> None:
-        self.query_one("#foot", Static).update(Content(legible(self.foot())))
+        self._foot(self.foot())
+
+    def _foot(self, sentence: str) -> None:
+        self.query_one("#foot", Static).update(Content(legible(sentence)))
 
     def action_step(self, step: int) -> None:
         self.query_one(RowList).action_step(step)

@@ -5,8 +5,11 @@ from __future__ import annotations
 from datetime import date, datetime, time
 from itertools import islice
 
-from crewboard.logbook.acts import Act, Expected, GuestLeft, SignIn, SignOut
-from crewboard.logbook.visits import GuestVisit
+from crewboard.logbook.acts import Act, Expected, GuestCame, GuestLeft, SignIn, SignOut
+from crewboard.logbook.day import Day
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
+from crewboard.logbook.visits import GuestVisit, same_name
 from crewboard.order.board import Board
 from crewboard.order.presence import expected_on
 from crewboard.order.said import day_in_words, listed, person
@@ -16,7 +19,10 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.who_is_here import WhoIsHere
 from crewboard.terminal.doing.ages import ask_ages
+from crewboard.terminal.doing.entry_form import write_entry
+from crewboard.terminal.entry_lines import entry_text
 from crewboard.workbench import Said
 
 _DAYS_AHEAD = 6
@@ -25,17 +31,28 @@ Times = tuple[time | None, time | None]
 
 
 async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
-    """The whole crew, those here marked; what is changed is written, as of `at` or now."""
-    board = app.board if at is None else app.workbench.board(at)
-    here = [visit.who for visit in board.present]
-    guests = {f"{_GUEST}{visit.name}": visit for visit in board.guests}
-    intro = "Marked people are here. Mark who comes, unmark who goes. Guests: o, A guest came."
-    choices = [*_choices(board), *(_guest(row, visit) for row, visit in guests.items())]
-    picked = await app.push_screen_wait(
-        PickSeveral("Sign in and out", choices, marked=[*here, *guests], intro=intro, none_too=True)
-    )
-    if picked is None:
-        return
+    """The whole crew, those here marked; what is changed is written, as of `at`, the time that is
+    typed, or now. Guests are signed in and times corrected from the same list."""
+    while True:
+        board = app.board if at is None else app.workbench.board(at)
+        here = [visit.who for visit in board.present]
+        guests = {f"{_GUEST}{visit.name}": visit for visit in board.guests}
+        dialog = WhoIsHere(
+            [*_choices(board), *(_guest(row, visit) for row, visit in guests.items())],
+            marked=[*here, *guests],
+            intro="Mark who comes, unmark who goes. At an earlier time: type it, such as 10:05.",
+            now=board.at,
+        )
+        picked = await app.push_screen_wait(dialog)
+        if picked is None:
+            return
+        if dialog.wish == "guest":
+            await write_entry(app, KINDS_OF_ENTRY[GuestCame], {})
+        elif dialog.wish == "times":
+            await _correct_times(app, board, dialog.about)
+        else:
+            break
+    at = dialog.at or at
     marked = [who for who in picked if who not in guests]
     await ask_ages(app, [who for who in marked if who not in here])
     came: list[Act] = [SignIn(who) for who in marked if who not in here]
@@ -48,6 +65,50 @@ async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
         changes = [f"{len(came)} signed in"] if came else []
         changes += [f"{len(went)} signed out"] if went else []
         app.tell("; ".join([", ".join(changes), *outcome.remarks]), warning=bool(outcome.remarks))
+
+
+async def _correct_times(app: BoardApp, board: Board, row: str) -> None:
+    """Correct when somebody came or went on the board's day."""
+    day = board.logbook.days.get(board.at.date())
+    lines = {
+        entry.id: entry
+        for entry in (day.counting if day else ())
+        if isinstance(entry.act, SignIn | SignOut | GuestCame | GuestLeft)
+        and _row_of(entry.act) == same_name(row)
+    }
+    if day is None or not lines:
+        app.tell("nothing is written of them on this day", warning=True)
+        return
+    last = next(reversed(lines))
+    choices = [Choice(i, f"{e.at:%H:%M} {entry_text(board, e, day)}") for i, e in lines.items()]
+    ask = PickOne("Correct which time?", choices, at=last)
+    picked = last if len(lines) == 1 else await app.push_screen_wait(ask)
+    if picked:
+        await _correct_time(app, day, lines[picked])
+
+
+async def _correct_time(app: BoardApp, day: Day, entry: Entry) -> None:
+    def odd(typed: str) -> str | None:
+        try:
+            as_typed.clock(typed)
+        except Unread as unread:
+            return str(unread)
+        return None
+
+    intro = f"{entry_text(app.board, entry, day)} at {entry.at:%H:%M}"
+    ask = AskLine("When was it?", "the right time", intro=intro, hint="10:05", check=odd)
+    typed = await app.push_screen_wait(ask)
+    if typed:
+        at = datetime.combine(day.date, as_typed.clock(typed))
+        act, now = day.wording(entry).act, app.now()
+        app.do(
+            lambda: app.workbench.correct(entry.id, act, at, by=app.by, now=now),
+            lambda outcome: app.tell("corrected with a new line") if outcome.kept else None,
+        )
+
+
+def _row_of(act: SignIn | SignOut | GuestCame | GuestLeft) -> str:
+    return same_name(act.who if isinstance(act, SignIn | SignOut) else f"{_GUEST}{act.name}")
 
 
 def _guest(row: str, visit: GuestVisit) -> Choice:
