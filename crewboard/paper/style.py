@@ -9,7 +9,7 @@ _WIDTHS = "".join(f".w{share} {{ width: {share}%; }} " for share in range(4, 97)
 
 PRINT = f"""
 @page {{
-  margin: 10mm 12mm 13mm;
+  margin: 9mm 12mm 12mm;
   @bottom-left {{ content: "made with Crewboard"; font: 8pt sans-serif; color: #555; }}
   @bottom-right {{
     content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; color: #000;
@@ -70,7 +70,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .close {{ font-size: 9pt; line-height: 1.2; }}
 .close .head {{ display: none; }}
 .close .page > thead > tr > th {{ padding: 0; }}
-.close h1 {{ font-size: 13pt; }}
+.close h1 {{ font-size: 12pt; margin: 0; }}
 .close > .page .danger, .close > .page .must {{
   display: grid; grid-template-columns: 30mm 1fr; padding: 0; align-items: start;
 }}
@@ -86,7 +86,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .close ul {{ columns: 2; column-gap: 6mm; margin: 0; }}
 .close .wide ul {{ columns: 1; }}
 .close li {{ margin: .2mm 0; }}
-.close .caution {{ margin: .5mm 0 1mm; font-size: 8pt; }}
+.close .caution {{ margin: .5mm 0; font-size: 8pt; }}
 .cards {{ display: flex; flex-wrap: wrap; }}
 .card {{
   width: 50%; min-height: 57mm; padding: 2.5mm 4mm; border: .7pt dashed #555; break-inside: avoid;
@@ -117,6 +117,7 @@ body {
   font: min(3.4vw, 6vh)/1.14 "Liberation Sans", Arial, Helvetica, sans-serif;
   overflow-wrap: break-word;
 }
+header span, header b { white-space: nowrap; }
 header {
   display: flex; justify-content: space-between; gap: 2vw; padding: .8vh 1.4vw;
   background: #23435f; color: #fff; font-size: .72em;
@@ -136,7 +137,7 @@ p { unicode-bidi: isolate; }
 .danger p, .safe p {
   display: flex; flex-wrap: wrap; justify-content: space-between; column-gap: 1vw; padding: .25vh 0;
 }
-.side + .side p > span { font-size: .74em; }
-.side + .side p > b + span { display: block; }
+.side + .side { font-size: .85em; }
+.side + .side p > span { display: block; font-size: .85em; }
 .more { font-weight: bold; }
 """

@@ -17,11 +17,12 @@ from crewboard.telling.morning_parts import MorningRow, Part
 BESIDE = 3  # people beside one another
 
 # Millimetres of the page: what US letter has, the lower of the two papers, for everything but the
-# title, the shop's row and the notes. Then what a head takes, a line of text, a row to fill in.
+# title, the shop's row and the notes. Then what a head takes, a line, one of "+3 more", a row to
+# fill in, a job.
 _PAGE = 221
-_HEAD, _LINE, _TO_FILL, _JOB = 6, 4, 8, 10
-# Letters in a line: of a job, a check, half of the page's width beside a heading.
-_JOB_LINE, _CHECK_LINE, _HALF_LINE = 43, 76, 49
+_HEAD, _LINE, _MORE, _TO_FILL, _JOB = 6, 4, 5, 8, 10
+# Letters in a line: of a job, a look, a check, half of the page's width beside a heading.
+_JOB_LINE, _LOOK_LINE, _CHECK_LINE, _HALF_LINE = 44, 54, 80, 52
 _OPENING = 70  # millimetres for the checks that open the shop
 _EMPTY_NAMES = 2  # lines for who was not expected
 
@@ -42,6 +43,8 @@ _THINNED = (
     _Most(12, 4, 10, 3),
     _Most(10, 3, 7, 3),
     _Most(8, 2, 4, 2),
+    _Most(6, 2, 4, 2),
+    _Most(6, 2, 1, 2),
     _Most(6, 1, 1, 1),
 )
 
@@ -105,7 +108,7 @@ def _before_jobs(board: Board, jobs: list[MorningRow], room: int) -> list[Mornin
     for job in jobs:
         rows = parts.before(board, job)
         needs = sum(map(_high, rows))
-        if rows and needs + _HEAD + _LINE <= room:
+        if rows and needs + _HEAD + _MORE <= room:
             room -= needs
             shown += rows
         elif rows:
@@ -125,21 +128,33 @@ def _height(rows: list[MorningRow]) -> int:
     if rows[0].part == "leave alone":
         return in_two_columns([f"{row.first}: {row.text}" for row in rows])
     if rows[0].part == "who is here":
-        more = sum(_LINE for row in rows if row.left_out)
+        more = sum(_MORE for row in rows if row.left_out)
         return _HEAD + _TO_FILL * ceil(sum(not row.left_out for row in rows) / BESIDE) + more
     return _HEAD + sum(map(_high, rows))
 
 
 def in_two_columns(texts: list[str]) -> int:
     """Millimetres of these texts in two columns beside their heading."""
-    lines = sum(ceil(max(1, cells(text)) / _HALF_LINE) for text in texts)
+    lines = sum(_wrapped(text, _HALF_LINE) for text in texts)
     return _LINE * ceil(lines / 2) + 2 if texts else 0
 
 
 def _high(row: MorningRow) -> int:
     if not row.blanks:
-        return _LINE
+        return _MORE
     job = row.part == "first jobs"
-    text = f"{row.first} {row.text} {row.more}"
-    lines = ceil(cells(text) / (_JOB_LINE if job else _CHECK_LINE))
+    room = {"first jobs": _JOB_LINE, "due for a look": _LOOK_LINE}.get(row.part, _CHECK_LINE)
+    lines = _wrapped(f"{row.first} {row.text} {row.more}", room)
     return max(_JOB if job else _TO_FILL, _LINE * lines + 1)
+
+
+def _wrapped(text: str, width: int) -> int:
+    """Lines that the text takes, a word that is longer than a line broken."""
+    lines, used = 1, 0
+    for word in text.split():
+        long = cells(word)
+        if used and used + 1 + long > width:
+            lines, used = lines + 1, 0
+        used += long + bool(used)
+        lines, used = lines + used // width, used % width
+    return lines

@@ -9,7 +9,7 @@ from crewboard.plan.hold import KINDS
 from crewboard.telling.holds import limits_in_words
 from crewboard.telling.report import Card, Cards, Cell, Fill, Request
 
-_LEADS = 3  # named where nobody else is to be asked
+_LEADS = 2  # named where nobody else is to be asked
 _NAME = 120  # characters of a name in large letters
 
 
@@ -27,8 +27,8 @@ def report(request: Request) -> Cards:
 def _held(board: Board, entry: LeftAlone, hold: StandingHold) -> Card:
     facts: list[tuple[str, Cell]] = []
     if hold.stage == "due":
-        since = f" since {day_and_time(hold.until)}" if hold.until else ""
-        facts.append(("look at it", f"now: due for a look{since}; nobody touches it before"))
+        since = f", due since {day_and_time(hold.until)}" if hold.until else ""
+        facts.append(("look at it", f"now{since}"))
     else:
         facts += _ends(board, hold)
     where = component_name(board.plan, entry.component)

@@ -21,9 +21,10 @@ from crewboard.telling.task import people_wanted
 
 _LINES = 11  # of large letters in the column of what is left alone
 _WIDE = 27  # large letters in a line of a column
-_LONGEST = 50  # characters of a name
-_GOING, _AT_ONE_JOB = 3, 4  # jobs under way, and people at one, at most
-_NAMES, _DUE, _COMING = 10, 3, 2  # people here, looks due, lines of what comes
+_LONGEST = 50  # characters of a name there
+_BESIDE, _NAMED = 31, 36  # letters of a large and of a small line in the other column
+_VEHICLE, _CALL, _MOMENT = 22, 26, 44  # letters of these at most
+_GOING, _COMING = 3, 2  # jobs under way, lines of what comes
 
 
 class WallLine(NamedTuple):
@@ -56,9 +57,9 @@ class Wall(NamedTuple):
 def wall(board: Board) -> Wall:
     """What hangs on the wall at the board's moment."""
     return Wall(
-        board.plan.vehicle.name,
+        _short(board.plan.vehicle.name, _VEHICLE),
         day_and_time(board.at),
-        board.plan.vehicle.shop.emergency,
+        _short(board.plan.vehicle.shop.emergency, _CALL),
         tuple(f"On hold: {one.in_full}" for one in board.unreadable[:1]),
         _alone(board),
         (_going(board), _here(board), _coming(board), _next_job(board)),
@@ -81,12 +82,11 @@ def _alone(board: Board) -> WallPart:
 
 
 def _going(board: Board) -> WallPart:
-    going = [
-        WallLine(_short(standing.task.title), _names(board, on_it(board, standing.task.id)))
-        for standing in board.in_state("under way")
-        if people_at(board, standing.task.id)
-    ]
-    return _part("NOW", going, _GOING, "nothing is under way")
+    tasks = [standing.task for standing in board.in_state("under way")]
+    going = [task for task in tasks if people_at(board, task.id)]
+    room = _NAMED if len(going) >= _GOING else 2 * _NAMED
+    lines = [WallLine(_short(task.title, _BESIDE), _names(board, task.id, room)) for task in going]
+    return _part("NOW", lines, _GOING, "nothing is under way")
 
 
 def _here(board: Board) -> WallPart:
@@ -96,24 +96,31 @@ def _here(board: Board) -> WallPart:
         return WallPart("HERE", (WallLine(f"not known: {board.people_unknown.says}"),), "danger")
     if not names:
         return WallPart("HERE", (WallLine("nobody is signed in"),))
-    return WallPart(f"HERE ({len(names)})", (WallLine("", ", ".join(_few(names, _NAMES))),))
+    return WallPart(f"HERE ({len(names)})", (WallLine("", _in_a_row(names, 3 * _NAMED)),))
 
 
 def _coming(board: Board) -> WallPart:
     """What is due for a look now; and what ends or comes round next, today or on a later day."""
     entries = [(e, e.hold) for e in left_alone(board) if e.hold is not None]
-    due = [_short(entry.name) for entry, hold in entries if hold.stage == "due"]
-    lines = [WallLine(f"now: {', '.join(_few(due, _DUE))}")] if due else []
-    coming = [WallLine(f"{_at(m.at, board)}: {_short(m.text)}") for m in moments(board)]
+    due = [entry.name for entry, hold in entries if hold.stage == "due"]
+    lines = [WallLine(_in_a_row([f"now: {due[0]}", *due[1:]], _BESIDE))] if due else []
+    coming = [WallLine(f"{_at(m.at, board)}: {_short(m.text, _MOMENT)}") for m in moments(board)]
     if not coming:
         ends = ((e, h.until) for e, h in entries if h.stage == "running" and h.until is not None)
-        coming = [WallLine(f"{_at(until, board)}: {_short(e.name)}") for e, until in ends][:1]
+        coming = [WallLine(f"{_at(until, board)}: {_short(e.name, _BESIDE)}") for e, until in ends][
+            :1
+        ]
     return _part("NEXT LOOK", [*lines, *coming], _COMING, "nothing has to be looked at")
 
 
-def _few(names: Sequence[str], most: int) -> list[str]:
-    more = len(names) - most
-    return [*names[:most], *([f"+{more} more"] if more > 0 else [])]
+def _in_a_row(names: Sequence[str], room: int) -> str:
+    """As many of the names as go into the room, the first one shortened, and how many more."""
+    shown = _short(names[0], room)
+    for at, name in enumerate(names[1:], 1):
+        if cells(f"{shown}, {name}, +{len(names)} more") > room:
+            return f"{shown}, +{len(names) - at} more"
+        shown += f", {name}"
+    return shown
 
 
 def _at(moment: datetime, board: Board) -> str:
@@ -124,21 +131,22 @@ def _next_job(board: Board) -> WallPart:
     """What must follow soon, or what goes first of what nobody is at."""
     soon = must_follow_lines(board)
     if soon:
-        return _part("NEXT JOB", [WallLine(text) for text in soon], 1, "")
+        return _part("NEXT JOB", [WallLine(_short(text, 2 * _BESIDE)) for text in soon], 1, "")
     jobs = [
         board.plan.tasks[first.task]
         for first in what_goes_first(board)
         if not first.against and not people_at(board, first.task)
     ]
-    lines = [WallLine(_short(task.title), people_wanted(task)) for task in jobs[:1]]
+    lines = [WallLine(_short(task.title, _BESIDE), people_wanted(task)) for task in jobs[:1]]
     if lines or board.openings:
         return _part("NEXT JOB", lines, 1, "nothing can be begun now")
     opens = board.plan.vehicle.work_days.next_after(board.at)
     return WallPart("NEXT WORK DAY", (WallLine(day_in_words(opens) if opens else "not known"),))
 
 
-def _names(board: Board, people: Sequence[str]) -> str:
-    return ", ".join(_few([person(board.plan, who) for who in people], _AT_ONE_JOB))
+def _names(board: Board, task: str, room: int) -> str:
+    names = [person(board.plan, who) for who in on_it(board, task)]
+    return _in_a_row(names, room) if names else ""
 
 
 def _part(heading: str, lines: list[WallLine], most: int, nothing: str) -> WallPart:
@@ -147,5 +155,5 @@ def _part(heading: str, lines: list[WallLine], most: int, nothing: str) -> WallP
     )
 
 
-def _short(text: str) -> str:
-    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
+def _short(text: str, most: int = _LONGEST) -> str:
+    return text if len(text) <= most else f"{text[: most - 1]}…"
