@@ -26,6 +26,7 @@ class ReportListed(NamedTuple):
 
 REPORTS: dict[str, ReportListed] = {
     "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
+    "sign-in": ReportListed("crewboard.telling.sign_in_sheet", "names, to write when they came"),
     "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
     "talk": ReportListed("crewboard.telling.talk_sheet", "the day's safety talk on one page"),
     "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),

@@ -90,7 +90,7 @@ def _more(part: Part, count: int, text: str) -> MorningRow:
 
 def _people(board: Board, most: int) -> list[MorningRow]:
     people = list(parts.people(board))
-    more = _fitted(people, most, "expected: on a second sheet")[most:]
+    more = _fitted(people, most, "expected: on the sign-in sheet")[most:]
     return [*people[:most], *[parts.EMPTY_NAME] * _EMPTY_NAMES, *more]
 
 

@@ -140,7 +140,18 @@ def test_forty_holds_and_sixty_people_are_counted_where_the_page_has_no_room(
     assert alone[-1].text == f"+{40 - shown} more on the tags, and under Holds"
     people = in_part(rows, "who is here")
     named = [row for row in people if row.about]
-    assert people[-1].text == f"+{70 - len(named)} more expected: on a second sheet"
+    assert people[-1].text == f"+{70 - len(named)} more expected: on the sign-in sheet"
+
+
+def test_everybody_has_a_line_on_the_sign_in_sheet(sample: Board, tmp_path: Path) -> None:
+    board = shop_of(tmp_path / "van", 1, 60)
+    text = text_of("sign-in", board)
+    today = [one for one in board.plan.crew.values() if one.with_us_on(board.at.date())]
+    assert len(today) == 70
+    assert all(volunteer.name in text for volunteer in today)
+    named = text_of("sign-in", sample)
+    assert named.index("Mirela Vandrey") < named.index("The others of the crew")
+    assert named.index("Wei Torralve") > named.index("The others of the crew")  # is not coming
 
 
 def test_a_sheet_of_an_empty_plan_can_be_filled_in_all_the_same(tmp_path: Path) -> None:
