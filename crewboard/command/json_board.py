@@ -217,6 +217,7 @@ def hold_form(board: Board, hold: StandingHold) -> Form:
         "kind": hold.kind,
         "task": hold.task or None,
         "component": hold.component or None,
+        "pieces": hold.pieces,
         "since": hold.since,
         "until": hold.until,
         "not_before": hold.not_before,

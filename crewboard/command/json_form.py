@@ -30,9 +30,9 @@ not known is null.
 - UNREAD: file, kind ("vehicle", "crew", "supplies", "hazards", "component", "task", "day",
   "readings", "folder"), about (the component or task), day, says, mend, remembered (what it said
   when it was last read is still shown).
-- HOLD: id, kind, task, component, since, until, not_before and unread (nobody knows until when, for
-  what cannot be read), stage ("running", "due", "over"), release ("time",
-  "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
+- HOLD: id, kind, task, component, pieces [ids] that it is on, since, until, not_before and unread
+  (nobody knows until when, for what cannot be read), stage ("running", "due", "over"), release
+  ("time", "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
   [{at, by, until, why}], released {at, by, why} or null, by, note, source.
 - `why`: at, reasons [{depth, about, id, says, entry, root}].
 - `then`: at, task, now, after_hold, closer, goes_on [task ids], behind (a number).

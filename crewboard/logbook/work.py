@@ -206,21 +206,23 @@ class SetAside(NamedTuple):
     command=ByCommand(
         "hold",
         "start a hold by hand",
-        "Starts a hold by hand, on a task or on a whole component. What comes after waits until it "
-        "is released, or over. While something sets, dries or burns, the component it is on is "
-        "left alone too; an inspection, a decision, a delivery or the weather keeps only what "
-        "comes after, and the work on the component itself goes on, unless --leave-alone says "
-        f"otherwise. Kinds: {', '.join(KINDS)}.",
+        "Starts a hold by hand, on a task, on a whole component or on one piece. What comes after "
+        "waits until it is released, or over. While something sets, dries or burns, the component "
+        "it is on is left alone too; an inspection, a decision, a delivery or the weather keeps "
+        "only what comes after, and the work on the component itself goes on, unless --leave-alone "
+        "says otherwise. On a piece it keeps the work on that piece and what comes after; the "
+        f"other pieces go on. Kinds: {', '.join(KINDS)}.",
         ("hold",),
         "",
         (
             'crewboard hold . glue --task front-glue --lasts "24 hours"',
             'crewboard hold . inspection --component running-gear --why "they come in June"',
+            'crewboard hold . clamp --piece rods/2 --lasts "1 day" --why "the eye was cracked"',
         ),
     ),
 )
 class HoldStarted(NamedTuple):
-    """A hold started by hand, on a task or on a whole component."""
+    """A hold started by hand, on a task, on a whole component or on one piece."""
 
     hold: Annotated[
         str, EntryField("one of", "kind", "what kind of hold; put two words in quotes", words=KINDS)

@@ -219,7 +219,8 @@ def _jigs_taken(
         course = history.courses.get(task.id, _NOTHING)
         goes_on = course.begun is not None and task.id not in finished
         aside = task.id in idle or bool(_aside(task, course))
-        if task.id in holds.behind or (goes_on and not aside):
+        sets = any(hold.task for hold in holds.behind.get(task.id, ()))
+        if sets or (goes_on and not aside):
             for jig in task.uses:
                 taken.setdefault(jig, {})[task.id] = None
     return taken

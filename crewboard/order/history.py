@@ -170,8 +170,12 @@ class History:
                 self._reopen(task.id, entry)
             else:
                 self._void(task.id, course)
-        for hold in [h.id for h in self.holds.values() if not h.task and act.piece in h.pieces]:
-            del self.holds[hold]
+        for hold in [h for h in self.holds.values() if act.piece in h.pieces]:
+            left = tuple(piece for piece in hold.pieces if piece != act.piece)
+            if left or hold.task:  # it sets on the others, or keeps what comes after its task
+                self.holds[hold.id] = hold._replace(pieces=left)
+            else:
+                del self.holds[hold.id]
         if act.again:
             self.failed.pop(act.piece, None)
         else:

@@ -14,7 +14,6 @@ from crewboard.order.sequence.passing import (
     held_before,
     passed_if_finished,
 )
-from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Jig
@@ -24,8 +23,8 @@ class HoldsInTheWay(NamedTuple):
     """The holds that are not over, by what they keep.
 
     `behind`: task or closing gate -> the holds on it, which whatever comes after waits for (a hold
-    put on a component is on its closing gate). `around`: component -> the holds for which it is
-    left alone; `on_piece`: piece -> the same.
+    put on a component is on its closing gate, one put on a piece on every task done to the piece).
+    `around`: component -> the holds for which it is left alone; `on_piece`: piece -> the same.
     """
 
     behind: Mapping[str, Sequence[StandingHold]]
@@ -52,15 +51,22 @@ def holds_in_the_way(plan: Plan, holds: Iterable[StandingHold]) -> HoldsInTheWay
         if not hold.stops_work:
             continue
         known = hold.component in plan.components
-        if not KINDS[hold.kind].awaited:
-            for piece in hold.pieces:
-                on_piece.setdefault(piece, []).append(hold)
-        if on := hold.task or (closing(hold.component) if known and not hold.pieces else ""):
-            behind.setdefault(on, []).append(hold)
+        for piece in hold.pieces if hold.keeps_pieces else ():
+            on_piece.setdefault(piece, []).append(hold)
+        for node in _kept_by(plan, hold, known):
+            behind.setdefault(node, []).append(hold)
         if hold.leave_alone and known:
             for part in plan.with_parts(hold.component):
                 around.setdefault(part, []).append(hold)
     return HoldsInTheWay(behind, around, on_piece)
+
+
+def _kept_by(plan: Plan, hold: StandingHold, known: bool) -> Sequence[str]:
+    """The tasks and gates for which whatever comes after them waits; `known`: its component is."""
+    if hold.task:
+        return [hold.task]
+    done_to = [task.id for piece in hold.pieces for task in plan.tasks_of(piece)]
+    return done_to or ([closing(hold.component)] if known else [])
 
 
 class Stops(NamedTuple):
@@ -100,7 +106,7 @@ class Readiness(NamedTuple):
     def stops(self, task: Task, short_of: tuple[str, ...]) -> Stops:
         """What stands before this task; `short_of` are its supplies that are not here."""
         return Stops(
-            tuple(self.holds.behind.get(task.id, ())),
+            tuple(hold for hold in self.holds.behind.get(task.id, ()) if hold.task),
             self._around(task),
             not all(self.passed.done[node] for node in self.order.before[task.id]),
             self.holds_before(task.id),

@@ -18,6 +18,7 @@ from crewboard.order.said import (
     day_and_time,
     day_in_words,
     listed,
+    name_of,
     person,
     piece_name,
     quoted_title,
@@ -117,8 +118,8 @@ class EntryWords:
         if isinstance(act, Finished) and act.task in self.plan.tasks:
             return self._hold_of(act.task)
         if isinstance(act, HoldStarted):
-            task, component = act.task, act.component
-            on = quoted_title(self.plan, task) if task else component_name(self.plan, component)
+            task, other = act.task, act.piece or act.component
+            on = quoted_title(self.plan, task) if task else name_of(self.plan, other)
             return f"{act.hold} hold of {on}"
         return f"hold {hold_id}"
 

@@ -19,6 +19,7 @@ from crewboard.order.said import (
     how_long,
     listed,
     person,
+    pieces_in_words,
     when,
 )
 from crewboard.plan.hold import KINDS, Conditions, Hold
@@ -116,6 +117,8 @@ def _known(board: Board, hold: StandingHold, full: bool) -> Iterator[Line]:
         yield Line(f"{passed} % passed, {_to_go(board, hold)}; {ends}")
     if hold.leave_alone and hold.stops_work:
         yield Line(nobody_works_on(board, hold), "danger")
+    elif full and hold.keeps_pieces and hold.stops_work:
+        yield Line(nobody_works_on(board, hold))
     yield from _clock(board, hold)
     yield from (Line(_extension(board, extension)) for extension in hold.extended)
     if full and hold.note:
@@ -125,10 +128,11 @@ def _known(board: Board, hold: StandingHold, full: bool) -> Iterator[Line]:
 
 
 def nobody_works_on(board: Board, hold: StandingHold) -> str:
-    """What leaving a component alone means."""
-    return (
-        f"nobody works on {component_name(board.plan, hold.component) or 'it'} until it is released"
-    )
+    """What leaving a component or pieces alone means."""
+    on = component_name(board.plan, hold.component) or "it"
+    if hold.keeps_pieces and not hold.leave_alone:
+        on = pieces_in_words(board.plan, hold.pieces)
+    return f"nobody works on {on} until it is {'released' if hold.asks else 'over'}"
 
 
 def _clock(board: Board, hold: StandingHold) -> Iterator[Line]:

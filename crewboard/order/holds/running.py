@@ -9,7 +9,7 @@ from crewboard.order.history import Started
 from crewboard.order.holds.shop_air import Age, NoReading, Outside, ShopAir
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
-from crewboard.plan.hold import Conditions, Hold, Release
+from crewboard.plan.hold import KINDS, Conditions, Hold, Release
 
 Stage = Literal["running", "due", "over"]
 
@@ -71,13 +71,19 @@ class StandingHold(NamedTuple):
     released_at: datetime | None = None
     released_by: str = ""
     released_why: str = ""
-    pieces: tuple[str, ...] = ()  # that it is on: nothing else is done to them meanwhile
+    pieces: tuple[str, ...] = ()  # that it is on
     unread: str = ""
     not_before: datetime | None = None
 
     @property
     def stops_work(self) -> bool:
         return self.stage != "over"
+
+    @property
+    def keeps_pieces(self) -> bool:
+        """Whether nothing else is done to its pieces meanwhile: what is awaited for a task keeps
+        only what comes after the task."""
+        return bool(self.pieces) and not (self.task and KINDS[self.kind].awaited)
 
     @property
     def end(self) -> HoldEnd:

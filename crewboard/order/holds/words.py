@@ -10,7 +10,7 @@ from crewboard.order.board import Board
 from crewboard.order.history import started_by_finish
 from crewboard.order.holds.running import HoldEnd, StandingHold, as_standing
 from crewboard.order.holds.shop_air import NoReading, Outside
-from crewboard.order.said import day_and_time, name_of, when
+from crewboard.order.said import day_and_time, name_of, pieces_in_words, when
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
 from crewboard.plan.units import temperature
@@ -78,7 +78,9 @@ def no_reading_in_words(no_reading: NoReading) -> str:
 
 
 def hold_title(plan: Plan, hold: StandingHold) -> str:
-    """What the hold is on: its task, else its component."""
+    """What the hold is on: its task, else the piece or the component that it was put on."""
+    if not hold.task and hold.pieces:
+        return pieces_in_words(plan, hold.pieces)
     return name_of(plan, hold.task, hold.component)
 
 

@@ -27,7 +27,7 @@ from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
 from crewboard.terminal.forms.reading import span
-from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices
+from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices, piece_choices
 from crewboard.terminal.widgets.prose import Prose
 
 
@@ -112,9 +112,8 @@ def hold_on(board: Board, some_id: str) -> str:
     standing = board.standings.get(some_id)
     if standing is not None and standing.holds:
         return standing.holds[0]
-    return next(
-        (hold.id for hold in _not_released(board) if some_id in (hold.task, hold.component)), ""
-    )
+    on = (h.id for h in _not_released(board) if some_id in (h.task, h.component, *h.pieces))
+    return next(on, "")
 
 
 def _not_released(board: Board) -> list[StandingHold]:
@@ -145,11 +144,17 @@ def _note(board: Board, hold: StandingHold) -> str:
     return f"{how_long(hold.until - board.at)} to go" if hold.until else "until released"
 
 
+def _all_choices(board: Board) -> list[Choice]:
+    """All that a hold can be put on; the pieces last, where there are any."""
+    pieces = piece_choices(board)
+    return [*order_choices(board), *([Choice("", "Pieces"), *pieces] if pieces else ())]
+
+
 async def start_hold(app: BoardApp) -> None:
-    """Start a hold by hand, on a task or on a component."""
+    """Start a hold by hand, on a task, on a component or on a piece."""
     board = app.board
     fields: list[Field] = [
-        OneOf("on", "on", "", lambda: order_choices(board), needed=True),
+        OneOf("on", "on", "", lambda: _all_choices(board), needed=True),
         OneOf("hold", "kind", "", kind_choices, needed=True),
         Typed("lasts", "lasts", "", span, "36 hours, 2 days, 1 month; empty: until released"),
         OneOf("release", "ends", "", lambda: RELEASES),
@@ -169,6 +174,7 @@ async def start_hold(app: BoardApp) -> None:
                 answers.get("release", ""),
                 bool(answers.get("leave_alone")),
                 answers.get("why", ""),
+                on if on in board.plan.pieces else "",
             ),
         )
 
