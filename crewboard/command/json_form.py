@@ -32,8 +32,8 @@ not known is null.
   when it was last read is still shown).
 - HOLD: id, kind, task, component, pieces [ids] that it is on, since, until, not_before and unread
   (nobody knows until when, for what cannot be read), stage ("running", "due", "over"), release
-  ("time", "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours, extended
-  [{at, by, until, why}], released {at, by, why} or null, by, note, source.
+  ("time", "look"), leave_alone, share, outside (the shop is outside its conditions), lost_hours,
+  extended [{at, by, until, why}], released {at, by, why} or null, by, note, source.
 - `why`: at, reasons [{depth, about, id, says, entry, root}].
 - `then`: at, task, now, after_hold, closer, goes_on [task ids], behind (a number).
 - `task`: at, task TASK with method, after, during, within {task: span}, uses [jigs],

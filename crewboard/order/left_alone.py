@@ -50,6 +50,32 @@ def left_alone(board: Board) -> tuple[LeftAlone, ...]:
     return (*held, *_kept_for_ever(board))
 
 
+@lru_cache(maxsize=4)
+def told_together(board: Board) -> tuple[LeftAlone, ...]:
+    """The same for whoever reads or hears it: pieces whose holds come from the same work on each
+    and end on one day are one entry, whose hold is the one that ends last."""
+    together: dict[object, LeftAlone] = {}
+    for entry in left_alone(board):
+        alike = _alike(board.plan, entry)
+        before = together.get(alike)
+        if before is not None:
+            pieces = (*before.pieces, *entry.pieces)
+            entry = entry._replace(name=pieces_in_words(board.plan, pieces), pieces=pieces)
+        together[alike] = entry
+    return tuple(together.values())
+
+
+def _alike(plan: Plan, entry: LeftAlone) -> object:
+    """What entries have in common that are told together; the entry itself where it stands
+    alone."""
+    hold = entry.hold
+    task = plan.tasks.get(hold.task) if hold else None
+    if hold is None or task is None or not task.series or entry.whole:
+        return entry
+    ends = hold.until.date() if hold.until else None
+    return (task.series, hold.stage, ends, hold.outside is not None, bool(hold.unread))
+
+
 def is_left_alone(hold: StandingHold) -> bool:
     """Whether what the hold is on must not be touched: something sets, dries or burns there, also
     while a look is due; not where only people or goods are awaited, unless that was said."""
@@ -97,7 +123,7 @@ def _worked_on(board: Board) -> set[str]:
 def as_sentences(board: Board) -> list[str]:
     """Each with what is around it, why and until when, to be read out: 'Rear doors, the whole of
     it: "Glue up the doors", glue is setting since 09:48, until 13:48'."""
-    return [as_sentence(board, entry) for entry in left_alone(board)]
+    return [as_sentence(board, entry) for entry in told_together(board)]
 
 
 def as_sentence(board: Board, entry: LeftAlone) -> str:
@@ -110,8 +136,11 @@ def why_in_words(board: Board, entry: LeftAlone) -> str:
     if entry.hold is None:
         return "kept for ever as it is, never cut, stripped or painted over"
     course = course_in_words(board.plan, entry.hold, board.at)
+    task = board.plan.tasks.get(entry.hold.task)
     told = not entry.hold.task or entry.name == quoted_title(board.plan, entry.hold.task)
-    return course if told else f"{quoted_title(board.plan, entry.hold.task)}, {course}"
+    if told or (task is not None and task.series):  # its pieces and what goes on say enough
+        return course
+    return f"{quoted_title(board.plan, entry.hold.task)}, {course}"
 
 
 def _around(plan: Plan, entry: LeftAlone) -> str:

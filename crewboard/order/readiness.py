@@ -151,7 +151,7 @@ class Readiness(NamedTuple):
         return known[too_many] if 0 <= too_many < len(known) else None
 
     def _ends(self, task: str) -> datetime | None:
-        ends = [hold.until for hold in self.holds.behind.get(task, ())]
+        ends = [hold.until for hold in self.holds.behind.get(task, ()) if hold.task]
         known = [end for end in ends if end is not None]
         return max(known) if known and len(known) == len(ends) else None
 

@@ -2,7 +2,7 @@
 
 from crewboard.logbook.visits import GuestVisit
 from crewboard.order.board import Board
-from crewboard.order.left_alone import in_short, left_alone
+from crewboard.order.left_alone import in_short, told_together
 from crewboard.order.presence import closed_at, expected_on, times_in_words, who_stays
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.safety.opening import (
@@ -30,7 +30,7 @@ def day_head(board: Board) -> list[Line]:
 def left_alone_lines(board: Board) -> list[Line]:
     """All that must not be touched now, each with its end, and how many they are; mostly one line,
     nothing where there is nothing."""
-    alone = left_alone(board)
+    alone = told_together(board)
     if not alone:
         return []
     every = "; ".join(in_short(board, entry) for entry in alone)

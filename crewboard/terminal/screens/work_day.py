@@ -10,7 +10,7 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.left_alone import in_short, left_alone
+from crewboard.order.left_alone import in_short, told_together
 from crewboard.telling.day import left_open_lines, people_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
@@ -51,7 +51,7 @@ class AloneLine(EdgeLine):
     """The warning that stands over everything: what nobody may touch."""
 
     def pieces(self) -> Iterable[Wording]:
-        alone = left_alone(self.board_app.board)
+        alone = told_together(self.board_app.board)
         if alone:
             yield Wording(f"LEAVE ALONE ({len(alone)})", "danger", bold=True)
         yield from (Wording(in_short(self.board_app.board, entry), "danger") for entry in alone)
@@ -116,7 +116,7 @@ class WorkDayPage(TaskKeys):
         left_open.refresh()
         self.query_one(PeopleLine).refresh()
         alone = self.query_one(AloneLine)
-        alone.set_class(not left_alone(board), "-nothing")
+        alone.set_class(not told_together(board), "-nothing")
         alone.refresh()
         self._brief = self.size.height < _LOW
         sheet = self.query_one("#sheet", Prose)
