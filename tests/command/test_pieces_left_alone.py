@@ -203,3 +203,15 @@ def test_a_clamp_put_on_a_bent_piece_takes_no_place_on_the_form(call: Shell, wag
     call("release", wagon, "glue/leaves/1", "--why", "set", "--at", SUNDAY, *BY)
     call("hold", wagon, "clamp", "--piece", "leaves/1", "--why", "x", "--at", SUNDAY, *BY)
     assert states(call, wagon, SUNDAY)["glue/leaves/2"] == "ready"
+
+
+def test_leaves_whose_glue_ends_on_one_day_are_told_together(call: Shell, wagon: Path) -> None:
+    does(call, wagon, "glue/leaves/1")
+    does(call, wagon, "glue/leaves/3", at="2026-05-02T11:00")
+    assert "LEAVE ALONE (1): Leaves 1 and 3 until Sun" in words(call, "day", wagon, "--at", NOON)
+    talk = words(call, "briefing", wagon, "--at", NOON)
+    assert "Leaves 1 and 3 (Doors): glue is setting since 11:00, until Sun 3 May 11:00" in talk
+    longer = ("--by-span", "2 days", "--why", "cold", "--at", NOON, *BY)
+    assert call("extend", wagon, "glue/leaves/3", *longer).code == 0
+    alone = words(call, "day", wagon, "--at", NOON)
+    assert "LEAVE ALONE (2): Leaf 1 until Sun; Leaf 3 until Tue" in alone

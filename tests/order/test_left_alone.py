@@ -169,8 +169,8 @@ def test_the_pieces_that_a_hold_is_on_are_named() -> None:
         pieces=("roof/ribs/7", "roof/ribs/1", "roof/ribs/2", "roof/ribs/3"),
     )
     day = finished_at(plan([bend])._replace(pieces=ribs), {"roof/bend": AT - hours(1)})
-    assert short(day) == ["Rib 1 to 3 and 7 until Mon"]
-    assert as_sentences(day)[0].startswith('Rib 1 to 3 and 7 (roof): "Bend the ribs", on the form')
+    assert short(day) == ["Ribs 1-3 and 7 until Mon"]
+    assert as_sentences(day)[0].startswith('Ribs 1-3 and 7 (roof): "Bend the ribs", on the form')
 
 
 def test_what_is_kept_for_ever_is_named_once_its_component_is_worked_on() -> None:
