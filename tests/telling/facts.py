@@ -2,12 +2,10 @@
 
 `sample_facts.json` beside it was written by an earlier program: by that before its words were told
 in one room until the sample had pieces, which that one cannot read, and since then by the first
-that can. Where the sample itself is changed, let that program write it anew:
+that can read all of it. Where the sample itself is changed, let that program write it anew:
 
-    git archive f6071fa crewboard | tar -x -C /tmp/before
+    git archive 557262b crewboard | tar -x -C /tmp/before
     PYTHONPATH=/tmp/before python tests/telling/facts.py > tests/telling/sample_facts.json
-
-Kinds of entries that came later ("sent back", "used") are counted in it by hand.
 """
 
 from __future__ import annotations
