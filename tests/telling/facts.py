@@ -6,6 +6,8 @@ that can read all of it. Where the sample itself is changed, let that program wr
 
     git archive 557262b crewboard | tar -x -C /tmp/before
     PYTHONPATH=/tmp/before python tests/telling/facts.py > tests/telling/sample_facts.json
+
+Kinds of entries that came later ("stopped") are counted in it by hand.
 """
 
 from __future__ import annotations
