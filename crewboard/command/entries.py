@@ -6,14 +6,29 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from crewboard.command import naming, naming_several
 from crewboard.command.entry_values import TypedValues
 from crewboard.command.exits import Exit, Refused
+from crewboard.command.naming_several import TO_DO, Wanted
 from crewboard.command.opened import DIR, TASK, moment, open_bench, typed_writer
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WRITING, write
-from crewboard.logbook.acts import Act, ClosedDay
+from crewboard.logbook.acts import (
+    Act,
+    Begun,
+    ClosedDay,
+    Finished,
+    HoldStarted,
+    HoursWorked,
+    Noted,
+    PieceFailed,
+    Reopened,
+    SetAside,
+    Stopped,
+)
 from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import ByCommand, KindOfEntry
+from crewboard.logbook.on_several import on_pieces, on_tasks
 
 if TYPE_CHECKING:
     from crewboard.order.board import Board
@@ -95,8 +110,12 @@ def _write(kind: KindOfEntry, offered: ByCommand, call: Call) -> Exit:
     values = TypedValues(bench, at)
     acts: list[Act] = []
     for one in _calls(kind, offered, call):
-        given = {field.name: _told(field, offered, values, one) for field in kind.fields}
-        acts.append(kind.act(**{name: value for name, value in given.items() if value is not None}))
+        tasks, pieces = _tasks(kind, offered, values, one), _pieces(kind, values, one)
+        named = {"task": tasks[0]} if tasks else {"piece": pieces[0]} if pieces else {}
+        fields = [field for field in kind.fields if field.name not in named]
+        given: dict[str, Any] = {f.name: _told(f, offered, values, one) for f in fields} | named
+        act = kind.act(**{name: value for name, value in given.items() if value is not None})
+        acts += on_tasks(act, tasks) if len(tasks) > 1 else on_pieces(act, pieces)
     also = _ALSO.get(kind.act)
     done = write(call, bench, also(bench.board(at), acts) if also else acts)
     if kind.act is ClosedDay and done == Exit.FINE and not call.given("json"):
@@ -114,6 +133,30 @@ def _calls(kind: KindOfEntry, offered: ByCommand, call: Call) -> Iterable[Call]:
     field = next(field for field in kind.fields if field.name == offered.each)
     name = _word(field, offered).name
     return [call._replace(words={**call.words, name: (one,)}) for one in call.each(name)]
+
+
+def _tasks(
+    kind: KindOfEntry, offered: ByCommand, values: TypedValues, call: Call
+) -> tuple[str, ...]:
+    """The tasks that the call names, several where pieces of a series are named; empty: none."""
+    field = next((field for field in kind.fields if field.kind == "task"), None)
+    if field is None or not values.plan.series:
+        return ()
+    word = field.name in offered.words
+    typed = call.each(_word(field, offered).name) if word else call.every(_option_name(field))[-1:]
+    name = " ".join(typed).strip()
+    if not name:
+        return ()
+    wanted = _WANTED.get(kind.act, (TO_DO,))
+    if kind.act is SetAside and call.given("back"):
+        wanted = (("set aside",),)
+    return naming_several.tasks(values.bench.board(values.at), name, wanted)
+
+
+def _pieces(kind: KindOfEntry, values: TypedValues, call: Call) -> tuple[str, ...]:
+    """The pieces that failed, together and with one reason."""
+    typed = call.word("PIECE") if kind.act is PieceFailed else ""
+    return naming.pieces(values.plan, [typed]) if typed else ()
 
 
 def _told(field: EntryField, offered: ByCommand, values: TypedValues, call: Call) -> Any:
@@ -164,5 +207,16 @@ def _close(board: Board, acts: Sequence[Act]) -> Sequence[Act]:
     ]
 
 
+# For which of its pieces a series stands, where it is named as a whole: the first of these groups
+# of states in which any is; what is still to do, where nothing is said here.
+_WANTED: dict[type, Wanted] = {
+    Begun: (("ready",),),
+    Finished: (("under way",), TO_DO),
+    Stopped: (("under way",),),
+    Reopened: (("finished",),),
+    HoursWorked: (("under way",), TO_DO, ("finished",)),
+    Noted: (("under way",), TO_DO, ("finished",)),
+    HoldStarted: (TO_DO, ("finished",)),
+}
 # What else is written with an entry.
 _ALSO: dict[type, Callable[[Board, Sequence[Act]], Sequence[Act]]] = {ClosedDay: _close}

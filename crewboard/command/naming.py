@@ -6,6 +6,7 @@ fits; otherwise the ones that fit, or the nearest, are said.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 
 from crewboard.command.exits import NoSuch, Refused
@@ -55,12 +56,11 @@ def table_or_piece(plan: Plan, typed: str) -> str:
 def pieces(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
     """Each one piece, all of a kind, or some by their numbers: "ribs 1 to 9"."""
     named: dict[str, None] = {}
+    files = dict.fromkeys(piece_id.partition("/")[0] for piece_id in plan.pieces)
     for name in typed:
-        ids = pieces_named(name, "", plan.pieces, plan.several)
-        ends = [full for full in plan.several if full.endswith(f"/{name}")]
-        named |= dict.fromkeys(
-            ids or (plan.several[ends[0]] if len(ends) == 1 else (piece(plan, name),))
-        )
+        some = [ids for f in files if (ids := pieces_named(name, f, plan.pieces, plan.several))]
+        only = len(set(some)) == 1
+        named |= dict.fromkeys(some[0] if only else (piece(plan, name),))
     return tuple(named)
 
 
@@ -112,10 +112,10 @@ def hold(board: Board, typed: str) -> str:
 
 
 def _owner_of_hold(board: Board, typed: str, holds: Iterable[StandingHold]) -> str:
-    fitting = _fitting(typed, known := _owners(board, holds))
-    if len(fitting) > 1:
-        raise _several(typed, fitting, known)
-    return fitting[0] if fitting else ""
+    ids = fitting(typed, known := _owners(board, holds))
+    if len(ids) > 1:
+        raise several(typed, ids, known)
+    return ids[0] if ids else ""
 
 
 def _owner(hold: StandingHold) -> str:
@@ -135,7 +135,7 @@ def check(plan: Plan, task_id: str, typed: str) -> tuple[str, str]:
     if not task_id or "/" in typed:
         sheets = list(plan.hazards.values())
     known = _checks_of(sheets)
-    if task_id and not _fitting(typed, known):
+    if task_id and not fitting(typed, known):
         # Of a sheet that only joins in with who does the work: under-18s, somebody alone.
         known |= _checks_of(s for s in plan.hazards.values() if s.concerns in ("minors", "alone"))
     hazard, _, check_id = _one("check", typed, known).partition("/")
@@ -149,16 +149,16 @@ def _checks_of(sheets: Iterable[Hazard]) -> dict[str, str]:
 
 def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
     """A line of the logbook by its id, or by a beginning of it that only one has."""
-    fitting = [
+    lines = [
         (day, line)
         for day in bench.logbook.days.values()
         for line in day.entries
         if line.id.startswith(typed) and len(typed) >= 3
     ]
-    exact = [pair for pair in fitting if pair[1].id == typed]
-    if len(exact or fitting) == 1:
-        return (exact or fitting)[0]
-    if fitting:
+    exact = [pair for pair in lines if pair[1].id == typed]
+    if len(exact or lines) == 1:
+        return (exact or lines)[0]
+    if lines:
         raise Refused(f'several entries are called "{typed}..."', "type more of the id")
     mend = "crewboard log DIR shows the entries with their ids"
     raise NoSuch("entry", f'there is no entry "{typed}"', mend)
@@ -166,30 +166,38 @@ def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
 
 def _one(thing: str, typed: str, known: Mapping[str, str]) -> str:
     """The only id that fits. Raises `Refused`, with the nearest names."""
-    fitting = _fitting(typed, known)
-    if len(fitting) == 1:
-        return fitting[0]
-    if fitting:
-        raise _several(typed, fitting, known)
+    ids = fitting(typed, known)
+    if len(ids) == 1:
+        return ids[0]
+    if ids:
+        raise several(typed, ids, known)
     ends = {full.rpartition("/")[2]: full for full in known}
     raise NoSuch(thing, f'there is no {thing} "{typed}"', nearest(typed, [*known, *ends]))
 
 
-def _fitting(typed: str, known: Mapping[str, str]) -> list[str]:
+def fitting(typed: str, known: Mapping[str, str]) -> list[str]:
     """The ids that fit in the best way in which any does."""
+    ids = fits_well(typed, known)
+    if not ids and any(letter.isdigit() for letter in typed):  # "pane 1" is not pane 11
+        ids = [some_id for some_id, title in known.items() if _has_whole(typed, some_id, title)]
+    return ids or [some_id for some_id, title in known.items() if _has_words(typed, some_id, title)]
+
+
+def fits_well(typed: str, known: Mapping[str, str]) -> list[str]:
+    """Those that are called so: by the id, by its end, or by the title."""
     if typed in known:
         return [typed]
-    for fits in (_ends, _is_title, _has_words):
-        fitting = [some_id for some_id, title in known.items() if fits(typed, some_id, title)]
-        if fitting:
-            return fitting
+    for fits in (_ends, _is_title):
+        ids = [some_id for some_id, title in known.items() if fits(typed, some_id, title)]
+        if ids:
+            return ids
     return []
 
 
-def _several(typed: str, fitting: list[str], known: Mapping[str, str]) -> Refused:
+def several(typed: str, ids: list[str], known: Mapping[str, str]) -> Refused:
     """Each by its title or a person's full name, with the short name that is typed."""
-    shown = ", ".join(f'"{known[some_id]}" ({some_id})' for some_id in fitting[:_SHOWN])
-    more = f" and {len(fitting) - _SHOWN} more" if len(fitting) > _SHOWN else ""
+    shown = ", ".join(f'"{known[some_id]}" ({some_id})' for some_id in ids[:_SHOWN])
+    more = f" and {len(ids) - _SHOWN} more" if len(ids) > _SHOWN else ""
     return Refused(f'"{typed}" fits several: {shown}{more}', "type more of the name")
 
 
@@ -205,3 +213,10 @@ def _has_words(typed: str, some_id: str, title: str) -> bool:
     words = typed.casefold().split()
     among = f"{some_id} {title}".casefold()
     return bool(words) and all(word in among for word in words)
+
+
+def _has_whole(typed: str, some_id: str, title: str) -> bool:
+    """Whether all of its words are whole words of the id and the title."""
+    among = set(re.findall(r"\w+", f"{some_id} {title}".casefold()))
+    words = re.findall(r"\w+", typed.casefold())
+    return bool(words) and among.issuperset(words)

@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 Value = TypeVar("Value")
 
 DIR = Word("DIR", "the vehicle's folder")
-TASK = Word("TASK", "a task: its id, the end of its id, or words of its title")
+TASK = Word(
+    "TASK", "a task: its id, the end of its id, or words of its title; of a series glaze/1-3"
+)
 AT = Option("at", "the moment, such as 2026-05-02T09:00 or 09:00; otherwise now", "MOMENT")
 JSON = Option("json", "as one JSON object")
 BY = Option("by", "who writes this down; otherwise CREWBOARD_BY of the environment", "WHO")

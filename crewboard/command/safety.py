@@ -6,18 +6,19 @@ from collections.abc import Sequence
 
 from crewboard.command import naming
 from crewboard.command.exits import Exit, Refused, WrongCall
-from crewboard.command.opened import DIR, open_bench, written_by
+from crewboard.command.opened import DIR, moment, open_bench, written_by
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WHY, WRITING, write
 from crewboard.logbook.acts import CheckSigned
 from crewboard.plan.plan import Plan
+from crewboard.workbench import Workbench
 
 
 def _sign(call: Call) -> Exit:
     bench = open_bench(call)
     plan = bench.plan
     # "day" stands for what is signed once a day for the whole shop.
-    task = "" if call.word("TASK") == "day" else naming.task(plan, call.word("TASK"))
+    tasks = ("",) if call.word("TASK") == "day" else _tasks(call, bench)
     who = call.option("who")
     signer = naming.person(plan, who) if who else written_by(call, plan)
     if not signer:
@@ -27,11 +28,26 @@ def _sign(call: Call) -> Exit:
     concerned = naming.people(plan, call.every("for")) or ("",)
     acts: list[CheckSigned] = []
     for word in call.each("CHECK"):
-        hazard, check = naming.check(plan, task, word)
-        signed = CheckSigned(hazard, check, signer, task, applies, call.option("why"), named=named)
-        acts += [signed._replace(concerns=whom) for whom in concerned]
+        for number, task in enumerate(tasks):
+            hazard, check = naming.check(plan, task, word)
+            if number and _is_of_the_day(plan, hazard, check):
+                continue  # signed once, whatever is worked on
+            why = call.option("why")
+            signed = CheckSigned(hazard, check, signer, task, applies, why, named=named)
+            acts += [signed._replace(concerns=whom) for whom in concerned]
     _must_stand_alone(plan, acts)
     return write(call, bench, acts)
+
+
+def _tasks(call: Call, bench: Workbench) -> tuple[str, ...]:
+    """The task, or those of some pieces of a series: each is signed for."""
+    typed = call.word("TASK")
+    if not bench.plan.series:
+        return (naming.task(bench.plan, typed),)
+    from crewboard.command.naming_several import TO_DO, Wanted, tasks
+
+    wanted: Wanted = (("under way",), ("ready",), TO_DO, ("finished",))
+    return tasks(bench.board(moment(call, bench.plan)), typed, wanted)
 
 
 def _must_stand_alone(plan: Plan, acts: Sequence[CheckSigned]) -> None:
@@ -54,6 +70,12 @@ def _is_licensed(plan: Plan, act: CheckSigned) -> bool:
     return check is not None and check.licensed
 
 
+def _is_of_the_day(plan: Plan, hazard: str, check_id: str) -> bool:
+    sheet = plan.hazards.get(hazard)
+    check = sheet.check(check_id) if sheet else None
+    return check is not None and check.every == "day"
+
+
 sign = Command(
     _sign,
     "Signs safety checks of a task, or of the whole shop for the day (write day for the task). A "
@@ -61,7 +83,7 @@ sign = Command(
     "check authorises nothing: law, labels and licensed trades prevail.",
     (
         DIR,
-        Word("TASK", "a task, or day for the checks of the whole shop"),
+        Word("TASK", "a task, pieces of a series, or day for the checks of the whole shop"),
         Word("CHECK", "checks by their titles, in quotes, as crewboard task shows them", many=True),
     ),
     (

@@ -1,4 +1,4 @@
-"""One act said of several tasks: an entry for each, hours divided equally."""
+"""One act said of several tasks or pieces: an entry for each, hours divided equally."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -19,6 +19,12 @@ def on_tasks(act: Act, tasks: Sequence[str]) -> list[Act]:
         parts = shares(getattr(act, name), len(tasks))
         each = [one._replace(**{name: part}) for one, part in zip(each, parts, strict=True)]
     return each
+
+
+def on_pieces(act: Act, pieces: Sequence[str]) -> list[Act]:
+    """The act on each of these pieces; as it is where none is named."""
+    several: Any = act
+    return [several._replace(piece=piece) for piece in pieces] or [act]
 
 
 def shares(hours: float, count: int) -> list[float]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from crewboard.logbook.acts import Act, PieceFailed, TookPlace
 from crewboard.logbook.kinds import BY_WORD
+from crewboard.logbook.on_several import on_pieces
 from crewboard.order.board import STATES, Board
 from crewboard.order.said import pieces_in_words
 from crewboard.plan.piece import Piece
@@ -23,12 +24,13 @@ async def piece_failed(app: BoardApp, *pieces: str) -> bool:
     kind = next(kind for kind in BY_WORD.values() if kind.act is PieceFailed)
     names = pieces_in_words(app.board.plan, pieces)
 
-    def each(act: Act) -> Sequence[Act]:
-        assert isinstance(act, PieceFailed)
-        return [act._replace(piece=piece) for piece in pieces] or [act]
+    def on_each(act: Act) -> Sequence[Act]:
+        return on_pieces(act, pieces)
 
     preset = {"piece": pieces[0]} if pieces else {}
-    kept = await write_entry(app, kind, preset, f"Failed: {names}" if pieces else "", spread=each)
+    kept = await write_entry(
+        app, kind, preset, f"Failed: {names}" if pieces else "", spread=on_each
+    )
     if kept:
         app.tell(f"failed: {names}" if pieces else "kept in the logbook")
     return kept

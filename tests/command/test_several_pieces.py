@@ -1,0 +1,150 @@
+"""One command for several pieces of a series."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.command.calling import Shell
+
+VEHICLE = """\
+name = "The Plank Wagon"
+[work_days]
+every = ["saturday"]
+"""
+CREW = """\
+[people.ada]
+name = "Ada"
+lead = true
+adult = true
+"""
+WINDOWS = """\
+name = "Windows"
+[pieces.panes]
+name = "Pane"
+count = 12
+[tasks.glaze]
+title = "Glaze the sashes"
+each = ["panes"]
+hours = [1, 2, 3]
+[tasks.putty]
+title = "Putty"
+each = ["panes"]
+after = ["glaze"]
+[tasks.wash]
+title = "Wash the glass"
+after = ["putty"]
+"""
+AT = ("--at", "2026-05-02T09:00", "--by", "ada")
+
+
+@pytest.fixture
+def wagon(tmp_path: Path) -> Path:
+    folder = tmp_path / "wagon"
+    (folder / "components").mkdir(parents=True)
+    (folder / "vehicle.toml").write_text(VEHICLE)
+    (folder / "crew.toml").write_text(CREW)
+    (folder / "components/windows.toml").write_text(WINDOWS)
+    return folder
+
+
+def in_state(call: Shell, wagon: Path, word: str, task: str = "glaze") -> list[int]:
+    """The numbers of the panes of which that task is in this state."""
+    tasks = call("day", wagon, "--at", "2026-05-02T20:00", "--json").form["tasks"]
+    start = f"windows/{task}/panes/"
+    return [
+        int(t["id"][len(start) :])
+        for t in tasks
+        if t["id"].startswith(start) and t["state"] == word
+    ]
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "glaze/panes/1-3",
+        "windows/glaze/panes/1-3",
+        "glaze panes 1 to 3",
+        "glaze 1-3",
+        "Glaze the sashes 1, 2 and 3",
+    ],
+)
+def test_some_pieces_are_named_by_their_series_and_their_numbers(
+    call: Shell, wagon: Path, typed: str
+) -> None:
+    begun = call("begin", wagon, typed, "--who", "ada", *AT)
+    assert begun.code == 0, begun.err
+    assert in_state(call, wagon, "under way") == [1, 2, 3]
+    assert len(begun.out.splitlines()) == 3
+
+
+def test_a_series_by_its_name_means_the_pieces_for_which_the_command_makes_sense(
+    call: Shell, wagon: Path
+) -> None:
+    call("begin", wagon, "glaze/panes/2-4", "--who", "ada", *AT)
+    assert call("finish", wagon, "glaze", *AT).code == 0
+    assert in_state(call, wagon, "finished") == [2, 3, 4]
+    assert call("begin", wagon, "putty", "--who", "ada", *AT).code == 0  # those that are ready
+    assert in_state(call, wagon, "under way", "putty") == [2, 3, 4]
+    assert call("reopen", wagon, "glaze", "--why", "rattles", *AT).code == 0
+    assert in_state(call, wagon, "finished") == []
+    assert call("set-aside", wagon, "windows/glaze", "--why", "no glass", *AT).code == 0
+    assert len(in_state(call, wagon, "set aside")) == 12
+    assert call("set-aside", wagon, "glaze", "--back", *AT).code == 0
+    assert in_state(call, wagon, "set aside") == []
+
+
+def test_nothing_is_written_where_one_piece_is_refused_and_it_is_named(
+    call: Shell, wagon: Path
+) -> None:
+    call("begin", wagon, "glaze/panes/1", "--who", "ada", *AT)
+    call("finish", wagon, "glaze/panes/1", *AT)
+    refused = call("begin", wagon, "putty/panes/1-2", "--who", "ada", *AT)
+    assert refused.code == 1
+    assert '"Putty: Pane 2"' in refused.err
+    assert in_state(call, wagon, "under way", "putty") == []
+
+
+def test_hours_typed_for_three_pieces_are_divided_equally(call: Shell, wagon: Path) -> None:
+    worked = call("hours", wagon, "ada", "5", "glaze/panes/1-3", *AT)
+    assert worked.code == 0, worked.err
+    tasks = call("day", wagon, "--at", "2026-05-02T20:00", "--json").form["tasks"]
+    hours = [t["hours"] for t in tasks if t["id"].startswith("windows/glaze")]
+    assert hours[:4] == [1.67, 1.67, 1.66, 0]
+    left = call("hours-left", wagon, "glaze/panes/1-2", "6", *AT)
+    assert left.code == 0, left.err
+
+
+def test_a_note_and_a_hold_stand_on_each_piece(call: Shell, wagon: Path) -> None:
+    note = call("note", wagon, "--task", "glaze/panes/1-2", "beads too short", *AT)
+    assert note.code == 0, note.err
+    assert len(note.out.splitlines()) == 2
+    held = call("hold", wagon, "dry", "--task", "glaze/panes/5-6", "--lasts", "2 days", *AT)
+    assert held.code == 0, held.err
+    assert in_state(call, wagon, "held") == [5, 6]
+
+
+def test_pane_1_is_not_pane_11(call: Shell, wagon: Path) -> None:
+    assert call("begin", wagon, "glaze pane 1", "--who", "ada", *AT).code == 0
+    assert in_state(call, wagon, "under way") == [1]
+
+
+def test_a_piece_that_is_not_there_is_refused_with_what_there_is(call: Shell, wagon: Path) -> None:
+    refused = call("finish", wagon, "glaze/panes/13", *AT)
+    assert refused.code == 1
+    assert 'there is no task "glaze/panes/13"' in refused.err
+    none = call("finish", wagon, "putty 1-40", *AT)
+    assert none.code == 1
+
+
+def test_a_series_of_which_no_piece_is_so_far_is_refused(call: Shell, wagon: Path) -> None:
+    refused = call("begin", wagon, "putty", "--who", "ada", *AT)
+    assert refused.code == 1
+    assert 'no piece of "Putty" is ready' in refused.err
+
+
+def test_several_pieces_fail_with_one_reason(call: Shell, wagon: Path) -> None:
+    failed = call("fail", wagon, "panes/2-3", "--why", "cracked", *AT)
+    assert failed.code == 0, failed.err
+    assert in_state(call, wagon, "set aside") == [2, 3]
