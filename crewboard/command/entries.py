@@ -9,23 +9,11 @@ from typing import TYPE_CHECKING, Any
 from crewboard.command import naming, naming_several
 from crewboard.command.entry_values import TypedValues
 from crewboard.command.exits import Exit, Refused
-from crewboard.command.naming_several import TO_DO, Wanted
+from crewboard.command.naming_several import TO_DO
 from crewboard.command.opened import DIR, TASK, moment, open_bench, typed_writer
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WRITING, write
-from crewboard.logbook.acts import (
-    Act,
-    Begun,
-    ClosedDay,
-    Finished,
-    HoldStarted,
-    HoursWorked,
-    Noted,
-    PieceFailed,
-    Reopened,
-    SetAside,
-    Stopped,
-)
+from crewboard.logbook.acts import Act, ClosedDay, PieceFailed, SetAside
 from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import ByCommand, KindOfEntry
 from crewboard.logbook.on_several import on_pieces, on_tasks
@@ -147,7 +135,7 @@ def _tasks(
     name = " ".join(typed).strip()
     if not name:
         return ()
-    wanted = _WANTED.get(kind.act, (TO_DO,))
+    wanted = offered.of_series or (TO_DO,)
     if kind.act is SetAside and call.given("back"):
         wanted = (("set aside",),)
     return naming_several.tasks(values.bench.board(values.at), name, wanted)
@@ -207,16 +195,5 @@ def _close(board: Board, acts: Sequence[Act]) -> Sequence[Act]:
     ]
 
 
-# For which of its pieces a series stands, where it is named as a whole: the first of these groups
-# of states in which any is; what is still to do, where nothing is said here.
-_WANTED: dict[type, Wanted] = {
-    Begun: (("ready",),),
-    Finished: (("under way",), TO_DO),
-    Stopped: (("under way",),),
-    Reopened: (("finished",),),
-    HoursWorked: (("under way",), TO_DO, ("finished",)),
-    Noted: (("under way",), TO_DO, ("finished",)),
-    HoldStarted: (TO_DO, ("finished",)),
-}
 # What else is written with an entry.
 _ALSO: dict[type, Callable[[Board, Sequence[Act]], Sequence[Act]]] = {ClosedDay: _close}

@@ -10,16 +10,15 @@ from collections.abc import Iterator, Sequence
 
 from crewboard.command import naming
 from crewboard.command.exits import NoSuch, Refused
-from crewboard.order.board import Board, Standing, State
+from crewboard.order.board import Board, Standing
 from crewboard.order.said import listed
 from crewboard.plan.piece import numbers_of, pieces_named
 from crewboard.plan.plan import Plan
 from crewboard.plan.series import Series
 
 # Of which states a task must be, the first in which any piece is; "finished": its work is done.
-Wanted = Sequence[Sequence[State]]
-TO_DO: tuple[State, ...] = ("under way", "ready", "held", "waiting")
-_DONE: tuple[State, ...] = ("finished",)
+Wanted = Sequence[Sequence[str]]
+TO_DO: tuple[str, ...] = ("under way", "ready", "held", "waiting")
 
 
 def tasks(board: Board, typed: str, wanted: Wanted) -> tuple[str, ...]:
@@ -111,7 +110,7 @@ def _all_wanted(board: Board, series: Series, wanted: Wanted) -> tuple[str, ...]
     raise Refused(sentence, f"name a piece: {next(iter(series.members.values()))}")
 
 
-def _is_in(standing: Standing, states: Sequence[State]) -> bool:
+def _is_in(standing: Standing, states: Sequence[str]) -> bool:
     return (
         standing.work_done
         if "finished" in states

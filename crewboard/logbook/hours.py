@@ -40,6 +40,7 @@ class WorkedOn(NamedTuple):
             "crewboard hours . mirela 2 --component body-frame",
             'crewboard hours . mirela 1 --note "swept the shop"',
         ),
+        of_series=(("under way",), ("ready", "held", "waiting"), ("finished",)),
     ),
 )
 class HoursWorked(NamedTuple):

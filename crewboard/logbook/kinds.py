@@ -22,6 +22,9 @@ class ByCommand(NamedTuple):
     words: tuple[str, ...] = ()  # the fields that are typed as words, the others are options
     each: str = ""  # the field whose word may be typed several times, an entry for each
     examples: tuple[str, ...] = ()
+    # Where a series is named: its pieces in the first of these groups of states in which any is
+    # ("finished": the work is done); else what is still to do.
+    of_series: tuple[tuple[str, ...], ...] = ()
 
 
 class KindOfEntry(NamedTuple):

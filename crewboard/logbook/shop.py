@@ -183,6 +183,7 @@ class Reading(NamedTuple):
         ("text",),
         "",
         ('crewboard note . "old screw holes under the sill" --component body-frame',),
+        of_series=(("under way",), ("ready", "held", "waiting"), ("finished",)),
     ),
 )
 class Noted(NamedTuple):

@@ -39,6 +39,7 @@ from crewboard.plan.hold import KINDS
             "crewboard begin . bell-cord --who mirela",
             'crewboard begin . front-glue --who mirela --despite "dry run only" --by mirela',
         ),
+        of_series=(("ready",),),
     ),
 )
 class Begun(NamedTuple):
@@ -82,6 +83,7 @@ class Begun(NamedTuple):
             "crewboard finish . clean-lamps",
             "crewboard finish . strip-sashes --clock 08:55",
         ),
+        of_series=(("under way",), ("ready", "held", "waiting")),
     ),
 )
 class Finished(NamedTuple):
@@ -121,6 +123,7 @@ class Finished(NamedTuple):
         ("task",),
         "task",
         ('crewboard stop . run-loom --note "the last three clips are missing" --by kwame',),
+        of_series=(("under way",),),
     ),
 )
 class Stopped(NamedTuple):
@@ -144,6 +147,7 @@ class Stopped(NamedTuple):
         ("task",),
         "",
         ('crewboard reopen . prime-hidden --why "the primer lifted"',),
+        of_series=(("finished",),),
     ),
 )
 class Reopened(NamedTuple):
@@ -219,6 +223,7 @@ class SetAside(NamedTuple):
             'crewboard hold . inspection --component running-gear --why "they come in June"',
             'crewboard hold . clamp --piece rods/2 --lasts "1 day" --why "the eye was cracked"',
         ),
+        of_series=(("under way", "ready", "held", "waiting"), ("finished",)),
     ),
 )
 class HoldStarted(NamedTuple):
