@@ -60,6 +60,7 @@ def folder_full_of(text: str, root: Path) -> Path:
 format = 1
 name = {spelled}
 what = {spelled}
+other_work = {names}
 currency = {spelled}
 timezone = "CET"
 [work_days]
@@ -70,6 +71,11 @@ address = {spelled}
 meeting_place = {spelled}
 first_aid = {spelled}
 places = {names}
+[shop.room]
+{key} = 2
+[jigs.form]
+name = {spelled}
+kept = {spelled}
 """,
         "crew.toml": f"""\
 [people.ada]
@@ -122,8 +128,33 @@ pictures = {names}
 name = {spelled}
 about = {spelled}
 pictures = {names}
+[pieces.ribs]
+name = {spelled}
+count = 2
+spares = 1
+kind = {spelled}
+material = {spelled}
+size = {spelled}
+place = {spelled}
+period = {spelled}
+condition = {spelled}
+intended = {spelled}
+why = {spelled}
+runs_from = {spelled}
+runs_to = {spelled}
+serves = {spelled}
+live = true
+[pieces.ribs.2]
+name = {spelled}
+as_found = "original"
+keep = true
+[pieces.one]
+name = {spelled}
+pictures = {names}
 [tasks.a]
 title = {spelled}
+uses = ["form"]
+pieces = ["ribs"]
 method = {spelled}
 place = {spelled}
 skills = [{spelled}]
@@ -139,6 +170,7 @@ due = 2026-08-01
 hours = [1, 2, 3]
 [tasks.c]
 title = {spelled}
+each = ["one"]
 set_aside = {spelled}
 [tasks.d]
 title = {toml_value("d " + text)}

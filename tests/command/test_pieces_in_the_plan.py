@@ -115,3 +115,51 @@ def test_pieces_that_a_task_or_the_logbook_names_stay(call: Shell, wagon: Path) 
     assert call("add-pieces", wagon, "roof", "ridge").code == 0
     assert call("remove-pieces", wagon, "ridge").code == 0
     assert "ridge" not in roof(wagon)
+
+
+ODD = """\
+name = "Deck"
+[pieces.boards]
+name = "Board"
+count = 2
+pictures = ["pictures/none.jpg"]
+[tasks.plane]
+title = "Plane"
+each = ["boards"]
+[tasks.oil]
+title = "Oil"
+[tasks.lay]
+title = "Lay"
+after = ["plane", "oil"]
+enough = { plane = 3, oil = 1 }
+within = { "roof/bend" = "8 hours" }
+spares = true
+[tasks.sweep]
+title = "Sweep"
+after = ["oil"]
+enough = { plane = 1 }
+"""
+
+
+def test_check_names_line_and_column_of_what_is_wrong_with_these_keys(
+    call: Shell, wagon: Path
+) -> None:
+    (wagon / "components/deck.toml").write_text(ODD)
+    told = call("check", wagon).out
+    for place, sentence in (
+        ("deck.toml:5:13", 'there is no picture "pictures/none.jpg"'),
+        ("deck.toml:14:12", '"enough" is 3, and "Plane" is for 2 pieces'),
+        ("deck.toml:14:23", '"enough" names "Oil", which is not for each of several'),
+        ("deck.toml:15:12", '"roof/bend" does not come before this task'),
+        ("deck.toml:16:1", '"Lay" is for spares too, and is done once'),
+        ("deck.toml:20:12", '"enough" names "Plane", which does not come before'),
+    ):
+        assert place in told, (place, told)
+        assert sentence in " ".join(told.split()), (sentence, told)
+
+
+def test_a_reviewer_asks_about_work_on_what_is_kept_for_ever(call: Shell, wagon: Path) -> None:
+    assert "kept for ever" not in call("review", wagon).out
+    assert call("describe", wagon, "arches/2", "--keep", "yes").code == 0
+    asked = " ".join(call("review", wagon).out.split())
+    assert '"Bend" is done to what is kept for ever: Arch 2' in asked

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from crewboard.folder.edit.plan_edits import Key
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Workbench
@@ -187,7 +188,7 @@ async def test_the_last_of_several_is_taken_out_and_no_other(shop: Path) -> None
         await until(pilot, lambda: "spares" not in gate(shop))
 
 
-async def field(pilot: Pilot[int], key: str) -> None:
+async def field(pilot: Pilot[int], key: Key) -> None:
     """Put the keys on a field of the open form."""
     form = pilot.app.screen
     assert isinstance(form, Form)

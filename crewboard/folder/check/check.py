@@ -30,6 +30,7 @@ from crewboard.folder.check.logbook import (
 )
 from crewboard.folder.check.out_of_time import out_of_time
 from crewboard.folder.check.people import ages, papers_to_see
+from crewboard.folder.check.series import keys_without_sense
 from crewboard.folder.check.work import (
     days_left_open,
     hours_in_question,
@@ -95,6 +96,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from lines_that_clash(folder)
     yield from too_many_hours(folder)
     yield from clashing_dangers(folder)
+    yield from keys_without_sense(folder)
     yield from claimed_twice(folder)
     yield from guests_who_never_came(folder)
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 
+from crewboard.folder.edit.as_written import written_table
+from crewboard.folder.edit.plan_edits import address_of
+from crewboard.folder.edit.references import names_at
 from crewboard.folder.read.copies import FOLD, copy_in_words, same_but_for_capitals
 from crewboard.folder.read.fault import Fault, KeyPath, Remark, brief, nearest
 from crewboard.folder.read.files import (
@@ -24,17 +27,31 @@ from crewboard.logbook.logged import NotARow, parse_row
 
 def pictures(folder: Folder) -> Iterator[Remark]:
     """Pictures that are missing, or that lead out of the folder, also through a link."""
-    components = folder.plan.components
+    plan = folder.plan
     root = os.path.realpath(folder.root)
-    named = [(thing.id, thing.pictures) for thing in components.values()]
-    named += [(thing.id, thing.pictures) for thing in folder.plan.tasks.values()]
-    for owner, names in named:
+    named = [(c.id, c.pictures) for c in plan.components.values()]
+    named += [(task.id, task.pictures) for task in plan.all_written().values()]
+    placed = [(owner, key_path(owner, plan.components), names) for owner, names in named]
+    for owner, table, names in [*placed, *_of_pieces(folder)]:
         for number, name in enumerate(names):
             wrong = wrong_picture(root, name)
             if wrong:
-                path: KeyPath = (*key_path(owner, components), "pictures", number)
                 hint = "write its path from the folder, such as pictures/deck.jpg"
+                path: KeyPath = (*table, "pictures", number)
                 yield Remark(file_of(owner), path, "picture", wrong, hint)
+
+
+def _of_pieces(folder: Folder) -> Iterator[tuple[str, KeyPath, tuple[str, ...]]]:
+    """The pictures that each table of pieces names, and each of several for itself."""
+    plan = folder.plan
+    for some_id in dict.fromkeys(p.several or p.id for p in plan.pieces.values() if p.pictures):
+        path = address_of("piece", some_id).path
+        table = written_table(folder, "piece", some_id)
+        yield some_id, path, tuple(name for _, name in names_at(table.get("pictures")))
+        for number, own in table.items():
+            if isinstance(own, dict):
+                names = tuple(name for _, name in names_at(own.get("pictures")))
+                yield some_id, (*path, number), names
 
 
 def wrong_picture(root: str, name: str) -> str:

@@ -50,6 +50,7 @@ RULES: dict[str, Rule] = {
     "date cannot be kept": Rule(f"{_DCMA} 7 (negative float: none), from memory", "from memory"),
     "finished in the future": Rule(f"{_DCMA} 9 (dates), from memory", "from memory"),
     "blocked by what is set aside": Rule(f"{_GAO} 6 (valid critical path)", "second-hand"),
+    "kept for ever": Rule("what is kept as evidence is not worked on", "common practice"),
     "no work days": Rule(f"{_GAO} 4 (calendars)", "second-hand"),
 }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.board import Board
 from crewboard.order.review.links import about_links
+from crewboard.order.review.pieces import about_pieces
 from crewboard.order.review.question import RULES, Question
 from crewboard.order.review.resources import about_people, about_supplies
 from crewboard.order.review.times import about_times
@@ -22,6 +23,7 @@ def review(board: Board, path: CalendarPath | None = None) -> list[Question]:
         *about_supplies(board, path),
         *about_times(board, path),
         *about_links(board),
+        *about_pieces(board),
     ]
     place = {rule: number for number, rule in enumerate(_WEIGHT)}
     return sorted(questions, key=lambda question: place[question.rule])
@@ -36,6 +38,7 @@ _FIRST = (
     "order late",
     "delivery overdue",
     "date cannot be kept",
+    "kept for ever",
     "blocked by what is set aside",
     "no work days",
     "finished in the future",

@@ -14,9 +14,12 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.paired import Paired
 from crewboard.terminal.forms.picked import OneOf
-from crewboard.terminal.forms.reading import Wrong, clock, day, day_rules, needed, words
+from crewboard.terminal.forms.reading import Wrong, clock, count, day, day_rules, needed, words
+from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.hold_fields import degrees_range, read_range, typed_range
+from crewboard.terminal.planning.jig_form import Jigs
 from crewboard.terminal.planning.written import change_here, changed_meanwhile
 
 
@@ -82,11 +85,25 @@ def _fields(app: BoardApp) -> list[Field | str]:
         Typed(("shop", "meeting_place"), "meeting place", shop.meeting_place),
         Typed(("shop", "first_aid"), "first-aid kit", shop.first_aid),
         Typed(("shop", "places"), "places", ", ".join(shop.places), words, "bench, pit, yard"),
+        Paired(
+            ("shop", "room"),
+            "room for jobs",
+            shop.room,
+            lambda: choices.place_choices(app.board),
+            read=count,
+            asks="how many jobs can go on there at a time; empty: not said",
+            hint="1",
+        ),
+        Jigs(app),
+        Typed(
+            "other_work", "other work", ", ".join(vehicle.other_work), words, "driving, meetings"
+        ),
         degrees_range("~c", "{} from-to", limits[:2], vehicle.units),
         Typed("~humidity", "humidity %", typed_range(limits[2:]), read_range, "-85"),
     ]
 
 
+_OTHER = "driving, meetings"
 _DAYS = "2026-05-09, 2026-06-13"
 
 
