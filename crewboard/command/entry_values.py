@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from crewboard.command import naming
-from crewboard.command.exits import WrongCall
+from crewboard.command.exits import NoSuch, WrongCall
 from crewboard.command.opened import as_read, parse_day, parse_moment, parse_number
 from crewboard.logbook.fields import EntryField
 from crewboard.plan import as_typed
@@ -36,7 +36,7 @@ class TypedValues:
         plan = self.plan
         match field.kind:
             case "person":
-                return naming.person(plan, typed)
+                return self._person(typed)
             case "task":
                 return naming.task(plan, typed)
             case "component":
@@ -71,6 +71,17 @@ class TypedValues:
                 return _one_of(field, typed)
             case _:
                 return typed
+
+    def _person(self, typed: str) -> str:
+        try:
+            return naming.person(self.plan, typed)
+        except NoSuch:
+            guest = naming.guest_of_name(self.bench.logbook, typed)
+            if not guest:
+                raise
+            sentence = f"{guest} is not of the crew, but came as a guest"
+            mend = "crewboard guest-hours writes down a guest's hours"
+            raise NoSuch("person", sentence, mend) from None
 
     def _measure(self, field: EntryField, typed: str) -> float:
         from crewboard.plan.units import as_kept

@@ -75,9 +75,14 @@ def other_work(plan: Plan, typed: str) -> str:
 
 def guest(logbook: Logbook, typed: str) -> str:
     """A guest's name as it was first written, where one of that name ever came."""
-    from crewboard.order.hours.guests import guest_names
+    return guest_of_name(logbook, typed) or typed.strip()
 
-    return guest_names(logbook).get(same_name(typed), typed.strip())
+
+def guest_of_name(logbook: Logbook, typed: str) -> str:
+    """The guest of that name as it was first written; empty where none ever came."""
+    from crewboard.order.hours.guests import guest_names  # few are guests
+
+    return guest_names(logbook).get(same_name(typed), "")
 
 
 def supply(plan: Plan, typed: str) -> str:

@@ -120,6 +120,14 @@ def test_a_guest_has_hours_by_name(call: Shell, van: Path) -> None:
     assert {t["id"]: t["hours"] for t in form["tasks"]}["frame/scrape"] == 2
 
 
+def test_a_guests_name_among_the_crews_is_told_where_it_belongs(call: Shell, van: Path) -> None:
+    written(call, "guest", van, "Ines Bratt")
+    ended = call("hours", van, "ines bratt", 2, "scrape", *AT)
+    assert ended.code == 1
+    assert "Ines Bratt is not of the crew, but came as a guest" in ended.err
+    assert "crewboard guest-hours" in ended.err
+
+
 def test_hours_of_a_guest_who_was_not_signed_in_are_asked_about(call: Shell, van: Path) -> None:
     written(call, "guest", van, "Ines Bratt")
     ended = call("guest-hours", van, "Ines Brat", 2, "scrape", *AT)

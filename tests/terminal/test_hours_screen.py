@@ -254,4 +254,5 @@ async def test_what_is_typed_stays_when_somebody_else_writes_meanwhile(shop: Pat
 def test_a_column_is_headed_by_its_name_over_two_lines() -> None:
     assert head_of_column("Panel 1", 9) == ("", "Panel 1")
     assert head_of_column("Scrape the frame", 11) == ("Scrape the", "frame")
+    assert head_of_column("Steam and bend: Arch 7", 9) == ("Steam an…", "Arch 7")
     assert head_of_column("Plumb the frame and brace it", 11) == ("Plumb the", "frame and…")

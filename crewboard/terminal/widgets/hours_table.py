@@ -20,7 +20,7 @@ from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hour
 from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
-_SHORTEST, _LONGEST = 13, 30  # cells for a person's name
+_SHORTEST, _LONGEST = 20, 30  # cells for a person's name
 _TOTAL = 6
 _LEAST, _MOST = 10, 15  # cells of a column
 _HEAD = 2  # lines for the names of the columns
@@ -308,8 +308,12 @@ class HoursTable(LineView, can_focus=True):
 
 def head_of_column(title: str, width: int, *, plain: bool = False) -> tuple[str, str]:
     """A column's name in two lines of so many cells, the lower one full before the upper: "Plumb
-    the" over "frame"."""
+    the" over "frame". Of the same work on several pieces the piece is never cut off for the work:
+    "Steam an…" over "Arch 7"."""
     lines = wrapped(legible(title), width)
     if len(lines) == 1:
         return "", lines[0]
+    work, colon, piece = legible(title).rpartition(": ")
+    if colon and len(lines) > 2:
+        return shortened(work, width, plain=plain), shortened(piece, width, plain=plain)
     return lines[0], shortened(" ".join(lines[1:]), width, plain=plain)
