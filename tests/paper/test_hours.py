@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
-from crewboard.logbook.acts import HoursWorked
+from crewboard.logbook.acts import GuestHours, HoursWorked
 from crewboard.order.hours.worked import totals, worked
 from crewboard.paper.hours import hours_rows, sum_rows
 from crewboard.paper.plain import Paper
@@ -40,12 +40,15 @@ def test_a_corrected_line_counts_as_corrected_and_once(tmp_path: Path) -> None:
 def test_months_and_years_add_up_to_all_that_was_logged() -> None:
     """Summed here entry by entry, from the lines as they stand in the files."""
     by_hand: dict[tuple[str, str], float] = defaultdict(float)
+    of_guests = 0.0
     for day in SAMPLE.logbook.days.values():
         fates = day.fate()
         for entry in day.entries:
             act = entry.act
             if isinstance(act, HoursWorked) and entry.id not in fates:
                 by_hand[act.who, f"{day.date:%Y-%m}"] += act.hours
+            elif isinstance(act, GuestHours) and entry.id not in fates:
+                of_guests += act.hours
     found = totals(SAMPLE.plan, SAMPLE.logbook)
     assert {
         (who, month): hours for who, each in found.items() for month, hours in each.months.items()
@@ -55,7 +58,9 @@ def test_months_and_years_add_up_to_all_that_was_logged() -> None:
         assert sum(each.years.values()) == pytest.approx(each.in_all)
     head, *rows = sum_rows(SAMPLE.plan, SAMPLE.logbook)
     assert head[:2] == ["person", "name"]
-    assert sum(float(str(row[-2])) for row in rows) == pytest.approx(sum(by_hand.values()))
+    assert sum(float(str(row[-2])) for row in rows) == pytest.approx(
+        sum(by_hand.values()) + of_guests
+    )
 
 
 def test_the_statement_narrows_down_to_a_person_and_a_month() -> None:

@@ -43,6 +43,7 @@ EACH: list[Act] = [
     acts.Training("cleo", "ada", "to hear it", "noise", "frame/weld"),
     acts.GuestCame("Ines Bratt", "ada", "from next door"),
     acts.GuestLeft("Ines Bratt"),
+    acts.GuestHours("Ines Bratt", 2.0, "frame/scrape"),
     acts.ClosedDay("rags wet", "late"),
 ]
 

@@ -77,12 +77,12 @@ def test_hours_and_a_form_that_were_typed_are_not_thrown_away_either(van: Path) 
         terminal.type("h")
         terminal.until("nothing new to save")
         terminal.type("3.5\r4")
-        terminal.until("1 cell to write")
+        terminal.until("1 to save")
         terminal.type("\x1b[13~")  # F3, and it is asked whether to throw them away
         terminal.until("throw them away")
         terminal.signal(signal.SIGTERM)
         assert terminal.ended() == 128 + signal.SIGTERM
-    assert "Ben Holt, Scrape the frame: 3.5" in typed_and_unkept(van)
+    assert "Ben Holt, Scrape the frame, Frame: 3.5" in typed_and_unkept(van)
 
 
 def test_what_was_typed_into_a_form_is_not_thrown_away_either(van: Path) -> None:
