@@ -251,6 +251,20 @@ def then_form(board: Board, task_id: str) -> Form:
     return form_of("then", at=board.at, task=task_id, **what_then(board, task_id)._asdict())
 
 
+def series_form(board: Board, series: str, asked: str) -> Form:
+    """The forms of all its pieces' tasks: "task", "why" or "then"."""
+    from crewboard.order.reasons.why import why
+
+    def form(task: str) -> Form:
+        if asked == "why":
+            return why_form(board, why(board, task))
+        return then_form(board, task) if asked == "then" else task_form(board, task)
+
+    done, of = board.progress(series)
+    tasks = {task: form(task) for task in board.plan.series[series].members.values()}
+    return form_of("series", at=board.at, series=series, done=done, of=of, tasks=tasks)
+
+
 def task_form(board: Board, task_id: str) -> Form:
     from crewboard.order.safety.checks import checks_of
 

@@ -32,9 +32,14 @@ def _board(call: Call) -> Board:
 
 
 def _task(call: Call, board: Board) -> str:
+    """The id of the task, or of the series, that is named."""
     from crewboard.command import naming
 
-    return naming.task(board.plan, call.word("TASK"))
+    if not board.plan.series:
+        return naming.task(board.plan, call.word("TASK"))
+    from crewboard.command.naming_several import task_or_series
+
+    return task_or_series(board.plan, call.word("TASK"))
 
 
 def _tell(call: Call, lines: Iterable[Line]) -> None:
@@ -73,6 +78,8 @@ def day_in_plain(board: Board, width: int) -> list[str]:
 def _print_task(call: Call) -> Exit:
     board = _board(call)
     task_id = _task(call, board)
+    if task_id in board.plan.series:
+        return _of_series(call, board, task_id, "task")
     if call.given("json"):
         from crewboard.command.json_board import task_form
 
@@ -87,6 +94,8 @@ def _print_task(call: Call) -> Exit:
 def _why(call: Call) -> Exit:
     board = _board(call)
     task_id = _task(call, board)
+    if task_id in board.plan.series:
+        return _of_series(call, board, task_id, "why")
     if call.given("json"):
         from crewboard.command.json_board import why_form
         from crewboard.order.reasons.why import why as why_chain
@@ -99,9 +108,25 @@ def _why(call: Call) -> Exit:
     return Exit.FINE
 
 
+def _of_series(call: Call, board: Board, series: str, asked: str) -> Exit:
+    """The same of all pieces of a series: each in short, or as JSON each with its own form."""
+    if call.given("json"):
+        from crewboard.command.json_board import series_form
+
+        call.out.json(series_form(board, series, asked))
+        return Exit.FINE
+    from crewboard.telling.series_why import series_sheet, then_of_series, why_of_series
+
+    lines = {"task": series_sheet, "why": why_of_series, "then": then_of_series}[asked]
+    _tell(call, lines(board, series))
+    return Exit.FINE
+
+
 def _then(call: Call) -> Exit:
     board = _board(call)
     task_id = _task(call, board)
+    if task_id in board.plan.series:
+        return _of_series(call, board, task_id, "then")
     if call.given("json"):
         from crewboard.command.json_board import then_form
 

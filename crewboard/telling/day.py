@@ -13,6 +13,7 @@ from crewboard.order.safety.opening import (
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.series import fold, titled
 from crewboard.telling.unreadable import unreadable_lines
 from crewboard.telling.work_day import waiting_groups
 
@@ -125,8 +126,9 @@ def waiting_lines(board: Board) -> list[Line]:
         return []
     lines = [GAP, title(f"Waiting or held ({sum(len(tasks) for _, tasks in groups)})")]
     for head, tasks in groups:
-        titles = "; ".join(board.plan.tasks[task].title for task in tasks[:_WAITING])
-        more = f" and {len(tasks) - _WAITING} more" if len(tasks) > _WAITING else ""
+        items = list(fold(board, tasks))
+        titles = "; ".join(titled(board, item) for item in items[:_WAITING])
+        more = f" and {len(items) - _WAITING} more" if len(items) > _WAITING else ""
         lines.append(Line(f"{titles}{more}", "faint", 2, f"{head}:"))
     return lines
 

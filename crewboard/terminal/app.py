@@ -17,7 +17,7 @@ from textual.widget import Widget
 
 from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
-from crewboard.order.said import task_title
+from crewboard.order.said import name_of
 from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.choose import last_writer
 from crewboard.terminal.dialogs.dialog import Dialog
@@ -168,24 +168,28 @@ class CrewboardApp(RecordingApp):
             self.push_screen(TaskSheetPage(task_id))
 
     def why(self, task_id: str) -> None:
-        """Say why a task stands where it stands."""
+        """Say why a task stands where it stands; of a series its pieces, each in short."""
+        from crewboard.telling.series_why import why_of_series
         from crewboard.telling.why import why_lines
 
-        self._panel(task_id, "Why", why_lines)
+        series = task_id in self.board.plan.series
+        self._panel(task_id, "Why", why_of_series if series else why_lines)
 
     def what_then(self, task_id: str) -> None:
-        """Say what finishing a task lets go."""
+        """Say what finishing a task, or all of a series, lets go."""
+        from crewboard.telling.series_why import then_of_series
         from crewboard.telling.why import then_lines
 
-        self._panel(task_id, "What then", then_lines)
+        series = task_id in self.board.plan.series
+        self._panel(task_id, "What then", then_of_series if series else then_lines)
 
     def _panel(
         self, task_id: str, word: str, lines: Callable[[Board, str], Sequence[Line]]
     ) -> None:
         from crewboard.terminal.dialogs.dialog import Panel
 
-        if task_id in self.board.plan.tasks:
-            title = task_title(self.board.plan, task_id)
+        if self.board.plan.written(task_id) is not None:
+            title = name_of(self.board.plan, task_id)
             self.push_screen(Panel(f"{word}: {title}", lines(self.board, task_id)))
 
     def action_help(self) -> None:

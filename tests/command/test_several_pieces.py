@@ -148,3 +148,32 @@ def test_several_pieces_fail_with_one_reason(call: Shell, wagon: Path) -> None:
     failed = call("fail", wagon, "panes/2-3", "--why", "cracked", *AT)
     assert failed.code == 0, failed.err
     assert in_state(call, wagon, "set aside") == [2, 3]
+
+
+def test_why_of_a_series_tells_each_piece_shortly(call: Shell, wagon: Path) -> None:
+    call("begin", wagon, "glaze/panes/1-2", "--who", "ada", *AT)
+    call("finish", wagon, "glaze/panes/1", *AT)
+    why = " ".join(call("why", wagon, "putty", "--at", "2026-05-02T10:00").out.split())
+    assert "Pane 1: ready" in why
+    assert "Pane 2: waiting: Glaze the sashes: Pane 2: under way" in why
+    then = call("then", wagon, "putty", "--at", "2026-05-02T10:00").out
+    assert 'frees "Wash the glass"' in then
+    sheet = call("task", wagon, "glaze", "--at", "2026-05-02T10:00").out
+    assert "1 of 12 pieces finished" in sheet
+    form = call("why", wagon, "putty", "--at", "2026-05-02T10:00", "--json").form
+    assert (form["what"], form["of"], len(form["tasks"])) == ("series", 12, 12)
+
+
+def test_the_vehicle_and_what_waits_tell_a_series_once(call: Shell, wagon: Path) -> None:
+    tree = call("vehicle", wagon, "--tasks", "--at", "2026-05-02T10:00").out
+    assert "Glaze the sashes" in tree
+    assert "0 of 12" in tree
+    assert "Panes 1-12 ready" in tree
+    file = wagon / "components/windows.toml"
+    strip = (
+        'each = ["panes"]\nafter = ["strip"]\nhours = [1, 2, 3]\n[tasks.strip]\ntitle = "Strip"\n'
+    )
+    file.write_text(WINDOWS.replace('each = ["panes"]\nhours = [1, 2, 3]\n', strip))
+    day = call("day", wagon, "--at", "2026-05-02T10:00").out
+    waits = "Glaze the sashes: Panes 1-12; Putty: Panes 1-12; Wash the glass"
+    assert waits in " ".join(day.split())
