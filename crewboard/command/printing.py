@@ -12,7 +12,7 @@ from crewboard.folder.disk.new_file import write_new
 from crewboard.order.said import listed
 from crewboard.paper.page import sheet_page
 from crewboard.paper.plain import plain_lines
-from crewboard.paper.reports import REPORTS, forms_of, made
+from crewboard.paper.reports import REPORTS, forms_of, made, page_head
 from crewboard.telling.report import Request, Sheet, sheet_lines
 from crewboard.telling.unreadable import unreadable_lines
 
@@ -69,6 +69,7 @@ def _briefing(call: Call) -> Exit:
     from crewboard.order.safety.briefing import todays_work
     from crewboard.telling.briefing import briefing_sheet
     from crewboard.telling.short_talk import short_talk_sheet
+    from crewboard.telling.talk_sheet import as_printed
     from crewboard.telling.unreadable import with_unreadable
 
     bench = open_bench(call)
@@ -78,7 +79,8 @@ def _briefing(call: Call) -> Exit:
     talk = talk_of(board, tasks if tasks or whole else todays_work(board))
     sheet = with_unreadable(briefing_sheet(talk) if whole else short_talk_sheet(talk), board)
     if call.given("html"):
-        call.out.text(sheet_page(sheet))
+        printed = sheet if whole else as_printed(sheet)
+        call.out.text(sheet_page(printed._replace(head=page_head(board))))
     else:
         call.out.lines(plain_lines(sheet_lines(sheet), call.out.width))
     return Exit.FINE

@@ -62,7 +62,7 @@ def keep_up(call: Call) -> None:
     It hangs there now, so an entry of the past shows as of now. What goes wrong is said, and
     changes nothing of what was written.
     """
-    path = wall_asked(call.word("DIR"))
+    path = wall_asked(call.word("DIR")) if call.word("DIR") else ""
     if not path:
         return
     try:
@@ -71,7 +71,7 @@ def keep_up(call: Call) -> None:
         if call.given("at"):
             now = max(now, moment(call, bench.plan))
         sentence = kept_page(path).put_up(bench.board(now))
-    except (Refused, WrongCall, OSError) as error:
+    except Exception as error:  # whatever it is: the entry was kept, and this is only paper
         sentence = f"the page for the wall could not be made: {error}"
     if sentence:
         call.out.talk(sentence)

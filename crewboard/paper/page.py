@@ -123,7 +123,11 @@ def _ruled(table: RuledTable) -> str:
     rows = "".join(f"<tr>{_cells(table, row)}</tr>\n" for row in table.rows)
     widths = "".join(f'<col class="w{column.width}">' for column in table.columns)
     widths = f"<colgroup>{widths}</colgroup>" if any(c.width for c in table.columns) else ""
-    return f'<table class="ruled {table.high}">{widths}{top}<tbody>\n{rows}</tbody></table>\n'
+    return f'<table class="{_look(table)}">{widths}{top}<tbody>\n{rows}</tbody></table>\n'
+
+
+def _look(table: RuledTable) -> str:
+    return f"ruled {table.high}{' total' if table.total else ''}"
 
 
 def _cells(table: RuledTable, row: Iterable[Cell]) -> str:

@@ -25,13 +25,6 @@ class ReportListed(NamedTuple):
 
 
 REPORTS: dict[str, ReportListed] = {
-    "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
-    "sign-in": ReportListed("crewboard.telling.sign_in_sheet", "names, to write when they came"),
-    "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
-    "talk": ReportListed("crewboard.telling.talk_sheet", "the day's safety talk on one page"),
-    "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),
-    "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
-    "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),
     "day": ReportListed("crewboard.telling.day_sheet", "what one work day brought"),
     "hours": ReportListed("crewboard.paper.hours", "who worked how long, every entry or summed"),
     "hours-by-year": ReportListed(
@@ -40,6 +33,13 @@ REPORTS: dict[str, ReportListed] = {
     ),
     "calendar": ReportListed("crewboard.paper.calendar", "work days, ends of holds, deliveries"),
     "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
+    "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
+    "sign-in": ReportListed("crewboard.telling.sign_in_sheet", "names, to write when they came"),
+    "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
+    "talk": ReportListed("crewboard.telling.talk_sheet", "the day's safety talk on one page"),
+    "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),
+    "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
+    "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),
 }
 
 Product = Sheet | Listing | Cards | Calendar
@@ -52,11 +52,11 @@ def made(name: str, request: Request) -> Product:
     assert isinstance(product, Sheet | Listing | Cards | Calendar)
     if isinstance(product, Calendar):
         return product
-    product = product._replace(head=product.head or _head(request.board))
+    product = product._replace(head=product.head or page_head(request.board))
     return with_unreadable(product, request.board) if isinstance(product, Sheet) else product
 
 
-def _head(board: Board) -> tuple[str, ...]:
+def page_head(board: Board) -> tuple[str, ...]:
     """What stands on top of every page: the vehicle and the day."""
     return board.plan.vehicle.name, day_in_words(board.at)
 

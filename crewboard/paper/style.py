@@ -40,6 +40,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .caution {{ font-size: 8.5pt; border-left: 3pt solid #000; padding-left: 2mm; margin: 1mm 0 2mm; }}
 .danger, .warning, .must {{ border: 1.2pt solid #000; margin: 2.5mm 0; padding: 0 2mm 1mm; }}
 .danger {{ border-width: 2.5pt; }}
+.danger, .warning, .must {{ break-inside: avoid; }}
 .danger > h2, .warning > h2, .must > h2 {{
   display: inline-block; margin: 0 0 1mm -2mm; padding: .6mm 3mm; color: #fff; background: #000;
   print-color-adjust: exact; -webkit-print-color-adjust: exact;
@@ -53,6 +54,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .ruled tr {{ break-inside: avoid; }}
 .ruled .right {{ text-align: right; font-variant-numeric: tabular-nums; }}
 .ruled td.right, .ruled td.kept {{ white-space: nowrap; }}
+.total tr:last-child td {{ font-weight: bold; border-top: 1.2pt solid #000; }}
 .line td {{ height: 8mm; }}
 .box td {{ height: 10mm; }}
 .tick {{

@@ -73,7 +73,7 @@ def _people_table(
     last = ["in all", *([how_many(len(people), "person")] if there else []), *map(_figure, sums)]
     if len(last) < len(columns):
         last.append(_figure(sum(hours.values())))
-    return RuledTable(tuple(columns), (*rows, tuple(last)))
+    return RuledTable(tuple(columns), (*rows, tuple(last)), total=True)
 
 
 def _figure(hours: float) -> str:
@@ -152,8 +152,13 @@ def _joined(lines: list[str] | None) -> str:
 
 
 def checks_table(board: Board, entries: Iterable[Entry]) -> RuledTable:
-    """A row for each check signed, or found not to apply."""
-    rows = tuple(_check_row(board, entry) for entry in entries if _is_check(entry))
+    """What each signed, or found not to apply: what was signed together stands together."""
+    signed: dict[tuple[str, str], list[str]] = {}
+    for entry in entries:
+        if _is_check(entry):
+            at, who, check = _check_row(board, entry)
+            signed.setdefault((at, who), []).append(check)
+    rows = tuple((at, who, "; ".join(checks)) for (at, who), checks in signed.items())
     columns = (TableColumn("", 7), TableColumn("signed", 35), TableColumn("check", 58))
     return RuledTable(columns, rows)
 

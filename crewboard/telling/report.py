@@ -45,6 +45,7 @@ class RuledTable(NamedTuple):
     columns: tuple[TableColumn, ...]
     rows: tuple[tuple[Cell, ...], ...]
     high: Literal["text", "line", "box"] = "text"
+    total: bool = False  # the last row sums up the others
 
 
 class Chapter(NamedTuple):

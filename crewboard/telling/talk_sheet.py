@@ -4,12 +4,16 @@ from crewboard.order.safety.briefing import briefing, todays_work
 from crewboard.telling.report import Request, Sheet
 from crewboard.telling.short_talk import short_talk_sheet
 
-_LOOSE = 520  # words that fit on a page in the usual letters; more is set closer
+_LOOSE = 380  # words that fit on a page in the usual letters; more is set closer
 
 
 def report(request: Request) -> Sheet:
     """The short talk for what is under way and goes first. Nothing of it is ever left out."""
     board = request.board
-    sheet = short_talk_sheet(briefing(board, todays_work(board)))
-    words = sum(len(line.text.split()) for chapter in sheet.chapters for line in chapter.points)
-    return sheet._replace(signatures=("the talk was given by", "at"), close=words > _LOOSE)
+    return as_printed(short_talk_sheet(briefing(board, todays_work(board))))
+
+
+def as_printed(talk: Sheet) -> Sheet:
+    """The talk with room to sign, set closer where it would be more than a page."""
+    words = sum(len(line.text.split()) for chapter in talk.chapters for line in chapter.points)
+    return talk._replace(signatures=("the talk was given by", "at"), close=words > _LOOSE)
