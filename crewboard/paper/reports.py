@@ -32,7 +32,6 @@ REPORTS: dict[str, ReportListed] = {
         "sums by year per person, guest, component, piece and kind of other work",
     ),
     "calendar": ReportListed("crewboard.paper.calendar", "work days, ends of holds, deliveries"),
-    "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
     "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
     "sign-in": ReportListed("crewboard.telling.sign_in_sheet", "names, to write when they came"),
     "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
@@ -40,6 +39,7 @@ REPORTS: dict[str, ReportListed] = {
     "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),
     "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
     "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),
+    "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
 }
 
 Product = Sheet | Listing | Cards | Calendar
