@@ -78,6 +78,8 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
             for first in what_goes_first(board)
         ],
         tasks=[standing_form(standing) for standing in board.standings.values()],
+        series=series_form(board),
+        jigs=_jigs(board),
         holds=[hold_form(board, hold) for hold in stopping],
         clocks=_clocks(board),
         closed_places=[
@@ -101,6 +103,33 @@ def _follow_form(follow: MustFollow) -> Form:
         "too_late": bool(follow.late),
         "again": follow.late,
     }
+
+
+def series_form(board: Board) -> list[Form]:
+    """The same work on several pieces: how much of it is done, and its tasks by piece."""
+    return [
+        {
+            "id": series.id,
+            "title": series.task.title,
+            "done": board.progress(series.id)[0],
+            "of": board.progress(series.id)[1],
+            "places": series.places,
+            "tasks": dict(series.members),
+        }
+        for series in board.plan.series.values()
+    ]
+
+
+def _jigs(board: Board) -> list[Form]:
+    return [
+        {
+            "id": jig.id,
+            "name": jig.name,
+            "number": jig.number,
+            "taken_by": [*board.readiness.taken.get(jig.id, ())],
+        }
+        for jig in board.plan.vehicle.jigs.values()
+    ]
 
 
 def unreadable_form(board: Board) -> list[Form]:
@@ -190,6 +219,8 @@ def standing_form(standing: Standing) -> Form:
         "id": standing.task.id,
         "title": standing.task.title,
         "component": standing.task.component,
+        "series": standing.task.series or None,
+        "pieces": standing.task.pieces,
         "state": standing.state,
         "begun": standing.begun,
         "crew": standing.crew,
@@ -279,6 +310,7 @@ def task_form(board: Board, task_id: str) -> Form:
             "after": task.after,
             "during": task.during,
             "within": task.within,
+            "enough": task.enough,
             "uses": task.uses,
             "in_one_go": task.in_one_go,
             "estimate": task.estimate,

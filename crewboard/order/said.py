@@ -98,8 +98,9 @@ def task_title(plan: Plan, task_id: str) -> str:
 
 
 def quoted_title(plan: Plan, task_id: str) -> str:
-    """A task's title in quotes, or the id as written where the plan does not know it."""
-    known = plan.tasks.get(task_id)
+    """The title of a task or series in quotes, or the id as written where the plan does not know
+    it."""
+    known = plan.written(task_id) if task_id in plan.series else plan.tasks.get(task_id)
     return f'"{known.title}"' if known else task_id
 
 

@@ -7,12 +7,15 @@ all of them.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import datetime, timedelta
+from json import dumps
 
 from hypothesis import given
 from hypothesis import strategies as st
 
+from crewboard.command.json_board import day_form
+from crewboard.command.json_form import plain
 from crewboard.logbook.acts import Act, Begun, Finished, Released, Reopened, SetAside
 from crewboard.logbook.entry import Entry
 from crewboard.order.ahead.first import what_goes_first
@@ -23,14 +26,16 @@ from crewboard.order.day_plan.proposal import Wish
 from crewboard.order.forecast.forecast import forecast
 from crewboard.order.reasons.onward import Onward, what_then
 from crewboard.order.reasons.why import roots
+from crewboard.order.review import review
 from crewboard.order.within import must_follow
+from crewboard.paper.calendar import events
 from crewboard.plan.component import Component
-from crewboard.plan.duration import Duration
+from crewboard.plan.duration import parse_duration
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 from crewboard.plan.series import Series, written_out
 from crewboard.plan.task import Estimate, Task
-from crewboard.plan.vehicle import Jig, Vehicle
+from crewboard.plan.vehicle import Jig, Shop, Vehicle
 from crewboard.plan.volunteer import Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
 from tests.long_form import cases
@@ -38,7 +43,7 @@ from tests.order.small_plans import hold
 from tests.order.test_readiness import logbook_of
 
 HOLDS = (None, None, hold("glue", "36 hours"), hold("dry", "2 days"), hold("bend set"))
-SPANS = (Duration(minutes=240), Duration(days=3))
+SOON = tuple(map(parse_duration, ("2 hours", "3 days", "2 weeks")))
 START = datetime(2026, 5, 2, 9)
 CREW = {"ada": Volunteer("ada", "Ada", adult=True), "tom": Volunteer("tom", "Tom", adult=True)}
 SATURDAYS = WorkDays((parse_rule("saturday"),))
@@ -52,6 +57,8 @@ def written(draw: st.DrawFn) -> tuple[dict[str, Piece], dict[str, Task]]:
         for kind in ("ribs", "posts")
         for n in range(1, draw(st.integers(1, 4)) + 1)
     }
+    if draw(st.booleans()):  # spares that nobody is asked to make
+        pieces["c/ribs/9"] = Piece("c/ribs/9", "ribs 9", "c", "c/ribs", 9, spare=True)
     tasks: dict[str, Task] = {}
     for number in range(draw(st.integers(1, 5))):
         name = f"c/t{number}"
@@ -78,8 +85,9 @@ def written(draw: st.DrawFn) -> tuple[dict[str, Piece], dict[str, Task]]:
             hold=draw(st.sampled_from(HOLDS)),
             each=each,
             uses=("form",) if draw(st.integers(0, 4)) == 0 else (),
-            within={one: draw(st.sampled_from(SPANS)) for one in before if draw(st.booleans())},
+            place=draw(st.sampled_from(("", "", "tent", "bench"))),
             in_one_go=draw(st.integers(0, 4)) == 0,
+            within={one: draw(st.sampled_from(SOON)) for one in before if draw(st.booleans())},
         )
     return pieces, tasks
 
@@ -87,7 +95,8 @@ def written(draw: st.DrawFn) -> tuple[dict[str, Piece], dict[str, Task]]:
 def the_plan(
     tasks: Mapping[str, Task], pieces: Mapping[str, Piece], series: Mapping[str, Series]
 ) -> Plan:
-    vehicle = Vehicle("Van", work_days=SATURDAYS, jigs={"form": Jig("form", "Form")})
+    jigs = {"form": Jig("form", "Form")}
+    vehicle = Vehicle("Van", work_days=SATURDAYS, shop=Shop(room={"tent": 2}), jigs=jigs)
     components = {"c": Component("c", "c")}
     return Plan(vehicle, components, tasks, CREW, {}, {}, pieces=pieces, series=series)
 
@@ -105,8 +114,11 @@ def with_series(tasks: Mapping[str, Task], pieces: Mapping[str, Piece]) -> Plan:
 
 
 def by_hand(tasks: Mapping[str, Task], pieces: Mapping[str, Piece]) -> Plan:
-    """Every task for every piece, with the ids of what it comes after."""
+    """Every task for every piece that the vehicle has, with the ids of what it comes after."""
     every: dict[str, Task] = {}
+
+    def each(task: Task) -> list[str]:
+        return [piece for piece in task.each if not pieces[piece].spare]
 
     def name(task: Task, piece: str) -> str:
         return f"{task.id}/{piece.removeprefix('c/')}"
@@ -119,11 +131,11 @@ def by_hand(tasks: Mapping[str, Task], pieces: Mapping[str, Piece]) -> Plan:
             elif piece and set(earlier.each) & set(task.each):
                 ids += [name(earlier, piece)] if piece in earlier.each else []
             else:
-                ids += [name(earlier, one) for one in earlier.each]
+                ids += [name(earlier, one) for one in each(earlier)]
         return tuple(ids)
 
     for task in tasks.values():
-        for piece in task.each or ("",):
+        for piece in each(task) if task.each else ("",):
             task_id = name(task, piece) if piece else task.id
             every[task_id] = task._replace(
                 id=task_id,
@@ -146,7 +158,7 @@ def twins(draw: st.DrawFn) -> tuple[Board, Board]:
     """The boards of both plans, with one logbook."""
     pieces, tasks = draw(written())
     short, long = with_series(tasks, pieces), by_hand(tasks, pieces)
-    assert list(short.tasks) == list(long.tasks)
+    assert [task for task in short.tasks if task in long.tasks] == list(long.tasks)
     entries: list[Entry] = []
     at = START
     for number in range(draw(st.integers(0, 12))):
@@ -175,6 +187,7 @@ def in_one_order(then: Onward) -> Onward:
 @given(twins())
 def test_both_have_the_same_states_reasons_and_ranking(boards: tuple[Board, Board]) -> None:
     short, long = boards
+    assert short.not_asked.keys() == short.standings.keys() - long.standings.keys()
     for task, standing in long.standings.items():
         other = short[task]
         alike = other._replace(task=standing.task)
@@ -184,6 +197,39 @@ def test_both_have_the_same_states_reasons_and_ranking(boards: tuple[Board, Boar
             assert in_one_order(what_then(short, task)) == in_one_order(what_then(long, task))
     assert what_goes_first(short) == what_goes_first(long)
     assert must_follow(short) == must_follow(long)
+
+
+def day_as_json(board: Board, tasks: Collection[str]) -> str:
+    """What `day --json` gives, but for the series and what is not on both boards."""
+    form = {**day_form(board, ()), "series": None}
+    form["tasks"] = [{**t, "series": None} for t in form["tasks"] if t["id"] in tasks]
+    return dumps(plain(form))
+
+
+@cases(60, 2000)
+@given(twins())
+def test_both_give_the_same_json_and_the_same_calendar(boards: tuple[Board, Board]) -> None:
+    short, long = boards
+    one, other = (day_as_json(board, long.standings) for board in boards)
+    assert one == other
+    assert list(events(short)) == list(events(long))
+
+
+# What is asked of how the series is written, and has no twin.
+OF_PIECES = ("spares nobody makes", "work on no piece")
+
+
+@cases(60, 2000)
+@given(twins())
+def test_a_review_asks_the_same_of_both_once_for_a_series(boards: tuple[Board, Board]) -> None:
+    short, long = boards
+    asked = [(q.rule, q.id, q.key) for q in review(short) if q.rule not in OF_PIECES]
+    assert len(set(asked)) == len(asked) or "follows anyway" in {rule for rule, *_ in asked}
+    by_hand_asked = set()
+    for question in review(long):
+        task = short.plan.tasks.get(question.id)
+        by_hand_asked.add((question.rule, (task and task.series) or question.id, question.key))
+    assert {*asked} == by_hand_asked
 
 
 @cases(12, 400)

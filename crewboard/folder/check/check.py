@@ -184,7 +184,7 @@ def questions_placed(
 def _file_and_key(question: Question, folder: Folder) -> tuple[str, KeyPath]:
     """The table itself where the key is not written there."""
     if question.about == "vehicle":
-        return VEHICLE, ()
+        return VEHICLE, (question.key, question.id) if question.id else ()
     if question.about == "supply":
         return SUPPLIES, ("supplies", question.id)
     path = key_path(question.id, folder.plan.components)
@@ -193,10 +193,13 @@ def _file_and_key(question: Question, folder: Folder) -> tuple[str, KeyPath]:
 
 def _unnamed_hazards(board: Board) -> Iterator[Remark]:
     """Words of a task that point to a hazard which it does not name."""
-    from crewboard.order.safety.unnamed import ANSWER, question_in_words, unanswered
+    from crewboard.order.safety.unnamed import ANSWER, Unnamed, question_in_words, unanswered
 
+    asked: dict[tuple[str, str], Unnamed] = {}  # of the same work on several pieces once
     for question in unanswered(board):
         name = board.plan.tasks[question.task].series or question.task
+        asked.setdefault((name, question.word), question._replace(task=name))
+    for (name, _), question in asked.items():
         path = (*key_path(name, board.plan.components), "title")
         sentence = question_in_words(board.plan, question)
         yield Remark(file_of(name), path, "unnamed-hazard", sentence, ANSWER)

@@ -58,7 +58,8 @@ def pace(board: Board) -> Pace:
 
 def _range_of_estimates(board: Board) -> float:
     """The scatter that the three-point estimates account for already, as a variance of logs."""
-    known = [t.estimate for t in board.plan.tasks.values() if t.estimate and t.estimate.likely > 0]
+    asked = (task for name, task in board.plan.tasks.items() if name not in board.not_asked)
+    known = [task.estimate for task in asked if task.estimate and task.estimate.likely > 0]
     return sum(_relative_variance(e) for e in known) / len(known) if known else 0.0
 
 

@@ -18,6 +18,7 @@ from crewboard.order.forecast.pert_table import table_number
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.supplies import expected_by
+from crewboard.order.within import comes_after
 from crewboard.plan.hold import KINDS, Hold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Estimate, Task
@@ -80,7 +81,7 @@ def remaining(
         room.numbers,
         tuple(room.taken(path)),
         tuple(n for n, name in enumerate(tasks) if room.has_jigs(name)),
-        frozenset(n for n, task in enumerate(_plans(board, tasks)) if task.within),
+        frozenset(n for n, task in enumerate(_plans(board, tasks)) if _follows(board, task)),
         strays,
     )
 
@@ -155,6 +156,11 @@ def _supplies(
         wait = (supplies[supply_id], max(0, days) * DAY)
         (orders if account.unordered else deliveries).append(wait)
     return tuple(orders), tuple(deliveries)
+
+
+def _follows(board: Board, task: Task) -> bool:
+    """Whether the task has to follow any other soon."""
+    return any(comes_after(board.plan, task, named) for named in task.within)
 
 
 class _Room:

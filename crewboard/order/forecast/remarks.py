@@ -75,7 +75,8 @@ def _about_the_plan(board: Board) -> list[str]:
 
 def _in_time(board: Board) -> Iterator[str]:
     """What must follow other work soon, or be done in one go: as far as the courses heed it."""
-    open_tasks = [s.task for s in board.standings.values() if not s.work_done]
+    standings = board.standings.values()
+    open_tasks = [s.task for s in standings if not s.work_done and s.state != "set aside"]
     soon = [task.title for task in open_tasks if task.within]
     if soon:
         more = f" and {how_many(len(soon) - 1, 'more task')}" if len(soon) > 1 else ""

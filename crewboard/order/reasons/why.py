@@ -88,7 +88,7 @@ def _answer(board: Board, ask: _Ask, given: set[str]) -> list[Reason | _Ask]:
         return [*further, *_holds_before(board, ask.node, depth)]
     tasks = [
         task
-        for task in board.order.tasks_right_before(ask.node)
+        for task in _counting(board, ask.node)
         if not board.readiness.passed.done[task] and task not in given
     ]
     if not tasks:
@@ -99,6 +99,16 @@ def _answer(board: Board, ask: _Ask, given: set[str]) -> list[Reason | _Ask]:
     if about == "series":  # its tasks' holds are those of whoever comes after, and told there
         return [first, *further]
     return [first, *further, *_holds_before(board, ask.node, depth + 1)]
+
+
+def _counting(board: Board, gate: str) -> list[str]:
+    """The tasks right before a gate; those that nobody is asked to do only where, for a piece that
+    failed, too few are left."""
+    tasks, not_asked = board.order.tasks_right_before(gate), board.not_asked
+    asked = [task for task in tasks if task not in not_asked]
+    if len(asked) == len(tasks) or len(asked) >= board.order.enough.get(gate, len(tasks)):
+        return asked
+    return [task for task in tasks if task not in not_asked or not_asked[task].lost]
 
 
 def _still_to_finish(board: Board, gate: str, named: str) -> str:

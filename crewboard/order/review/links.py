@@ -9,7 +9,7 @@ from crewboard.order.board import Board
 from crewboard.order.review.question import Question
 from crewboard.order.said import listed, name_of
 from crewboard.order.sequence.graph import OrderOfWork
-from crewboard.order.sequence.links import closing, opening
+from crewboard.order.sequence.links import Link, gate_of, links
 
 # Of all tasks so many may lead to nothing but the finish (DCMA point 1).
 OPEN_ENDS = 0.05
@@ -19,19 +19,25 @@ _ENOUGH = 20
 
 def about_links(board: Board) -> Iterator[Question]:
     """Only about work that is not finished: the past needs no mending."""
-    yield from _alone(board)
+    plan = board.plan
+    written = [link for link in links(plan.components, plan.tasks, plan.series) if link.written_in]
+    yield from _alone(board, written)
     yield from _open_ends(board)
     yield from _components(board)
-    yield from _follows_anyway(board)
+    yield from _follows_anyway(board, written)
 
 
 def _open_tasks(board: Board) -> list[str]:
-    return [s.task.id for s in board.standings.values() if not s.work_done]
+    return [
+        s.task.id
+        for s in board.standings.values()
+        if not s.work_done and s.task.id not in board.not_asked
+    ]
 
 
-def _alone(board: Board) -> Iterator[Question]:
-    tasks = board.plan.tasks
-    named = {name for task in tasks.values() for name in (*task.after, *task.during)}
+def _alone(board: Board, written: Iterable[Link]) -> Iterator[Question]:
+    tasks = {name: t for name, t in board.plan.tasks.items() if name not in board.not_asked}
+    named = _named(board, written)
     in_component: dict[str, int] = {}
     for task in tasks.values():
         in_component[task.component] = in_component.get(task.component, 0) + 1
@@ -58,19 +64,30 @@ def _alone(board: Board) -> Iterator[Question]:
             )
 
 
+def _named(board: Board, written: Iterable[Link]) -> set[str]:
+    """The tasks that another names as what comes before it; all of a series that does as one."""
+    ends = {link.before for link in written}
+    gates = {*map(gate_of, ends)}
+    for series in board.plan.series.values():
+        if series.id in gates:
+            ends.update(series.members.values())
+    return ends
+
+
 def _open_ends(board: Board) -> Iterator[Question]:
     tasks = _open_tasks(board)
     behind = board.order.with_work_behind()
     ends = [task for task in tasks if task not in behind]
     if len(tasks) >= _ENOUGH and len(ends) > max(1, OPEN_ENDS * len(tasks)):
-        titles = [board.plan.tasks[task].title for task in ends[:3]]
-        more = [f"{len(ends) - 3} more"] if len(ends) > 3 else []
+        every = (board.plan.written(task) for task in ends)
+        titles = list(dict.fromkeys(task.title for task in every if task))
+        more = [f"{len(titles) - 3} more"] if len(titles) > 3 else []
         yield Question(
             "many open ends",
             "vehicle",
             "",
             f"{len(ends)} of {len(tasks)} tasks lead to nothing but the finish: "
-            f"{listed([*titles, *more])}",
+            f"{listed([*titles[:3], *more])}",
             "name what has to wait for them, so that the longest chain is the true one",
         )
 
@@ -138,14 +155,17 @@ class _Asked(NamedTuple):
     named: str
     node: str
     end: str
+    written_in: str
 
 
-def _follows_anyway(board: Board) -> Iterator[Question]:
+def _follows_anyway(board: Board, written: Sequence[Link]) -> Iterator[Question]:
     """Names in an `after` that come before another name of it in any case."""
-    plan, asked = board.plan, list(_asked(board))
+    plan, asked = board.plan, list(_asked(board, written))
     anyway = _come_before_another(board, asked)
+    # Written once, it may stand for several links: it is needed while one of them is.
+    needed = {(one.written_in, one.named) for one in asked if one not in anyway}
     for one in asked:
-        if one in anyway:
+        if (one.written_in, one.named) not in needed:
             name = name_of(plan, one.named)
             yield Question(
                 "follows anyway",
@@ -157,16 +177,15 @@ def _follows_anyway(board: Board) -> Iterator[Question]:
             )
 
 
-def _asked(board: Board) -> Iterator[_Asked]:
+def _asked(board: Board, written: Iterable[Link]) -> Iterator[_Asked]:
     plan = board.plan
-    owners = [(t.id, t.id, t.after, t.title) for t in plan.tasks.values() if not t.during]
-    owners += [(c.id, opening(c.id), c.after, c.name) for c in plan.components.values()]
-    for owner, node, after, title in owners:
-        if owner in board.standings and board[owner].work_done:
-            continue
-        for named in after:
-            end = named if named in plan.tasks else closing(named)
-            yield _Asked(owner, title, named, node, end)
+    for before, after, _, written_in, named in written:
+        task = plan.tasks.get(after)
+        if task is None:
+            owner = gate_of(after)
+            yield _Asked(owner, plan.components[owner].name, named, after, before, written_in)
+        elif not task.during and not board[after].work_done:
+            yield _Asked(after, task.title, named, after, before, written_in)
 
 
 # So many ends are looked for at once, a bit each: with all of a large plan at once the bits alone

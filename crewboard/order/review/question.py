@@ -51,12 +51,19 @@ RULES: dict[str, Rule] = {
     "finished in the future": Rule(f"{_DCMA} 9 (dates), from memory", "from memory"),
     "blocked by what is set aside": Rule(f"{_GAO} 6 (valid critical path)", "second-hand"),
     "kept for ever": Rule("what is kept as evidence is not worked on", "common practice"),
+    "too few pieces": Rule(f"{_GAO} 6 (valid critical path)", "second-hand"),
+    "more than there are": Rule("common sense: it would never be so", "common practice"),
+    "work on no piece": Rule(f"{_GAO} 2 (sequence all)", "second-hand"),
+    "spares nobody makes": Rule("common sense", "common practice"),
+    "jig nothing uses": Rule("common sense", "common practice"),
+    "in one go, and too long": Rule(f"{_GAO} 4 (establish durations)", "second-hand"),
     "no work days": Rule(f"{_GAO} 4 (calendars)", "second-hand"),
 }
 
 
 class Question(NamedTuple):
-    """Something in the plan that may be wrong. `id` is empty where it is about the vehicle.
+    """Something in the plan that may be wrong. `id` is empty where it is about the vehicle, or the
+    name of one of its jigs; of the same work on several pieces it is that of the series.
 
     `key` is the key of the table that it is about ("after", "hold"), empty for the whole table.
     `do` says what to do.

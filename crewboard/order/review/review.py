@@ -8,6 +8,7 @@ from crewboard.order.review.links import about_links
 from crewboard.order.review.pieces import about_pieces
 from crewboard.order.review.question import RULES, Question
 from crewboard.order.review.resources import about_people, about_supplies
+from crewboard.order.review.series import once_for_a_series
 from crewboard.order.review.times import about_times
 
 
@@ -23,8 +24,9 @@ def review(board: Board, path: CalendarPath | None = None) -> list[Question]:
         *about_supplies(board, path),
         *about_times(board, path),
         *about_links(board),
-        *about_pieces(board),
+        *about_pieces(board, path),
     ]
+    questions = list(once_for_a_series(board, questions))
     place = {rule: number for number, rule in enumerate(_WEIGHT)}
     return sorted(questions, key=lambda question: place[question.rule])
 
@@ -35,10 +37,12 @@ _FIRST = (
     "no certificate",
     "certificate lapses",
     "too few people",
+    "too few pieces",
+    "more than there are",
+    "kept for ever",
     "order late",
     "delivery overdue",
     "date cannot be kept",
-    "kept for ever",
     "blocked by what is set aside",
     "no work days",
     "finished in the future",

@@ -158,13 +158,17 @@ def _dates(board: Board, path: CalendarPath) -> Iterator[Question]:
 
 
 def _set_aside(board: Board) -> Iterator[Question]:
-    waiting = {s.task.id for s in board.standings.values() if not s.work_done}
+    waiting = {
+        s.task.id
+        for s in board.standings.values()
+        if not s.work_done and s.task.id not in board.not_asked
+    }
     before_waiting: set[str] = set()  # the nodes behind which unfinished work stands
     for node in reversed(board.order.sequence):
         if any(b in waiting or b in before_waiting for b in board.order.behind[node]):
             before_waiting.add(node)
     for standing in board.in_state("set aside"):
-        if standing.task.id in before_waiting:
+        if standing.task.id in before_waiting and standing.task.id not in board.not_asked:
             yield Question(
                 "blocked by what is set aside",
                 "task",
