@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from crewboard.logbook.logbook import Logbook
     from crewboard.order.board import Board
     from crewboard.plan.hazard import Hazard
-    from crewboard.plan.piece import Piece
     from crewboard.workbench import Outcome
 
 
@@ -30,29 +29,14 @@ def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
         own = {"id": component.id, "name": component.name, "part_of": component.part_of or None}
         components.append({**own, "after": component.after, "done": done, "of": of})
     listed = {"tasks": [*map(standing_form, board.standings.values())]} if tasks else {}
-    series = series_form(board)
     return form_of(
         "vehicle",
         at=board.at,
         components=components,
-        pieces=[_piece(board, piece) for piece in board.plan.pieces.values()],
-        series=series,
+        series=series_form(board),
         room=board.plan.vehicle.shop.room,
         **listed,
     )
-
-
-def _piece(board: Board, piece: Piece) -> Form:
-    """A piece as the plan tells it, with what became of it by the logbook."""
-    history = board.history
-    failed = history.failed.get(piece.id)
-    replaced = next((s for s, gone in history.stands_for.items() if gone == piece.id), None)
-    return {
-        **piece._asdict(),
-        "failed": failed.at if failed is not None else None,
-        "takes_the_place_of": history.stands_for.get(piece.id),
-        "replaced_by": replaced,
-    }
 
 
 def supplies_form(board: Board) -> Form:

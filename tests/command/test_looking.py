@@ -73,11 +73,13 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
             "here",
         ),
         *("guests", "left_short", "must_follow", "expected", "first"),
-        *("tasks", "holds", "clocks", "closed_places", "leave_alone", "readings", "logged"),
+        *("tasks", "series", "jigs"),
+        *("holds", "clocks", "closed_places", "leave_alone", "readings", "logged"),
         *("mistakes", "unreadable"),
     }
     assert set(form["tasks"][0]) == {
-        *("id", "title", "component", "state", "begun", "crew", "finished", "finished_by"),
+        *("id", "title", "component", "series", "pieces", "state", "begun", "crew", "finished"),
+        "finished_by",
         *("holds", "short_of", "jigs", "until", "hours", "left", "ask_left", "set_aside"),
         *("open_again", "held_again", "unreadable", "stopped"),
     }

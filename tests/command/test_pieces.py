@@ -142,3 +142,33 @@ def test_an_arch_made_anew_begins_with_its_first_task(call: Shell, wagon: Path) 
     assert anew.code == 0, anew.err
     assert state(call, wagon, "bend/arches/1", at) == "ready"
     assert state(call, wagon, "fit/arches/1", at) == "waiting"
+
+
+def test_the_series_the_form_and_the_piece_of_a_hold_are_in_the_json(
+    call: Shell, wagon: Path
+) -> None:
+    at = ("--at", "2026-05-02T10:00")
+    call("begin", wagon, "bend/arches/1", "--who", "ada", "--at", "2026-05-02T08:00", *BY)
+    call("finish", wagon, "bend/arches/1", "--at", "2026-05-02T09:00", *BY)
+    day = call("day", wagon, *at, "--json").form
+    assert day["jigs"] == [
+        {
+            "id": "form",
+            "name": "Bending form",
+            "number": 1,
+            "taken_by": ["roof/bend/arches/1"],
+        }
+    ]
+    bends = next(series for series in day["series"] if series["id"] == "roof/bend")
+    assert (bends["title"], bends["places"], bends["done"]) == ("Bend", 3, 1)
+    assert bends["tasks"]["roof/arches/2"] == "roof/bend/arches/2"
+    assert day["holds"][0]["pieces"] == ["roof/arches/1"]
+    written = call("vehicle", wagon, *at, "--json").form["series"]
+    assert written == day["series"]
+
+
+def test_the_calendar_names_the_piece_of_a_hold(call: Shell, wagon: Path) -> None:
+    call("begin", wagon, "bend/arches/1", "--who", "ada", "--at", "2026-05-02T08:00", *BY)
+    call("finish", wagon, "bend/arches/1", "--at", "2026-05-02T09:00", *BY)
+    calendar = call("report", "calendar", wagon, "--at", "2026-05-02T10:00").out
+    assert "Bend: Arch 1" in calendar
