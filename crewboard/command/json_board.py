@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from crewboard.command.json_form import Form, form_of
+from crewboard.command.json_series import jig_forms, series_forms
 from crewboard.logbook.acts import (
     HOURS,
     Begun,
@@ -78,8 +79,8 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
             for first in what_goes_first(board)
         ],
         tasks=[standing_form(standing) for standing in board.standings.values()],
-        series=series_form(board),
-        jigs=_jigs(board),
+        series=series_forms(board),
+        jigs=jig_forms(board),
         holds=[hold_form(board, hold) for hold in stopping],
         clocks=_clocks(board),
         closed_places=[
@@ -103,33 +104,6 @@ def _follow_form(follow: MustFollow) -> Form:
         "too_late": bool(follow.late),
         "again": follow.late,
     }
-
-
-def series_form(board: Board) -> list[Form]:
-    """The same work on several pieces: how much of it is done, and its tasks by piece."""
-    return [
-        {
-            "id": series.id,
-            "title": series.task.title,
-            "done": board.progress(series.id)[0],
-            "of": board.progress(series.id)[1],
-            "places": series.places,
-            "tasks": dict(series.members),
-        }
-        for series in board.plan.series.values()
-    ]
-
-
-def _jigs(board: Board) -> list[Form]:
-    return [
-        {
-            "id": jig.id,
-            "name": jig.name,
-            "number": jig.number,
-            "taken_by": [*board.readiness.taken.get(jig.id, ())],
-        }
-        for jig in board.plan.vehicle.jigs.values()
-    ]
 
 
 def unreadable_form(board: Board) -> list[Form]:

@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterable
 from datetime import date
 from typing import TYPE_CHECKING
 
-from crewboard.command.json_board import series_form, standing_form
+from crewboard.command.json_board import standing_form
 from crewboard.command.json_form import Form, form_of, plain
+from crewboard.command.json_series import series_forms
 from crewboard.order.supplies import SupplyAccount, supply_in_words
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ def vehicle_form(board: Board, *, tasks: bool = False) -> Form:
         "vehicle",
         at=board.at,
         components=components,
-        series=series_form(board),
+        series=series_forms(board),
         room=board.plan.vehicle.shop.room,
         **listed,
     )

@@ -144,9 +144,7 @@ def test_an_arch_made_anew_begins_with_its_first_task(call: Shell, wagon: Path) 
     assert state(call, wagon, "fit/arches/1", at) == "waiting"
 
 
-def test_the_series_the_form_and_the_piece_of_a_hold_are_in_the_json(
-    call: Shell, wagon: Path
-) -> None:
+def test_series_jigs_and_the_piece_of_a_hold_are_in_the_json(call: Shell, wagon: Path) -> None:
     at = ("--at", "2026-05-02T10:00")
     call("begin", wagon, "bend/arches/1", "--who", "ada", "--at", "2026-05-02T08:00", *BY)
     call("finish", wagon, "bend/arches/1", "--at", "2026-05-02T09:00", *BY)

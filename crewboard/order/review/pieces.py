@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.order.ahead.calendar_path import CalendarPath
-from crewboard.order.ahead.effort import hours_left
+from crewboard.order.ahead.effort import hours_left, most_hands
 from crewboard.order.board import Board
 from crewboard.order.review.question import Question
 from crewboard.order.said import how_many, listed, pieces_in_words
 from crewboard.plan.series import Series
-from crewboard.plan.task import Task
 
 
 def about_pieces(board: Board, path: CalendarPath) -> Iterator[Question]:
@@ -131,10 +130,11 @@ def _in_one_go(board: Board, path: CalendarPath) -> Iterator[Question]:
     """Work that must not be left half done, and that no day is long enough for."""
     days = board.plan.vehicle.work_days
     longest = max([days.usual.length, *(own.length for _, own in days.also if own is not None)])
+    crew = sum(v.with_us_on(board.at.date()) for v in board.plan.crew.values())
     for name in path.work:
         task = board.plan.tasks[name]
         if task.in_one_go and board[name].state not in ("set aside", "under way"):
-            hands = _most_hands(board, task)
+            hands = max(1, min(most_hands(task), crew))
             hours = hours_left(board[name], path.usual) / hands
             if hours > longest:
                 yield Question(
@@ -146,8 +146,3 @@ def _in_one_go(board: Board, path: CalendarPath) -> Iterator[Question]:
                     "let more people do it, open the shop for longer, or make several tasks of it",
                     "in_one_go",
                 )
-
-
-def _most_hands(board: Board, task: Task) -> int:
-    crew = sum(v.with_us_on(board.at.date()) for v in board.plan.crew.values())
-    return max(1, task.least_people, min(task.most_people or crew, crew))
