@@ -5,6 +5,7 @@ follows these rows. Each part has room for so much and says how much more there 
 out in silence.
 """
 
+from itertools import groupby
 from math import ceil
 from typing import NamedTuple
 
@@ -19,7 +20,7 @@ BESIDE = 3  # people beside one another
 # Millimetres of the page: what US letter has, the lower of the two papers, for everything but the
 # title, the shop's row and the notes. Then what a head takes, a line, one of "+3 more", a row to
 # fill in, a job.
-_PAGE = 221
+PAGE = 221
 _HEAD, _LINE, _MORE, _TO_FILL, _JOB = 6, 4, 5, 8, 10
 # Letters in a line: of a job, a look, a check, half of the page's width beside a heading.
 _JOB_LINE, _LOOK_LINE, _CHECK_LINE, _HALF_LINE = 44, 54, 80, 52
@@ -52,7 +53,7 @@ _THINNED = (
 def morning_rows(board: Board, taken: int = 0) -> list[MorningRow]:
     """Every row of the sheet, in its order. `taken` are millimetres of the page for what stands
     there beside them."""
-    room = _PAGE - taken
+    room = PAGE - taken - _MORE  # a line for the checks that find no room
     for most in (_Most(), *_THINNED):
         rows = _of_parts(board, most)
         if sum(map(_height, rows)) <= room:
@@ -107,8 +108,8 @@ def _before_jobs(board: Board, jobs: list[MorningRow], room: int) -> list[Mornin
     shown, elsewhere, count = list[MorningRow](), list[str](), 0
     for job in jobs:
         rows = parts.before(board, job)
-        needs = sum(map(_high, rows))
-        if rows and needs + _HEAD + _MORE <= room:
+        needs = sum(map(_high, rows)) + (0 if shown else _HEAD)
+        if rows and needs <= room:
             room -= needs
             shown += rows
         elif rows:
@@ -121,10 +122,16 @@ def _before_jobs(board: Board, jobs: list[MorningRow], room: int) -> list[Mornin
 # --- how much room it takes -----------------------------------------------------------------------
 
 
+def millimetres(rows: list[MorningRow]) -> int:
+    """How much of the page the rows take, part by part, without the shop's row and the notes."""
+    parts_of = groupby((row for row in rows if row.part != "shop"), key=lambda row: row.part)
+    return sum(_height(list(part)) for _, part in parts_of)
+
+
 def _height(rows: list[MorningRow]) -> int:
     """Millimetres that the rows of one part take."""
-    if not rows:
-        return 0
+    if all(row.left_out for row in rows):
+        return _MORE * len(rows)
     if rows[0].part == "leave alone":
         return in_two_columns([f"{row.first}: {row.text}" for row in rows])
     if rows[0].part == "who is here":

@@ -16,7 +16,7 @@ from crewboard.order.left_alone import left_alone
 from crewboard.order.safety.checks import checks_of, checks_of_the_day
 from crewboard.paper.reports import forms_of, made
 from crewboard.telling.morning_parts import MorningRow
-from crewboard.telling.morning_rows import morning_rows
+from crewboard.telling.morning_rows import PAGE, millimetres, morning_rows
 from crewboard.telling.report import Request
 from tests.command.calling import SAMPLE
 from tests.terminal.shop import make_shop
@@ -141,6 +141,22 @@ def test_forty_holds_and_sixty_people_are_counted_where_the_page_has_no_room(
     people = in_part(rows, "who is here")
     named = [row for row in people if row.about]
     assert people[-1].text == f"+{70 - len(named)} more expected: on the sign-in sheet"
+
+
+@pytest.mark.parametrize("holds", [0, 5, 40])
+@pytest.mark.parametrize("people", [0, 8, 60])
+@pytest.mark.parametrize("title", ["Glue it", "Glue " + "the long joint " * 12, "x" * 300])
+def test_the_morning_sheet_never_takes_more_than_its_page(
+    tmp_path: Path, holds: int, people: int, title: str
+) -> None:
+    root = tmp_path / "van"
+    shop_of(root, holds, people)
+    joints = root / "components/joints.toml"
+    joints.write_text(joints.read_text().replace("Glue joint", title))
+    for at in (MORNING, MORNING + timedelta(days=4)):
+        rows = morning_rows(board_of(root, at), taken=34)
+        assert millimetres(rows) <= PAGE - 34
+        assert in_part(rows, "first jobs")
 
 
 def test_everybody_has_a_line_on_the_sign_in_sheet(sample: Board, tmp_path: Path) -> None:
