@@ -25,6 +25,7 @@ from crewboard.folder.read.files import is_id
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from crewboard.paper.reports import REPORTS
+from crewboard.terminal.widgets.rows import RowList
 from tests.command.calling import Ended, Shell
 from tests.naughty import CLASSES, folder_full_of
 from tests.terminal.shop import Watch, open_app, reads, seen
@@ -377,3 +378,31 @@ async def test_the_screens_show_it_and_a_picture_holds_it_as_text(van: Path, tex
     tags = {each.tag.rpartition("}")[2] for each in root.iter()}
     assert not tags & {"script", "a", "image", "foreignObject"}
     assert not STEERS.search("".join(root.itertext()).replace("\n", ""))
+
+
+@slow
+async def test_the_rows_the_sheet_and_the_forms_of_pieces_show_it(van: Path, text: str) -> None:
+    app = open_app(van, Watch())
+    async with app.run_test(size=(100, 40)) as pilot:
+        await reads(pilot, "Sat 2 May 2026")
+        await pilot.press("f3", "right")
+        page = app.screen
+        rows = page.query_one("#tree", RowList)
+        shown = ""
+        # The row, its sheet, the form of one alone; of all; of the task; the settings.
+        for row, keys in (
+            ("piece frame/ribs", "right"), ("piece frame/ribs/2", "enter"), ("", "e"),
+            ("piece frame/ribs", "e"), ("frame/a", "e"), ("frame", "d"),
+        ):  # fmt: skip
+            if row:
+                while app.screen is not page:
+                    app.pop_screen()
+                    await pilot.pause(0.05)
+                assert rows.go_to(row)
+            await pilot.press(keys)
+            await pilot.pause(0.1)
+            assert app.is_running
+            assert not STEERS.search(seen(app).replace("\n", ""))
+            shown += seen(app)
+    word = max(re.findall(r"[^\W\d_]+|[^\w\s]+", legible(text)[:12]), key=len)
+    assert shown.count(word) > 12

@@ -217,3 +217,11 @@ def test_a_part_with_pieces_is_not_empty(bench: Workbench) -> None:
     assert '"Front" has 1 piece' in refusal(bench, Remove("part", "roof/front"))
     kept(bench.change(Rename("part", "roof/front", "bow")))
     assert bench.plan.pieces["roof/ridge"].component == "roof/bow"
+
+
+def test_a_task_that_the_logbook_names_is_not_made_one_for_each(bench: Workbench) -> None:
+    kept(bench.change(Add("task", "roof/paint", {"title": "Paint"})))
+    done = [Said(Finished("roof/paint", crew=("ada",)), AT, despite="done at home")]
+    assert bench.record(done, by="ada", now=AT).kept
+    says = refusal(bench, Change("task", "roof/paint", {"each": ("roof/ribs",)}))
+    assert '"Paint" would be gone, and the logbook names it in 1 line' in says
