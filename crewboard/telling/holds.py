@@ -1,6 +1,6 @@
 """Holds: those due for a look first, then by their end, and those that are over."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
 
 from crewboard.order.board import LATELY, Board
@@ -27,6 +27,7 @@ from crewboard.plan.units import temperature
 from crewboard.telling.clocks import clock_rows
 from crewboard.telling.line import Line, Tone
 from crewboard.telling.row import Row, heading, percent
+from crewboard.telling.series import FoldedSeries, titled
 
 Over = Literal["none", "lately", "all"]
 
@@ -45,8 +46,31 @@ def hold_rows(board: Board, *, over: Over = "lately", full: bool = False) -> lis
     ):
         if holds:
             rows.append(heading(f"{head} ({len(holds)})", tone))
-            rows += [_row(board, hold, full) for hold in holds]
+            rows += [_row(board, hold, full) for hold in holds] if full else _folded(board, holds)
     return rows
+
+
+def _folded(board: Board, holds: Iterable[StandingHold]) -> list[Row]:
+    """A row for each, but one for those on pieces of one series that run alike: since when, until
+    when, in the same state. What differs by piece is told beside."""
+    alike: dict[tuple[str, ...], list[tuple[StandingHold, Row]]] = {}
+    for hold in holds:
+        row, task = _row(board, hold, full=False), board.plan.tasks.get(hold.task)
+        series = task.series if task is not None else ""
+        key = (series, hold.kind, row.cells[0], row.below[0]) if series else (hold.id,)
+        alike.setdefault(key, []).append((hold, row))
+    return [_as_one(board, group) for group in alike.values()]
+
+
+def _as_one(board: Board, group: Sequence[tuple[StandingHold, Row]]) -> Row:
+    (first, row), *others = group
+    if not others:
+        return row
+    tasks = tuple(hold.task for hold, _ in group)
+    name = titled(board, FoldedSeries(board.plan.tasks[first.task].series, tasks))
+    below = tuple(line for line in row.below if all(line in other.below for _, other in others))
+    ids = tuple(hold.id for hold, _ in group)
+    return row._replace(cells=(row.cells[0], name, *row.cells[2:]), below=below, tasks=ids)
 
 
 def _all_over(board: Board) -> list[StandingHold]:

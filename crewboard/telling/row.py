@@ -37,7 +37,8 @@ class Row(NamedTuple):
     handle: str = ""  # by what a command calls it; the screens, which have a cursor, do not show it
     depth: int = 0  # levels below the top of a tree
     share: float | None = None  # how much of it has passed, 0 to 1, where that is known
-    tasks: tuple[str, ...] = ()  # the tasks that the keys take with it, where it can be marked
+    # The tasks that the keys take with it, where it can be marked; of a row of holds, the holds.
+    tasks: tuple[str, ...] = ()
     folded: bool | None = None  # of what can be opened: whether it is folded
 
 

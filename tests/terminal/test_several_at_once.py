@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from crewboard.logbook.acts import Begun, SignIn
+from crewboard.logbook.acts import Begun, Finished, SignIn
 from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import (
@@ -228,3 +228,21 @@ async def test_a_piece_that_failed_is_made_anew_from_the_row_of_its_series(shop:
         await reads(pilot, "failed: Pane 2")
         assert app.board[glaze(2)[0]].state == "ready"
         assert app.board[glaze(3)[0]].state == "under way"
+
+
+async def test_holds_of_several_panes_are_one_row_and_released_together(shop: Path) -> None:
+    all_begun(shop)
+    said(shop, *(Finished(task) for task in glaze(1, 2, 3)))
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4")
+        text = await reads(pilot, "Glaze the sashes: Panes 1-3", "Held (3)")
+        assert text.count("drying since") == 1
+        await pilot.press("r")
+        await reads(pilot, "Which? Glaze the sashes: Panes 1-3", "Pane 2")
+        await pilot.press("space", "down", "space", "enter")
+        await reads(pilot, "Release: Glaze the sashes: Panes 1 and 2", "why it is let go early")
+        await pilot.press(*"dry", "enter")
+        await reads(pilot, "released: Glaze the sashes: Panes 1 and 2")
+        held = [hold.task for hold in app.board.stopping()]
+        assert held == glaze(3)

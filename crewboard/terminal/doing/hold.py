@@ -17,12 +17,14 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title
 from crewboard.order.said import day_and_time, how_long
 from crewboard.telling.holds import hold_lines
+from crewboard.telling.series import member_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.choose import your_name
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.entry_form import record_here
+from crewboard.terminal.doing.which import named
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf
@@ -74,36 +76,55 @@ async def look_at_hold(app: BoardApp, hold_id: str = "") -> None:
         await extend(app, hold)
 
 
-async def release(app: BoardApp, hold: StandingHold) -> None:
-    """Let the hold go; early needs the reason. Somebody answers for it by name."""
+async def which_holds(app: BoardApp, holds: Sequence[StandingHold]) -> list[StandingHold]:
+    """Which of the holds on several pieces are meant."""
+    names = {hold.id: member_name(app.board, hold.task) for hold in holds}
+    choices = [Choice(hold.id, names[hold.id], _note(app.board, hold)) for hold in holds]
+    picked = await app.push_screen_wait(PickSeveral(f"Which? {_named(app.board, holds)}", choices))
+    return [hold for hold in holds if hold.id in (picked or ())]
+
+
+def _named(board: Board, holds: Sequence[StandingHold]) -> str:
+    if len(holds) == 1:
+        return hold_title(board.plan, holds[0])
+    return named(board, [hold.task for hold in holds])
+
+
+async def release(app: BoardApp, *holds: StandingHold) -> None:
+    """Let the holds go, with one word on all; early needs the reason. Somebody answers for it by
+    name."""
     if not app.by:
         await your_name(app)
-    early = hold.stage == "running"
+    early = any(hold.stage == "running" for hold in holds)
     label = "why it is let go early; it is kept" if early else "what the look found (may be empty)"
     intro = ""
-    if early and hold.until is not None:
-        intro = f"Its time runs until {day_and_time(hold.until)}."
-    elif hold.unread:
-        intro = f"Nobody knows until when it runs: {hold.unread}."
-    ask = AskLine(f"Release: {hold_title(app.board.plan, hold)}", label, intro=intro, needed=early)
+    ends = [hold.until for hold in holds if hold.until is not None]
+    unread = next((hold.unread for hold in holds if hold.unread), "")
+    if early and ends:
+        intro = f"Its time runs until {day_and_time(max(ends))}."
+    elif unread:
+        intro = f"Nobody knows until when it runs: {unread}."
+    name = _named(app.board, holds)
+    ask = AskLine(f"Release: {name}", label, intro=intro, needed=early)
     why = await app.push_screen_wait(ask)
-    if why is not None and (await app.keep([Released(hold.id, why)])).kept:
-        app.tell(f"released: {hold_title(app.board.plan, hold)}")
+    if why is not None and (await app.keep([Released(hold.id, why) for hold in holds])).kept:
+        app.tell(f"released: {name}")
 
 
-async def extend(app: BoardApp, hold: StandingHold) -> None:
-    """Make the hold longer, with the reason. Somebody answers for it by name."""
+async def extend(app: BoardApp, *holds: StandingHold) -> None:
+    """Make the holds longer, with the reason. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
-    title = f"Extend: {hold_title(app.board.plan, hold)}"
+    name = _named(app.board, holds)
+    title = f"Extend: {name}"
     span = await app.push_screen_wait(AskSpan(title, "by how long"))
     if span is None:
         return
     why = await app.push_screen_wait(AskLine(title, "why it is made longer; it is kept"))
-    if why and (await app.keep([Extended(hold.id, span, None, why)])).kept:
-        later = app.board.holds.get(hold.id)
+    if why and (await app.keep([Extended(hold.id, span, None, why) for hold in holds])).kept:
+        later = app.board.holds.get(holds[0].id)
         end = f" to {day_and_time(later.until)}" if later and later.until else ""
-        app.tell(f"extended{end}: {hold_title(app.board.plan, hold)}")
+        app.tell(f"extended{end}: {name}")
 
 
 def hold_on(board: Board, some_id: str) -> str:

@@ -11,6 +11,7 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title
 from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
@@ -102,26 +103,35 @@ class HoldsPage(PageWithBeside):
 
     # --- acts ----------------------------------------------------------------------------------
 
+    async def _meant(self) -> list[StandingHold]:
+        """The hold under the cursor; of several pieces those that are picked."""
+        from crewboard.terminal.doing.hold import which_holds
+
+        row = self.query_one("#holds", RowList).row
+        ids = (row.tasks or (row.id,)) if row is not None else ()
+        holds = [self.board.holds[hold_id] for hold_id in ids if hold_id in self.board.holds]
+        return await which_holds(self.board_app, holds) if len(holds) > 1 else holds
+
     @work
     async def action_release(self) -> None:
         from crewboard.terminal.doing.hold import release
 
-        hold = self.board.holds.get(self.chosen)
-        if hold is not None and not hold.stops_work:
+        holds = await self._meant()
+        if any(not hold.stops_work for hold in holds):
             self.board_app.tell("that hold is over already", warning=True)
-        elif hold is not None:
-            await release(self.board_app, hold)
+        elif holds:
+            await release(self.board_app, *holds)
 
     @work
     async def action_extend(self) -> None:
         from crewboard.terminal.doing.hold import extend
 
-        hold = self.board.holds.get(self.chosen)
-        if hold is not None and hold.released_at is not None:
+        holds = await self._meant()
+        if any(hold.released_at is not None for hold in holds):
             sentence = "that hold was released, and stays so: a starts a new one"
             self.board_app.tell(sentence, warning=True)
-        elif hold is not None:
-            await extend(self.board_app, hold)
+        elif holds:
+            await extend(self.board_app, *holds)
 
     @work
     async def action_add(self) -> None:
