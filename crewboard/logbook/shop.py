@@ -9,6 +9,7 @@ from crewboard.logbook.fields import (
     EntryId,
     Note,
     Person,
+    Pictures,
     TimeOfDay,
     Why,
 )
@@ -174,12 +175,12 @@ class Reading(NamedTuple):
 
 @entry(
     "note",
-    "note: {text}[ on {task|component}]",
+    "note: {text}[ on {task|piece|component}][, pictures: {pictures}]",
     title="Note",
     command=ByCommand(
         "note",
         "anything worth keeping",
-        "Keeps a note on the day, on a task or on a component.",
+        "Keeps a note on the day, on a task, a piece or a component.",
         ("text",),
         "",
         ('crewboard note . "old screw holes under the sill" --component body-frame',),
@@ -187,11 +188,13 @@ class Reading(NamedTuple):
     ),
 )
 class Noted(NamedTuple):
-    """Anything worth keeping, on a task, on a component or on the day."""
+    """Anything worth keeping, on a task, a piece, a component or the day."""
 
     text: Annotated[str, EntryField("text", help="what is to be kept, in quotes")]
     task: Annotated[str, EntryField("task", help="the task it is on")] = ""
     component: Annotated[str, EntryField("component", help="or the component it is on")] = ""
+    piece: Annotated[str, EntryField("piece", help="or the piece it is on")] = ""
+    pictures: Pictures = ()
 
 
 def _incident(act: "Incident", tell: Tell) -> str:

@@ -13,6 +13,7 @@ from crewboard.order.safety.opening import (
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.notes import notes_of_last_time
 from crewboard.telling.series import fold, titled
 from crewboard.telling.unreadable import unreadable_lines
 from crewboard.telling.work_day import waiting_groups
@@ -25,7 +26,7 @@ def day_head(board: Board) -> list[Line]:
     lines = [title(f"{board.plan.vehicle.name}: {day_and_time(board.at)}")]
     lines += [*unreadable_lines(board), _hours(board)]
     lines += [*left_open_lines(board), *people_lines(board, since=True)]
-    return [*lines, *left_alone_lines(board)]
+    return [*lines, *left_alone_lines(board), *notes_of_last_time(board)]
 
 
 def left_alone_lines(board: Board) -> list[Line]:

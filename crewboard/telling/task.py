@@ -18,6 +18,7 @@ from crewboard.order.within_words import followed_in_words
 from crewboard.plan.task import Task
 from crewboard.telling.holds import limits_in_words, planned_hold
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.notes import notes_around
 from crewboard.telling.row import STATE_TONE
 from crewboard.telling.why import frees, then_lines, why_lines
 
@@ -48,6 +49,7 @@ def full_sheet(board: Board, task_id: str) -> list[Line]:
     task = standing.task
     lines = [title(task.title)._replace(handle=task_id), state_line(board, standing), GAP]
     lines += _facts(board, standing)
+    lines += notes_around(board, task_id)
     if task.method.strip():
         lines += [GAP, title("How it is done"), Line(task.method.strip(), indent=2)]
     lines += _chapter("Why", why_lines(board, task_id))

@@ -9,6 +9,7 @@ from crewboard.order.holds.words import stage_in_words
 from crewboard.order.said import component_name, day_in_words, how_many, listed, supply_name
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.notes import notes_on
 from crewboard.telling.row import STATE_TONE, Row
 from crewboard.telling.series import FoldedSeries, fold, member_name, series_row, so_far
 from crewboard.telling.task import comes_after
@@ -190,4 +191,5 @@ def component_lines(board: Board, tree: Tree, component_id: str) -> list[Line]:
         lines.append(Line(listed(behind), "faint", 0, "comes before:"))
     if component.about.strip():
         lines += [GAP, Line(component.about.strip())]
-    return lines
+    pieces = [piece.id for piece in board.plan.pieces.values() if piece.component == component_id]
+    return [*lines, *notes_on(board, component_id, *pieces)]

@@ -67,7 +67,7 @@ def write_a_note(terminal: RealTerminal, van: Path, text: str) -> None:
     """The screens still do what they are for."""
     so_far = len(terminal.drawn)
     terminal.type("n")
-    terminal.until("Enter accept", since=so_far)
+    terminal.until("Enter save", since=so_far)
     terminal.type(text)
     terminal.until(text, since=so_far)
     terminal.type("\r")
@@ -96,7 +96,7 @@ def test_a_letter_of_another_code_spoils_nothing_that_is_typed_with_it(van: Path
     with RealTerminal([str(van), "--at", AT]) as terminal:
         terminal.until("Scrape the frame")
         terminal.type("n")
-        terminal.until("Enter accept")
+        terminal.until("Enter save")
         terminal.type(b"caf\xe9 and \x1b[M \xc8\xc3tea\r")
         terminal.until_true(lambda: "caf" in day_file(van))
         terminal.type("q")
@@ -155,7 +155,7 @@ def test_a_window_of_one_sign_and_back_keeps_what_was_typed(van: Path) -> None:
     with RealTerminal([str(van), "--at", AT]) as terminal:
         terminal.until("Scrape the frame")
         terminal.type("n")
-        terminal.until("Enter accept")
+        terminal.until("Enter save")
         terminal.type("half a ")
         terminal.until("half a ")
         for size in ((1, 1), (2, 1), (1, 40), (300, 1), (0, 0), (1, 1)):

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from pathlib import Path
 
 import pytest
 
-from crewboard.logbook.acts import HoldStarted, HoursWorked
+from crewboard.logbook.acts import HoldStarted, HoursWorked, Noted
 from crewboard.plan.duration import Duration
+from crewboard.telling.day import day_head
 from crewboard.terminal.widgets.rows import RowList
+from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import (
     SATURDAY,
     Watch,
@@ -203,7 +206,7 @@ async def test_a_note_and_a_reading_are_kept(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
         await pilot.press("n")
-        await reads(pilot, 'on "Scrape the frame"')
+        await reads(pilot, 'about: the task "Scrape the frame"')
         await pilot.press(*"old [M8] bolt", "enter")
         await until(pilot, lambda: "old [M8] bolt" in day_file(shop))
         await pilot.press("r")
@@ -398,3 +401,28 @@ async def test_whose_name_stands_under_what_is_written_is_remembered_for_the_day
     next_day = open_app(shop, Watch(SATURDAY.replace(day=3)))
     async with next_day.run_test(size=(80, 24)):
         assert next_day.by == ""
+
+
+async def test_a_note_of_several_lines_is_about_the_component_and_the_next_one_reads_it(
+    shop: Path,
+) -> None:
+    app = open_app(shop, Watch(SATURDAY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await reads(pilot, 'about: the task "Scrape the frame"')
+        await pilot.press(*"two bolts sheared", "ctrl+j", *"[b]left rear[/b]", "tab")
+        await reads(pilot, "about: the whole of Frame")
+        await pilot.press("enter")
+        await until(pilot, lambda: 'kind = "note"' in day_file(shop))
+        await pilot.press("enter")
+        await reads(pilot, "noted on Frame", "two bolts sheared")
+    assert 'component = "frame"' in day_file(shop)
+    assert "two bolts sheared\\n[b]left rear[/b]" in day_file(shop)
+
+
+def test_what_was_noted_on_the_day_is_read_on_the_next(shop: Path) -> None:
+    bench = Workbench(shop)
+    noted = Said(Noted("the stove smokes"), SATURDAY)
+    assert bench.record([noted], by="ada", now=SATURDAY).kept
+    lines = [f"{line.word} {line.text}" for line in day_head(bench.board(datetime(2026, 6, 6, 9)))]
+    assert "noted, Sat 2 May 2026, Ada Marsh: the stove smokes" in lines

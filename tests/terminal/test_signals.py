@@ -43,7 +43,7 @@ def typed_and_unkept(van: Path) -> str:
 def write_a_note(terminal: RealTerminal, text: str) -> None:
     so_far = len(terminal.drawn)
     terminal.type("n")
-    terminal.until("Enter accept", since=so_far)
+    terminal.until("Enter save", since=so_far)
     terminal.type(text)
     terminal.until(text, since=so_far)
 

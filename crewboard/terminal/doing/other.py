@@ -22,8 +22,10 @@ from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
 from crewboard.logbook.on_several import on_tasks
 from crewboard.logbook.visits import guest_visits
 from crewboard.order.board import STATES
+from crewboard.order.said import component_name, piece_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.note import About, NoteDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
 from crewboard.terminal.doing.stop import stop
@@ -36,12 +38,32 @@ async def note(app: BoardApp, meant: Meant) -> bool:
     tasks = await which(app, meant, "Note on which", STATES) if meant.tasks else ()
     if meant.tasks and not tasks:
         return False
-    on = f'on "{named(app.board, tasks)}"' if tasks else "on the day"
-    text = await app.push_screen_wait(AskLine("Note", on))
-    if not text or not (await app.keep([Noted(text, task) for task in tasks or ("",)])).kept:
+    has_pictures = (app.workbench.folder.root / "pictures").is_dir()
+    written = await app.push_screen_wait(NoteDialog(_abouts(app, tasks), pictures=has_pictures))
+    if written is None:
+        return False
+    about = written.about
+    acts = [
+        Noted(written.text, task, about.component, about.piece, written.pictures)
+        for task in about.tasks or ("",)
+    ]
+    if not (await app.keep(acts)).kept:
         return False
     app.tell("noted")
     return True
+
+
+def _abouts(app: BoardApp, tasks: Sequence[str]) -> list[About]:
+    """What a note can be about: the tasks, their pieces, their components, the day."""
+    plan = app.board.plan
+    abouts = [About(f'the task "{named(app.board, tasks)}"', tuple(tasks))] if tasks else []
+    pieces = dict.fromkeys(p for task in tasks for p in plan.tasks[task].pieces)
+    if len(pieces) == 1:
+        (piece,) = pieces
+        abouts.append(About(piece_name(plan, piece), piece=piece))
+    components = dict.fromkeys(plan.tasks[task].component for task in tasks)
+    abouts += [About(f"the whole of {component_name(plan, c)}", component=c) for c in components]
+    return [*abouts, About("the day")]
 
 
 async def other(app: BoardApp, meant: Meant) -> bool:

@@ -1,0 +1,94 @@
+"""A note: what it is about, and as many lines as it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar, NamedTuple
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input, Static, TextArea
+
+from crewboard.legible import legible
+from crewboard.terminal.dialogs.dialog import Dialog
+
+
+class About(NamedTuple):
+    """One thing that a note can be about, in words: "the task Prime the frame", "the day"."""
+
+    words: str
+    tasks: tuple[str, ...] = ()
+    component: str = ""
+    piece: str = ""
+
+
+class NoteText(NamedTuple):
+    """A note as it was written."""
+
+    about: About
+    text: str
+    pictures: tuple[str, ...] = ()
+
+
+class NoteDialog(Dialog[NoteText]):
+    """Answers the note, None when left or empty. Where the folder has pictures, there is a line
+    for them."""
+
+    keys: ClassVar[str] = "Enter save   Ctrl+J new line   Esc cancel"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter,ctrl+s", "save", "save", show=False, priority=True),
+        Binding("ctrl+j", "new_line", "new line", show=False, priority=True),
+        Binding("tab", "about_next", "about", show=False, priority=True),
+        Binding("shift+tab", "picture", "picture", show=False, priority=True),
+        Binding("escape", "leave", "leave", show=False, priority=True),
+    ]
+
+    def __init__(self, abouts: Sequence[About], *, pictures: bool) -> None:
+        super().__init__("Note", wide=True)
+        self.abouts, self.with_pictures = tuple(abouts), pictures
+        self.about = 0
+
+    def inside(self) -> Iterable[Widget]:
+        yield Static(self._about(), id="about")
+        yield TextArea(soft_wrap=True, show_line_numbers=False)
+        if self.with_pictures:
+            yield Static(Content("pictures, their names with blanks between"), classes="label")
+            yield Input(id="pictures", placeholder="pictures/2026/sill.jpg")
+
+    def on_mount(self) -> None:
+        self.query_one(TextArea).focus()
+
+    def foot(self) -> str:
+        more = "Tab about something else   " if len(self.abouts) > 1 else ""
+        picture = "Shift+Tab pictures   " if self.with_pictures else ""
+        return f"{more}{picture}{self.keys}"
+
+    def unkept(self) -> list[str]:
+        text = self.query_one(TextArea).text.strip()
+        return [f"{self.asks}:", text] if text else []
+
+    def _about(self) -> Content:
+        return Content(f"about: {legible(self.abouts[self.about].words)}")
+
+    def action_about_next(self) -> None:
+        self.about = (self.about + 1) % len(self.abouts)
+        self.query_one("#about", Static).update(self._about())
+
+    def action_picture(self) -> None:
+        area = self.query_one(TextArea)
+        there = self.query_one("#pictures", Input) if self.with_pictures else area
+        (area if there.has_focus else there).focus()
+
+    def action_new_line(self) -> None:
+        self.query_one(TextArea).insert("\n")
+
+    def action_save(self) -> None:
+        """Once the text has taken all that was typed before this key."""
+        self.query_one(TextArea).call_later(self._save)
+
+    def _save(self) -> None:
+        text = self.query_one(TextArea).text.strip()
+        pictures = self.query_one("#pictures", Input).value.split() if self.with_pictures else []
+        note = NoteText(self.abouts[self.about], text, tuple(pictures))
+        self.dismiss(note if text else None)
