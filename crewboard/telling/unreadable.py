@@ -1,9 +1,15 @@
 """What cannot be read, said before all else: which file, why, and what follows from it."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from crewboard.order.board import Board
 from crewboard.order.said import how_many
 from crewboard.telling.line import Line
-from crewboard.telling.report import Chapter, Sheet
+
+if TYPE_CHECKING:
+    from crewboard.telling.report import Sheet
 
 _FEW = 3  # told one by one before the rest is counted
 
@@ -23,4 +29,6 @@ def with_unreadable(sheet: Sheet, board: Board) -> Sheet:
     lines = tuple(unreadable_lines(board))
     if not lines:
         return sheet
+    from crewboard.telling.report import Chapter  # most folders can be read
+
     return sheet._replace(chapters=(Chapter("Cannot be read", lines, "danger"), *sheet.chapters))
