@@ -14,10 +14,11 @@ def main() -> None:
     show("Reading 2,000 tasks, 1,000 days, 50,000 entries", reading.measure())
     show("The board over a long logbook", long_log.measure())
     if os.name == "posix":
-        from tests.bench import arrow, screens  # need a pseudo-terminal
+        from tests.bench import arrow, screens, series  # need a pseudo-terminal, or os.wait4
 
         show("Screens", screens.measure())
         show("An arrow key", arrow.measure())
+        show("5,000 tasks by series / written one by one", series.measure())
 
 
 if __name__ == "__main__":
