@@ -41,12 +41,13 @@ def pieces_asked_for(request: Request) -> Iterator[Piece]:
 def _tag(board: Board, piece: Piece) -> Card:
     runs = f"from {piece.runs_from} to {piece.runs_to}" if piece.runs_from or piece.runs_to else ""
     facts: list[tuple[str, Cell]] = [
+        ("keep", _KEEP if piece.keep else ""),
         ("what", what_it_is(piece)),
         ("from", from_where(board, piece)),
         ("runs", runs),
         ("as found", _as_found(piece)),
-        ("to do", "; ".join(filter(None, (piece.intended, piece.why)))),
-        ("keep", _KEEP if piece.keep else ""),
+        ("to do", piece.intended),
+        ("why", piece.why),
         ("to shelf", Fill("line")),
         ("off on, by", Fill("line")),
     ]
