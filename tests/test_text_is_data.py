@@ -38,6 +38,7 @@ STEERS = re.compile(
     "\U000e0000-\U000e007f]"
 )
 LOOKS: list[tuple[str, ...]] = [
+    ("day-end",),
     ("day",), ("task", "frame/a"), ("task", "frame/d"), ("why", "frame/b"), ("then", "frame/a"),
     ("holds",), ("vehicle", "--tasks"), ("pieces",), ("crew",), ("log",), ("hazards", "odd"),
     ("hazards",), ("check",), ("review",), ("supplies",), ("plan-day", "--people", "ada"),

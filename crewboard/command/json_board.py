@@ -380,3 +380,12 @@ def review_form(placed: Iterable[tuple[Question, str, int]]) -> Form:
             for question, file, line in placed
         ],
     )
+
+
+def day_end_form(board: Board, next_day: Board | None) -> Form:
+    from crewboard.order.day_end import day_end
+
+    end = day_end(board, next_day)
+    hours = [{"name": name, "hours": worked} for name, worked in end.hours.items()]
+    opens = next_day.at if next_day is not None else None
+    return form_of("day end", at=board.at, **{**end._asdict(), "hours": hours}, next=opens)

@@ -19,6 +19,9 @@ not known is null.
   [task ids], finished_without [{entry, task, lacks [texts]}] (work that nobody wrote to have
   begun), signed [{hazard, check, who, task, applies}], closed},
   mistakes (a number).
+- `day end`: at, closed, hours [{name, hours}], without_hours [names], begun, finished, stopped,
+  under_way, longer [task ids], clocks [hold ids], next (a moment or null), due [hold ids], first
+  [task ids].
 - TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
   "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies],
   jigs [those it uses and of which none is free], until, hours,
