@@ -71,7 +71,7 @@ def day_in_plain(board: Board, width: int) -> list[str]:
     from crewboard.telling.work_day import work_day_rows
 
     end = [*waiting_lines(board), GAP, Line(f"{finished_so_far(board)}.")]
-    rows = plain_rows(work_day_rows(board, full=True), width)
+    rows = plain_rows(work_day_rows(board), width)
     return [*plain_lines(day_head(board), width), "", *rows, *plain_lines(end, width)]
 
 

@@ -158,6 +158,13 @@ def in_short(board: Board, entry: LeftAlone) -> str:
     return f"{entry.name} {end_in_short(entry, board.at)}"
 
 
+def in_brief(entry: LeftAlone, now: datetime) -> tuple[str, str]:
+    """Its name and its end in the fewest words: "Rear doors", "13:48"; "Arch 3", "due"."""
+    end = end_in_short(entry, now).removeprefix("until ")
+    end = "stopped" if end.startswith("stopped") else end
+    return entry.name.strip('"'), {"due for a look": "due"}.get(end, end)
+
+
 def end_in_short(entry: LeftAlone, now: datetime) -> str:
     """ "until 13:48", "until Tue", "until 11 May", "due for a look", "stopped: too cold", "until
     released", "end not known", "for ever"."""

@@ -58,6 +58,15 @@ def how_many(count: int, thing: str, things: str = "") -> str:
     return f"{count} people" if thing == "person" else f"{count} {thing}s"
 
 
+def how_long_shortly(span: timedelta) -> str:
+    """A span for a narrow column: "5 h", "3 d", "6 wk", "4 mon", "40 min"."""
+    number, _, unit = how_long(span).partition(" ")
+    return f"{number} {_NARROW.get(unit.rstrip('s'), unit)}"
+
+
+_NARROW = {"month": "mon", "week": "wk", "day": "d"}
+
+
 def how_long(span: timedelta) -> str:
     """A span in its two largest fitting words: "3 weeks", "2 days", "5 h", "40 min"."""
     minutes = int(span.total_seconds() // 60)
@@ -82,6 +91,13 @@ def person(plan: Plan, who: str) -> str:
     """A volunteer's name, or the id as written where the crew list does not know it."""
     known = plan.crew.get(who)
     return known.name if known else who
+
+
+def short_names(plan: Plan, people: Iterable[str]) -> list[str]:
+    """What they are called in the shop: the first name, where nobody else of the crew has it."""
+    first = [volunteer.name.partition(" ")[0] for volunteer in plan.crew.values()]
+    names = [person(plan, who) for who in people]
+    return [short if first.count(short := name.partition(" ")[0]) == 1 else name for name in names]
 
 
 def signed_by(plan: Plan, who: str, writer: str) -> str:

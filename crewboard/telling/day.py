@@ -7,13 +7,13 @@ from crewboard.order.presence import closed_at, expected_on, times_in_words, who
 from crewboard.order.safety.left_open import last_left_open, left_open_in_words
 from crewboard.order.safety.opening import (
     first_aider_in_words,
-    unopened_in_words,
     without_first_aider,
 )
 from crewboard.order.said import day_and_time, how_many, listed, person
 from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_of_last_time
+from crewboard.telling.notices import NOT_OPENED, not_opened, notices
 from crewboard.telling.series import fold, titled
 from crewboard.telling.unreadable import unreadable_lines
 from crewboard.telling.work_day import waiting_groups
@@ -26,6 +26,7 @@ def day_head(board: Board) -> list[Line]:
     lines = [title(f"{board.plan.vehicle.name}: {day_and_time(board.at)}")]
     lines += [*unreadable_lines(board), _hours(board)]
     lines += [*left_open_lines(board), *people_lines(board, since=True)]
+    lines += [line for line in notices(board) if line.word != NOT_OPENED]
     return [*lines, *left_alone_lines(board), *notes_of_last_time(board)]
 
 
@@ -87,8 +88,8 @@ def _opening(board: Board) -> list[Line]:
     """Once somebody is here: that the shop is not opened yet; who gives first aid."""
     if not board.present or closed_at(board) is not None:
         return []
-    still, gone = unopened_in_words(board), without_first_aider(board)
-    lines = [Line(f"{still}.", "warning", word="Not opened:")] if still else []
+    still, gone = not_opened(board), without_first_aider(board)
+    lines = [still] if still is not None else []
     if gone:
         return [*lines, Line(f"{gone}.", "danger", word="First aid:")]
     named = first_aider_in_words(board)

@@ -1,23 +1,25 @@
 """The work day's rows: what must be looked at, what is under way, what goes first, what waits."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
+from typing import NamedTuple
 
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words, hold_title
+from crewboard.order.holds.words import course_in_words
 from crewboard.order.may.left_short import LeftShort, left_short
 from crewboard.order.may.left_short_words import as_sentence
-from crewboard.order.may.on_it import under_way_now
+from crewboard.order.may.on_it import on_it, under_way_now
 from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
 from crewboard.order.said import (
     component_name,
-    how_long,
     how_many,
     listed,
     person,
+    short_names,
+    shortly,
     when,
 )
 from crewboard.plan.hazard import When
@@ -25,36 +27,76 @@ from crewboard.telling.clocks import clock_rows
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
 from crewboard.telling.must_follow import must_follow_rows
+from crewboard.telling.on_hold import held_title, on_hold_rows
 from crewboard.telling.row import STATE_TONE, Row, heading
+from crewboard.telling.series import fold, member_row, series_row
 from crewboard.telling.task import needs, then_line
 from crewboard.telling.why import some_titles
 
+WAITING_ROW = "fold:waiting"  # the id of the row that opens what waits
 _NAMED = 2  # followers named before the rest is counted
 _IN_FULL = 5  # of the work that goes first, how much is told in full
 
 
-def work_day_rows(board: Board, *, brief: bool = False, full: bool = False) -> Iterator[Row]:
-    """Every row of the day, in its sections, without what waits.
+class Sections(NamedTuple):
+    """The rows of a day: what must be looked at, what people are on, what can be taken up in the
+    order in which it should be, what is on hold. No row stands in two of them."""
 
-    `brief` for a low window, with fewer lines each; `full` also with what each task needs.
-    """
+    look: tuple[Row, ...]
+    going: tuple[Row, ...]
+    first: tuple[Row, ...]
+    held: tuple[Row, ...]
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """All of them."""
+        return (*self.look, *self.going, *self.first, *self.held)
+
+    @property
+    def work(self) -> Iterator[Row]:
+        """All but what is on hold, each section under its heading."""
+        yield from _section("Must be looked at", "must", self.look)
+        yield from _section("Under way today", "strong", self.going)
+        yield from _section("What goes first today", "safe", self.first)
+
+
+def sections(board: Board, *, full: bool = False, opened: Collection[str] = ()) -> Sections:
+    """The rows of the board's day; `full` also with what each task needs, below it. Of the series
+    among `opened` each piece has a row."""
     first = what_goes_first(board)
     now = set(under_way_now(board))
-    going = [f for f in first if f.task in now]
-    rest = [f for f in first if f not in going]
-    yield from _section("Must be looked at", "must", _to_look_at(board, brief=brief))
-    rows = [_going(board, f, full=full) for f in going]
-    yield from _section("Under way today", "strong", rows)
-    rows = [_next(board, number, f, brief=brief, full=full) for number, f in enumerate(rest, 1)]
-    yield from _section("What goes first today", "safe", rows)
-    yield from _section("Leave alone, setting, awaited", "caution", _running(board))
+    going = [_going(board, f, full=full) for f in first if f.task in now]
+    rest = [f for f in first if f.task not in now]
+    rows = _first_rows(board, rest, full=full, opened=opened)
+    return Sections(
+        tuple(_to_look_at(board)), tuple(going), tuple(rows), tuple(on_hold_rows(board))
+    )
 
 
-def waiting_rows(board: Board) -> Iterator[Row]:
-    """The waiting and held tasks under what they wait for first."""
-    for head, tasks in waiting_groups(board):
+def work_day_rows(board: Board) -> Iterator[Row]:
+    """Every row of the day, in its sections, with all that is said of each; what waits left out."""
+    of_day = sections(board, full=True)
+    yield from of_day.work
+    yield from _section("On hold", "caution", of_day.held)
+
+
+def waiting_rows(board: Board, *, folded: bool = False) -> Iterator[Row]:
+    """One row that opens; below it the waiting and held tasks under what they wait for first."""
+    groups = waiting_groups(board)
+    count = sum(len(tasks) for _, tasks in groups)
+    if not count:
+        return
+    causes = how_many(len(groups), "cause")
+    named = tuple(f"{head}: {_titles(board, tasks)}" for head, tasks in groups)
+    cells = ("waiting", f"{how_many(count, 'task')}, for {causes}")
+    yield Row(WAITING_ROW, cells, "faint", below_in_full=named, body_tone="faint", folded=folded)
+    for head, tasks in () if folded else groups:
         yield heading(head, "faint")
         yield from (_later(board, task) for task in tasks)
+
+
+def _titles(board: Board, tasks: Sequence[str]) -> str:
+    return "; ".join(board.plan.tasks[task].title for task in tasks)
 
 
 def waiting_groups(board: Board) -> list[tuple[str, list[str]]]:
@@ -71,16 +113,16 @@ def _head_of(cause: Cause) -> str:
     return "On hold:" if cause.about == "file" else "Waiting for"
 
 
-def _section(name: str, tone: Tone, rows: list[Row]) -> Iterator[Row]:
+def _section(name: str, tone: Tone, rows: Sequence[Row]) -> Iterator[Row]:
     if rows:
         yield heading(f"{name} ({len(rows)})", tone)
         yield from rows
 
 
-def _to_look_at(board: Board, *, brief: bool) -> list[Row]:
+def _to_look_at(board: Board) -> list[Row]:
     rows = [_short(words, short.task) for short, words in _left_short(board)]
     rows += must_follow_rows(board)
-    rows += [_due(board, hold, brief=brief) for hold in board.stopping() if hold.stage == "due"]
+    rows += [_due(board, hold) for hold in board.stopping() if hold.stage == "due"]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:
             what = f"{asked.check.short}: {board.plan.tasks[asked.task].title}"
@@ -101,14 +143,12 @@ def _short(words: str, task: str) -> Row:
     return Row(f"check:{task}:too-few", ("too few", head), "danger", below, handle=task)
 
 
-def _due(board: Board, hold: StandingHold, *, brief: bool) -> Row:
+def _due(board: Board, hold: StandingHold) -> Row:
     below = [course_in_words(board.plan, hold, board.at)]
     below += [nobody_works_on(board, hold)] if hold.leave_alone else []
-    where = component_name(board.plan, hold.component)
-    if brief and hold.until is not None:
-        where = f"since {when(hold.until, board.at)}"
-    cells = ("due for a look", hold_title(board.plan, hold), where)
-    return Row(f"hold:{hold.id}", cells, "must", () if brief else tuple(below), handle=hold.id)
+    since = f"since {shortly(hold.until, board.at)}" if hold.until is not None else ""
+    cells = ("due for a look", held_title(board, hold), since)
+    return Row(f"hold:{hold.id}", cells, "must", tuple(below), handle=hold.id)
 
 
 def _going(board: Board, first: First, *, full: bool) -> Row:
@@ -119,7 +159,10 @@ def _going(board: Board, first: First, *, full: bool) -> Row:
     so_far += [*_crew_and_hours(board, standing), _checks(board, first.task, "during")]
     below = [stop, ", ".join(filter(None, so_far)), *(_needs(board, standing) if full else ())]
     tone: Tone = "danger" if stop else "strong"
-    return _task_row(board, standing, standing.task.title, below, tone)._replace(tone=tone)
+    row = _task_row(board, standing, standing.task.title, below, tone)
+    word, title, _, left = row.cells
+    names = ", ".join(short_names(board.plan, on_it(board, first.task) or standing.crew))
+    return row._replace(tone=tone, cells=(word, title, names, left))
 
 
 def _crew_and_hours(board: Board, standing: Standing) -> list[str]:
@@ -127,19 +170,35 @@ def _crew_and_hours(board: Board, standing: Standing) -> list[str]:
     return [crew, f"{standing.hours:g} h worked" if standing.hours else ""]
 
 
-def _next(board: Board, number: int, first: First, *, brief: bool, full: bool) -> Row:
+def _first_rows(
+    board: Board, rest: Sequence[First], *, full: bool, opened: Collection[str]
+) -> Iterator[Row]:
+    """What can be taken up, numbered but for what nobody may do now; a series as one row."""
+    by_task = {first.task: first for first in rest}
+    for number, item in enumerate(fold(board, by_task, section="first"), 1):
+        if isinstance(item, str):
+            yield _next(board, number, by_task[item], full=full)
+            continue
+        leading = _next(board, number, by_task[item.tasks[0]], full=full)
+        row = series_row(board, item, opened)
+        word, name, where, left = row.cells
+        mark = "" if by_task[item.tasks[0]].against else f"{number}. "
+        cells = (word, f"{mark}{name}", where, left)
+        yield row._replace(cells=cells, body_tone="strong", below=(*row.below, *leading.below))
+        for task in item.tasks if item.id in opened else ():
+            member = member_row(board, board[task])
+            yield member._replace(below=_next(board, 0, by_task[task], full=full).below)
+
+
+def _next(board: Board, number: int, first: First, *, full: bool) -> Row:
     """Work that can be taken up, with why it comes here and what it frees."""
     standing = board[first.task]
     checks = _checks(board, first.task, "before")
     # Its hold runs while nobody is here, so it is best started before everybody goes home.
     why = f"finish it today: {first.says}" if first.finish_today else first.says
     below = [stop_in_words(board, standing) or first.not_today]
-    if brief:
-        below.append("; ".join(filter(None, (why, checks))))
-    else:
-        frees = _frees(board, first) if number <= _IN_FULL else ""
-        below += [why, "; ".join(filter(None, (frees, checks)))]
-        below.append(_begun(board, standing))
+    frees = _frees(board, first) if number <= _IN_FULL else ""
+    below += [why, "; ".join(filter(None, (frees, checks))), _begun(board, standing)]
     below += _needs(board, standing) if full else ()
     title = standing.task.title if first.against else f"{number}. {standing.task.title}"
     return _task_row(board, standing, title, below, "strong")
@@ -155,7 +214,8 @@ def _frees(board: Board, first: First) -> str:
 def _begun(board: Board, standing: Standing) -> str:
     if standing.begun is None:
         return ""
-    so_far = (f"begun {when(standing.begun, board.at)}", *_crew_and_hours(board, standing))
+    stopped = f"stopped {when(standing.stopped, board.at)}" if standing.stopped else ""
+    so_far = (f"begun {when(standing.begun, board.at)}", *_crew_and_hours(board, standing), stopped)
     return ", ".join(filter(None, so_far))
 
 
@@ -204,25 +264,3 @@ def _checks(board: Board, task_id: str, moment: When) -> str:
         return f"{how_many(count, 'check')} to sign first" if count else ""
     due = min((check.due for check in asked if check.due is not None), default=None)
     return f"next check {due:%H:%M}" if due else ""
-
-
-def _running(board: Board) -> list[Row]:
-    stopping = board.stopping()
-    rows = [_alone(board, hold) for hold in stopping if hold.leave_alone]
-    running = (hold for hold in stopping if hold.stage == "running" and not hold.leave_alone)
-    return rows + [_held(board, hold) for hold in running]
-
-
-def _alone(board: Board, hold: StandingHold) -> Row:
-    title = hold_title(board.plan, hold)
-    cells = ("leave alone", component_name(board.plan, hold.component) or title, "", "")
-    below = (f"{title}: {course_in_words(board.plan, hold, board.at)}",)
-    row_id = f"alone:{hold.id}"
-    return Row(row_id, cells, "danger", below, body_tone="danger", handle=hold.id)
-
-
-def _held(board: Board, hold: StandingHold) -> Row:
-    to_go = f"{how_long(hold.until - board.at)} to go" if hold.until is not None else ""
-    below = (course_in_words(board.plan, hold, board.at),)
-    cells = ("held", hold_title(board.plan, hold), to_go)
-    return Row(f"hold:{hold.id}", cells, "caution", below, handle=hold.id)

@@ -7,7 +7,7 @@ from rich.cells import cell_len, chop_cells, set_cell_size
 from crewboard.legible import legible
 from crewboard.telling.row import percent
 
-__all__ = ["bar", "cell_len", "fitted", "shortened", "shown", "wrapped"]
+__all__ = ["bar", "cell_len", "fitted", "gauge", "shortened", "shown", "wrapped"]
 
 
 def shown(text: str) -> str:
@@ -65,3 +65,13 @@ def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
     if plain:
         return f"[{'#' * filled}{'-' * (width - filled)}] {percent(share):3} %"
     return f"{'█' * filled}{'░' * (width - filled)} {percent(share):3} %"
+
+
+def gauge(share: float | None, width: int, *, plain: bool = False) -> str:
+    """ "━━━━━━────", "======----" for ASCII: how far something is, thin enough to stand beside its
+    name; blank where there is no clock."""
+    if share is None or width <= 0:
+        return ""
+    filled = width if share >= 1 else min(width - 1, int(share * width))
+    done, open_ = ("=", "-") if plain else ("━", "─")
+    return done * filled + open_ * (width - filled)

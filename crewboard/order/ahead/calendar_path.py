@@ -8,6 +8,7 @@ earliest there can be. A task that is set aside takes no time; what stands behin
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
+from functools import lru_cache
 from typing import NamedTuple
 
 from crewboard.order.ahead.effort import usual_hours, working_minutes
@@ -302,6 +303,7 @@ class CalendarPath:
         ]
 
 
+@lru_cache(maxsize=2)
 def calendar_path(board: Board) -> CalendarPath:
     """Earliest and latest start and finish, slack, for all that is still to do."""
     return CalendarPath(board)

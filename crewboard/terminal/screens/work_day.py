@@ -1,4 +1,8 @@
-"""The work day: what can be done now, what goes first, what must be left alone."""
+"""The work day: what must be left alone, what is to be looked at, who is on what, what goes first.
+
+All of it stands on one screen of 80 columns and 24 lines: one line a task, and what there is to say
+of the one under the cursor in the sheet below.
+"""
 
 from __future__ import annotations
 
@@ -10,51 +14,23 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
-from crewboard.order.left_alone import in_short, told_together
-from crewboard.telling.day import left_open_lines, people_lines
+from crewboard.telling.day import left_open_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
+from crewboard.telling.notices import notices
+from crewboard.telling.row import Row
+from crewboard.telling.series import series_lines, series_of_row
 from crewboard.telling.task import short_sheet
-from crewboard.telling.work_day import waiting_rows, work_day_rows
+from crewboard.telling.work_day import WAITING_ROW, Sections, sections, waiting_rows
 from crewboard.terminal.keys import HOURS_KEY, MARK_KEYS, OTHER_KEY, TASK_KEYS, TaskKeys
+from crewboard.terminal.screens.day_layout import DayLayout
+from crewboard.terminal.widgets.alone_line import AloneLine
+from crewboard.terminal.widgets.day_lines import LeftOpenLine, NoticeLine, PeopleLine
 from crewboard.terminal.widgets.day_rule import DayRule
-from crewboard.terminal.widgets.edges import EdgeLine, Wording
 from crewboard.terminal.widgets.prose import Prose
-from crewboard.terminal.widgets.rows import Column, RowList
+from crewboard.terminal.widgets.rows import RowList
 
-_LOW = 30  # lines below which the rows are kept brief
-_LOWEST = 20  # lines below which the sheet of the chosen task waits for Enter
-
-
-class PeopleLine(EdgeLine):
-    """Who is here, and who is expected."""
-
-    def pieces(self) -> Iterable[Wording]:
-        board = self.board_app.board
-        key = "" if board.present else ": s"
-        for line in people_lines(board):
-            yield Wording(f"{line.word} {line.text}{key}".lstrip(), line.tone)
-            key = ""
-
-
-class LeftOpenLine(EdgeLine):
-    """Before all else: a past day that nobody closed."""
-
-    def pieces(self) -> Iterable[Wording]:
-        for line in left_open_lines(self.board_app.board):
-            yield Wording(line.word, line.tone, "close_day", bold=True)
-            yield Wording("x closes it", "must", "close_day", key="x")
-            yield Wording(line.text, line.tone)
-
-
-class AloneLine(EdgeLine):
-    """The warning that stands over everything: what nobody may touch."""
-
-    def pieces(self) -> Iterable[Wording]:
-        alone = told_together(self.board_app.board)
-        if alone:
-            yield Wording(f"LEAVE ALONE ({len(alone)})", "danger", bold=True)
-        yield from (Wording(in_short(self.board_app.board, entry), "danger") for entry in alone)
+_NOTICES = 3  # lines that can stand over the rows when they are so
 
 
 class WorkDayPage(TaskKeys):
@@ -65,15 +41,18 @@ class WorkDayPage(TaskKeys):
     explains: ClassVar[tuple[str | Line, ...]] = (
         "What the crew can do today. At the top the day as a rule, from opening to closing, with "
         "what ends or must be looked at on the way; below it who is here and what must be left "
-        "alone.",
+        "alone, the soonest end first.",
         "Ready work stands in the order in which it should be taken: first what would make the "
         "whole vehicle latest if it waited for the next work day. Glue, bends and coats go on "
         "setting while nobody is here, so a short task that starts a long hold often comes first.",
+        "What is said of the row under the cursor stands in the sheet below, or beside it. Tab "
+        "goes to what is on hold and back. Enter opens a task's sheet, what waits, a series.",
         "The words of the rows:",
         Line("can be begun now", "safe", 2, "ready"),
-        Line("begun and not finished", "strong", 2, "under way"),
+        Line("people are on it now", "strong", 2, "under way, on"),
+        Line("begun, and nobody is on it: it can be taken up", "strong", 2, "begun"),
         Line("something sets, dries, cures or has to arrive", "caution", 2, "held"),
-        Line("its time is over; look at it before it is let go", "must", 2, "due for a look"),
+        Line("its time is over; look at it before it is let go", "must", 2, "due for a look, look"),
         Line("other work comes first", "faint", 2, "waiting"),
         Line("nobody touches it until it is let go", "danger", 2, "leave alone"),
         Line(""),
@@ -95,35 +74,64 @@ class WorkDayPage(TaskKeys):
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
     ]
 
+    def __init__(self) -> None:
+        super().__init__()
+        self.opened: set[str] = set()  # of what folds: the series, and what waits
+
     def body(self) -> Iterable[Widget]:
         yield LeftOpenLine()
         yield DayRule()
         yield PeopleLine()
         yield AloneLine()
-        columns = (
-            Column(14),
-            Column(),
-            Column(16, wide_only=True, tone="faint", most=28),
-            Column(6, right=True),
-        )
-        rows = RowList(columns, empty="no tasks yet: F3 Vehicle, then a, adds the first")
-        yield Container(rows, Prose(id="sheet"), id="day")
+        yield from (NoticeLine(place) for place in range(_NOTICES))
+        work = RowList(id="work", empty="no tasks yet: F3 Vehicle, then a, adds the first")
+        yield Container(work, RowList(id="holds", shy=True), Prose(id="sheet"), id="day")
 
     def show(self, board: Board) -> None:
         self.query_one(DayRule).show(board)
-        left_open = self.query_one(LeftOpenLine)
-        left_open.set_class(not left_open_lines(board), "-nothing")
-        left_open.refresh()
+        left_open = left_open_lines(board)
+        self.query_one(LeftOpenLine).set_class(not left_open, "-nothing")
+        self.query_one(LeftOpenLine).refresh()
         self.query_one(PeopleLine).refresh()
-        alone = self.query_one(AloneLine)
-        alone.set_class(not told_together(board), "-nothing")
-        alone.refresh()
-        self._brief = self.size.height < _LOW
-        sheet = self.query_one("#sheet", Prose)
-        sheet.display = self.size.height >= _LOWEST or self.has_class("-wide")
-        rows = [*work_day_rows(board, brief=self._brief), *waiting_rows(board)]
-        self.query_one(RowList).fill(rows)
+        told = notices(board)
+        for line in self.query(NoticeLine):
+            line.show(told)
+        width, height = self.size
+        most = 2 if self.has_class("-tall") else 1
+        alone = self.query_one(AloneLine).show(board, most=most, width=width)
+        over = 3 + len(left_open) + len(told) + alone + self._unread_lines
+        self._fill(board, DayLayout(width, height - over - 3, plain=self.board_app.plain))
+
+    @property
+    def _unread_lines(self) -> int:
+        notices = self.query("UnreadNotice")
+        return notices.first().size.height if notices and notices.first().display else 0
+
+    def _fill(self, board: Board, layout: DayLayout) -> None:
+        """Put the rows in as the window has room for them."""
+        of_day = sections(board, opened=self.opened)
+        waiting = list(waiting_rows(board, folded=WAITING_ROW not in self.opened))
+        self.set_class(layout.one_list or not of_day.held, "-one-list")
+        work, holds = self.query_one("#work", RowList), self.query_one("#holds", RowList)
+        work.columns = layout.work_columns(of_day)
+        holds.columns = layout.hold_columns
+        self._rows = {row.id: row for row in (*of_day.rows, *waiting)}
+        work.fill(layout.work_rows(of_day, waiting))
+        holds.fill(layout.hold_rows(of_day.held))
+        self._divide(of_day, layout)
         self._show_chosen(from_top=False)
+
+    def _divide(self, of_day: Sections, layout: DayLayout) -> None:
+        """What of the window each part has."""
+        day, sheet = self.query_one("#day"), self.query_one("#sheet", Prose)
+        sheet.display = layout.has_sheet
+        if layout.wide:
+            held = "" if self.has_class("-one-list") else f"{layout.hold_lines(of_day.held)} "
+            day.styles.grid_rows = f"{held}1fr"
+        elif sheet.display:
+            day.styles.grid_rows = f"1fr {layout.sheet_lines(of_day)}"
+        else:
+            day.styles.grid_rows = "1fr"
 
     def on_resize(self) -> None:
         if getattr(self, "_shown", None) is not None:
@@ -132,11 +140,16 @@ class WorkDayPage(TaskKeys):
     # --- the chosen row ------------------------------------------------------------------------
 
     @property
+    def _list(self) -> RowList:
+        """The list that the keys are for."""
+        holds = self.query_one("#holds", RowList)
+        return holds if holds.has_focus else self.query_one("#work", RowList)
+
+    @property
     def chosen_task(self) -> str:
-        at = self.query_one(RowList).at
-        kind, mark, rest = at.partition(":")
+        kind, mark, rest = self._list.at.partition(":")
         if not mark:
-            return at
+            return kind
         if kind == "check":
             return rest.rpartition(":")[0]
         hold = self.board.holds.get(rest)
@@ -144,24 +157,45 @@ class WorkDayPage(TaskKeys):
 
     @property
     def chosen_hold(self) -> str:
-        kind, _, rest = self.query_one(RowList).at.partition(":")
+        kind, _, rest = self._list.at.partition(":")
         return rest if kind in ("hold", "alone") else super().chosen_hold
 
     def on_row_list_moved(self) -> None:
         self._show_chosen()
 
-    def _show_chosen(self, *, from_top: bool = True) -> None:
-        sheet = self.query_one("#sheet", Prose)
-        lines: list[Line] = []
-        kind, mark, rest = self.query_one(RowList).at.partition(":")
-        if mark and kind in ("hold", "alone") and rest in self.board.holds:
-            lines += [*hold_lines(self.board, self.board.holds[rest]), Line("")]
-        if self.chosen_task:
-            lines += short_sheet(self.board, self.chosen_task, state=not lines)
-        sheet.tell(lines, from_top=from_top)
+    def on_descendant_focus(self) -> None:
+        if self.is_mounted and getattr(self, "_rows", None) is not None:
+            self._show_chosen()
 
-    def on_row_list_opened(self) -> None:
-        if self.query_one(RowList).at.partition(":")[0] in ("hold", "alone"):
+    def _show_chosen(self, *, from_top: bool = True) -> None:
+        self.query_one("#sheet", Prose).tell(list(self._told()), from_top=from_top)
+
+    def _told(self) -> Iterable[Line]:
+        """What there is to say of the row under the cursor: its why first."""
+        row = self._rows.get(self._list.at)
+        if row is None:
+            return
+        kind, mark, rest = row.id.partition(":")
+        if not row.id.startswith(WAITING_ROW):
+            below = "; ".join((*row.below, *row.below_in_full))
+            yield from [Line(below)] if below else []
+        else:
+            yield from (Line(text, "faint") for text in row.below_in_full)
+        if mark and kind in ("hold", "alone") and rest in self.board.holds:
+            yield from (*hold_lines(self.board, self.board.holds[rest])[1:], Line(""))
+        if series := series_of_row(row.id):
+            yield from series_lines(self.board, series)
+        elif self.chosen_task in self.board.plan.tasks:
+            yield from short_sheet(
+                self.board, self.chosen_task, state=kind not in ("hold", "alone")
+            )
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        row: Row | None = self._rows.get(event.row_id)
+        if row is not None and row.folded is not None:
+            self.opened ^= {row.id}
+            self.show(self.board)
+        elif event.row_id.partition(":")[0] in ("hold", "alone"):
             self.action_look()
         elif self.chosen_task:
             self.board_app.open_task(self.chosen_task)

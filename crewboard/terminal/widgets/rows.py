@@ -26,7 +26,8 @@ from crewboard.terminal.widgets.line_view import LineView
 class Column(NamedTuple):
     """A column `width` cells wide; 0 shares what is left. `wide_only` needs a wide window.
 
-    In a window with room to spare it takes up to `most`.
+    In a window with room to spare it takes up to `most`. Where a row has nothing in a `spare`
+    column, the room goes to those that share what is left.
     """
 
     width: int = 0
@@ -34,6 +35,7 @@ class Column(NamedTuple):
     wide_only: bool = False
     tone: Tone = ""  # empty: the row's own
     most: int = 0
+    spare: bool = False
 
     def cells(self, line: int) -> int:
         """How wide it is in a line of that many cells."""
@@ -79,6 +81,7 @@ class RowList(LineView, can_focus=True):
         *,
         empty: str = "nothing here",
         wide_from: int = 76,
+        shy: bool = False,
         id: str | None = None,
         classes: str | None = None,
     ) -> None:
@@ -86,6 +89,7 @@ class RowList(LineView, can_focus=True):
         self.columns = tuple(columns)
         self.empty = empty
         self.wide_from = wide_from
+        self.shy = shy  # shows its cursor only while the keys go to it
         self.query_text = ""
         self._marks: dict[str, None] = {}
         self._all: tuple[Row, ...] = ()
@@ -271,7 +275,7 @@ class RowList(LineView, can_focus=True):
         index = bisect_right(self._starts, line) - 1
         part = line - self._starts[index]
         row = self._rows[index]
-        if index == self._at:
+        if index == self._at and self._shows_cursor:
             name = "rows--cursor" if self.has_focus else "rows--cursor-blurred"
             base = base + self.get_component_rich_style(name, partial=True)
         if not row.id:
@@ -286,12 +290,17 @@ class RowList(LineView, can_focus=True):
     def _lead(self, index: int, part: int, plain: bool) -> str:
         """What stands left of a row: the cursor's mark, and whether it is marked."""
         row = self._rows[index]
-        mark = (">" if plain else "▸") if index == self._at and part == 0 else " "
+        here = index == self._at and part == 0 and self._shows_cursor
+        mark = (">" if plain else "▸") if here else " "
         box = self._box(row)
         if not box:
             room = "    " if self._boxes or self._marks else ""  # where others have their box
             return f"{mark} {room}" if part == 0 else "      "
         return f"{mark}[{box}] " if part == 0 else f"{mark}    "
+
+    @property
+    def _shows_cursor(self) -> bool:
+        return self.has_focus or not self.shy
 
     def _box(self, row: Row) -> str:
         """What stands in its box: "x" marked, "-" some of what it stands for; empty: it has none.
@@ -312,6 +321,7 @@ class RowList(LineView, can_focus=True):
             (index, column)
             for index, column in enumerate(self.columns)
             if not (column.wide_only and width < self.wide_from)
+            and not (column.spare and not "".join(row.cells[index : index + 1]))
         ]
         fixed = sum(column.cells(width) + 1 for _, column in shown if column.width)
         growing = [column for _, column in shown if not column.width]

@@ -1,0 +1,144 @@
+"""How the rows of a work day find room in a window: which columns, which words, how many lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from crewboard.telling.row import Row, heading
+from crewboard.telling.work_day import Sections
+from crewboard.terminal.cells import cell_len, gauge
+from crewboard.terminal.widgets.rows import Column
+
+_WIDE = 110  # columns from which the sheet stands beside the rows
+_WHOLE = 150  # columns from which every row says all
+_TWO_LISTS = 76  # columns from which what is on hold has a list of its own
+_HELD = 30  # columns of that list in a window that is not wide
+_LOWEST = 13  # lines of the rows and the sheet below which the sheet waits for Enter
+_SHEET = (3, 9)  # lines of the sheet below the rows, at least and at most
+_FIRST = 5  # of what can be taken up, how much has to be seen
+# The word of a row where its heading says the rest of it.
+_IN_SHORT = {
+    "due for a look": "look",
+    "check due": "check",
+    "must follow": "next",
+    "under way": "on",
+    "leave alone": "alone",
+    "waiting": "waits",
+}
+
+
+class DayLayout(NamedTuple):
+    """A window `width` columns wide with `height` lines for the rows and the sheet."""
+
+    width: int
+    height: int
+    plain: bool = False
+
+    @property
+    def wide(self) -> bool:
+        return self.width >= _WIDE
+
+    @property
+    def one_list(self) -> bool:
+        """Whether all rows stand in one list, for want of columns."""
+        return self.width < _TWO_LISTS
+
+    @property
+    def has_sheet(self) -> bool:
+        return self.wide or self.height >= _LOWEST
+
+    # --- the work ------------------------------------------------------------------------------
+
+    def work_columns(self, of_day: Sections) -> tuple[Column, ...]:
+        word = max((cell_len(self._word(row)) for row in of_day.rows), default=0)
+        told = (*of_day.look, *of_day.going)
+        wants = max((cell_len(row.cells[2]) for row in told if len(row.cells) > 2), default=0)
+        beside = 28 if self.width >= _WHOLE else min(wants, 28 if self.wide else 16)
+        return (
+            Column(max(5, min(14, word))),
+            Column(),
+            Column(max(1, beside), tone="faint", spare=True),
+            Column(6, right=True),
+        )
+
+    def work_rows(self, of_day: Sections, waiting: Sequence[Row]) -> list[Row]:
+        """All rows of the list, each in one line; without headings where that is what it takes for
+        the first few to be seen."""
+        rows = list(of_day.work)
+        if self.one_list and of_day.held:
+            rows += [heading(f"On hold ({len(of_day.held)})", "caution"), *of_day.held]
+        if self._is_tight(of_day):
+            rows = [row for row in rows if row.id]
+        return [self._narrowed(row) for row in (*rows, *waiting)]
+
+    def _is_tight(self, of_day: Sections) -> bool:
+        room = self.height if self.wide or not self.has_sheet else self.height - _SHEET[0]
+        return _seen_first(of_day) > room
+
+    def _word(self, row: Row) -> str:
+        word = row.cells[0]
+        return word if self.width >= _WHOLE else _IN_SHORT.get(word, word)
+
+    def _narrowed(self, row: Row) -> Row:
+        """In one line; where it belongs only in a window that has room for that."""
+        if not row.id:
+            return row
+        _, title, *rest = row.cells
+        if row.folded is not None:
+            opened, closed = ("-", "+") if self.plain else ("▾", "▸")
+            title = f"{closed if row.folded else opened} {title}"
+        if rest and row.tasks and row.cells[0] != "under way" and self.width < _WHOLE:
+            rest[0] = ""
+        return row._replace(cells=(self._word(row), f"{'  ' * row.depth}{title}", *rest), below=())
+
+    def sheet_lines(self, of_day: Sections) -> int:
+        """How high the sheet below the rows is, its edge included."""
+        least, most = _SHEET
+        return max(least, min(most, self.height - _seen_first(of_day) - 1))
+
+    # --- what is on hold -----------------------------------------------------------------------
+
+    @property
+    def _bar(self) -> int:
+        """Cells of a bar beside its name."""
+        return 5 if not self.wide else 8 if self.width < _WHOLE else 16
+
+    @property
+    def hold_columns(self) -> tuple[Column, ...]:
+        if self.wide:
+            word = 11 if self.width >= _WHOLE else 0
+            left = Column(7, right=True, tone="plain")
+            columns = (Column(), Column(self._bar, tone="faint"), left)
+            return (Column(word), *columns) if word else columns
+        bar = Column(self._bar, tone="faint", spare=True)
+        return (Column(), bar, Column(7, right=True, tone="plain", spare=True))
+
+    def hold_rows(self, held: Sequence[Row]) -> list[Row]:
+        return [heading(f"On hold ({len(held)})", "caution"), *self._held(held)] if held else []
+
+    def _held(self, held: Sequence[Row]) -> Iterator[Row]:
+        """Each with its bar: below its name where names would be cut and there is room."""
+        two_lines = not self.wide and 2 * len(held) < self.height - _SHEET[0]
+        for row in held:
+            word, title, left = row.cells
+            width = 16 if two_lines else self._bar
+            bar = gauge(row.share, width, plain=self.plain)
+            cells: tuple[str, ...] = (title, bar, left)
+            if self.width >= _WHOLE:
+                cells = (word, title, bar, left)
+            elif two_lines:
+                line = f"{bar or ' ' * width} {left}"
+                yield row._replace(cells=(title,), below=(line,), body_tone="plain")
+                continue
+            yield row._replace(cells=cells, below=(), body_tone="plain")
+
+    def hold_lines(self, held: Sequence[Row]) -> int:
+        """How high the list is in a wide window: as high as it is long, up to half."""
+        return min(len(held) + 1, max(4, self.height // 2))
+
+
+def _seen_first(of_day: Sections) -> int:
+    """The lines that the first screen has to have: all down to the first few to be taken up."""
+    parts = (len(of_day.look), len(of_day.going), min(_FIRST, len(of_day.first)))
+    return sum(part + 1 for part in parts if part)
