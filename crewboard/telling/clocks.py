@@ -18,7 +18,8 @@ def _clock(board: Board, clock: ProtectiveClock) -> Row:
     what = f"{kind} after {task_title(board.plan, clock.task)}"
     row_id = f"check:{clock.task}:{clock.clock.id}"
     below = (f"{until_in_words(board, clock)}; {_meanwhile(board, clock)}",)
-    return Row(row_id, (kind, what), "warning", below, handle=clock.task)
+    cells = (kind, what, until_in_words(board, clock))
+    return Row(row_id, cells, "warning", below, handle=clock.task)
 
 
 def until_in_words(board: Board, clock: ProtectiveClock) -> str:

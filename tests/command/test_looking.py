@@ -14,7 +14,7 @@ from crewboard.workbench import Workbench
 from tests.command.calling import SAMPLE, Shell, process
 
 MORNING = ("--at", "2026-05-03T10:00")
-RUNNING = "Leave alone, setting, awaited"
+RUNNING = "On hold"
 NOON = datetime(2026, 5, 2, 12, 30)
 
 

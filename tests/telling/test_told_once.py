@@ -96,9 +96,11 @@ def at(moment: datetime) -> tuple[str, str]:
     return "--at", moment.isoformat(timespec="minutes")
 
 
-async def screen_text(moment: datetime, *keys: str, moves: int = 0, opened: bool = False) -> str:
+async def screen_text(
+    moment: datetime, *keys: str, moves: int = 0, opened: bool = False, beside: int = 0
+) -> str:
     """What the page reads after the keys, and after each of so many arrows down; with `opened`
-    also what Enter tells of each row."""
+    also what Enter tells of each row, with `beside` after so many in the list beside."""
     app = open_app(SAMPLE, Watch(moment))
     async with app.run_test(size=WHOLE) as pilot:
         await reads(pilot, "Marigold")
@@ -114,6 +116,10 @@ async def screen_text(moment: datetime, *keys: str, moves: int = 0, opened: bool
             await pilot.press("down")
             await pilot.pause()
             texts.append(seen(app))
+        for key in ("tab", *["down"] * beside) if beside else ():
+            await pilot.press(key)
+            await pilot.pause()
+            texts.append(seen(app))
     return "\n".join(squeezed(line) for text in texts for line in text.splitlines())
 
 
@@ -123,7 +129,9 @@ async def test_the_day_is_told_alike_on_the_screen_and_by_the_command(
 ) -> None:
     board = Workbench(SAMPLE).board(moment)
     workable = sum(1 for _ in board.in_state("ready", "under way"))
-    screen = await screen_text(moment, "home", moves=workable + len(board.stopping()) + 2)
+    holds = len(board.stopping())
+    opens = ("end", "enter", "home")  # what waits
+    screen = await screen_text(moment, *opens, moves=workable + holds + 2, beside=holds)
     sentences = printed("day", SAMPLE, *at(moment))
     *rest, last = [each for each in sentences if not each.startswith(ONLY_PRINTED)]
     assert len(rest) > 40
@@ -139,6 +147,8 @@ async def test_the_day_is_told_alike_on_the_screen_and_by_the_command(
         elif sentence.startswith("LEAVE ALONE ("):
             head, _, alone = sentence.partition(": ")
             assert all(part in screen for part in (head, *alone.split("; ")))
+        elif found := re.fullmatch(r"(held|leave alone) (.*?) ([\w?]+ ?\w*)( \d+ %)?", sentence):
+            assert found[2] in screen  # with a bar between it and the time left
         else:
             assert sentence in screen
 

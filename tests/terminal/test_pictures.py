@@ -30,11 +30,11 @@ AGAIN = "the screen looks otherwise than its picture; where that is meant: CREWB
 # What is shown, and the keys that lead there from the opened screens.
 VIEWS: dict[str, tuple[str, ...]] = {
     "work-day": (),
-    "work-day-last-row": ("end",),
+    "work-day-last-row": ("end", "enter", "end"),
     "look-at-hold": ("enter",),
     "task-sheet": ("slash", *"plumb", "enter", "enter"),
     "finish": ("slash", *"plumb", "enter", "f", "enter"),
-    "why": ("end", "w"),
+    "why": ("end", "enter", "end", "w"),
     "checks": ("c",),
     "hours": ("h",),
     "help": ("f1",),

@@ -207,7 +207,7 @@ async def test_ascii_alone_draws_the_screens_where_it_is_asked_for(shop: Path) -
         assert not_ascii(text) == set()
         await pilot.press("b")
         assert not_ascii(await reads(pilot, "Who works on")) == set()
-        await pilot.press("escape", "end", "w")
+        await pilot.press("escape", "end", "enter", "end", "w")
         assert not_ascii(await reads(pilot, "Why: ")) == set()
         await pilot.press("escape", "h")
         assert not_ascii(await reads(pilot, "No tasks to log hours on yet")) == set()
@@ -223,9 +223,10 @@ async def test_every_state_has_its_word_without_any_colour(
     monkeypatch.setenv("NO_COLOR", "1")
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await reads(pilot, "1. Scrape the frame")
-        assert "ready          1. Scrape the frame" in text
-        assert "waiting        Prime the frame" in text
+        text = await reads(pilot, "ready 1. Scrape the frame")
+        assert "waits ▸ 3 tasks" in text
+        await pilot.press("end", "enter")
+        await reads(pilot, "waits Prime the frame")
 
 
 async def test_naughty_names_show_as_typed_on_the_day(tmp_path: Path) -> None:

@@ -77,8 +77,10 @@ class DayLayout(NamedTuple):
         return _seen_first(of_day) > room
 
     def _word(self, row: Row) -> str:
-        word = row.cells[0]
-        return word if self.width >= _WHOLE else _IN_SHORT.get(word, word)
+        word, title, *_ = row.cells
+        if self.width >= _WHOLE:
+            return word
+        return "clock" if title.startswith(word) else _IN_SHORT.get(word, word)
 
     def _narrowed(self, row: Row) -> Row:
         """In one line; where it belongs only in a window that has room for that."""

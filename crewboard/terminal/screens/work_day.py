@@ -77,6 +77,7 @@ class WorkDayPage(TaskKeys):
     def __init__(self) -> None:
         super().__init__()
         self.opened: set[str] = set()  # of what folds: the series, and what waits
+        self._finding = ""
 
     def body(self) -> Iterable[Widget]:
         yield LeftOpenLine()
@@ -110,13 +111,15 @@ class WorkDayPage(TaskKeys):
     def _fill(self, board: Board, layout: DayLayout) -> None:
         """Put the rows in as the window has room for them."""
         of_day = sections(board, opened=self.opened)
-        waiting = list(waiting_rows(board, folded=WAITING_ROW not in self.opened))
+        folded = WAITING_ROW not in self.opened and not self._finding
+        waiting = list(waiting_rows(board, folded=folded))
         self.set_class(layout.one_list or not of_day.held, "-one-list")
         work, holds = self.query_one("#work", RowList), self.query_one("#holds", RowList)
         work.columns = layout.work_columns(of_day)
         holds.columns = layout.hold_columns
         self._rows = {row.id: row for row in (*of_day.rows, *waiting)}
-        work.fill(layout.work_rows(of_day, waiting))
+        work.query_text = self._finding
+        work.fill(layout.work_rows(of_day, waiting), at="" if self._finding else None)
         holds.fill(layout.hold_rows(of_day.held))
         self._divide(of_day, layout)
         self._show_chosen(from_top=False)
@@ -136,6 +139,11 @@ class WorkDayPage(TaskKeys):
     def on_resize(self) -> None:
         if getattr(self, "_shown", None) is not None:
             self.show(self.board)
+
+    def find(self, text: str) -> None:
+        """While something is typed what waits is looked at too."""
+        self._finding = text
+        self.show(self.board)
 
     # --- the chosen row ------------------------------------------------------------------------
 
@@ -186,9 +194,9 @@ class WorkDayPage(TaskKeys):
         if series := series_of_row(row.id):
             yield from series_lines(self.board, series)
         elif self.chosen_task in self.board.plan.tasks:
-            yield from short_sheet(
-                self.board, self.chosen_task, state=kind not in ("hold", "alone")
-            )
+            state = kind not in ("hold", "alone")
+            about = short_sheet(self.board, self.chosen_task, state=state)
+            yield from about if self.has_class("-wide") else about[1:]  # its title stands above
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         row: Row | None = self._rows.get(event.row_id)
