@@ -29,7 +29,7 @@ from crewboard.telling.line import Tone
 from crewboard.telling.must_follow import must_follow_rows
 from crewboard.telling.on_hold import held_title, on_hold_rows
 from crewboard.telling.row import STATE_TONE, Row, heading
-from crewboard.telling.series import fold, member_row, series_row
+from crewboard.telling.series import fold, member_row, series_row, titled
 from crewboard.telling.task import needs, then_line
 from crewboard.telling.why import some_titles
 
@@ -80,7 +80,9 @@ def work_day_rows(board: Board) -> Iterator[Row]:
     yield from _section("On hold", "caution", of_day.held)
 
 
-def waiting_rows(board: Board, *, folded: bool = False) -> Iterator[Row]:
+def waiting_rows(
+    board: Board, *, folded: bool = False, opened: Collection[str] = ()
+) -> Iterator[Row]:
     """One row that opens; below it the waiting and held tasks under what they wait for first."""
     groups = waiting_groups(board)
     count = sum(len(tasks) for _, tasks in groups)
@@ -92,11 +94,17 @@ def waiting_rows(board: Board, *, folded: bool = False) -> Iterator[Row]:
     yield Row(WAITING_ROW, cells, "faint", below_in_full=named, body_tone="faint", folded=folded)
     for head, tasks in () if folded else groups:
         yield heading(head, "faint")
-        yield from (_later(board, task) for task in tasks)
+        for item in fold(board, tasks, section=head):
+            if isinstance(item, str):
+                yield _later(board, item)
+                continue
+            yield series_row(board, item, opened)
+            for task in item.tasks if item.id in opened else ():
+                yield member_row(board, board[task])
 
 
 def _titles(board: Board, tasks: Sequence[str]) -> str:
-    return "; ".join(board.plan.tasks[task].title for task in tasks)
+    return "; ".join(titled(board, item) for item in fold(board, tasks))
 
 
 def waiting_groups(board: Board) -> list[tuple[str, list[str]]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Act, Begun, Finished, HoldStarted, Reading, Released
@@ -69,6 +69,10 @@ def days(draw: st.DrawFn) -> Board:
     return board(of, AT, logbook(*said))
 
 
+slowly = settings(suppress_health_check=[HealthCheck.too_slow], deadline=None)
+
+
+@slowly
 @given(days())
 def test_every_hold_of_something_that_sets_and_every_kept_piece_is_named(day: Board) -> None:
     holds = {
@@ -93,6 +97,7 @@ def test_every_hold_of_something_that_sets_and_every_kept_piece_is_named(day: Bo
         assert entry.name in sentence
 
 
+@slowly
 @given(days())
 def test_the_talk_reads_out_the_same_list(day: Board) -> None:
     assert list(briefing(day, []).leave_alone) == as_sentences(day)

@@ -97,6 +97,8 @@ class DayLayout(NamedTuple):
     def sheet_lines(self, of_day: Sections) -> int:
         """How high the sheet below the rows is, its edge included."""
         least, most = _SHEET
+        if self._is_tight(of_day):
+            return least - 1
         return max(least, min(most, self.height - _seen_first(of_day) - 1))
 
     # --- what is on hold -----------------------------------------------------------------------

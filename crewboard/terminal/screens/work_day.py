@@ -112,7 +112,7 @@ class WorkDayPage(TaskKeys):
         """Put the rows in as the window has room for them."""
         of_day = sections(board, opened=self.opened)
         folded = WAITING_ROW not in self.opened and not self._finding
-        waiting = list(waiting_rows(board, folded=folded))
+        waiting = list(waiting_rows(board, folded=folded, opened=self.opened))
         self.set_class(layout.one_list or not of_day.held, "-one-list")
         work, holds = self.query_one("#work", RowList), self.query_one("#holds", RowList)
         work.columns = layout.work_columns(of_day)
@@ -184,11 +184,9 @@ class WorkDayPage(TaskKeys):
         if row is None:
             return
         kind, mark, rest = row.id.partition(":")
-        if not row.id.startswith(WAITING_ROW):
-            below = "; ".join((*row.below, *row.below_in_full))
-            yield from [Line(below)] if below else []
-        else:
-            yield from (Line(text, "faint") for text in row.below_in_full)
+        below = (*row.below, *row.below_in_full)
+        together = row.id != WAITING_ROW and not self.has_class("-wide")
+        yield from map(Line, ["; ".join(below)] if together and below else below)
         if mark and kind in ("hold", "alone") and rest in self.board.holds:
             yield from (*hold_lines(self.board, self.board.holds[rest])[1:], Line(""))
         if series := series_of_row(row.id):
