@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words
+from crewboard.order.holds.words import stage_in_words
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.said import component_name, pieces_in_words, quoted_title, shortly
 from crewboard.plan.hold import KINDS
@@ -122,7 +122,7 @@ def _worked_on(board: Board) -> set[str]:
 
 def as_sentences(board: Board) -> list[str]:
     """Each with what is around it, why and until when, to be read out: 'Rear doors, the whole of
-    it: "Glue up the doors", glue is setting since 09:48, until 13:48'."""
+    it: "Glue up the doors", glue is setting, until 13:48'."""
     return [as_sentence(board, entry) for entry in told_together(board)]
 
 
@@ -135,7 +135,8 @@ def why_in_words(board: Board, entry: LeftAlone) -> str:
     """Why it must not be touched and until when, without its name."""
     if entry.hold is None:
         return "kept for ever as it is, never cut, stripped or painted over"
-    course = course_in_words(board.plan, entry.hold, board.at)
+    stage = stage_in_words(board.plan, entry.hold, board.at)
+    course = f"{KINDS[entry.hold.kind].words}, {stage}"
     task = board.plan.tasks.get(entry.hold.task)
     told = not entry.hold.task or entry.name == quoted_title(board.plan, entry.hold.task)
     if told or (task is not None and task.series):  # its pieces and what goes on say enough

@@ -181,13 +181,13 @@ class _FieldWords:
                 return self.words.text(str(value))
 
     def _check(self, check_id: str) -> str:
-        """The check as its sheet calls it, or as it is written where no sheet knows it."""
+        """The check as its sheet words it, or as it is written where no sheet knows it."""
         hazard_id = self.act.hazard if isinstance(self.act, CheckSigned) else ""
         sheet = self.plan.hazards.get(hazard_id)
         check = sheet.check(check_id) if sheet else None
         if sheet is None or check is None:
             return f"check {hazard_id}/{check_id}"
-        return f"{sheet.name}: {check.short}"
+        return f"{sheet.name}: {sheet.told(check.text)}"
 
     def _entry(self, entry_id: str) -> str:
         for entry in self.day.entries if self.day else ():

@@ -37,6 +37,7 @@ from crewboard.logbook.acts import (
     SetAside,
     SignIn,
     SignOut,
+    Stopped,
     TakenBack,
     TookPlace,
     Training,
@@ -285,7 +286,7 @@ def test_every_kind_of_entry_has_a_command() -> None:
     others = {Begun, Finished, SignOut, Extended, Released, CheckSigned, ClosedDay, TakenBack}
     # Held to their facts by tests of their own.
     others |= {PieceFailed, TookPlace, OpenUntil, LetGo, HazardRuledOut}
-    others |= {Training, GuestCame, GuestLeft, GuestHours}
+    others |= {Training, GuestCame, GuestLeft, GuestHours, Stopped}
     assert written | others == set(KINDS_OF_ENTRY)
 
 

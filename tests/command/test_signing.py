@@ -88,7 +88,7 @@ def test_a_check_that_under_18s_bring_along_is_signed_by_its_short_name_before_t
     here: Path, call: Shell
 ) -> None:
     refused = call("begin", here, "saw", "--who", "cleo", "ada", "--adult", "ada", *at("09:10"))
-    assert 'the check "adult-beside" of young people is not signed' in refused.err
+    assert 'the check "adult beside named and here" of young people is not signed' in refused.err
     assert call("sign", here, "saw", "adult-beside", "--who", "ada", *at("09:10")).code == 0
 
 

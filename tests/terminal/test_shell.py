@@ -210,7 +210,7 @@ async def test_ascii_alone_draws_the_screens_where_it_is_asked_for(shop: Path) -
         await pilot.press("escape", "end", "enter", "end", "w")
         assert not_ascii(await reads(pilot, "Why: ")) == set()
         await pilot.press("escape", "h")
-        assert not_ascii(await reads(pilot, "No tasks to log hours on yet")) == set()
+        assert not_ascii(await reads(pilot, "Nothing to write hours on yet")) == set()
 
 
 def not_ascii(text: str) -> set[str]:
@@ -251,11 +251,11 @@ async def test_naughty_names_show_as_typed_on_the_day(tmp_path: Path) -> None:
         await pilot.press("enter")
         await reads(pilot, "begun: [/]")
         await pilot.press("n")
-        await reads(pilot, f'on "{title}"')
+        await reads(pilot, f'about: the task "{title}"')
         await pilot.press("escape", "f")
         await reads(pilot, "Finish: [/]")
         await pilot.press("escape", "escape", "h")
-        await reads(pilot, "Mal [/]", "A [/] [@click")
+        await reads(pilot, "Mal [/]", "[@click=app.q")
 
 
 async def test_keys_typed_in_a_burst_never_start_two_things_at_once(shop: Path) -> None:
