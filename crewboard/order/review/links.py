@@ -37,14 +37,14 @@ def _open_tasks(board: Board) -> list[str]:
 
 def _alone(board: Board, written: Iterable[Link]) -> Iterator[Question]:
     tasks = {name: t for name, t in board.plan.tasks.items() if name not in board.not_asked}
-    named = _named(board, written)
+    linked = _named(board, written) | {link.after for link in written}
     in_component: dict[str, int] = {}
     for task in tasks.values():
         in_component[task.component] = in_component.get(task.component, 0) + 1
     before, behind = board.order.with_work_before(), board.order.with_work_behind()
     for task_id in _open_tasks(board):
         task = tasks[task_id]
-        if task.after or task.during or task_id in named:
+        if task_id in linked:
             continue
         if len(tasks) > 1 and task_id not in before and task_id not in behind:
             yield Question(

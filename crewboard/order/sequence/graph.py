@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Container, Iterable, Iterator, Mapping
 
-from crewboard.order.sequence.links import closing, enough_of, links
+from crewboard.order.sequence.links import closing, enough_of, links, quorum
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
@@ -15,8 +15,9 @@ class OrderOfWork:
 
     `before`, `behind`: node -> nodes next to it. `sequence`: every node after all that come
     before it. `during`: task -> the tasks before it whose hold need not be over, and the closing
-    gates of the components it names, whose own holds need not be over either. `enough`: gate of a
-    series -> of how many of its tasks it is passed. `place`: where each task stands in the files.
+    gates of the components and series it names, whose own holds need not be over either. `enough`:
+    gate of a series -> of how many of its tasks it is passed. `place`: where each task stands in
+    the files.
     """
 
     __slots__ = ("before", "behind", "during", "enough", "place", "sequence", "tasks")
@@ -49,6 +50,9 @@ class OrderOfWork:
             if name in plan.tasks:
                 yield name
             elif name in plan.series:
+                yield closing(name)
+                if name in task.enough:
+                    yield quorum(name, task.enough[name])
                 yield from plan.series[name].members.values()
             else:
                 parts = plan.with_parts(name)
