@@ -187,7 +187,7 @@ def _first_rows(
         if isinstance(item, str):
             yield _next(board, number, by_task[item], full=full)
             continue
-        leading = _next(board, number, by_task[item.tasks[0]], full=full)
+        leading = _next(board, number, by_task[item.tasks[0]], full=False)
         row = series_row(board, item, opened)
         word, name, where, left = row.cells
         mark = "" if by_task[item.tasks[0]].against else f"{number}. "
