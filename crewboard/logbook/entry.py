@@ -34,7 +34,8 @@ class Said(NamedTuple):
     """An act, the moment it happened and, for a correction, the entry that it replaces.
 
     `day` is the work day in whose file it goes, where that is not the day it happened on. `despite`
-    is the reason to write it although something stands against it that yields to one.
+    is the reason to write it although something stands against it that yields to one. `by` answers
+    for it, where that is not who writes it down along with others.
     """
 
     act: Act
@@ -42,6 +43,7 @@ class Said(NamedTuple):
     replaces: str = ""
     day: date | None = None
     despite: str = ""
+    by: str = ""
 
     @property
     def insisted(self) -> Act:

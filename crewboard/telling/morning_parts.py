@@ -37,7 +37,8 @@ class Blank(NamedTuple):
 class MorningRow(NamedTuple):
     """One row. `about` is the id of a hold, a person, a task or, of a check, "hazard/check"; empty
     for a line left free. `task` is the task that a check is signed for. `first` is what stands
-    before the text: a number, an end. A row with `left_out` only says how many more there are.
+    before the text: a number, an end. `concerns` is the person for whom a check is signed. A row
+    with `left_out` only says how many more there are.
     """
 
     part: Part
@@ -48,6 +49,7 @@ class MorningRow(NamedTuple):
     more: str = ""
     blanks: tuple[Blank, ...] = ()
     left_out: int = 0
+    concerns: str = ""
 
 
 def _short(text: str, most: int = _TITLE) -> str:
@@ -175,6 +177,7 @@ def check_row(board: Board, asked: Asked) -> MorningRow:
         asked.task,
         more=more,
         blanks=(*blanks, *_SIGNED),
+        concerns=asked.who,
     )
 
 

@@ -38,13 +38,14 @@ def admitted(
     `assessed` gives the board of a logbook at a moment; `put_down` is when they are written, by the
     clock on the wall. Raises `NotAdmitted` where any of them is refused.
     """
-    if by and by not in plan.crew:
-        raise NotAdmitted([Refusal("unknown-person", f'there is no person "{by}"')])
+    for writer in {by, *(one.by for one in lines)} - {"", *plan.crew}:
+        raise NotAdmitted([Refusal("unknown-person", f'there is no person "{writer}"')])
     # Who tries an example out lives on in it: its entries may lie up to the real clock.
     lived_until = now if plan.vehicle.shown_at is None else max(now, put_down)
     entries: list[tuple[date, Entry]] = []
     board: Board | None = None
-    for one in lines:
+    for place, one in enumerate(lines):
+        writer = one.by or by
         before = logbook.days.get(one.file_day, Day(one.file_day))
         taken = {entry.id for entry in before.entries}
         before_it = logbook.without(one.replaces)
@@ -55,19 +56,19 @@ def admitted(
             new_id(SystemDice(), taken),
             one.at.replace(microsecond=0),
             with_its_dangers(board, one.insisted, corrected[1].act if corrected else None),
-            by,
+            writer,
             written_down(one.at, put_down),
             one.replaces,
         )
-        against = refusals(board, entry.act, by, lived_until)
+        against = refusals(board, entry.act, writer, lived_until)
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
             against += doubts(board, before_it, entry.act, lived_until, elsewhere)
         if all(refusal.yields for refusal in against):
             against += _undermined(logbook, one.file_day, entry, now, assessed)
-        who, day, reason = plan.crew.get(by), one.at.date(), _reason(one)
+        who, day, reason = plan.crew.get(writer), one.at.date(), _reason(one)
         refused = [r for r in against if not (reason and r.overruled_by(who, day))]
         if refused:
-            raise NotAdmitted(refused)
+            raise NotAdmitted(refused, place)
         if against and not has_own_reason(entry.act):
             entry = entry._replace(despite=one.reason)
         entries.append((one.file_day, entry))

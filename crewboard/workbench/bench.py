@@ -370,7 +370,8 @@ class Workbench:
         except NotAdmitted as refused:
             from crewboard.folder.read.cause import with_causes
 
-            return Outcome(refused=with_causes(self.folder, refused.refusals))
+            against = with_causes(self.folder, refused.refusals)
+            return Outcome(refused=against, line=refused.line)
         finally:
             self.refresh()
 

@@ -15,13 +15,15 @@ class Outcome(NamedTuple):
     """What an operation did: the entries kept and files written, or why nothing was.
 
     `remarks` are sentences for a person: what did not go as it should though all was kept, or
-    what a shop reading does to the clocks of holds.
+    what a shop reading does to the clocks of holds. `line` is the place of the line that is
+    refused, among those that were to be written; None where it is none of them.
     """
 
     entries: tuple[Entry, ...] = ()
     files: tuple[str, ...] = ()
     refused: tuple[Refusal, ...] = ()
     remarks: tuple[str, ...] = ()
+    line: int | None = None
 
     @property
     def kept(self) -> bool:
@@ -39,9 +41,9 @@ class Done(NamedTuple):
 class NotAdmitted(Exception):
     """Carries refusals out of the middle of an operation."""
 
-    def __init__(self, refusals: Sequence[Refusal]) -> None:
+    def __init__(self, refusals: Sequence[Refusal], line: int | None = None) -> None:
         super().__init__(str(refusals[0]))
-        self.refusals = refusals
+        self.refusals, self.line = refusals, line
 
 
 def not_read_back(path: str) -> Refusal:

@@ -29,6 +29,7 @@ from crewboard.terminal.dialogs.note import About, NoteDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
 from crewboard.terminal.doing.stop import stop
+from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 from crewboard.terminal.doing.which import TO_DO, named, which
 from crewboard.terminal.meant import Meant
 
@@ -76,6 +77,7 @@ async def other(app: BoardApp, meant: Meant) -> bool:
     if any(app.board.plan.tasks[task].pieces for task in meant.tasks):
         rest = [*of_piece, *(kind for kind in rest if kind not in of_piece)]
     choices = [*map(_choice, left), *_for_tasks(app, meant.tasks), *map(_choice, rest)]
+    choices.append(Choice("sheet", "filled sheet", "type in a morning sheet filled by hand"))
     answer = await app.push_screen_wait(PickOne("Other", choices))
     match answer:
         case None:
@@ -89,6 +91,8 @@ async def other(app: BoardApp, meant: Meant) -> bool:
             return await _set_aside(app, meant)
         case "back":
             return await _take_up_again(app, meant)
+        case "sheet":
+            return await type_in_sheet(app)
     kind = kinds[answer]
     if kind.act in (PieceFailed, TookPlace):
         from crewboard.terminal.doing.pieces import spare_for_tasks, tasks_piece_failed

@@ -20,20 +20,26 @@ from crewboard.telling.report import Request
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 from crewboard.terminal.widgets.prose import Prose
 
 # The sheet on which the cursor stands, by the page from which it is asked for.
 _FIRST = {"holds": "tags", "crew": "hours", "logbook": "day", "vehicle": "shelf-list"}
 _NOT_HERE = ("calendar",)  # no page to print
+_TYPE_IN = "type in"  # the other way: what was written on a sheet by hand
 
 
 async def print_paper(app: BoardApp, page: str) -> None:
     """Ask which sheet, write it, and say where."""
     sheets = {name: one.says for name, one in REPORTS.items() if name not in _NOT_HERE}
     choices = [Choice(name, name, says) for name, says in sheets.items()]
+    choices.append(Choice(_TYPE_IN, _TYPE_IN, "a morning sheet that was filled by hand"))
     asked = PickOne("Print which sheet?", choices, at=_FIRST.get(page, "morning"))
     name = await app.push_screen_wait(asked)
     if name is None:
+        return
+    if name == _TYPE_IN:
+        await type_in_sheet(app)
         return
     path = paper_path(str(app.workbench.folder.root), name, app.board.at.date())
     text = forms_of(made(name, Request(app.board, form="html")))["html"](0)

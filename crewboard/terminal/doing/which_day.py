@@ -25,7 +25,13 @@ async def which_day(app: BoardApp) -> date | None:
     return await ask_day(app, only_open=True)
 
 
-async def ask_day(app: BoardApp, at: date | None = None, *, only_open: bool = False) -> date | None:
+async def ask_day(
+    app: BoardApp,
+    at: date | None = None,
+    *,
+    only_open: bool = False,
+    title: str = "Hours of which day?",
+) -> date | None:
     """Ask for today or a past day: from the list, or typed."""
     board, today = app.board, app.board.at.date()
     notes = _open_days(board) if only_open else _past_days(board)
@@ -37,10 +43,10 @@ async def ask_day(app: BoardApp, at: date | None = None, *, only_open: bool = Fa
     choices.append(Choice(_ANOTHER, "another day", "type its date"))
     behind = max((day for day in notes if day < today), default=today)
     start = at or (today if board.history.visits else behind)
-    pick = PickOne("Hours of which day?", choices, at=start.isoformat())
+    pick = PickOne(title, choices, at=start.isoformat())
     picked = await app.push_screen_wait(pick)
     if picked == _ANOTHER:
-        return await _typed_day(app)
+        return await _typed_day(app, title)
     return date.fromisoformat(picked) if picked else None
 
 
@@ -61,7 +67,7 @@ def _past_days(board: Board) -> dict[date, str]:
     return notes | _open_days(board)
 
 
-async def _typed_day(app: BoardApp) -> date | None:
+async def _typed_day(app: BoardApp, title: str) -> date | None:
     today = app.board.at.date()
 
     def wrong(text: str) -> str:
@@ -71,6 +77,6 @@ async def _typed_day(app: BoardApp) -> date | None:
             return str(error)
         return f"{day_in_words(day)} is still to come" if day > today else ""
 
-    ask = AskLine("Hours of which day?", "its date", hint="2026-05-02", check=wrong)
+    ask = AskLine(title, "its date", hint="2026-05-02", check=wrong)
     text = await app.push_screen_wait(ask)
     return typed_day(text, today) if text else None

@@ -39,12 +39,13 @@ from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
 from crewboard.terminal.doing.stop import stop_several
+from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 from crewboard.terminal.widgets.prose import Prose
 
 _DAYS_AHEAD = 12  # work days offered to be called off
 
 
-Word = Literal["close", "sign", "leave", "stop"]
+Word = Literal["close", "sign", "leave", "stop", "sheet"]
 
 
 class ClosingDialog(Dialog[Word]):
@@ -55,6 +56,7 @@ class ClosingDialog(Dialog[Word]):
         Binding("c", "answer('sign')", "sign checks", show=False),
         Binding("s", "answer('leave')", "sign out", show=False),
         Binding("g", "answer('stop')", "goes on another day", show=False),
+        Binding("t", "answer('sheet')", "type in a filled sheet", show=False),
         Binding("n", "leave", "no", show=False),
     ]
 
@@ -130,6 +132,8 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
             await sign_in(app, at)
         elif word == "stop":
             await stop_several(app, at)
+        elif word == "sheet":
+            await type_in_sheet(app, board().at.date())
         elif word == "sign":
             await sign_these(app, "Checks after the work", after_checks, at=at)
         else:
@@ -193,6 +197,7 @@ def _closing_lines(board: Board) -> Iterator[Line]:
     if board.present:
         people = how_many(len(board.present), "person")
         yield Line(f"{people}, who will be signed out", "faint", 0, "still here:")
+    yield Line("t types in a morning sheet that was filled by hand", "faint", 0, "paper:")
 
 
 def without_hours(board: Board) -> list[str]:

@@ -1,0 +1,195 @@
+"""A morning sheet that was filled in by hand is typed in at night."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from pathlib import Path
+
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from crewboard.logbook.acts import (
+    Act,
+    Begun,
+    CheckSigned,
+    Finished,
+    GuestCame,
+    GuestHours,
+    GuestLeft,
+    HoldStarted,
+    HoursWorked,
+    Noted,
+    Reading,
+    Released,
+    SignIn,
+    SignOut,
+    Stopped,
+)
+from crewboard.order.board import Board
+from crewboard.order.safety.checks import checks_of, checks_of_the_day
+from crewboard.plan.duration import Duration
+from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.dialogs.filled_sheet import FilledSheet, SheetRow
+from crewboard.terminal.doing.type_in_sheet import type_in_sheet
+from crewboard.workbench import Said, Workbench
+from tests.terminal.shop import Watch, make_shop, open_app, reads, until
+
+DAY = date(2026, 5, 2)
+NIGHT = datetime(2026, 5, 2, 22, 30)
+
+
+def at(clock: str) -> datetime:
+    return datetime.combine(DAY, datetime.strptime(clock, "%H:%M").time())
+
+
+def a_shop(root: Path) -> Path:
+    """The small shop, in which a glued joint is due for a look on the Saturday."""
+    make_shop(root)
+    friday = datetime(2026, 5, 1, 9)
+    held = HoldStarted("glue", "roof/bend", lasts=Duration(minutes=720), release="look")
+    outcome = Workbench(root).record([Said(held, friday)], by="ada", now=friday)
+    assert outcome.kept, outcome.refused
+    return root
+
+
+def live(root: Path) -> None:
+    """The day as it is written while it goes on."""
+    bench = Workbench(root)
+    opening = [
+        (a.hazard.id, a.check) for a in checks_of_the_day(bench.board(at("09:00")), "before")
+    ]
+    steps: list[tuple[str, str, list[Act]]] = [
+        ("09:00", "ada", [SignIn("ada"), SignIn("ben")]),
+        ("09:05", "ada", [Reading(18.5, 55)]),
+        (
+            "09:10",
+            "ada",
+            [
+                CheckSigned(
+                    hazard, check.id, "ada", why="nobody has the paper" if check.names else ""
+                )
+                for hazard, check in opening
+            ],
+        ),
+        ("09:20", "ben", [Released(next(iter(bench.board(at("09:00")).holds)))]),
+        ("09:30", "ada", [Begun("frame/scrape", ("ada", "ben"))]),
+        ("10:05", "ada", [SignIn("dov"), GuestCame("Ines Bratt")]),
+        (
+            "12:30",
+            "ada",
+            [
+                HoursWorked("ada", 2.5, "frame/scrape"),
+                HoursWorked("ben", 3, "frame/scrape"),
+                Finished("frame/scrape", None, "one scraper broke"),
+            ],
+        ),
+        ("13:00", "ada", [Begun("frame/prime", ("dov",))]),
+        ("15:00", "ada", [GuestLeft("Ines Bratt")]),
+        (
+            "15:30",
+            "ada",
+            [
+                HoursWorked("dov", 2.5, "frame/prime"),
+                GuestHours("Ines Bratt", 1.5, "frame/prime"),
+                Stopped("frame/prime"),
+            ],
+        ),
+        ("15:45", "ada", [SignOut("dov")]),
+        ("16:00", "ada", [Noted("the kettle is dead"), SignOut("ada"), SignOut("ben")]),
+    ]
+    for clock, by, acts in steps:
+        outcome = bench.record([Said(act, at(clock)) for act in acts], by=by, now=at(clock))
+        assert outcome.kept, outcome.refused
+
+
+def facts(board: Board) -> dict[str, object]:
+    """All that a board says of the work, the people and the holds."""
+    return {
+        "states": {task: s.state for task, s in board.standings.items()},
+        "begun": {task: (s.begun, s.finished, s.stopped) for task, s in board.standings.items()},
+        "hours": {task: s.hours for task, s in board.standings.items()},
+        "visits": board.history.visits,
+        "holds": [
+            (h.task, h.kind, h.since, h.until, h.stage, h.released_at, h.released_by)
+            for h in board.holds.values()
+        ],
+        "guests": [(g.name, g.since, g.until) for g in board.guests],
+        "checks": [
+            (a.check.id, a.answer, a.signed_by, a.at, a.why)
+            for a in [
+                *checks_of_the_day(board),
+                *(a for task in board.standings for a in checks_of(board, task)),
+            ]
+        ],
+    }
+
+
+def row(app: CrewboardApp, name: str, place: int = 0) -> SheetRow:
+    rows = [r for r in app.screen.query(SheetRow) if name in (r.row.about, r.row.text)]
+    return rows[place]
+
+
+def fill(of: SheetRow, **texts: str) -> None:
+    for key, text in texts.items():
+        of.boxes[key.replace("_", " ")].value = text
+
+
+async def opened(app: CrewboardApp, pilot: Pilot[int], day: date = DAY) -> FilledSheet:
+    app.run_worker(type_in_sheet(app, day))
+    await until(pilot, lambda: isinstance(app.screen, FilledSheet) and app.screen.query(Input))
+    sheet = app.screen
+    assert isinstance(sheet, FilledSheet)
+    return sheet
+
+
+def fill_the_day(app: CrewboardApp) -> None:
+    """What was written on the sheet of the day."""
+    rows = list(app.screen.query(SheetRow))
+    fill(row(app, "ada"), came="9:00", left="16:00")
+    fill(row(app, "ben"), came="9.00", left="16")
+    look = next(r for r in rows if r.row.part == "due for a look")
+    fill(look, released="x", who="ben", at="9:20")
+    fill(row(app, "dov"), came="10:05", left="15:45")
+    fill(row(app, ""), name="Ines Bratt, guest", came="10:05", left="15:00")
+    checks = [r for r in rows if r.row.part == "checks"]
+    fill(checks[0], who="ada", at="9:10")
+    for check in checks:
+        if "named" in check.boxes:
+            fill(check, named="nobody: nobody has the paper", who="ada")
+        else:
+            fill(check, who="ada m")
+    fill(
+        row(app, "frame/scrape"),
+        begun="9:30",
+        on_it="Ada 2.5, ben 3",
+        finished="12:30",
+        note="one scraper broke",
+    )
+    another = [r for r in rows if "task" in r.boxes]
+    prime = row(app, "frame/prime") if any(r.row.about == "frame/prime" for r in rows) else None
+    if prime is None:
+        prime = another[0]
+        fill(prime, task="prime fr")
+    fill(prime, begun="13:00", on_it="Dov 2,5; Ines Bratt 1.5", stopped="15:30")
+    fill(row(app, "reading"), at="9:05", temperature="18.5", humidity="55")
+    fill(row(app, "note"), note="the kettle is dead")
+
+
+async def test_typing_in_a_filled_sheet_gives_the_board_that_live_entry_gave(
+    tmp_path: Path,
+) -> None:
+    lived, typed = a_shop(tmp_path / "lived"), a_shop(tmp_path / "typed")
+    live(lived)
+    app = open_app(typed, Watch(NIGHT), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(app, pilot)
+        fill_the_day(app)
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: not isinstance(app.screen, FilledSheet))
+        await reads(pilot, "entries of Sat 2 May 2026")
+    for clock in ("09:02", "09:15", "10:30", "12:45", "14:00", "15:50", "22:30"):
+        boards = [Workbench(root).board(at(clock)) for root in (lived, typed)]
+        for fact, of_lived in facts(boards[0]).items():
+            assert facts(boards[1])[fact] == of_lived, f"{fact} at {clock}"
+    for entry in Workbench(typed).logbook.days[DAY].entries:
+        assert entry.written == NIGHT, "written now, at what stands on the sheet"
