@@ -20,7 +20,7 @@ _TASK, _NAME = Blank("task", "name", "another job"), Blank("name", "name", "name
 _VISIT = (Blank("came", "time", "came"), Blank("left", "time", "left"))
 _LOOK = (
     Blank("released", "tick", "released: x"),
-    Blank("until", "name", "or longer until"),
+    Blank("until", "name", "or until"),
     Blank("who", "name", "by"),
     Blank("at", "time", "at"),
     Blank("why", "words", "why"),
