@@ -107,7 +107,7 @@ def read_sheet(board: Board, day: date, filled: Sequence[Filled]) -> ReadSheet:
     return ReadSheet(tuple(said), tuple(wrong))
 
 
-class Work(NamedTuple):
+class JobOfSheet(NamedTuple):
     """A task that was begun by the sheet, by whom, and whether its work `ended` that day."""
 
     task: str
@@ -115,12 +115,12 @@ class Work(NamedTuple):
     ended: bool
 
 
-def work_begun(entries: Sequence[FromSheet]) -> list[Work]:
+def work_begun(entries: Sequence[FromSheet]) -> list[JobOfSheet]:
     """The tasks that the sheet says were begun."""
     acts = [entry.said.act for entry in entries]
     ended = {act.task for act in acts if isinstance(act, Finished | Stopped)}
     begun = [act for act in acts if isinstance(act, Begun)]
-    return [Work(act.task, act.people, act.task in ended) for act in begun]
+    return [JobOfSheet(act.task, act.people, act.task in ended) for act in begun]
 
 
 class _Sheet:

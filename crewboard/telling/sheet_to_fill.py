@@ -10,7 +10,7 @@ from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of
 from crewboard.order.said import quoted_title
 from crewboard.telling import morning_parts as parts
-from crewboard.telling.filled_sheet import AFTER, Work
+from crewboard.telling.filled_sheet import AFTER, JobOfSheet
 from crewboard.telling.morning_parts import Blank, MorningRow
 
 _JOBS = 5  # numbered on the printed page
@@ -95,7 +95,7 @@ def _shop(board: Board) -> list[MorningRow]:
     return [reading._replace(blanks=tuple(blanks)), *[note] * (1 + _MORE_NOTES)]
 
 
-def checks_to_fill(board: Board, work: Iterable[Work]) -> list[MorningRow]:
+def checks_to_fill(board: Board, work: Iterable[JobOfSheet]) -> list[MorningRow]:
     """The unsigned checks of what was begun: those before the work, and of what ended those after
     it."""
     return [
