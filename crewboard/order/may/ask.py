@@ -10,7 +10,7 @@ from crewboard.order.may.moment import against_moment, ends_late, not_opened, un
 from crewboard.order.may.needs import Needs, needs_of
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.on_it import begun_today
-from crewboard.order.may.party import Party, lacking, parties, parties_after
+from crewboard.order.may.party import Party, lacking, parties, parties_after, taken_with
 from crewboard.order.may.people import (
     against_practice,
     not_here,
@@ -22,6 +22,9 @@ from crewboard.order.may.room import full
 from crewboard.order.may.training import learners
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.within import must_follow
+
+# What keeps other work out of a place.
+_OTHER_WORK = ("place-closed", "place-taken")
 
 
 def against_beginning(
@@ -101,10 +104,15 @@ def against_doing(
     workers = tuple(dict.fromkeys((*people, *filter(None, (adult,)))))
     named = tuple(dict.fromkeys((*workers, *watch, *party.everybody)))
     hazards = hazards_of(board, task_id, named)
-    moment = [o for o in against_moment(board, task, hazards) if o.code != "room"]
+    with_it = taken_with(board, task_id, named) if task.series else ()
+    moment = [
+        o
+        for o in against_moment(board, task, hazards)
+        if o.code != "room" and not (o.code in _OTHER_WORK and o.task in with_it)
+    ]
     moment += full(board, task, named)  # who leaves another job there makes room
-    moment += ends_late(board, task, hazards, len(workers))
-    moment += not_in_one_go(board, task, len(workers))
+    moment += ends_late(board, task, hazards, len(workers), with_it)
+    moment += not_in_one_go(board, task, len(workers), with_it)
     if not workers:
         return [Obstacle("who")] if hazards else [*moment, *unnamed(board, task)]
     if hazards:

@@ -12,10 +12,13 @@ from crewboard.order.may.party import parties
 from crewboard.plan.task import Task
 
 
-def not_in_one_go(board: Board, task: Task, people: int) -> Iterator[Obstacle]:
-    """Its hours to go do not fit before closing with so many people. Without an estimate, or where
+def not_in_one_go(
+    board: Board, task: Task, people: int, with_it: Sequence[str] = ()
+) -> Iterator[Obstacle]:
+    """Its hours to go, and those of what they do `with_it`, do not fit before closing with so many
+    people. Without an estimate, or where
     nobody knows when the shop closes, nothing is asked; nor of work that goes on."""
-    opening, hours = board.opening, board[task.id].left
+    opening, hours = board.opening, sum(board[one].left or 0 for one in (task.id, *with_it))
     if not task.in_one_go or opening is None or not hours or not people:
         return
     if people_at(board, task.id):

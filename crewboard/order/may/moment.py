@@ -190,16 +190,16 @@ def _too_late(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[
 
 
 def ends_late(
-    board: Board, task: Task, hazards: Sequence[Hazard], people: int
+    board: Board, task: Task, hazards: Sequence[Hazard], people: int, with_it: Sequence[str] = ()
 ) -> Iterator[Obstacle]:
     """Work with a closing clock that so many people would not have done, by its likely hours to go,
-    before it must end."""
-    hours = board[task.id].left
+    before it must end; `with_it` is what they do at the same time."""
+    hours = sum(board[one].left or 0 for one in (task.id, *with_it))
     for hazard in hazards if hours else ():
         latest = must_end_by(board, hazard)
         if latest is None or board.at >= latest[0]:
             continue
-        done = board.at + timedelta(hours=(hours or 0) / max(1, people))
+        done = board.at + timedelta(hours=hours / max(1, people))
         if done > latest[0]:
             yield Obstacle(
                 "ends-late", hazard=hazard.id, clock=latest[1].id, until=latest[0], there=people

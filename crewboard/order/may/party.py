@@ -1,10 +1,12 @@
-"""Who is on each task now: a person is on one task at a time, and a watcher on nothing else.
+"""Who is on each task now: a person is on one task at a time, or on the same work on several pieces
+begun together, and a watcher on nothing else.
 
 What a working party has to be while its work goes on is asked here once: when the work begins, when
 somebody on it begins something else, and when somebody leaves.
 """
 
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -19,6 +21,7 @@ from crewboard.order.may.needs import (
     needs_of_hazards,
 )
 from crewboard.order.may.obstacle import Obstacle
+from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Volunteer
 
 
@@ -40,16 +43,23 @@ class Party(NamedTuple):
 class _Roles:
     """What the day's entries say of who does what, up to now."""
 
-    def __init__(self) -> None:
-        self.last: dict[str, str] = {}  # person -> the task they began last
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        # person -> what they began last: one task, or the same work on several pieces, begun at
+        # one moment
+        self.last: dict[str, tuple[str, ...]] = {}
+        self.since: dict[str, datetime] = {}  # task -> when it was begun last
         self.crew: dict[str, dict[str, None]] = {}
         self.watch: dict[str, tuple[str, ...]] = {}
         self.adult: dict[str, str] = {}
 
-    def take(self, act: Act) -> None:
+    def take(self, act: Act, at: datetime) -> None:
         if isinstance(act, Begun):
             doing = dict.fromkeys((*act.crew, *filter(None, (act.adult,))))
-            self.last |= dict.fromkeys((*doing, *act.watch), act.task)
+            for who in (*doing, *act.watch):
+                with_it = self.begun_with(act.task, at, who)
+                self.last[who] = (*(task for task in with_it if task != act.task), act.task)
+            self.since[act.task] = at
             crew = self.crew.setdefault(act.task, {})
             crew |= doing
             # Another watcher frees the one before; whoever joins the work watches no more.
@@ -63,9 +73,21 @@ class _Roles:
             if isinstance(act, Reopened):
                 self.watch.pop(act.task, None)
 
+    def begun_with(self, task_id: str, at: datetime, who: str) -> tuple[str, ...]:
+        """What the person began at this moment that is the same work on other pieces."""
+        task = self.plan.tasks.get(task_id)
+        if task is None or not task.series:
+            return ()
+        members = self.plan.series[task.series].members.values()
+        return tuple(
+            other
+            for other in self.last.get(who, ())
+            if other in members and self.since.get(other) == at
+        )
+
     def parties(self, here: set[str]) -> dict[str, Party]:
         def on(task: str, people: Sequence[str]) -> tuple[str, ...]:
-            return tuple(who for who in people if who in here and self.last.get(who) == task)
+            return tuple(who for who in people if who in here and task in self.last.get(who, ()))
 
         all_parties = {}
         for task in dict.fromkeys((*self.crew, *self.watch)):
@@ -76,11 +98,11 @@ class _Roles:
 
 
 def _roles(board: Board) -> _Roles:
-    roles = _Roles()
+    roles = _Roles(board.plan)
     today = board.logbook.days.get(board.at.date())
     for entry in today.events if today else ():
         if entry.at <= board.at:
-            roles.take(entry.act)
+            roles.take(entry.act, entry.at)
     return roles
 
 
@@ -99,8 +121,16 @@ def parties_as_begun(board: Board) -> dict[str, Party]:
 def parties_after(board: Board, begun: Begun) -> dict[str, Party]:
     """The same once that is written, with those of its people who are here."""
     roles = _roles(board)
-    roles.take(begun)
+    roles.take(begun, board.at)
     return roles.parties({visit.who for visit in board.present})
+
+
+def taken_with(board: Board, task_id: str, people: Sequence[str]) -> tuple[str, ...]:
+    """The same work on other pieces that all of these people begin at the board's moment too: one
+    party is on all of them, and none of it is other work to them."""
+    roles = _roles(board)
+    begun = [roles.begun_with(task_id, board.at, who) for who in people]
+    return tuple(task for task in begun[0] if all(task in own for own in begun)) if begun else ()
 
 
 def usual_roles(board: Board, task_id: str, people: Sequence[str]) -> Party:
