@@ -17,9 +17,9 @@ from crewboard.command.typed import Call, Command, Option, Word
 
 def _new(call: Call) -> Exit:
     from crewboard.folder.cannot import CannotSpell, NotKept
-    from crewboard.folder.edit.new import NewVehicle, new_folder
+    from crewboard.folder.edit.new import NewVehicle, called_as, new_folder
 
-    usual = NewVehicle(call.option("name").strip() or _called_as(call.word("DIR")))
+    usual = NewVehicle(call.option("name").strip() or called_as(call.word("DIR")))
     asked = usual._replace(
         what=call.option("what"),
         work_days=call.every("every") or usual.work_days,
@@ -38,12 +38,6 @@ def _new(call: Call) -> Exit:
     call.out.keeps(written)
     call.out.talk(f"Open it with: crewboard {call.word('DIR')}")
     return Exit.FINE
-
-
-def _called_as(folder: str) -> str:
-    """ "Our bus" for a folder called our-bus."""
-    name = os.path.basename(os.path.abspath(folder)).replace("-", " ").replace("_", " ").strip()
-    return name[:1].upper() + name[1:]
 
 
 def _time(typed: str, otherwise: time) -> time:

@@ -18,6 +18,7 @@ from crewboard.folder.read.keys import COMPONENT_KEYS, CREW_KEYS, SUPPLY_KEYS, V
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.values import toml_key, toml_value
+from crewboard.plan.hold import Conditions
 from crewboard.plan.vehicle import FORMAT
 
 
@@ -54,6 +55,9 @@ class NewVehicle(NamedTuple):
     closes: time = time(16)
     people: tuple[str, ...] = ()  # names; the first of them leads
     components: tuple[str, ...] = ("frame",)  # ids of USUAL_COMPONENTS, or names of others
+    emergency: str = ""  # whom to call
+    places: tuple[str, ...] = ()  # where work is done
+    conditions: Conditions = Conditions()  # what the shop's air keeps to
     adults: bool = False  # whether all of these people are 18 or older; otherwise nobody has said
 
 
@@ -81,6 +85,12 @@ def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
                 continue  # somebody else made it just now: theirs stays
             written.append(path)
     return written
+
+
+def called_as(folder: str | os.PathLike[str]) -> str:
+    """ "Our bus" for a folder called our-bus."""
+    name = os.path.basename(os.path.abspath(folder)).replace("-", " ").replace("_", " ").strip()
+    return name[:1].upper() + name[1:]
 
 
 def _make_root(root: str) -> None:
@@ -143,13 +153,17 @@ def _vehicle_text(new: NewVehicle) -> str:
         "work_days.closes": new.closes.isoformat(),
         "work_days.also": "[]",
         "work_days.closed": "[]",
-        "shop.emergency": '""',
+        "shop.emergency": toml_value(new.emergency),
         "shop.hospital": '""',
         "shop.address": '""',
         "shop.meeting_place": '""',
         "shop.first_aid": '""',
-        "shop.places": "[]",
+        "shop.places": toml_value(list(new.places)),
     }
+    if new.conditions:
+        limits = new.conditions._asdict()
+        said = {name: limit for name, limit in limits.items() if limit is not None}
+        given["shop.conditions"] = toml_value(said)
     return (
         "# The vehicle, its shop and the days on which the crew meets. Change anything here by\n"
         "# hand; what stands behind a # is not said, and shows what could be.\n"

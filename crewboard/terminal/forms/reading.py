@@ -67,7 +67,10 @@ def count(typed: str) -> int | None:
 
 
 def estimate(typed: str) -> tuple[float, ...] | None:
-    """ "4 6 12", "4, 6, 12" or "6": low, likely, high."""
+    """ "4 6 12", "4, 6, 12" or "6": low, likely, high. "4-6": the likely lies in the middle."""
+    if both := re.fullmatch(r"\s*([\d.,]+)\s*[-–]\s*([\d.,]+)\s*", typed):
+        low, high = number(both[1]) or 0.0, number(both[2]) or 0.0
+        typed = f"{low} {(low + high) / 2} {high}"
     words = re.findall(r"[^\s,;]+", typed.replace(" to ", " "))
     if not words:
         return None
@@ -75,7 +78,7 @@ def estimate(typed: str) -> tuple[float, ...] | None:
     if len(hours) == 1:
         hours *= 3
     if len(hours) != 3 or not 0 <= hours[0] <= hours[1] <= hours[2] or not hours[2]:
-        raise Wrong("write person-hours from low to high: 4 6 12")
+        raise Wrong("write person-hours from low to high: 4 6 12, or 4-6")
     return tuple(hours)
 
 

@@ -7,16 +7,18 @@ from datetime import time
 from typing import Any
 
 from crewboard.folder.cannot import NotKept
-from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
+from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, called_as, new_folder
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.folder.read.files import VEHICLE
 from crewboard.order.admit.refusal import Refusal
+from crewboard.plan.hold import Conditions
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import SomeOf
 from crewboard.terminal.forms.reading import clock, day_rules, needed, words
+from crewboard.terminal.planning.hold_fields import degrees_range, read_range
 
 _USUAL = NewVehicle("")
 
@@ -32,15 +34,16 @@ async def first_run(app: BoardApp) -> None:
         app.look()
         return ()
 
-    intro = (
-        f"{app.workbench.folder.root} holds no {VEHICLE} yet. A few answers make the first files; "
-        "all of it can be changed later, here or by hand."
-    )
-    if await app.push_screen_wait(Form("A new vehicle", _fields(), keep, whole=True, intro=intro)):
-        app.tell("the folder is made: F3 shows the vehicle, a adds its first task")
+    root = app.workbench.folder.root
+    intro = f"{root} holds no {VEHICLE} yet. What you answer here can all be changed later."
+    form = Form("A new vehicle", _fields(called_as(root)), keep, whole=True, intro=intro)
+    if await app.push_screen_wait(form):
+        app.action_open("vehicle")
+        app.tell("the folder is made: k types the tasks of the component under the cursor")
 
 
 def _answered(answers: Mapping[Key, Any]) -> NewVehicle:
+    warm, damp = answers.get("warm", (None, None)), answers.get("damp", (None, None))
     return NewVehicle(
         answers.get("name", ""),
         answers.get("what", ""),
@@ -48,27 +51,34 @@ def _answered(answers: Mapping[Key, Any]) -> NewVehicle:
         answers.get("opens", _USUAL.opens),
         answers.get("closes", _USUAL.closes),
         answers.get("people", ()),
-        answers.get("components", ()),
+        (*answers.get("components", ()), *answers.get("own", ())),
+        answers.get("emergency", ""),
+        answers.get("places", ()),
+        Conditions(*warm, *damp),
         bool(answers.get("adults")),
     )
 
 
-def _fields() -> list[Field]:
+def _fields(name: str) -> list[Field]:
     return [
-        Typed("name", "its name", "", needed, "what the crew calls it"),
+        Typed("name", "its name", name, needed, "what the crew calls it"),
         Typed("what", "what it is", hint="a bread van with a wooden body"),
         Typed("every", "work days", ", ".join(_USUAL.work_days), day_rules, "wednesday"),
         Typed("opens", "opens at", _hour(_USUAL.opens), clock, "9:00"),
         Typed("closes", "closes at", _hour(_USUAL.closes), clock, "16:00"),
         Typed("people", "first people", "", words, "names with commas between; the first leads"),
         YesNo("adults", "all 18 or older", False),
+        Typed("emergency", "emergency call", hint="the number, and what to tell them"),
+        Typed("places", "places", "", words, "bench, pit, yard"),
+        degrees_range("warm", "shop {} from-to", (None, None), "metric"),
+        Typed("damp", "shop humidity %", "", read_range, "-85, 30-70"),
         SomeOf(
             "components",
             "components",
             tuple(usual.id for usual in USUAL_COMPONENTS),
             lambda: [Choice(u.id, u.name, _after(u.after)) for u in USUAL_COMPONENTS],
-            new="another component",
         ),
+        Typed("own", "components too", "", words, "your own, with commas: cab, tailboard"),
     ]
 
 

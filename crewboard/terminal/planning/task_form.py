@@ -11,7 +11,6 @@ from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import component_name
 from crewboard.plan.hold import Conditions
-from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.forms.fields import Field, Typed
@@ -44,8 +43,10 @@ from crewboard.terminal.planning.series_fields import (
 )
 from crewboard.terminal.planning.written import (
     NAME,
+    ask_about_words,
     change_here,
     changed_meanwhile,
+    names_taken,
     own_hazards,
     written_order,
 )
@@ -178,7 +179,7 @@ class TaskForm:
         edit: PlanEdit = Change("task", self.id, {key: tuple(wanted)})
         if self.task is None:
             plan = self.app.board.plan
-            new = f"{self.stem}/{id_from('new task', _taken(self.stem, plan))}"
+            new = f"{self.stem}/{id_from('new task', names_taken(self.stem, plan))}"
             edit = Add("task", new, {"title": "the new task", key: tuple(wanted)})
         return self.app.workbench.trial(edit)
 
@@ -198,7 +199,7 @@ class TaskForm:
         edits = self._new_supplies(values)
         edits += new_jigs(values, plan, self.task.uses if self.task else ())
         if self.task is None:
-            short = name or id_from(values["title"], _taken(self.stem, plan))
+            short = name or id_from(values["title"], names_taken(self.stem, plan))
             self.id = f"{self.stem}/{short}"
             edits.append(Add("task", self.id, values))
         else:
@@ -213,18 +214,8 @@ class TaskForm:
         if not refused and name and self.task:
             self.id = f"{self.stem}/{name}"
         if not refused:
-            self._ask_about_words()
+            ask_about_words(self.app, [self.id])
         return refused
-
-    def _ask_about_words(self) -> None:
-        """What the title and method point to and the task does not name: said as it is planned."""
-        from crewboard.order.safety.unnamed import ANSWER, question_in_words, unanswered
-
-        board = self.app.board
-        written = [t for t in board.plan.tasks.values() if self.id in (t.id, t.series)]
-        for question in unanswered(board, written[:1]):
-            words = question_in_words(board.plan, question)
-            self.app.tell(f"{words}: {ANSWER}", warning=True)
 
     def _put_conditions(self, values: dict[Key, Any]) -> None:
         """What the air must be while it is done: of two fields one value, where one was changed."""
@@ -249,7 +240,3 @@ class TaskForm:
         if edits:
             values["supplies"] = tuple(named)
         return edits
-
-
-def _taken(stem: str, plan: Plan) -> set[str]:
-    return {known.partition("/")[2] for known in plan.order_ids() if known.startswith(f"{stem}/")}

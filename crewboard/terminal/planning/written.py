@@ -16,6 +16,7 @@ from crewboard.folder.toml.meant import exists, value_at
 from crewboard.folder.toml.text import BrokenText
 from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 from crewboard.telling.line import Line
 from crewboard.terminal.board_app import BoardApp, Then
 from crewboard.terminal.dialogs.dialog import Confirm
@@ -28,6 +29,11 @@ def written_order(table: dict[str, Any], key: str, some_id: str, plan: Plan) -> 
     stem = some_id.partition("/")[0]
     known = plan.order_ids()
     return tuple(pointed_at(name, stem, known) or name for _, name in names_at(table.get(key)))
+
+
+def names_taken(stem: str, plan: Plan) -> set[str]:
+    """The short names of parts and tasks in a main component's file."""
+    return {known.partition("/")[2] for known in plan.order_ids() if known.startswith(f"{stem}/")}
 
 
 def own_hazards(folder: Folder) -> list[str]:
@@ -94,3 +100,17 @@ def changed_meanwhile(
 
 def _value(table: dict[str, Any], path: tuple[str, ...]) -> Any:
     return value_at(table, path) if exists(table, path) else None
+
+
+def ask_about_words(app: BoardApp, task_ids: Iterable[str]) -> None:
+    """What the titles and methods point to and the tasks do not name: said as they are planned."""
+    from crewboard.order.safety.unnamed import ANSWER, question_in_words, unanswered
+
+    board, ids = app.board, set(task_ids)
+    firsts = dict[str, Task]()  # of a task for each of several pieces one is enough
+    for task in board.plan.tasks.values():
+        if not ids.isdisjoint((task.id, task.series)):
+            firsts.setdefault(task.series or task.id, task)
+    for question in unanswered(board, list(firsts.values())):
+        words = question_in_words(board.plan, question)
+        app.tell(f"{words}: {ANSWER}", warning=True)

@@ -55,6 +55,9 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         "Under its tasks stands of what a component is made: its pieces, several of a kind on one "
         "row until that is opened. p adds pieces, as many as you like on one line: "
         f"{AS_TYPED}. Enter shows all that is known of one.",
+        "k puts the tasks of a component into one table: a row a task with title, what it comes "
+        "after (the number of a row, or a few letters of a title), hours, people and hold; Tab "
+        "goes to the next cell, Enter to the next row, and all of it is kept at once.",
         "With e and a the plan is edited: what is kept goes into the component's file, where "
         "comments and order stay as they were. An order of work that would go round in a loop is "
         "refused, and the loop is named.",
@@ -66,6 +69,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         Binding("plus", "unfold_all", "open all", show=False, key_display="+", tooltip="open all"),
         Binding("minus", "fold_all", "close all", show=False, key_display="-", tooltip="close all"),
         *PLAN_KEYS,
+        Binding("k", "table", "tasks", id="table", tooltip="a component's tasks in one table"),
         PIECES_KEY,
         Binding("d", "days", "days", id="days", tooltip="the vehicle, its work days, the shop"),
         *TASK_KEYS,
@@ -214,6 +218,18 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         from crewboard.terminal.planning.vehicle_form import edit_vehicle
 
         self.run_worker(edit_vehicle(self.board_app))
+
+    def action_table(self) -> None:
+        """The tasks of the component that the cursor is on or in."""
+        at = self.chosen or self.piece_component
+        if at:
+            self.run_worker(self._table(self.board.plan.home_of(at)))
+
+    async def _table(self, component_id: str) -> None:
+        from crewboard.terminal.planning.task_table import task_table
+
+        if kept := await task_table(self.board_app, component_id):
+            self.reveal(kept)
 
     # --- beside --------------------------------------------------------------------------------
 

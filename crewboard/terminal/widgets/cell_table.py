@@ -1,0 +1,206 @@
+"""A table of text that is typed straight into its cells."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import NamedTuple
+
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.geometry import Region
+from textual.message import Message
+from textual.strip import Strip
+
+from crewboard.legible import legible
+from crewboard.terminal.cells import cell_len, fitted
+from crewboard.terminal.tones import tones_of
+from crewboard.terminal.widgets.line_view import LineView
+
+_NUMBER = 5  # cells for the mark and the number of a row
+_LONGEST = 200  # characters in a cell
+
+
+class CellColumn(NamedTuple):
+    """A column's name, and how many cells it has; 0: what the others leave."""
+
+    name: str
+    wide: int = 0
+
+
+class CellTable(LineView, can_focus=True):
+    """Rows of text under their columns; an empty row always waits at the end for the next one.
+
+    Tab goes to the next cell, Enter to the next row. `Changed` after every key.
+    """
+
+    DEFAULT_CSS = (
+        "CellTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
+    )
+
+    class Changed(Message):
+        """Something was typed, or another cell is the one that is typed in."""
+
+    def __init__(self, columns: Sequence[CellColumn], rows: Sequence[Sequence[str]]) -> None:
+        super().__init__()
+        self.columns = tuple(columns)
+        self.rows = [list(row) for row in rows]
+        self.wrong: set[tuple[int, int]] = set()  # the cells that cannot be read
+        self.row, self.column = 0, 0
+        self._moves: dict[str, Callable[[], None]] = {
+            "up": partial(self._go, -1, 0),
+            "down": partial(self._go, 1, 0),
+            "left": partial(self._go, 0, -1),
+            "right": partial(self._go, 0, 1),
+            "tab": partial(self._on, 1),
+            "shift+tab": partial(self._on, -1),
+            "enter": self._next_row,
+            "home": partial(self._edge, -1),
+            "end": partial(self._edge, 1),
+            "backspace": self._shorten,
+            "delete": self._clear,
+        }
+        self._wait_for_more()
+
+    def go_to(self, row: int, column: int) -> None:
+        """Put the cursor on a cell; beyond the last row it stays on that."""
+        self.row = min(max(0, row), len(self.rows) - 1)
+        self.column = min(max(0, column), len(self.columns) - 1)
+        self.scroll_to_region(Region(0, self.row, 1, 2), animate=False, force=True)
+        self.refresh()
+        self.post_message(self.Changed())
+
+    # --- moving --------------------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        self.go_to(len(self.rows) - 1, 0)
+
+    def _go(self, down: int, right: int) -> None:
+        self.go_to(self.row + down, self.column + right)
+
+    def _on(self, step: int) -> None:
+        """To the next cell across, from the end of a row to the next row."""
+        self.go_to(*divmod(max(0, self._place + step), len(self.columns)))
+
+    @property
+    def _place(self) -> int:
+        return self.row * len(self.columns) + self.column
+
+    def _next_row(self) -> None:
+        self.go_to(self.row + 1, 0)
+
+    def _edge(self, step: int) -> None:
+        self.go_to(self.row, 0 if step < 0 else len(self.columns) - 1)
+
+    def on_click(self, event: events.Click) -> None:
+        left, row = _NUMBER, event.y - 1 + self.scroll_offset.y
+        if event.y < 1 or row >= len(self.rows):
+            return
+        for column, wide in enumerate(self._widths()):
+            if left <= event.x < left + wide:
+                self.go_to(row, column)
+            left += wide
+
+    # --- typing --------------------------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        """Every key is taken here, in the order of typing: bindings would come in later."""
+        if event.character is not None and event.character.isprintable():
+            self._type(event.character)
+        elif (move := self._moves.get(event.key)) is not None:
+            move()
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Text from elsewhere: each line goes into a row of its own, Tab parts cells."""
+        event.stop()
+        for number, line in enumerate(event.text.splitlines()):
+            if number:
+                self._next_row()
+            for place, text in enumerate(line.split("\t")):
+                if place:
+                    self._on(1)
+                self._type("".join(filter(str.isprintable, text)))
+
+    def _type(self, text: str) -> None:
+        self._put((self.rows[self.row][self.column] + text)[:_LONGEST])
+
+    def _shorten(self) -> None:
+        self._put(self.rows[self.row][self.column][:-1])
+
+    def _clear(self) -> None:
+        self._put("")
+
+    def _put(self, text: str) -> None:
+        self.rows[self.row][self.column] = text
+        self.wrong.discard((self.row, self.column))
+        self._wait_for_more()
+        self.refresh()
+        self.post_message(self.Changed())
+
+    def _wait_for_more(self) -> None:
+        if not self.rows or any(self.rows[-1]):
+            self.rows.append([""] * len(self.columns))
+            self._resize()
+
+    # --- drawing -------------------------------------------------------------------------------
+
+    @property
+    def _wide(self) -> int:
+        """The cells of a line beside the scroll bar."""
+        return self.scrollable_content_region.width
+
+    def on_resize(self) -> None:
+        self._resize()
+
+    def _resize(self) -> None:
+        if self.is_mounted:
+            self.reach(self._wide, len(self.rows) + 1)
+
+    def _widths(self) -> list[int]:
+        fixed = sum(column.wide for column in self.columns)
+        loose = sum(not column.wide for column in self.columns)
+        left = max(loose, self._wide - _NUMBER - fixed) // max(1, loose)
+        return [column.wide or left for column in self.columns]
+
+    def render_line(self, y: int) -> Strip:
+        width, base = self._wide, self.rich_style
+        row = y - 1 + self.scroll_offset.y
+        if width <= 0 or row >= len(self.rows):
+            return Strip.blank(max(0, width), base)
+        segments = self._head(base) if y < 1 else self._cells(row, base)
+        return Strip(segments).adjust_cell_length(width, base)
+
+    def _head(self, base: Style) -> list[Segment]:
+        faint = base + Style(color=tones_of(self.app)["faint"])
+        names = zip(self.columns, self._widths(), strict=True)
+        cells = [Segment(fitted(column.name, wide), faint) for column, wide in names]
+        return [Segment(" " * _NUMBER, faint), *cells]
+
+    def _cells(self, row: int, base: Style) -> list[Segment]:
+        at, plain = row == self.row, bool(getattr(self.app, "plain", False))
+        mark = (">" if plain else "▸") if at else " "
+        tones = tones_of(self.app)
+        number = base + Style(color=tones["strong" if at else "faint"], bold=at or None)
+        segments = [Segment(f"{mark}{row + 1:>3} ", number)]
+        for column, wide in enumerate(self._widths()):
+            here, text = at and column == self.column, legible(self.rows[row][column])
+            tone = "danger" if (row, column) in self.wrong else "strong"
+            style = base + Style(color=tones[tone], reverse=here or None, bold=here or None)
+            shown = _end_of(f"{text}_", wide - 1) if here else text
+            segments += [
+                Segment(fitted(shown, wide - 1, plain=plain), style),
+                Segment(" ", base),
+            ]
+        return segments
+
+
+def _end_of(text: str, wide: int) -> str:
+    """What is typed stays in sight: of a longer text the end."""
+    while cell_len(text) > wide:
+        text = text[1:]
+    return text
