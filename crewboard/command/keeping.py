@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import time
 
 from crewboard.command.exits import Exit, Refused
@@ -17,9 +17,14 @@ from crewboard.command.typed import Call, Command, Option, Word
 
 def _new(call: Call) -> Exit:
     from crewboard.folder.cannot import CannotSpell, NotKept
-    from crewboard.folder.edit.new import NewVehicle, called_as, new_folder
+    from crewboard.folder.edit.new import NewVehicle, new_folder
 
-    usual = NewVehicle(call.option("name").strip() or called_as(call.word("DIR")))
+    if not call.options and not os.path.lexists(os.path.join(call.word("DIR"), "vehicle.toml")):
+        from crewboard.command.screens import has_terminal
+
+        if has_terminal():
+            return _ask_on_the_screen(call.word("DIR"))
+    usual = NewVehicle(call.option("name").strip() or _called_as(call.word("DIR")))
     asked = usual._replace(
         what=call.option("what"),
         work_days=call.every("every") or usual.work_days,
@@ -38,6 +43,30 @@ def _new(call: Call) -> Exit:
     call.out.keeps(written)
     call.out.talk(f"Open it with: crewboard {call.word('DIR')}")
     return Exit.FINE
+
+
+def _ask_on_the_screen(root: str) -> Exit:
+    """The first form asks what the options would have said; where it is left, nothing is made."""
+    from crewboard.command.screens import screens_over
+    from crewboard.folder.cannot import NotKept
+    from crewboard.folder.edit.new import make_root
+
+    there = os.path.lexists(root)
+    try:
+        make_root(os.path.realpath(root))
+    except NotKept as error:
+        raise Refused(error.sentence, error.hint) from None
+    ended = screens_over(root)
+    if not there:
+        with suppress(OSError):  # files are in it: it stays
+            os.rmdir(root)
+    return ended
+
+
+def _called_as(folder: str) -> str:
+    """ "Our bus" for a folder called our-bus."""
+    name = os.path.basename(os.path.abspath(folder)).replace("-", " ").replace("_", " ").strip()
+    return name[:1].upper() + name[1:]
 
 
 def _time(typed: str, otherwise: time) -> time:
@@ -73,7 +102,8 @@ def _plan_keys(call: Call) -> Exit:
 new = Command(
     _new,
     "Makes a folder for a vehicle: a few small files, to be read and changed by hand or on the "
-    "screens. Files that are there already stay as they are.",
+    "screens. Files that are there already stay as they are. Without options, in a terminal, the "
+    "screens open and ask for the rest.",
     (Word("DIR", "the new folder"),),
     (
         Option("name", "what the vehicle is called; otherwise as the folder", "NAME"),

@@ -34,18 +34,30 @@ def _screens(call: Call) -> Exit:
         from crewboard.command.looking import print_day
 
         return print_day(call)
-    import gc
-
-    from crewboard.terminal import open_screens
-
     at, by = _start(call)
     keep = call.option("keep")
     if keep:
         from crewboard.command.wall import kept_page
 
         kept_page(keep)  # a name that is none of a page is said before the screens open
+    return screens_over(root, at, by, plain=call.given("plain"), keep=keep)
+
+
+def screens_over(
+    root: str,
+    at: datetime | None = None,
+    by: str = "",
+    *,
+    plain: bool = False,
+    keep: str = "",
+) -> Exit:
+    """Open the screens and stay until they are left."""
+    import gc
+
+    from crewboard.terminal import open_screens
+
     gc.enable()
-    code = open_screens(root, at=at, by=by, plain=call.given("plain"), keep=keep)
+    code = open_screens(root, at=at, by=by, plain=plain, keep=keep)
     return Exit.BROKE_OFF if code == 1 else Exit(code)
 
 

@@ -69,7 +69,7 @@ def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
     """
     texts = _texts(new)
     _must_read_well(Path(root, VEHICLE), texts[VEHICLE])
-    _make_root(os.path.realpath(root))
+    make_root(os.path.realpath(root))
     written: list[str] = []
     with folder_lock(root):
         vehicle = Path(root, VEHICLE)
@@ -87,14 +87,9 @@ def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
     return written
 
 
-def called_as(folder: str | os.PathLike[str]) -> str:
-    """ "Our bus" for a folder called our-bus."""
-    name = os.path.basename(os.path.abspath(folder)).replace("-", " ").replace("_", " ").strip()
-    return name[:1].upper() + name[1:]
-
-
-def _make_root(root: str) -> None:
-    """Make the vehicle's own folder: a group that the one above was given to has this one too."""
+def make_root(root: str) -> None:
+    """Make the vehicle's own folder: a group that the one above was given to has this one too.
+    Raises NotKept where the disk does not take it."""
     above = os.path.dirname(root)
     while not os.path.isdir(above):
         above = os.path.dirname(above)

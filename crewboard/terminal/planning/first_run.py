@@ -7,7 +7,7 @@ from datetime import time
 from typing import Any
 
 from crewboard.folder.cannot import NotKept
-from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, called_as, new_folder
+from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
 from crewboard.folder.edit.plan_edits import Key
 from crewboard.folder.read.files import VEHICLE
 from crewboard.order.admit.refusal import Refusal
@@ -36,7 +36,7 @@ async def first_run(app: BoardApp) -> None:
 
     root = app.workbench.folder.root
     intro = f"{root} holds no {VEHICLE} yet. What you answer here can all be changed later."
-    form = Form("A new vehicle", _fields(called_as(root)), keep, whole=True, intro=intro)
+    form = Form("A new vehicle", _fields(), keep, whole=True, intro=intro)
     if await app.push_screen_wait(form):
         app.action_open("vehicle")
         app.tell("the folder is made: k types the tasks of the component under the cursor")
@@ -59,9 +59,9 @@ def _answered(answers: Mapping[Key, Any]) -> NewVehicle:
     )
 
 
-def _fields(name: str) -> list[Field]:
+def _fields() -> list[Field]:
     return [
-        Typed("name", "its name", name, needed, "what the crew calls it"),
+        Typed("name", "its name", "", needed, "what the crew calls it"),
         Typed("what", "what it is", hint="a bread van with a wooden body"),
         Typed("every", "work days", ", ".join(_USUAL.work_days), day_rules, "wednesday"),
         Typed("opens", "opens at", _hour(_USUAL.opens), clock, "9:00"),
