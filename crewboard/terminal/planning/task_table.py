@@ -86,7 +86,7 @@ class TaskTable(Dialog[bool]):
 
     # --- saying --------------------------------------------------------------------------------
 
-    def on_cell_table_changed(self) -> None:
+    def on_cell_table_retyped(self) -> None:
         self._tell(*self._of_the_cell())
 
     def _of_the_cell(self) -> tuple[str, bool]:

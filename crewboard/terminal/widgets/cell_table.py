@@ -32,14 +32,14 @@ class CellColumn(NamedTuple):
 class CellTable(LineView, can_focus=True):
     """Rows of text under their columns; an empty row always waits at the end for the next one.
 
-    Tab goes to the next cell, Enter to the next row. `Changed` after every key.
+    Tab goes to the next cell, Enter to the next row. `Retyped` after every key.
     """
 
     DEFAULT_CSS = (
         "CellTable { height: 1fr; min-width: 1; scrollbar-size-vertical: 1; overflow-x: hidden; }"
     )
 
-    class Changed(Message):
+    class Retyped(Message):
         """Something was typed, or another cell is the one that is typed in."""
 
     def __init__(self, columns: Sequence[CellColumn], rows: Sequence[Sequence[str]]) -> None:
@@ -69,7 +69,7 @@ class CellTable(LineView, can_focus=True):
         self.column = min(max(0, column), len(self.columns) - 1)
         self.scroll_to_region(Region(0, self.row, 1, 2), animate=False, force=True)
         self.refresh()
-        self.post_message(self.Changed())
+        self.post_message(self.Retyped())
 
     # --- moving --------------------------------------------------------------------------------
 
@@ -140,7 +140,7 @@ class CellTable(LineView, can_focus=True):
         self.wrong.discard((self.row, self.column))
         self._wait_for_more()
         self.refresh()
-        self.post_message(self.Changed())
+        self.post_message(self.Retyped())
 
     def _wait_for_more(self) -> None:
         if not self.rows or any(self.rows[-1]):
