@@ -14,6 +14,7 @@ from textual.binding import Binding, BindingType
 from textual.driver import Driver
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.widgets import Input, TextArea
 
 from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
@@ -40,7 +41,7 @@ class CrewboardApp(RecordingApp):
     HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (110, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (16, "-low"), (30, "-tall")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(Binding(p.key, f"open('{p.name}')", p.word, show=False, id=p.name) for p in PAGES),
+        *(Binding(p.keys, f"open('{p.name}')", p.word, show=False, id=p.name) for p in PAGES),
         Binding("f1,question_mark", "help", "help", show=False, id="help"),
         Binding("ctrl+z,u", "undo", "undo", show=False, id="undo"),
         Binding("f10", "light", "light", show=False, id="light"),
@@ -128,9 +129,18 @@ class CrewboardApp(RecordingApp):
                 await super().on_event(event)
             return
         here, before = self.screen, len(self.workers)
+        if isinstance(event, events.Key) and not self._is_typing:
+            event = as_small(event)
         await super().on_event(event)
         if isinstance(event, events.Key):
             await self._settled(here, before)
+
+    @property
+    def _is_typing(self) -> bool:
+        """Whether letters are text where the keys go now."""
+        screen = self.screen
+        typed_in = isinstance(screen, Dialog) and screen.typed_in
+        return typed_in or isinstance(screen.focused, Input | TextArea)
 
     async def _settled(self, here: Screen[object], workers: int) -> None:
         """Wait, not long, for a question to be put and for a screen to be ready for keys."""
@@ -265,6 +275,14 @@ class CrewboardApp(RecordingApp):
             page.leave(partial(self.exit, 0))
         else:
             self.exit(0)
+
+
+def as_small(event: events.Key) -> events.Key:
+    """The key, a capital letter as its small one: who has Caps Lock on means the same."""
+    letter = event.character or ""
+    if len(letter) != 1 or letter == letter.lower() or event.key != letter:
+        return event
+    return events.Key(letter.lower(), letter.lower())
 
 
 def _is_whole(screen: Screen[object]) -> bool:

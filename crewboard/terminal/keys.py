@@ -239,9 +239,18 @@ class PersonKeys(Page):
         person = app.board.plan.crew.get(who)
         name = person.name if person else who
         if any(visit.who == who for visit in app.board.present):
-            app.record([SignOut(who)], then=lambda _: app.tell(f"signed out: {name}"))
+            app.run_worker(self._sign_out(who, name))
         else:
             app.record([SignIn(who)], then=lambda _: app.tell(f"signed in: {name}"))
+
+    async def _sign_out(self, who: str, name: str) -> None:
+        """Only after a word: a key that slipped must not say that somebody went home."""
+        from crewboard.terminal.dialogs.dialog import Confirm
+
+        app = self.board_app
+        sure = Confirm(f"Sign out {name}?", [f"{name} is here now."], yes="sign out", no="cancel")
+        if await app.push_screen_wait(sure):
+            app.record([SignOut(who)], then=lambda _: app.tell(f"signed out: {name}"))
 
     def action_edit(self) -> None:
         if self.chosen_person:

@@ -28,7 +28,7 @@ class FindLine(Input):
     ]
 
     def __init__(self) -> None:
-        super().__init__(placeholder="find: type a few letters, Enter keeps, Esc shows all")
+        super().__init__(placeholder="find: type a few letters   Enter OK   Esc cancel")
 
     def action_leave(self) -> None:
         self.value = ""

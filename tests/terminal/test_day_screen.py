@@ -168,7 +168,7 @@ async def test_hot_work_is_refused_to_an_under_18_with_the_reason(shop: Path) ->
         text = await reads(pilot, "Who works on Weld the bracket")
         assert "under 18: not for" in text
         await pilot.press("c", "l", "e", "o", "enter")
-        await reads(pilot, "Refused:", "Cleo Rand is under 18", "Mend:")
+        await reads(pilot, "Refused:", "Cleo Rand is under 18", "What to do:")
         await pilot.press("escape")
     assert "begun" not in day_file(shop)
 
@@ -275,7 +275,7 @@ async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:
         await pilot.press("l")
         await reads(pilot, "Hold: Scrape the frame", "in clamps since")
         await pilot.press("e")
-        await reads(pilot, "Who writes?")
+        await reads(pilot, "Your name")
         await pilot.press(*"ada", "enter")
         await reads(pilot, "by how long")
         await pilot.press(*"soon", "enter")
@@ -287,7 +287,7 @@ async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:
         await pilot.press("l")
         await reads(pilot, "release early")
         await pilot.press("r")
-        await reads(pilot, "why it is let go early")
+        await reads(pilot, "why it is released early")
         await pilot.press("enter")
         await reads(pilot, "something has to be written here")
         await pilot.press(*"dry", "enter")

@@ -144,7 +144,7 @@ async def test_who_lets_a_hold_go_is_asked_where_nobody_has_said_so(shop: Path) 
     app = open_app(shop, Watch(NOON))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f4", "r")
-        await reads(pilot, "Who writes?")
+        await reads(pilot, "Your name")
         await typed(pilot, "ben")
         await pilot.press("enter")
         await reads(pilot, "Release")

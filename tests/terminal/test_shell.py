@@ -144,7 +144,7 @@ async def test_what_the_disk_refuses_is_kept_on_the_screen_for_a_real_read_only_
         shop.chmod(0o555)
         try:
             app.record([Noted("found a bolt")])
-            await reads(pilot, "Not kept:")
+            await reads(pilot, "Not saved:")
         finally:
             shop.chmod(0o755)
 
@@ -167,7 +167,7 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
         with monkeypatch.context() as patched:
             patched.setattr(undo, "apply", full)
             app.record([Noted("found a bolt")])
-            await reads(pilot, "Not kept: nothing was kept: the disk is full")
+            await reads(pilot, "Not saved: nothing was kept: the disk is full")
             assert "What you typed is still here." in seen(app)
             await pilot.press("s")
             await reads(pilot, "Save elsewhere")
@@ -276,9 +276,9 @@ async def test_whose_name_stands_under_an_entry_is_said_once(shop: Path) -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "your name: y")
         await pilot.press("y")
-        await reads(pilot, "Who writes?")
+        await reads(pilot, "Your name")
         await pilot.press(*"ben", "enter")
-        await reads(pilot, "Ben Holt writes", "you: Ben Holt")
+        await reads(pilot, "your name: Ben Holt", "you: Ben Holt")
         app.record([Noted("found a bolt")])
     assert 'by = "ben"' in day_file(shop)
 

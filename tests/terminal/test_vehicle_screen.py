@@ -141,7 +141,7 @@ async def test_an_order_that_would_go_round_is_refused_as_it_is_picked(shop: Pat
         for step in ("roof/bend", "roof/board", "frame/scrape", "components/roof.toml:2"):
             assert step in text, step
         await pilot.press("escape")
-        await reads(pilot, "Edit: Scrape the frame", "Not kept: the order of work goes round")
+        await reads(pilot, "Edit: Scrape the frame", "Not saved: the order of work goes round")
         await pilot.press("escape")
         await until(pilot, lambda: not asked(app))
     assert frame(shop) == FRAME
@@ -168,7 +168,7 @@ async def test_a_form_with_something_typed_asks_before_it_is_left(shop: Path) ->
         await pilot.press("f3", "e")
         await reads(pilot, "Edit: Frame")
         await pilot.press("x", "escape")
-        await reads(pilot, "Leave the form?")
+        await reads(pilot, "Cancel the form?")
         await pilot.press("n")
         await reads(pilot, "Edit: Frame")
         await pilot.press("escape", "y")
@@ -315,7 +315,7 @@ async def test_a_form_is_also_worked_with_the_mouse(shop: Path) -> None:
         await pilot.press("e")
         await reads(pilot, "Edit: Roof")
         await pilot.press("s")
-        keep = next(p for p in app.screen.query(Press) if p.word == "keep")
+        keep = next(p for p in app.screen.query(Press) if p.word == "save")
         await pilot.click(keep)
         await reads(pilot, "▾ Roofs")
     assert 'name = "Roofs"\n' in (shop / "components/roof.toml").read_text()
@@ -376,7 +376,7 @@ async def test_a_text_half_written_asks_before_it_is_left(shop: Path) -> None:
         await pilot.press("tab", "tab", "enter")
         await reads(pilot, "Ctrl+S keeps the text")
         await pilot.press("x", "escape")
-        await reads(pilot, "Leave the text?")
+        await reads(pilot, "Cancel the text?")
         await pilot.press("y")
         await until(pilot, lambda: "Ctrl+S keeps the text" not in asked(app))
         assert "grain.x" not in seen(app)

@@ -158,7 +158,7 @@ class ChecksDialog(Dialog[Looked]):
         asked = self.at if self._appeared else None  # the keys are told before there is a list
         name = person(self.board.plan, self._signer(asked)) if asked else ""
         waive = "x does not apply   " if asked is None or asked.check.waivable else ""
-        return f"s sign{f' as {name}' if name else ''}   w who signs   {waive}Esc leave"
+        return f"s sign{f' as {name}' if name else ''}   w who signs   {waive}Esc cancel"
 
     def _signer(self, asked: Asked) -> str:
         may = signers(self.board, asked.hazard, asked.check, asked.who)

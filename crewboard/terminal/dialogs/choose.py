@@ -81,10 +81,10 @@ def _sitting(app: BoardApp) -> str:
 
 async def your_name(app: BoardApp) -> None:
     """Ask who writes; the name goes beside every entry until another is said."""
-    choices = [*crew_choices(app.board), Choice(_NOBODY, "nobody in particular")]
-    picked = await app.push_screen_wait(PickOne("Who writes?", choices, at=app.by))
+    choices = [*crew_choices(app.board), Choice(_NOBODY, "no name")]
+    picked = await app.push_screen_wait(PickOne("Your name", choices, at=app.by))
     if picked is None:
         return
     app.by = "" if picked == _NOBODY else picked
     remember(_WRITER, f"{_sitting(app)} {app.by}")
-    app.tell(f"{person(app.board.plan, app.by)} writes" if app.by else "no name is written")
+    app.tell(f"your name: {person(app.board.plan, app.by)}" if app.by else "no name is written")

@@ -31,8 +31,14 @@ class Dialog(ModalScreen[T | None]):
     """A question. Esc answers None."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = str(Path(__file__).with_name("dialog.tcss"))
-    keys: ClassVar[str] = "Enter accept   Esc leave"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "leave", show=False)]
+    keys: ClassVar[str] = "Enter OK   Esc cancel"
+    # What F1 says beside the keys at the foot, where a key wants more than its word.
+    more_keys: ClassVar[tuple[tuple[str, str], ...]] = ()
+    typed_in: ClassVar[bool] = False  # letters are text here, capitals too
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", "cancel", show=False),
+        Binding("f1", "help", "help", show=False, priority=True),
+    ]
 
     def __init__(self, title: str, *, wide: bool = False) -> None:
         super().__init__()
@@ -74,10 +80,16 @@ class Dialog(ModalScreen[T | None]):
     def action_leave(self) -> None:
         self.dismiss(None)
 
+    def action_help(self) -> None:
+        """Say what the keys of the dialog do."""
+        from crewboard.terminal.explained import dialog_help
+
+        self.app.push_screen(Panel("Keys", dialog_help(self.foot(), self.more_keys)))
+
     @work(exclusive=True)
     async def leave_unkept(self, title: str, sentence: str, stay: str) -> None:
-        """Leave what is not kept yet where that is meant; `stay` says what else can be done."""
-        sure = Confirm(title, [sentence], yes="leave it", no=stay)
+        """Leave what is not saved yet where that is meant; `stay` says what else can be done."""
+        sure = Confirm(title, [sentence], yes="throw away", no=stay)
         if await self.app.push_screen_wait(sure):
             self.dismiss(None)
 
@@ -85,7 +97,7 @@ class Dialog(ModalScreen[T | None]):
 class Panel(Dialog[None]):
     """Lines to read and scroll; Esc, Enter or q closes."""
 
-    keys: ClassVar[str] = "arrows, PgDn scroll   Esc closes"
+    keys: ClassVar[str] = "arrows, PgDn scroll   Enter OK"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter,q", "leave", "close", show=False),
     ]
@@ -96,6 +108,9 @@ class Panel(Dialog[None]):
 
     def inside(self) -> Iterable[Widget]:
         yield Prose(self.lines)
+
+    def action_help(self) -> None:
+        """What is read needs no more than its foot."""
 
 
 class Confirm(Dialog[bool]):

@@ -34,6 +34,12 @@ class _Pick(Dialog[T]):
     """A list with a filter that is typed straight away."""
 
     several: ClassVar[bool] = False
+    typed_in: ClassVar[bool] = True
+    more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("letters", "only what has these letters stays in the list"),
+        ("Backspace", "takes the last letter back"),
+        ("arrows", "up and down; PgUp and PgDn too"),
+    )
 
     def __init__(
         self,
@@ -80,8 +86,8 @@ class _Pick(Dialog[T]):
 
     def foot(self) -> str:
         if self._typed:
-            return f"find: {self._typed}_   Backspace shortens   {self.keys}"
-        return f"type to find   {self.keys}"
+            return f"find: {self._typed}_   Backspace back   {self.keys}"
+        return f"letters find   {self.keys}"
 
     def _rows(self) -> list[Row]:
         return [
@@ -162,7 +168,7 @@ def _any(choices: Iterable[Choice], text: str) -> bool:
 class PickOne(_Pick[str]):
     """Answers the id of the choice, None when left."""
 
-    keys: ClassVar[str] = "Enter takes it   Esc leaves"
+    keys: ClassVar[str] = "Enter OK   Esc cancel"
 
     def action_accept(self) -> None:
         at = self.query_one(RowList).at
@@ -177,7 +183,7 @@ class PickSeveral(_Pick[tuple[str, ...]]):
     the cursor is meant, unless `none_too`: then the answer may be empty.
     """
 
-    keys: ClassVar[str] = "Space marks   Ctrl+A all   Enter takes   Esc leaves"
+    keys: ClassVar[str] = "Space mark   Ctrl+A all   Enter OK   Esc cancel"
     several: ClassVar[bool] = True
 
     def acts(self) -> dict[str, Callable[[], None]]:

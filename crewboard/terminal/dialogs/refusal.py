@@ -41,7 +41,7 @@ class RefusalDialog(Dialog[Answer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "again", "try again", show=False),
         Binding("s", "elsewhere", "save elsewhere", show=False),
-        Binding("enter", "enter", "accept", show=False),
+        Binding("enter", "enter", "OK", show=False),
         Binding("up", "person(-1)", "person before", show=False),
         Binding("down", "person(1)", "next person", show=False),
         Binding("pageup", "read(-1)", "read up", show=False),
@@ -52,7 +52,7 @@ class RefusalDialog(Dialog[Answer]):
         self, refused: Sequence[Refusal], people: Sequence[Choice] = (), by: str = ""
     ) -> None:
         disk = any(r.code in OF_THE_DISK for r in refused)
-        super().__init__("Not kept" if disk else "Refused")
+        super().__init__("Not saved" if disk else "Refused")
         self.refused = tuple(refused)
         self.yields = bool(refused) and all(r.yields for r in refused)
         self.lead = any(r.lead for r in refused)
@@ -63,7 +63,7 @@ class RefusalDialog(Dialog[Answer]):
     def inside(self) -> Iterable[Widget]:
         yield Prose(self._lines(), spare=_AROUND if self.yields else 8)
         if self.yields:
-            yield Static(Content("the reason, which is kept in the logbook"), classes="label")
+            yield Static(Content("the reason, for the logbook"), classes="label")
             yield Input(id="reason")
             who = "which lead answers for it" if self.lead else "who answers for it"
             yield Static(Content(f"{who} (arrows, or type the name)"), classes="label")
@@ -77,18 +77,18 @@ class RefusalDialog(Dialog[Answer]):
     def _lines(self) -> Iterable[Line]:
         mends = [refusal.mend for refusal in self.refused] + [""]
         for number, refusal in enumerate(self.refused):
-            yield Line(refusal.says, "danger", 0, "Refused:" if not self.disk else "Not kept:")
+            yield Line(refusal.says, "danger", 0, "Refused:" if not self.disk else "Not saved:")
             if refusal.mend and mends[number + 1] != refusal.mend:  # what mends several, once
-                yield Line(refusal.mend, "must", 2, "Mend:")
+                yield Line(refusal.mend, "must", 2, "What to do:")
         if self.disk:
             yield Line("What you typed is still here.", "plain")
 
     def foot(self) -> str:
         if self.yields:
-            return "Enter writes it with the reason   PgDn reads on   Esc leaves it"
+            return "Enter save with the reason   PgDn scroll   Esc cancel"
         if self.disk:
-            return "t try again   s save elsewhere   Esc leaves it"
-        return "Esc leaves it"
+            return "t try again   s save elsewhere   Esc cancel"
+        return "Esc cancel"
 
     def on_mount(self) -> None:
         if self.yields:
@@ -137,7 +137,7 @@ class RefusalDialog(Dialog[Answer]):
         who = self.query_one("#who", Input)
         wrong = self.query_one("#wrong", Static)
         if not reason.value.strip():
-            wrong.update(Content("a reason has to be written; it is kept in the logbook"))
+            wrong.update(Content("a reason has to be written, for the logbook"))
             reason.focus()
         elif reason.has_focus and not self.by and not who.value:
             who.focus()  # the reason is there; now say who answers for it

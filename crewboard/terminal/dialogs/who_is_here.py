@@ -38,10 +38,10 @@ class WhoIsHere(PickSeveral):
 
     def foot(self) -> str:
         if self._time:
-            return f"came or went at {self._time}_   Backspace shortens   Enter OK   Esc cancel"
+            return f"came or left at {self._time}_   Backspace back   Enter OK   Esc cancel"
         if self._typed:
             return super().foot()
-        return "Space marks   Ctrl+G guest   Ctrl+E times   Enter OK   Esc cancel"
+        return "Space mark   Ctrl+G guest   Ctrl+E times   Enter OK   Esc cancel"
 
     def action_shorten(self) -> None:
         if self._time and not self._typed:
@@ -68,7 +68,7 @@ class WhoIsHere(PickSeveral):
                 return self._wrong(str(unread))
             self.at = datetime.combine(self.now.date(), clock)
             if self.at > self.now:
-                return self._wrong(f"{self._time} is later than it is now: Backspace shortens it")
+                return self._wrong(f"{self._time} is later than it is now: Backspace takes it back")
         super().action_accept()
         return None
 

@@ -68,11 +68,11 @@ class FinishDialog(Dialog[FinishedAt]):
             yield Static(Content("it began at (nobody wrote that)"), classes="label")
             yield Input(id="began", placeholder="09:30, or 2026-05-02 09:30")
         yield Static(Content("note"), classes="label")
-        yield Input(id="note", placeholder="what is worth keeping")
+        yield Input(id="note", placeholder="anything worth noting")
         yield Static("", classes="wrong", id="wrong")
 
     def foot(self) -> str:
-        return "Enter finishes it   Tab next   Esc leaves it"
+        return "Enter finish   Tab next   Esc cancel"
 
     def on_input_changed(self, event: Input.Changed) -> None:
         if event.input.id == "at" and (at := moment_on(self.now, event.value)) is not None:

@@ -53,7 +53,7 @@ class HoldDialog(Dialog[str]):
         if self.hold.stops_work:
             early = " early" if self.hold.stage == "running" else " after a look"
             return f"r release{early}   e extend   Esc cancel"
-        return "e extend   Esc cancel" if self.hold.released_at is None else "Esc cancel"
+        return "e extend   Esc cancel" if self.hold.released_at is None else "Enter OK"
 
     def action_answer(self, word: str) -> None:
         still_tacky = word == "extend" and self.hold.released_at is None
@@ -91,12 +91,12 @@ def _named(board: Board, holds: Sequence[StandingHold]) -> str:
 
 
 async def release(app: BoardApp, *holds: StandingHold) -> None:
-    """Let the holds go, with one word on all; early needs the reason. Somebody answers for it by
+    """Release the holds, with one word on all; early needs the reason. Somebody answers for it by
     name."""
     if not app.by:
         await your_name(app)
     early = any(hold.stage == "running" for hold in holds)
-    label = "why it is let go early; it is kept" if early else "what the look found (may be empty)"
+    label = "why it is released early, for the logbook" if early else "what you found (optional)"
     intro = ""
     ends = [hold.until for hold in holds if hold.until is not None]
     unread = next((hold.unread for hold in holds if hold.unread), "")
@@ -120,7 +120,7 @@ async def extend(app: BoardApp, *holds: StandingHold) -> None:
     span = await app.push_screen_wait(AskSpan(title, "by how long"))
     if span is None:
         return
-    why = await app.push_screen_wait(AskLine(title, "why it is made longer; it is kept"))
+    why = await app.push_screen_wait(AskLine(title, "why it is made longer, for the logbook"))
     if why and (await app.keep([Extended(hold.id, span, None, why) for hold in holds])).kept:
         later = app.board.holds.get(holds[0].id)
         end = f" to {day_and_time(later.until)}" if later and later.until else ""

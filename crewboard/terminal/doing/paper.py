@@ -84,7 +84,7 @@ class WrittenPanel(Dialog[bool]):
         )
 
     def foot(self) -> str:
-        return "o open in the browser   Esc close" if has_desktop() else "Esc close"
+        return "o open in the browser   Enter OK" if has_desktop() else "Enter OK"
 
     def action_open(self) -> None:
         if has_desktop():

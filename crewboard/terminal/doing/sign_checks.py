@@ -109,7 +109,7 @@ async def _sign(app: BoardApp, looked: Looked, at: datetime | None) -> str:
     why = ""
     if not looked.applies:
         head = f"Does not apply: {looked.check.text}"
-        given = await app.push_screen_wait(AskLine(head, "why it does not apply; it is kept"))
+        given = await app.push_screen_wait(AskLine(head, "why it does not apply, for the logbook"))
         if not given:
             return ""
         why = given

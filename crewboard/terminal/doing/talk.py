@@ -25,7 +25,7 @@ from crewboard.terminal.widgets.prose import Prose
 class TalkPanel(Dialog[bool]):
     """The short talk; answers True where the whole one is wanted."""
 
-    keys: ClassVar[str] = "arrows, PgDn scroll   w the whole talk   Esc closes"
+    keys: ClassVar[str] = "arrows, PgDn scroll   w the whole talk   Enter OK"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w", "whole", "the whole talk", show=False),
         Binding("enter,q", "leave", "close", show=False),

@@ -63,9 +63,16 @@ class Form(Dialog[bool]):
     those below it.
     """
 
-    keys: ClassVar[str] = "Tab, arrows: next   Enter: pick   Ctrl+S keep   Esc leave"
+    keys: ClassVar[str] = "Tab, arrows next   Enter pick   Ctrl+S save   Esc cancel"
+    more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("Tab, arrows", "next field, or the one before"),
+        ("Enter", "opens the list of a field, turns yes and no; else goes to the next field"),
+        ("Delete", "empties a field that is picked from a list"),
+        ("Ctrl+S", "save: everything in the form at once"),
+        ("Esc", "cancel: nothing is written; it asks first where something was changed"),
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "keep", "keep", show=False, priority=True),
+        Binding("ctrl+s", "keep", "save", show=False, priority=True),
         Binding("down", "step(1)", "next", show=False),
         Binding("up", "step(-1)", "back", show=False),
     ]
@@ -91,7 +98,7 @@ class Form(Dialog[bool]):
             yield Static(Content(legible(self.intro, lines=True)), classes="intro")
         yield _Fields(self.rows)
         yield Prose(id="wrong")
-        yield Horizontal(Press("keep"), Press("leave"), id="ends")
+        yield Horizontal(Press("save"), Press("cancel"), id="ends")
 
     def on_mount(self) -> None:
         self.query_one("#wrong").display = False
@@ -191,13 +198,13 @@ class Form(Dialog[bool]):
         lines: list[Line] = []
         loops: list[Line] = []
         for refusal in refused:
-            lines.append(Line(refusal.says, "danger", 0, "Not kept:"))
+            lines.append(Line(refusal.says, "danger", 0, "Not saved:"))
             if refusal.mend:
-                lines.append(Line(refusal.mend, "must", 2, "Mend:"))
+                lines.append(Line(refusal.mend, "must", 2, "What to do:"))
             if refusal.steps:
                 loops += [Line(f"{refusal.says}:", "danger"), *step_by_step(refusal.steps), GAP]
         if loops:
-            self.app.push_screen(Panel("Not kept", loops[:-1]))
+            self.app.push_screen(Panel("Not saved", loops[:-1]))
         lines = list(dict.fromkeys(lines))
         wrong.display = bool(lines)
         wrong.tell(lines)
@@ -209,15 +216,15 @@ class Form(Dialog[bool]):
 
     def on_press_pressed(self, message: Press.Pressed) -> None:
         message.stop()
-        if message.word == "keep":
+        if message.word == "save":
             self.action_keep()
         else:
             self.action_leave()
 
     def action_leave(self) -> None:
         if self.touched:
-            sentence = "What you changed here is not kept yet."
-            self.leave_unkept("Leave the form?", sentence, stay="go on with the form")
+            sentence = "What you changed here is not saved yet."
+            self.leave_unkept("Cancel the form?", sentence, stay="go on with the form")
         else:
             self.dismiss(None)
 

@@ -38,10 +38,10 @@ class Longer(Shown):
 class WriteText(Dialog[str]):
     """Answers the text, None when left."""
 
-    keys: ClassVar[str] = "Ctrl+S keeps the text   Esc leaves it as it was"
+    keys: ClassVar[str] = "Ctrl+S save   Esc cancel"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "keep", "keep", show=False, priority=True),
-        Binding("escape", "leave", "leave", show=False, priority=True),
+        Binding("ctrl+s", "keep", "save", show=False, priority=True),
+        Binding("escape", "leave", "cancel", show=False, priority=True),
     ]
 
     def __init__(self, title: str, text: str) -> None:
@@ -60,8 +60,8 @@ class WriteText(Dialog[str]):
         if restored(self.query_one(TextArea).text, self.text) == self.text:
             self.dismiss(None)
         else:
-            sentence = "What you wrote here is not kept yet."
-            self.leave_unkept("Leave the text?", sentence, stay="go on writing")
+            sentence = "What you wrote here is not saved yet."
+            self.leave_unkept("Cancel the text?", sentence, stay="go on writing")
 
     def action_keep(self) -> None:
         """Keep, but only once the text has taken all that was typed before this key."""

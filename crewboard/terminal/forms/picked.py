@@ -23,7 +23,7 @@ class PickSome(PickSeveral):
     something new, and where nothing was ever marked.
     """
 
-    keys: ClassVar[str] = "Space marks   Enter takes   Esc leaves"
+    keys: ClassVar[str] = "Space mark   Enter OK   Esc cancel"
 
     def on_mount(self) -> None:
         super().on_mount()

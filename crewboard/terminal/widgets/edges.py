@@ -164,17 +164,20 @@ class PageLine(EdgeLine):
         yield from self._pages(short=not self._fits)
 
     def _pages(self, *, short: bool) -> Iterable[Wording]:
-        """Key and word of each page; `short` says F only once and one word of each."""
+        """Key and word of each page; `short` says F only once, and short words.
+        Then the keys that every page has."""
         from crewboard.terminal.screens import PAGES
 
         here = getattr(self.screen, "word", "")
         for number, page in enumerate(PAGES):
             tone = "strong" if page.word == here else "faint"
             key = page.key.removeprefix("f") if short and number else page.key.upper()
-            word = page.word.split()[0] if short else page.word
+            word = page.short if short else page.word
             action = f"app.open('{page.name}')"
             yield Wording(f"{key} {word}", tone, action, bold=page.word == here)
-        yield Wording("? help" if short else "F1 help", "faint", "app.help")
+        yield Wording("u undo", "faint", "app.undo", key="u")
+        yield Wording("/find" if short else "/ find", "faint", "screen.find", key="/")
+        yield Wording("?" if short else "F1 help", "faint", "app.help")
 
 
 def _cells(pieces: Iterable[Wording]) -> int:
