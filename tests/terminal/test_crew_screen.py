@@ -73,12 +73,18 @@ async def test_hours_of_month_year_and_all_stand_beside_each_name(
         assert any("Cleo Rand (under 18)" in line for line in lines)
 
 
-async def test_one_key_signs_the_person_under_the_cursor_in_and_out(shop: Path) -> None:
+async def test_one_key_signs_a_person_in_and_a_word_more_signs_out(
+    shop: Path,
+) -> None:
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f5", "down", "i")
         await reads(pilot, "Here (1)", "since 10:00")
         await pilot.press("i")
+        await reads(pilot, "Sign out Ben Holt?")
+        await pilot.press("escape")  # a key that slipped signs nobody out
+        await reads(pilot, "Here (1)")
+        await pilot.press("i", "y")
         await reads(pilot, "Was here today (1)", "left 10:00")
         await until(pilot, lambda: "Here (1)" not in seen(app))
     assert 'kind = "sign-in", who = "ben"' in day_file(shop)

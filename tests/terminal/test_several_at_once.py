@@ -241,7 +241,7 @@ async def test_holds_of_several_panes_are_one_row_and_released_together(shop: Pa
         await pilot.press("r")
         await reads(pilot, "Which? Glaze the sashes: Panes 1-3", "Pane 2")
         await pilot.press("space", "down", "space", "enter")
-        await reads(pilot, "Release: Glaze the sashes: Panes 1 and 2", "why it is let go early")
+        await reads(pilot, "Release: Glaze the sashes: Panes 1 and 2", "why it is released early")
         await pilot.press(*"dry", "enter")
         await reads(pilot, "released: Glaze the sashes: Panes 1 and 2")
         held = [hold.task for hold in app.board.stopping()]
