@@ -105,7 +105,7 @@ class FilledSheet(Dialog[bool]):
         str(Path(__file__).with_name("dialog.tcss")),
         str(Path(__file__).with_name("filled_sheet.tcss")),
     ]
-    keys: ClassVar[str] = "Tab, Enter next   up, down row   Ctrl+S keep   Esc leave"
+    keys: ClassVar[str] = "Tab, Enter next   up, down row   Ctrl+S save   Esc cancel"
     AUTO_FOCUS = "Input"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "keep", show=False, priority=True),
@@ -224,7 +224,7 @@ class FilledSheet(Dialog[bool]):
 
     def action_leave(self) -> None:
         if self.touched:
-            sentence = "What you typed of the sheet is not kept yet."
+            sentence = "What you typed of the sheet is not saved yet."
             self.leave_unkept("Leave the sheet?", sentence, stay="go on with it")
         else:
             self.dismiss(None)
