@@ -6,6 +6,7 @@ import importlib
 import pkgutil
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -18,18 +19,19 @@ ENTER = {"OK", "pick", "save", "save with the reason", "finish"}
 OTHERS = {"Esc": {"cancel"}, "Ctrl+S": {"save"}, "Space": {"mark"}}
 
 
-def every_dialog() -> list[type[Dialog[object]]]:
+def every_dialog() -> list[type[Dialog[Any]]]:
     for module in pkgutil.walk_packages(crewboard.terminal.__path__, "crewboard.terminal."):
         if not module.name.endswith("posix_driver"):
             importlib.import_module(module.name)
-    ahead, dialogs = [Dialog], []
+    ahead: list[type[Dialog[Any]]] = [Dialog]
+    dialogs: list[type[Dialog[Any]]] = []
     while ahead:
         ahead += (kinds := ahead.pop().__subclasses__())
         dialogs += kinds
     return dialogs
 
 
-def feet_of(dialog: type[Dialog[object]]) -> list[str]:
+def feet_of(dialog: type[Dialog[Any]]) -> list[str]:
     """The foot of the class, and all the texts that its own foot can say."""
     source = Path(importlib.import_module(dialog.__module__).__file__ or "").read_text()
     feet = re.findall(r'"([^"\n]*   [^"\n]*)"', source)
@@ -38,7 +40,7 @@ def feet_of(dialog: type[Dialog[object]]) -> list[str]:
 
 @pytest.mark.parametrize("dialog", every_dialog(), ids=lambda dialog: dialog.__name__)
 def test_the_foot_of_every_dialog_says_its_keys_in_the_same_words(
-    dialog: type[Dialog[object]],
+    dialog: type[Dialog[Any]],
 ) -> None:
     for foot in feet_of(dialog):
         for part in filter(None, re.split(r" {3,}", foot)):
