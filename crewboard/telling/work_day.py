@@ -190,6 +190,7 @@ def _first_rows(
         leading = _next(board, number, by_task[item.tasks[0]], full=False)
         row = series_row(board, item, opened)
         word, name, where, left = row.cells
+        word = "begun" if word == "under way" else word
         mark = "" if by_task[item.tasks[0]].against else f"{number}. "
         cells = (word, f"{mark}{name}", where, left)
         yield row._replace(cells=cells, body_tone="strong", below=(*row.below, *leading.below))

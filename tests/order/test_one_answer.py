@@ -18,6 +18,7 @@ from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import Wish
 from crewboard.order.may.ask import against_standing
+from crewboard.order.may.on_it import under_way_now
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.reasons.waiting_on import waiting_on
 from crewboard.order.reasons.why import why
@@ -105,7 +106,9 @@ def test_the_rows_of_the_work_day_say_the_state_that_the_board_says(situation: S
     board = _board(situation)
     for row in work_day_rows(board):
         if row.id in board.standings and row.find:
-            assert row.cells[0] in (board[row.id].state, "not today"), row
+            state = board[row.id].state
+            nobody = state == "under way" and row.id not in under_way_now(board)
+            assert row.cells[0] == ("begun" if nobody else state), row
 
 
 @cases(10, 500)

@@ -21,7 +21,6 @@ _FIRST = 5  # of what can be taken up, how much has to be seen
 _IN_SHORT = {
     "due for a look": "look",
     "check due": "check",
-    "must follow": "next",
     "under way": "on",
     "leave alone": "alone",
     "waiting": "waits",
@@ -40,6 +39,11 @@ class DayLayout(NamedTuple):
         return self.width >= _WIDE
 
     @property
+    def whole(self) -> bool:
+        """Whether every row can say all."""
+        return self.width >= _WHOLE
+
+    @property
     def one_list(self) -> bool:
         """Whether all rows stand in one list, for want of columns."""
         return self.width < _TWO_LISTS
@@ -54,7 +58,7 @@ class DayLayout(NamedTuple):
         word = max((cell_len(self._word(row)) for row in of_day.rows), default=0)
         told = (*of_day.look, *of_day.going)
         wants = max((cell_len(row.cells[2]) for row in told if len(row.cells) > 2), default=0)
-        beside = 28 if self.width >= _WHOLE else min(wants, 28 if self.wide else 16)
+        beside = 28 if self.whole else min(wants, 28 if self.wide else 16)
         return (
             Column(max(5, min(14, word))),
             Column(),
@@ -78,7 +82,7 @@ class DayLayout(NamedTuple):
 
     def _word(self, row: Row) -> str:
         word, title, *_ = row.cells
-        if self.width >= _WHOLE:
+        if self.whole:
             return word
         return "clock" if title.startswith(word) else _IN_SHORT.get(word, word)
 
@@ -90,8 +94,9 @@ class DayLayout(NamedTuple):
         if row.folded is not None:
             opened, closed = ("-", "+") if self.plain else ("▾", "▸")
             title = f"{closed if row.folded else opened} {title}"
-        if rest and row.tasks and row.cells[0] != "under way" and self.width < _WHOLE:
-            rest[0] = ""
+        is_look = row.id.startswith(("check:", "hold:"))
+        if rest and row.tasks and not is_look and row.cells[0] != "under way" and not self.whole:
+            rest[0] = ""  # the component, which the sheet tells
         return row._replace(cells=(self._word(row), f"{'  ' * row.depth}{title}", *rest), below=())
 
     def sheet_lines(self, of_day: Sections) -> int:
@@ -106,12 +111,12 @@ class DayLayout(NamedTuple):
     @property
     def _bar(self) -> int:
         """Cells of a bar beside its name."""
-        return 5 if not self.wide else 8 if self.width < _WHOLE else 16
+        return 5 if not self.wide else 16 if self.whole else 8
 
     @property
     def hold_columns(self) -> tuple[Column, ...]:
         if self.wide:
-            word = 11 if self.width >= _WHOLE else 0
+            word = 11 if self.whole else 0
             left = Column(7, right=True, tone="plain")
             columns = (Column(), Column(self._bar, tone="faint"), left)
             return (Column(word), *columns) if word else columns
@@ -129,7 +134,7 @@ class DayLayout(NamedTuple):
             width = 16 if two_lines else self._bar
             bar = gauge(row.share, width, plain=self.plain)
             cells: tuple[str, ...] = (title, bar, left)
-            if self.width >= _WHOLE:
+            if self.whole:
                 cells = (word, title, bar, left)
             elif two_lines:
                 line = f"{bar or ' ' * width} {left}"
@@ -139,7 +144,7 @@ class DayLayout(NamedTuple):
 
     def hold_lines(self, held: Sequence[Row]) -> int:
         """How high the list is in a wide window: as high as it is long, up to half."""
-        return min(len(held) + 1, max(4, self.height // 2))
+        return min(len(held) + 2, max(4, self.height // 2))
 
 
 def _seen_first(of_day: Sections) -> int:
