@@ -61,7 +61,7 @@ async def test_the_board_says_since_when_it_is_too_late(shop: Path) -> None:
     assert Workbench(shop).record(said, by="ada", now=NOON).kept
     app = open_app(shop, Watch(NOON.replace(hour=16, minute=5)))
     async with app.run_test(size=(110, 36)) as pilot:
-        await reads(pilot, "too late", "since 16:00", "has to be done again")
+        await reads(pilot, "too late", "since 16:00", "again (reopen it)")
 
 
 async def test_the_last_one_on_a_glue_up_is_asked_before_they_leave_it(shop: Path) -> None:
