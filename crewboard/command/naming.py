@@ -7,7 +7,7 @@ fits; otherwise the ones that fit, or the nearest, are said.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from crewboard.command.exits import NoSuch, Refused
 from crewboard.folder.read.fault import nearest
@@ -17,18 +17,37 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.visits import same_name
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.said import day_and_time, name_of
+from crewboard.order.said import day_and_time, name_of, together
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.hold import KINDS
 from crewboard.plan.piece import pieces_named
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 from crewboard.workbench import Workbench
 
 _SHOWN = 6  # how many names that fit are said
 
 
 def task(plan: Plan, typed: str) -> str:
-    return _one("task", typed, {task.id: task.title for task in plan.tasks.values()})
+    titles = {task.id: task.title for task in plan.tasks.values()}
+    if len(ids := fitting(typed, titles)) > 1 and plan.series:
+        raise several(typed, *_by_series(plan, ids))
+    return _one("task", typed, titles)
+
+
+def _by_series(plan: Plan, ids: Sequence[str]) -> tuple[list[str], dict[str, str]]:
+    """Names of tasks with their titles; where several of one series fit, and others, that series
+    stands for them."""
+    groups = together(plan, ids)
+    alone = len(groups) == 1
+    names = [plan.tasks[g[0]].series if len(g) > 1 and not alone else g[0] for g in groups]
+    names = list(ids) if alone else names
+    titles = {name: task.title for name in names if (task := _named_task(plan, name))}
+    return names, titles
+
+
+def _named_task(plan: Plan, name: str) -> Task | None:
+    return plan.tasks.get(name) or plan.written(name)
 
 
 def component(plan: Plan, typed: str) -> str:
@@ -44,7 +63,25 @@ def people(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
 
 
 def piece(plan: Plan, typed: str) -> str:
-    return _one("piece", typed, {piece.id: piece.name for piece in plan.pieces.values()})
+    try:
+        return _one("piece", typed, {piece.id: piece.name for piece in plan.pieces.values()})
+    except NoSuch as missing:
+        raise NoSuch("piece", f'there is no piece "{typed}"', _nearest_piece(plan, typed)) from (
+            missing
+        )
+
+
+def _nearest_piece(plan: Plan, typed: str) -> str:
+    """What may have been meant: of several the table with its first and last number."""
+    kind = re.sub(r"[\s/-]*\d[\d\s,-]*$", "", typed).casefold()
+    for several, ids in plan.several.items():
+        first = plan.pieces[ids[0]]
+        called = {several, several.rpartition("/")[2], first.name.removesuffix(f" {first.number}")}
+        if kind and kind in {name.casefold() for name in called}:
+            return f"there are {ids[0]} to {ids[-1].rpartition('/')[2]}"
+    single = [piece for piece in plan.pieces.values() if not piece.several]
+    tables = [name for several in plan.several for name in (several, several.rpartition("/")[2])]
+    return nearest(typed, [*(p.id for p in single), *(p.name for p in single), *tables])
 
 
 def table_or_piece(plan: Plan, typed: str) -> str:

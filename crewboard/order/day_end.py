@@ -45,6 +45,7 @@ def day_end(board: Board, next_day: Board | None) -> DayEnd:
             hours[who] = hours.get(who, 0.0) + act.hours
             worked |= {act.task: None} if act.task in board.plan.tasks else {}
     finished = tuple(dict.fromkeys(act.task for act in acts if isinstance(act, Finished)))
+    stopped = dict.fromkeys(act.task for act in acts if isinstance(act, Stopped))
     there = dict.fromkeys(person(board.plan, visit.who) for visit in board.history.visits)
     return DayEnd(
         any(isinstance(act, ClosedDay) for act in acts),
@@ -56,7 +57,7 @@ def day_end(board: Board, next_day: Board | None) -> DayEnd:
             )
         ),
         finished,
-        tuple(dict.fromkeys(act.task for act in acts if isinstance(act, Stopped))),
+        tuple(task for task in stopped if task not in board.standings or board[task].stopped),
         tuple(s.task.id for s in board.in_state("under way") if s.stopped is None),
         tuple(hold.id for hold in board.stopping() if hold.since.date() == board.at.date()),
         tuple(task for task in worked if board[task].ask_left),

@@ -6,7 +6,7 @@ was written; no name here raises anything.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime, timedelta
 from itertools import groupby
 
@@ -169,6 +169,29 @@ def _runs(numbers: list[int]) -> Iterator[str]:
     for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0]):
         row = [number for _, number in run]
         yield from (f"{row[0]}-{row[-1]}",) if len(row) > 2 else map(str, row)
+
+
+def together(plan: Plan, tasks: Iterable[str]) -> list[list[str]]:
+    """The tasks, those of one series together."""
+    groups: dict[str, list[str]] = {}
+    for task_id in tasks:
+        known = plan.tasks.get(task_id)
+        groups.setdefault((known.series if known else "") or task_id, []).append(task_id)
+    return list(groups.values())
+
+
+def titled(plan: Plan, tasks: Iterable[str]) -> str:
+    """ ""Prime: Rails 1-3"": the titles in quotes, of a series with its pieces."""
+    return listed(title_of_all(plan, some) for some in together(plan, tasks))
+
+
+def title_of_all(plan: Plan, tasks: Sequence[str]) -> str:
+    """The same of one task, or of some of one series."""
+    if len(tasks) == 1:
+        return quoted_title(plan, tasks[0])
+    pieces = [piece for task in tasks for piece in plan.tasks[task].pieces]
+    series = plan.series[plan.tasks[tasks[0]].series]
+    return f'"{series.task.title}: {pieces_in_words(plan, pieces)}"'
 
 
 def on_in_words(plan: Plan, on: WorkedOn) -> str:

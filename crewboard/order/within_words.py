@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, listed, pieces_in_words, quoted_title, when
+from crewboard.order.said import day_and_time, quoted_title, titled, together, when
 from crewboard.order.within import MustFollow, followed_by, must_follow
 from crewboard.plan.duration import Duration
 from crewboard.plan.plan import Plan
@@ -86,24 +86,3 @@ def _alike(plan: Plan, follows: Iterable[MustFollow]) -> list[list[MustFollow]]:
         written = plan.tasks[follow.task].series or follow.task
         groups.setdefault((written, follow.by), []).append(follow)
     return list(groups.values())
-
-
-def together(plan: Plan, tasks: Iterable[str]) -> list[list[str]]:
-    """The tasks, those of one series together."""
-    groups: dict[str, list[str]] = {}
-    for task_id in tasks:
-        groups.setdefault(plan.tasks[task_id].series or task_id, []).append(task_id)
-    return list(groups.values())
-
-
-def titled(plan: Plan, tasks: Iterable[str]) -> str:
-    """ ""Prime: Rails 1 to 3"": the titles in quotes, of a series with its pieces."""
-    return listed(_title(plan, some) for some in together(plan, tasks))
-
-
-def _title(plan: Plan, tasks: Sequence[str]) -> str:
-    first = plan.tasks[tasks[0]]
-    if len(tasks) == 1:
-        return f'"{first.title}"'
-    pieces = [piece for task in tasks for piece in plan.tasks[task].pieces]
-    return f'"{plan.series[first.series].task.title}: {pieces_in_words(plan, pieces)}"'

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator
 from crewboard.order.board import Board
 from crewboard.order.day_end import DayEnd, day_end
 from crewboard.order.holds.words import hold_title, stage_in_words
-from crewboard.order.said import day_in_words, how_many, listed, quoted_title
+from crewboard.order.said import day_in_words, how_many, listed, quoted_title, titled
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.must_follow import must_follow_lines
 
 _NOTHING = "nothing"
 
@@ -29,8 +30,10 @@ def closing_lines(board: Board, next_day: Board | None) -> Iterator[Line]:
         hold = board.holds[hold_id]
         what = f'"{hold_title(board.plan, hold)}" {stage_in_words(board.plan, hold, board.at)}'
         yield Line(what, "caution", 0, "and:" if number else "clock started:")
+    for number, sentence in enumerate(must_follow_lines(board)):  # before the next day, or too late
+        yield Line(sentence, "must", 0, "and:" if number else "must follow:")
     if end.longer:
-        titles = listed(quoted_title(board.plan, task) for task in end.longer)
+        titles = titled(board.plan, end.longer)
         yield Line(f"{titles}: how many hours are left?", "warning", 0, "longer than thought:")
     yield GAP
     yield from _next(next_day, end)
@@ -48,7 +51,7 @@ def _hours(end: DayEnd) -> Iterator[Line]:
 
 
 def _tasks(board: Board, word: str, tasks: Iterable[str]) -> Line:
-    titles = listed(quoted_title(board.plan, task) for task in tasks)
+    titles = titled(board.plan, tasks)
     return Line(titles or _NOTHING, "strong" if titles else "faint", 0, word)
 
 

@@ -1,9 +1,9 @@
 """What has to follow other work soon, as rows and lines: on the work day before all else."""
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, quoted_title, when
+from crewboard.order.said import day_and_time, quoted_title, titled, when
 from crewboard.order.within import MustFollow, must_follow
-from crewboard.order.within_words import again_in_words, by_in_words, titled
+from crewboard.order.within_words import again_in_words, by_in_words
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row
 

@@ -2,6 +2,8 @@
 
 from crewboard.order.board import Board
 from crewboard.order.reasons.why import roots
+from crewboard.order.within import must_follow
+from crewboard.order.within_words import by_in_words
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import STATE_TONE
 from crewboard.telling.series import pieces_of, series_lines, series_title
@@ -34,6 +36,10 @@ def _in_short(board: Board, task_id: str) -> str:
     standing = board[task_id]
     if standing.state == "set aside":
         return standing.aside
+    if (follow := must_follow(board).get(task_id)) is not None:
+        return by_in_words(board, follow)
+    if standing.work_done and task_id in board.not_asked:
+        return board.not_asked[task_id].why
     causes = [] if standing.state in ("ready", "finished") else roots(board, task_id)
     causes = [cause for cause in causes if cause.id != task_id]
     more = f" (and {len(causes) - 1} more)" if len(causes) > 1 else ""

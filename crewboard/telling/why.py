@@ -6,7 +6,13 @@ from crewboard.order.board import Board
 from crewboard.order.holds.words import starts_in_words
 from crewboard.order.reasons.onward import freed_by_all, what_then
 from crewboard.order.reasons.why import Reason, hold_in_words, why
-from crewboard.order.said import component_name, how_many, listed, quoted_title
+from crewboard.order.said import (
+    component_name,
+    how_many,
+    listed,
+    title_of_all,
+    together,
+)
 from crewboard.order.within_words import followed_in_words
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.row import STATE_TONE
@@ -82,7 +88,7 @@ def then_lines(board: Board, task_id: str) -> list[Line]:
     ):
         if tasks:
             lines.append(title(f"{head} ({len(tasks)})", tone))
-            lines += [_named(board, task_id) for task_id in tasks]
+            lines += [_named(board, group) for group in together(board.plan, tasks)]
             lines.append(GAP)
     lines += [Line(sentence, "must") for sentence in followed_in_words(board, (task_id,))]
     waits = "waits" if then.behind == 1 else "wait"
@@ -101,10 +107,11 @@ def _hold_that_follows(board: Board, task_id: str) -> list[Line]:
     return [Line(f"a hold starts with the finish; if that is now: {starts}", "caution"), GAP]
 
 
-def _named(board: Board, task_id: str) -> Line:
-    task = board.plan.tasks[task_id]
-    where = component_name(board.plan, task.component)
-    return Line(f"{task.title} ({where})", indent=2, handle=task_id)
+def _named(board: Board, tasks: Sequence[str]) -> Line:
+    task = board.plan.tasks[tasks[0]]
+    handle = task.id if len(tasks) == 1 else task.series
+    name = title_of_all(board.plan, tasks).strip('"')
+    return Line(f"{name} ({component_name(board.plan, task.component)})", indent=2, handle=handle)
 
 
 def frees(board: Board, task_id: str) -> str:
@@ -135,7 +142,8 @@ def frees_together(board: Board, tasks: Sequence[str]) -> str:
 
 
 def some_titles(board: Board, tasks: tuple[str, ...], few: int = _FEW) -> str:
-    """The first few of them by title, the rest counted."""
-    named = [quoted_title(board.plan, task_id) for task_id in tasks[:few]]
-    more = len(tasks) - len(named)
+    """The first few of them by title, those of one series as one, the rest counted."""
+    groups = together(board.plan, tasks)
+    named = [title_of_all(board.plan, group) for group in groups[:few]]
+    more = sum(map(len, groups[few:]))
     return listed([*named, *([f"{more} more"] if more else [])])

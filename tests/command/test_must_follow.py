@@ -241,3 +241,29 @@ def test_a_finish_without_a_begin_is_asked_about_where_the_work_came_too_late(wo
     asked = work.say(*done, "14:01", at="15:00")
     assert "too late since Sat 2 May 2026 14:00" in asked.err
     assert work.say(*done, "14:00", at="15:00").code == 0
+
+
+def test_the_end_of_the_day_says_what_must_follow_before_the_next(call: Shell, wagon: Path) -> None:
+    begun = ("begin", wagon, "scrape/rails/1", "--who", "ada", "--by", "ada")
+    assert call(*begun, "--at", "2026-05-02T13:00").code == 0
+    done = ("finish", wagon, "scrape/rails/1", "--by", "ada", "--at", "2026-05-02T15:00")
+    assert call(*done).code == 0
+    day = " ".join(call("day-end", wagon, "--at", "2026-05-02T16:00").out.split())
+    assert 'must follow: "Prime: Rail 1" by 19:00: 4 hours after "Scrape' in day
+    why = " ".join(call("why", wagon, "prime", "--at", "2026-05-02T20:00").out.split())
+    assert "Rail 1: ready: too late since 19:00: 4 hours after" in why
+
+
+def test_work_stopped_and_then_finished_is_only_finished(call: Shell, wagon: Path) -> None:
+    for verb, at in (
+        ("begin", "10:00"),
+        ("stop", "11:00"),
+        ("begin", "12:00"),
+        ("finish", "13:00"),
+    ):
+        who = ("--who", "ada") if verb == "begin" else ()
+        words = (verb, wagon, "wheels", *who, "--by", "ada", "--at", f"2026-05-02T{at}")
+        assert call(*words).code == 0
+    end = call("day-end", wagon, "--at", "2026-05-02T16:00").out
+    assert 'finished: "Turn the wheels"' in end
+    assert "stopped for today" not in end

@@ -177,3 +177,37 @@ def test_the_vehicle_and_what_waits_tell_a_series_once(call: Shell, wagon: Path)
     day = call("day", wagon, "--at", "2026-05-02T10:00").out
     waits = "Glaze the sashes: Panes 1-12; Putty: Panes 1-12; Wash the glass"
     assert waits in " ".join(day.split())
+
+
+def test_a_name_of_several_series_is_answered_by_the_series(call: Shell, wagon: Path) -> None:
+    asked = call("why", wagon, "panes", *AT[:2])
+    assert asked.code == 1
+    assert '"Glaze the sashes" (windows/glaze), "Putty" (windows/putty)' in asked.err
+    one = call("why", wagon, "pane 3", *AT[:2])
+    assert '"Putty: Pane 3" (windows/putty/panes/3)' in one.err
+
+
+def test_a_pane_that_does_not_exist_is_answered_by_those_that_do(call: Shell, wagon: Path) -> None:
+    for typed in ("panes/13", "pane 13", "windows/panes/13"):
+        asked = call("fail", wagon, typed, "--why", "cracked", *AT)
+        assert asked.code == 1
+        assert f'there is no piece "{typed}"; there are windows/panes/1 to 12' in asked.err
+
+
+def test_what_finishing_one_frees_names_a_series_once(call: Shell, wagon: Path) -> None:
+    file = wagon / "components/windows.toml"
+    file.write_text(file.read_text() + '[tasks.measure]\ntitle = "Measure"\n')
+    file.write_text(
+        file.read_text().replace('each = ["panes"]\n', 'each = ["panes"]\nafter = ["measure"]\n', 1)
+    )
+    told = " ".join(call("day", wagon, *AT[:2]).out.split())
+    assert 'frees "Glaze the sashes: Panes 1-12"' in told
+    then = call("then", wagon, "measure", *AT[:2]).out
+    assert "Glaze the sashes: Panes 1-12 (Windows)  [windows/glaze]" in then
+
+
+def test_why_says_of_a_piece_that_failed_that_its_work_is_no_more(call: Shell, wagon: Path) -> None:
+    for words in (("begin", "glaze/panes/1", "--who", "ada"), ("finish", "glaze/panes/1")):
+        assert call(words[0], wagon, *words[1:], *AT).code == 0
+    assert call("fail", wagon, "panes/1", "--why", "cracked", *AT).code == 0
+    assert "Pane 1: finished: Pane 1 failed: cracked" in call("why", wagon, "glaze", *AT[:2]).out

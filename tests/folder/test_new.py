@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, time
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 
 from crewboard.folder.cannot import NotKept
 from crewboard.folder.edit.new import USUAL_COMPONENTS, NewVehicle, new_folder
+from crewboard.folder.toml.decode import parse_toml
 from crewboard.workbench import Workbench
 
 
@@ -72,3 +74,21 @@ def test_answers_that_make_no_sense_are_refused_before_anything_is_written(
 def test_day_files_of_two_people_are_merged_line_by_line(tmp_path: Path) -> None:
     new_folder(tmp_path, NewVehicle("Van"))
     assert "days/**/*.toml merge=union\n" in (tmp_path / ".gitattributes").read_text()
+
+
+def test_each_line_behind_a_mark_makes_sense_once_the_mark_is_gone(tmp_path: Path) -> None:
+    """Nobody has to know where in the file a key belongs: it stands where it counts."""
+    new_folder(tmp_path, NewVehicle("Our bus", components=("frame",)))
+    for path in ("vehicle.toml", "components/frame.toml", "crew.toml", "supplies.toml"):
+        lines = Path(tmp_path, path).read_text(encoding="utf-8").splitlines()
+        parse_toml("\n".join(map(_unmarked, lines)).encode())
+    vehicle = Path(tmp_path, "vehicle.toml")
+    said = vehicle.read_text(encoding="utf-8").replace("# other_work", "other_work")
+    vehicle.write_text(said, encoding="utf-8")
+    assert Workbench(tmp_path).plan.vehicle.other_work == ("driving", "meetings")
+
+
+def _unmarked(line: str) -> str:
+    """A line that shows a table or a key of its own, as it is once it counts."""
+    shown = re.fullmatch(r"# (\[\S*\]|\w+ = .*)", line)
+    return shown[1] if shown else line

@@ -47,6 +47,8 @@ VEHICLE_KEYS = (
             "30",
             "how many daily copies are kept, and for so many days; 0: none",
         ),
+        ("other_work", '["driving", "meetings"]', "kinds of work beside the tasks"),
+        ("shares_crew_with", '["../other-bus"]', "another vehicle's folder with the same crew"),
     ),
     *_keys(
         ("every", '["first saturday"]', 'when the crew meets; also "wednesday", "last friday"'),
@@ -86,8 +88,6 @@ VEHICLE_KEYS = (
         ("jigs.NAME.name", '"Bending form"', "a jig, form or stand that work and its hold occupy"),
         ("jigs.NAME.count", "2", "how many of it there are"),
         ("jigs.NAME.kept", '"the loft"', "where it lies"),
-        ("other_work", '["driving", "meetings"]', "kinds of work beside the tasks"),
-        ("shares_crew_with", '["../other-bus"]', "another vehicle's folder with the same crew"),
     ),
     *_keys(*_CONDITIONS, under="shop.conditions."),
 )
@@ -188,10 +188,10 @@ COMPONENT_KEYS = (
         ("each", '["ribs"]', "the pieces for each of which it is done, each by itself"),
         ("spares", "true", "of a task for each: it is done to the spares too"),
         ("pieces", '["ribs/3"]', "the pieces that it is done to, all at once"),
-        ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),
-        ("within.NAME", '"8 hours"', "begun at most so long after that task is finished"),
         ("uses", '["bending-form"]', "the jigs it occupies until its hold is over"),
         ("in_one_go", "true", "it must not be left half done"),
+        ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),
+        ("within.NAME", '"8 hours"', "begun at most so long after that task is finished"),
         under="tasks.NAME.",
     ),
     *_keys(

@@ -95,8 +95,10 @@ def _open_ends(board: Board) -> Iterator[Question]:
 def _components(board: Board) -> Iterator[Question]:
     plan = board.plan
     busy: set[str] = set()
-    for task in plan.tasks.values():
-        above = task.component
+    worked_on = {
+        plan.pieces[piece].component for task in plan.tasks.values() for piece in task.pieces
+    }
+    for above in (*(task.component for task in plan.tasks.values()), *worked_on):
         while above in plan.components and above not in busy:
             busy.add(above)
             above = plan.components[above].part_of
