@@ -5,12 +5,14 @@ One list for all who tell it: the work day, the talk, the sheets, the commands. 
 which tasks can be begun: that is `readiness`.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from functools import lru_cache
 from itertools import groupby
 from typing import NamedTuple
 
+from crewboard.logbook.acts import Begun
+from crewboard.logbook.entry import Said
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import stage_in_words
@@ -18,6 +20,7 @@ from crewboard.order.safety.signatures import signatures
 from crewboard.order.said import component_name, pieces_in_words, quoted_title, shortly
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 
 
 class LeftAlone(NamedTuple):
@@ -94,27 +97,44 @@ def _held(plan: Plan, hold: StandingHold) -> LeftAlone:
 
 
 def _kept_for_ever(board: Board) -> Iterator[LeftAlone]:
-    """The pieces to keep as they are on what is worked on: those of a kind together."""
-    plan = board.plan
+    tasks = {*signatures(board).worked, *(s.task.id for s in board.in_state("under way"))}
+    return kept_beside(board.plan, tasks)
+
+
+def kept_beside(plan: Plan, tasks: Iterable[str]) -> Iterator[LeftAlone]:
+    """The pieces to keep as they are where these tasks are done: those that they name, and those on
+    what is worked on; those of a kind together."""
     kept = [piece for piece in plan.pieces.values() if piece.keep]
-    worked_on = _worked_on(board) if kept else set()
-    at_risk = (piece for piece in kept if piece.component in worked_on)
+    done = [plan.tasks[task] for task in tasks if task in plan.tasks] if kept else []
+    named = {piece for task in done for piece in task.pieces}
+    worked_on = _worked_on(plan, done)
+    at_risk = (piece for piece in kept if piece.component in worked_on or piece.id in named)
     for (component, _), group in groupby(at_risk, key=lambda p: (p.component, p.several or p.id)):
         pieces = tuple(piece.id for piece in group)
         yield LeftAlone(pieces_in_words(plan, pieces), component, pieces=pieces)
 
 
-def _worked_on(board: Board) -> set[str]:
-    """The components of what was worked on today or is under way, with their parts, and what they
-    are parts of: a piece that is said of no part may be anywhere."""
-    plan = board.plan
-    tasks = {*signatures(board).worked, *(s.task.id for s in board.in_state("under way"))}
+def _worked_on(plan: Plan, tasks: Iterable[Task]) -> set[str]:
+    """The components of these tasks, with their parts, and what they are parts of: a piece that is
+    said of no part may be anywhere."""
     worked_on: set[str] = set()
-    for component in {plan.tasks[task].component for task in tasks if task in plan.tasks}:
+    for component in {task.component for task in tasks}:
         worked_on.update(plan.with_parts(component))
         while component := plan.components[component].part_of:
             worked_on.add(component)
     return worked_on
+
+
+def kept_at_begin(lines: Iterable[Said], board: Callable[[datetime], Board]) -> Iterator[str]:
+    """A sentence for each thing to keep for ever where these lines begin work."""
+    begun = {one.act.task: one.at for one in lines if isinstance(one.act, Begun)}
+    if not begun:
+        return
+    now = board(max(begun.values()))
+    for entry in kept_beside(now.plan, begun):
+        whys = dict.fromkeys(now.plan.pieces[piece].why for piece in entry.pieces)
+        why = "; ".join(filter(None, whys))
+        yield f"LEAVE ALONE: {as_sentence(now, entry)}{f' ({why})' if why else ''}"
 
 
 # --- in words ------------------------------------------------------------------------------------

@@ -48,6 +48,18 @@ class Pieces:
                 rows += [self._piece_row(piece, table, depth + 1) for piece in table.pieces]
         return rows
 
+    def all_rows(self) -> list[Row]:
+        """Every piece on its own, to be found wherever it is."""
+        plan = self.board.plan
+        return [
+            self._piece_row(piece, table, 0)._replace(
+                find=f"{piece.id} {component_name(plan, piece.component)}"
+            )
+            for tables in self.tables.values()
+            for table in tables
+            for piece in table.pieces
+        ]
+
     def here(self, component_id: str) -> list[Line]:
         """A line that says of what a component is made."""
         tables = self.tables.get(component_id, ())

@@ -1,5 +1,5 @@
 """What is said at once when lines are kept: clocks that stop or go on, work that goes on with too
-few people or has to be followed soon, the first-aider who has gone."""
+few people or has to be followed soon, what is kept for ever there, the first-aider who has gone."""
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
@@ -8,6 +8,7 @@ from crewboard.logbook.acts import Reading, SignOut
 from crewboard.logbook.entry import Said
 from crewboard.order.board import Board
 from crewboard.order.holds.clock_news import clock_news
+from crewboard.order.left_alone import kept_at_begin
 from crewboard.order.may.left_short_words import LeftShortNews
 from crewboard.order.within_news import following_news
 
@@ -30,6 +31,7 @@ class News:
             *self._who_is_missed(),
             *self.short.since(self.board),
             *following_news(self.lines, self.board),
+            *kept_at_begin(self.lines, self.board),
         )
 
     def _who_is_missed(self) -> tuple[str, ...]:

@@ -215,3 +215,28 @@ def test_leaves_whose_glue_ends_on_one_day_are_told_together(call: Shell, wagon:
     assert call("extend", wagon, "glue/leaves/3", *longer).code == 0
     alone = words(call, "day", wagon, "--at", NOON)
     assert "LEAVE ALONE (2): Leaf 1 until Sun; Leaf 3 until Tue" in alone
+
+
+def test_what_is_kept_for_ever_is_named_when_work_on_it_begins(call: Shell, tmp_path: Path) -> None:
+    """Also where the work lies on another component and only names the piece."""
+    wagon = tmp_path / "kept"
+    (wagon / "components").mkdir(parents=True)
+    (wagon / "vehicle.toml").write_text('name = "The Plank Wagon"\n')
+    (wagon / "crew.toml").write_text('[people.ada]\nname = "Ada"\nlead = true\nadult = true\n')
+    (wagon / "components/side.toml").write_text(
+        'name = "Side"\n[pieces.patch]\nname = "Patch of first paint"\nkeep = true\n'
+        'why = "the only one left"\n[tasks.wash]\ntitle = "Wash the side"\n'
+    )
+    (wagon / "components/paint.toml").write_text(
+        'name = "Paint"\n[tasks.oil]\ntitle = "Oil round the patch"\npieces = ["side/patch"]\n'
+        '[tasks.mix]\ntitle = "Mix the colour"\n'
+    )
+    for task, named in (("wash", True), ("oil", True), ("mix", False)):
+        begun = call("begin", wagon, task, "--who", "ada", "--by", "ada")
+        told = " ".join((begun.out + begun.err).split())
+        sentence = (
+            "LEAVE ALONE: Patch of first paint (Side): kept for ever as it is, never cut, "
+            "stripped or painted over (the only one left)"
+        )
+        assert begun.code == 0
+        assert (sentence in told) is named, told

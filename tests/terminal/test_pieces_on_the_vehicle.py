@@ -267,3 +267,15 @@ async def test_a_task_for_each_is_edited_as_it_is_written(shop: Path) -> None:
         await until(pilot, lambda: 'title = "Shape them"' in gate(shop))
     assert "spares = true\n" in gate(shop)
     assert 'each = ["rails"]' in gate(shop)
+
+
+async def test_a_find_also_finds_a_piece_of_a_closed_branch(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3")
+        await reads(pilot, "Frame", "Roof")
+        await pilot.press("slash")
+        await typed(pilot, "lamp wire")
+        await reads(pilot, "Lamp wire")
+        await pilot.press("enter")
+        assert app.screen.query_one("#tree", RowList).at == "piece gate/wire"

@@ -92,7 +92,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         rows = self.query_one("#tree", RowList)
         rows.query_text = self._finding
         if self._finding:
-            rows.fill(self.vehicle.all_tasks(), at=at)
+            rows.fill([*self.vehicle.all_tasks(), *self.pieces.all_rows()], at=at)
         else:
             tree = self.vehicle.rows(self.opened, pieces=self._piece_rows)
             rows.fill([self._in_tree(row) for row in tree], at=at)
@@ -115,7 +115,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         return row_id in self.board.plan.series or piece_of(row_id) in self.board.plan.several
 
     def find(self, text: str) -> None:
-        """While something is typed every task is looked at, also in closed branches."""
+        """While something is typed every task and piece is looked at, also in closed branches."""
         self._finding = text
         self._fill()
 
