@@ -23,6 +23,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.visits import guest_visits, same_name
 from crewboard.order.board import Board
 from crewboard.order.hours.guests import Worker
+from crewboard.order.hours.proposed import proposed_hours
 from crewboard.order.presence import ROUNDING, closing_time, time_there
 from crewboard.order.said import person
 from crewboard.plan import as_typed
@@ -191,6 +192,15 @@ class HoursOfDay:
         while line.replaces in lines:
             line = lines[line.replaces]
         return line
+
+    def proposed(self) -> dict[Cell, float]:
+        """What the day's entries speak of, for each cell of which nothing is written yet."""
+        closes = closing_time(self.board.plan, self.board.logbook, self.day)
+        until = self.board.at if self.board.at.date() == self.day else closes
+        of_day = self.board.logbook.days.get(self.day)
+        hours = proposed_hours(of_day, until, self.board.plan.clock)
+        cells = {Cell(Worker(who), WorkedOn(task)): time for (who, task), time in hours.items()}
+        return {cell: time for cell, time in cells.items() if cell not in self._lines}
 
     def questions(self, totals: Mapping[Worker, float]) -> dict[Worker, str]:
         """What does not fit: more hours than the person was here. Never a refusal."""

@@ -50,6 +50,8 @@ class HoursPage(Page):
         "names (driving, meetings). Guests who were signed in have rows; g adds one.",
         "Nothing is written before you save; then all of it is written at once. Hours that stood "
         "in the logbook are corrected by a new entry, the old one stays readable.",
+        "f fills the empty cells with the time from when each began a task until they left it, "
+        "breaks and all: look it over before you save.",
         "A total with a ? is more than the person was in the shop. It is asked, not refused.",
         "d turns to any other day, so that a day can be written down at home.",
     )
@@ -58,6 +60,11 @@ class HoursPage(Page):
         Binding("s,ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
         Binding(
             "a", "add_column", "add a column", id="add-column", tooltip="for what was worked on"
+        ),
+        Binding(
+            *("f", "fill", "fill"),
+            id="fill-hours",
+            tooltip="fill empty cells with the time from begin to end",
         ),
         Binding("d", "day", "day", id="hours-day", tooltip="the hours of another day"),
         Binding("g", "guest", "guest", id="hours-guest", tooltip="add a row for a guest"),
@@ -187,6 +194,19 @@ class HoursPage(Page):
             self.guests.append(guest)
             self.show(self.board)
             self.table.go_to_row(guest)
+
+    def action_fill(self) -> None:
+        """Propose for each empty cell the time that somebody was on the task; nothing is saved."""
+        self.table.leave_cell()
+        empty = {
+            cell: hours
+            for cell, hours in self.book.proposed().items()
+            if not self.table.hours.get(cell) and cell not in self.table.wrong
+        }
+        self.table.hours |= empty
+        self._tell()
+        asked = "breaks are still in it: look it over" if empty else "begin and end say no more"
+        self.board_app.tell(f"filled: {how_many(len(empty), 'cell')}; {asked}")
 
     @work
     async def action_day(self) -> None:
