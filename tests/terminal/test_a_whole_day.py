@@ -119,8 +119,8 @@ async def test_a_whole_day_of_eight_people_takes_at_most_180_keys(tmp_path: Path
     assert all(board[task].work_done for task in finished)
     assert all(board[task].stopped for task in ("body/sills", "body/fillets"))
     assert hours_of(board) == {
-        "ada": 5.25,
-        "ben": 5.25,
+        "ada": 5,
+        "ben": 5,
         "cleo": 5.25,
         "hana": 5.25,
         "dov": 4.25,
