@@ -183,7 +183,7 @@ async def play(day: Played) -> None:
     await day.press("enter")
     await reads(pilot, "r release")
     await day.press("r")
-    await reads(pilot, "what the look found")
+    await reads(pilot, "Release: Glue the panel")
     await day.press("enter")
     await until(pilot, lambda: not panel_is_held(day.app.board))
     await day.begin("body/fillets", "dov", "eva")
