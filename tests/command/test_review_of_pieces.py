@@ -152,3 +152,20 @@ def test_work_in_one_go_that_no_day_is_long_enough_for_is_asked_about(
     rewrite(wagon, 'after = ["rub"]\nhours = [1, 2, 3]', 'after = ["rub"]\nhours = [7, 8, 9]')
     (question,) = asked(call, wagon, "in one go, and too long")
     assert question["id"] == "glaze/glaze"
+
+
+def test_a_part_whose_pieces_are_worked_on_has_something_to_do(call: Shell, tmp_path: Path) -> None:
+    """The tasks may belong to the component: they are done to the part's pieces."""
+    wagon = tmp_path / "part"
+    (wagon / "components").mkdir(parents=True)
+    (wagon / "vehicle.toml").write_text('name = "The Plank Wagon"\n')
+    (wagon / "components/body.toml").write_text(
+        'name = "Body"\n[parts.side]\nname = "Left side"\n[parts.floor]\nname = "Floor"\n'
+        '[pieces.panes]\nname = "Pane"\ncount = 2\npart = "side"\n'
+        '[tasks.wash]\ntitle = "Wash"\neach = ["panes"]\n[tasks.fit]\ntitle = "Fit"\n'
+        'after = ["wash"]\nenough = { wash = 1 }\n'
+    )
+    asked = call("review", wagon).out
+    assert "Floor has no tasks" in asked
+    assert "Left side has no tasks" not in asked
+    assert "1 more to finish first (1 of 2 is enough)" in call("why", wagon, "fit").out

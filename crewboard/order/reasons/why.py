@@ -117,7 +117,8 @@ def _still_to_finish(board: Board, gate: str, named: str) -> str:
     name, enough = name_of(board.plan, named), enough_of(gate)
     if enough is None:
         return f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
-    return f"{name}: {enough - done} more to finish first ({enough} of {of} are enough)"
+    are = "is" if enough == 1 else "are"
+    return f"{name}: {enough - done} more to finish first ({enough} of {of} {are} enough)"
 
 
 def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask]:
