@@ -34,6 +34,7 @@ from crewboard.telling.task import needs, then_line
 from crewboard.telling.why import some_titles
 
 WAITING_ROW = "fold:waiting"  # the id of the row that opens what waits
+_WAITING = 4  # how many waiting tasks are named under one cause before they are counted
 _NAMED = 2  # followers named before the rest is counted
 _IN_FULL = 5  # of the work that goes first, how much is told in full
 
@@ -104,7 +105,9 @@ def waiting_rows(
 
 
 def _titles(board: Board, tasks: Sequence[str]) -> str:
-    return "; ".join(titled(board, item) for item in fold(board, tasks))
+    items = list(fold(board, tasks))
+    more = f" and {len(items) - _WAITING} more" if len(items) > _WAITING else ""
+    return "; ".join(titled(board, item) for item in items[:_WAITING]) + more
 
 
 def waiting_groups(board: Board) -> list[tuple[str, list[str]]]:
