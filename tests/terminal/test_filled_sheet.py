@@ -193,3 +193,73 @@ async def test_typing_in_a_filled_sheet_gives_the_board_that_live_entry_gave(
             assert facts(boards[1])[fact] == of_lived, f"{fact} at {clock}"
     for entry in Workbench(typed).logbook.days[DAY].entries:
         assert entry.written == NIGHT, "written now, at what stands on the sheet"
+
+
+async def test_a_refusal_names_the_row_and_everything_typed_stays(tmp_path: Path) -> None:
+    root = a_shop(tmp_path / "van")
+    app = open_app(root, Watch(NIGHT), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        sheet = await opened(app, pilot)
+        fill(row(app, "ada"), came="9:00", left="8:00")
+        fill(row(app, "frame/scrape"), begun="9:30", on_it="Adda 2")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "Ada Marsh", "left before they came")
+        row(app, "ada").boxes["left"].value = "16:00"
+        await pilot.press("ctrl+s")
+        await reads(pilot, "Scrape the frame", 'there is no person of the crew "Adda"')
+        row(app, "frame/scrape").boxes["on it"].value = "Ada 2"
+        fill(row(app, "ben"), left="9:10")  # nobody wrote when he came
+        await pilot.press("ctrl+s")
+        await reads(pilot, "Ben Holt is not signed in")
+        assert app.screen is sheet
+        assert row(app, "ada").boxes["came"].value == "9:00"
+        assert DAY not in Workbench(root).logbook.days, "all of it is kept, or nothing"
+        fill(row(app, "ben"), came="9:00", left="16:00")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "entries of Sat 2 May 2026")
+    assert Workbench(root).logbook.days[DAY].hours_by_task == {"frame/scrape": 2}
+
+
+async def test_the_checks_of_a_dangerous_job_stand_on_the_form_once_it_was_begun(
+    tmp_path: Path,
+) -> None:
+    root = a_shop(tmp_path / "van")
+    app = open_app(root, Watch(NIGHT), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(app, pilot)
+        fill(row(app, "ada"), came="9:00", left="16:00")
+        fill(row(app, "ben"), came="9:00", left="16:00")
+        for check in (r for r in app.screen.query(SheetRow) if r.row.part == "checks"):
+            named = {"named": "nobody: no paper"} if "named" in check.boxes else {}
+            fill(check, who="Ada", at="9:10", **named)
+        weld = row(app, "frame/weld")
+        fill(weld, begun="9:30", on_it="Ada 2, Ben 2 watch", finished="11:30")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "their checks stand below them now")
+        of_job = [r for r in app.screen.query(SheetRow) if r.row.task == "frame/weld"]
+        checks = [r for r in of_job if r.row.part == "checks"]
+        assert {r.row.first for r in checks} == {"", "after"}
+        for check in checks:
+            ended = "11:30" if "ended" in check.row.text else "12:35"
+            fill(check, who="Ada", at=ended if check.row.first else "9:25")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "entries of Sat 2 May 2026")
+    board = Workbench(root).board(NIGHT)
+    assert board["frame/weld"].work_done
+    assert board["frame/weld"].hours == 4
+    assert not any(asked.open for asked in checks_of(board, "frame/weld", when="before"))
+
+
+async def test_the_sheet_is_one_key_from_closing_and_stands_among_the_paper(
+    tmp_path: Path,
+) -> None:
+    app = open_app(a_shop(tmp_path / "van"), Watch(NIGHT), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        await pilot.press("x")
+        await reads(pilot, "Close the day")
+        await pilot.press("t")
+        await reads(pilot, "The filled sheet of Sat 2 May 2026")
+        await pilot.press("escape", "escape")
+        await pilot.press("ctrl+p")
+        await reads(pilot, "a morning sheet that was filled by hand")
