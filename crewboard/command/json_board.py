@@ -21,6 +21,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
+from crewboard.order.left_alone import LeftAlone, left_alone
 from crewboard.order.said import person
 
 if TYPE_CHECKING:
@@ -88,10 +89,23 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
             for task, sheet in closed_by(board)
         ],
         leave_alone=sorted({hold.component for hold in stopping if hold.leave_alone}),
+        left_alone=[_left_alone_form(entry) for entry in left_alone(board)],
         readings=_readings(board),
         logged=_logged(board),
         mistakes=len(faults),
     )
+
+
+def _left_alone_form(entry: LeftAlone) -> Form:
+    """What nobody may touch now; without a hold it is kept for ever."""
+    return {
+        "name": entry.name,
+        "component": entry.component or None,
+        "pieces": list(entry.pieces),
+        "whole": entry.whole,
+        "hold": entry.hold.id if entry.hold else None,
+        "until": entry.until,
+    }
 
 
 def _follow_form(follow: MustFollow) -> Form:

@@ -240,3 +240,10 @@ def test_what_is_kept_for_ever_is_named_when_work_on_it_begins(call: Shell, tmp_
         )
         assert begun.code == 0
         assert (sentence in told) is named, told
+
+
+def test_a_program_reads_which_leaf_is_left_alone(call: Shell, wagon: Path) -> None:
+    does(call, wagon, "glue/leaves/1")
+    form = call("day", wagon, "--at", NOON, "--json").form
+    assert [entry["pieces"] for entry in form["left_alone"]] == [["doors/leaves/1"]]
+    assert form["left_alone"][0]["hold"] == form["holds"][0]["id"]
