@@ -97,15 +97,8 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
 
 
 def _left_alone_form(entry: LeftAlone) -> Form:
-    """What nobody may touch now; without a hold it is kept for ever."""
-    return {
-        "name": entry.name,
-        "component": entry.component or None,
-        "pieces": list(entry.pieces),
-        "whole": entry.whole,
-        "hold": entry.hold.id if entry.hold else None,
-        "until": entry.until,
-    }
+    hold = entry.hold.id if entry.hold else None  # without one it is kept for ever
+    return entry._asdict() | {"hold": hold, "until": entry.until}
 
 
 def _follow_form(follow: MustFollow) -> Form:

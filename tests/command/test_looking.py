@@ -74,7 +74,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
         ),
         *("guests", "left_short", "must_follow", "expected", "first"),
         *("tasks", "series", "jigs"),
-        *("holds", "clocks", "closed_places", "leave_alone", "readings", "logged"),
+        *("holds", "clocks", "closed_places", "leave_alone", "left_alone", "readings", "logged"),
         *("mistakes", "unreadable"),
     }
     assert set(form["tasks"][0]) == {
@@ -86,6 +86,7 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
     assert set(form["holds"][0]) == {
         *("id", "kind", "task", "component", "pieces", "since", "until", "stage", "release"),
         "leave_alone",
+        "left_alone",
         *("share", "outside", "lost_hours", "extended", "released", "by", "note", "source"),
         *("stopped", "asks_for_look", "not_before", "unread"),
     }
