@@ -86,7 +86,6 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
     assert set(form["holds"][0]) == {
         *("id", "kind", "task", "component", "pieces", "since", "until", "stage", "release"),
         "leave_alone",
-        "left_alone",
         *("share", "outside", "lost_hours", "extended", "released", "by", "note", "source"),
         *("stopped", "asks_for_look", "not_before", "unread"),
     }
