@@ -10,6 +10,7 @@ from crewboard.folder.edit.plan_edits import (
     CallOff,
     Change,
     Key,
+    Move,
     PlanEdit,
     Remove,
     Rename,
@@ -45,6 +46,10 @@ def carry_out(edit: PlanEdit, plan: Plan, logbook: Logbook, texts: Texts) -> Non
             from crewboard.folder.edit.removing import remove
 
             remove(edit, plan, logbook, texts)
+        case Move():
+            from crewboard.folder.edit.moving import move
+
+            move(edit, plan, logbook, texts)
         case Rename():
             from crewboard.folder.edit.renaming import rename
 

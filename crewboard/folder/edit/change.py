@@ -11,7 +11,7 @@ from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.carry_out import carry_out
 from crewboard.folder.edit.piece_references import PIECE_LISTS
-from crewboard.folder.edit.plan_edits import CallOff, Change, PlanEdit, Remove, Rename
+from crewboard.folder.edit.plan_edits import CallOff, Change, Move, PlanEdit, Remove, Rename
 from crewboard.folder.edit.standing import names_in_logbook_stay
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
@@ -67,7 +67,11 @@ def _as_refusal(fault: Fault) -> Refusal:
 def _all_whole(folder: Folder, edit: PlanEdit) -> None:
     """Names in a file that cannot be read could not be seen to."""
     broken = [path for path in folder.broken if path.startswith("components/")]
-    if broken and isinstance(edit, Remove | Rename) and edit.thing not in ("person", "vehicle"):
+    if (
+        broken
+        and isinstance(edit, Remove | Rename | Move)
+        and edit.thing not in ("person", "vehicle")
+    ):
         raise cannot("broken", f"{broken[0]} cannot be read, and may name it", "mend it first")
 
 
@@ -78,6 +82,8 @@ def _same_meaning(edit: PlanEdit, before: Plan, after: Plan) -> None:
     old, new = edit.id, edit.id
     if isinstance(edit, Rename):
         new = f"{old.rpartition('/')[0]}/{edit.to}" if "/" in old else edit.to
+    elif isinstance(edit, Move):
+        new = edit.new_id
 
     def with_new_name(some_id: str) -> str:
         inside = some_id == old or some_id.startswith(f"{old}/")

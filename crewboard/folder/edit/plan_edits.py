@@ -49,6 +49,22 @@ class Rename(NamedTuple):
     to: str
 
 
+class Move(NamedTuple):
+    """A task to another component: `to` is the full id of a main component or a part."""
+
+    id: str
+    to: str
+
+    @property
+    def thing(self) -> Thing:
+        return "task"
+
+    @property
+    def new_id(self) -> str:
+        """Its id afterwards; a part's tasks are known by the main component."""
+        return f"{self.to.partition('/')[0]}/{self.id.partition('/')[2]}"
+
+
 class CallOff(NamedTuple):
     """The crew does not meet on that work day, and why; `why` None: it meets after all."""
 
@@ -56,7 +72,7 @@ class CallOff(NamedTuple):
     why: str | None
 
 
-PlanEdit = Add | Change | Remove | Rename | CallOff
+PlanEdit = Add | Change | Remove | Rename | Move | CallOff
 
 
 class Address(NamedTuple):

@@ -67,6 +67,14 @@ def part_choices(board: Board, stem: str, but: str = "") -> list[Choice]:
     ]
 
 
+def home_choices(board: Board) -> list[Choice]:
+    """Every component and part: where a task can belong."""
+    return [
+        Choice(c.id, f"{'  ' if c.part_of else ''}{c.name}", find=c.id)
+        for c in _mains_first(board.plan)
+    ]
+
+
 def kind_choices() -> list[Choice]:
     """The kinds of holds, with what usually ends them."""
     ends = {"look": "ends with a look", "time": "ends by itself"}

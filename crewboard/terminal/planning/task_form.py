@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from crewboard.folder.edit.as_written import written_table
-from crewboard.folder.edit.plan_edits import Add, Change, Key, PlanEdit, Rename
+from crewboard.folder.edit.plan_edits import Add, Change, Key, Move, PlanEdit, Rename
 from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import component_name
@@ -51,6 +51,7 @@ from crewboard.terminal.planning.written import (
     written_order,
 )
 
+HOME = "~home"  # the component or part to which it belongs
 WARM, DAMP = "~warm", "~damp"  # the two fields of its conditions
 
 
@@ -60,7 +61,7 @@ class TaskForm:
     def __init__(self, app: BoardApp, stem: str, task: Task | None, part: str = "") -> None:
         self.app, self.stem, self.task = app, stem, task
         self.id = task.id if task else ""
-        self.part = task.component.removeprefix(stem).strip("/") if task else part
+        self.home = task.component if task else f"{stem}/{part}".strip("/")
         folder = app.workbench.folder
         self.table = written_table(folder, "task", task.id) if task else {}
         written_hold = self.table.get("hold")
@@ -89,7 +90,7 @@ class TaskForm:
         task, board = self.task, self.app.board
         return [
             Typed("title", "title", task.title if task else "", needed),
-            OneOf("part", "part of", self.part, lambda: choices.part_choices(board, self.stem)),
+            OneOf(HOME, "belongs to", self.home, lambda: choices.home_choices(board), needed=True),
             Longer("method", "how it is done", task.method if task else ""),
         ]
 
@@ -186,7 +187,10 @@ class TaskForm:
     def keep(self, answers: Mapping[Key, Any]) -> Sequence[Refusal]:
         plan = self.app.board.plan
         values: dict[Key, Any] = {k: v for k, v in answers.items() if isinstance(k, str)}
-        name = values.pop(NAME, None)
+        name, home = values.pop(NAME, None), values.pop(HOME, self.home)
+        moves = home.partition("/")[0] != self.stem
+        if home != self.home and not moves:
+            values["part"] = home.partition("/")[2] or None
         self._put_conditions(values)
         if any(not isinstance(key, str) for key in answers):
             try:
@@ -198,22 +202,27 @@ class TaskForm:
             return new
         edits = self._new_supplies(values)
         edits += new_jigs(values, plan, self.task.uses if self.task else ())
+        kept_as = self.id
         if self.task is None:
-            short = name or id_from(values["title"], names_taken(self.stem, plan))
-            self.id = f"{self.stem}/{short}"
-            edits.append(Add("task", self.id, values))
+            stem, _, part = home.partition("/")
+            short = name or id_from(values["title"], names_taken(stem, plan))
+            kept_as = f"{stem}/{short}"
+            edits.append(Add("task", kept_as, {**values, "part": part}))
         else:
             if values:
                 edits.append(Change("task", self.task.id, values))
             if name and name != self.task.name:
                 edits.append(Rename("task", self.task.id, name))
+                kept_as = f"{self.stem}/{name}"
+            if moves:
+                edits.append(Move(kept_as, home))
+                kept_as = Move(kept_as, home).new_id
         if not edits:
             return ()
         what = f'the plan of "{values.get("title") or (self.task.title if self.task else "")}"'
         refused = change_here(self.app, edits, what)
-        if not refused and name and self.task:
-            self.id = f"{self.stem}/{name}"
         if not refused:
+            self.id = kept_as
             ask_about_words(self.app, [self.id])
         return refused
 
