@@ -115,7 +115,7 @@ async def test_after_the_first_form_the_vehicle_is_shown_and_one_key_types_its_t
         await pilot.press("ctrl+s")
         await reads(pilot, "k types the tasks", "Frame")
         await pilot.press("k")
-        await reads(pilot, "Tasks of ", "Tab: next cell")
+        await reads(pilot, "Tasks of ", "Tab next cell")
 
 
 @pytest.mark.skipif(os.name != "posix", reason="needs a pseudo-terminal")

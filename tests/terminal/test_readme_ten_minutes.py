@@ -18,7 +18,7 @@ from textual.pilot import Pilot
 
 from crewboard.terminal.dialogs.checks import ChecksDialog
 from crewboard.terminal.dialogs.pick import PickOne, PickSeveral
-from tests.terminal.shop import Watch, asked, open_app, reads, seen
+from tests.terminal.shop import Watch, asked, day_file, open_app, reads, until
 
 HOUSE = Path(__file__).parents[2]
 GUIDE = (HOUSE / "README.md").read_text(encoding="utf-8").partition("## Ten minutes")[2]
@@ -28,13 +28,14 @@ NINE = datetime(2026, 5, 2, 9, 0)
 
 
 class Step(NamedTuple):
-    """One key of README: what is pressed before it, what it shows, what is pressed then, and what
-    that shows. A number in `before` is the key of that place in the same paragraph."""
+    """One key of README: what is pressed before it, what it shows, what is pressed then, what that
+    shows, and what is pressed last. A number in `before` is the key of that place there."""
 
     shows: str
     before: tuple[str | int, ...] = ()
     then: tuple[str, ...] = ()
     so: str = ""
+    last: tuple[str, ...] = ()
 
 
 def paragraph(title: str) -> str:
@@ -49,6 +50,8 @@ def typed(text: str) -> tuple[str, ...]:
 
 
 MARK_SIX = ("down", "down", *(["space", "down"] * 5), "space", "enter")
+WEEK = (*typed("1 week"), "enter")
+SOFT = (*typed("still soft"), "enter")
 BEGIN = ("space", "down", "space", "down", "space", "enter")
 PLUMB = ("slash", *typed("plumb"), "enter")
 
@@ -61,10 +64,16 @@ MINUTES: dict[str, tuple[Step, ...]] = {
     "Minute 3": (
         Step("Hold: Steam and bend: Arch 3", ("home",)),
         Step("Release: Steam and bend: Arch 3", (), ("enter",), "released: Steam and bend: Arch 3"),
-        Step("Extend: Steam and bend: Arch 4", ("home", 0), (*typed("1 week"), "enter"), "longer"),
+        Step(
+            "Extend: Steam and bend: Arch 4",
+            ("home", 0),
+            (*typed("1 week"), "enter"),
+            "longer",
+            SOFT,
+        ),
     ),
     "Minute 4": (
-        Step("Why: Plumb the frame", (*typed("still soft"), "enter", *PLUMB), ("escape",)),
+        Step("Why: Plumb the frame", PLUMB, ("escape",)),
         Step("What then: Plumb the frame", (), ("escape", "enter"), "Esc back"),
     ),
     "Minute 5": (
@@ -80,7 +89,9 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("Note", (), (*typed("post leans"), "enter"), "note"),
         Step("hours left", (), ("escape",)),
     ),
-    "Minute 8": (Step("Finish: Plumb the frame", (), ("enter",)),),
+    "Minute 8": (
+        Step("Finish: Plumb the frame", (), ("enter",), "After the work", ("s", "escape")),
+    ),
     "Minute 9": (
         Step("nothing new to save", ("escape",), ("2", "enter"), "1 "),
         Step("hours saved: 1 entry"),
@@ -95,9 +106,10 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("Close the day", ("escape",), ("escape",)),
     ),
     "The other screens": (
-        Step("Edit: Frame", ("f3", "home"), ("escape",)),
+        Step("Edit: ", ("f3", "home"), ("escape",)),
         Step("a task in", (), ("escape",)),
-        Step("pieces", (), ("escape",)),
+        Step("Tasks of ", (), ("escape",)),
+        Step("ieces", (), ("escape",)),
         Step("orrect", ("f6", "end"), ("escape",)),
         Step("", (), ("escape",)),
     ),
@@ -115,6 +127,7 @@ async def play(pilot: Pilot[int], title: str) -> None:
             await pilot.press(*step.then)
         if step.so:
             await reads(pilot, step.so)
+        await pilot.press(*step.last)
 
 
 async def sign_those_before(pilot: Pilot[int], sign: str) -> None:
@@ -134,10 +147,24 @@ async def test_the_ten_minutes_of_readme_are_true_key_by_key(van: Path) -> None:
     app = open_app(van, Watch(NINE))
     async with app.run_test(size=(80, 24)) as pilot:
         for title in MINUTES:
-            print("====", title)
             await play(pilot, title)
             if title == "Minute 5":  # the other checks
                 keys = MARKED.findall(paragraph(title))
                 await pilot.press(*PLUMB, keys[0])
                 await sign_those_before(pilot, keys[1])
-            print(asked(app)[:400] or seen(app)[-1200:])
+            await until(pilot, lambda: not asked(app))
+        text = day_file(van)
+    for kind in ("sign-in", "hold released", "hold extended", "begun", "reading", "finished"):
+        assert f'kind = "{kind}"' in text or f'kind = "{kind.rpartition(" ")[2]}"' in text
+    assert "hours = 2" in text
+
+
+async def test_what_readme_calls_by_its_words_stands_on_the_first_screen(van: Path) -> None:
+    app = open_app(van, Watch(NINE))
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await reads(pilot, "Marigold", "Sat 2 May 2026", "09:00", "here")
+    words = re.findall(r"\*([A-Z][^*]+)\*", paragraph("Minute 1"))
+    words += re.findall(r"Under \*([^*]+)\*", paragraph("Minute 4"))
+    assert words
+    for word in words:
+        assert " ".join(word.split()).casefold() in screen.casefold()

@@ -56,7 +56,7 @@ async def test_the_first_twenty_tasks_of_a_plan_take_fewer_than_300_keys(
         await reads(pilot, "Canopy")
         keys = 1
         await pilot.press("k")
-        await reads(pilot, "Tasks of Canopy", "Tab: next cell")
+        await reads(pilot, "Tasks of Canopy", "Tab next cell")
         keys += await press(pilot, TWENTY.rstrip())
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not asked(app), 20)
@@ -156,3 +156,36 @@ async def test_a_few_letters_that_two_titles_have_are_asked_about(tmp_path: Path
         await reads(pilot, "a task cannot come after itself")
         await pilot.press("escape")
         await reads(pilot, "Leave the table?")
+
+
+async def test_a_task_goes_to_another_component_in_its_form(tmp_path: Path) -> None:
+    shop = make_shop(tmp_path / "van")
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f3", "slash", *"weld", "enter", "e")
+        await reads(pilot, "belongs to", "Frame")
+        await pilot.press("tab", "enter")
+        await reads(pilot, "Roof")
+        await pilot.press(*"roof", "enter", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    assert "roof/weld" in Workbench(shop).plan.tasks
+
+
+async def test_a_supply_says_for_which_tasks_it_is_and_they_name_it(tmp_path: Path) -> None:
+    shop = make_shop(tmp_path / "van")
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f7", "n")
+        await reads(pilot, "A new supply", "for tasks")
+        await press(pilot, "Primer\t\t\n")
+        await reads(pilot, "Prime the frame")
+        await press(pilot, "prime\n")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "Primer")
+        await until(pilot, lambda: not asked(app))
+        assert Workbench(shop).plan.tasks["frame/prime"].supplies == ("primer",)
+        await pilot.press("e")
+        await reads(pilot, "Edit: Primer", "Prime the frame")
+        await pilot.press("tab", "tab", "backspace", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    assert Workbench(shop).plan.tasks["frame/prime"].supplies == ()

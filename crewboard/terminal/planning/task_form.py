@@ -207,7 +207,7 @@ class TaskForm:
             stem, _, part = home.partition("/")
             short = name or id_from(values["title"], names_taken(stem, plan))
             kept_as = f"{stem}/{short}"
-            edits.append(Add("task", kept_as, {**values, "part": part}))
+            edits.append(Add("task", kept_as, {**values, "part": part or None}))
         else:
             if values:
                 edits.append(Change("task", self.task.id, values))

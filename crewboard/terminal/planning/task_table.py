@@ -49,7 +49,8 @@ async def task_table(app: BoardApp, component_id: str) -> str:
 class TaskTable(Dialog[bool]):
     """Answers True when kept, None when left. `touched_ids` are the tasks that were kept."""
 
-    keys: ClassVar[str] = "Tab: next cell   Enter: next row   Ctrl+S save   Esc leave"
+    keys: ClassVar[str] = "Tab next cell   Enter next row   Ctrl+S save   Esc cancel"
+    typed_in: ClassVar[bool] = True
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "save", show=False, priority=True),
     ]
