@@ -10,7 +10,10 @@ from crewboard.order.board import Board
 from crewboard.order.day_plan.shop_day import Apart, Job
 from crewboard.order.may.apart import follows, keep_apart, keeps_out, same_place
 from crewboard.order.may.needs import hazards_named
+from crewboard.order.safety.signatures import signatures
+from crewboard.order.safety.went_on import sheets_of_work
 from crewboard.plan.hazard import Hazard, minutes_of
+from crewboard.plan.task import Task
 
 
 class _Bound(NamedTuple):
@@ -31,20 +34,38 @@ def pairs_apart(
 
     `of_minors` are the sheets that go with every job one of the `minors` is on.
     """
+    day_long = timedelta(days=1) // block
     tasks = [board.plan.tasks[job.task] for job in jobs]
-    sheets = [hazards_named(board, task) for task in tasks]
+    sheets = [_sheets(board, task) for task in tasks]
     for one in range(len(jobs)):
         for two in range(len(jobs)):
             if one == two:
                 continue
             beside = same_place(tasks[one].place, tasks[two].place)
-            if one < two:
+            if one < two and not (jobs[one].goes_on and jobs[two].goes_on):
                 yield from _both_ways(one, two, sheets[one], sheets[two], beside, block)
+            if jobs[one].keeps_jigs and _is_stopped_by(board, tasks[one].id, tasks[two].id):
+                yield Apart(one, two, day_long)
+                yield Apart(two, one)
             young = minors & jobs[one].able
             if young and any(keep_apart(m, h, beside) for m in of_minors for h in sheets[two]):
                 # Whoever is young is about until the work is finished, or they go home.
                 yield Apart(one, two, 0, True, young, one)
                 yield Apart(two, one, 0, not _all_end(sheets[two]), young, one)
+
+
+def _sheets(board: Board, task: Task) -> list[Hazard]:
+    """Of work that was done today also what it was done under: an under-18 was on it."""
+    sheets = list(hazards_named(board, task))
+    if task.id in signatures(board).worked:
+        done_under = sheets_of_work(board, task.id, board.at.date())
+        sheets += [sheet for sheet in done_under if sheet not in sheets]
+    return sheets
+
+
+def _is_stopped_by(board: Board, one: str, two: str) -> bool:
+    """Whether the hold that ends the one job stops the other, which was begun before its turn."""
+    return board[two].state == "under way" and one in board.order.tasks_right_before(two)
 
 
 def _both_ways(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
 from crewboard.order.ahead.work_time import WorkTime
@@ -53,9 +53,28 @@ def with_following(board: Board, time: WorkTime, day: ShopDay) -> ShopDay:
             if then is not None and first in jobs[then].after:
                 soon = Follows(first, lasts // day.block, later)
                 jobs[then] = jobs[then]._replace(follows=(*jobs[then].follows, soon))
-            elif later > day.blocks:
+            elif later > day.blocks and not job.goes_on:
                 jobs[first] = jobs[first]._replace(may_finish=False)
     return day._replace(jobs=tuple(jobs))
+
+
+def as_it_can_be_followed(day: ShopDay, known: Sequence[Slot]) -> ShopDay:
+    """The day without what the known plan could not have follow in time: work that goes on is not
+    stopped for it."""
+    placed = {slot.job: slot for slot in known}
+    return day._replace(
+        jobs=tuple(
+            job._replace(
+                follows=tuple(
+                    follow
+                    for follow in job.follows
+                    if not day.jobs[follow.first].goes_on
+                    or is_followed(day, follow, number, placed)
+                )
+            )
+            for number, job in enumerate(day.jobs)
+        )
+    )
 
 
 def followers(day: ShopDay) -> dict[int, list[int]]:

@@ -16,7 +16,8 @@ from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.team import Team
 from crewboard.order.may.moment import against_moment
 from crewboard.order.may.needs import Needs, hazards_named, needs_of
-from crewboard.order.may.on_it import on_it
+from crewboard.order.may.on_it import on_it, people_at
+from crewboard.order.may.room import jobs_in
 from crewboard.order.may.training import learners
 from crewboard.order.reasons.onward import what_then
 from crewboard.order.safety.clocks import must_end_by
@@ -47,10 +48,23 @@ def shop_day(board: Board, wish: Wish) -> ShopDay:
         team.beside(),
         jobs,
         tuple(apart),
-        board.plan.vehicle.shop.room,
+        _room(board),
         _jigs(board, jobs),
     )
     return with_following(board, frame.path.time, day)
+
+
+def _room(board: Board) -> dict[str, int]:
+    """For how many more jobs there is room, where the shop says it: work of nobody named stays."""
+    return {
+        place: max(0, room - sum(_is_of_nobody(board, task) for task in jobs_in(board, place)))
+        for place, room in board.plan.vehicle.shop.room.items()
+    }
+
+
+def _is_of_nobody(board: Board, task_id: str) -> bool:
+    """Whether it goes on now with nobody named, so that no plan can move whoever is on it."""
+    return people_at(board, task_id) and not on_it(board, task_id)
 
 
 def _jigs(board: Board, jobs: Sequence[Job]) -> dict[str, int]:
@@ -110,7 +124,7 @@ class _Frame:
             for f in what_goes_first(self.board, self.path)
             if f.task not in self.wish.left_out and self._may_go_on(f.task)
         ]
-        ranked.sort(key=lambda f: f.task not in fixed)
+        ranked.sort(key=lambda f: not on_it(self.board, f.task) and f.task not in fixed)
         ranked = ranked[:MOST_JOBS]
         jobs: list[Job] = []
         for place, first in enumerate(ranked):
@@ -148,27 +162,34 @@ class _Frame:
         if fixed is not None and fixed.only:
             able &= frozenset(fixed.people)
         bonus = worth * (8 if first.finish_today else 3 if first.lets_go else 1)
+        stay = on_it(self.board, task.id)
+        since, by = self._since(task, needs), self._by(needs)
+        ends = any(must_end_by(self.board, hazard) for hazard in needs.hazards)
+        goes_on = bool(stay) and able.issuperset(stay) and since == 0 < by
+        goes_on = goes_on and (task.in_one_go or ends)
+        room = self.board.plan.vehicle.shop.room
+        has_room = task.place in room and _is_of_nobody(self.board, task.id)
         return Job(
             task.id,
             need,
             needs.least,
-            self._most(needs, fixed),
+            max(self._most(needs, fixed), len(stay)),
             able,
             tuple(self.team.covers(needs, able)),
-            task.place,
-            self._since(task, needs),
-            self._by(needs),
+            "" if has_room else task.place,
+            since,
+            by,
             after,
             worth,
             bonus,
             fixed,
-            start,
-            on_it(self.board, task.id),
-            (task.in_one_go or any(must_end_by(self.board, hazard) for hazard in needs.hazards))
-            and self.board[task.id].state != "under way",
+            0 if goes_on else start,
+            stay,
+            ends or (task.in_one_go and not people_at(self.board, task.id)),
             tuple(dict.fromkeys(task.uses)),
             any(task.id in by for by in self.board.readiness.taken.values()),
             task.hold is not None,
+            goes_on=goes_on,
         )
 
     def _most(self, needs: Needs, fixed: Fixed | None) -> int:

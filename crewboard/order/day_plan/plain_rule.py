@@ -82,7 +82,7 @@ class _PlainRule:
 
     def slots(self, by: Callable[[int], float]) -> list[Slot]:
         order = sorted(
-            range(len(self.day.jobs)), key=lambda n: (self.day.jobs[n].fixed is None, -by(n))
+            range(len(self.day.jobs)), key=lambda n: (*_decided(self.day.jobs[n]), -by(n))
         )
         again = True
         while again:  # a job may wait for one that comes later in the list
@@ -100,7 +100,13 @@ class _PlainRule:
             if all(self._follows(then) for then in self.followers.get(number, ())):
                 return True
             self._give_back(number)
-        return False
+        return job.goes_on and self._go_on(number, job)
+
+    def _go_on(self, number: int, job: Job) -> bool:
+        """What is under way goes on even where nothing can follow it in time."""
+        for slot in self._slots(number, job)[:1]:
+            self._take(slot)
+        return number in self.placed
 
     def _follows(self, then: int) -> bool:
         job = self.day.jobs[then]
@@ -187,7 +193,7 @@ class _PlainRule:
 
     def _room_until(self, job: Job, start: int) -> int:
         """Until when there is room for one more job in its place."""
-        if not job.place:
+        if not job.place or job.goes_on:
             return self.day.blocks
         there = [s for s in self.placed.values() if self.day.jobs[s.job].place == job.place]
         room = self.day.room.get(job.place, 1)
@@ -246,6 +252,11 @@ class _PlainRule:
 
     def _is_free(self, who: str, start: int, end: int) -> bool:
         return all(end <= since or until <= start for since, until in self.busy[who])
+
+
+def _decided(job: Job) -> tuple[bool, bool]:
+    """First what goes on, then what the lead has fixed."""
+    return not job.goes_on, job.fixed is None
 
 
 def _key(job: Job, slot: Slot) -> tuple[int, int, int]:

@@ -42,10 +42,11 @@ def plan_day(board: Board, wish: Wish = Wish(), effort: float = EFFORT) -> DayPl
 
 def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot], int] | str:
     """The solver's plan and its bound, or why there is none."""
+    from crewboard.order.day_plan.following import as_it_can_be_followed
     from crewboard.order.day_plan.shortlist import shortlist
     from crewboard.order.day_plan.solver import NoSolver, solve
 
-    short = shortlist(day, plain)
+    short = shortlist(as_it_can_be_followed(day, plain), plain)
     try:
         solved = solve(short.day, short.inside(plain), effort)
     except NoSolver:

@@ -31,6 +31,7 @@ class Job(NamedTuple):
     is on it already, and stays where it goes on. `jigs`: those that it takes; it `has_jigs` where
     they are taken for it already, and `keeps_jigs` for the hold that its finish starts.
     `begin_by`: the last block in which it may begin; `follows`: jobs that it must follow soon.
+    `goes_on`: it is under way, and those on it stay until all of it is done, or it must end.
     """
 
     task: str
@@ -54,6 +55,7 @@ class Job(NamedTuple):
     keeps_jigs: bool = False
     begin_by: int | None = None
     follows: tuple[Follows, ...] = ()
+    goes_on: bool = False
     may_finish: bool = True  # False: what must follow it soon could not, so it must not be finished
 
     @property
@@ -68,6 +70,8 @@ class Job(NamedTuple):
 
     def shortest(self, people: int) -> int:
         """The fewest blocks for which it is worth beginning."""
+        if self.goes_on and (not self.whole or people == len(self.stay)):
+            return min(self.longest(people), self.by)  # whoever joins it is asked whether it fits
         return self.longest(people) if self.whole else min(SHORTEST, self.longest(people))
 
 

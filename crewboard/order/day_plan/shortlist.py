@@ -43,7 +43,7 @@ def shortlist(day: ShopDay, known: Sequence[Slot]) -> Shortlist:
     kept = {slot.job for slot in known} | {n for n, job in enumerate(jobs) if job.fixed}
     kept |= {before for number in kept for before in jobs[number].after}
     kept |= {number for number, job in enumerate(jobs) if any(f.first in kept for f in job.follows)}
-    kept |= {number for number, job in enumerate(jobs) if job.has_jigs}
+    kept |= {number for number, job in enumerate(jobs) if job.has_jigs or job.goes_on}
     enough = TIMES * len(day.people) * day.blocks
     total = sum(jobs[number].need for number in kept)
     behind = followers(day)

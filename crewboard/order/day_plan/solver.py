@@ -182,11 +182,14 @@ class _DayModel:
         for place, numbers in places.items():
             room = self.day.room.get(place, 1)
             intervals = [self.interval[number] for number in numbers]
-            if room == 1:
+            go_on = [self.day.jobs[number].goes_on for number in numbers]
+            most = max(room, sum(go_on))
+            if most == 1:
                 self.model.add_no_overlap(intervals)
-            else:
-                self.model.add_cumulative(intervals, [1] * len(intervals), room)
-            self.model.add(sum(self.length[number] for number in numbers) <= room * self.day.blocks)
+            else:  # where more goes on than there is room for, nothing else begins beside it
+                takes = [1 if goes_on else most - room + 1 for goes_on in go_on]
+                self.model.add_cumulative(intervals, takes, most)
+            self.model.add(sum(self.length[number] for number in numbers) <= most * self.day.blocks)
 
     def _jigs(self) -> None:
         """Of each jig there are always enough; a hold, or work left unfinished, keeps its own."""
@@ -268,8 +271,8 @@ class _DayModel:
             self.model.add_hint(variable, value_in(placed))
         for number, job in enumerate(self.day.jobs):
             slot = placed.get(number)
-            if slot is not None and job.fixed is not None:
-                self.model.add(self.on[number] == 1)  # the lead has decided it, and it can be done
+            if slot is not None and (job.fixed is not None or job.goes_on):
+                self.model.add(self.on[number] == 1)  # it is decided, and it can be done
             self.model.add_hint(self.on[number], int(slot is not None))
             for who, has in self.has[number].items():
                 self.model.add_hint(has, int(slot is not None and who in slot.people))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from crewboard.logbook.acts import Act, Begun, CheckSigned, Finished, SignIn
+from crewboard.logbook.acts import Act, Begun, CheckSigned, Finished, SignIn, Stopped
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
@@ -12,6 +12,7 @@ from crewboard.order.admit.rules import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed
+from crewboard.order.may.on_it import on_it, under_way_now
 from crewboard.order.may.party import usual_roles
 from crewboard.order.safety.checks import Asked, checks_of
 from crewboard.order.safety.signing import signers
@@ -31,6 +32,7 @@ class Living:
         for who in self.plan.people:
             if who not in here:
                 self.say(self.plan.opens, SignIn(who))
+        self._stop_what_is_left()
         happens: list[tuple[datetime, int, Placed]] = []
         for placed in self.plan.placed:
             happens += [(placed.start, 1, placed), (placed.end, 0, placed)]
@@ -40,12 +42,23 @@ class Living:
             (self._begin if begins else self._end)(moment, placed)
         return self.refused
 
+    def _stop_what_is_left(self) -> None:
+        """Whomever the plan takes off their work stops it, but for what must not be left half
+        done: of that the next beginning tells."""
+        opens = self.plan.opens
+        goes_on = {placed.task for placed in self.plan.placed if placed.start == opens}
+        board = self.board(opens)
+        for task in under_way_now(board):
+            if on_it(board, task) and task not in goes_on and not board.plan.tasks[task].in_one_go:
+                self.say(opens, Stopped(task))
+
     def _begin(self, moment: datetime, placed: Placed) -> None:
+        if set(placed.people) <= set(on_it(self.board(moment), placed.task)):
+            return  # whom the plan leaves on what they are doing need not begin it again
         self.sign_before(moment, placed.task, placed.people)
         roles = usual_roles(self.board(moment), placed.task, placed.people)
         act = Begun(placed.task, roles.crew, watch=roles.watch, adult=roles.adult)
-        # Whom the plan leaves on what they are doing need not begin it again; whom it moves ends
-        # what they are on first, which the plan leaves to them.
+        # Whom it moves ends what they are on first, which the plan leaves to them.
         against = refusals(self.board(moment), act)
         against = [r for r in against if r.code not in ("under-way", "busy")]
         self.refused += [f"{moment:%H:%M} {placed.task}: {each.says}" for each in against]
@@ -59,6 +72,8 @@ class Living:
         self._sign(moment, checks_of(self.board(moment), placed.task, when="after"), leave="home")
         if placed.finishes:
             self.say(moment, Finished(placed.task))
+        elif moment < self.plan.closes and not self.board(moment).plan.tasks[placed.task].in_one_go:
+            self.say(moment, Stopped(placed.task))
 
     def _sign(self, moment: datetime, checks: list[Asked], leave: str = "") -> None:
         for asked in checks:

@@ -131,11 +131,11 @@ def random_plan(rnd: random.Random, people: int, ready: int) -> Plan:
     return of._replace(vehicle=of.vehicle._replace(jigs=jigs, shop=shop))
 
 
-def random_log(rnd: random.Random, of: Plan) -> Logbook:
-    """Some work begun or finished early in the morning."""
+def random_log(rnd: random.Random, of: Plan, until: datetime) -> Logbook:
+    """Some work begun or finished early in the morning, before `until`."""
     said: list[tuple[datetime, Act]] = []
     for name in rnd.sample(sorted(of.tasks), min(len(of.tasks), rnd.choice((0, 0, 1, 2)))):
-        at = FIRST_SATURDAY - timedelta(minutes=rnd.choice((100, 20)))
+        at = min(FIRST_SATURDAY, until) - timedelta(minutes=rnd.choice((100, 20)))
         if not of.tasks[name].hazards:
             said.append((at, Begun(name, ())))
             if rnd.random() < 0.4:
@@ -160,5 +160,5 @@ def random_day(seed: int, people: int = 0, ready: int = 0) -> tuple[Board, Wish]
             left_out.append(name)
         elif what < 0.7 and here:
             apart.append((rnd.choice(here), name))
-    log = random_log(rnd, of) if not people else None
+    log = random_log(rnd, of, at) if not people else None
     return board(of, at, log), Wish(here, tuple(fixed), tuple(left_out), tuple(apart))

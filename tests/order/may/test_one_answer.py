@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from crewboard.logbook.acts import SignIn
@@ -28,6 +28,8 @@ def test_whoever_the_plain_rule_places_may_begin_at_that_moment(seed: int) -> No
 
 @settings(max_examples=40, deadline=None)
 @given(seed=st.integers(0, 10**9), hour=st.integers(9, 15))
+@example(seed=6223814, hour=10)
+@example(seed=4005, hour=12)
 def test_a_plan_made_anew_in_the_middle_of_the_day_may_be_begun_too(seed: int, hour: int) -> None:
     on, wish = random_day(seed)
     now = on.at.replace(hour=hour, minute=10)
