@@ -206,7 +206,7 @@ class _PlainRule:
         """So many people who are free all the time and may do it together; the fewest skills
         first, so that the others stay free."""
         job = self.day.jobs[number]
-        may = job.able - self._too_near(number, start, end)
+        may = job.able - self._too_near(number, start, end) - self._needed_elsewhere(job)
         free = [who for who in self.day.people if who in may and self._is_free(who, start, end)]
         free.sort(key=lambda who: sum(who in c for j in self.day.jobs for c in j.covers))
         crew = list(job.always)
@@ -228,6 +228,13 @@ class _PlainRule:
             self._is_accompanied(who, crew) for who in crew
         )
         return tuple(crew) if sound else None
+
+    def _needed_elsewhere(self, job: Job) -> set[str]:
+        """Who stays on other work that goes on: placed one after the other, each keeps its own."""
+        if not job.goes_on:
+            return set()
+        others = (other for other in self.day.jobs if other.goes_on and other is not job)
+        return {who for other in others for who in other.stay}
 
     def _too_near(self, number: int, start: int, end: int) -> set[str]:
         """Who may not be on the job then, because of what is placed near it."""
