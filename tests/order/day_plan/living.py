@@ -72,7 +72,7 @@ class Living:
         self._sign(moment, checks_of(self.board(moment), placed.task, when="after"), leave="home")
         if placed.finishes:
             self.say(moment, Finished(placed.task))
-        elif moment < self.plan.closes and not self.board(moment).plan.tasks[placed.task].in_one_go:
+        elif moment < self.plan.closes:
             self.say(moment, Stopped(placed.task))
 
     def _sign(self, moment: datetime, checks: list[Asked], leave: str = "") -> None:
