@@ -21,7 +21,7 @@ POUR = task("c/pour", 9, title="Pour", most_people=2, in_one_go=True)
 URGENT = task("c/urgent", 2, title="Urgent", least_people=3)
 
 
-def under_way(of: Plan, *begun: Begun, at: datetime = TEN) -> Board:
+def under_way(of: Plan, *begun: Begun | Finished, at: datetime = TEN) -> Board:
     here = [(FIRST_SATURDAY, SignIn(who)) for who in WISH.people]
     return board(of, at, logbook(*here, *((FIRST_SATURDAY, act) for act in begun)))
 
