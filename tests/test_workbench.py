@@ -195,7 +195,7 @@ def test_a_drive_pulled_out_is_told_and_what_was_read_stays(bench: Workbench, le
     bench.refresh()
     assert bench.folder.gone
     outcome = bench.record([Said(Noted("found a bolt"), LATE)], by="", now=LATE)
-    assert outcome.refused[0].says.startswith("nothing was kept: the folder is gone")
+    assert outcome.refused[0].says.startswith("nothing was saved: the folder is gone")
     assert "Plug the drive in again" in outcome.refused[0].mend
     assert bench.board(LATE).plan.vehicle.name == "Test van"
     assert bench.board(LATE)["frame/scrape"].state == "finished"

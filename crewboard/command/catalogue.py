@@ -26,7 +26,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "day-end": Listed("day_end", "what the day brought, and what comes first next time"),
         "task": Listed("looking", "a task's sheet, with its safety checks"),
         "why": Listed("looking", "why a task stands where it stands, down to the root"),
-        "then": Listed("looking", "what finishing a task lets go"),
+        "then": Listed("looking", "what finishing a task frees"),
         "holds": Listed("looking", "what sets, cures or is awaited, and until when"),
         "vehicle": Listed("looking", "the components and how far each is"),
         "pieces": Listed("pieces", "what the vehicle is made of, piece by piece"),

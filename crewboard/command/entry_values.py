@@ -79,7 +79,7 @@ class TypedValues:
             guest = naming.guest_of_name(self.bench.logbook, typed)
             if not guest:
                 raise
-            sentence = f"{guest} is not of the crew, but came as a guest"
+            sentence = f"{guest} is not in the crew, but came as a guest"
             mend = "crewboard guest-hours writes down a guest's hours"
             raise NoSuch("person", sentence, mend) from None
 

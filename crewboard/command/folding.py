@@ -53,14 +53,14 @@ def _done(root: str, asked: FoldAsked) -> list[FoldedCopy]:
 
 _BECOMES = {
     "moved": "becomes {original}",
-    "the same": "says the same as {original}; then it is taken away",
+    "the same": "says the same as {original}; then it is deleted",
     "instead": "takes the place of {original}, which is set aside in {aside}",
     "aside": "is set aside: {original}",
     "dated": "its date becomes that of its name",
 }
 _BECAME = {
     "moved": "is now {original}",
-    "the same": "said the same as {original}; taken away",
+    "the same": "said the same as {original}; deleted",
     "instead": "took the place of {original}, which is set aside in {aside}",
     "aside": "is set aside: {original}",
     "dated": "its date is now that of its name",
@@ -79,7 +79,7 @@ def _in_words(copy: FoldedCopy, done: bool) -> str:
     sentence = f"{copy.path}: {new} that {copy.original} {'had' if done else 'has'} not"
     if copy.clashing:
         return f"{sentence}; stays, since both say otherwise of {listed(copy.clashing)}"
-    return f"{sentence}; {'taken away' if done else 'then it is taken away'}"
+    return f"{sentence}; {'deleted' if done else 'then it is deleted'}"
 
 
 def _stays(copy: FoldedCopy) -> str:

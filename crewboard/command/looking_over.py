@@ -172,8 +172,8 @@ review = Command(
     _review,
     "Looks the order of work over as a good schedule reviewer would: tasks that hang on nothing or "
     "lead nowhere, links that follow anyway, implausible holds, missing estimates, skills nobody "
-    "has, papers that lapse too early, supplies not ordered in time, dates that cannot be kept. "
-    "Every line is a question: it may be right as it is.",
+    "has, certificates that lapse too early, supplies not ordered in time, dates that cannot be "
+    "kept. Every line is a question: it may be right as it is.",
     (DIR,),
     (Option("sources", "with the rule behind each question, and where it comes from"), AT, JSON),
     ("crewboard review sample_project", "crewboard review . --sources"),

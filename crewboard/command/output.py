@@ -85,7 +85,7 @@ class Output:
         else:
             trouble = f"standard output: {getattr(self._lost, 'strerror', '') or self._lost}"
         if self.kept:
-            self.talk(f"crewboard: {trouble}; kept all the same:")
+            self.talk(f"crewboard: {trouble}; saved all the same:")
             for line in filter(None, self.kept):
                 self.talk(line)
             return code

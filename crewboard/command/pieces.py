@@ -151,7 +151,7 @@ def _describe(call: Call) -> Exit:
     if not edits:
         raise WrongCall("nothing is said of it", "write --material ash, for example")
     outcome = bench.change(*edits, says="what is known of a piece", today=today(bench.plan).on)
-    return tell(call, bench, outcome, [f"kept: {', '.join(_keys(values)) or 'its short name'}"])
+    return tell(call, bench, outcome, [f"saved: {', '.join(_keys(values)) or 'its short name'}"])
 
 
 def _keys(values: dict[Key, Any]) -> list[str]:
@@ -232,7 +232,7 @@ def _remove(call: Call) -> Exit:
     outcome = bench.change(
         Remove("piece", some_id), says="taking out pieces", today=today(bench.plan).on
     )
-    return tell(call, bench, outcome, [f"taken out of the plan: {some_id}"])
+    return tell(call, bench, outcome, [f"removed from the plan: {some_id}"])
 
 
 remove_pieces = Command(

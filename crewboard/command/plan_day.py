@@ -103,8 +103,9 @@ _EFFORT = (
 plan_day = Command(
     _plan_day,
     "Proposes a plan for the day: who does what and when, for who is here or said that they come, "
-    "by what goes first and within every rule of skills, papers, places and dangers. What found no "
-    "place says why. Fix a part of it and ask again. Nothing is written; the lead decides.",
+    "by what goes first and within every rule of skills, certificates, places and hazards. What "
+    "found no place says why. Fix a part of it and ask again. Nothing is "
+    "written; the lead decides.",
     (DIR,),
     (
         Option("people", "plan for these people", "WHO", many=True),

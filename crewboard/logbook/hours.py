@@ -60,7 +60,7 @@ class HoursWorked(NamedTuple):
     "guest hours",
     f"{{name}}, a guest, worked {{hours}}{_ON}",
     title="Hours of a guest",
-    menu="of somebody who is not of the crew",
+    menu="of somebody who is not in the crew",
     command=ByCommand(
         "guest-hours",
         "hours that a guest worked",

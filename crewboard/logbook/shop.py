@@ -18,7 +18,7 @@ from crewboard.logbook.kinds import ByCommand, Tell, entry
 
 @entry(
     "sign-in",
-    "{who} came",
+    "{who} signed in",
     title="Sign in",
     command=ByCommand(
         "sign-in",
@@ -41,7 +41,7 @@ class SignIn(NamedTuple):
 
 @entry(
     "sign-out",
-    "{who} left",
+    "{who} signed out",
     title="Sign out",
     command=ByCommand(
         "sign-out",
@@ -237,12 +237,12 @@ class Incident(NamedTuple):
 
 @entry(
     "guest",
-    "{name} came as a guest[ of {host}]",
+    "{name} signed in as a guest[ of {host}]",
     title="A guest came",
-    menu="somebody who is not of the crew",
+    menu="somebody who is not in the crew",
     command=ByCommand(
         "guest",
-        "somebody came who is not of the crew",
+        "somebody came who is not in the crew",
         "Signs a guest in by name: somebody who is not in the crew list. Guests are counted when "
         "everybody is called together; they do nothing dangerous and make up no number of people.",
         ("name",),
@@ -262,7 +262,7 @@ class GuestCame(NamedTuple):
 
 @entry(
     "guest left",
-    "{name}, a guest, left",
+    "{name}, a guest, signed out",
     title="A guest left",
     menu="who was signed in as one",
     command=ByCommand(

@@ -181,11 +181,11 @@ class HoursLeft(NamedTuple):
 
 @entry(
     "set aside",
-    "{task} {back:taken up again|set aside}",
+    "{task} {back:picked up again|set aside}",
     title="Set aside",
     command=ByCommand(
         "set-aside",
-        "a task is put off, or taken up again",
+        "a task is put off, or picked up again",
         "Puts a task off, with the reason, or takes it up again.",
         ("task",),
         "",
@@ -200,7 +200,7 @@ class SetAside(NamedTuple):
 
     task: TaskId
     why: Why = ""
-    back: Annotated[bool, EntryField("flag", "taken up again", "take it up again")] = False
+    back: Annotated[bool, EntryField("flag", "picked up again", "pick it up again")] = False
 
 
 @entry(

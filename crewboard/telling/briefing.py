@@ -52,7 +52,7 @@ def emergency(talk: Briefing) -> Iterator[tuple[str, str]]:
 
 
 def _people(talk: Briefing) -> Iterator[tuple[str, str]]:
-    yield "here" if talk.here else "of the crew", listed(talk.people) or _NOBODY
+    yield "here" if talk.here else "in the crew", listed(talk.people) or _NOBODY
     if talk.expected:
         yield "expected", listed(talk.expected)
     yield "leads", listed(talk.leads) or _NOBODY

@@ -11,7 +11,7 @@ def hazard_lines(hazard: Hazard) -> Iterator[Line]:
     """The whole sheet."""
     yield title(hazard.name, "warning")._replace(handle=hazard.id)
     yield Line(CAUTION, "faint")
-    yield from _chapter("What can happen", map(hazard.told, hazard.harm))
+    yield from _chapter("Risks", map(hazard.told, hazard.harm))
     for when in ("before", "during", "after"):
         checks = [check for check in hazard.checks if check.when == when]
         if checks:

@@ -174,12 +174,12 @@ def _clock(board: Board, hold: StandingHold) -> Iterator[Line]:
 def _unread(board: Board, hold: StandingHold, no_reading: NoReading) -> Line:
     """What the readings leave open: a look that is due, or one that a reading can still spare."""
     if not no_reading.to_come:
-        return Line(f"asks for a look: {no_reading_in_words(no_reading)}", "must")
+        return Line(f"due for a look: {no_reading_in_words(no_reading)}", "must")
     read = no_reading.since
     last = f"last read {when(read, board.at)}" if read is not None else "not read yet"
     if hold.release == "look":
         return Line(f"read the shop again meanwhile: {last}")
-    return Line(f"read the shop, or it asks for a look: {last}")
+    return Line(f"read the shop, or it is due for a look: {last}")
 
 
 def _extension(board: Board, extension: Extension) -> str:

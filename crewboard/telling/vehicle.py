@@ -1,4 +1,5 @@
-"""The vehicle as a tree of rows: main components, their parts and tasks."""
+"""The vehicle as a tree of rows: main components, their parts and tasks, in the order of the work;
+above them the sum of all."""
 
 from collections.abc import Callable, Container, Iterable, Iterator
 from datetime import datetime
@@ -7,10 +8,11 @@ from typing import NamedTuple
 from crewboard.order.board import Board, Standing, State
 from crewboard.order.holds.words import stage_in_words
 from crewboard.order.said import component_name, day_in_words, how_many, listed, supply_name
+from crewboard.order.sequence.of_components import components_in_order
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_on
-from crewboard.telling.row import STATE_TONE, Row
+from crewboard.telling.row import STATE_TONE, Row, heading, percent
 from crewboard.telling.series import FoldedSeries, fold, member_name, series_row, so_far
 from crewboard.telling.task import comes_after
 
@@ -33,7 +35,8 @@ class Tree:
     def __init__(self, board: Board) -> None:
         self.board = board
         self.parts: dict[str, list[Component]] = {}
-        for component in board.plan.components.values():
+        for component_id in components_in_order(board.plan):
+            component = board.plan.components[component_id]
             self.parts.setdefault(component.part_of, []).append(component)
         self.tasks: dict[str, list[Standing]] = {}
         for standing in board.standings.values():
@@ -61,6 +64,18 @@ class Tree:
             next((state for state in _LOUDEST if state in states), "finished"),
         )
 
+    @property
+    def total(self) -> Sum:
+        """The whole vehicle."""
+        sums = [self.sums[component.id] for component in self.parts.get("", ())]
+        states = {one.state for one in sums if one.of}
+        return Sum(
+            sum(one.done for one in sums),
+            sum(one.of for one in sums),
+            sum(one.hours for one in sums),
+            next((state for state in _LOUDEST if state in states), "finished"),
+        )
+
     def rows(
         self,
         opened: Container[str] | None = None,
@@ -72,7 +87,7 @@ class Tree:
 
         `pieces` gives the rows of a component's pieces at a depth.
         """
-        rows: list[Row] = []
+        rows: list[Row] = [heading(total_in_words(self.total))] if self.sums else []
         ahead = [(component, 0) for component in reversed(self.parts.get("", []))]
         while ahead:
             component, depth = ahead.pop()
@@ -137,6 +152,7 @@ class Tree:
             handle=component.id,
             depth=depth,
             folded=None if self.is_empty(component.id) else not opened,
+            share=summed.done / summed.of if summed.of else None,
         )
 
     def _task_row(self, standing: Standing, depth: int) -> Row:
@@ -171,6 +187,15 @@ def _until(board: Board, standing: Standing) -> str:
     if standing.short_of:
         return f"not here yet: {listed(supply_name(board.plan, s) for s in standing.short_of)}"
     return f"not before {day_in_words(standing.until)}" if standing.until else ""
+
+
+def total_in_words(total: Sum) -> str:
+    """ "In all: 45 of 120 tasks finished (37 %), 380 h"."""
+    if not total.of:
+        return "In all: no tasks yet"
+    share = percent(total.done / total.of)
+    finished = f"{total.done} of {how_many(total.of, 'task')} finished ({share} %)"
+    return f"In all: {', '.join(filter(None, (finished, _hours(total.hours))))}"
 
 
 def vehicle_title(board: Board) -> str:

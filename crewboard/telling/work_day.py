@@ -56,7 +56,7 @@ class Sections(NamedTuple):
     @property
     def work(self) -> Iterator[Row]:
         """All but what is on hold, each section under its heading."""
-        yield from _section("Must be looked at", "must", self.look)
+        yield from _section("Due for a look", "must", self.look)
         yield from _section("Under way today", "strong", self.going)
         yield from _section("What goes first today", "safe", self.first)
 

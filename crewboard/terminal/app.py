@@ -191,7 +191,7 @@ class CrewboardApp(RecordingApp):
         from crewboard.telling.why import then_lines
 
         series = task_id in self.board.plan.series
-        self._panel(task_id, "What then", then_of_series if series else then_lines)
+        self._panel(task_id, "What comes next", then_of_series if series else then_lines)
 
     def _panel(
         self, task_id: str, word: str, lines: Callable[[Board, str], Sequence[Line]]

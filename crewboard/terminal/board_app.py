@@ -116,5 +116,5 @@ class BoardApp(App[int]):
         raise NotImplementedError
 
     def what_then(self, task_id: str) -> None:
-        """Say what finishing a task lets go."""
+        """Say what finishing a task frees."""
         raise NotImplementedError

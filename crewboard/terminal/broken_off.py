@@ -19,14 +19,14 @@ def broken_off(fault: BaseException, unkept: Sequence[str] = ()) -> str:
     what = legible(f"{type(cause).__name__}: {cause}".removesuffix(": "))
     path = _passing("fault", "".join(traceback.format_exception(cause)))
     where = f"; for whoever mends it, the fault stands in {path}" if path else ""
-    kept = "what was written before is kept, and the commands go on working"
+    kept = "what was written before is saved, and the commands go on working"
     return f"crewboard: the screens broke off ({what}): {kept}{where}{_typed(unkept)}"
 
 
 def ended_from_outside(number: int, unkept: Sequence[str]) -> str:
     """One sentence on a signal that ended the screens."""
     name = signal.Signals(number).name
-    return f"crewboard: ended from outside ({name}); what was written is kept{_typed(unkept)}"
+    return f"crewboard: ended from outside ({name}); what was written is saved{_typed(unkept)}"
 
 
 def _typed(unkept: Sequence[str]) -> str:
@@ -34,7 +34,7 @@ def _typed(unkept: Sequence[str]) -> str:
     if not unkept:
         return ""
     path = _passing("typed", "".join(f"{line}\n" for line in unkept))
-    return f"; what was typed and not kept yet stands in {path}" if path else ""
+    return f"; what was typed and not saved yet stands in {path}" if path else ""
 
 
 def _passing(what: str, text: str) -> str:

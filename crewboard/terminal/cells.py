@@ -60,11 +60,16 @@ def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
     """ "██████░░░░  60 %", or "[######----]  60 %" for ASCII; blank where there is no clock."""
     if share is None:
         return ""
+    drawn = track(share, width, plain=plain)
+    return f"[{drawn}] {percent(share):3} %" if plain else f"{drawn} {percent(share):3} %"
+
+
+def track(share: float, width: int, *, plain: bool = False) -> str:
+    """ "████░░", or "####--" for ASCII: how far of the whole way."""
     # Full only at the end: a bar must not say that something is over before it is.
     filled = width if share >= 1 else min(width - 1, int(share * width))
-    if plain:
-        return f"[{'#' * filled}{'-' * (width - filled)}] {percent(share):3} %"
-    return f"{'█' * filled}{'░' * (width - filled)} {percent(share):3} %"
+    done, ahead = ("#", "-") if plain else ("█", "░")
+    return done * filled + ahead * (width - filled)
 
 
 def gauge(share: float | None, width: int, *, plain: bool = False) -> str:

@@ -163,4 +163,4 @@ def save(path: str, acts: Sequence[Said], by: str, put_down: datetime) -> Saved:
         return Saved(False, f"{path} exists already; nothing was written over it")
     except (OSError, ValueError) as error:
         return Saved(False, f"{path} cannot be written: {error}")
-    return Saved(True, f"kept, to be folded in when the drive is well: {path}")
+    return Saved(True, f"saved, to be folded in when the drive is well: {path}")

@@ -320,7 +320,7 @@ class Workbench:
         for path in self._written_to(changes):
             if why := self.folder.why_not_read(path):
                 mend = "put the folder itself in its place"
-                raise NotAdmitted([Refusal("not-read", f"nothing was kept: {why}", mend)])
+                raise NotAdmitted([Refusal("not-read", f"nothing was saved: {why}", mend)])
 
     def _written_to(self, changes: Sequence[FileChange]) -> list[str]:
         paths = (self._relative(change) for change in changes if change.after is not None)

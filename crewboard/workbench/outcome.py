@@ -48,5 +48,5 @@ class NotAdmitted(Exception):
 
 def not_read_back(path: str) -> Refusal:
     """What was written to a file cannot be read there."""
-    sentence = f"nothing was kept: what was written to {path} could not be read there"
+    sentence = f"nothing was saved: what was written to {path} could not be read there"
     return Refusal("not-read", sentence, "look what stands in its way: crewboard check DIR")

@@ -124,7 +124,7 @@ def test_a_guests_name_among_the_crews_is_told_where_it_belongs(call: Shell, van
     written(call, "guest", van, "Ines Bratt")
     ended = call("hours", van, "ines bratt", 2, "scrape", *AT)
     assert ended.code == 1
-    assert "Ines Bratt is not of the crew, but came as a guest" in ended.err
+    assert "Ines Bratt is not in the crew, but came as a guest" in ended.err
     assert "crewboard guest-hours" in ended.err
 
 
@@ -146,7 +146,7 @@ def test_dangerous_work_of_a_guest_is_asked_about(call: Shell, van: Path) -> Non
 def test_hours_of_the_crew_are_not_written_as_a_guests(call: Shell, van: Path) -> None:
     ended = call("guest-hours", van, "Ada Marsh", 1, *AT)
     assert ended.code == 1
-    assert "Ada Marsh is of the crew" in ended.err
+    assert "Ada Marsh is in the crew" in ended.err
 
 
 def test_a_pieces_hours_are_those_on_it_and_on_the_tasks_done_to_it_alone(

@@ -38,7 +38,7 @@ def test_a_hold_that_is_due_and_one_that_runs_stand_apart(call: Shell, van: Path
         'hold = "glue", component = "deck", lasts = "2 hours" }\n'
     )
     out = call("day", van, "--at", "2026-05-02T15:30").out
-    due, running = (out.index(f"\n{head} (") for head in ("Must be looked at", RUNNING))
+    due, running = (out.index(f"\n{head} (") for head in ("Due for a look", RUNNING))
     assert due < out.index("due for a look  Deck  [k7f3q2ms]") < running
     assert running < out.index("held  Prime the sills  [k7f3q2mn]")
     assert 'LEAVE ALONE (2): Deck due for a look; "Prime the sills" until' in out

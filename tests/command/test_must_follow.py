@@ -201,7 +201,7 @@ def test_several_of_a_series_are_told_in_one_row(work: Work) -> None:
     for number in "123":
         work.do(f"scrape/rails/{number}", "09:10", f"1{number}:00")
     told = " ".join(work.call("day", work.wagon, *work.at("13:01")).out.split())
-    assert "Must be looked at (1)" in told
+    assert "Due for a look (1)" in told
     assert "must follow Prime: Rails 1-3" in told
 
 

@@ -135,7 +135,7 @@ def test_a_disk_that_fails_at_any_call_is_one_sentence_and_says_the_truth(
         if not outcome.kept:
             refused += 1
             (told,) = outcome.refused
-            assert told.says.startswith("nothing was kept: "), told
+            assert told.says.startswith("nothing was saved: "), told
             assert told.mend
             assert "\n" not in told.says + told.mend
         # The disk is well again: the board tells what is there, and trying again works.
@@ -168,7 +168,7 @@ def test_a_disk_that_dies_for_good_says_what_may_have_been_kept(tmp_path: Path) 
         elif there:
             unsure += 1
             (told,) = outcome.refused
-            assert told.says.startswith("it is not sure whether it was kept: "), told
+            assert told.says.startswith("it is not sure whether it was saved: "), told
             assert "look at the folder" in told.mend
         else:
             assert outcome.refused[0].code == "disk"

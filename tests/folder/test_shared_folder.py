@@ -139,7 +139,7 @@ def test_who_is_not_of_the_group_is_told_whose_the_folder_is() -> None:
             assert bench.faults == []
             outcome = bench.record([Said(Noted("hello"), NEW_YEAR)], by="tom", now=NEW_YEAR)
             (refusal,) = outcome.refused
-            assert refusal.says.startswith("nothing was kept: you may not write van: it is owned")
+            assert refusal.says.startswith("nothing was saved: you may not write van: it is owned")
             assert f"and the group {CREW} may write in it" in refusal.says
             assert f"have you put into the group {CREW}" in refusal.mend
 

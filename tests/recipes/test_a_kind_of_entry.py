@@ -150,7 +150,7 @@ async def test_a_form_corrects_it(call: Shell, van: Path) -> None:
         app.action_open("logbook")
         await reads(pilot, "Ben Holt measured 14.5 %")
         await pilot.press("enter", "c")
-        await reads(pilot, "Correct the line", "moisture, %", "holes/a.jpg")
+        await reads(pilot, "Correct the entry", "moisture, %", "holes/a.jpg")
         await pilot.press("tab", "tab", "tab", *"11", "ctrl+s")
         await until(pilot, lambda: "replaces" in day_file(van))
     assert the_entry(van) == Borehole("frame/scrape", "ben", 11.0, "holes/a.jpg")

@@ -195,7 +195,9 @@ async def test_why_and_what_then_are_one_key_each(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
         await pilot.press("t")
-        await reads(pilot, "What then: Scrape the frame", "Ready at once (1)", "Prime the frame")
+        await reads(
+            pilot, "What comes next: Scrape the frame", "Ready at once (1)", "Prime the frame"
+        )
         await pilot.press("escape", "end", "enter", "end", "w")
         text = await reads(pilot, "Why: Lay the roof boards", "In the end it waits for")
         assert "Scrape the frame: ready" in text

@@ -90,7 +90,7 @@ async def test_mistakes_are_listed_with_place_sentence_and_mending_and_go_when_m
         await pilot.press("down")
         await reads(pilot, "line 10, column 10", 'did you mean "bend"?')
         roof.write_text(whole)
-        await until(pilot, lambda: "the folder has no mistakes" in seen(app), 2.0)
+        await until(pilot, lambda: "No mistakes." in seen(app), 2.0)
 
 
 async def test_a_broken_file_leaves_the_rest_to_be_worked_with(tmp_path: Path) -> None:

@@ -141,12 +141,12 @@ def test_what_finds_no_room_is_counted_and_never_left_out() -> None:
 async def test_work_that_waits_is_folded_and_opens(tmp_path: Path) -> None:
     app = open_app(make_shop(tmp_path / "van"))
     async with app.run_test(size=SMALL) as pilot:
-        screen = await reads(pilot, "waits ▸ 3 tasks, for 1 cause")
+        screen = await reads(pilot, "waits + 3 tasks, for 1 cause")
         assert "Prime the frame  " not in screen
         await pilot.press("end", "enter")
         await reads(pilot, "waits Prime the frame", "Waiting for Scrape the frame")
         await pilot.press("enter")
-        await reads(pilot, "waits ▸ 3 tasks, for 1 cause")
+        await reads(pilot, "waits + 3 tasks, for 1 cause")
 
 
 async def test_a_full_day_with_room_names_everything_whole(tmp_path: Path) -> None:

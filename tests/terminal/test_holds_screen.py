@@ -116,7 +116,7 @@ async def test_a_reading_that_stops_a_clock_says_so(shop: Path) -> None:
         await reads(pilot, "Shop reading")
         await typed(pilot, "12 low 4")
         await pilot.press("enter")
-        await reads(pilot, "reading kept: 12 °C, lowest 4 °C", "1 clock ends later")
+        await reads(pilot, "reading saved: 12 °C, lowest 4 °C", "1 clock ends later")
         await pilot.press("t")
         await typed(pilot, "6 70%")
         await pilot.press("enter")

@@ -57,7 +57,7 @@ async def test_the_days_are_listed_with_people_and_hours_newest_first(
     app = open_app(shop)
     async with app.run_test(size=size) as pilot:
         await pilot.press("f6")
-        text = await reads(pilot, "Sat 2 May 2026", "Sat 7 Mar 2026", "Ada Marsh came")
+        text = await reads(pilot, "Sat 2 May 2026", "Sat 7 Mar 2026", "Ada Marsh signed in")
         assert text.index("Sat 2 May 2026   1 person") < text.index("Sat 7 Mar 2026   1 person")
         assert 'Ada Marsh worked 2.5 h on "Weld the bracket"' in " ".join(text.split())
         assert "[b]bold[/b]" in text
@@ -73,10 +73,10 @@ async def test_a_line_is_corrected_by_a_new_one_and_both_stay_readable(
     app = open_app(shop, by="ada")
     async with app.run_test(size=size) as pilot:
         await pilot.press("f6", "enter", "down", "c")
-        await reads(pilot, "Correct the line")
+        await reads(pilot, "Correct the entry")
         await pilot.press("tab", "tab", "ctrl+u", "3", "ctrl+s")
         await until(pilot, lambda: not asked(app))
-        await reads(pilot, "CORRECTED by Ada Marsh with line")
+        await reads(pilot, "CORRECTED by Ada Marsh with entry")
         assert "worked 2.5 h" in struck(app)
         assert "worked 3 h" in seen(app)
         assert "worked 3 h" not in struck(app)
@@ -88,10 +88,10 @@ async def test_a_line_taken_back_says_why_and_undo_brings_it_back(shop: Path) ->
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f6", "enter", "down", "x")
-        await reads(pilot, "Take the line back")
+        await reads(pilot, "Take the entry back")
         await typed(pilot, "wrong day")
         await pilot.press("enter")
-        await reads(pilot, "TAKEN BACK by Ada Marsh with line", "wrong day")
+        await reads(pilot, "TAKEN BACK by Ada Marsh with entry", "wrong day")
         assert "worked 2.5 h" in struck(app)
         await pilot.press("x")
         await reads(pilot, "does not count any more")
@@ -113,7 +113,7 @@ async def test_the_same_lines_by_person_and_by_task(shop: Path) -> None:
         await reads(pilot, "By task", "Scrape the frame")
         await pilot.press("down")
         text = await reads(pilot, "rust behind the bracket")
-        assert "Ada Marsh came" not in text
+        assert "Ada Marsh signed in" not in text
 
 
 async def test_enter_shows_a_line_field_by_field_with_its_file(shop: Path) -> None:
@@ -127,7 +127,7 @@ async def test_a_line_written_elsewhere_shows_within_two_seconds(shop: Path) -> 
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f6")
-        await reads(pilot, "Ada Marsh came")
+        await reads(pilot, "Ada Marsh signed in")
         other = Workbench(shop)
         assert other.record([Said(SignIn("ben"), SATURDAY)], by="ben", now=SATURDAY).kept
-        await until(pilot, lambda: "Ben Holt came" in seen(app), 2.0)
+        await until(pilot, lambda: "Ben Holt signed in" in seen(app), 2.0)

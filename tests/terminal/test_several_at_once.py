@@ -88,7 +88,7 @@ async def test_three_of_six_windows_are_finished_at_once_in_under_12_keys(shop: 
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         keys = await pressed(pilot, "f3", "right", "down")  # to the row of the series
-        await reads(pilot, "▸ Glaze the sashes", "0 of 6")
+        await reads(pilot, "+ Glaze the sashes", "0 of 6")
         keys += await pressed(pilot, "f")
         await reads(pilot, "Finish which pieces? Glaze the sashes")
         keys += await pressed(pilot, "space", "down", "space", "down", "space", "enter")
@@ -175,7 +175,7 @@ async def test_hours_on_several_pieces_are_divided_equally(shop: Path) -> None:
         await pilot.press("space", "down", "space", "down", "space", "enter")
         await reads(pilot, "Hours: Glaze the sashes: Panes 1-3", "Ada Marsh, Ben Holt")
         await pilot.press("down", "5", "ctrl+s")
-        await reads(pilot, "hours kept")
+        await reads(pilot, "hours saved")
     board = Workbench(shop).board(SATURDAY)
     assert [board[task].hours for task in glaze(1, 2, 3, 4)] == [3.34, 3.34, 3.32, 0]
 

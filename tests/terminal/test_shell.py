@@ -167,7 +167,7 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
         with monkeypatch.context() as patched:
             patched.setattr(undo, "apply", full)
             app.record([Noted("found a bolt")])
-            await reads(pilot, "Not saved: nothing was kept: the disk is full")
+            await reads(pilot, "Not saved: nothing was saved: the disk is full")
             assert "What you typed is still here." in seen(app)
             await pilot.press("s")
             await reads(pilot, "Save elsewhere")
@@ -224,7 +224,7 @@ async def test_every_state_has_its_word_without_any_colour(
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         text = await reads(pilot, "ready 1. Scrape the frame")
-        assert "waits ▸ 3 tasks" in text
+        assert "waits + 3 tasks" in text
         await pilot.press("end", "enter")
         await reads(pilot, "waits Prime the frame")
 
@@ -245,7 +245,7 @@ async def test_naughty_names_show_as_typed_on_the_day(tmp_path: Path) -> None:
         await pilot.press("w")
         await reads(pilot, f"Why: {title}")
         await pilot.press("escape", "t")
-        await reads(pilot, f"What then: {title}")
+        await reads(pilot, f"What comes next: {title}")
         await pilot.press("escape", "b")
         await reads(pilot, "Mal [/] \u241b[31m")
         await pilot.press("enter")

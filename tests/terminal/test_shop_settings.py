@@ -34,7 +34,7 @@ async def test_a_place_has_room_and_other_work_has_names(tmp_path: Path) -> None
         await field(pilot, "other_work")
         await typed(pilot, "driving, raising money")
         await pilot.press("ctrl+s")
-        await reads(pilot, "kept in vehicle.toml")
+        await reads(pilot, "saved in vehicle.toml")
     vehicle = Workbench(shop).plan.vehicle
     assert vehicle.shop.room == {"yard": 2}
     assert vehicle.other_work == ("driving", "raising money")

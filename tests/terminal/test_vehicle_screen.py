@@ -49,8 +49,8 @@ async def test_each_component_says_its_state_in_a_word_and_how_far_it_is(
     async with app.run_test(size=size) as pilot:
         await pilot.press("f3")
         lines = (await reads(pilot, "Frame", "Roof")).splitlines()
-        (of_frame,) = [line for line in lines if "▸ Frame" in line]
-        (of_roof,) = [line for line in lines if "▸ Roof" in line]
+        (of_frame,) = [line for line in lines if "+ Frame" in line]
+        (of_roof,) = [line for line in lines if "+ Roof" in line]
         assert "ready" in of_frame
         assert "0 of 3" in of_frame
         assert "waiting" in of_roof
@@ -62,9 +62,9 @@ async def test_arrows_open_and_close_a_branch_and_enter_opens_the_sheet(shop: Pa
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3")
-        await reads(pilot, "▸ Frame")
+        await reads(pilot, "+ Frame")
         await pilot.press("right")
-        text = await reads(pilot, "▾ Frame", "Scrape the frame", "Prime the frame")
+        text = await reads(pilot, "- Frame", "Scrape the frame", "Prime the frame")
         assert "Bend the arches" not in text
         await pilot.press("down", "left", "left")
         await until(pilot, lambda: "Prime the frame" not in seen(app))
@@ -83,7 +83,7 @@ async def test_a_find_also_looks_into_closed_branches(shop: Path) -> None:
         text = await reads(pilot, "Bend the arches")
         assert "Weld the bracket" not in text
         await pilot.press("escape")
-        await reads(pilot, "▸ Frame")
+        await reads(pilot, "+ Frame")
 
 
 async def test_a_changed_title_is_kept_and_every_comment_stays(shop: Path) -> None:
@@ -308,16 +308,16 @@ async def test_a_form_is_also_worked_with_the_mouse(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3")
-        await reads(pilot, "▸ Roof")
+        await reads(pilot, "+ Roof")
         await pilot.click(RowList, offset=(20, 1))
         await pilot.click(RowList, offset=(20, 1))
-        await reads(pilot, "▾ Roof", "Bend the arches")
+        await reads(pilot, "- Roof", "Bend the arches")
         await pilot.press("e")
         await reads(pilot, "Edit: Roof")
         await pilot.press("s")
         keep = next(p for p in app.screen.query(Press) if p.word == "save")
         await pilot.click(keep)
-        await reads(pilot, "▾ Roofs")
+        await reads(pilot, "- Roofs")
     assert 'name = "Roofs"\n' in (shop / "components/roof.toml").read_text()
 
 
@@ -401,12 +401,12 @@ async def test_the_same_work_on_six_panes_is_one_row_until_it_is_opened(tmp_path
     app = open_app(make_shop(tmp_path / "van", components={"windows": WINDOWS}))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3", "end", "right")
-        text = await reads(pilot, "▸ Glaze the sashes", "0 of 6", "Wash the glass")
+        text = await reads(pilot, "+ Glaze the sashes", "0 of 6", "Wash the glass")
         assert "Pane 3" not in text
         await pilot.press("down")
         await reads(pilot, "0 of 6 pieces finished, about 12 h left", "ready: Panes 1-6")
         await pilot.press("right")
-        await reads(pilot, "▾ Glaze the sashes", "Pane 1", "Pane 6")
+        await reads(pilot, "- Glaze the sashes", "Pane 1", "Pane 6")
         await pilot.press("down", "down", "left")  # up to the series, from one of its pieces
         assert app.screen.query_one(RowList).at == "windows/glaze"
         await pilot.press("left")

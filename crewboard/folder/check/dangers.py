@@ -1,4 +1,4 @@
-"""What is wrong with the dangers of work: two in one task that may not be near one another, which
+"""What is wrong with the dangers of work: two in one task that must not be near one another, which
 nobody may ever begin; and work that was finished without having begun."""
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ def clashing_dangers(folder: Folder) -> Iterator[Remark]:
         sheets = [plan.hazards[name] for name in task.hazards if name in plan.hazards]
         for one, other in clashing(sheets):
             path = (*key_path(task.id, plan.components), "hazards")
-            sentence = f'"{task.title}": {one.short} may not be near {other.short}'
+            sentence = f'"{task.title}": {one.short} must not be near {other.short}'
             hint = "make two tasks of it, one after the other; as it is, nobody may begin it"
             yield Remark(file_of(task.id), path, "clash", sentence, hint)
 

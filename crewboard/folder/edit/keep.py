@@ -49,9 +49,9 @@ def _of_the_disk(error: NotKept, root: str | os.PathLike[str]) -> Refusal:
     path = os.path.relpath(error.path, root)
     where = f" ({path})" if path != "." else ""
     if error.doubtful:
-        sentence = f"it is not sure whether it was kept: {error.sentence}{where}"
+        sentence = f"it is not sure whether it was saved: {error.sentence}{where}"
         return Refusal("disk", sentence, "look at the folder before you try again: it may be there")
-    return Refusal("disk", f"nothing was kept: {error.sentence}{where}", error.hint)
+    return Refusal("disk", f"nothing was saved: {error.sentence}{where}", error.hint)
 
 
 def days_with(

@@ -72,7 +72,7 @@ def heads_of(data: bytes) -> list[str]:
 
 def _table(data: bytes) -> list[list[str]]:
     if len(data) > MOST_BYTES:
-        raise NotALoggersFile("the file is larger than a data logger's", "take out a part of it")
+        raise NotALoggersFile("the file is larger than a data logger's", "remove a part of it")
     encoding = "utf-16" if data[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8-sig"
     try:
         text = data.decode(encoding)

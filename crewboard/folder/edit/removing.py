@@ -30,7 +30,7 @@ def remove(edit: Remove, plan: Plan, logbook: Logbook, texts: Texts) -> None:
     place = address_of(edit.thing, edit.id)
     match edit.thing:
         case "vehicle":
-            raise cannot("vehicle", "the vehicle itself cannot be taken out of its folder")
+            raise cannot("vehicle", "the vehicle itself cannot be removed from its folder")
         case "component" | "part":
             _must_be_empty(edit.id, plan)
             before: Sequence[str] = plan.components[edit.id].after

@@ -226,7 +226,7 @@ HAZARD_KEYS = (
         ("name", '"Dust in the loft"', "what the sheet is called"),
         ("harm", '["bad lungs"]', "what it can do to people"),
         ("gear", '["mask"]', "what is worn"),
-        ("not_near", '["hot-work"]', "hazards that may not be near it"),
+        ("not_near", '["hot-work"]', "hazards that must not be near it"),
         ("near", '"place"', 'how far near reaches: the whole "shop", or the task\'s "place"'),
         ("not_after", '["oily-rags"]', "hazards after which it may not begin while they last"),
         ("least_people", "2", "the fewest people for such work"),

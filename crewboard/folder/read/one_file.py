@@ -71,7 +71,7 @@ def _past_doubles(
     day = parse_day(data)
     if isinstance(day, BrokenText):
         return broken, []
-    hint = "the first counts; take out the wrong one"
+    hint = "the first counts; remove the wrong one"
     return day.values, [
         Fault(
             path,

@@ -105,7 +105,7 @@ _MEANINGS = (
 
 
 _MERGE_MARKS = ("<<<<<<<", "=======", ">>>>>>>", "|||||||")
-_MERGED = "Keep the right lines of both, and take out the lines that begin with <<<, === and >>>."
+_MERGED = "Keep the right lines of both, and remove the lines that begin with <<<, === and >>>."
 # These are told where the text ends; people look where the thing was opened.
 _LEFT_OPEN = ("Unclosed", "Unterminated", 'Expected \'"""\'', "Expected \"'")
 

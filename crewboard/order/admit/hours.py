@@ -32,7 +32,7 @@ def _guest_refusals(board: Board, act: GuestHours) -> list[Refusal]:
     volunteer = of_the_crew(board, act.name)
     if volunteer is None:
         return []
-    sentence = f"{volunteer.name} is of the crew"
+    sentence = f"{volunteer.name} is in the crew"
     return [Refusal("crew", sentence, f"write them as theirs: crewboard hours . {volunteer.id}")]
 
 

@@ -192,7 +192,7 @@ def _guest(board: Board, act: GuestCame | GuestLeft) -> list[Refusal]:
     if volunteer is None:
         return []
     mend = "sign them in as one: crewboard sign-in"
-    return [Refusal("crew", f"{volunteer.name} is of the crew", mend)]
+    return [Refusal("crew", f"{volunteer.name} is in the crew", mend)]
 
 
 def _not_here(board: Board, who: str) -> Refusal:

@@ -1,4 +1,4 @@
-"""Which jobs of a day may not be near one another, or must wait out a clock of the other."""
+"""Which jobs of a day must not be near one another, or must wait out a clock of the other."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def pairs_apart(
     minors: frozenset[str],
     of_minors: Sequence[Hazard],
 ) -> Iterator[Apart]:
-    """Pairs that may not be near one another, or of which one must wait out the other's clock.
+    """Pairs that must not be near one another, or of which one must wait out the other's clock.
 
     `of_minors` are the sheets that go with every job one of the `minors` is on.
     """

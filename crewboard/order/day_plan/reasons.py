@@ -103,10 +103,10 @@ def _others(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> s
         there = sum(day.jobs[s.job].place == job.place for s in slots)
         full = job.place and other.place == job.place and there >= day.room.get(job.place, 1)
         if full and slot.length * 2 >= day.blocks:
-            return f'the place {job.place} is taken by "{board.plan.tasks[other.task].title}"'
+            return f'the {job.place} is in use for "{board.plan.tasks[other.task].title}"'
     near = {a.first for a in day.apart if a.then == number}
     for slot in slots:
         if slot.job in near and slot.length * 2 >= day.blocks:
             title = board.plan.tasks[day.jobs[slot.job].task].title
-            return f'it may not be near "{title}"'
+            return f'it must not be near "{title}"'
     return ""

@@ -7,7 +7,7 @@ from crewboard.plan.hazard import Clock, Hazard
 
 
 def keep_apart(one: Hazard, other: Hazard, beside: bool) -> bool:
-    """Whether two dangers may not be near one another; `beside`: they are in the same place.
+    """Whether two dangers must not be near one another; `beside`: they are in the same place.
 
     The whole shop is near, unless every sheet that says so means the same place only.
     """

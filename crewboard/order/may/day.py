@@ -93,7 +93,7 @@ class PeopleOfTheDay:
         return (*hazards_named(self.board, task), *hazards_of_minors(self.board))
 
     def _clash_with_minors(self, task: Task) -> Iterator[Obstacle]:
-        """Dangers of the task that may not be near an under-18."""
+        """Dangers of the task that must not be near an under-18."""
         for one, other in clashing(self._sheets_with_minors(task)):
             if "minors" in (one.concerns, other.concerns):
                 yield Obstacle("together", hazard=one.id, other=other.id)

@@ -105,7 +105,7 @@ def _never_begun(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterat
 
 
 def _together(_board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
-    """Dangers of one and the same work that may not be near one another."""
+    """Dangers of one and the same work that must not be near one another."""
     for one, other in clashing(hazards):
         yield Obstacle("together", hazard=one.id, other=other.id)
 
@@ -151,7 +151,7 @@ def _at_work(board: Board, task_id: str) -> bool:
 
 def _too_early(board: Board, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """Clocks of earlier work that must have run out first. While its clock runs a danger counts as
-    going on: for what may not follow it, what may not be near it, and for the place that it
+    going on: for what may not follow it, what must not be near it, and for the place that it
     closes."""
     last: dict[tuple[str, str], Obstacle] = {}  # of several clocks of a danger, that ends last
     for running in clocks_running(board):

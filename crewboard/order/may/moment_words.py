@@ -40,7 +40,7 @@ def near(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     mine = hazard_of(board, obstacle)
     other = sheet_of_work(board, obstacle.other, obstacle.task)
     title = quoted_title(board.plan, obstacle.task)
-    sentence = f"{mine.short} may not be near {other.short}: {title} is under way"
+    sentence = f"{mine.short} must not be near {other.short}: {title} is under way"
     return sentence, "wait until it has ended and its after-checks are signed"
 
 
@@ -57,15 +57,15 @@ def together(board: Board, task: Task, obstacle: Obstacle) -> Words:
     one, other = hazard_of(board, obstacle), board.plan.hazards[obstacle.other]
     if "minors" in (one.concerns, other.concerns):
         adults = one if other.concerns == "minors" else other
-        return f"{adults.short} may not be near under-18s", "give the work to adults"
-    sentence = f'{one.short} may not be near {other.short}, and "{task.title}" has both'
+        return f"{adults.short} must not be near under-18s", "give the work to adults"
+    sentence = f'{one.short} must not be near {other.short}, and "{task.title}" has both'
     return sentence, "make two tasks of it in the plan, one after the other"
 
 
 def place_closed(board: Board, task: Task, obstacle: Obstacle) -> Words:
     closing = sheet_of_work(board, obstacle.hazard, obstacle.task)
     place, title = place_of_work(board, obstacle.task), quoted_title(board.plan, obstacle.task)
-    where = f"the place {place} is" if place else "its place is"
+    where = f"the {place} is" if place else "its place is"
     sentence = f"{where} closed to other work: {closing.short}, in {title}, has not ended there"
     mend = "wait until its after-checks are signed"
     if obstacle.strict:

@@ -80,7 +80,7 @@ def not_here(board: Board, needs: Needs, people: Sequence[str]) -> Iterator[Obst
 
 
 def against_practice(board: Board, needs: Needs, people: Sequence[str]) -> Iterator[Obstacle]:
-    """What good practice asks: numbers, skills, who is beside whom, who is of the crew that day."""
+    """What good practice asks: numbers, skills, who is beside whom, who is in the crew that day."""
     day, crew = board.at.date(), known(board, people)
     count = len(people)
     if count < needs.planned:

@@ -86,7 +86,7 @@ def _open_again(board: Board, obstacle: Obstacle) -> str:
 
 def _held_again(board: Board, obstacle: Obstacle) -> str:
     holds = (board.holds[hold] for hold in obstacle.holds)
-    return listed(f'"{hold_title(board.plan, hold)}" is held again' for hold in holds)
+    return listed(f'"{hold_title(board.plan, hold)}" is on hold again' for hold in holds)
 
 
 def _follows_late(board: Board, obstacle: Obstacle) -> str:

@@ -1,4 +1,4 @@
-"""What then: what finishing a task lets go, now and after its hold."""
+"""What comes next: what finishing a task frees, now and after its hold."""
 
 from __future__ import annotations
 

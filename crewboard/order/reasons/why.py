@@ -177,13 +177,13 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
         case "set aside":
             sentence, entry = f"set aside: {standing.aside}", ""
         case "ready":
-            sentence, entry = "ready: nothing stands before it", ""
+            sentence, entry = "ready now", ""
         case "held" if standing.work_done:
             sentence, entry = "the work is finished and must be left alone", ""
         case "held" if standing.else_ready:
             sentence, entry = "on hold: what may hold it back cannot be read", ""
         case "held":
-            sentence, entry = "held", ""
+            sentence, entry = "on hold", ""
         case _:
             sentence, entry = "waiting", ""
     if reopening := board.history.reopened.get(task.id):

@@ -98,7 +98,7 @@ def _wrong_person(board: Board, hazard: Hazard, check: Check, act: CheckSigned) 
     name = person(board.plan, who) if who else "nobody"
     volunteer = board.plan.crew.get(who)
     if volunteer is None:
-        sentence = f"{name} is not of the crew: {who_signs(check)}"
+        sentence = f"{name} is not in the crew: {who_signs(check)}"
         return [Refusal("signer", sentence, who_may_sign(board, hazard, check, act.concerns))]
     if who not in {visit.who for visit in board.present}:
         return [Refusal("not-here", f"{name} is not here", "sign in first")]
@@ -134,7 +134,7 @@ def who_may_sign(board: Board, hazard: Hazard, check: Check, concerns: str = "")
         and may_answer_for(volunteer, hazard, check, day)
     ]
     if not away:
-        return f"nobody of the crew may; {who_signs(check)}"
+        return f"nobody in the crew may; {who_signs(check)}"
     return f"nobody here may; sign in {' or '.join(away[:_NAMED])}"
 
 

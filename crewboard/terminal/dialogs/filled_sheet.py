@@ -211,7 +211,7 @@ class FilledSheet(Dialog[bool]):
             return
         row = None if against.place is None else list(self.query(SheetRow))[against.place]
         called = row.called if row is not None else ""
-        lines = [Line(called, "strong", 0, "Not kept:")] if called else []
+        lines = [Line(called, "strong", 0, "Not saved:")] if called else []
         self._say([*lines, *against.lines])
         if row is not None:
             row.boxes.get(against.key, next(iter(row.boxes.values()))).focus()
@@ -225,6 +225,6 @@ class FilledSheet(Dialog[bool]):
     def action_leave(self) -> None:
         if self.touched:
             sentence = "What you typed of the sheet is not saved yet."
-            self.leave_unkept("Leave the sheet?", sentence, stay="go on with it")
+            self.leave_unkept("Cancel the sheet?", sentence, stay="go on with it")
         else:
             self.dismiss(None)

@@ -17,7 +17,7 @@ async def ask_ages(app: BoardApp, people: Iterable[str]) -> None:
     unsaid = ages_unsaid(app.board, people)
     if not unsaid:
         return
-    intro = "Mark them. Asked once and kept in crew.toml; whoever stays unmarked is under 18."
+    intro = "Mark them. Asked once and saved in crew.toml; whoever stays unmarked is under 18."
     choices = [Choice(who, app.board.plan.crew[who].name) for who in unsaid]
     title = "Who of them is 18 or older?" if len(unsaid) > 1 else "Is this person 18 or older?"
     adults = await app.push_screen_wait(PickSeveral(title, choices, intro=intro, none_too=True))

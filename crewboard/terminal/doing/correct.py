@@ -47,8 +47,10 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
         return outcome.refused
 
     intro = entry_text(app.board, entry, day)
-    if await app.push_screen_wait(Form("Correct the line", fields, keep, intro=intro, insist=keep)):
-        app.tell("corrected with a new line")
+    if await app.push_screen_wait(
+        Form("Correct the entry", fields, keep, intro=intro, insist=keep)
+    ):
+        app.tell("corrected with a new entry")
 
 
 async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
@@ -56,7 +58,7 @@ async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
     if not _counts(app, day, entry):
         return
     intro = entry_text(app.board, entry, day)
-    ask = AskLine("Take the line back", "why (kept in the logbook)", intro=intro, needed=False)
+    ask = AskLine("Take the entry back", "why, for the logbook", intro=intro, needed=False)
     why = await app.push_screen_wait(ask)
     if why is None:
         return

@@ -60,7 +60,7 @@ async def ask_guest(app: BoardApp, there: Collection[Worker]) -> Worker | None:
 
     def wrong(name: str) -> str:
         volunteer = of_the_crew(app.board, name)
-        return f"{volunteer.name} is of the crew" if volunteer else ""
+        return f"{volunteer.name} is in the crew" if volunteer else ""
 
     name = await app.push_screen_wait(AskLine("Hours of a guest", "the guest's name", check=wrong))
     return Worker(guest=" ".join(name.split())) if name else None

@@ -45,5 +45,5 @@ async def hours_on(app: BoardApp, meant: Meant) -> bool:
     form = Form(f"Hours: {named(board, tasks)}", fields, keep, whole=True, intro=intro, insist=keep)
     kept = await app.push_screen_wait(form) is True
     if kept:
-        app.tell(f"hours kept: {named(board, tasks)}")
+        app.tell(f"hours saved: {named(board, tasks)}")
     return kept

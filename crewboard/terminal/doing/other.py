@@ -163,7 +163,7 @@ async def _write(app: BoardApp, kind: KindOfEntry, tasks: Sequence[str]) -> bool
     preset = {"task": tasks[0]} if on_task else {}
     kept = await write_entry(app, kind, preset, title, intro, spread=on_each)
     if kept:
-        app.tell("kept in the logbook")
+        app.tell("saved in the logbook")
     return kept
 
 
@@ -201,7 +201,7 @@ async def _set_aside(app: BoardApp, meant: Meant) -> bool:
 async def _take_up_again(app: BoardApp, meant: Meant) -> bool:
     tasks = await which(app, meant, "Take up which", ("set aside",))
     acts = [SetAside(task, back=True) for task in tasks]
-    return bool(acts) and await _kept(app, acts, f"taken up again: {named(app.board, tasks)}")
+    return bool(acts) and await _kept(app, acts, f"picked up again: {named(app.board, tasks)}")
 
 
 async def _kept(app: BoardApp, acts: Sequence[Act], sentence: str) -> bool:

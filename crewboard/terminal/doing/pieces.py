@@ -32,7 +32,7 @@ async def piece_failed(app: BoardApp, *pieces: str) -> bool:
         app, kind, preset, f"Failed: {names}" if pieces else "", spread=on_each
     )
     if kept:
-        app.tell(f"failed: {names}" if pieces else "kept in the logbook")
+        app.tell(f"failed: {names}" if pieces else "saved in the logbook")
     return kept
 
 

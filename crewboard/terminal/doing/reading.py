@@ -34,7 +34,7 @@ async def reading(app: BoardApp) -> None:
     taken = parsed(text, imperial=imperial) if text else None
     outcome = await app.keep([taken]) if taken is not None else None
     if taken is not None and outcome is not None and outcome.kept:
-        kept = f"reading kept: {in_words(taken, app.board.plan.vehicle.units)}"
+        kept = f"reading saved: {in_words(taken, app.board.plan.vehicle.units)}"
         app.tell("; ".join([kept, *outcome.remarks]), warning=bool(outcome.remarks))
 
 

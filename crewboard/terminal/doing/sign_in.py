@@ -103,7 +103,7 @@ async def _correct_time(app: BoardApp, day: Day, entry: Entry) -> None:
         act, now = day.wording(entry).act, app.now()
         app.do(
             lambda: app.workbench.correct(entry.id, act, at, by=app.by, now=now),
-            lambda outcome: app.tell("corrected with a new line") if outcome.kept else None,
+            lambda outcome: app.tell("corrected with a new entry") if outcome.kept else None,
         )
 
 

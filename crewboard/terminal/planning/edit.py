@@ -59,7 +59,7 @@ async def edit(app: BoardApp, some_id: str) -> str:
 async def _ask(app: BoardApp, made: TaskForm | ComponentForm) -> str:
     if not await app.push_screen_wait(made.form()):
         return ""
-    app.tell("kept in the plan")
+    app.tell("saved in the plan")
     return made.id
 
 

@@ -42,7 +42,7 @@ class Jigs(Shown):
             await edit_jig(self.app, "")
         elif picked is not None:
             name = self.app.board.plan.vehicle.jigs[picked].name
-            ways = [Choice(picked, "edit"), Choice(_REMOVE, "take out", "out of the plan")]
+            ways = [Choice(picked, "edit"), Choice(_REMOVE, "remove", "out of the plan")]
             way = await self.app.push_screen_wait(PickOne(name, ways))
             if way == _REMOVE:
                 await _remove_jig(self.app, picked, name)
@@ -69,7 +69,7 @@ async def edit_jig(app: BoardApp, jig_id: str) -> None:
 
     title = f"Edit: {jig.name}" if jig else "A new jig, form or stand"
     if await app.push_screen_wait(Form(title, _fields(jig), keep, whole=jig is None)):
-        app.tell("kept in vehicle.toml")
+        app.tell("saved in vehicle.toml")
 
 
 def _fields(jig: Jig | None) -> list[Field]:

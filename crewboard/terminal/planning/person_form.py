@@ -65,17 +65,17 @@ async def renew(app: BoardApp, who: str) -> None:
             who,
             {("certificates", kind): Certificate(kind, until, None, answers.get("note", ""), seen)},
         )
-        return change_here(app, [edit], f"the papers of {volunteer.name}")
+        return change_here(app, [edit], f"the certificates of {volunteer.name}")
 
     if await app.push_screen_wait(Form(f"Certificate: {volunteer.name}", fields, keep, whole=True)):
-        app.tell("kept in crew.toml")
+        app.tell("saved in crew.toml")
 
 
 async def remove_person(app: BoardApp, who: str) -> None:
     """Take out somebody whom the logbook does not name; the others have a day they left."""
     name = app.board.plan.crew[who].name if who in app.board.plan.crew else who
     edit, lines = Remove("person", who), [f"{name} goes out of crew.toml."]
-    await take_out_here(app, edit, lines, f"taking out {name}", yes="take out", no="leave")
+    await take_out_here(app, edit, lines, f"removing {name}", yes="remove", no="cancel")
 
 
 async def _ask(app: BoardApp, person: Volunteer | None) -> str:
@@ -111,7 +111,7 @@ async def _ask(app: BoardApp, person: Volunteer | None) -> str:
     form = Form(title, _fields(app, person), keep, whole=person is None)
     if not await app.push_screen_wait(form):
         return ""
-    app.tell("kept in crew.toml")
+    app.tell("saved in crew.toml")
     return kept_as[0]
 
 
@@ -134,12 +134,12 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
         Typed("born", "born, if under 18", born, day, "2009-03-04"),
         OneOf(
             "needs_beside",
-            "needs beside",
+            "works only with",
             person.needs_beside if person else "",
             lambda: choices.beside_choices(board, who),
         ),
         Typed("joined", "joined on", typed_day(person and person.joined), day, A_DAY),
-        Typed("left", "left on", typed_day(person and person.left), day, A_DAY),
+        Typed("left", "last day with the crew", typed_day(person and person.left), day, A_DAY),
         SomeOf(
             "was_guest",
             "came as a guest",
@@ -148,7 +148,7 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
         ),
         Typed("note", "note", person.note if person else ""),
         Typed(NAME, "short name", who, hint="made from the first name"),
-        *(["Certificates, each with its last good day (c adds one)", *papers] if papers else []),
+        *(["Certificates, each with its last good day (a adds one)", *papers] if papers else []),
     ]
 
 
@@ -156,7 +156,7 @@ class _OfAge(YesNo):
     """Yes, no, or that nobody has said it: Enter turns it on."""
 
     def shown(self) -> str:
-        return {True: "yes", False: "no", None: "not said"}[self.now]
+        return {True: "yes", False: "no", None: "no answer"}[self.now]
 
     async def change(self, line: FieldLine) -> None:  # noqa: ARG002
         self.now = not self.now

@@ -47,7 +47,7 @@ async def edit_piece(app: BoardApp, some_id: str) -> str:
     form = PieceForm(app, some_id)
     if not await app.push_screen_wait(form.form()):
         return ""
-    app.tell("kept in the plan")
+    app.tell("saved in the plan")
     return form.id
 
 

@@ -62,7 +62,7 @@ async def ask_supply(app: BoardApp, supply_id: str) -> str:
     fields = _fields(app.board, supply)
     if not await app.push_screen_wait(Form(title, fields, keep, whole=supply is None)):
         return ""
-    app.tell("kept in supplies.toml")
+    app.tell("saved in supplies.toml")
     return kept_as[0]
 
 

@@ -173,6 +173,6 @@ class TaskTable(Dialog[bool]):
     def action_leave(self) -> None:
         if self.touched:
             sentence = "What you typed here is not kept yet."
-            self.leave_unkept("Leave the table?", sentence, stay="go on with the table")
+            self.leave_unkept("Cancel the table?", sentence, stay="go on with the table")
         else:
             self.dismiss(None)

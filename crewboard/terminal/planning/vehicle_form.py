@@ -41,7 +41,7 @@ async def edit_vehicle(app: BoardApp) -> None:
         return change_here(app, [Change("vehicle", "", values)], "the vehicle's settings")
 
     if await app.push_screen_wait(Form("Vehicle, work days and shop", fields, keep)):
-        app.tell("kept in vehicle.toml")
+        app.tell("saved in vehicle.toml")
 
 
 _HUMIDITY = ("at_least_humidity", "at_most_humidity")

@@ -72,7 +72,7 @@ async def take_out_here(
     then: Then | None = None,
 ) -> None:
     """Ask first, unless it will be refused: then the refusal says why."""
-    sure = Confirm("Take out?", lines, yes=yes, no=no)
+    sure = Confirm("Remove?", lines, yes=yes, no=no)
     if not app.workbench.trial(edit) and not await app.push_screen_wait(sure):
         return
     app.do(lambda: app.workbench.change(edit, says=what), then)

@@ -49,7 +49,7 @@ class CrewPage(PersonKeys):
         Binding("n", "expect", "next days", id="expect", tooltip="who comes on the next days"),
         *PERSON_KEYS,
         Binding("a", "add", "add", id="add", tooltip="add a person to the crew"),
-        Binding("x", "remove", "take out", show=False, id="remove", tooltip="take the person out"),
+        Binding("x", "remove", "remove", show=False, id="remove", tooltip="remove the person"),
     ]
 
     _soon: Timer | None = None

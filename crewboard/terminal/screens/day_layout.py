@@ -92,8 +92,7 @@ class DayLayout(NamedTuple):
             return row
         _, title, *rest = row.cells
         if row.folded is not None:
-            opened, closed = ("-", "+") if self.plain else ("▾", "▸")
-            title = f"{closed if row.folded else opened} {title}"
+            title = f"{'+' if row.folded else '-'} {title}"
         is_look = row.id.startswith(("check:", "hold:"))
         if rest and row.tasks and not is_look and row.cells[0] != "under way" and not self.whole:
             rest[0] = ""  # the component, which the sheet tells

@@ -33,7 +33,7 @@ class DayPlanPage(PageWithBeside):
         "A proposal for the day: who does what and when, in half hours, as the best use of the "
         "people who are here or said that they come. What goes first weighs most. Skills, "
         "certificates, under-18s, how many a task needs, who needs somebody beside them, places "
-        "that one job takes, dangers that may not be near each other and fire watches that must "
+        "that one job takes, hazards that must not be near each other and fire watches that must "
         "end before the shop closes are kept to.",
         "f fixes a row as it is: the same people, the same beginning. l leaves a task out. p says "
         "for whom to plan. After each the rest is proposed anew; c takes all of it back.",

@@ -42,7 +42,7 @@ class ForecastPage(Page):
         "written up.",
         "What sets the date: how often each task was on the chain that held up the finish. What "
         "would bring it forward was tried with the same chances, one change at a time.",
-        "The same plan, logbook and seed give the same dates. s stops and keeps the runs so far.",
+        "The same plan, logbook and seed give the same dates. s stops; the runs so far count.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "run", "run again", id="run", tooltip="run it again as things stand now"),

@@ -48,8 +48,8 @@ class LogbookPage(Page):
         Binding("d", "by('day')", "day", id="by-day", tooltip="by day"),
         Binding("p", "by('person')", "person", id="by-person", tooltip="by person"),
         Binding("t", "by('task')", "task", id="by-task", tooltip="by task"),
-        Binding("c", "correct", "correct", id="correct", tooltip="correct the line"),
-        Binding("x", "take_back", "take back", id="take-back", tooltip="take the line back"),
+        Binding("c", "correct", "correct", id="correct", tooltip="correct the entry"),
+        Binding("x", "take_back", "take back", id="take-back", tooltip="take the entry back"),
     ]
 
     def __init__(self) -> None:

@@ -69,7 +69,7 @@ def _day_row(day: Day, fates: Fates) -> Row:
     hours = sum(act.hours for act in worked)
     dead = len(fates.of(day))
     facts = [how_many(len(people), "person")]
-    facts += [f"{dead} struck"] if dead else []
+    facts += [f"{dead} struck out"] if dead else []
     cells = (day_in_words(day.date), ", ".join(facts), f"{hours:.10g} h" if hours else "")
     return Row(day.date.isoformat(), cells, "strong", body_tone="faint")
 
@@ -165,9 +165,9 @@ def _after(board: Board, day: Day, entry: Entry, fate: str, by: str) -> list[str
         word = "TAKEN BACK" if taker and isinstance(taker.act, TakenBack) else "CORRECTED"
         whom = f" by {person(board.plan, taker.by)}" if taker and taker.by else ""
         why = getattr(taker.act, "why", "") if taker and word == "TAKEN BACK" else ""
-        facts.append(f"{word}{whom} with line {fate}{f': {why}' if why else ''}")
+        facts.append(f"{word}{whom} with entry {fate}{f': {why}' if why else ''}")
     if entry.replaces:
-        facts.append(f"corrects line {entry.replaces}")
+        facts.append(f"corrects entry {entry.replaces}")
     if put_down := put_down_in_words(entry):
         facts.append(f"{put_down}{f' by {by}' if by else ''}")
     elif by and by not in entry_text(board, entry, day):

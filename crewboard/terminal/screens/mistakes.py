@@ -37,7 +37,7 @@ class MistakesPage(PageWithBeside):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield RowList((Column(),), empty="the folder has no mistakes", id="faults")
+        yield RowList((Column(),), empty="no mistakes", id="faults")
         yield Beside()
 
     def look_again(self) -> None:
@@ -58,7 +58,7 @@ class MistakesPage(PageWithBeside):
 
     def beside(self) -> list[Line]:
         fault = self.chosen
-        lines = [Line("The folder has no mistakes.", "safe", 0, "well:")]
+        lines = [Line("No mistakes.", "safe")]
         if fault is not None:
             where = f"{fault.file}, line {fault.line}, column {fault.column}"
             lines = [

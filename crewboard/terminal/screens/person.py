@@ -21,7 +21,7 @@ class PersonPage(PersonKeys):
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one person: skills, certificates with the word good, lapses soon or "
         "LAPSED, the next work days, and hours by year, month and task.",
-        "e edits the person, c adds or renews a certificate; both are kept in crew.toml.",
+        "e edits the person, c adds or renews a certificate; both are saved in crew.toml.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("i", "in_or_out", "in or out", id="in", tooltip="sign the person in, or out"),

@@ -41,7 +41,7 @@ class SuppliesPage(PageWithBeside):
         Binding("t", "became('used')", "taken", id="taken", tooltip="it was used on the work"),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the supply"),
         Binding("n", "new", "new", id="new", tooltip="a new supply"),
-        Binding("x", "remove", "take out", show=False, id="remove", tooltip="take it out"),
+        Binding("x", "remove", "remove", show=False, id="remove", tooltip="remove it"),
     ]
 
     def body(self) -> Iterable[Widget]:

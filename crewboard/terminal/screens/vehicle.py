@@ -17,6 +17,7 @@ from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
+from crewboard.terminal.cells import track
 from crewboard.terminal.keys import (
     HOURS_KEY,
     MARK_KEYS,
@@ -33,6 +34,7 @@ from crewboard.terminal.widgets.rows import Column, RowList
 COLUMNS = (
     Column(10),
     Column(),
+    Column(6, tone="faint"),
     Column(9, right=True, tone="faint"),
     Column(8, right=True, tone="faint"),
 )
@@ -45,7 +47,8 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
     CSS_PATH: ClassVar[CSSPathType | None] = "vehicle.tcss"
     word = "Vehicle"
     explains: ClassVar[tuple[str, ...]] = (
-        "The vehicle as a tree: main components, their parts, their tasks. Beside each component "
+        "The vehicle as a tree: main components, their parts, their tasks, in the order of the "
+        "work; above them all of it in one line. What can be opened has a +. Beside each component "
         "stands how many of its tasks are finished and how many hours went into it; set-aside "
         "tasks do not count.",
         "A component's state is the liveliest of its tasks: under way before ready, ready before "
@@ -58,7 +61,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         "k puts the tasks of a component into one table: a row a task with title, what it comes "
         "after (the number of a row, or a few letters of a title), hours, people and hold; Tab "
         "goes to the next cell, Enter to the next row, and all of it is kept at once.",
-        "With e and a the plan is edited: what is kept goes into the component's file, where "
+        "With e and a the plan is edited: what is saved goes into the component's file, where "
         "comments and order stay as they were. An order of work that would go round in a loop is "
         "refused, and the loop is named.",
     )
@@ -92,7 +95,8 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         rows = self.query_one("#tree", RowList)
         rows.query_text = self._finding
         if self._finding:
-            rows.fill([*self.vehicle.all_tasks(), *self.pieces.all_rows()], at=at)
+            every = [*self.vehicle.all_tasks(), *self.pieces.all_rows()]
+            rows.fill([_beside_tree(row) for row in every], at=at)
         else:
             tree = self.vehicle.rows(self.opened, pieces=self._piece_rows)
             rows.fill([self._in_tree(row) for row in tree], at=at)
@@ -104,10 +108,13 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
             row.id
         ):  # a component of which only pieces are known
             row = row._replace(folded=row.id not in self.opened)
-        opened, closed = ("-", "+") if self.board_app.plain else ("▾", "▸")
-        sign = " " if row.folded is None else closed if row.folded else opened
+        if not row.id:
+            return row
+        sign = " " if row.folded is None else "+" if row.folded else "-"
         state, name, *rest = row.cells
-        return row._replace(cells=(state, f"{'  ' * min(row.depth, DEEPEST)}{sign} {name}", *rest))
+        name = f"{'  ' * min(row.depth, DEEPEST)}{sign} {name}"
+        how_far = track(row.share, 6, plain=self.board_app.plain) if row.share is not None else ""
+        return row._replace(cells=(state, name, how_far, *rest))
 
     def _can_fold(self, row_id: str) -> bool:
         if row_id in self.board.plan.components:
@@ -247,3 +254,9 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
             return []
         lines = component_lines(self.board, self.vehicle, some_id)
         return [*lines, *self.pieces.here(some_id)]
+
+
+def _beside_tree(row: Row) -> Row:
+    """A row found by its text, which stands in no tree: in the same columns."""
+    state, name, *rest = row.cells
+    return row._replace(cells=(state, name, "", *rest))

@@ -52,9 +52,9 @@ class WorkDayPage(TaskKeys):
         Line("people are on it now", "strong", 2, "under way, on"),
         Line("begun, and nobody is on it: it can be taken up", "strong", 2, "begun"),
         Line("something sets, dries, cures or has to arrive", "caution", 2, "held"),
-        Line("its time is over; look at it before it is let go", "must", 2, "due for a look, look"),
+        Line("its time is over; look before it is released", "must", 2, "due for a look, look"),
         Line("other work comes first", "faint", 2, "waiting"),
-        Line("nobody touches it until it is let go", "danger", 2, "leave alone"),
+        Line("nobody touches it until it is released", "danger", 2, "leave alone"),
         Line(""),
         "A signed check authorises nothing: law, product labels and licensed trades prevail.",
     )

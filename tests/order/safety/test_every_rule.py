@@ -258,7 +258,7 @@ def test_what_may_not_be_near_is_refused_from_both_sides_while_it_is_going_on(
             if r.code == "near"
         ]
         assert [r.says for r in found] == [
-            f"{second.short} may not be near {first.short}: "
+            f"{second.short} must not be near {first.short}: "
             f'"{first.id.replace("-", " ")}" is under way'
         ]
         book.sign_after(task_of(first), at(9, 50))

@@ -251,7 +251,7 @@ def test_dangers_that_may_not_be_near_are_refused_in_one_task(one: str, other: s
     assert len(found) == 1
     assert not found[0].yields
     assert found[0].says == (
-        f'{SHEETS[one].short} may not be near {SHEETS[other].short}, and "both" has both'
+        f'{SHEETS[one].short} must not be near {SHEETS[other].short}, and "both" has both'
     )
 
 
@@ -261,7 +261,7 @@ def test_dangers_that_may_not_be_near_are_refused_in_one_task(one: str, other: s
 def test_what_an_under_18_may_not_be_near_is_refused_where_one_is_on_the_task(hazard: str) -> None:
     book = Book(PLAN).sign_in(*GROWN_UPS, "dot")
     found = begin_refusals(book.board(at(10)), f"shop/{hazard}", (*GROWN_UPS, "dot"))
-    assert f"{SHEETS[hazard].short} may not be near under-18s" in {r.says for r in found}
+    assert f"{SHEETS[hazard].short} must not be near under-18s" in {r.says for r in found}
 
 
 def test_hot_work_goes_on_in_its_own_watch() -> None:
