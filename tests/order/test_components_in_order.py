@@ -12,6 +12,9 @@ from crewboard.plan.vehicle import Vehicle
 def plan_of(components: list[Component], tasks: list[Task] | None = None) -> Plan:
     return Plan(
         Vehicle("The market van"),
+        crew={},
+        supplies={},
+        hazards={},
         components={component.id: component for component in components},
         tasks={task.id: task for task in tasks or ()},
     )
