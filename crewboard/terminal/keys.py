@@ -37,7 +37,7 @@ TASK_KEYS: list[Binding] = [
     Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
     Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
     Binding("w", "why", "why", id="why", tooltip="why the task stands where it stands"),
-    Binding("t", "then", "then", id="then", tooltip="what then: what finishing it frees"),
+    Binding("t", "then", "then", id="then", tooltip="what comes next: what finishing it frees"),
     OTHER_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
@@ -176,7 +176,7 @@ class TaskKeys(Page):
 PLAN_KEYS: list[Binding] = [
     Binding("e", "edit", "edit", id="edit", tooltip="edit what the cursor is on"),
     Binding("a", "add", "add", id="add", tooltip="add a task, a part or a component"),
-    Binding("x", "remove", "remove", show=False, id="remove", tooltip="remove it from the plan"),
+    Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove it from the plan"),
 ]
 
 

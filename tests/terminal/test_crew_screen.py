@@ -151,7 +151,7 @@ async def test_somebody_in_the_logbook_cannot_be_taken_out_but_has_a_day_they_le
 ) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f5", "x")
+        await pilot.press("f5", "delete")
         await reads(pilot, "the logbook names", "write the day they left instead")
         await pilot.press("escape")
         await until(pilot, lambda: not asked(app))

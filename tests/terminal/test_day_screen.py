@@ -253,7 +253,7 @@ async def test_who_is_expected_is_said_for_a_work_day(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
-        await pilot.press("e")
+        await pilot.press("k")
         await reads(pilot, "Who comes, on which day?", "Sat 6 Jun 2026")
         await pilot.press("down", "enter")
         await reads(pilot, "Who comes on Sat 6 Jun 2026")
@@ -288,7 +288,7 @@ async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:
         await until(pilot, lambda: 'lasts = "2 days"' in day_file(shop))
         await pilot.press("l")
         await reads(pilot, "release early")
-        await pilot.press("r")
+        await pilot.press("v")
         await reads(pilot, "why it is released early")
         await pilot.press("enter")
         await reads(pilot, "something has to be written here")

@@ -68,7 +68,7 @@ async def test_a_hold_is_let_go_from_the_row_of_what_it_stops(
             await reads(pilot, "Esc back")
         await pilot.press("l")
         await reads(pilot, "Hold: Coat the floor")
-        await pilot.press("r")
+        await pilot.press("v")
         await reads(pilot, "Release: Coat the floor")
         await pilot.press(*"dry", "enter")
         await until(pilot, lambda: 'kind = "released"' in day_file(shop))

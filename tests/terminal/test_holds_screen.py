@@ -70,7 +70,7 @@ async def test_what_is_due_for_a_look_comes_first_then_the_rest_by_their_end(
 async def test_a_hold_looked_at_is_released_and_stays_readable(shop: Path) -> None:
     app = open_app(shop, Watch(NOON), by="ada")
     async with app.run_test(size=(120, 40)) as pilot:
-        await pilot.press("f4", "r")
+        await pilot.press("f4", "v")
         await reads(pilot, "Release")
         await typed(pilot, "holds well")
         await pilot.press("enter")
@@ -82,7 +82,7 @@ async def test_a_hold_looked_at_is_released_and_stays_readable(shop: Path) -> No
 async def test_a_hold_let_go_early_needs_the_reason(shop: Path) -> None:
     app = open_app(shop, Watch(NOON), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f4", "down", "r")
+        await pilot.press("f4", "down", "v")
         await reads(pilot, "early")
         await pilot.press("enter")
         await reads(pilot, "something has to be written")
@@ -112,12 +112,12 @@ async def test_a_reading_that_stops_a_clock_says_so(shop: Path) -> None:
     (shop / "components" / "frame.toml").write_text(text.replace('lasts = "36 hours" }', own))
     app = open_app(shop, Watch(NOON), by="ada")
     async with app.run_test(size=(110, 36)) as pilot:
-        await pilot.press("f4", "t")
+        await pilot.press("f4", "r")
         await reads(pilot, "Shop reading")
         await typed(pilot, "12 low 4")
         await pilot.press("enter")
         await reads(pilot, "reading saved: 12 °C, lowest 4 °C", "1 clock ends later")
-        await pilot.press("t")
+        await pilot.press("r")
         await typed(pilot, "6 70%")
         await pilot.press("enter")
         await reads(pilot, "1 clock stopped: too cold (6 °C, it wants 10 °C)")
@@ -129,7 +129,7 @@ async def test_a_coat_still_tacky_is_made_longer_after_its_time(shop: Path) -> N
     async with app.run_test(size=(110, 36)) as pilot:
         await pilot.press("f4")
         await reads(pilot, "Over in the last 28 days (1)")
-        await pilot.press("end", "r")
+        await pilot.press("end", "v")
         await reads(pilot, "that hold is over already")
         await pilot.press("e")
         await reads(pilot, "by how long")
@@ -143,7 +143,7 @@ async def test_a_coat_still_tacky_is_made_longer_after_its_time(shop: Path) -> N
 async def test_who_lets_a_hold_go_is_asked_where_nobody_has_said_so(shop: Path) -> None:
     app = open_app(shop, Watch(NOON))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f4", "r")
+        await pilot.press("f4", "v")
         await reads(pilot, "Your name")
         await typed(pilot, "ben")
         await pilot.press("enter")

@@ -87,13 +87,13 @@ async def test_a_line_is_corrected_by_a_new_one_and_both_stay_readable(
 async def test_a_line_taken_back_says_why_and_undo_brings_it_back(shop: Path) -> None:
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f6", "enter", "down", "x")
+        await pilot.press("f6", "enter", "down", "delete")
         await reads(pilot, "Take the entry back")
         await typed(pilot, "wrong day")
         await pilot.press("enter")
         await reads(pilot, "TAKEN BACK by Ada Marsh with entry", "wrong day")
         assert "worked 2.5 h" in struck(app)
-        await pilot.press("x")
+        await pilot.press("delete")
         await reads(pilot, "does not count any more")
         await pilot.press("u")
         await until(pilot, lambda: "worked 2.5 h" not in struck(app))

@@ -179,10 +179,10 @@ async def test_the_last_of_several_is_taken_out_and_no_other(shop: Path) -> None
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await on_gate(pilot, "gate/rails")
-        await pilot.press("right", "down", "x")
+        await pilot.press("right", "down", "delete")
         await until(pilot, lambda: "is not the last of its kind" in asked(app))
         await pilot.press("escape")
-        await pilot.press("down", "down", "down", "x")
+        await pilot.press("down", "down", "down", "delete")
         await until(pilot, lambda: '"Rail 4" goes out of the plan' in asked(app))
         await pilot.press("y")
         await until(pilot, lambda: "spares" not in gate(shop))

@@ -37,7 +37,7 @@ class HoldDialog(Dialog[str]):
     """A hold to read; answers "release" or "extend", None when left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "answer('release')", "release", show=False),
+        Binding("v", "answer('release')", "release", show=False),
         Binding("e", "answer('extend')", "extend", show=False),
         Binding("enter", "leave", "close", show=False),
     ]
@@ -52,7 +52,7 @@ class HoldDialog(Dialog[str]):
     def foot(self) -> str:
         if self.hold.stops_work:
             early = " early" if self.hold.stage == "running" else " after a look"
-            return f"r release{early}   e extend   Esc cancel"
+            return f"v release{early}   e extend   Esc cancel"
         return "e extend   Esc cancel" if self.hold.released_at is None else "Enter OK"
 
     def action_answer(self, word: str) -> None:

@@ -45,7 +45,7 @@ class HoldsPage(PageWithBeside):
         "clamps, a coat that dries, an epoxy that cures, a delivery or an inspection waited for. "
         "It starts when its task is finished, and runs on while nobody is in the shop.",
         "Due for a look: the time is up, and somebody has to look before the work goes on. "
-        "r releases it. Released before its time a hold asks for the reason; e makes it longer, "
+        "v releases it. Released before its time a hold asks for the reason; e makes it longer, "
         "with the reason, also one whose time is over: what comes after it waits again. Who and "
         "why stay in the logbook.",
         "A hold may count only the hours in which the shop was warm or dry enough: then shop "
@@ -54,10 +54,10 @@ class HoldsPage(PageWithBeside):
         "Leave alone means that nobody works on the whole component until the hold is released.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "release", "release", id="release", tooltip="release the hold after a look"),
+        Binding("v", "release", "release", id="release", tooltip="release the hold after a look"),
         Binding("e", "extend", "extend", id="extend", tooltip="make the hold longer, with why"),
         Binding("a", "add", "add", id="add", tooltip="start a hold by hand"),
-        Binding("t", "reading", "temperature", id="reading", tooltip="write down a shop reading"),
+        Binding("r", "reading", "reading", id="reading", tooltip="write down a shop reading"),
         Binding("s", "sheet", "sheet", id="sheet", tooltip="open the sheet of the hold's task"),
     ]
 

@@ -49,7 +49,7 @@ class LogbookPage(Page):
         Binding("p", "by('person')", "person", id="by-person", tooltip="by person"),
         Binding("t", "by('task')", "task", id="by-task", tooltip="by task"),
         Binding("c", "correct", "correct", id="correct", tooltip="correct the entry"),
-        Binding("x", "take_back", "take back", id="take-back", tooltip="take the entry back"),
+        Binding("delete", "take_back", "take back", id="take-back", tooltip="take the entry back"),
     ]
 
     def __init__(self) -> None:

@@ -29,24 +29,24 @@ class SuppliesPage(PageWithBeside):
         "What the tasks need that has to be bought, milled or lent. A task is not ready before "
         "all of its supplies are here.",
         "o writes into the logbook that something was ordered, and for when it is promised; "
-        "a writes that it arrived, s that it was sent back, t that it was taken for the work. "
+        "j writes that it arrived, s that it was sent back, t that it was used on the work. "
         "An amount that is left empty means all of it. New supplies go into supplies.toml.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "o", "became('ordered')", "ordered", id="ordered", tooltip="it was ordered; for when"
         ),
-        Binding("a", "became('arrived')", "arrived", id="arrived", tooltip="it arrived"),
+        Binding("j", "became('arrived')", "arrived", id="arrived", tooltip="it arrived"),
         Binding("s", "became('sent back')", "sent back", id="sent-back", tooltip="it went back"),
-        Binding("t", "became('used')", "taken", id="taken", tooltip="it was used on the work"),
+        Binding("t", "became('used')", "used", id="taken", tooltip="it was used on the work"),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the supply"),
-        Binding("n", "new", "new", id="new", tooltip="a new supply"),
-        Binding("x", "remove", "remove", show=False, id="remove", tooltip="remove it"),
+        Binding("a", "new", "add", id="new", tooltip="add a new supply"),
+        Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove it"),
     ]
 
     def body(self) -> Iterable[Widget]:
         yield rows_and_beside(
-            RowList(COLUMNS, empty="no supplies yet: n writes the first one", id="supplies")
+            RowList(COLUMNS, empty="no supplies yet: a writes the first one", id="supplies")
         )
 
     def show(self, board: Board) -> None:

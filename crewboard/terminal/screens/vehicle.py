@@ -74,7 +74,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         *PLAN_KEYS,
         Binding("k", "table", "tasks", id="table", tooltip="a component's tasks in one table"),
         PIECES_KEY,
-        Binding("d", "days", "days", id="days", tooltip="the vehicle, its work days, the shop"),
+        Binding("d", "days", "settings", id="days", tooltip="the vehicle, its work days, the shop"),
         *TASK_KEYS,
         HOURS_KEY,
     ]
