@@ -176,7 +176,7 @@ class TaskKeys(Page):
 PLAN_KEYS: list[Binding] = [
     Binding("e", "edit", "edit", id="edit", tooltip="edit what the cursor is on"),
     Binding("a", "add", "add", id="add", tooltip="add a task, a part or a component"),
-    Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove it from the plan"),
+    Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove it"),
 ]
 
 

@@ -39,9 +39,9 @@ class LogbookPage(Page):
     explains: ClassVar[tuple[str, ...]] = (
         "What happened, line by line, as it was written: by day (d), by person (p) or by task "
         "(t). Enter goes into the lines, Esc comes back, Tab changes sides.",
-        "No line is ever changed. c corrects one with a new line that names it, x takes one back; "
-        "the old line stays to be read, struck through and with the word CORRECTED or TAKEN BACK, "
-        "and does not count any more.",
+        "No entry is ever changed. c corrects one with a new entry that names it, Delete takes "
+        "one back; the old entry stays to be read, struck through and with the word CORRECTED or "
+        "TAKEN BACK, and does not count any more.",
         "u undoes what was last written in this sitting; that too is a new line.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
