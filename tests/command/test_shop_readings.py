@@ -108,7 +108,7 @@ def test_a_hold_that_nobody_read_the_shop_for_says_why_it_asks(van: Path, call: 
     assert call("finish", van, "seal", *DONE, *at(9)).code == 0
     said = " ".join(call("holds", van, *at(9, "13:00")[:2]).out.split())
     assert "Seal the ends" in said
-    assert "asks for a look: the shop was not read after Sat 2 May 2026 09:00" in said
+    assert "due for a look: the shop was not read after Sat 2 May 2026 09:00" in said
 
 
 def test_a_reading_that_changes_nothing_says_nothing(van: Path, call: Shell) -> None:
@@ -153,7 +153,7 @@ def test_a_hold_asks_for_no_look_while_a_reading_can_still_speak_for_it(
     assert call("reading", van, "--celsius", "15", "--humidity", "60", *at(9, "09:30")).code == 0
     assert call("finish", van, "seal", *DONE, *at(9)).code == 0
     holds = " ".join(call("holds", van, *at(9, "10:30")[:2]).out.split())
-    assert "asks for a look" not in holds.partition("Seal the ends")[2]
+    assert "due for a look" not in holds.partition("Seal the ends")[2]
 
 
 def test_a_hold_that_outlasts_its_reading_asks_for_the_next_one_first(
@@ -161,7 +161,7 @@ def test_a_hold_that_outlasts_its_reading_asks_for_the_next_one_first(
 ) -> None:
     holds = " ".join(call("holds", van, *at(2, "11:00")[:2]).out.split())
     assert "read the shop again meanwhile: last read 09:00" in holds
-    assert "asks for a look" not in holds
+    assert "due for a look" not in holds
 
 
 def test_nobody_is_urged_to_start_a_hold_whose_clock_would_stand_still(

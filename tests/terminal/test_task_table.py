@@ -84,7 +84,7 @@ async def test_a_row_that_cannot_be_read_is_named_and_all_that_was_typed_stays(
         await reads(pilot, "Tasks of Canopy")
         await press(pilot, "Strip\t\t6\nMend\t1\ta lot\nPaint\t2\t3\t\tvarnish 2 days")
         await pilot.press("ctrl+s")
-        await reads(pilot, 'Not kept: row 2, hours: "a" is not a number', "Paint", "varnish")
+        await reads(pilot, 'Not saved: row 2, hours: "a" is not a number', "Paint", "varnish")
         await pilot.press("delete", *"4-9", "ctrl+s")
         await reads(pilot, 'row 3, hold: "varnish" is no kind of hold', "bend set")
         await pilot.press("delete", *"dry", "ctrl+s")
@@ -107,7 +107,7 @@ async def test_rows_that_go_round_in_a_loop_are_refused_with_their_row(tmp_path:
         await pilot.press("ctrl+s")
         await reads(pilot, "goes round in a loop")
         await pilot.press("escape")
-        await reads(pilot, "Not kept: row 1, after", "Strip", "Paint")
+        await reads(pilot, "Not saved: row 1, after", "Strip", "Paint")
         assert (shop / "components/canopy.toml").read_text() == before
         await pilot.press("delete", "ctrl+s")
         await until(pilot, lambda: not asked(app))

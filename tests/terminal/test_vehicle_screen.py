@@ -221,7 +221,7 @@ async def test_a_task_taken_out_leaves_no_gap_and_undo_puts_it_back(shop: Path) 
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3", "right", "down", "delete")
-        await reads(pilot, "Take out?", "What came after it")
+        await reads(pilot, "Remove?", "What came after it")
         await pilot.press("y")
         await until(pilot, lambda: "frame/scrape" not in app.board.plan.tasks)
         assert app.board.plan.tasks["frame/prime"].after == ()

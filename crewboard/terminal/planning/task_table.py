@@ -164,11 +164,11 @@ class TaskTable(Dialog[bool]):
     def _show_wrong(self, wrong: WrongCell, refused: Sequence[Refusal] = ()) -> None:
         self.table.wrong.add((wrong.row, wrong.column))
         self.table.go_to(wrong.row, wrong.column)
-        self.call_after_refresh(self._tell, f"Not kept: {wrong}", True)
+        self.call_after_refresh(self._tell, f"Not saved: {wrong}", True)
         steps = [refusal for refusal in refused if refusal.steps]
         if steps:
             lines = [Line(f"{steps[0].says}:", "danger"), *step_by_step(steps[0].steps), GAP]
-            self.app.push_screen(Panel("Not kept", lines[:-1]))
+            self.app.push_screen(Panel("Not saved", lines[:-1]))
 
     def action_leave(self) -> None:
         if self.touched:

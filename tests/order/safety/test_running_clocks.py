@@ -150,8 +150,7 @@ def test_no_other_work_begins_in_a_closed_place_and_elsewhere_it_may(first: str)
     assert refusal.code == "place-closed"
     assert not refusal.yields
     assert refusal.says == (
-        f"the place booth is closed to other work: {SHEETS[first].short}, "
-        'in "first", has not ended there'
+        f'the booth is closed to other work: {SHEETS[first].short}, in "first", has not ended there'
     )
     apart = in_places(first, "booth", (), "yard").begin("shop/first", *GROWN_UPS)
     assert begin_refusals(apart.board(at(11)), "shop/then", ("cy",)) == []
