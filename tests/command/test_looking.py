@@ -151,7 +151,7 @@ def test_holds_vehicle_crew_and_log_tell_the_same_in_both_forms(call: Shell, van
     assert deck == {
         "id": "deck", "name": "Deck", "part_of": None, "after": ["frame"], "done": 0, "of": 2
     }  # fmt: skip
-    assert "Deck  [deck]  0 of 2\n      comes after: Frame" in call("vehicle", van, *at).out
+    assert "Deck  [deck]  0 of 2  0 %\n      comes after: Frame" in call("vehicle", van, *at).out
     ada = call("crew", van, *at, "--json").form["people"][0]
     assert ada["hours"] == {"month": 3.0, "year": 3.0, "in_all": 3.0}
     assert ada["here_since"] == "2026-05-02T09:10:00"
