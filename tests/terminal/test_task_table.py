@@ -155,7 +155,7 @@ async def test_a_few_letters_that_two_titles_have_are_asked_about(tmp_path: Path
         await press(pilot, "4")
         await reads(pilot, "a task cannot come after itself")
         await pilot.press("escape")
-        await reads(pilot, "Leave the table?")
+        await reads(pilot, "Cancel the table?")
 
 
 async def test_a_task_goes_to_another_component_in_its_form(tmp_path: Path) -> None:
@@ -175,7 +175,7 @@ async def test_a_supply_says_for_which_tasks_it_is_and_they_name_it(tmp_path: Pa
     shop = make_shop(tmp_path / "van")
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f7", "n")
+        await pilot.press("f7", "a")
         await reads(pilot, "A new supply", "for tasks")
         await press(pilot, "Primer\t\t\n")
         await reads(pilot, "Prime the frame")
