@@ -96,7 +96,7 @@ async def test_a_supply_is_edited_where_it_stands_and_a_new_one_written_below(sh
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f7", "e")
         await reads(pilot, "Edit: Two-part glue")
-        await pilot.press(*["tab"] * 5, "ctrl+u")
+        await pilot.press(*["tab"] * 6, "ctrl+u")
         await typed(pilot, "2026-05-09")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not asked(app))
