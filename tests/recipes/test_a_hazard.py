@@ -85,7 +85,9 @@ def test_its_check_is_asked_for_wherever_the_task_is_told(shop: Path, call: Shel
 async def test_the_screen_shows_it(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(120, 40)) as pilot:
-        await reads(pilot, "Clear the eaves", "1 check to sign first")
+        await reads(pilot, "Clear the eaves")
+        await pilot.press("slash", *"eaves", "enter")
+        await reads(pilot, "1 check to sign first")
 
 
 def test_the_work_begins_only_when_its_check_is_signed(shop: Path, call: Shell) -> None:

@@ -121,7 +121,8 @@ async def screen_text(
             await pilot.pause()
             texts.append(seen(app))
     told = "\n".join(squeezed(line) for text in texts for line in text.splitlines())
-    return told.replace("▸ ", "").replace("▾ ", "")  # what folds, and the cursor
+    told = told.replace("▸ ", "")  # the cursor
+    return re.sub(r"(?m)^([a-z]+) [+-] ", r"\1 ", told)  # what folds
 
 
 @pytest.mark.parametrize("moment", MOMENTS)

@@ -139,7 +139,7 @@ def test_the_talk_tells_what_still_runs_and_what_is_left_alone() -> None:
     book.say(at(11), HoldStarted("cure", component="shop", leave_alone=True))
     given = briefing(book.board(at(11, 30)), ["shop/noise"])
     assert given.running == ('the fire watch after "hot work" runs until 12:00',)
-    assert given.leave_alone == ("Shop, all of it: curing since 11:00, until released",)
+    assert given.leave_alone == ("Shop, all of it: curing, until released",)
 
 
 def test_without_a_choice_the_talk_is_for_what_is_ready_or_under_way() -> None:
@@ -180,7 +180,10 @@ def test_the_printed_page_is_whole_and_holds_no_script_nor_anything_typed_as_mar
     tags = Tags()
     tags.feed(page)
     assert tags.open == []
-    allowed = "html head meta title style body h1 h2 h3 p section ul li"
+    allowed = (
+        "html head meta title style body h1 h2 h3 p section ul li "
+        "b header table thead tbody tr td th div span footer"
+    )
     assert tags.seen <= set(allowed.split())
     assert "<script>alert(1)</script> [red]x[/]" in tags.text
     assert not re.search(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202e]", page)
