@@ -63,3 +63,23 @@ def test_every_key_on_the_screen_is_the_first_letter_of_its_word_or_stands_befor
             if isinstance(each, Binding) and each.show and each.description
         )
         assert all(count == 1 for count in words.values()), page.__name__
+
+
+# Deeds that many screens have: one key each, which does nothing else on any of them.
+SAME_EVERYWHERE = {
+    "action_add": "a",
+    "action_remove": "delete",
+    "action_release": "v",
+    "action_reading": "r",
+    "action_expect": "z",
+    "action_sign_in": "s",
+    "action_begin": "b",
+    "action_note": "n",
+}
+
+
+def test_the_same_deed_has_the_same_key_on_every_screen() -> None:
+    for page in every_page():
+        for key, action in keys_of(page):
+            wanted = SAME_EVERYWHERE.get(f"action_{action}", key)
+            assert key == wanted, f"{page.__name__}: {action} is {key}, elsewhere {wanted}"

@@ -309,8 +309,8 @@ async def test_a_form_is_also_worked_with_the_mouse(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3")
         await reads(pilot, "+ Roof")
-        await pilot.click(RowList, offset=(20, 1))
-        await pilot.click(RowList, offset=(20, 1))
+        await pilot.click(RowList, offset=(20, 2))  # under the line of the whole vehicle
+        await pilot.click(RowList, offset=(20, 2))
         await reads(pilot, "- Roof", "Bend the arches")
         await pilot.press("e")
         await reads(pilot, "Edit: Roof")

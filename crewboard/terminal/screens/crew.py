@@ -46,7 +46,7 @@ class CrewPage(PersonKeys):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("i", "in_or_out", "in or out", id="in", tooltip="sign the person in, or out"),
         Binding("s", "sign_in", "sign in/out", id="several", tooltip="sign people in and out"),
-        Binding("k", "expect", "who's coming", id="expect", tooltip="who comes on which work day"),
+        Binding("z", "expect", "who's coming", id="expect", tooltip="who comes on which work day"),
         *PERSON_KEYS,
         Binding("a", "add", "add", id="add", tooltip="add a person to the crew"),
         Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove the person"),
