@@ -154,7 +154,7 @@ async def test_one_note_and_one_reason_are_written_on_every_marked_task(shop: Pa
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3", "right", "down", "right", "down", "space", "down", "space", "n")
-        await reads(pilot, 'on "Glaze the sashes: Panes 1 and 2"')
+        await reads(pilot, 'the task "Glaze the sashes: Panes 1 and 2"')
         await pilot.press(*"dry", "enter")
         await reads(pilot, "noted")
         assert list(_numbers(shop, '"note"')) == [1, 2]
