@@ -210,7 +210,7 @@ def test_leaves_whose_glue_ends_on_one_day_are_told_together(call: Shell, wagon:
     does(call, wagon, "glue/leaves/3", at="2026-05-02T11:00")
     assert "LEAVE ALONE (1): Leaves 1 and 3 until Sun" in words(call, "day", wagon, "--at", NOON)
     talk = words(call, "briefing", wagon, "--at", NOON)
-    assert "Leaves 1 and 3 (Doors): glue is setting since 11:00, until Sun 3 May 11:00" in talk
+    assert "Leaves 1 and 3 (Doors): glue is setting, until Sun 3 May 11:00" in talk
     longer = ("--by-span", "2 days", "--why", "cold", "--at", NOON, *BY)
     assert call("extend", wagon, "glue/leaves/3", *longer).code == 0
     alone = words(call, "day", wagon, "--at", NOON)

@@ -98,7 +98,7 @@ def test_what_was_kept_ends_well_and_is_said_on_the_other_stream(name: str, shop
         assert ended.code == (Exit.DISK if unseen else Exit.FINE), (out, err, ended)
         if not err:
             assert "Traceback" not in ended.err
-            assert "kept all the same:\n" in ended.err or "written to" in ended.err
+            assert "saved all the same:\n" in ended.err or "written to" in ended.err
             if name in ("restore", "new"):
                 new = after.keys() - before.keys()
                 assert all(path.removeprefix("another/") in ended.err for path in new)
@@ -119,7 +119,7 @@ def test_what_was_not_kept_never_ends_well(name: str, shop: Path) -> None:
         if not err:
             assert ended.err.strip()
             assert "Traceback" not in ended.err
-            assert "kept all the same" not in ended.err
+            assert "saved all the same" not in ended.err
 
 
 @pytest.mark.parametrize("name", LOOKS)
