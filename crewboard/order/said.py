@@ -12,6 +12,7 @@ from itertools import groupby
 
 from crewboard.logbook.acts import WorkedOn
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
 from crewboard.plan.workdays import MONTHS, WEEKDAYS
 
 _DAYS = tuple(day[:3].title() for day in WEEKDAYS)
@@ -150,6 +151,15 @@ def pieces_in_words(plan: Plan, pieces: Iterable[str]) -> str:
         else:
             kinds.setdefault(piece_id, [])
     return ", ".join(_of_a_kind(plan, kind, sorted(set(kinds[kind]))) for kind in kinds)
+
+
+def piece_first(plan: Plan, task: Task, pieces: Iterable[str] = ()) -> str:
+    """ "Arch 3: Steam and bend": of a task in a series its piece first, or those named, by which
+    it differs from the others where the end of a line is cut; of any other task the title."""
+    if not task.series or task.series not in plan.series:
+        return task.title
+    named = pieces_in_words(plan, pieces or task.pieces)
+    return f"{named}: {plan.series[task.series].task.title}" if named else task.title
 
 
 def _of_a_kind(plan: Plan, kind: str, numbers: list[int]) -> str:

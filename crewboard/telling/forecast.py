@@ -7,7 +7,7 @@ from crewboard.legible import legible
 from crewboard.order.board import Board
 from crewboard.order.forecast.bars import Bar, bars
 from crewboard.order.forecast.finish import Finish, Forecast, Sooner
-from crewboard.order.said import day_in_words, how_long, how_many
+from crewboard.order.said import day_in_words, how_long, how_many, piece_first
 from crewboard.telling.drawn import cells, drawn_bar, padded
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import STATE_TONE, Row, heading
@@ -56,7 +56,11 @@ def chain_rows(board: Board, forecast: Forecast, most: int | None = None) -> lis
     for link in forecast.on_chain[:most]:
         standing = board[link.task]
         tone = "warning" if link.share >= 0.5 else "plain"
-        cells_of = (f"{link.share * 100:.0f} %", standing.task.title, standing.state)
+        cells_of = (
+            f"{link.share * 100:.0f} %",
+            piece_first(board.plan, standing.task),
+            standing.state,
+        )
         rows.append(Row(link.task, cells_of, tone, find=STATE_TONE[standing.state]))
     return rows
 

@@ -1,12 +1,12 @@
 """What is on hold, as rows of one line: what it is, how far it is, how long it still takes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import course_in_words, hold_title
 from crewboard.order.left_alone import is_left_alone, left_alone, why_in_words
-from crewboard.order.said import component_name, how_long_shortly, pieces_in_words
+from crewboard.order.said import component_name, how_long_shortly, piece_first
 from crewboard.telling.holds import hold_state
 from crewboard.telling.row import Row
 
@@ -42,14 +42,35 @@ def _held(board: Board, hold: StandingHold) -> Row:
     )
 
 
+def due_together(board: Board) -> list[tuple[StandingHold, ...]]:
+    """What is due for a look, the first due first; the holds of one series, on its several pieces,
+    as one."""
+    together: dict[str, list[StandingHold]] = {}
+    for hold in board.stopping():
+        if hold.stage == "due":
+            task = board.plan.tasks.get(hold.task)
+            series = (
+                task.series if task is not None and hold.pieces and not hold.leave_alone else ""
+            )
+            together.setdefault(series or f"hold:{hold.id}", []).append(hold)
+    return [tuple(holds) for holds in together.values()]
+
+
+def together_title(board: Board, holds: Sequence[StandingHold]) -> str:
+    """ "Arches 3 and 4: Steam and bend": what they are on."""
+    first, *others = holds
+    if not others:
+        return held_title(board, first)
+    pieces = [piece for hold in holds for piece in hold.pieces]
+    return piece_first(board.plan, board.plan.tasks[first.task], pieces)
+
+
 def held_title(board: Board, hold: StandingHold) -> str:
     """What a hold is on; of a series the piece first, by which it differs from the others."""
     task = board.plan.tasks.get(hold.task)
-    if task is None or not task.series or not hold.pieces:
+    if task is None or not hold.pieces:
         return hold_title(board.plan, hold)
-    return (
-        f"{pieces_in_words(board.plan, hold.pieces)}: {board.plan.series[task.series].task.title}"
-    )
+    return piece_first(board.plan, task, hold.pieces)
 
 
 def time_left(board: Board, hold: StandingHold) -> str:

@@ -18,6 +18,7 @@ from crewboard.order.said import (
     how_many,
     listed,
     person,
+    pieces_in_words,
     short_names,
     shortly,
     when,
@@ -27,7 +28,7 @@ from crewboard.telling.clocks import clock_rows
 from crewboard.telling.holds import nobody_works_on
 from crewboard.telling.line import Tone
 from crewboard.telling.must_follow import must_follow_rows
-from crewboard.telling.on_hold import held_title, on_hold_rows
+from crewboard.telling.on_hold import due_together, on_hold_rows, together_title
 from crewboard.telling.row import STATE_TONE, Row, heading
 from crewboard.telling.series import fold, member_row, series_row, titled
 from crewboard.telling.task import needs, then_line
@@ -133,7 +134,7 @@ def _section(name: str, tone: Tone, rows: Sequence[Row]) -> Iterator[Row]:
 def _to_look_at(board: Board) -> list[Row]:
     rows = [_short(words, short.task) for short, words in _left_short(board)]
     rows += must_follow_rows(board)
-    rows += [_due(board, hold) for hold in board.stopping() if hold.stage == "due"]
+    rows += [_due(board, holds) for holds in due_together(board)]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:
             what = f"{asked.check.short}: {board.plan.tasks[asked.task].title}"
@@ -154,12 +155,18 @@ def _short(words: str, task: str) -> Row:
     return Row(f"check:{task}:too-few", ("too few", head), "danger", below, handle=task)
 
 
-def _due(board: Board, hold: StandingHold) -> Row:
-    below = [course_in_words(board.plan, hold, board.at)]
-    below += [nobody_works_on(board, hold)] if hold.leave_alone else []
-    since = f"since {shortly(hold.until, board.at)}" if hold.until is not None else ""
-    cells = ("due for a look", held_title(board, hold), since)
-    return Row(f"hold:{hold.id}", cells, "must", tuple(below), handle=hold.id)
+def _due(board: Board, holds: Sequence[StandingHold]) -> Row:
+    """Holds that wait for a look; of several on pieces of one series the course of each below."""
+    first, several = holds[0], len(holds) > 1
+    below = []
+    for hold in holds:
+        course = course_in_words(board.plan, hold, board.at)
+        below.append(f"{pieces_in_words(board.plan, hold.pieces)} {course}" if several else course)
+        below += [nobody_works_on(board, hold)] if hold.leave_alone else []
+    since = f"since {shortly(first.until, board.at)}" if first.until is not None else ""
+    cells = ("due for a look", together_title(board, holds), since)
+    handle = ", ".join(hold.id for hold in holds)
+    return Row(f"hold:{first.id}", cells, "must", tuple(below), handle=handle)
 
 
 def _going(board: Board, first: First, *, full: bool) -> Row:

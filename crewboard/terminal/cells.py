@@ -57,7 +57,7 @@ def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
 
 
 def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
-    """ "██████░░░░  60 %", or "[######----]  60 %" for ASCII; blank where there is no clock."""
+    """ "━━━━━━────  60 %", or "[######----]  60 %" for ASCII; blank where there is no clock."""
     if share is None:
         return ""
     drawn = track(share, width, plain=plain)
@@ -65,10 +65,10 @@ def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
 
 
 def track(share: float, width: int, *, plain: bool = False) -> str:
-    """ "████░░", or "####--" for ASCII: how far of the whole way."""
+    """ "━━━━──", or "####--" for ASCII: how far of the whole way."""
     # Full only at the end: a bar must not say that something is over before it is.
     filled = width if share >= 1 else min(width - 1, int(share * width))
-    done, ahead = ("#", "-") if plain else ("█", "░")
+    done, ahead = ("#", "-") if plain else ("━", "─")
     return done * filled + ahead * (width - filled)
 
 
@@ -77,6 +77,7 @@ def gauge(share: float | None, width: int, *, plain: bool = False) -> str:
     name; blank where there is no clock."""
     if share is None or width <= 0:
         return ""
+    # Full only at the end: a bar must not say that something is over before it is.
     filled = width if share >= 1 else min(width - 1, int(share * width))
     done, open_ = ("=", "-") if plain else ("━", "─")
     return done * filled + open_ * (width - filled)

@@ -66,6 +66,11 @@ class TaskKeys(Page):
 
         return hold_on(self.board_app.board, self.chosen_task)
 
+    @property
+    def chosen_holds(self) -> tuple[str, ...]:
+        """Those that stand in one row, where there are several."""
+        return (self.chosen_hold,)
+
     # --- marking -------------------------------------------------------------------------------
 
     @property
@@ -113,7 +118,7 @@ class TaskKeys(Page):
     def action_look(self) -> None:
         from crewboard.terminal.doing.hold import look_at_hold
 
-        self.board_app.run_worker(look_at_hold(self.board_app, self.chosen_hold))
+        self.board_app.run_worker(look_at_hold(self.board_app, *self.chosen_holds))
 
     def action_why(self) -> None:
         if self._read:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from crewboard.logbook.acts import Finished, HoursWorked, Noted, SignIn
+from crewboard.logbook.acts import Expected, Finished, HoursWorked, Noted, SignIn
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, asked, day_file, make_shop, open_app, reads, seen, until
 
@@ -131,3 +131,15 @@ async def test_a_line_written_elsewhere_shows_within_two_seconds(shop: Path) -> 
         other = Workbench(shop)
         assert other.record([Said(SignIn("ben"), SATURDAY)], by="ben", now=SATURDAY).kept
         await until(pilot, lambda: "Ben Holt signed in" in seen(app), 2.0)
+
+
+async def test_a_line_of_another_day_has_its_date_and_no_name_stands_twice(shop: Path) -> None:
+    evening = SATURDAY.replace(month=4, day=30, hour=19)
+    coming = Said(Expected("ada"), evening, "", SATURDAY.date())
+    assert Workbench(shop).record([coming], by="ada", now=evening).kept
+    app = open_app(shop)
+    async with app.run_test(size=(110, 36)) as pilot:
+        await pilot.press("f6")
+        screen = await reads(pilot, "30 Apr 19:00 Ada Marsh will come")
+        line = next(line for line in screen.splitlines() if "30 Apr 19:00" in line)
+        assert line.count("Ada Marsh") == 1

@@ -17,6 +17,8 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title
 from crewboard.order.said import day_and_time, how_long
 from crewboard.telling.holds import hold_lines
+from crewboard.telling.line import GAP, Line
+from crewboard.telling.on_hold import together_title
 from crewboard.telling.series import member_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
@@ -34,7 +36,8 @@ from crewboard.terminal.widgets.prose import Prose
 
 
 class HoldDialog(Dialog[str]):
-    """A hold to read; answers "release" or "extend", None when left."""
+    """A hold to read, or several on pieces of one series; answers "release" or "extend", None when
+    left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("v", "answer('release')", "release", show=False),
@@ -42,38 +45,53 @@ class HoldDialog(Dialog[str]):
         Binding("enter", "leave", "close", show=False),
     ]
 
-    def __init__(self, board: Board, hold: StandingHold) -> None:
-        super().__init__(f"Hold: {hold_title(board.plan, hold)}")
-        self.board, self.hold = board, hold
+    def __init__(self, board: Board, holds: Sequence[StandingHold]) -> None:
+        super().__init__(f"Hold: {together_title(board, holds)}")
+        self.board, self.holds = board, holds
 
     def inside(self) -> Iterable[Widget]:
-        yield Prose(hold_lines(self.board, self.hold))
+        lines: list[Line] = []
+        for hold in self.holds:
+            lines += [*([GAP] if lines else []), *hold_lines(self.board, hold)]
+        yield Prose(lines)
+
+    @property
+    def _stop_work(self) -> bool:
+        return any(hold.stops_work for hold in self.holds)
+
+    @property
+    def _not_released(self) -> bool:
+        return any(hold.released_at is None for hold in self.holds)
 
     def foot(self) -> str:
-        if self.hold.stops_work:
-            early = " early" if self.hold.stage == "running" else " after a look"
+        if self._stop_work:
+            running = any(hold.stage == "running" for hold in self.holds)
+            early = " early" if running else " after a look"
             return f"v release{early}   e extend   Esc cancel"
-        return "e extend   Esc cancel" if self.hold.released_at is None else "Enter OK"
+        return "e extend   Esc cancel" if self._not_released else "Enter OK"
 
     def action_answer(self, word: str) -> None:
-        still_tacky = word == "extend" and self.hold.released_at is None
-        if self.hold.stops_work or still_tacky:
+        still_tacky = word == "extend" and self._not_released
+        if self._stop_work or still_tacky:
             self.dismiss(word)
 
 
-async def look_at_hold(app: BoardApp, hold_id: str = "") -> None:
-    """Show a hold, or one that is picked, and do what is answered."""
-    hold_id = hold_id or await _choose(app) or ""
-    hold = app.board.holds.get(hold_id)
-    if hold is None:
+async def look_at_hold(app: BoardApp, *hold_ids: str) -> None:
+    """Show a hold, or one that is picked, and do what is answered; of several on pieces of one
+    series it is asked then which are meant."""
+    ids = [some_id for some_id in hold_ids if some_id] or [await _choose(app) or ""]
+    holds = [app.board.holds[some_id] for some_id in ids if some_id in app.board.holds]
+    if not holds:
         return
-    word = await app.push_screen_wait(HoldDialog(app.board, hold))
+    word = await app.push_screen_wait(HoldDialog(app.board, holds))
     if word is not None and not app.by:  # whoever changes a hold answers for it by name
         await your_name(app)
-    if word == "release":
-        await release(app, hold)
-    elif word == "extend":
-        await extend(app, hold)
+    if word is not None and len(holds) > 1:
+        holds = await which_holds(app, holds)
+    if word == "release" and holds:
+        await release(app, *holds)
+    elif word == "extend" and holds:
+        await extend(app, *holds)
 
 
 async def which_holds(app: BoardApp, holds: Sequence[StandingHold]) -> list[StandingHold]:

@@ -69,7 +69,7 @@ class ClosingDialog(Dialog[Word]):
 
     def foot(self) -> str:
         if self.in_the_way:
-            return "s sign out   c sign checks   y close all the same, with a reason   n stay open"
+            return "s sign out   c sign checks   y close with a reason   n stay open"
         return "y close the day, sign everybody out   n stay open"
 
     def action_answer(self, word: Word) -> None:

@@ -21,7 +21,7 @@ from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
-    Column(13),
+    Column(12),
     Column(),
     Column(8, right=True),
     Column(8, right=True),

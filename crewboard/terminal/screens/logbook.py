@@ -18,11 +18,11 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.terminal.page import Page
 from crewboard.terminal.screens.logbook_rows import (
-    INNER,
     OUTER,
     WIDE_FROM,
     By,
     Lines,
+    inner_columns,
     inner_rows,
     key_of,
     lines_by,
@@ -61,7 +61,7 @@ class LogbookPage(Page):
     def body(self) -> Iterable[Widget]:
         yield Container(
             RowList(OUTER, empty="the logbook is empty", wide_from=0, id="outer"),
-            RowList(INNER, empty="nothing written", wide_from=WIDE_FROM, id="inner"),
+            RowList(inner_columns(()), empty="nothing written", wide_from=WIDE_FROM, id="inner"),
             id="split",
         )
 
@@ -79,11 +79,10 @@ class LogbookPage(Page):
         return self.query_one("#inner", RowList)
 
     def _show_lines(self) -> None:
-        self._inner.fill(
-            inner_rows(
-                self.board, self._of(self._outer.at), self._inner.size.width, self.by != "day"
-            )
-        )
+        lines = self._of(self._outer.at)
+        self._inner.columns = inner_columns(lines)
+        width = self._inner.size.width
+        self._inner.fill(inner_rows(self.board, lines, width, self.by != "day"))
 
     def _of(self, chosen: str) -> list[tuple[Day, Entry]]:
         if self.by != "day":

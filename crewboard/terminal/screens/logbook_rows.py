@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Literal, NamedTuple
 
@@ -11,7 +11,7 @@ from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by, people_of
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, how_many, person
+from crewboard.order.said import SHORT_MONTHS, day_in_words, how_many, person
 from crewboard.telling.entry_words import put_down_in_words
 from crewboard.telling.logbook import about
 from crewboard.telling.row import Row, heading
@@ -21,9 +21,20 @@ from crewboard.terminal.widgets.rows import Column
 
 By = Literal["day", "person", "task"]
 OUTER = (Column(16), Column(), Column(8, right=True))
-INNER = (Column(5), Column(), Column(20, wide_only=True, tone="faint"))
+_TIME, _DAY_AND_TIME = 5, 12  # cells of "09:00"; of "30 Apr 09:00"
 WIDE_FROM = 76  # cells from which the writer has a column
 Lines = dict[str, list[tuple[Day, Entry]]]
+
+
+def inner_columns(lines: Sequence[tuple[Day, Entry]]) -> tuple[Column, ...]:
+    """The columns of these lines: the time wide enough for a date where one has it."""
+    time = Column(_time_cells(lines))
+    return (time, Column(), Column(20, wide_only=True, tone="faint"))
+
+
+def _time_cells(lines: Sequence[tuple[Day, Entry]]) -> int:
+    on_their_day = all(entry.at.date() == day.date for day, entry in lines)
+    return _TIME if on_their_day else _DAY_AND_TIME
 
 
 class Key(NamedTuple):
@@ -126,11 +137,12 @@ def inner_rows(board: Board, lines: list[tuple[Day, Entry]], width: int, headed:
     """The lines themselves; with `headed` under their days."""
     rows: list[Row] = []
     fates, last = Fates(), None
+    room = width - _time_cells(lines) + _TIME
     for day, entry in lines:
         if headed and day.date != last:
             rows.append(heading(day_in_words(day.date)))
             last = day.date
-        rows.append(_line_row(board, day, entry, fates.of(day).get(entry.id, ""), width))
+        rows.append(_line_row(board, day, entry, fates.of(day).get(entry.id, ""), room))
     return rows
 
 
@@ -143,12 +155,16 @@ def _line_row(board: Board, day: Day, entry: Entry, fate: str, width: int) -> Ro
     below = [f"  {line}" for line in rest]
     below += [f"  {line}" for line in _after(board, day, entry, fate, "" if wide else by)]
     when = f"{entry.at:%H:%M}"
+    if entry.at.date() != day.date:
+        when = f"{entry.at.day} {SHORT_MONTHS[entry.at.month - 1]} {when}"
+    # Of who wrote of nobody but themselves the line says it already.
+    writer = "" if people_of(entry.act) == {entry.by} else by
     row_id = str(Key(day.date, entry.id))
     find = f"{by} {entry.kind} {entry.id} {' '.join(about(entry))}"
     tone = "faint" if fate else "plain"
     return Row(
         row_id,
-        (when, first, by),
+        (when, first, writer),
         tone,
         tuple(below),
         find=find,

@@ -50,6 +50,7 @@ class MistakesPage(PageWithBeside):
         rows = [_row(number, fault) for number, fault in enumerate(self.faults)]
         self.query_one("#faults", RowList).fill(rows)
         self.tell_beside()
+        self.query_one("#beside").display = bool(rows)
 
     @property
     def chosen(self) -> Fault | None:
@@ -58,7 +59,7 @@ class MistakesPage(PageWithBeside):
 
     def beside(self) -> list[Line]:
         fault = self.chosen
-        lines = [Line("No mistakes.", "safe")]
+        lines: list[Line] = []  # the list says already that there are none
         if fault is not None:
             where = f"{fault.file}, line {fault.line}, column {fault.column}"
             lines = [

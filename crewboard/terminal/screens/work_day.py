@@ -14,10 +14,12 @@ from textual.containers import Container
 from textual.widget import Widget
 
 from crewboard.order.board import Board
+from crewboard.order.holds.running import StandingHold
 from crewboard.telling.day import left_open_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
 from crewboard.telling.notices import notices
+from crewboard.telling.on_hold import due_together
 from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines, series_of_row
 from crewboard.telling.task import short_sheet
@@ -161,12 +163,24 @@ class WorkDayPage(TaskKeys):
         if kind == "check":
             return rest.rpartition(":")[0]
         hold = self.board.holds.get(rest)
-        return hold.task if hold and hold.task in self.board.plan.tasks else ""
+        if hold is None or hold.task not in self.board.plan.tasks or len(self._due(rest)) > 1:
+            return ""
+        return hold.task
+
+    def _due(self, hold_id: str) -> tuple[StandingHold, ...]:
+        """What is due for a look in the row of this hold."""
+        rows = (holds for holds in due_together(self.board) if holds[0].id == hold_id)
+        return next(rows, ())
 
     @property
     def chosen_hold(self) -> str:
         kind, _, rest = self._list.at.partition(":")
         return rest if kind in ("hold", "alone") else super().chosen_hold
+
+    @property
+    def chosen_holds(self) -> tuple[str, ...]:
+        due = self._due(self.chosen_hold) if self._list.at.startswith("hold:") else ()
+        return tuple(hold.id for hold in due) or super().chosen_holds
 
     def on_row_list_moved(self) -> None:
         self._show_chosen()
@@ -188,7 +202,9 @@ class WorkDayPage(TaskKeys):
         together = row.id != WAITING_ROW and not self.has_class("-wide")
         yield from map(Line, ["; ".join(below)] if together and below else below)
         if mark and kind in ("hold", "alone") and rest in self.board.holds:
-            yield from (*hold_lines(self.board, self.board.holds[rest])[1:], Line(""))
+            holds = self._due(rest) or (self.board.holds[rest],)
+            known = (line for hold in holds for line in hold_lines(self.board, hold)[1:])
+            yield from (*dict.fromkeys(known), Line(""))
         if series := series_of_row(row.id):
             yield from series_lines(self.board, series)
         elif self.chosen_task in self.board.plan.tasks:
