@@ -76,7 +76,7 @@ async def test_six_components_fifteen_tasks_and_what_they_need_take_fewer_than_1
             await crew.save()
         await crew.press("f7")
         for name, letters in (("Ash boards", "ribs"), ("Glue", "glue")):
-            await crew.press("n")
+            await crew.press("a")
             await reads(pilot, "A new supply")
             await crew.type(f"{name}\t\t\n")
             await reads(pilot, "for tasks")

@@ -15,7 +15,7 @@ from crewboard.terminal.dialogs.dialog import Confirm, Dialog
 from tests.terminal.shop import make_shop, open_app, reads, seen, until
 
 # What Enter, Esc and Ctrl+S may be called; own verbs are those that sign, finish or write down.
-ENTER = {"OK", "pick", "save", "save with the reason", "finish"}
+ENTER = {"OK", "next row", "pick", "save", "save with the reason", "finish"}
 OTHERS = {"Esc": {"cancel"}, "Ctrl+S": {"save"}, "Space": {"mark"}}
 
 

@@ -23,7 +23,7 @@ from tests.terminal.shop import Watch, asked, day_file, open_app, reads, until
 HOUSE = Path(__file__).parents[2]
 GUIDE = (HOUSE / "README.md").read_text(encoding="utf-8").partition("## Ten minutes")[2]
 GUIDE = GUIDE.partition("\n## ")[0]
-MARKED = re.compile(r"\*\*([a-z?])\*\*")
+MARKED = re.compile(r"\*\*([a-z?]|Delete)\*\*")
 NINE = datetime(2026, 5, 2, 9, 0)
 
 
@@ -74,7 +74,7 @@ MINUTES: dict[str, tuple[Step, ...]] = {
     ),
     "Minute 4": (
         Step("Why: Plumb the frame", PLUMB, ("escape",)),
-        Step("What then: Plumb the frame", (), ("escape", "enter"), "Esc back"),
+        Step("What comes next: Plumb the frame", (), ("escape", "enter"), "Esc back"),
     ),
     "Minute 5": (
         Step("Checks: Plumb the frame"),
@@ -121,7 +121,7 @@ async def play(pilot: Pilot[int], title: str) -> None:
     assert len(keys) == len(steps), f"{title}: README marks {keys}"
     for key, step in zip(keys, steps, strict=True):
         await pilot.press(*(keys[k] if isinstance(k, int) else k for k in step.before))
-        await pilot.press("question_mark" if key == "?" else key)
+        await pilot.press("question_mark" if key == "?" else key.lower())
         await reads(pilot, step.shows)
         if step.then:
             await pilot.press(*step.then)
