@@ -74,7 +74,7 @@ def test_a_fault_of_the_screens_ends_them_with_one_sentence_and_no_good_exit(
     assert "\x1b[?25h" in drawn[len(before) - 200 :]  # and its cursor
     said = " ".join(re.sub(r"\x1b\[[0-9;?<>a-zA-Z]*?[a-zA-Z]", "", after).split())
     assert said.startswith("crewboard: the screens broke off (KeyError: 'sawdust")
-    assert "what was written before is kept" in said
+    assert "what was written before is saved" in said
     assert "Traceback" not in drawn
     assert "\x1b[31m" not in after
     (kept,) = scratch.glob("crewboard-fault-*.txt")

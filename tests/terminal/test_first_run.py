@@ -54,7 +54,7 @@ async def test_the_first_form_shows_whom_to_call_the_places_and_the_shops_air(
         await pilot.press("tab")
         await typed(pilot, "10-")
         await pilot.press("tab", "tab", "enter")
-        await reads(pilot, "Running gear", "Space marks")
+        await reads(pilot, "Running gear", "Space mark")
         await pilot.press("down", "down", "space", "enter", "tab")
         await typed(pilot, "cab, tailboard")
         await pilot.press("ctrl+s")

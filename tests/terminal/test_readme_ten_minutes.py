@@ -62,8 +62,8 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("Tomasz Achterberg", (), (*typed("mirela"), "enter"), "you: Mirela Vandrey"),
     ),
     "Minute 3": (
-        Step("Hold: Steam and bend: Arch 3", ("home",)),
-        Step("Release: Steam and bend: Arch 3", (), ("enter",), "released: Steam and bend: Arch 3"),
+        Step("Hold: Arches 3 and 4: Steam and bend", ("home",)),
+        Step("Which?", (), ("space", "enter"), "Release: ", ("enter",)),
         Step(
             "Extend: Steam and bend: Arch 4",
             ("home", 0),

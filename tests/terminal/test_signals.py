@@ -58,7 +58,7 @@ def test_a_signal_ends_the_screens_in_good_order(number: signal.Signals, van: Pa
         terminal.signal(number)
         assert terminal.ended() == 128 + number
         assert terminal.is_as_before()
-        assert f"ended from outside ({number.name}); what was written is kept" in terminal.after
+        assert f"ended from outside ({number.name}); what was written is saved" in terminal.after
         assert "what was typed and not saved yet stands in" in " ".join(terminal.after.split())
         assert "Traceback" not in terminal.drawn.decode(errors="replace")
     assert day_file(van).count('text = "acknowledged"') == 1

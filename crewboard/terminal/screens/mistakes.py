@@ -37,7 +37,7 @@ class MistakesPage(PageWithBeside):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield RowList((Column(),), empty="no mistakes", id="faults")
+        yield RowList((Column(),), empty="No mistakes.", id="faults")
         yield Beside()
 
     def look_again(self) -> None:
