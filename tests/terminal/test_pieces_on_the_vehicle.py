@@ -121,7 +121,7 @@ async def test_pieces_of_a_kind_are_one_row_until_it_is_opened(shop: Path) -> No
     async with app.run_test(size=(80, 24)) as pilot:
         await on_gate(pilot)
         await pilot.press("right")
-        text = await reads(pilot, "Rails: 3 and 1 spare, ash", "2 missing", "Lamp wire:", "dead")
+        text = await reads(pilot, "Rails: 3 and 1 spare, ash", "2 missin", "Lamp wire:", "dead")
         assert "Rail 2:" not in text
         app.screen.query_one("#tree", RowList).go_to("piece gate/rails")
         await pilot.press("right")
