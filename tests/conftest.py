@@ -1,10 +1,18 @@
-"""For every test: nothing is remembered on the computer that runs it."""
+"""For every test: nothing is remembered on the computer that runs it, and the short form draws the
+same examples each time, so that the door gives one answer; the long form draws anew."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+from tests.long_form import LONG
+
+settings.register_profile("door", derandomize=True)
+if not LONG:
+    settings.load_profile("door")
 
 
 @pytest.fixture(autouse=True)
