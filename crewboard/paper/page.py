@@ -37,13 +37,17 @@ def escaped(text: str) -> str:
     return escape(words).replace("\0", "<wbr>")
 
 
-def whole_page(title: str, mark: str, style: str, body: str, more: str = "") -> str:
-    """A page from its body: whose it is, that nothing is fetched, and its look."""
+def whole_page(
+    title: str, mark: str, style: str, body: str, more: str = "", script: str = ""
+) -> str:
+    """A page from its body: whose it is, that nothing is fetched, and its look. `script` is the
+    SHA-256 in base64 of the one script that may run in it, where there is one."""
+    runs = f"; script-src 'sha256-{script}'" if script else ""
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="generator" content="{mark}">\n'
         '<meta http-equiv="Content-Security-Policy" '
-        "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
+        f"content=\"default-src 'none'; style-src 'unsafe-inline'{runs}\">\n"
         f"{more}<title>{escaped(title)}</title>\n<style>{style}</style>\n</head>\n"
         f"{body}</html>\n"
     )

@@ -119,6 +119,9 @@ body {
   font: min(3.4vw, 6vh)/1.14 "Liberation Sans", Arial, Helvetica, sans-serif;
   overflow-wrap: break-word;
 }
+.stage { flex: 1; display: flex; flex-direction: column; min-height: 0; }
+.stage[hidden] { display: none; }
+footer { padding: .2vh 1.4vw; font-size: .4em; }
 header span, header b { white-space: nowrap; }
 header {
   display: flex; justify-content: space-between; gap: 2vw; padding: .8vh 1.4vw;

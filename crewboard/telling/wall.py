@@ -104,7 +104,8 @@ def _coming(board: Board) -> WallPart:
     entries = [(e, e.hold) for e in left_alone(board) if e.hold is not None]
     due = [entry.name for entry, hold in entries if hold.stage == "due"]
     lines = [WallLine(_in_a_row([f"now: {due[0]}", *due[1:]], _BESIDE))] if due else []
-    coming = [WallLine(f"{_at(m.at, board)}: {_short(m.text, _MOMENT)}") for m in moments(board)]
+    ahead = (moment for moment in moments(board) if moment.at > board.at)
+    coming = [WallLine(f"{_at(m.at, board)}: {_short(m.text, _MOMENT)}") for m in ahead]
     if not coming:
         ends = ((e, h.until) for e, h in entries if h.stage == "running" and h.until is not None)
         coming = [WallLine(f"{_at(until, board)}: {_short(e.name, _BESIDE)}") for e, until in ends][
@@ -128,20 +129,21 @@ def _at(moment: datetime, board: Board) -> str:
 
 
 def _next_job(board: Board) -> WallPart:
-    """What must follow soon, or what goes first of what nobody is at."""
+    """What must follow soon; or what goes first of what nobody is at, while there is anybody to do
+    it; or when the shop opens next."""
     soon = must_follow_lines(board)
     if soon:
         return _part("NEXT JOB", [WallLine(_short(text, 2 * _BESIDE)) for text in soon], 1, "")
+    if not (board.openings or board.present):
+        opens = board.plan.vehicle.work_days.next_after(board.at)
+        return WallPart("NEXT WORK DAY", (WallLine(day_in_words(opens) if opens else "not known"),))
     jobs = [
         board.plan.tasks[first.task]
         for first in what_goes_first(board)
         if not first.against and not people_at(board, first.task)
     ]
     lines = [WallLine(_short(task.title, _BESIDE), people_wanted(task)) for task in jobs[:1]]
-    if lines or board.openings:
-        return _part("NEXT JOB", lines, 1, "nothing can be begun now")
-    opens = board.plan.vehicle.work_days.next_after(board.at)
-    return WallPart("NEXT WORK DAY", (WallLine(day_in_words(opens) if opens else "not known"),))
+    return _part("NEXT JOB", lines, 1, "nothing can be begun now")
 
 
 def _names(board: Board, task: str, room: int) -> str:
