@@ -11,10 +11,20 @@ _UNITS: dict[str, tuple[int, int, int]] = {
     "week": (0, 7, 0),
     "day": (0, 1, 0),
     "hour": (0, 0, 60),
-    "hr": (0, 0, 60),
-    "h": (0, 0, 60),
     "minute": (0, 0, 1),
-    "min": (0, 0, 1),
+}
+# In short, as narrow columns show them too; "m" could be months or minutes.
+_SHORT = {
+    "y": "year",
+    "yr": "year",
+    "mo": "month",
+    "mon": "month",
+    "w": "week",
+    "wk": "week",
+    "d": "day",
+    "h": "hour",
+    "hr": "hour",
+    "min": "minute",
 }
 _PART = re.compile(r"\s*(\d{1,6}(?:[.,]\d{1,4})?)\s*([A-Za-z]+)\.?\s*(?:,|and\b)?", re.ASCII)
 MOST_MONTHS = 12 * 100
@@ -45,7 +55,7 @@ class NotADuration(ValueError):
 
 
 def parse_duration(text: str) -> Duration:
-    """Read "1 month", "36 hours", "1 week 2 days", "1.5 hours".
+    """Read "1 month", "36 hours", "1 week 2 days", "1.5 hours", "2d".
 
     Raises NotADuration for anything else, for a fraction of a day or of a longer unit that is not
     whole minutes or days, for nought and for more than a hundred years.
@@ -55,8 +65,9 @@ def parse_duration(text: str) -> Duration:
         part = _PART.match(text, at)
         if part is None:
             raise _not_one(text)
-        word = part[2].lower()
-        unit = _UNITS.get(word) or _UNITS.get(word.removesuffix("s"))
+        word = part[2].lower().removesuffix("s")
+        word = _SHORT.get(word, word)
+        unit = _UNITS.get(word)
         if unit is None:
             raise _not_one(text)
         amount = float(part[1].replace(",", "."))

@@ -14,12 +14,12 @@ from tests.terminal.shop import asked, open_app, reads, until
 NAMED = {" ": "space", ",": "comma", "-": "minus", "\t": "tab", "\n": "enter"}
 # The tasks of each of the six components.
 TASKS = {
-    "Frame": "Strip frame\t\t6\t2\nMend frame\t1\t8-12\t2\nPaint frame\t2\t5\t\tdry 2 days",
-    "Roof": "Bend ribs\t\t6\t3\tbend 1 month\nFit ribs\t1\t8\t2\nLay boards\t2\t9\t2",
-    "Doors": "Glue doors\t\t4\t2\tglue 1 day\nHang doors\t1\t3\t2",
-    "Wiring": "Draw loom\t\t3\nRun loom\t1\t7\t2\nTest lamps\t2\t2",
-    "Cab": "Line cab\t\t8\nFit seats\t1\t4",
-    "Tailboard": "Make board\t\t5\nHang board\t1\t2\t2",
+    "Frame": "Strip frame\t6\t\t2\nMend frame\t8-12\t\t2\nPaint frame\t5\t\t\tdry 2 days",
+    "Roof": "Bend ribs\t6\t\t3\tbend 1 month\nFit ribs\t8\t\t2\nLay boards\t9\t\t2",
+    "Doors": "Glue doors\t4\t\t2\tglue 1 day\nHang doors\t3\t\t2",
+    "Wiring": "Draw loom\t3\nRun loom\t7\t\t2\nTest lamps\t2",
+    "Cab": "Line cab\t8\nFit seats\t4",
+    "Tailboard": "Make board\t5\nHang board\t2\t\t2",
 }
 
 
@@ -90,6 +90,7 @@ async def test_six_components_fifteen_tasks_and_what_they_need_take_fewer_than_1
     assert bench.faults == []
     assert {c.name for c in plan.components.values()} == set(TASKS)
     assert len(plan.tasks) == 15
+    assert plan.tasks["frame/paint-frame"].after == ("frame/mend-frame",)
     assert sum(task.hold is not None for task in plan.tasks.values()) == 3
     assert len(plan.crew) == 4
     assert len(plan.supplies) == 2

@@ -23,14 +23,14 @@ from crewboard.terminal.forms.reading import (
 )
 from crewboard.terminal.planning.written import names_taken, written_order
 
-TITLE, AFTER, HOURS, PEOPLE, HOLD = range(5)
-NAMES = ("title", "after", "hours", "people", "hold")
+TITLE, HOURS, AFTER, PEOPLE, HOLD = range(5)
+NAMES = ("title", "hours", "after", "people", "hold")
 HINTS = (
     "what is done, in a few words",
-    "numbers of rows, or the first letters of a title: 1, 3 or prime",
     "person-hours: 3, or 2-4, or low likely high: 2 3 6",
+    "numbers of rows, or the first letters of a title: 1, 3 or prime",
     "how many: 2, or 2-3",
-    "glue 24 hours, dry 2 days, bend set 1 month",
+    "glue 24 hours, dry 2d, bend set 1 month",
 )
 
 
@@ -68,8 +68,8 @@ def shown_cells(
     hold = task.hold
     return (
         task.title,
-        ", ".join(after),
         typed_estimate(task.estimate),
+        ", ".join(after),
         typed_people(task.least_people, task.most_people),
         f"{hold.kind} {hold.lasts or ''}".strip() if hold else "",
     )
@@ -132,8 +132,8 @@ class TypedRows:
         """The keys that the row sets; of a task that stands there, those of cells that changed."""
         readers: tuple[Callable[[str], Any], ...] = (
             needed,
-            lambda typed: self.meant(row, typed),
             estimate,
+            lambda typed: self.meant(row, typed),
             people,
             self._hold_of(row),
         )
@@ -233,15 +233,41 @@ def _holds(title: str, letters: str) -> bool:
     return letters in title
 
 
+def proposed(stand: int, row: int, column: int, above: Sequence[str]) -> str:
+    """What a new row has where nobody typed: it comes after the row `above`, and takes as long as
+    that where that is new too. `stand` is how many rows stand in the plan already.
+
+    People are only asked for where they are typed: their number holds work up."""
+    if column == AFTER:
+        return str(row)
+    return above[HOURS] if column == HOURS and row > stand else ""
+
+
 def read_hold(typed: str) -> dict[str, Any] | None:
-    """ "glue 24 hours": the kind, or its first letters, and how long it lasts, which may be left
-    out. None where nothing is typed. Raises Wrong."""
-    words = " ".join(typed.split())
+    """ "glue 24 hours" or "2d cure": the kind, or its first letters, and how long it lasts, which
+    may be left out. None where nothing is typed. Raises Wrong."""
+    words = " ".join(typed.casefold().split())
     if not words:
         return None
-    kind, lasts = re.fullmatch(r"(\D*?)\s*(\d.*)?", words.casefold()).groups()  # type: ignore[union-attr]
-    kinds = [kind] if kind in KINDS else [known for known in KINDS if known.startswith(kind)]
-    if not kind or len(kinds) != 1:
-        known = ", ".join(kinds if kind and kinds else KINDS)
-        raise Wrong(f'"{kind or words}" is no kind of hold: write one of {known}')
+    kind, lasts = _kind_and_span(words)
+    kinds = _kinds(kind)
+    if len(kinds) != 1:
+        raise Wrong(f'"{kind}" is no kind of hold: write one of {", ".join(kinds or KINDS)}')
     return {"kind": kinds[0]} | ({"lasts": span(lasts)} if lasts else {})
+
+
+def _kind_and_span(words: str) -> tuple[str, str]:
+    """The two as typed, whichever stands first."""
+    split = words.split()
+    for place in range(1, len(split) if words[0].isdigit() else 0):
+        lasts, kind = " ".join(split[:place]), " ".join(split[place:])
+        if lasts[-1].isalpha() and len(_kinds(kind)) == 1:
+            return kind, lasts
+    kind = re.split(r"\s*(?=\d)", words, maxsplit=1)[0]
+    return kind or words, words.removeprefix(kind).strip()
+
+
+def _kinds(letters: str) -> list[str]:
+    if letters in KINDS:
+        return [letters]
+    return [known for known in KINDS if letters and known.startswith(letters)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -28,12 +29,13 @@ from crewboard.terminal.planning.task_rows import (
     RowEdit,
     TypedRows,
     WrongCell,
+    proposed,
     shown_cells,
 )
 from crewboard.terminal.planning.written import ask_about_words, change_here, changed_meanwhile
 from crewboard.terminal.widgets.cell_table import CellColumn, CellTable
 
-COLUMNS = tuple(map(CellColumn, NAMES, (0, 12, 9, 8, 18)))
+COLUMNS = tuple(map(CellColumn, NAMES, (0, 9, 12, 8, 18)))
 
 
 async def task_table(app: BoardApp, component_id: str) -> str:
@@ -66,7 +68,8 @@ class TaskTable(Dialog[bool]):
             written = written_table(app.workbench.folder, "task", task.id)
             cells = shown_cells(task, written, numbers, plan)
             self.stand.append(InTable(task, written, cells))
-        self.table = CellTable(COLUMNS, [standing.cells for standing in self.stand])
+        rows = [standing.cells for standing in self.stand]
+        self.table = CellTable(COLUMNS, rows, partial(proposed, len(rows)))
         self.touched_ids: list[str] = []
 
     @property
@@ -83,7 +86,7 @@ class TaskTable(Dialog[bool]):
 
     @property
     def typed(self) -> TypedRows:
-        return TypedRows(self.table.rows, self.stand, self.component, self.board_app.board.plan)
+        return TypedRows(self.table.filled, self.stand, self.component, self.board_app.board.plan)
 
     # --- saying --------------------------------------------------------------------------------
 
@@ -93,12 +96,15 @@ class TaskTable(Dialog[bool]):
     def _of_the_cell(self) -> tuple[str, bool]:
         """What the cell takes, or what is meant by what is typed in it; whether it is wrong."""
         row, column = self.table.row, self.table.column
-        text = self.table.rows[row][column]
+        typed, text = self.table.rows[row][column], self.table.filled[row][column]
         if column == AFTER and text.strip():
             try:
-                return f"comes after {self.typed.in_words(row, text)}", False
+                sentence = f"comes after {self.typed.in_words(row, text)}"
             except Wrong as wrong:
                 return str(wrong), False  # it may be half typed yet
+            return (sentence if typed else f"{sentence}; else type what, or Delete"), False
+        if text != typed:
+            return f"{NAMES[column]}: as in the row above; else type it, or Delete", False
         return f"{NAMES[column]}: {HINTS[column]}", False
 
     def _tell(self, sentence: str, is_wrong: bool) -> None:

@@ -58,9 +58,11 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         "Under its tasks stands of what a component is made: its pieces, several of a kind on one "
         "row until that is opened. p adds pieces, as many as you like on one line: "
         f"{AS_TYPED}. Enter shows all that is known of one.",
-        "k puts the tasks of a component into one table: a row a task with title, what it comes "
-        "after (the number of a row, or a few letters of a title), hours, people and hold; Tab "
-        "goes to the next cell, Enter to the next row, and all of it is kept at once.",
+        "k puts the tasks of a component into one table: a row a task with title, hours, what "
+        "it comes after (a row's number, or a few letters of a title), people, hold (2d cure). "
+        "Tab goes to the next cell, Enter to the next row, and all of it is kept at once. What "
+        "stands in brackets is proposed from the row above: type over it, or Delete. A list or a "
+        "table that was copied elsewhere can be pasted.",
         "With e and a the plan is edited: what is saved goes into the component's file, where "
         "comments and order stay as they were. An order of work that would go round in a loop is "
         "refused, and the loop is named.",

@@ -17,6 +17,7 @@ from crewboard.legible import legible
 from crewboard.terminal.cells import cell_len, fitted
 from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
+from crewboard.terminal.widgets.pasted import pasted_cells, printable
 
 _NUMBER = 5  # cells for the mark and the number of a row
 _LONGEST = 200  # characters in a cell
@@ -29,10 +30,16 @@ class CellColumn(NamedTuple):
     wide: int = 0
 
 
+# What stands in a cell that nobody typed into: the row, the column, the row above as filled.
+Propose = Callable[[int, int, Sequence[str]], str]
+
+
 class CellTable(LineView, can_focus=True):
     """Rows of text under their columns; an empty row always waits at the end for the next one.
 
-    Tab goes to the next cell, Enter to the next row. `Retyped` after every key.
+    Tab goes to the next cell, Enter to the next row. `Retyped` after every key. `rows` is what was
+    typed, `filled` that with what is proposed, which stands in brackets until it is typed over, or
+    deleted.
     """
 
     DEFAULT_CSS = (
@@ -42,10 +49,18 @@ class CellTable(LineView, can_focus=True):
     class Retyped(Message):
         """Something was typed, or another cell is the one that is typed in."""
 
-    def __init__(self, columns: Sequence[CellColumn], rows: Sequence[Sequence[str]]) -> None:
+    def __init__(
+        self,
+        columns: Sequence[CellColumn],
+        rows: Sequence[Sequence[str]],
+        propose: Propose,
+    ) -> None:
         super().__init__()
-        self.columns = tuple(columns)
+        self.columns, self.propose = tuple(columns), propose
         self.rows = [list(row) for row in rows]
+        self.filled = [list(row) for row in rows]
+        # The cells whose text is a person's own word, also where that is to have none.
+        self._decided = {(row, at) for row in range(len(rows)) for at in range(len(columns))}
         self.wrong: set[tuple[int, int]] = set()  # the cells that cannot be read
         self.row, self.column = 0, 0
         self._moves: dict[str, Callable[[], None]] = {
@@ -56,6 +71,7 @@ class CellTable(LineView, can_focus=True):
             "tab": partial(self._on, 1),
             "shift+tab": partial(self._on, -1),
             "enter": self._next_row,
+            "ctrl+j": self._next_row,  # a line's end, pasted where the terminal marks no paste
             "home": partial(self._edge, -1),
             "end": partial(self._edge, 1),
             "backspace": self._shorten,
@@ -116,18 +132,24 @@ class CellTable(LineView, can_focus=True):
         event.prevent_default()
 
     def on_paste(self, event: events.Paste) -> None:
-        """Text from elsewhere: each line goes into a row of its own, Tab parts cells."""
+        """Text from elsewhere: a line is a row, Tab parts cells. Lines for the first column are
+        new rows; for another one they fill it downwards."""
         event.stop()
-        for number, line in enumerate(event.text.splitlines()):
-            if number:
-                self._next_row()
-            for place, text in enumerate(line.split("\t")):
-                if place:
-                    self._on(1)
-                self._type("".join(filter(str.isprintable, text)))
+        if not set("\t\r\n") & set(event.text):
+            self._type(printable(event.text))
+            return
+        row, first = self.row, self.column
+        if not first and any(self.rows[row]):
+            row = len(self.rows) - 1
+        for line in pasted_cells(event.text, [column.name for column in self.columns]):
+            for column, text in enumerate(line[: len(self.columns) - first], first):
+                if text is not None:
+                    self._set(row, column, text)
+            row += 1
+        self.go_to(row, first)
 
     def _type(self, text: str) -> None:
-        self._put((self.rows[self.row][self.column] + text)[:_LONGEST])
+        self._put(self.rows[self.row][self.column] + text)
 
     def _shorten(self) -> None:
         self._put(self.rows[self.row][self.column][:-1])
@@ -136,16 +158,31 @@ class CellTable(LineView, can_focus=True):
         self._put("")
 
     def _put(self, text: str) -> None:
-        self.rows[self.row][self.column] = text
-        self.wrong.discard((self.row, self.column))
-        self._wait_for_more()
+        self._set(self.row, self.column, text)
         self.refresh()
         self.post_message(self.Retyped())
+
+    def _set(self, row: int, column: int, text: str) -> None:
+        while row >= len(self.rows):
+            self.rows.append([""] * len(self.columns))
+        self.rows[row][column] = text[:_LONGEST]
+        self._decided.add((row, column))
+        self.wrong.discard((row, column))
+        self._wait_for_more()
 
     def _wait_for_more(self) -> None:
         if not self.rows or any(self.rows[-1]):
             self.rows.append([""] * len(self.columns))
             self._resize()
+        self.filled = []
+        for row, cells in enumerate(self.rows):
+            self.filled.append([self._fill(row, at, text) for at, text in enumerate(cells)])
+
+    def _fill(self, row: int, column: int, text: str) -> str:
+        if text or not row or not self.rows[row][0].strip() or (row, column) in self._decided:
+            return text
+        above = self.filled[row - 1]
+        return self.propose(row, column, above) if above[0].strip() else ""
 
     # --- drawing -------------------------------------------------------------------------------
 
@@ -189,7 +226,10 @@ class CellTable(LineView, can_focus=True):
         segments = [Segment(f"{mark}{row + 1:>3} ", number)]
         for column, wide in enumerate(self._widths()):
             here, text = at and column == self.column, legible(self.rows[row][column])
-            tone = "danger" if (row, column) in self.wrong else "strong"
+            is_proposed = self.rows[row][column] != self.filled[row][column]
+            text = f"({legible(self.filled[row][column])})" if is_proposed else text
+            tone = "faint" if is_proposed and not here else "strong"
+            tone = "danger" if (row, column) in self.wrong else tone
             style = base + Style(color=tones[tone], reverse=here or None, bold=here or None)
             shown = _end_of(f"{text}_", wide - 1) if here else text
             segments += [
