@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from crewboard.folder.cannot import cannot
-from crewboard.folder.edit.piece_references import PIECE_LISTS, piece_names, relisted_pieces
+from crewboard.folder.edit.piece_references import PIECE_LISTS
 from crewboard.folder.edit.plan_edits import Move, address_of
 from crewboard.folder.edit.references import (
     KEYED,
     names_at,
     pointed_at,
     references,
-    relisted,
     respell,
     shortest,
 )
@@ -18,7 +17,6 @@ from crewboard.folder.edit.standing import must_be_free, must_be_known, must_be_
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.files import component_path
 from crewboard.folder.toml.meant import value_at
-from crewboard.folder.toml.values import Value
 from crewboard.logbook.logbook import Logbook
 from crewboard.plan.plan import Plan
 
@@ -32,36 +30,35 @@ def move(edit: Move, plan: Plan, logbook: Logbook, texts: Texts) -> None:
     must_be_free(edit.new_id, plan.order_ids())
     must_be_unwritten("task", edit.id, logbook, "set it aside here, and write a new one there")
     old, new = address_of("task", edit.id), address_of("task", edit.new_id)
-    table = dict(value_at(texts.values(old.file), old.path))
-    said = _said_there(edit, table, plan)
     _rename_elsewhere(edit, plan, texts)
-    texts.take_out(old.file, old.path)
-    texts.add(new.file, list(map(str, new.path)), said)
+    texts.carry(old.file, old.path, new.file)
+    _respell(edit, plan, texts)
 
 
-def _said_there(edit: Move, table: dict[str, Value], plan: Plan) -> dict[str, Value]:
-    """The task's table as the other file has to say it: what was a bare name here is none there."""
+def _respell(edit: Move, plan: Plan, texts: Texts) -> None:
+    """What the task's lines name is named as their new file has to say it: what was a bare name in
+    the old one is none there."""
     here, (there, _, part) = edit.id.partition("/")[0], edit.to.partition("/")
-    known = plan.order_ids()
-    said: dict[str, Value] = {}
-    for key, value in table.items():
-        if key in ("after", "during"):
-            meant = [pointed_at(name, here, known) or name for _, name in names_at(value)]
-            said[key] = relisted(None, meant, there, known)
-        elif key in PIECE_LISTS:
-            values = {"tasks": {edit.id.partition("/")[2]: {key: value}}}
-            named = [
-                _full_piece(name.written, here, plan) for name in piece_names(here, values, plan)
-            ]
-            said[key] = relisted_pieces(None, named, there)
-        elif key in KEYED and isinstance(value, dict):
-            said[key] = {
-                shortest(pointed_at(name, here, known) or name, there, known): inner
-                for name, inner in value.items()
-            }
-        elif key != "part":
-            said[key] = value
-    return said | ({"part": part} if part else {})
+    place, known = address_of("task", edit.new_id), plan.order_ids()
+    table = value_at(texts.values(place.file), place.path)
+    for key in ("after", "during"):
+        for at, name in names_at(table.get(key)):
+            meant = pointed_at(name, here, known) or name
+            texts.set(place.file, (*place.path, key, *at), shortest(meant, there, known))
+    for key in PIECE_LISTS:
+        for at, name in names_at(table.get(key)):
+            meant = _full_piece(name, here, plan).removeprefix(f"{there}/")
+            texts.set(place.file, (*place.path, key, *at), meant)
+    for key in KEYED:
+        inner = table.get(key)
+        for name in inner if isinstance(inner, dict) else ():
+            meant = shortest(pointed_at(name, here, known) or name, there, known)
+            path = [*map(str, place.path), key]
+            texts.rename(place.file, [*path, name], [*path, meant])
+    if part:
+        texts.set(place.file, (*place.path, "part"), part)
+    elif "part" in table:
+        texts.take_out(place.file, (*place.path, "part"))
 
 
 def _full_piece(written: str, stem: str, plan: Plan) -> str:

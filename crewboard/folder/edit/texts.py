@@ -8,6 +8,7 @@ from typing import Any
 from crewboard.folder.cannot import CannotEdit, cannot
 from crewboard.folder.toml import edit
 from crewboard.folder.toml.decode import parse_text
+from crewboard.folder.toml.meant import value_at
 from crewboard.folder.toml.text import BrokenText, text_of
 from crewboard.folder.toml.values import Value
 
@@ -48,6 +49,15 @@ class Texts:
 
     def take_out(self, path: str, key: Sequence[str | int]) -> None:
         self._edit(path, lambda text: edit.remove(text, key))
+
+    def carry(self, path: str, key: Sequence[str | int], to: str) -> None:
+        """A table with its comments into another file, under the same key."""
+        from crewboard.folder.toml import carried
+
+        place, table = tuple(key), value_at(self.values(path), tuple(key))
+        lines = carried.lines_of(self._text(path), place)
+        self._edit(path, lambda text: carried.without_lines(text, place))
+        self._edit(to, lambda text: carried.with_lines(text, place, lines, table))
 
     def rename(self, path: str, old: Sequence[str], new: Sequence[str]) -> None:
         self._edit(path, lambda text: edit.rename_table(text, old, new))

@@ -14,17 +14,22 @@ from crewboard.folder.toml.values import Value, literal_string, toml_key, toml_l
 def new_table_splices(outline: Outline, path: KeyPath, values: Mapping[str, Value]) -> list[Splice]:
     """A new ``[table]`` (or ``[[table]]``, where the path ends in a number) of its own."""
     listed = isinstance(path[-1], int)
-    family = path[:-1]
+    at = table_place(outline, path)
+    name = ".".join(toml_key(part) for part in path if isinstance(part, str))
+    lines = [f"[[{name}]]" if listed else f"[{name}]"]
+    lines += [f"{toml_key(k)} = {spelled(outline, None, v)}" for k, v in values.items()]
+    return [block(outline, at, outline.newline.join(lines))]
+
+
+def table_place(outline: Outline, path: KeyPath) -> int:
+    """Where a new table of its own goes: behind its siblings. Raises CannotPlace."""
+    listed, family = isinstance(path[-1], int), path[:-1]
     if family in outline.nodes or any(family[:n] in outline.nodes for n in range(len(family))):
         raise CannotPlace("the table around it is written on one line")
     siblings = [h for h in outline.sections_below(family) if h.keys[-1].path != family or listed]
     own = outline.header(family) or _header_around(outline, family)
     after = max((s.section for s in siblings), default=own.section if own else None)
-    name = ".".join(toml_key(part) for part in path if isinstance(part, str))
-    lines = [f"[[{name}]]" if listed else f"[{name}]"]
-    lines += [f"{toml_key(k)} = {spelled(outline, None, v)}" for k, v in values.items()]
-    at = len(outline.text) if after is None else outline.section_end(after)
-    return [_block(outline, at, outline.newline.join(lines))]
+    return len(outline.text) if after is None else outline.section_end(after)
 
 
 def into_section(outline: Outline, header: Statement | None, key: str, value: Any) -> list[Splice]:
@@ -43,7 +48,7 @@ def into_section(outline: Outline, header: Statement | None, key: str, value: An
         return [outline.add_line(header.end, line)]
     if not outline.headers:
         return [outline.add_line(len(outline.text), line)]
-    at = _above_comments(outline, outline.headers[0])
+    at = above_comments(outline, outline.headers[0])
     return [Splice(at, at, line + outline.newline * 2)]
 
 
@@ -54,13 +59,15 @@ def own_header(
     name = ".".join(toml_key(part) for part in parent if isinstance(part, str))
     line = f"{toml_key(key)} = {spelled(outline, None, value)}"
     new = f"[{name}]{outline.newline}{line}{outline.newline * 2}"
-    at = _above_comments(outline, before)
+    at = above_comments(outline, before)
     return Splice(at, at, new)
 
 
-def without_section(outline: Outline, header: Statement) -> Splice:
-    """The section's lines, and the blank lines that would be left double."""
-    text, start, end = outline.text, header.start, outline.section_end(header.section)
+def without_section(outline: Outline, header: Statement, start: int | None = None) -> Splice:
+    """The section's lines, and the blank lines that would be left double; from `start`, where
+    comments above the header go too."""
+    text, end = outline.text, outline.section_end(header.section)
+    start = header.start if start is None else start
     if not text[end:].strip():
         while start > outline.start and not outline.line_at(outline.line_start(start - 1)).strip():
             start = outline.line_start(start - 1)
@@ -72,7 +79,7 @@ def without_section(outline: Outline, header: Statement) -> Splice:
     return Splice(start, end, "")
 
 
-def _above_comments(outline: Outline, header: Statement) -> int:
+def above_comments(outline: Outline, header: Statement) -> int:
     """Where the header's lines start, with the comment lines that touch it from above."""
     at = header.start
     while at > outline.start:
@@ -92,7 +99,7 @@ def _header_around(outline: Outline, path: KeyPath) -> Statement | None:
     return None
 
 
-def _block(outline: Outline, at: int, block: str) -> Splice:
+def block(outline: Outline, at: int, block: str) -> Splice:
     """A block of lines with one blank line on either side."""
     text, newline = outline.text, outline.newline
     before, after = text[outline.start : at], text[at:]
