@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from crewboard.folder.edit.plan_edits import Move
-from crewboard.logbook.acts import Act, Begun, Finished, Noted, SignIn
+from crewboard.logbook.acts import Finished, Noted
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import make_shop
 
@@ -138,9 +138,8 @@ def test_work_on_each_of_several_moves_and_each_piece_keeps_its_own_order(
     assert tasks["windows/third"].after == ("doors/glaze/panes/3",)
     assert tasks["windows/wash"].enough == {"doors/glaze": 2}
     now = datetime(2026, 5, 2, 10)
-    acts: list[Act] = [SignIn("ada"), Begun("windows/prime/panes/2", ("ada",))]
-    acts.append(Finished("windows/prime/panes/2"))
-    assert windows.record([Said(act, now) for act in acts], by="ada", now=now).kept
+    done = Said(Finished("windows/prime/panes/2"), now, despite="before the logbook", by="ada")
+    assert windows.record([done], by="ada", now=now).kept
     states = {n: windows.board(now)[f"doors/glaze/panes/{n}"].state for n in (2, 3)}
     assert states == {2: "ready", 3: "waiting"}
 

@@ -28,7 +28,7 @@ after = [
 [tasks.paint.hold] # of both
 kind = "dry"
 
-# something else
+# the rest
 
 [tasks.trim]
 title = "Trim"
