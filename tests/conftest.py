@@ -3,6 +3,9 @@ same examples each time, so that the door gives one answer; the long form draws 
 
 from __future__ import annotations
 
+import gc
+import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -10,9 +13,24 @@ from hypothesis import settings
 
 from tests.long_form import LONG
 
+# Many tests start the program as a process of its own, which shall not compile it each time.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+
 settings.register_profile("door", derandomize=True)
 if not LONG:
     settings.load_profile("door")
+
+
+def pytest_collection_finish() -> None:
+    """What was imported stays: no look for circles of objects goes through it again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(100_000, 20, 10)
+
+
+def pytest_runtest_teardown() -> None:
+    gc.enable()  # a command that a test called in this process has stopped it, being a short run
 
 
 @pytest.fixture(autouse=True)

@@ -15,6 +15,7 @@ from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.checks import ChecksDialog
 from crewboard.terminal.dialogs.pick import PickOne, PickSeveral
 from crewboard.workbench import Workbench
+from tests.terminal.at_rest import wait_no_longer_than_needed
 
 SATURDAY = datetime(2026, 5, 2, 10, 0)
 PEOPLE = ("ada", "ben", "cleo", "dov", "eva", "finn", "gus", "hana", "ines", "jo")
@@ -171,6 +172,7 @@ def types(app: CrewboardApp, *keys: str) -> None:
 
 
 ChecksDialog.READ_S = 0.0  # a test reads at once
+wait_no_longer_than_needed()
 
 
 async def sign_each(pilot: Pilot[int], reason: str = "nobody has the paper yet") -> int:
