@@ -18,13 +18,14 @@ from crewboard.terminal.screens import PAGES
 from tests.house_graph import HOUSE, circles, classes, import_graph, reached
 
 FILES = sorted(HOUSE.rglob("*.py"))
-PURE = ("plan", "logbook", "order")
+PURE = ("plan", "logbook", "fabric", "order")
 BETWEEN = ("telling", "paper", "folder", "workbench", "legible", "wall_clock", "on_this_computer")
 # Each room, and the rooms that it may look into besides itself.
 MAY_SEE = {
     "plan": set(),
     "logbook": {"plan"},
-    "order": {"plan", "logbook"},
+    "fabric": {"plan", "logbook"},
+    "order": {"plan", "logbook", "fabric"},
     "folder": {"plan", "logbook", "order", "legible"},
     "telling": {*PURE, "legible"},
     "paper": {*PURE, "telling", "legible"},

@@ -30,6 +30,12 @@ class TypedValues:
             return naming.people(self.plan, typed)
         if field.kind == "pieces":
             return naming.pieces(self.plan, typed)
+        if field.kind == "tasks":
+            return tuple(dict.fromkeys(naming.task(self.plan, one) for one in typed))
+        if field.kind == "entries":
+            return tuple(dict.fromkeys(naming.entry(self.bench, one)[1].id for one in typed))
+        if field.kind == "texts":
+            return as_typed.texts("; ".join(typed))
         return tuple(dict.fromkeys(typed))
 
     def _one(self, field: EntryField, typed: str) -> Any:
@@ -51,7 +57,9 @@ class TypedValues:
                 return naming.supply(plan, typed)
             case "hold":
                 return naming.hold(self.bench.board(self.at), typed)
-            case "entry":
+            case "temporary":
+                return naming.temporary(self.bench, typed)
+            case "entry" | "finding":
                 return naming.entry(self.bench, typed)[1].id
             case "hours":
                 return _within(field, parse_number(typed, "hours"))
@@ -65,6 +73,8 @@ class TypedValues:
                 return parse_day(typed, plan)
             case "time":
                 return as_read(lambda: as_typed.clock(typed))
+            case "length":
+                return self._length(typed)
             case "flag":
                 return _yes_or_no(field, typed)
             case "one of":
@@ -82,6 +92,11 @@ class TypedValues:
             sentence = f"{guest} is not in the crew, but came as a guest"
             mend = "crewboard guest-hours writes down a guest's hours"
             raise NoSuch("person", sentence, mend) from None
+
+    def _length(self, typed: str) -> str:
+        from crewboard.plan.length import length
+
+        return as_read(lambda: length(typed, self.plan.vehicle.units)).text
 
     def _measure(self, field: EntryField, typed: str) -> float:
         from crewboard.plan.units import as_kept

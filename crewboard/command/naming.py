@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from crewboard.command.exits import NoSuch, Refused
 from crewboard.folder.read.fault import nearest
+from crewboard.logbook.acts import Temporary
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
@@ -204,6 +205,12 @@ def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
         raise Refused(f'several entries are called "{typed}..."', "type more of the id")
     mend = "crewboard log DIR shows the entries with their ids"
     raise NoSuch("entry", f'there is no entry "{typed}"', mend)
+
+
+def temporary(bench: Workbench, typed: str) -> str:
+    """The entry that named something temporary: by its id, or by words of what it says."""
+    told = {e.id: e.act.what for e in bench.logbook.counting() if isinstance(e.act, Temporary)}
+    return typed if typed in told else _one("temporary thing", typed, told)
 
 
 def _one(thing: str, typed: str, known: Mapping[str, str]) -> str:

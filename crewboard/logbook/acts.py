@@ -8,6 +8,16 @@ fields means beside it (`fields`).
 
 from crewboard.logbook.hours import HOURS, GuestHours, HoursWorked, WorkedOn, worked_on
 from crewboard.logbook.pieces import PieceFailed, TookPlace
+from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
+from crewboard.logbook.record.listed import (
+    Departure,
+    EarlierRepair,
+    Pattern,
+    SizeDecided,
+    Temporary,
+    Undone,
+)
+from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced, TookIn
 from crewboard.logbook.shop import (
     ClosedDay,
     Expected,
@@ -45,9 +55,14 @@ __all__ = [
     "Begun",
     "CheckSigned",
     "ClosedDay",
+    "Departure",
+    "DoneTo",
+    "EarlierRepair",
     "Expected",
     "Extended",
     "Finished",
+    "Found",
+    "Gone",
     "GuestCame",
     "GuestHours",
     "GuestLeft",
@@ -56,22 +71,35 @@ __all__ = [
     "HoursLeft",
     "HoursWorked",
     "Incident",
+    "Layers",
     "LetGo",
+    "Measured",
     "Noted",
     "OpenUntil",
     "Ordered",
+    "Pattern",
+    "Pictured",
     "PieceFailed",
+    "PieceMade",
     "Reading",
     "Released",
     "Reopened",
+    "Reused",
     "SentBack",
     "SetAside",
     "SignIn",
     "SignOut",
+    "SizeDecided",
+    "Sourced",
     "Stopped",
+    "Stored",
     "TakenBack",
+    "TakenOff",
+    "Temporary",
+    "TookIn",
     "TookPlace",
     "Training",
+    "Undone",
     "Used",
     "WorkedOn",
     "worked_on",
@@ -110,4 +138,22 @@ Act = (
     | TakenBack
     | LetGo
     | Training
+    | DoneTo
+    | Gone
+    | PieceMade
+    | Reused
+    | Stored
+    | TakenOff
+    | Departure
+    | EarlierRepair
+    | Pattern
+    | SizeDecided
+    | Temporary
+    | Undone
+    | Found
+    | Layers
+    | Measured
+    | Pictured
+    | Sourced
+    | TookIn
 )

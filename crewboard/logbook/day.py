@@ -7,6 +7,7 @@ from datetime import date, time
 
 from crewboard.logbook.acts import HOURS, SignIn, SignOut, TakenBack
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 
 
 class Day:
@@ -17,7 +18,7 @@ class Day:
     corrected twice, by two people, counts as the later of the two says.
     """
 
-    __slots__ = ("_counting", "_events", "_hours", "closes", "date", "entries", "opens")
+    __slots__ = ("_counting", "_events", "_hours", "_record", "closes", "date", "entries", "opens")
 
     def __init__(
         self,
@@ -31,6 +32,7 @@ class Day:
         self.opens = opens
         self.closes = closes
         self._counting: tuple[Entry, ...] | None = None
+        self._record: tuple[Entry, ...] = ()
         self._events: tuple[Entry, ...] | None = None
         self._hours: Mapping[str, float] | None = None
 
@@ -48,10 +50,25 @@ class Day:
 
     @property
     def counting(self) -> tuple[Entry, ...]:
-        """The entries that count, by time; a corrected line goes under its first id."""
+        """The entries of the work that count, by time; a corrected line goes under its first id."""
         if self._counting is None:
-            self._counting = _counting(self.entries)
+            counting = _counting(self.entries)
+            self._record = tuple(e for e in counting if KINDS_OF_ENTRY[type(e.act)].of_record)
+            if self._record:
+                of_record = set(map(id, self._record))
+                counting = tuple(e for e in counting if id(e) not in of_record)
+            self._counting = counting
         return self._counting
+
+    @property
+    def record(self) -> tuple[Entry, ...]:
+        """The entries of the vehicle's record that count, by time."""
+        return self._record if self.counting or self.entries else ()
+
+    @property
+    def all_counting(self) -> tuple[Entry, ...]:
+        """Every entry that counts, of the work and of the record, by time."""
+        return tuple(sorted((*self.counting, *self.record), key=lambda entry: entry.at))
 
     @property
     def events(self) -> tuple[Entry, ...]:

@@ -16,6 +16,7 @@ NAMES: dict[str, str] = {
     "person": "person",
     "people": "person",
     "task": "task",
+    "tasks": "task",
     "component": "component",
     "piece": "piece",
     "pieces": "piece",
@@ -25,10 +26,13 @@ NAMES: dict[str, str] = {
     "check": "check",
     "other work": "kind of other work",
     "entry": "entry",
+    "entries": "entry",
+    "temporary": "entry",
+    "finding": "entry",
     "picture": "picture",
     "pictures": "picture",
 }
-MANY = frozenset({"people", "pieces", "pictures", "kept several"})
+MANY = frozenset({"people", "pieces", "pictures", "tasks", "entries", "texts", "kept several"})
 MOST_HOURS = 10_000
 
 
@@ -152,6 +156,9 @@ HoldId = Annotated[str, EntryField("hold", help="a hold: its id, or its task or 
 HazardId = Annotated[str, EntryField("hazard")]
 CheckId = Annotated[str, EntryField("check")]
 EntryId = Annotated[str, EntryField("entry")]
+FindingId = Annotated[
+    str, EntryField("finding", help="the finding for which it is: the id of its entry")
+]
 Picture = Annotated[str, EntryField("picture", help="its path from the folder")]
 Pictures = Annotated[tuple[str, ...], EntryField("pictures", help="their paths from the folder")]
 Hours = Annotated[float, EntryField("hours", help="person-hours, such as 3, 3.5 or 3:30")]

@@ -42,6 +42,8 @@ class KindOfEntry(NamedTuple):
     menu: str = ""  # its note among what can be written by hand; empty: another way leads to it
     command: ByCommand | None = None
     ahead: bool = False  # whether it may be said of a moment that is still to come
+    # Of the record of the vehicle (`crewboard.fabric`): it moves nothing of the work.
+    of_record: bool = False
 
     @property
     def fields(self) -> tuple[EntryField, ...]:
@@ -62,11 +64,12 @@ def entry(
     menu: str = "",
     command: ByCommand | None = None,
     ahead: bool = False,
+    of_record: bool = False,
 ) -> Callable[[Type], Type]:
     """Describes the type below it, and makes it a kind of entry."""
 
     def described(act: Type) -> Type:
-        kind = KindOfEntry(act, word, says, title or word, menu, command, ahead)
+        kind = KindOfEntry(act, word, says, title or word, menu, command, ahead, of_record)
         KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
         if command is not None:
             BY_COMMAND[command.name] = kind

@@ -19,9 +19,14 @@ class Logbook(NamedTuple):
     logged: Logged = Logged()  # what a data logger wrote down beside them
 
     def counting(self) -> Iterator[Entry]:
-        """Every entry that counts, day by day."""
+        """Every entry of the work that counts, day by day."""
         for day in self.days.values():
             yield from day.counting
+
+    def record(self) -> Iterator[Entry]:
+        """Every entry of the vehicle's record that counts, day by day."""
+        for day in self.days.values():
+            yield from day.record
 
     def find(self, entry_id: str) -> tuple[Day, Entry] | None:
         """The day and the line with that id, newest day first."""

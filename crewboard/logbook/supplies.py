@@ -6,7 +6,7 @@ amounts says what it always said.
 
 from typing import Annotated, NamedTuple
 
-from crewboard.logbook.fields import Day, EntryField, Note, SupplyId, Why
+from crewboard.logbook.fields import Day, EntryField, FindingId, Note, SupplyId, Why
 from crewboard.logbook.kinds import ByCommand, entry
 
 MOST = 1_000_000
@@ -42,6 +42,7 @@ class Ordered(NamedTuple):
     due: Annotated[Day, EntryField("day", "promised for", "the day it is promised for")] = None
     amount: Amount = None
     note: Note = ""
+    finding: FindingId = ""
 
 
 @entry(

@@ -8,6 +8,7 @@ from crewboard.logbook.fields import (
     Dangers,
     Despite,
     EntryField,
+    FindingId,
     Flag,
     HazardId,
     HoldId,
@@ -245,6 +246,7 @@ class HoldStarted(NamedTuple):
     )
     why: Why = ""
     piece: Annotated[str, EntryField("piece", help="or the piece it is on")] = ""
+    finding: FindingId = ""
 
 
 @entry(

@@ -181,3 +181,8 @@ def span(typed: str) -> Duration:
 def names(typed: str) -> tuple[str, ...]:
     """Names with commas between, each once."""
     return tuple(dict.fromkeys(name.strip() for name in typed.split(",") if name.strip()))
+
+
+def texts(typed: str) -> tuple[str, ...]:
+    """Texts with semicolons between: "primer, grey; finish, green"."""
+    return tuple(part.strip() for part in typed.split(";") if part.strip())

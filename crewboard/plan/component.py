@@ -12,3 +12,4 @@ class Component(NamedTuple):
     part_of: str = ""  # the id above it in the tree; empty for a main component
     about: str = ""
     pictures: tuple[str, ...] = ()
+    standard: str = ""  # the standard of finish that was agreed on for it

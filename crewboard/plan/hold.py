@@ -43,6 +43,10 @@ KINDS: dict[HoldKind, KindOfHold] = {
     "decision": KindOfHold(
         "wait for a decision", "waiting for a decision", "look", "1 year", awaited=True
     ),
+    # The owner's or the curator's word: on a plan, a colour, a departure, a piece to be discarded.
+    "approval": KindOfHold(
+        "wait for an approval", "waiting for an approval", "look", "1 year", awaited=True
+    ),
     "fire watch": KindOfHold("fire watch", "fire watch", "look", "1 day"),
 }
 

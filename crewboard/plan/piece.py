@@ -39,6 +39,8 @@ class Piece(NamedTuple):
     serves: str = ""  # what a wire or pipe is for
     live: bool | None = None  # whether it carries anything; None: not a wire or pipe, or not known
     pictures: tuple[str, ...] = ()
+    extent: str = ""  # its length, area or volume: "2.4 m", "0.8 m2", "0.02 m3"
+    finding: str = ""  # the entry of the finding for which it is kept, or intended
 
     @property
     def short(self) -> str:

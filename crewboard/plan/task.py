@@ -2,10 +2,13 @@
 
 from collections.abc import Mapping
 from datetime import date
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import Conditions, Hold
+
+# Work after which what was there cannot be seen any more.
+Changes = Literal["closes", "strips", "blasts", "cuts"]
 
 
 class Estimate(NamedTuple):
@@ -48,6 +51,8 @@ class Task(NamedTuple):
     within: Mapping[str, Duration] = {}  # task before it -> the longest time after its finish
     uses: tuple[str, ...] = ()  # jigs, forms, stands: taken until its hold is over
     in_one_go: bool = False  # must not be left half done
+    changes: Changes | None = None  # what it does to old fabric, which needs its picture first
+    finding: str = ""  # the entry of the finding that it came from
 
     @property
     def name(self) -> str:

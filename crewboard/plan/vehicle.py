@@ -46,6 +46,15 @@ class Jig(NamedTuple):
     kept: str = ""  # where it lies when it is free
 
 
+class Period(NamedTuple):
+    """A time in the vehicle's life: its years in words or figures, as the crew writes them."""
+
+    id: str
+    name: str
+    since: str = ""
+    until: str = ""
+
+
 class Vehicle(NamedTuple):
     """What `vehicle.toml` says."""
 
@@ -61,4 +70,7 @@ class Vehicle(NamedTuple):
     format: int = FORMAT
     jigs: Mapping[str, Jig] = {}
     other_work: tuple[str, ...] = ()  # kinds of work beside the tasks: driving, meetings
+    periods: Mapping[str, Period] = {}
+    shows: str = ""  # the id of the period that the restoration shows
+    standard: str = ""  # the standard of finish that was agreed on
     shares_crew_with: tuple[str, ...] = ()  # folders of other vehicles that the same people work on

@@ -163,7 +163,7 @@ class _FieldWords:
                 return self.words.hold(value)
             case "check":
                 return self._check(value)
-            case "entry":
+            case "entry" | "entries" | "temporary" | "finding":
                 return self._entry(value)
             case "hours":
                 return f"{round(value, 2):.10g} h"

@@ -15,7 +15,11 @@ from tests.command.calling import SAMPLE, Shell, process
 
 EXAMPLES = [(name, each) for name in all_commands() for each in command_of(name).examples]
 # What has to be there first: only the day's first entry makes the copy that is brought back.
-BEFORE = {"restore": "note . first", "undo": "note . wrong --by mirela"}
+BEFORE = {
+    "restore": "note . first",
+    "undo": "note . wrong --by mirela",
+    "undone": 'temporary . "props under the ridge" --component roof',
+}
 # These divide their work among processes, which have to start anew.
 ON_THEIR_OWN = {"forecast", "plan-day", "picture"}
 

@@ -23,6 +23,7 @@ from crewboard.folder.toml.meant import with_value
 # Tables whose keys are names of the crew's choice.
 FAMILIES = {
     "people",
+    "periods",
     "supplies",
     "parts",
     "tasks",

@@ -1,7 +1,7 @@
 """`components/NAME.toml`: one main component, its parts and tasks, names as written."""
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple, cast
+from typing import Any, NamedTuple, cast, get_args
 
 from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.piece_tables import component_of, decode_pieces
@@ -11,7 +11,9 @@ from crewboard.plan.component import Component
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS, Conditions, Hold, Release
 from crewboard.plan.piece import MOST_OF_A_KIND, Piece
-from crewboard.plan.task import Estimate, Task
+from crewboard.plan.task import Changes, Estimate, Task
+
+CHANGES = get_args(Changes)
 
 # Conditions of a hold, or of a task, may be the shop's own: conditions = "shop". They are put in
 # when the files come together, since they stand in another file.
@@ -54,6 +56,7 @@ def decode_component(stem: str, values: dict[str, Any]) -> tuple[ComponentFile, 
         after=table.names("after"),
         about=table.text("about"),
         pictures=table.names("pictures"),
+        standard=table.text("standard"),
     )
     components = {stem: main}
     for name, part in table.tables("parts"):
@@ -79,6 +82,7 @@ def _part(stem: str, name: str, table: Table) -> Component:
         part_of=table.text("part_of", stem),
         about=table.text("about"),
         pictures=table.names("pictures"),
+        standard=table.text("standard"),
     )
     table.done()
     return part
@@ -115,6 +119,8 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         within=_within(table),
         uses=table.names("uses"),
         in_one_go=table.flag("in_one_go"),
+        changes=cast("Changes | None", table.one_of("changes", CHANGES, "") or None),
+        finding=table.text("finding"),
     )
     if task.each and task.pieces:
         hint = "take one of the two out"

@@ -166,7 +166,7 @@ def _value(table: Table, field: EntryField) -> object:
     """The value of a field of an entry, its default where it is not there or is wrong."""
     name, least_most = field.name, field.bounds()
     match field.kind:
-        case "people" | "pieces" | "pictures" | "kept several":
+        case "people" | "pieces" | "pictures" | "tasks" | "entries" | "texts" | "kept several":
             return table.names(name)
         case "hours" | "number":
             return _number(table, field, *least_most)

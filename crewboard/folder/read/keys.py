@@ -11,6 +11,7 @@ from typing import NamedTuple, get_args
 
 from crewboard.plan.hold import KINDS
 from crewboard.plan.piece import AsFound
+from crewboard.plan.task import Changes
 
 
 class PlanKey(NamedTuple):
@@ -46,6 +47,12 @@ VEHICLE_KEYS = (
             "copies_days",
             "30",
             "how many daily copies are kept, and for so many days; 0: none",
+        ),
+        ("shows", '"second"', "the period that the restoration shows"),
+        (
+            "standard",
+            '"as it ran, worn but whole"',
+            "the standard of finish agreed on",
         ),
         ("other_work", '["driving", "meetings"]', "kinds of work beside the tasks"),
         ("shares_crew_with", '["../other-bus"]', "another vehicle's folder with the same crew"),
@@ -83,6 +90,11 @@ VEHICLE_KEYS = (
         ("logger.humidity", '"RH"', "the column with the relative humidity, where there is one"),
         ("room.NAME", "1", "how many jobs at a time that place has room for"),
         under="shop.",
+    ),
+    *_keys(
+        ("periods.NAME.name", '"second body"', "a time in the vehicle's life"),
+        ("periods.NAME.since", '"about 1931"', "since when"),
+        ("periods.NAME.until", '"1948"', "until when"),
     ),
     *_keys(
         ("jigs.NAME.name", '"Bending form"', "a jig, form or stand that work and its hold occupy"),
@@ -148,6 +160,8 @@ _OF_A_PIECE = (
     ("serves", '"tail lamp"', "what it is for"),
     ("live", "false", "whether it carries anything"),
     ("pictures", '["pictures/rib-3.jpg"]', "their paths in the folder"),
+    ("extent", '"2.4 m"', "its length, area (m2) or volume (m3), for how much is original"),
+    ("finding", '"k7f3q2mh"', "the entry of the finding for which it is kept or intended"),
 )
 
 COMPONENT_KEYS = (
@@ -156,6 +170,7 @@ COMPONENT_KEYS = (
         ("after", '["frame"]', "components and tasks that all come first"),
         ("about", '"oak on pine bearers"', "what there is to know of it"),
         ("pictures", '["pictures/deck.jpg"]', "their paths in the folder"),
+        ("standard", '"oiled, not varnished"', "the standard of finish agreed on for it"),
     ),
     *_keys(
         ("name", '"Boards"', "what the part is called"),
@@ -163,6 +178,7 @@ COMPONENT_KEYS = (
         ("after", '["frame/prime"]', "what comes before all of its tasks"),
         ("about", '"milled from one tree"', "what there is to know of it"),
         ("pictures", '["pictures/boards.jpg"]', "their paths in the folder"),
+        ("standard", '"oiled, not varnished"', "the standard of finish agreed on for it"),
         under="parts.NAME.",
     ),
     *_keys(
@@ -190,6 +206,8 @@ COMPONENT_KEYS = (
         ("pieces", '["ribs/3"]', "the pieces that it is done to, all at once"),
         ("uses", '["bending-form"]', "the jigs it occupies until its hold is over"),
         ("in_one_go", "true", "it must not be left half done"),
+        ("changes", '"strips"', f"what it does to old fabric: {', '.join(get_args(Changes))}"),
+        ("finding", '"k7f3q2mh"', "the entry of the finding that it came from"),
         ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),
         ("within.NAME", '"8 hours"', "begun at most so long after that task is finished"),
         under="tasks.NAME.",

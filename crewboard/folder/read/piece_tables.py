@@ -88,7 +88,25 @@ def _told_of(table: Table, usual: Piece) -> Piece:
         serves=table.text("serves", usual.serves),
         live=table.flag("live", bool(usual.live)) if "live" in table else usual.live,
         pictures=table.names("pictures") or usual.pictures,
+        extent=_extent(table, usual.extent),
+        finding=table.text("finding", usual.finding),
     )
+
+
+def _extent(table: Table, usual: str) -> str:
+    """extent = "2.4 m", "0.8 m2" or "0.02 m3": how large the piece is, for what is original."""
+    written = table.text("extent", usual)
+    if not written:
+        return ""
+    from crewboard.plan.as_typed import Unread
+    from crewboard.plan.extent import extent  # few folders say so
+
+    try:
+        extent(written)
+    except Unread as unread:
+        table.tell("extent", "not-an-extent", unread.sentence, unread.hint)
+        return ""
+    return written
 
 
 def component_of(stem: str, table: Table, components: dict[str, Component]) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date, time
 from typing import Any
 
-from crewboard.folder.read.fault import Misfit
+from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
-from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Jig, LoggerColumns, Shop, Vehicle
+from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Jig, LoggerColumns, Period, Shop, Vehicle
 from crewboard.plan.workdays import MeetingRule, NotARule, Opening, WorkDays, parse_rule
 
 NEWER = "newer-format"
@@ -31,6 +31,9 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
         format=_format(table),
         jigs={name: _jig(name, row) for name, row in table.tables("jigs") if row.well_named()},
         other_work=table.names("other_work"),
+        periods=_periods(table),
+        shows=_shown_period(table),
+        standard=table.text("standard"),
         shares_crew_with=table.names("shares_crew_with"),
     )
     table.done()
@@ -46,6 +49,27 @@ def _jig(name: str, table: Table) -> Jig:
     )
     table.done()
     return jig
+
+
+def _periods(table: Table) -> dict[str, Period]:
+    """[periods.second]: name = "second body", since = "about 1931", until = "1948"."""
+    periods = {}
+    for name, row in table.tables("periods"):
+        if row.well_named():
+            called = row.text("name", name, needed=True)
+            periods[name] = Period(name, called, row.text("since"), row.text("until"))
+        row.done()
+    return periods
+
+
+def _shown_period(table: Table) -> str:
+    """The period that the restoration shows: a name under [periods]."""
+    shows, known = table.text("shows"), table.values.get("periods", {})
+    if shows and shows not in known:
+        sentence = f'there is no period "{shows}"'
+        table.tell("shows", "unknown-name", sentence, nearest(shows, known))
+        return ""
+    return shows
 
 
 def _room(table: Table | None) -> dict[str, int]:

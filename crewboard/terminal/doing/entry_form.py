@@ -17,6 +17,7 @@ from crewboard.order.hours.guests import guest_names
 from crewboard.order.said import supply_name
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
+from crewboard.plan.length import length
 from crewboard.plan.units import as_kept, bare, unit_here
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import crew_choices
@@ -82,6 +83,8 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
     label, units = field.asked, board.plan.vehicle.units
     typed = partial(Typed, field.name)
     picks = _picked(board, field)
+    if field.kind == "texts":
+        return typed(label, "; ".join(value or ()), as_typed.texts, field.help)
     if field.many:
         return (
             SomeOf(field.name, label, value or (), picks)
@@ -100,6 +103,8 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
             shown = "" if value is None else bare(value, field.unit, units)
             kept = _within(field, lambda number: as_kept(number, field.unit, units))
             return typed(f"{label}, {sign}" if sign else label, shown, _or_none(kept), field.help)
+        case "length":
+            return typed(label, value or "", _length_or_none(units), field.help)
         case "span":
             return typed(label, str(value) if value else "", span, _SPAN)
         case "moment":
@@ -130,6 +135,10 @@ def _or_none(read: Callable[[str], Any]) -> Callable[[str], Any]:
     return lambda typed: read(typed) if typed.strip() else None
 
 
+def _length_or_none(units: str) -> Callable[[str], str | None]:
+    return _or_none(lambda typed: length(typed, units).text)
+
+
 def _within(field: EntryField, read: Callable[[str], float]) -> Callable[[str], float]:
     def number(typed: str) -> float:
         value = read(typed)
@@ -146,7 +155,7 @@ def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] |
     match field.kind:
         case "person" | "people":
             return lambda: crew_choices(board, only=plan.crew)
-        case "task":
+        case "task" | "tasks":
             return lambda: [c for c in choices.order_choices(board) if c.id not in plan.components]
         case "component":
             return lambda: [c for c in choices.order_choices(board) if c.id in plan.components]

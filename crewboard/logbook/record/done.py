@@ -1,0 +1,222 @@
+"""What the logbook says was done to a piece, and where the old one is now."""
+
+from typing import Annotated, NamedTuple
+
+from crewboard.logbook.fields import Despite, EntryField, Note, Pictures
+from crewboard.logbook.kinds import ByCommand, entry
+
+Piece = Annotated[str, EntryField("piece", help="the piece")]
+OnTask = Annotated[str, EntryField("task", help="the task by which it was done")]
+Old = Annotated[
+    bool, EntryField("flag", "the old one", "the old piece is meant, not the one in its place")
+]
+
+# What can be done to a piece in its place. The replaced ones put a new thing where the old was.
+REPLACED = ("replaced in kind", "replaced in other material", "copied on evidence")
+ACTIONS = (
+    "cleaned",
+    "repaired in place",
+    "spliced",
+    *REPLACED,
+    "fitted",
+    "marked",
+    "left as found",
+    "varied from the plan",
+)
+# How well a copy is borne out: A by the old piece itself, B by its like on this vehicle, C by
+# marks, pictures or papers, D by another vehicle of the kind, E by conjecture.
+GRADES = ("A", "B", "C", "D", "E")
+REVERSIBLE = ("yes", "partly", "no")
+
+
+@entry(
+    "done",
+    "{piece} {action}[: {how}][, of {materials}][, evidence {grade}][, {share} of the old kept]"
+    "[, marked {mark}]",
+    title="Done to a piece",
+    of_record=True,
+    command=ByCommand(
+        "done",
+        "what was done to a piece",
+        f"Keeps what was done to a piece, one entry for each action: {', '.join(ACTIONS)}. A copy "
+        "says how well it is borne out: A by the old piece itself, B by its like on this vehicle, "
+        "C by marks, pictures or papers, D by another vehicle of the kind, E by conjecture.",
+        ("piece", "action"),
+        "",
+        (
+            'crewboard done . arches/3 spliced --how "long scarf at the foot" --share 80 '
+            '--materials "ash, the sawmill, lot 7; resin glue, its maker, batch 2231"',
+            'crewboard done . arches/4 "replaced in kind" --why "rotten through"',
+        ),
+    ),
+)
+class DoneTo(NamedTuple):
+    """One action done to a piece in its place.
+
+    `materials` are added ones, each "what, from whom, batch", or "none". `share` is how much of the
+    old piece was kept, in percent of it. `grade` says how well a copy is borne out.
+    """
+
+    piece: Piece
+    action: Annotated[str, EntryField("one of", "what was done", "what was done", words=ACTIONS)]
+    how: Annotated[str, EntryField("text", "how", "how it was done")] = ""
+    why: Annotated[str, EntryField("why", "why", "the reason", tail=" ({})")] = ""
+    materials: Annotated[
+        tuple[str, ...],
+        EntryField("texts", "materials", '"what, from whom, batch"; the next one; or "none"'),
+    ] = ()
+    share: Annotated[
+        float | None,
+        EntryField("number", "of the old kept", "how much of the old piece was kept", 0, 100, "%"),
+    ] = None
+    grade: Annotated[str, EntryField("one of", "evidence", "of a copy: A to E", words=GRADES)] = ""
+    sources: Annotated[
+        tuple[str, ...],
+        EntryField("entries", "borne out by", "entries of findings, photographs or papers"),
+    ] = ()
+    mark: Annotated[str, EntryField("text", "mark", "where and how the new part is marked")] = ""
+    reversible: Annotated[
+        str, EntryField("one of", "can be undone", "yes, partly or no", words=REVERSIBLE)
+    ] = ""
+    task: OnTask = ""
+    pictures: Pictures = ()
+    despite: Despite = ""
+
+
+@entry(
+    "made",
+    "{piece} made[ of {material}][, from {source}][, batch {batch}][: {how}]",
+    title="A new piece was made",
+    of_record=True,
+    command=ByCommand(
+        "made",
+        "a new piece was made: of what, from whom",
+        "Says that a new piece was made to go in the place of the old one: of what, from whom, of "
+        "which batch.",
+        ("piece",),
+        "",
+        ('crewboard made . arches/4 --of ash --source "the sawmill" --batch 7',),
+    ),
+)
+class PieceMade(NamedTuple):
+    """A new thing was made for the place of a piece."""
+
+    piece: Piece
+    material: Annotated[str, EntryField("text", "of", "of what material", option="of")] = ""
+    source: Annotated[str, EntryField("text", "from", "from whom the material came")] = ""
+    batch: Annotated[str, EntryField("text", "batch", "its batch")] = ""
+    how: Annotated[str, EntryField("text", "how", "how it was made")] = ""
+    task: OnTask = ""
+    pictures: Pictures = ()
+
+
+@entry(
+    "taken off",
+    "{piece} taken off[: {how}]",
+    title="Taken off",
+    of_record=True,
+    command=ByCommand(
+        "take-off",
+        "a piece was taken off the vehicle",
+        "Says that a piece was taken off the vehicle, and how it came off.",
+        ("piece",),
+        "piece",
+        ('crewboard take-off . arches/3 --how "all four bolts sheared"',),
+    ),
+)
+class TakenOff(NamedTuple):
+    """A piece was taken off the vehicle."""
+
+    piece: Piece
+    how: Annotated[str, EntryField("text", "how", "how it came off")] = ""
+    task: OnTask = ""
+    pictures: Pictures = ()
+
+
+@entry(
+    "stored",
+    "{old:the old |}{piece} put away: {where}",
+    title="Put away",
+    of_record=True,
+    command=ByCommand(
+        "store",
+        "where a piece lies now",
+        "Says where a piece lies now. With --old the old one is meant, in whose place another is.",
+        ("piece", "where"),
+        "",
+        ('crewboard store . arches/4 "shelf 3" --old',),
+    ),
+)
+class Stored(NamedTuple):
+    """Where a piece, or the old one, lies now."""
+
+    piece: Piece
+    where: Annotated[str, EntryField("text", "where", "where it lies")]
+    old: Old = False
+    task: OnTask = ""
+    note: Note = ""
+
+
+HOW_GONE = ("given away", "discarded", "lost")
+
+
+@entry(
+    "gone",
+    "{old:the old |}{piece} {how}[ to {to}][, agreed by {agreed}]",
+    title="A piece is gone",
+    of_record=True,
+    command=ByCommand(
+        "gone",
+        "a piece was given away, discarded or lost",
+        "Says that a piece is not here any more: given away, discarded or lost. To discard one, "
+        "two people agree.",
+        ("piece", "how"),
+        "",
+        (
+            "crewboard gone . arches/4 discarded --old --agreed mirela --agreed kwame "
+            '--why "rotten through, nothing to learn from it"',
+        ),
+    ),
+)
+class Gone(NamedTuple):
+    """A piece, or the old one, is not here any more."""
+
+    piece: Piece
+    how: Annotated[str, EntryField("one of", "how", "what became of it", words=HOW_GONE)]
+    to: Annotated[str, EntryField("text", "to whom", "to whom it was given")] = ""
+    agreed: Annotated[
+        tuple[str, ...], EntryField("people", "who agreed", "who agreed to it; two to discard")
+    ] = ()
+    why: Annotated[str, EntryField("why", "why", "the reason", tail=" ({})")] = ""
+    old: Old = False
+    task: OnTask = ""
+    despite: Despite = ""
+
+
+@entry(
+    "reused",
+    "wood of {old:the old |}{piece} reused in {into}[: {how}]",
+    title="Its wood was reused",
+    of_record=True,
+    command=ByCommand(
+        "reuse",
+        "wood of a piece was reused in another",
+        "Says that wood (or metal) of a piece was reused in another one: the way from old to new "
+        "can then be followed both ways.",
+        ("piece",),
+        "",
+        ('crewboard reuse . arches/4 --into arches/3 --old --how "the sound upper half"',),
+    ),
+)
+class Reused(NamedTuple):
+    """Wood of a piece, or of the old one, went into another."""
+
+    piece: Piece
+    into: Annotated[str, EntryField("piece", "into", "the piece it went into")]
+    how: Annotated[str, EntryField("text", "how", "which part of it, and how")] = ""
+    old: Old = False
+    all_of_it: Annotated[bool, EntryField("flag", "all of it", "nothing of it is left over")] = (
+        False
+    )
+    task: OnTask = ""
+    pictures: Pictures = ()
