@@ -3,6 +3,7 @@ goes from one computer to the next."""
 
 import json
 import os
+from hashlib import sha256
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 
@@ -30,6 +31,36 @@ def remember(what: str, value: str) -> None:
         os.replace(new.name, home / "remembered.json")
     except (OSError, RuntimeError):  # a full disk, no home at all
         return
+
+
+def draft_of(what: str) -> str:
+    """What was typed of this and not saved yet; empty where nothing was, or it cannot be read."""
+    try:
+        return _draft(what).read_text(encoding="utf-8")
+    except (OSError, ValueError, RuntimeError):
+        return ""
+
+
+def keep_draft(what: str, text: str) -> bool:
+    """Keep what is typed until it is saved, an empty text to keep nothing more; whether that could
+    be done."""
+    try:
+        path = _draft(what)
+        if not text:
+            path.unlink(missing_ok=True)
+            return True
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with NamedTemporaryFile("w", encoding="utf-8", dir=path.parent, delete=False) as new:
+            new.write(text)
+        os.replace(new.name, path)
+    except (OSError, ValueError, RuntimeError):
+        return False
+    return True
+
+
+def _draft(what: str) -> Path:
+    name = sha256(what.encode("utf-8", "backslashreplace")).hexdigest()[:32]
+    return _home() / "drafts" / f"{name}.json"
 
 
 def _all() -> dict[str, str]:

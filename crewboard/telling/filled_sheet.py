@@ -33,10 +33,14 @@ from crewboard.telling.as_on_paper import begin_of, hours_of, on_job, task_of, w
 from crewboard.telling.morning_parts import MorningRow
 
 AFTER = "after"  # what stands before a check that comes after the work
+DURING = "during"  # and before one that comes round while it goes on
+_WHEN_SIGNED = "say when it was signed"
 T = TypeVar("T")
 
 # What goes first of one minute: who comes is here for all that follows, and who leaves goes last.
-_CAME, _READ, _LOOKED, _CHECKED, _BEGUN, _WORKED, _ENDED, _CHECKED_AFTER, _NOTED, _LEFT = range(10)
+_CAME, _READ, _LOOKED, _CHECKED, _BEGUN, _CAME_ROUND = range(6)
+_WORKED, _ENDED, _CHECKED_AFTER, _NOTED, _LEFT = range(6, 11)
+_RANK_OF_CHECK = {AFTER: _CHECKED_AFTER, DURING: _CAME_ROUND}
 
 
 class Filled(NamedTuple):
@@ -226,17 +230,25 @@ class _Sheet:
             yield _Step(_LEFT, left, SignOut(who) if who else GuestLeft(guest))
 
     def _check(self, row: Filled) -> Iterator[_Step]:
-        self._above = {key: row.text(key) or above for key, above in self._above.items()}
-        row = row._replace(texts={**row.texts, **self._above})
+        comes_round = row.row.first == DURING  # at times of its own
+        for key in ("who",) if comes_round else ("who", "at"):
+            self._above[key] = row.text(key) or self._above[key]
+            row = row._replace(texts={**row.texts, key: self._above[key]})
         who = self._who(row, "who")
-        at = self._must_at(row, "at", "say when it was signed")
+        times = self._times(row) if comes_round else [self._must_at(row, "at", _WHEN_SIGNED)]
         hazard, _, check = row.row.about.partition("/")
         concerns = row.row.concerns
         if any(blank.key == "concerns" for blank in row.row.blanks):
             concerns = self._who(row, "concerns")
         named, why = self._named(row)
         signed = CheckSigned(hazard, check, who, row.row.task, True, why, concerns, named)
-        yield _Step(_CHECKED_AFTER if row.row.first == AFTER else _CHECKED, at, signed)
+        for at in times:
+            yield _Step(_RANK_OF_CHECK.get(row.row.first, _CHECKED), at, signed)
+
+    def _times(self, row: Filled) -> list[datetime]:
+        """ "10:00, 10:30"."""
+        typed = as_typed.names(row.text("at")) or ("",)
+        return [self._must_at(row._replace(texts={"at": one}), "at", _WHEN_SIGNED) for one in typed]
 
     def _named(self, row: Filled) -> tuple[tuple[str, ...], str]:
         """Whom a signing names, else why there is nobody."""

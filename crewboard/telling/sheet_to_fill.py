@@ -9,8 +9,9 @@ from typing import NamedTuple
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of
 from crewboard.order.said import quoted_title
+from crewboard.plan.hazard import When
 from crewboard.telling import morning_parts as parts
-from crewboard.telling.filled_sheet import AFTER, JobOfSheet
+from crewboard.telling.filled_sheet import AFTER, DURING, JobOfSheet
 from crewboard.telling.morning_parts import Blank, MorningRow
 
 _JOBS = 5  # numbered on the printed page
@@ -96,14 +97,18 @@ def _shop(board: Board) -> list[MorningRow]:
 
 
 def checks_to_fill(board: Board, work: Iterable[JobOfSheet]) -> list[MorningRow]:
-    """The unsigned checks of what was begun: those before the work, and of what ended those after
-    it."""
+    """The checks of what was begun: the unsigned ones before the work, those that come round while
+    it goes on, and of what ended the unsigned ones after it."""
     return [
         _check(board, parts.check_row(board, asked), asked)
         for task, people, ended in work
         for asked in checks_of(board, task, people)
-        if asked.open and (asked.check.when == "before" or (asked.check.when == "after" and ended))
+        if asked.check.when == "during" or (asked.open and (asked.check.when == "before" or ended))
     ]
+
+
+_FIRST: dict[When, str] = {"before": "", "during": DURING, "after": AFTER}
+_TIMES = Blank("at", "words", "at (10:00, 10:30)")
 
 
 def _check(board: Board, row: MorningRow, asked: Asked | None = None) -> MorningRow:
@@ -114,8 +119,16 @@ def _check(board: Board, row: MorningRow, asked: Asked | None = None) -> Morning
         for blank in row.blanks
         if blank.key != "signed"
     )
-    more = row.more
-    if asked is not None:
-        more = f"{row.more} {quoted_title(board.plan, asked.task)}".strip()
-    after = asked is not None and asked.check.when == "after"
-    return row._replace(blanks=blanks, more=more, first=AFTER if after else "")
+    if asked is None:
+        return row._replace(blanks=blanks, first="")
+    more = f"{row.more} {quoted_title(board.plan, asked.task)}".strip()
+    if asked.check.when == "during":
+        blanks = tuple(_TIMES if blank.key == "at" else blank for blank in blanks)
+        more = f"{_how_often(asked)} {more}".strip()
+    return row._replace(blanks=blanks, more=more, first=_FIRST[asked.check.when])
+
+
+def _how_often(asked: Asked) -> str:
+    if asked.hazard.number(asked.check.interval) is None:
+        return ""
+    return f"every {asked.hazard.told(f'{{{asked.check.interval}}}')}"

@@ -26,13 +26,16 @@ from crewboard.logbook.acts import (
     Stopped,
 )
 from crewboard.order.board import Board
-from crewboard.order.safety.checks import checks_of, checks_of_the_day
+from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day, coming_round
 from crewboard.plan.duration import Duration
+from crewboard.plan.hazard import When
 from crewboard.terminal.app import CrewboardApp
-from crewboard.terminal.dialogs.filled_sheet import FilledSheet, SheetRow
+from crewboard.terminal.dialogs.filled_sheet import FilledSheet
+from crewboard.terminal.dialogs.sheet_row import SheetRow
+from crewboard.terminal.doing.sheet_draft import SheetDraft
 from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 from crewboard.workbench import Said, Workbench
-from tests.terminal.shop import Watch, make_shop, open_app, reads, until
+from tests.terminal.shop import Watch, make_shop, open_app, reads, types, until
 
 DAY = date(2026, 5, 2)
 NIGHT = datetime(2026, 5, 2, 22, 30)
@@ -134,6 +137,11 @@ def fill(of: SheetRow, **texts: str) -> None:
         of.boxes[key.replace("_", " ")].value = text
 
 
+def of_jobs(app: CrewboardApp) -> list[SheetRow]:
+    """The rows of the checks of the jobs that were begun."""
+    return [r for r in app.screen.query(SheetRow) if r.row.part == "checks" and r.row.task]
+
+
 async def opened(app: CrewboardApp, pilot: Pilot[int], day: date = DAY) -> FilledSheet:
     app.run_worker(type_in_sheet(app, day))
     await until(pilot, lambda: isinstance(app.screen, FilledSheet) and app.screen.query(Input))
@@ -142,37 +150,52 @@ async def opened(app: CrewboardApp, pilot: Pilot[int], day: date = DAY) -> Fille
     return sheet
 
 
-def fill_the_day(app: CrewboardApp) -> None:
-    """What was written on the sheet of the day."""
+async def write(pilot: Pilot[int], of: SheetRow, **texts: str) -> None:
+    """Go down to the row, and type into its boxes, key by key."""
+    app = pilot.app
+    assert isinstance(app, CrewboardApp)
+    boxes = list(of.boxes.values())
+    await until(pilot, lambda: app.focused is not None)
     rows = list(app.screen.query(SheetRow))
-    fill(row(app, "ada"), came="9:00", left="16:00")
-    fill(row(app, "ben"), came="9.00", left="16")
-    look = next(r for r in rows if r.row.part == "due for a look")
-    fill(look, released="x", who="ben", at="9:20")
-    fill(row(app, "dov"), came="10:05", left="15:45")
-    fill(row(app, ""), name="Ines Bratt, guest", came="10:05", left="15:00")
-    checks = [r for r in rows if r.row.part == "checks"]
-    fill(checks[0], who="ada", at="9:10")
-    for check in checks:
-        if "named" in check.boxes:
-            fill(check, named="nobody: nobody has the paper", who="ada")
-        else:
-            fill(check, who="ada m")
-    fill(
+    at = next(n for n, other in enumerate(rows) if app.focused in other.boxes.values())
+    types(app, *["down"] * (rows.index(of) - at))
+    await until(pilot, lambda: app.focused is boxes[0])
+    by_box = {key.replace("_", " "): text for key, text in texts.items()}
+    for key, box in of.boxes.items():
+        if key in by_box:
+            steps = boxes.index(box) - next(n for n, b in enumerate(boxes) if b is app.focused)
+            types(app, *["tab"] * steps, *by_box[key])
+            await until(pilot, lambda key=key, box=box: box.value == by_box[key])  # type: ignore[misc]
+
+
+async def write_the_day(app: CrewboardApp, pilot: Pilot[int]) -> None:
+    """What was written on the sheet of the day, row by row in the order of the page."""
+    rows = list(app.screen.query(SheetRow))
+    looks = next(r for r in rows if r.row.part == "due for a look")
+    await write(pilot, looks, released="x", who="ben", at="9:20")
+    await write(pilot, row(app, "ada"), came="9:00", left="16:00")
+    await write(pilot, row(app, "ben"), came="9.00", left="16")
+    await write(pilot, row(app, "dov"), came="10:05", left="15:45")
+    await write(pilot, row(app, ""), name="Ines Bratt, guest", came="10:05", left="15:00")
+    for place, check in enumerate(r for r in rows if r.row.part == "checks"):
+        named = {"named": "nobody: nobody has the paper"} if "named" in check.boxes else {}
+        at = {"at": "9:10"} if not place else {}
+        await write(pilot, check, who="ada m", **named, **at)
+    await write(
+        pilot,
         row(app, "frame/scrape"),
         begun="9:30",
         on_it="Ada 2.5, ben 3",
         finished="12:30",
         note="one scraper broke",
     )
-    another = [r for r in rows if "task" in r.boxes]
-    prime = row(app, "frame/prime") if any(r.row.about == "frame/prime" for r in rows) else None
-    if prime is None:
-        prime = another[0]
-        fill(prime, task="prime fr")
-    fill(prime, begun="13:00", on_it="Dov 2,5; Ines Bratt 1.5", stopped="15:30")
-    fill(row(app, "reading"), at="9:05", temperature="18.5", humidity="55")
-    fill(row(app, "note"), note="the kettle is dead")
+    listed = any(r.row.about == "frame/prime" for r in rows)
+    prime = row(app, "frame/prime") if listed else next(r for r in rows if "task" in r.boxes)
+    task = {} if listed else {"task": "prime fr"}
+    on_it = "Dov 2,5; Ines Bratt 1.5"
+    await write(pilot, prime, **task, begun="13:00", on_it=on_it, stopped="15:30")
+    await write(pilot, row(app, "reading"), at="9:05", temperature="18.5", humidity="55")
+    await write(pilot, row(app, "note"), note="the kettle is dead")
 
 
 async def test_typing_in_a_filled_sheet_gives_the_board_that_live_entry_gave(
@@ -183,7 +206,7 @@ async def test_typing_in_a_filled_sheet_gives_the_board_that_live_entry_gave(
     app = open_app(typed, Watch(NIGHT), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(app, pilot)
-        fill_the_day(app)
+        await write_the_day(app, pilot)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not isinstance(app.screen, FilledSheet))
         await reads(pilot, "entries of Sat 2 May 2026")
@@ -220,10 +243,42 @@ async def test_a_refusal_names_the_row_and_everything_typed_stays(tmp_path: Path
     assert Workbench(root).logbook.days[DAY].hours_by_task == {"frame/scrape": 2}
 
 
+def weld_live(root: Path) -> None:
+    """The dangerous job as it is written while it goes on."""
+    bench = Workbench(root)
+
+    def write_down(clock: str, *acts: Act) -> None:
+        outcome = bench.record([Said(act, at(clock)) for act in acts], by="ada", now=at(clock))
+        assert outcome.kept, outcome.refused
+
+    def sign(clock: str, *open_checks: Asked) -> None:
+        for asked in open_checks:
+            why = "no paper" if asked.check.names else ""
+            signed = CheckSigned(asked.hazard.id, asked.check.id, "ada", asked.task, why=why)
+            write_down(clock, signed)
+
+    def of_weld(when: When) -> list[Asked]:
+        return checks_of(bench.board(at("09:25")), "frame/weld", ("ada",), when)
+
+    write_down("09:00", SignIn("ada"), SignIn("ben"))
+    sign("09:10", *checks_of_the_day(bench.board(at("09:00")), "before"))
+    sign("09:25", *of_weld("before"))
+    write_down("09:30", Begun("frame/weld", ("ada",), watch=("ben",)))
+    for clock in ("10:00", "10:30", "11:00"):
+        sign(clock, *of_weld("during"))
+    hours = [HoursWorked(who, 2, "frame/weld") for who in ("ada", "ben")]
+    write_down("11:30", *hours, Finished("frame/weld"))
+    ended, watched = of_weld("after")
+    sign("11:30", ended)
+    sign("12:35", watched)
+    write_down("16:00", SignOut("ada"), SignOut("ben"))
+
+
 async def test_the_checks_of_a_dangerous_job_stand_on_the_form_once_it_was_begun(
     tmp_path: Path,
 ) -> None:
-    root = a_shop(tmp_path / "van")
+    lived, root = a_shop(tmp_path / "lived"), a_shop(tmp_path / "van")
+    weld_live(lived)
     app = open_app(root, Watch(NIGHT), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(app, pilot)
@@ -236,18 +291,60 @@ async def test_the_checks_of_a_dangerous_job_stand_on_the_form_once_it_was_begun
         fill(weld, begun="9:30", on_it="Ada 2, Ben 2 watch", finished="11:30")
         await pilot.press("ctrl+s")
         await reads(pilot, "their checks stand below them now")
-        of_job = [r for r in app.screen.query(SheetRow) if r.row.task == "frame/weld"]
-        checks = [r for r in of_job if r.row.part == "checks"]
-        assert {r.row.first for r in checks} == {"", "after"}
+        checks = of_jobs(app)
+        assert {r.row.first for r in checks} == {"", "during", "after"}
+        (round_,) = [r for r in checks if r.row.first == "during"]
+        assert round_.row.more.startswith("every 15 min")
         for check in checks:
             ended = "11:30" if "ended" in check.row.text else "12:35"
             fill(check, who="Ada", at=ended if check.row.first else "9:25")
+        fill(round_, at="")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "say when it was signed")
+        fill(round_, at="10:00, 10.30, 11")
         await pilot.press("ctrl+s")
         await reads(pilot, "entries of Sat 2 May 2026")
-    board = Workbench(root).board(NIGHT)
-    assert board["frame/weld"].work_done
-    assert board["frame/weld"].hours == 4
-    assert not any(asked.open for asked in checks_of(board, "frame/weld", when="before"))
+    for clock in ("09:28", "09:45", "10:15", "10:45", "11:20", "11:45", "12:40", "22:30"):
+        boards = [Workbench(folder).board(at(clock)) for folder in (lived, root)]
+        for fact, of_lived in facts(boards[0]).items():
+            assert facts(boards[1])[fact] == of_lived, f"{fact} at {clock}"
+        due = [[(a.check.id, a.due) for a in coming_round(board)] for board in boards]
+        assert due[0] == due[1], clock
+
+
+async def test_a_sheet_half_typed_in_is_offered_again_until_it_is_saved_or_thrown_away(
+    tmp_path: Path,
+) -> None:
+    root = a_shop(tmp_path / "van")
+    app = open_app(root, Watch(NIGHT), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(app, pilot)
+        await write(pilot, row(app, "ben"), came="9:00")
+        await write(pilot, row(app, "", 1), name="Ines, guest")
+        await write(pilot, row(app, "frame/weld"), begun="9:30", on_it="Ada 2")
+        await until(pilot, lambda: of_jobs(app))
+        await write(pilot, of_jobs(app)[0], who="ben")
+    # The program ended; another one on the same computer.
+    app = open_app(root, Watch(NIGHT), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.run_worker(type_in_sheet(app, DAY))
+        await reads(pilot, "The sheet of Sat 2 May 2026 is half typed in", "4 rows")
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, FilledSheet))
+        await until(pilot, lambda: row(app, "ben").boxes["came"].value == "9:00")
+        assert row(app, "", 1).boxes["name"].value == "Ines, guest"
+        assert of_jobs(app)[0].boxes["who"].value == "ben"
+        await pilot.press("escape")
+        await reads(pilot, "not saved yet: what you typed is offered again")
+        app.run_worker(type_in_sheet(app, DAY))
+        await reads(pilot, "go on with it")
+        await pilot.press("down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, FilledSheet))
+        await write(pilot, row(app, "ada"), came="9:00", left="10:00")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "2 entries of Sat 2 May 2026")
+        assert SheetDraft(app, DAY).typed() == {}, "nothing is offered any more"
+    assert list(Workbench(root).logbook.days[DAY].hours_by_task) == []
 
 
 async def test_the_sheet_is_one_key_from_closing_and_stands_among_the_paper(

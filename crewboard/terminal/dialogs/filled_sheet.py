@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Awaitable, Callable, Iterable, Mapping, Sequence
 from itertools import groupby
 from pathlib import Path
 from typing import ClassVar, NamedTuple
 
 from textual import work
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.types import CSSPathType
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
-from crewboard.legible import legible
 from crewboard.telling.filled_sheet import Filled
 from crewboard.telling.line import Line
-from crewboard.telling.morning_parts import Blank, MorningRow
+from crewboard.telling.morning_parts import MorningRow
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.sheet_row import SheetRow
 from crewboard.terminal.widgets.prose import Prose
 
 _HEADS = {
@@ -30,8 +31,6 @@ _HEADS = {
     "shop": "THE SHOP",
 }
 _OF_JOBS = "CHECKS BEFORE THESE JOBS, AND AFTER THEM"
-# Blanks with which a row goes on in a new line.
-_BREAKS = ("begun", "finished", "why")
 _AROUND = 7  # lines of the window that the rows leave to the rest
 
 
@@ -44,61 +43,16 @@ class Against(NamedTuple):
 
 
 Keep = Callable[[Sequence[Filled]], Awaitable[Against | None]]
-
-
-class SheetRow(Vertical):
-    """One row, with a box for each of its blanks."""
-
-    def __init__(self, row: MorningRow) -> None:
-        super().__init__()
-        self.row = row
-        self.boxes = {
-            blank.key: Input(classes=f"-{blank.what}", select_on_focus=False)
-            for blank in row.blanks
-        }
-
-    @property
-    def called(self) -> str:
-        """What the row is called where something is said of it."""
-        texts = {key: box.value.strip() for key, box in self.boxes.items()}
-        typed = texts.get("name") or texts.get("task") or ""
-        return " ".join(filter(None, (self.row.first, self.row.text or typed)))
-
-    def filled(self, place: int) -> Filled:
-        return Filled(place, self.row, {key: box.value for key, box in self.boxes.items()})
-
-    def compose(self) -> Iterable[Widget]:
-        named = self.row.part in ("who is here", "shop") and bool(self.row.text)
-        if not named and (says := self._says()):
-            yield Static(Content(legible(says)), classes="says")
-        for number, blanks in enumerate(self._lines()):
-            with Horizontal(classes="blanks"):
-                if named and not number:
-                    yield Static(Content(legible(self.row.text)), classes="name")
-                for blank in blanks:
-                    if blank.says:
-                        yield Static(Content(legible(blank.says)), classes="asks")
-                    yield self.boxes[blank.key]
-
-    def _says(self) -> str:
-        title = " ".join(filter(None, (self.row.first, self.row.text)))
-        return f"{title}  {self.row.more}".strip()
-
-    def _lines(self) -> Iterator[list[Blank]]:
-        line: list[Blank] = []
-        for blank in self.row.blanks:
-            if blank.key in _BREAKS and line:
-                yield line
-                line = []
-            line.append(blank)
-        yield line
+# What is typed so far: by row, by blank. A row is known by what it is about.
+Typed = Mapping[str, Mapping[str, str]]
 
 
 class FilledSheet(Dialog[bool]):
     """Answers True once the whole sheet is kept, None when left.
 
     `checks` gives the checks of the jobs that were begun, which stand below them as soon as that is
-    typed; `keep` keeps all or nothing, and answers what stands against it.
+    typed; `keep` keeps all or nothing, and answers what stands against it. `draft` is what was
+    typed before, and `keep_draft` keeps what is typed with every key, and says whether it could.
     """
 
     CSS_PATH: ClassVar[CSSPathType | None] = [
@@ -109,8 +63,12 @@ class FilledSheet(Dialog[bool]):
     AUTO_FOCUS = "Input"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "keep", show=False, priority=True),
-        Binding("down", "row(1)", "next row", show=False),
-        Binding("up", "row(-1)", "row before", show=False),
+        # Before the box around the rows takes them to scroll, and at once: what is typed on goes
+        # into the next box.
+        Binding("tab,enter", "next", "next", show=False, priority=True),
+        Binding("shift+tab", "back", "back", show=False, priority=True),
+        Binding("down", "row(1)", "next row", show=False, priority=True),
+        Binding("up", "row(-1)", "row before", show=False, priority=True),
     ]
 
     def __init__(
@@ -119,23 +77,32 @@ class FilledSheet(Dialog[bool]):
         rows: Sequence[MorningRow],
         checks: Callable[[Sequence[Filled]], Sequence[MorningRow]],
         keep: Keep,
+        draft: Typed,
+        keep_draft: Callable[[Typed], bool],
     ) -> None:
         super().__init__(title, wide=True)
-        self.rows, self.checks, self.keep = tuple(rows), checks, keep
+        self.checks, self.keep = checks, keep
+        self._above_checks = [SheetRow(row) for row in rows if row.part != "shop"]
+        self._of_jobs: list[SheetRow] = []
+        self._of_shop = [SheetRow(row) for row in rows if row.part == "shop"]
+        self.draft, self.keep_draft = draft, keep_draft
+        self._drafted = False
 
     def inside(self) -> Iterable[Widget]:
         with VerticalScroll(id="sheet", can_focus=False):
-            for part, rows in groupby(self.rows, key=lambda row: row.part):
+            for part, rows in groupby(self.rows, key=lambda row: row.row.part):
                 if part == "shop":
                     yield Vertical(id="of-jobs", classes="part")
                 yield Static(Content(_HEADS[part]), classes="head")
-                yield from map(SheetRow, rows)
+                yield from rows
         yield Prose(id="wrong")
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         wrong = self.query_one("#wrong", Prose)
         wrong.display, wrong.can_focus = False, False
         self._fit()
+        if self.draft:
+            await self._go_on_with_draft()
 
     def on_resize(self) -> None:
         self._fit()
@@ -145,10 +112,15 @@ class FilledSheet(Dialog[bool]):
         taken = _AROUND + (wrong.size.height + 1 if wrong.display else 0)
         self.query_one("#sheet").styles.max_height = max(3, self.app.size.height - taken)
 
+    @property
+    def rows(self) -> list[SheetRow]:
+        """All rows in the order of the page."""
+        return [*self._above_checks, *self._of_jobs, *self._of_shop]
+
     # --- what is typed -------------------------------------------------------------------------
 
     def filled(self) -> list[Filled]:
-        return [row.filled(place) for place, row in enumerate(self.query(SheetRow))]
+        return [row.filled(place) for place, row in enumerate(self.rows)]
 
     @property
     def touched(self) -> bool:
@@ -157,37 +129,73 @@ class FilledSheet(Dialog[bool]):
     def unkept(self) -> list[str]:
         lines = [
             f"{row.called}: {', '.join(filter(None, (box.value for box in row.boxes.values())))}"
-            for row in self.query(SheetRow)
+            for row in self.rows
             if any(box.value.strip() for box in row.boxes.values())
         ]
         return [f"{self.asks}:", *lines] if lines else []
 
+    # --- what is typed and not saved yet -------------------------------------------------------
+
+    async def _go_on_with_draft(self) -> None:
+        self._fill(self.draft)
+        if await self._put_checks():
+            self._fill(self.draft)
+        gone = [
+            Line(", ".join(texts.values()), "warning", 0, "no row any more for:")
+            for place, texts in self.draft.items()
+            if place not in self._places()
+        ]
+        self._say(gone)
+
+    def _fill(self, texts: Typed) -> None:
+        for place, row in self._places().items():
+            for key, text in texts.get(place, {}).items():
+                if key in row.boxes:
+                    row.boxes[key].value = text
+
+    def _places(self) -> dict[str, SheetRow]:
+        """The rows by what each is about; those about nothing yet by their number."""
+        places, alike = dict[str, SheetRow](), Counter[str]()
+        for row in self.rows:
+            of = row.row
+            about = " ".join((of.part, of.about, of.task, of.concerns, of.first if of.task else ""))
+            places[f"{about} {alike[about]}"] = row
+            alike[about] += 1
+        return places
+
+    def on_input_changed(self) -> None:
+        typed = {place: row.typed for place, row in self._places().items() if row.typed}
+        self._drafted = self.keep_draft(typed)
+
     # --- moving --------------------------------------------------------------------------------
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        event.stop()
+    def action_next(self) -> None:
         self.focus_next()
 
+    def action_back(self) -> None:
+        self.focus_previous()
+
     def action_row(self, step: int) -> None:
-        rows = list(self.query(SheetRow))
+        rows = self.rows
         at = next(
             (place for place, row in enumerate(rows) if self.focused in row.boxes.values()), 0
         )
         to = rows[min(max(at + step, 0), len(rows) - 1)]
-        next(iter(to.boxes.values())).focus()
+        self.set_focus(next(iter(to.boxes.values())))
 
     async def on_descendant_blur(self) -> None:
         await self._put_checks()
 
     async def _put_checks(self) -> bool:
         """Put the checks of what was begun below the jobs; whether there were any to put."""
-        there = {row.row for row in self.query(SheetRow)}
-        more = [row for row in self.checks(self.filled()) if row not in there]
+        there = {row.row for row in self._of_jobs}
+        more = [SheetRow(row) for row in self.checks(self.filled()) if row not in there]
         if not more:
             return False
         of_jobs = self.query_one("#of-jobs", Vertical)
         head = [] if of_jobs.children else [Static(Content(_OF_JOBS), classes="head")]
-        await of_jobs.mount(*head, *map(SheetRow, more))
+        self._of_jobs += more
+        await of_jobs.mount(*head, *more)
         return True
 
     # --- keeping and leaving -------------------------------------------------------------------
@@ -209,7 +217,7 @@ class FilledSheet(Dialog[bool]):
         if against is None:
             self.dismiss(True)
             return
-        row = None if against.place is None else list(self.query(SheetRow))[against.place]
+        row = None if against.place is None else self.rows[against.place]
         called = row.called if row is not None else ""
         lines = [Line(called, "strong", 0, "Not saved:")] if called else []
         self._say([*lines, *against.lines])
@@ -223,8 +231,10 @@ class FilledSheet(Dialog[bool]):
         self.call_after_refresh(self._fit)
 
     def action_leave(self) -> None:
-        if self.touched:
+        if self.touched and not self._drafted:
             sentence = "What you typed of the sheet is not saved yet."
             self.leave_unkept("Cancel the sheet?", sentence, stay="go on with it")
-        else:
-            self.dismiss(None)
+            return
+        if self.touched:
+            self.board_app.tell("not saved yet: what you typed is offered again on this computer")
+        self.dismiss(None)

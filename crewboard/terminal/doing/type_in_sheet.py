@@ -24,6 +24,7 @@ from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.filled_sheet import Against, FilledSheet
 from crewboard.terminal.dialogs.refusal import RefusalDialog
 from crewboard.terminal.doing.ages import ask_ages
+from crewboard.terminal.doing.sheet_draft import SheetDraft
 from crewboard.terminal.doing.which_day import ask_day
 
 
@@ -33,14 +34,23 @@ async def type_in_sheet(app: BoardApp, day: date | None = None) -> bool:
     day = day or await ask_day(app, title="The sheet of which day?")
     if day is None:
         return False
+    draft = SheetDraft(app, day)
+    typed = await draft.offered()
+    if typed is None:
+        return False
     sheet = _TypedIn(app, day)
     form = FilledSheet(
         f"The filled sheet of {day_in_words(day)}",
         rows_to_fill(sheet.boards()),
         sheet.checks,
         sheet.keep,
+        typed,
+        draft.keep,
     )
-    return await app.push_screen_wait(form) is True
+    is_kept = await app.push_screen_wait(form) is True
+    if is_kept:
+        draft.keep({})
+    return is_kept
 
 
 class _TypedIn:
@@ -57,8 +67,8 @@ class _TypedIn:
 
     def checks(self, filled: Sequence[Filled]) -> list[MorningRow]:
         """The checks of the jobs that were begun."""
-        entries = read_sheet(self.app.board, self.day, filled).entries
-        return checks_to_fill(self.boards().known, work_begun(entries))
+        begun = work_begun(read_sheet(self.app.board, self.day, filled).entries)
+        return checks_to_fill(self.boards().known, begun) if begun else []
 
     async def keep(self, filled: Sequence[Filled]) -> Against | None:
         """Keep all of it; what stands against it where it is not."""
