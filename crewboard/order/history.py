@@ -24,7 +24,9 @@ from crewboard.logbook.acts import (
     SentBack,
     SetAside,
     Stopped,
+    Temporary,
     TookPlace,
+    Undone,
     Used,
 )
 from crewboard.logbook.entry import Entry
@@ -87,6 +89,7 @@ class History:
         "reopened",
         "stands_for",
         "supplies",
+        "temporary",
         "visits",
     )
 
@@ -100,6 +103,7 @@ class History:
         self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
         self.failed: dict[str, Entry] = {}  # pieces that failed and are not made anew
         self.stands_for: dict[str, str] = {}  # spare -> the piece whose place it took
+        self.temporary: dict[str, Temporary] = {}  # what must not stay, and was not undone
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
         for entry in _events(logbook, at):
@@ -143,6 +147,10 @@ class History:
                     self.holds[act.hold].said.append(entry)
             case Reading():
                 self.readings.append((entry.at, act))
+            case Temporary():
+                self.temporary[entry.id] = act
+            case Undone():
+                self.temporary.pop(act.entry, None)
             case Arrived() | Ordered() | SentBack() | Used():
                 self.supplies.setdefault(act.supply, []).append(entry)
             case _:

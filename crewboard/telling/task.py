@@ -43,6 +43,7 @@ def short_sheet(board: Board, task_id: str, *, state: bool = True) -> list[Line]
 
 def full_sheet(board: Board, task_id: str) -> list[Line]:
     """The whole sheet. Raises KeyError for an unknown task."""
+    from crewboard.telling.record_of_task import record_of_task
     from crewboard.telling.safety import safety_lines  # the day's rows do without
 
     standing = board[task_id]
@@ -54,6 +55,7 @@ def full_sheet(board: Board, task_id: str) -> list[Line]:
         lines += [GAP, title("How it is done"), Line(task.method.strip(), indent=2)]
     lines += _chapter("Why", why_lines(board, task_id))
     lines += _chapter("What comes next", then_lines(board, task_id))
+    lines += record_of_task(board, task)
     lines += safety_lines(board, task_id)
     lines += _chapter("Pictures and drawings", map(Line, task.pictures))
     lines += _chapter("In the logbook", list(_history(board, task))[-_ENTRIES:])

@@ -40,13 +40,16 @@ def why_lines(board: Board, task_id: str) -> list[Line]:
 def _not_now(board: Board, task_id: str) -> list[Line]:
     """What the moment has against work that could be done: dangers near, clocks, a closed place."""
     from crewboard.order.may.day import PeopleOfTheDay
-    from crewboard.order.may.moment import against_moment
+    from crewboard.order.may.moment import against_moment, temporary_before
     from crewboard.order.may.short import in_short, when_not
     from crewboard.order.safety.checks import hazards_of
 
     standing = board[task_id]
-    if standing.state not in ("ready", "under way"):
+    if standing.work_done:
         return []
+    if standing.state not in ("ready", "under way"):
+        before = temporary_before(board, standing.task)
+        return [Line(in_short(board, obstacle), "warning", 2) for obstacle in before]
     against = [*against_moment(board, standing.task, hazards_of(board, task_id, standing.crew))]
     if standing.task.in_one_go:
         against += PeopleOfTheDay(board).not_in_one_go(standing.task)

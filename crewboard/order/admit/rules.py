@@ -30,8 +30,10 @@ from crewboard.logbook.acts import (
     SignOut,
     Stopped,
     TakenBack,
+    Temporary,
     TookPlace,
     Training,
+    Undone,
 )
 from crewboard.logbook.fields import fields_of, named_by
 from crewboard.order.admit.hours import hours_refusals, of_the_crew
@@ -93,6 +95,10 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             from crewboard.order.admit.pieces import piece_refusals
 
             return piece_refusals(board, act)
+        case Temporary() | Undone():
+            from crewboard.order.admit.temporary import temporary_refusals
+
+            return temporary_refusals(board, act)
         case Extended() | Released():
             return _change_hold(board, act, by)
         case Expected(arrives=time() as arrives, leaves=time() as leaves) if leaves <= arrives:

@@ -202,8 +202,8 @@ class _Frame:
         the whole day where nobody can say when that is over."""
         since = 0
         for obstacle in against_moment(self.board, task, needs.hazards):
-            if obstacle.code in ("place-taken", "room", "finished-without"):
-                continue  # who is there now is planned for too; a lead can answer at once
+            if obstacle.code in ("place-taken", "room", "finished-without", "temporary"):
+                continue  # who is there now is planned for too; what must be undone can be at once
             if obstacle.code in ("near", "day-closed") or obstacle.until is None:
                 return self.blocks
             if obstacle.code in ("clock", "entry"):

@@ -18,6 +18,7 @@ from crewboard.order.may.people import (
     too_young,
     without_certificate,
 )
+from crewboard.order.may.pictured import not_pictured
 from crewboard.order.may.room import full
 from crewboard.order.may.training import learners
 from crewboard.order.safety.checks import hazards_of
@@ -113,6 +114,7 @@ def against_doing(
     moment += full(board, task, named)  # who leaves another job there makes room
     moment += ends_late(board, task, hazards, len(workers), with_it)
     moment += not_in_one_go(board, task, len(workers), with_it)
+    moment += not_pictured(board, task)
     if not workers:
         return [Obstacle("who")] if hazards else [*moment, *unnamed(board, task)]
     if hazards:

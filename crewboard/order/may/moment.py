@@ -42,6 +42,13 @@ def unnamed(board: Board, task: Task) -> Iterator[Obstacle]:
         yield Obstacle("unnamed", word=question.word, hazards=question.hazards)
 
 
+def temporary_before(board: Board, task: Task) -> Iterator[Obstacle]:
+    """What is temporary, and has to be undone before the task."""
+    for entry_id, temporary in board.history.temporary.items():
+        if task.id in temporary.before or task.series in temporary.before:
+            yield Obstacle("temporary", entry=entry_id)
+
+
 def not_opened(board: Board) -> Iterator[Obstacle]:
     """Opening checks of the day that nobody has signed: dangerous work waits for them."""
     for asked in unopened(board):
@@ -80,6 +87,11 @@ def _room(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obst
         from crewboard.order.may.room import full  # few shops say so
 
         yield from full(board, task)
+
+
+def _temporary(board: Board, task: Task, _hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """Props, straps, over-long ends that have to be undone before it."""
+    yield from temporary_before(board, task)
 
 
 # --- what is near --------------------------------------------------------------------------------
@@ -209,6 +221,6 @@ def ends_late(
 Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]
 RULES: list[Rule] = [
     _closed, _never_begun, _together, _near, _place_closed, _place_taken, _too_early, _too_late,
-    _air, _room,
+    _air, _room, _temporary,
 ]  # fmt: skip
 """What is asked of the moment, in the order in which it is told."""

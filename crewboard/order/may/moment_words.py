@@ -189,6 +189,14 @@ def room(board: Board, task: Task, obstacle: Obstacle) -> Words:
     )
 
 
+def temporary(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    what = board.history.temporary[obstacle.entry].what
+    return (
+        f'before "{task.title}" something temporary must be undone: {what}',
+        "undo it and say so, or say why the work begins all the same",
+    )
+
+
 def in_one_go(board: Board, task: Task, obstacle: Obstacle) -> Words:
     assert obstacle.until is not None
     assert obstacle.ends is not None

@@ -35,6 +35,7 @@ CODES: dict[str, Sort] = {
     "supply": Sort("task", "anyone"),
     "follows-late": Sort("task", "lead"),
     "unreadable": Sort("task", "lead"),
+    "picture": Sort("task", "lead"),
     # who is to do it
     "who": Sort("people"),
     "under-18": Sort("people"),
@@ -67,6 +68,7 @@ CODES: dict[str, Sort] = {
     "entry": Sort("moment", "lead"),
     "air": Sort("moment", "anyone"),
     "room": Sort("moment", "anyone"),
+    "temporary": Sort("moment", "anyone"),
     "in-one-go": Sort("moment", "anyone"),
     "half-done": Sort("people", "anyone"),
     "unnamed": Sort("task", "lead"),
@@ -99,6 +101,7 @@ class Obstacle(NamedTuple):
     certificate: str = ""
     skill: str = ""
     clock: str = ""
+    pieces: tuple[str, ...] = ()
     supplies: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
     files: tuple[str, ...] = ()
@@ -107,7 +110,7 @@ class Obstacle(NamedTuple):
     needed: int = 0
     there: int = 0
     strict: bool = False
-    entry: str = ""  # the logbook line that it is about
+    entry: str = ""  # the entry that it is about
     air: Outside | None = None  # what the last reading says against it
 
     @property

@@ -227,6 +227,11 @@ def _room(board: Board, obstacle: Obstacle) -> str:
     return f"the {place} is full: {titles} {are} under way there"
 
 
+def _temporary(board: Board, obstacle: Obstacle) -> str:
+    what = board.history.temporary[obstacle.entry].what
+    return f"undo first: {what}"
+
+
 def _in_one_go(board: Board, obstacle: Obstacle) -> str:
     assert obstacle.until is not None
     assert obstacle.ends is not None
@@ -272,6 +277,8 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "ends-late": _ends_late,
     "air": _air,
     "room": _room,
+    "picture": lambda _board, _obstacle: "there is no picture of how it was",
+    "temporary": _temporary,
     "in-one-go": _in_one_go,
     "half-done": _half_done,
     "unnamed": lambda _board, obstacle: f'the word "{obstacle.word}" was not answered',

@@ -9,8 +9,10 @@ from crewboard.order.may.moment_words import Words
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.words_of_people import OF_PEOPLE
 from crewboard.order.said import (
+    component_name,
     day_and_time,
     listed,
+    piece_name,
     quoted_title,
 )
 from crewboard.order.unreadable import of_the_files, unread_mend
@@ -96,6 +98,13 @@ def _unreadable(board: Board, task: Task, obstacle: Obstacle) -> Words:
     return sentence, unread_mend(board.plan, board.at.date(), unread)
 
 
+def _not_pictured(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    names = [piece_name(board.plan, piece) for piece in obstacle.pieces]
+    of_what = listed(names) or component_name(board.plan, task.component)
+    sentence = f'"{task.title}" {task.changes} what was there, and there is no picture of {of_what}'
+    return sentence, "take its picture and say what it shows; or a lead says why there is none"
+
+
 _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     **OF_PEOPLE,
     "finished": _finished,
@@ -108,6 +117,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "supply": _short_of,
     "follows-late": _follows_late,
     "unreadable": _unreadable,
+    "picture": _not_pictured,
     "day-closed": moment_words.day_closed,
     "finished-without": moment_words.finished_without,
     "together": moment_words.together,
@@ -121,6 +131,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "ends-late": moment_words.ends_late,
     "air": moment_words.air,
     "room": moment_words.room,
+    "temporary": moment_words.temporary,
     "in-one-go": moment_words.in_one_go,
     "half-done": moment_words.half_done,
     "unnamed": moment_words.unnamed,
