@@ -8,24 +8,38 @@ import re
 from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
+from unicodedata import normalize
 
 from crewboard.plan.as_typed import Unread
 
 INCH = Fraction(127, 5)  # mm
+FOOT = 12 * INCH
+_FEET = ("'", "ft", "foot", "feet")
 _MM = {
-    **dict.fromkeys(("mm", "millimetre", "millimetres"), Fraction(1)),
-    **dict.fromkeys(("cm", "centimetre", "centimetres"), Fraction(10)),
-    **dict.fromkeys(("m", "metre", "metres"), Fraction(1000)),
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), Fraction(1)),
+    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), Fraction(10)),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), Fraction(1000)),
     **dict.fromkeys(('"', "in", "inch", "inches"), INCH),
-    **dict.fromkeys(("'", "ft", "foot", "feet"), 12 * INCH),
+    **dict.fromkeys(_FEET, FOOT),
 }
 _SIGNS = "|".join(re.escape(sign) for sign in sorted(_MM, key=len, reverse=True))
-# One character for a fraction, as some keyboards and other programs write it.
-_ONE_SIGN = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-_NUMBER = r"(?:(\d+)[ -]+)?(\d+)/(\d+)|(\d+(?:[.,]\d+)?|[.,]\d+)"
-_PART = re.compile(rf"\s*(?:{_NUMBER})\s*({_SIGNS})?(?![A-Za-z\d/.,])", re.IGNORECASE)
+# One character for a fraction, with blanks around it: 2⅜ is two and three eighths. Signs as some
+# keyboards and other programs write them.
+_SPELLED_HERE = str.maketrans(
+    {
+        **{one: f" {normalize('NFKC', one)} " for one in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"},
+        **dict.fromkeys("″”“", '"'),
+        **dict.fromkeys("′’‘", "'"),
+    }
+)
+# At most so many figures, and only 0 to 9: a number that has more is no length.
+_WHOLE, _DECIMALS = r"[0-9]{1,12}", r"[.,][0-9]{1,20}"
+NUMBER = rf"(?:({_WHOLE})[ -]+)?({_WHOLE})/({_WHOLE})|({_WHOLE}(?:{_DECIMALS})?|{_DECIMALS})"
+_PART = rf"(?:{NUMBER})(?![\d/.,])\s*(?:({_SIGNS})(?![^\W\d_])(?:\.(?!\d))?)?\s*"
+_THOUSANDS = r"[1-9][0-9]{0,2},[0-9]{3}"
 _MEND = "write a length such as 2400 mm, 2.4 m, 2 3/8 in or 7' 9 1/2\""
 MOST = Fraction(10**9)  # mm: a thousand kilometres
+_FEET_FROM = 120  # inches: from ten feet on a length is shown in feet and inches
 
 
 class Length(NamedTuple):
@@ -38,41 +52,88 @@ class Length(NamedTuple):
 def length(typed: str, units: str = "metric") -> Length:
     """The length that was typed. Without a unit millimetres are meant, in a folder with imperial
     units inches. Raises Unread."""
-    text = typed.strip().replace("″", '"').replace("′", "'").replace("”", '"').replace("’", "'")
-    for sign, figures in _ONE_SIGN.items():
-        text = re.sub(rf"(?<=\d){sign}", f" {figures}", text).replace(sign, figures)
-    text = text.replace("''", '"')
-    parts, at = [], 0
-    while at < len(text):
-        part = _PART.match(text, at)
-        if part is None:
-            raise Unread(f'"{typed}" is not a length', _MEND)
-        parts.append((_number(part, typed), (part[5] or "").casefold()))
-        at = part.end()
-        while text[at : at + 1].isspace():
-            at += 1
-    if not parts:
+    text = one_way(typed)
+    if not text:
         raise Unread("no length is written here", _MEND)
-    usual = "in" if units == "imperial" else "mm"
-    *before, (last, sign) = parts
-    if not sign:
-        # 7' 9: the inches behind feet need no sign; 1 3 is no length.
-        sign = usual if not before else "in" if before[-1][1] in ("'", "ft", "foot", "feet") else ""
+    *before, (last, sign) = _parts(text, typed)
+    if not sign and not before:
+        sign = "in" if units == "imperial" else "mm"
         text = f"{text} {sign}"
-    whole = [*before, (last, sign)]
-    sizes = [_MM.get(sign) for _, sign in whole]
+    elif not sign and before[-1][1] in _FEET:  # 7' 9: the inches behind feet need no sign
+        sign, text = "in", f"{text} in"
+    parts = [*before, (last, sign)]
+    sizes = [_MM.get(sign) for _, sign in parts]
     if None in sizes or any(a <= b for a, b in pairwise(sizes) if a and b):
         raise Unread(f'"{typed}" is not a length', _MEND)  # 1 3, or inches before feet
-    mm = sum((number * _MM[sign] for number, sign in whole), Fraction(0))
+    mm = sum((number * _MM[sign] for number, sign in parts), Fraction(0))
     if mm > MOST:
         raise Unread(f'"{typed}" is too long', _MEND)
     return Length(mm, text)
 
 
-def _number(part: re.Match[str], typed: str) -> Fraction:
-    whole, over, under, plain = part[1], part[2], part[3], part[4]
+def one_way(typed: str) -> str:
+    """What was typed with its signs and fractions in one spelling: "7′ 9½″" as `7' 9 1/2 "`."""
+    text = typed.translate(_SPELLED_HERE).replace("⁄", "/").replace("∕", "/").replace("''", '"')
+    text = re.sub(r"('|(?:ft|foot|feet)\.?)\s*-\s*(?=\d)", r"\1 ", text, flags=re.IGNORECASE)
+    return re.sub(r"\s+(?=[\"'])", "", " ".join(text.split()))
+
+
+def _parts(text: str, typed: str) -> list[tuple[Fraction, str]]:
+    """Each number with its sign, empty where it has none."""
+    parts, at = [], 0
+    while at < len(text):
+        part = re.compile(_PART, re.IGNORECASE).match(text, at)
+        if part is None:
+            raise Unread(f'"{typed}" is not a length', _MEND)
+        parts.append((number_in(part, typed), (part[5] or "").casefold()))
+        at = part.end()
+    return parts
+
+
+def number_in(part: re.Match[str], typed: str) -> Fraction:
+    """The number that matched NUMBER, exact. Raises Unread."""
+    whole, over, under, plain = part.groups()[:4]
+    if plain and re.fullmatch(_THOUSANDS, plain):
+        wanted = f"write {plain.replace(',', '')} or {plain.replace(',', '.')}"
+        raise Unread(f'"{typed}" can be read in two ways', wanted)
     if plain:
         return Fraction(plain.replace(",", "."))
     if int(under) == 0:
         raise Unread(f'"{typed}" divides by nought', _MEND)
     return int(whole or 0) + Fraction(int(over), int(under))
+
+
+def shown(mm: Fraction, units: str = "metric") -> str:
+    """A length of nought or more as this folder's people read it, "about" where it is rounded.
+
+    Millimetres with at most one decimal; with imperial units inches to 1/32 where that is exact,
+    else to the nearest 1/16, and from ten feet on feet and inches.
+    """
+    if units != "imperial":
+        tenths = rounded(mm * 10)
+        about = "" if tenths == mm * 10 else "about "
+        return f"{about}{decimals(tenths, 1)} mm"
+    inches = mm / INCH
+    near = inches if (inches * 32).denominator == 1 else Fraction(rounded(inches * 16), 16)
+    about = "" if near == inches else "about "
+    if near < _FEET_FROM:
+        return f"{about}{_mixed(near)} in"
+    feet, rest = divmod(near, 12)
+    return f"{about}{feet}'" + (f' {_mixed(rest)}"' if rest else "")
+
+
+def rounded(number: Fraction) -> int:
+    """To the nearest whole number, a half upwards."""
+    return int(number + Fraction(1, 2))
+
+
+def decimals(parts: int, places: int) -> str:
+    """So many tenths, hundredths ... as a decimal without needless noughts: 24, 1 is "2.4"."""
+    whole, rest = divmod(parts, 10**places)
+    return f"{whole}.{rest:0{places}}".rstrip("0").rstrip(".") if rest else str(whole)
+
+
+def _mixed(number: Fraction) -> str:
+    """ "93 1/2", "5/16" or "6"."""
+    whole, rest = divmod(number, 1)
+    return " ".join(str(part) for part in (whole, rest) if part) or "0"

@@ -22,6 +22,7 @@ from crewboard.folder.check.files import (
     pictures,
 )
 from crewboard.folder.check.guests import claimed_twice, guests_who_never_came
+from crewboard.folder.check.lengths import no_lengths
 from crewboard.folder.check.logbook import (
     corrected_and_taken_back,
     lines_that_clash,
@@ -92,6 +93,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from copies_of_the_plan(folder)
     yield from pictures(folder)
     yield from names_of_nothing(folder)
+    yield from no_lengths(folder)
     yield from twice_named(folder)
     yield from lines_that_clash(folder)
     yield from too_many_hours(folder)

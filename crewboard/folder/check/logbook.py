@@ -89,7 +89,7 @@ def names_of_nothing(folder: Folder) -> Iterator[Remark]:
     first: dict[tuple[str, str], _Unknown] = {}
     times: Counter[tuple[str, str]] = Counter()
     for day in folder.logbook.days.values():
-        for entry in _standing(day):
+        for entry in standing(day):
             for thing, name, key in _named(entry):
                 if thing in known and name not in known[thing].names:
                     first.setdefault((thing, name), _Unknown(known[thing], day, entry, key))
@@ -112,7 +112,7 @@ def _named(entry: Entry) -> Iterator[tuple[str, str, str]]:
         yield named.thing, named.id, named.field
 
 
-def _standing(day: Day) -> Iterator[Entry]:
+def standing(day: Day) -> Iterator[Entry]:
     """The lines that were neither corrected nor taken back: only those have to be right."""
     fates = day.fate() if any(e.replaces or type(e.act) is TakenBack for e in day.entries) else {}
     return (entry for entry in day.entries if entry.id not in fates)
