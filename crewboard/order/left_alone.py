@@ -71,12 +71,17 @@ def told_together(board: Board) -> tuple[LeftAlone, ...]:
 def _alike(plan: Plan, entry: LeftAlone) -> object:
     """What entries have in common that are told together; the entry itself where it stands
     alone."""
-    hold = entry.hold
-    task = plan.tasks.get(hold.task) if hold else None
-    if hold is None or task is None or not task.series or entry.whole:
-        return entry
+    return entry if entry.hold is None or entry.whole else alike(plan, entry.hold)
+
+
+def alike(plan: Plan, hold: StandingHold) -> object:
+    """What holds have in common that are told together: they come from the same work on several
+    pieces, stand alike and end on one day; the hold's own id where it is told alone."""
+    task = plan.tasks.get(hold.task)
+    if task is None or not task.series or (hold.leave_alone and hold.component):
+        return hold.id
     ends = hold.until.date() if hold.until else None
-    return (task.series, hold.stage, ends, hold.outside is not None, bool(hold.unread))
+    return (task.series, hold.kind, hold.stage, ends, hold.outside is not None, bool(hold.unread))
 
 
 def is_left_alone(hold: StandingHold) -> bool:

@@ -52,6 +52,13 @@ def shortly(moment: datetime, now: datetime) -> str:
     return day if abs((moment - now).days) < 300 else f"{day} {moment.year}"
 
 
+def day_shortly(day: date, today: date) -> str:
+    """ "Sat 9 May" within some months, else "7 Jun 2025"."""
+    if abs((day - today).days) < 300:
+        return _day_and_month(day)
+    return f"{day.day} {SHORT_MONTHS[day.month - 1]} {day.year}"
+
+
 def how_many(count: int, thing: str, things: str = "") -> str:
     """ "1 task", "3 tasks", "2 people"; `things` where no s makes the plural."""
     if count == 1 or things:

@@ -13,7 +13,7 @@ def day_plan_rows(board: Board, plan: DayPlan, wish: Wish) -> list[Row]:
     """What is placed by the hour, then what is not, with why, then what was left out."""
     fixed = {wished.task for wished in wish.fixed}
     day = f"{day_in_words(plan.opens)}, {plan.opens:%H:%M} to {plan.closes:%H:%M}"
-    rows = [heading(f"A plan for {day}: {how_many(len(plan.placed), 'task')} by the hour")]
+    rows = [heading(f"Plan for {day}: {how_many(len(plan.placed), 'task')}")]
     rows += [_placed(board, placed, fixed=placed.task in fixed) for placed in plan.placed]
     if not plan.placed:
         rows.append(heading("nothing could be placed", "warning"))

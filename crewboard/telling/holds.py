@@ -1,6 +1,6 @@
 """Holds: those due for a look first, then by their end, and those that are over."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Literal
 
 from crewboard.order.board import LATELY, Board
@@ -12,7 +12,7 @@ from crewboard.order.holds.words import (
     no_reading_in_words,
     outside_in_words,
 )
-from crewboard.order.reasons.why import hold_in_words
+from crewboard.order.left_alone import alike
 from crewboard.order.said import (
     component_name,
     day_and_time,
@@ -51,26 +51,44 @@ def hold_rows(board: Board, *, over: Over = "lately", full: bool = False) -> lis
 
 
 def _folded(board: Board, holds: Iterable[StandingHold]) -> list[Row]:
-    """A row for each, but one for those on pieces of one series that run alike: since when, until
-    when, in the same state. What differs by piece is told beside."""
-    alike: dict[tuple[str, ...], list[tuple[StandingHold, Row]]] = {}
+    """A row for each, but one for those of one series that stand alike and end on one day; of
+    those that are over, that ended alike."""
+    together: dict[object, list[StandingHold]] = {}
     for hold in holds:
-        row, task = _row(board, hold, full=False), board.plan.tasks.get(hold.task)
-        series = task.series if task is not None else ""
-        key = (series, hold.kind, row.cells[0], row.below[0]) if series else (hold.id,)
-        alike.setdefault(key, []).append((hold, row))
-    return [_as_one(board, group) for group in alike.values()]
+        ended = _course(board, hold) if hold.stage == "over" else ""
+        together.setdefault((alike(board.plan, hold), ended), []).append(hold)
+    return [_as_one(board, group) for group in together.values()]
 
 
-def _as_one(board: Board, group: Sequence[tuple[StandingHold, Row]]) -> Row:
-    (first, row), *others = group
-    if not others:
+def _as_one(board: Board, holds: Sequence[StandingHold]) -> Row:
+    """Their row, by the one that ends last: what all have in common once, the courses of each."""
+    rows = [_row(board, hold, full=False) for hold in holds]
+    row = rows[-1]
+    if len(rows) < 2:
         return row
-    tasks = tuple(hold.task for hold, _ in group)
-    name = titled(board, FoldedSeries(board.plan.tasks[first.task].series, tasks))
-    below = tuple(line for line in row.below if all(line in other.below for _, other in others))
-    ids = tuple(hold.id for hold, _ in group)
-    return row._replace(cells=(row.cells[0], name, *row.cells[2:]), below=below, tasks=ids)
+    tasks = tuple(hold.task for hold in holds)
+    name = titled(board, FoldedSeries(board.plan.tasks[tasks[0]].series, tasks))
+    each = _by_course(board, holds, _course)
+    common = (line for line in row.below[1:] if all(line in other.below for other in rows))
+    ids = tuple(hold.id for hold in holds)
+    cells = (row.cells[0], name, *row.cells[2:])
+    return row._replace(id=ids[0], cells=cells, below=(*each, *common), tasks=ids)
+
+
+def courses(board: Board, holds: Sequence[StandingHold]) -> list[str]:
+    """Since when and until when; of several that differ each with its pieces before it."""
+    return _by_course(board, holds, lambda b, hold: course_in_words(b.plan, hold, b.at))
+
+
+def _by_course(
+    board: Board, holds: Sequence[StandingHold], told: Callable[[Board, StandingHold], str]
+) -> list[str]:
+    pieces: dict[str, list[str]] = {}
+    for hold in holds:
+        pieces.setdefault(told(board, hold), []).extend(hold.pieces)
+    if len(pieces) < 2:
+        return list(pieces)
+    return [f"{pieces_in_words(board.plan, on)} {course}" for course, on in pieces.items()]
 
 
 def _all_over(board: Board) -> list[StandingHold]:
@@ -80,7 +98,7 @@ def _all_over(board: Board) -> list[StandingHold]:
 
 def _row(board: Board, hold: StandingHold, full: bool) -> Row:
     word, tone = hold_state(hold)
-    share = hold.share(board.at) if hold.stage != "over" and not full else None
+    share = hold.share(board.at) if hold.stage == "running" and not full else None
     known = _known(board, hold, full) if full or hold.stage != "over" else ()
     below = [line.text for line in known]
     return Row(
@@ -112,7 +130,7 @@ def _to_go(board: Board, hold: StandingHold) -> str:
 def _course(board: Board, hold: StandingHold) -> str:
     """Since when and until when; of one that was released, by whom and why first."""
     if hold.released_at is None:
-        return course_in_words(board.plan, hold, board.at)
+        return _since(board, hold)
     since = f"{KINDS[hold.kind].words} since {when(hold.since, board.at)}"
     return f"{_released(board, hold)}; {since}"
 
@@ -123,14 +141,23 @@ def _released(board: Board, hold: StandingHold) -> str:
     return f"released {when(hold.released_at, board.at)}{by}{why}" if hold.released_at else ""
 
 
-def hold_lines(board: Board, hold: StandingHold) -> list[Line]:
-    """Everything known of a hold."""
+def hold_lines(board: Board, hold: StandingHold, *, named: bool = False) -> list[Line]:
+    """Everything known of a hold; `named` with the pieces that it is on."""
     word, tone = hold_state(hold)
-    lines = [Line(hold_in_words(board, hold), tone, 0, f"{word}:")]
+    on = f"{pieces_in_words(board.plan, hold.pieces)}, " if named and hold.pieces else ""
+    lines = [Line(f"{on}{_since(board, hold)}", tone, 0, f"{word}:")]
     if hold.released_at is not None:
         lines.append(Line(_released(board, hold), "plain", 2))
     lines += [line._replace(indent=2) for line in _known(board, hold, full=True)]
     return lines
+
+
+def _since(board: Board, hold: StandingHold) -> str:
+    """Its course behind the word of its state, which says already that it is due."""
+    if hold.stage != "due" or hold.until is None:
+        return course_in_words(board.plan, hold, board.at)
+    since = f"{KINDS[hold.kind].words} since {when(hold.since, board.at)}"
+    return f"since {when(hold.until, board.at)}, {since}"
 
 
 def _known(board: Board, hold: StandingHold, full: bool) -> Iterator[Line]:

@@ -4,19 +4,18 @@ from collections.abc import Iterator, Sequence
 
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words, hold_title
-from crewboard.order.left_alone import is_left_alone, left_alone, why_in_words
+from crewboard.order.holds.words import hold_title
+from crewboard.order.left_alone import alike, is_left_alone, left_alone, why_in_words
 from crewboard.order.said import component_name, how_long_shortly, piece_first
-from crewboard.telling.holds import hold_state
+from crewboard.telling.holds import courses, hold_state
 from crewboard.telling.row import Row
 
 
 def on_hold_rows(board: Board) -> Iterator[Row]:
     """What sets, dries or is awaited and is not due for a look yet, the soonest end first; then
     what is kept for ever on what is worked on."""
-    for hold in board.stopping():
-        if hold.stage == "running":
-            yield _held(board, hold)
+    for holds in running_together(board):
+        yield _held(board, holds)
     for entry in left_alone(board):
         if entry.hold is None:
             cells = ("leave alone", entry.name, "kept")
@@ -24,22 +23,35 @@ def on_hold_rows(board: Board) -> Iterator[Row]:
             yield Row(f"kept:{entry.pieces[0]}", cells, "danger", below, body_tone="plain")
 
 
-def _held(board: Board, hold: StandingHold) -> Row:
-    word, tone = hold_state(hold)
-    title = held_title(board, hold)
-    below = [course_in_words(board.plan, hold, board.at)]
-    if hold.leave_alone:
-        name = component_name(board.plan, hold.component) or title
+def _held(board: Board, holds: Sequence[StandingHold]) -> Row:
+    """A hold; or those of one series that end on one day, by the one that ends last, with the
+    course of each below."""
+    first, last = holds[0], holds[-1]
+    word, tone = hold_state(first)
+    title = together_title(board, holds)
+    below = courses(board, holds)
+    if first.leave_alone:
+        name = component_name(board.plan, first.component) or title
         below = [f"{title}: {below[0]}"] if name != title else below
         title = name
     return Row(
-        f"{'alone' if is_left_alone(hold) and hold.leave_alone else 'hold'}:{hold.id}",
-        (word, title, time_left(board, hold)),
+        f"{'alone' if is_left_alone(first) and first.leave_alone else 'hold'}:{first.id}",
+        (word, title, time_left(board, last)),
         tone,
         tuple(below),
-        handle=hold.id,
-        share=hold.share(board.at),
+        handle=", ".join(hold.id for hold in holds),
+        share=last.share(board.at),
     )
+
+
+def running_together(board: Board) -> list[tuple[StandingHold, ...]]:
+    """What is on hold and not due for a look yet, the soonest end first; the holds of one series
+    that end on one day as one."""
+    together: dict[object, list[StandingHold]] = {}
+    for hold in board.stopping():
+        if hold.stage == "running":
+            together.setdefault(alike(board.plan, hold), []).append(hold)
+    return [tuple(holds) for holds in together.values()]
 
 
 def due_together(board: Board) -> list[tuple[StandingHold, ...]]:

@@ -18,6 +18,7 @@ from crewboard.telling.line import GAP, Line, Tone, title
 
 _TASKS = 25  # the tasks with the most hours that are shown
 _DAYS = 4  # work days ahead
+_BAR = 12  # cells of the longest bar: with its month and hours it finds room beside a list
 # Whether somebody comes, as they said; None for who said nothing.
 _ANSWERS: dict[bool | None, tuple[str, Tone]] = {
     True: ("expected", "safe"),
@@ -94,7 +95,7 @@ def _months(board: Board, who: str, plain: bool) -> Iterator[Line]:
             year = month[:4]
             yield Line(f"{hours_of.years[int(year)]:.10g} h", "plain", 2, year)
         hours = hours_of.months[month]
-        length = drawn_bar(hours / most if most else 0.0, 20, plain=plain)
+        length = drawn_bar(hours / most if most else 0.0, _BAR, plain=plain)
         yield Line(f"{hours:7.10g} h  {length}", "faint", 4, month)
 
 

@@ -6,7 +6,7 @@ from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.signing import who_signs
-from crewboard.order.said import how_many, listed, person, signed_by, when
+from crewboard.order.said import how_many, listed, person, short_names, shortly, signed_by, when
 from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.telling.hazard_sheet import if_it_goes_wrong, limits, numbers
 from crewboard.telling.line import GAP, Line, Tone, title
@@ -24,6 +24,15 @@ def check_state(board: Board, asked: Asked) -> tuple[str, Tone]:
         return f"due again, last{at}", "must"
     by = signed_by(board.plan, asked.signed_by, asked.written_by)
     return f"{asked.answer}{at}, {by}", "safe" if asked.answer == "signed" else "faint"
+
+
+def check_state_shortly(board: Board, asked: Asked) -> tuple[str, Tone]:
+    """The same for a narrow list: "signed 13:15, Ada", "signed 18 Apr, Ben"."""
+    state, tone = check_state(board, asked)
+    if asked.answer == "unsigned" or asked.at is None or state.startswith("due again"):
+        return state.partition(",")[0], tone
+    by = short_names(board.plan, [asked.signed_by])
+    return ", ".join([f"{asked.answer} {shortly(asked.at, board.at)}", *filter(None, by)]), tone
 
 
 def safety_short(board: Board, task_id: str) -> Iterator[Line]:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from datetime import date
+from functools import partial
 from typing import NamedTuple
 
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, how_many
+from crewboard.order.said import day_in_words, day_shortly, how_many
 from crewboard.order.supplies import SupplyAccount, supply_in_words, unusual_in_words
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.row import Row, heading
@@ -55,20 +58,21 @@ def _row(board: Board, account: SupplyAccount) -> Row:
     partly = account.short and (account.here or group is SHORT)
     below = [supply_in_words(account)] if account.counted and partly else []
     below += [text for unusual in account.unusual for text in unusual_in_words(unusual)]
-    cells = (group.word, supply.name, _in_brief(account), wanted)
+    brief = _in_brief(account, partial(day_shortly, today=board.at.date()))
+    cells = (group.word, supply.name, brief, wanted)
     return Row(supply.id, cells, group.tone, tuple(below), find=supply.id)
 
 
-def _in_brief(account: SupplyAccount) -> str:
-    """The date that goes with where it stands, for a narrow column."""
+def _in_brief(account: SupplyAccount, in_words: Callable[[date], str]) -> str:
+    """The date that goes with where it stands."""
     if account.promised is not None:
-        return f"due {day_in_words(account.promised)}"
+        return f"due {in_words(account.promised)}"
     if account.to_come:
         return "no date promised"
     if account.unordered:
         return f"takes {account.supply.lead_time}" if account.supply.lead_time else ""
     if account.since is not None:
-        return f"since {day_in_words(account.since)}"
+        return f"since {in_words(account.since)}"
     return "in stock" if account.here else "needed no longer"
 
 
@@ -79,7 +83,7 @@ def supply_lines(board: Board, supply_id: str) -> list[Line]:
     account = board.stock[supply_id]
     supply, group = account.supply, group_of(account)
     price = f"{supply.price:g} {board.plan.vehicle.currency}" if supply.price is not None else ""
-    state = supply_in_words(account) if account.counted else _in_brief(account)
+    state = supply_in_words(account) if account.counted else _in_brief(account, day_in_words)
     about = (
         ("quantity", supply.quantity),
         ("lead time", str(supply.lead_time or "")),

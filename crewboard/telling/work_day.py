@@ -6,7 +6,6 @@ from typing import NamedTuple
 from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words
 from crewboard.order.may.left_short import LeftShort, left_short
 from crewboard.order.may.left_short_words import as_sentence
 from crewboard.order.may.on_it import on_it, under_way_now
@@ -18,14 +17,13 @@ from crewboard.order.said import (
     how_many,
     listed,
     person,
-    pieces_in_words,
     short_names,
     shortly,
     when,
 )
 from crewboard.plan.hazard import When
 from crewboard.telling.clocks import clock_rows
-from crewboard.telling.holds import nobody_works_on
+from crewboard.telling.holds import courses, nobody_works_on
 from crewboard.telling.line import Tone
 from crewboard.telling.must_follow import must_follow_rows
 from crewboard.telling.on_hold import due_together, on_hold_rows, together_title
@@ -157,12 +155,9 @@ def _short(words: str, task: str) -> Row:
 
 def _due(board: Board, holds: Sequence[StandingHold]) -> Row:
     """Holds that wait for a look; of several on pieces of one series the course of each below."""
-    first, several = holds[0], len(holds) > 1
-    below = []
-    for hold in holds:
-        course = course_in_words(board.plan, hold, board.at)
-        below.append(f"{pieces_in_words(board.plan, hold.pieces)} {course}" if several else course)
-        below += [nobody_works_on(board, hold)] if hold.leave_alone else []
+    first = holds[0]
+    alone = (nobody_works_on(board, hold) for hold in holds if hold.leave_alone)
+    below = [*courses(board, holds), *alone]
     since = f"since {shortly(first.until, board.at)}" if first.until is not None else ""
     cells = ("due for a look", together_title(board, holds), since)
     handle = ", ".join(hold.id for hold in holds)

@@ -102,7 +102,7 @@ def test_the_day_plan_in_words_says_that_the_lead_decides(call: Shell) -> None:
 
 def test_between_work_days_the_next_one_is_planned(call: Shell) -> None:
     out = call("plan-day", SAMPLE, "--at", "2026-05-05T12:00", "--seconds", 0).out
-    assert out.startswith("A plan for Sat 16 May 2026")
+    assert out.startswith("Plan for Sat 16 May 2026")
 
 
 def test_a_fix_that_begins_with_no_task_is_refused(call: Shell) -> None:

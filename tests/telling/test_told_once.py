@@ -165,8 +165,9 @@ async def test_holds_are_told_alike_on_the_screen_and_by_the_command(
     screen = await screen_text(moment, "f4", "home", moves=rows, opened=True)
     sentences = printed("holds", SAMPLE, *at(moment))
     assert len(sentences) > 2 * holds > 0
-    for sentence in sentences:
-        assert sentence in screen
+    for sentence in sentences:  # the heading says the state; a series is one row, told beside
+        of_it = re.sub("^(due for a look|leave alone|held) (?=[A-Z])", "", sentence)
+        assert of_it in screen
 
 
 @pytest.mark.parametrize("moment", MOMENTS)

@@ -15,7 +15,7 @@ from crewboard.order.left_alone import told_together
 from crewboard.order.may.on_it import on_it, under_way_now
 from crewboard.order.said import short_names
 from crewboard.plan.duration import parse_duration
-from crewboard.telling.on_hold import due_together, held_title, time_left, together_title
+from crewboard.telling.on_hold import due_together, running_together, time_left, together_title
 from crewboard.telling.series import fold, series_title
 from crewboard.terminal.widgets.alone_line import AloneLine, in_lines
 from crewboard.workbench import Said, Workbench
@@ -42,10 +42,10 @@ def has_all(board: Board, screen: str) -> None:
         assert shown >= len(alone) or "more" in line
     for holds in due_together(board):  # those of one series in one row
         assert begins(together_title(board, holds)) in screen
-    for hold in board.stopping():
-        if hold.stage != "due" and not hold.leave_alone:
-            assert begins(held_title(board, hold)) in screen
-            assert time_left(board, hold) in screen
+    for holds in running_together(board):  # those of one series that end on one day in one row
+        if not holds[0].leave_alone:
+            assert begins(together_title(board, holds)) in screen
+            assert time_left(board, holds[-1]) in screen
     going = under_way_now(board)
     for task in going:
         assert begins(board.plan.tasks[task].title) in screen

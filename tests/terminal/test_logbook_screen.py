@@ -58,7 +58,7 @@ async def test_the_days_are_listed_with_people_and_hours_newest_first(
     async with app.run_test(size=size) as pilot:
         await pilot.press("f6")
         text = await reads(pilot, "Sat 2 May 2026", "Sat 7 Mar 2026", "Ada Marsh signed in")
-        assert text.index("Sat 2 May 2026   1 person") < text.index("Sat 7 Mar 2026   1 person")
+        assert text.index("Sat 2 May 2026  1 person") < text.index("Sat 7 Mar 2026  1 person")
         assert 'Ada Marsh worked 2.5 h on "Weld the bracket"' in " ".join(text.split())
         assert "[b]bold[/b]" in text
         await pilot.press("down")

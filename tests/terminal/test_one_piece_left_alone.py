@@ -36,7 +36,7 @@ async def test_a_clamp_is_put_on_one_rail_and_the_others_go_on(shop: Path) -> No
         await reads(pilot, "in clamps")
         await pilot.press(*"clamp", "enter", "ctrl+s")
         await until(pilot, lambda: not asked(app))
-        await reads(pilot, "held           Rail 2", "in clamps since")
+        await reads(pilot, "held     Rail 2", "in clamps since")
         await pilot.press("f2")
         await reads(pilot, "LEAVE ALONE (1)", "Rail 2 until released")
     assert 'hold = "clamp", piece = "gate/rails/2" }' in day_file(shop)

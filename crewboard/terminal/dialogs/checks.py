@@ -19,7 +19,7 @@ from crewboard.order.safety.checks import Asked
 from crewboard.order.safety.signing import signers, who_signs
 from crewboard.order.said import person
 from crewboard.telling.row import Row, heading
-from crewboard.telling.safety import AUTHORISES_NOTHING, check_state
+from crewboard.telling.safety import AUTHORISES_NOTHING, check_state, check_state_shortly
 from crewboard.telling.series import pieces_of
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -124,9 +124,10 @@ class ChecksDialog(Dialog[Looked]):
             if group != head:
                 head = group
                 rows.append(heading(group))
-            state, tone = check_state(self.board, asked)
+            state, tone = check_state_shortly(self.board, asked)
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
-            name = f"{asked.hazard.short}: {asked.check.short}{of}{self._of_which(number)}"
+            hazard = f"{asked.hazard.short}: " if asked.task else ""  # the heading names the shop
+            name = f"{hazard}{asked.check.short}{of}{self._of_which(number)}"
             rows.append(Row(str(number), (state, name), tone))
         return rows
 

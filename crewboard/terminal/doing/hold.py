@@ -51,8 +51,9 @@ class HoldDialog(Dialog[str]):
 
     def inside(self) -> Iterable[Widget]:
         lines: list[Line] = []
+        several = len(self.holds) > 1
         for hold in self.holds:
-            lines += [*([GAP] if lines else []), *hold_lines(self.board, hold)]
+            lines += [*([GAP] if lines else []), *hold_lines(self.board, hold, named=several)]
         yield Prose(lines)
 
     @property

@@ -19,12 +19,14 @@ from crewboard.legible import legible
 from crewboard.order.admit.refusal import Refusal
 from crewboard.telling.line import GAP, Line, step_by_step
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.cells import cell_len
 from crewboard.terminal.dialogs.dialog import Dialog, Panel
 from crewboard.terminal.forms.fields import Field
 from crewboard.terminal.forms.picked import Unfit
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.widgets.prose import Prose
 
+_LABEL = 26  # cells that the labels of a form take at most
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
 Insist = Callable[[Mapping[Key, Any], str, str], Sequence[Refusal]]
 """Keeps the answers all the same: with the reason, and with who answers for it."""
@@ -104,6 +106,9 @@ class Form(Dialog[bool]):
         self.query_one("#wrong").display = False
         self.query_one("#wrong").can_focus = False
         self.fields[0].control().focus()
+        longest = max(cell_len(field.label) for field in self.fields)
+        for label in self.query(".field Static.label"):
+            label.styles.width = min(_LABEL, longest + 1)
         self._fit()
 
     def on_resize(self) -> None:

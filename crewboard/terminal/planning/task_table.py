@@ -35,7 +35,7 @@ from crewboard.terminal.planning.task_rows import (
 from crewboard.terminal.planning.written import ask_about_words, change_here, changed_meanwhile
 from crewboard.terminal.widgets.cell_table import CellColumn, CellTable
 
-COLUMNS = tuple(map(CellColumn, NAMES, (0, 9, 12, 8, 18)))
+COLUMNS = tuple(map(CellColumn, NAMES, (0, 9, 8, 7, 14)))
 
 
 async def task_table(app: BoardApp, component_id: str) -> str:

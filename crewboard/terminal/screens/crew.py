@@ -21,10 +21,10 @@ from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
-    Column(12),
+    Column(11),
     Column(),
-    Column(8, right=True),
-    Column(8, right=True),
+    Column(6, right=True),
+    Column(7, right=True),
     Column(8, right=True),
 )
 HEADS = ("", "", "month", "year", "in all")

@@ -13,18 +13,19 @@ from crewboard.terminal.widgets.rows import Column
 _WIDE = 110  # columns from which the sheet stands beside the rows
 _WHOLE = 150  # columns from which every row says all
 _TWO_LISTS = 76  # columns from which what is on hold has a list of its own
-_HELD = 30  # columns of that list in a window that is not wide
+_BAR_AND_LEFT = 8  # cells of a bar with the time left beside it
+_SHORT_BAR, _LONG_BAR = 3, 16  # cells of a bar beside a name, and on a line of its own
 _LOWEST = 13  # lines of the rows and the sheet below which the sheet waits for Enter
 _SHEET = (3, 9)  # lines of the sheet below the rows, at least and at most
 _FIRST = 5  # of what can be taken up, how much has to be seen
-# The word of a row where its heading says the rest of it.
-_IN_SHORT = {
+IN_SHORT = {
     "due for a look": "look",
     "check due": "check",
     "under way": "on",
     "leave alone": "alone",
     "waiting": "waits",
 }
+"""The word of a row where its heading says the rest of it."""
 
 
 class DayLayout(NamedTuple):
@@ -58,12 +59,13 @@ class DayLayout(NamedTuple):
         word = max((cell_len(self._word(row)) for row in of_day.rows), default=0)
         told = (*of_day.look, *of_day.going)
         wants = max((cell_len(row.cells[2]) for row in told if len(row.cells) > 2), default=0)
+        hours = max((cell_len(row.cells[-1]) for row in of_day.rows if row.tasks), default=0)
         beside = 28 if self.whole else min(wants, 28 if self.wide else 16)
         return (
             Column(max(5, min(14, word))),
             Column(),
             Column(max(1, beside), tone="faint", spare=True),
-            Column(6, right=True),
+            Column(max(1, min(6, hours)), right=True),
         )
 
     def work_rows(self, of_day: Sections, waiting: Sequence[Row]) -> list[Row]:
@@ -84,7 +86,7 @@ class DayLayout(NamedTuple):
         word, title, *_ = row.cells
         if self.whole:
             return word
-        return "clock" if title.startswith(word) else _IN_SHORT.get(word, word)
+        return "clock" if title.startswith(word) else IN_SHORT.get(word, word)
 
     def _narrowed(self, row: Row) -> Row:
         """In one line; where it belongs only in a window that has room for that."""
@@ -109,18 +111,17 @@ class DayLayout(NamedTuple):
 
     @property
     def _bar(self) -> int:
-        """Cells of a bar beside its name."""
-        return 5 if not self.wide else 16 if self.whole else 8
+        """Cells of a bar beside its name in a wide window."""
+        return 16 if self.whole else 5
 
     @property
     def hold_columns(self) -> tuple[Column, ...]:
         if self.wide:
             word = 11 if self.whole else 0
-            left = Column(7, right=True, tone="plain")
-            columns = (Column(), Column(self._bar, tone="faint"), left)
+            bar = Column(self._bar, tone="faint", spare=True)
+            columns = (Column(), bar, Column(7, right=True, tone="plain"))
             return (Column(word), *columns) if word else columns
-        bar = Column(self._bar, tone="faint", spare=True)
-        return (Column(), bar, Column(7, right=True, tone="plain", spare=True))
+        return (Column(), Column(_BAR_AND_LEFT, right=True, tone="plain", spare=True))
 
     def hold_rows(self, held: Sequence[Row]) -> list[Row]:
         return [heading(f"On hold ({len(held)})", "caution"), *self._held(held)] if held else []
@@ -130,16 +131,22 @@ class DayLayout(NamedTuple):
         two_lines = not self.wide and 2 * len(held) < self.height - _SHEET[0]
         for row in held:
             word, title, left = row.cells
-            width = 16 if two_lines else self._bar
-            bar = gauge(row.share, width, plain=self.plain)
-            cells: tuple[str, ...] = (title, bar, left)
-            if self.whole:
-                cells = (word, title, bar, left)
+            cells: tuple[str, ...] = (title, self._bar_and_left(row, left))
+            if self.wide:
+                bar = gauge(row.share, self._bar, plain=self.plain)
+                cells = (word, title, bar, left) if self.whole else (title, bar, left)
             elif two_lines:
-                line = f"{bar or ' ' * width} {left}"
-                yield row._replace(cells=(title,), below=(line,), body_tone="plain")
+                bar = gauge(row.share, _LONG_BAR, plain=self.plain) or " " * _LONG_BAR
+                yield row._replace(cells=(title,), below=(f"{bar} {left}",), body_tone="plain")
                 continue
             yield row._replace(cells=cells, below=(), body_tone="plain")
+
+    def _bar_and_left(self, row: Row, left: str) -> str:
+        """Both in few cells, the bar in what the time leaves: names need the room."""
+        room = _BAR_AND_LEFT - cell_len(left) - 1
+        if row.share is None or room < 2:
+            return left
+        return f"{gauge(row.share, min(room, _SHORT_BAR), plain=self.plain)} {left:>4}"
 
     def hold_lines(self, held: Sequence[Row]) -> int:
         """How high the list is in a wide window: as high as it is long, up to half."""

@@ -24,7 +24,7 @@ from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
-COLUMNS = (Column(6, right=True), Column(), Column(9, wide_only=True))
+COLUMNS = (Column(5, right=True), Column(), Column(9, wide_only=True))
 
 
 class ForecastPage(Page):

@@ -19,20 +19,25 @@ from crewboard.telling.row import Row
 from crewboard.terminal.cells import bar
 from crewboard.terminal.entry_lines import hold_history
 from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.screens.day_layout import IN_SHORT
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
-    Column(14),
+    Column(8),
     Column(),
-    Column(14, right=True, wide_only=True, tone="faint"),
-    Column(18, right=True, tone="plain"),
+    Column(14, right=True, tone="faint", spare=True),
+    Column(12, right=True, tone="plain", spare=True),
 )
 
 
 def with_bar(row: Row, *, plain: bool) -> Row:
-    """The row with how far it is drawn in its last column."""
-    return row._replace(cells=(*row.cells, bar(row.share, plain=plain))) if row.id else row
+    """The row in few words, with how far it is drawn in its last column."""
+    if not row.id:
+        return row
+    word, *rest = row.cells
+    drawn = bar(row.share, 4 if plain else 6, plain=plain)
+    return row._replace(cells=(IN_SHORT.get(word, word), *rest, drawn))
 
 
 class HoldsPage(PageWithBeside):
@@ -62,7 +67,7 @@ class HoldsPage(PageWithBeside):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield rows_and_beside(RowList(COLUMNS, empty="nothing is held", wide_from=68, id="holds"))
+        yield rows_and_beside(RowList(COLUMNS, empty="nothing is held", id="holds"))
         yield Prose(id="shop")
 
     def on_mount(self) -> None:
@@ -80,21 +85,29 @@ class HoldsPage(PageWithBeside):
     def chosen(self) -> str:
         return self.query_one("#holds", RowList).at
 
-    def _details(self, hold_id: str) -> list[Line]:
-        hold = self.board.holds.get(hold_id)
-        if hold is None:
-            return []
-        history = hold_history(self.board, hold)
-        head = title(hold_title(self.board.plan, hold))
-        return [head, *hold_lines(self.board, hold), GAP, title("In the logbook"), *history]
+    def _details(self) -> list[Line]:
+        """All that is known of the holds in the row under the cursor."""
+        lines: list[Line] = []
+        for hold in self._holds:
+            history = hold_history(self.board, hold)
+            lines += [*([GAP] if lines else []), title(hold_title(self.board.plan, hold))]
+            lines += [*hold_lines(self.board, hold), GAP, title("In the logbook"), *history]
+        return lines
+
+    @property
+    def _holds(self) -> list[StandingHold]:
+        """Those in the row under the cursor, several where they stand alike."""
+        row = self.query_one("#holds", RowList).row
+        ids = (row.tasks or (row.id,)) if row is not None else ()
+        return [self.board.holds[hold_id] for hold_id in ids if hold_id in self.board.holds]
 
     def beside(self) -> list[Line]:
-        return self._details(self.chosen)
+        return self._details()
 
-    def on_row_list_opened(self, event: RowList.Opened) -> None:
+    def on_row_list_opened(self) -> None:
         from crewboard.terminal.dialogs.dialog import Panel
 
-        self.app.push_screen(Panel("Hold", self._details(event.row_id)))
+        self.app.push_screen(Panel("Hold", self._details()))
 
     def action_sheet(self) -> None:
         hold = self.board.holds.get(self.chosen)
@@ -107,9 +120,7 @@ class HoldsPage(PageWithBeside):
         """The hold under the cursor; of several pieces those that are picked."""
         from crewboard.terminal.doing.hold import which_holds
 
-        row = self.query_one("#holds", RowList).row
-        ids = (row.tasks or (row.id,)) if row is not None else ()
-        holds = [self.board.holds[hold_id] for hold_id in ids if hold_id in self.board.holds]
+        holds = self._holds
         return await which_holds(self.board_app, holds) if len(holds) > 1 else holds
 
     @work

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Literal, NamedTuple
 
-from crewboard.logbook.acts import HOURS, HoursWorked, TakenBack
+from crewboard.logbook.acts import (
+    HOURS,
+    Begun,
+    Expected,
+    Finished,
+    GuestCame,
+    GuestHours,
+    HoursWorked,
+    SignIn,
+    TakenBack,
+)
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by, people_of
@@ -20,9 +30,10 @@ from crewboard.terminal.entry_lines import entry_text
 from crewboard.terminal.widgets.rows import Column
 
 By = Literal["day", "person", "task"]
-OUTER = (Column(16), Column(), Column(8, right=True))
+OUTER = (Column(15), Column(), Column(7, right=True))
 _TIME, _DAY_AND_TIME = 5, 12  # cells of "09:00"; of "30 Apr 09:00"
 WIDE_FROM = 76  # cells from which the writer has a column
+_BEING_THERE = (SignIn, HoursWorked, Begun, Finished)  # what only somebody who is there is in
 Lines = dict[str, list[tuple[Day, Entry]]]
 
 
@@ -76,13 +87,26 @@ def day_rows(board: Board) -> list[Row]:
 
 def _day_row(day: Day, fates: Fates) -> Row:
     worked = [e.act for e in day.counting if isinstance(e.act, HOURS)]
-    people = {who for e in day.counting for who in people_of(e.act)}
     hours = sum(act.hours for act in worked)
     dead = len(fates.of(day))
-    facts = [how_many(len(people), "person")]
+    facts = list(_who_was_there(day))
     facts += [f"{dead} struck out"] if dead else []
     cells = (day_in_words(day.date), ", ".join(facts), f"{hours:.10g} h" if hours else "")
     return Row(day.date.isoformat(), cells, "strong", body_tone="faint")
+
+
+def _who_was_there(day: Day) -> Iterator[str]:
+    """ "8 people", "1 guest"; of a day to which nobody came yet how many said that they will."""
+    acts = [entry.act for entry in day.counting]
+    people = {who for act in acts if isinstance(act, _BEING_THERE) for who in people_of(act)}
+    guests = {act.name for act in acts if isinstance(act, GuestCame | GuestHours)}
+    answers = {act.who: act.coming for act in acts if isinstance(act, Expected)}
+    if people:
+        yield how_many(len(people), "person")
+    if guests:
+        yield how_many(len(guests), "guest")
+    if answers and not (people or guests):
+        yield f"{sum(answers.values())} will come"
 
 
 def lines_by(board: Board, by: By) -> Lines:

@@ -17,7 +17,7 @@ from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
-COLUMNS = (Column(11), Column(), Column(21, tone="faint"), Column(8, right=True, tone="faint"))
+COLUMNS = (Column(11), Column(), Column(16, tone="faint"), Column(8, right=True, tone="faint"))
 
 
 class SuppliesPage(PageWithBeside):

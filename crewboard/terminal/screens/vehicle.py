@@ -34,7 +34,7 @@ from crewboard.terminal.widgets.rows import Column, RowList
 COLUMNS = (
     Column(10),
     Column(),
-    Column(6, tone="faint"),
+    Column(6, tone="faint", spare=True),
     Column(9, right=True, tone="faint"),
     Column(8, right=True, tone="faint"),
 )

@@ -19,7 +19,7 @@ from crewboard.telling.day import left_open_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
 from crewboard.telling.notices import notices
-from crewboard.telling.on_hold import due_together
+from crewboard.telling.on_hold import due_together, running_together
 from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines, series_of_row
 from crewboard.telling.task import short_sheet
@@ -168,9 +168,9 @@ class WorkDayPage(TaskKeys):
         return hold.task
 
     def _due(self, hold_id: str) -> tuple[StandingHold, ...]:
-        """What is due for a look in the row of this hold."""
-        rows = (holds for holds in due_together(self.board) if holds[0].id == hold_id)
-        return next(rows, ())
+        """What stands in the row of this hold, where its pieces have one row."""
+        rows = (*due_together(self.board), *running_together(self.board))
+        return next((holds for holds in rows if holds[0].id == hold_id), ())
 
     @property
     def chosen_hold(self) -> str:
