@@ -171,6 +171,12 @@ def types(app: CrewboardApp, *keys: str) -> None:
         app.post_message(events.Key(key, character if len(character) == 1 else None))
 
 
+async def type_text(pilot: Pilot[int], text: str) -> None:
+    """Type a text into the line that has the keys."""
+    keys = {" ": "space", "-": "minus", ".": "full_stop", ",": "comma"}
+    await pilot.press(*(keys.get(letter, letter) for letter in text))
+
+
 ChecksDialog.READ_S = 0.0  # a test reads at once
 wait_no_longer_than_needed()
 
