@@ -45,7 +45,7 @@ async def test_the_first_form_shows_whom_to_call_the_places_and_the_shops_air(
 ) -> None:
     app = open_app(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        await reads(pilot, "emergency call", "places", "shop °C from-to", "components")
+        await reads(pilot, "emergency call", "places", "shop °C from-to", "components too")
         await typed(pilot, "Van")
         await pilot.press(*(["tab"] * 7))
         await typed(pilot, "112")

@@ -72,6 +72,27 @@ async def test_a_guest_is_signed_in_and_out_in_the_list_of_who_is_here(shop: Pat
         await until(pilot, lambda: 'kind = "guest left"' in day_file(shop))
 
 
+async def test_guests_who_came_together_earlier_are_signed_in_and_out_as_of_then(
+    shop: Path,
+) -> None:
+    app = open_app(shop, Watch(SATURDAY.replace(hour=12)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s", *"10:05", "ctrl+g")
+        await reads(pilot, "A guest came", "came at", "10:05")
+        await pilot.press(*"Zora, Milo", "ctrl+s")
+        await reads(pilot, "Sign in and out", "guest since 10:05")
+        await pilot.press(*"11.30")
+        await pilot.press("end", "space", "up", "space", "enter")
+        await until(pilot, lambda: day_file(shop).count('kind = "guest left"') == 2)
+    lines = [line for line in day_file(shop).splitlines() if 'kind = "guest' in line]
+    assert [line.partition("at = ")[2][:16] for line in lines] == [
+        "2026-05-02T10:05",
+        "2026-05-02T10:05",
+        "2026-05-02T11:30",
+        "2026-05-02T11:30",
+    ]
+
+
 async def test_whose_name_stands_under_what_is_written_is_remembered_for_the_day(
     shop: Path,
 ) -> None:

@@ -32,6 +32,11 @@ class WhoIsHere(PickSeveral):
         self.about = ""
         self._time = ""
 
+    @property
+    def clock(self) -> str:
+        """The time as it was typed; empty where none was."""
+        return self._time
+
     def acts(self) -> dict[str, Callable[[], None]]:
         wishes = {"ctrl+g": self._guest, "ctrl+e": self._times}
         return super().acts() | wishes

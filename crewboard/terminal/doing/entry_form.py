@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from datetime import date, datetime
+from datetime import date, datetime, time
 from functools import partial
 from typing import Any
 
@@ -30,10 +30,14 @@ from crewboard.terminal.planning import choices
 from crewboard.workbench import Said
 
 
-def record_here(app: BoardApp, *acts: Act, despite: str = "", by: str = "") -> Sequence[Refusal]:
-    """Write the acts; what stands against them goes back to the form, where nothing is lost."""
+def record_here(
+    app: BoardApp, *acts: Act, despite: str = "", by: str = "", at: time | None = None
+) -> Sequence[Refusal]:
+    """Write the acts, as of now or of a time `at` today; what stands against them goes back to the
+    form, where nothing is lost."""
     now = app.now()
-    lines = [Said(act, now, despite=despite) for act in acts]
+    when = now if at is None else datetime.combine(now.date(), at)
+    lines = [Said(act, when, despite=despite) for act in acts]
     outcome = app.workbench.record(lines, by=by or app.by, now=now)
     app.look_now()
     return outcome.refused
@@ -47,20 +51,26 @@ async def write_entry(
     intro: str = "",
     *,
     spread: Callable[[Act], Sequence[Act]] = lambda act: [act],
+    when: str = "",
+    clock: str = "",
 ) -> bool:
     """Ask for what is not `preset` and write it; whether it was kept. `spread` gives the entries
-    where one is said of several tasks or pieces."""
+    where one is said of several tasks or pieces. `when` asks for the time too, in these words;
+    `clock` is one that was typed already."""
     fields = [f for f in kind.fields if f.name not in preset and not f.kept]
     asked = [f for f in fields if f.kind != "despite"]
     blanks = [blank(app.board, field, field.default, app.now().date()) for field in asked]
+    if when:
+        blanks.append(Typed(_AT, when, clock, _or_none(as_typed.clock), "10:05; empty: now"))
 
     def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
         values = {str(key): value for key, value in answers.items() if value is not None}
+        at = values.pop(_AT, None)
         missing = [field for field in asked if field.needed and field.name not in values]
         if missing:
             return [Refusal("empty", f"say {_in_a_sentence(field)}") for field in missing]
         acts = spread(kind.act(**{**preset, **values}))
-        return record_here(app, *acts, despite=despite, by=by)
+        return record_here(app, *acts, despite=despite, by=by, at=at)
 
     form = Form(title or kind.title, blanks, keep, whole=True, intro=intro, insist=keep)
     kept = await app.push_screen_wait(form)
@@ -121,6 +131,7 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
             return typed(label, value or "", needed if field.needed else text, hint)
 
 
+_AT = "~at"
 _SPAN = "36 hours, 2 days, 1 month"
 _MOMENT = "2026-05-02 12:00"
 

@@ -27,6 +27,7 @@ from crewboard.workbench import Said
 
 _DAYS_AHEAD = 6
 _GUEST = "guest:"
+_GUESTS = "Of several who come together: their names with commas between."
 Times = tuple[time | None, time | None]
 
 
@@ -47,7 +48,10 @@ async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
         if picked is None:
             return
         if dialog.wish == "guest":
-            await write_entry(app, KINDS_OF_ENTRY[GuestCame], {})
+            kind, clock = KINDS_OF_ENTRY[GuestCame], dialog.clock
+            await write_entry(
+                app, kind, {}, intro=_GUESTS, spread=_each_guest, when="came at", clock=clock
+            )
         elif dialog.wish == "times":
             await _correct_times(app, board, dialog.about)
         else:
@@ -109,6 +113,11 @@ async def _correct_time(app: BoardApp, day: Day, entry: Entry) -> None:
 
 def _row_of(act: SignIn | SignOut | GuestCame | GuestLeft) -> str:
     return same_name(act.who if isinstance(act, SignIn | SignOut) else f"{_GUEST}{act.name}")
+
+
+def _each_guest(came: Act) -> list[Act]:
+    assert isinstance(came, GuestCame)
+    return [came._replace(name=name) for name in as_typed.names(came.name) or (came.name,)]
 
 
 def _guest(row: str, visit: GuestVisit) -> Choice:

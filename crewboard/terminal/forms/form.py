@@ -110,6 +110,8 @@ class Form(Dialog[bool]):
         for label in self.query(".field Static.label"):
             label.styles.width = min(_LABEL, longest + 1)
         self._fit()
+        if self.intro:  # how many lines it takes is known once it is laid out
+            self.call_after_refresh(self._fit)
 
     def on_resize(self) -> None:
         self._fit()
@@ -117,7 +119,8 @@ class Form(Dialog[bool]):
     def _fit(self) -> None:
         """The fields take what the window leaves, so that the foot is always seen."""
         wrong = self.query_one("#wrong")
-        taken = 7 + (3 if self.intro else 0) + (wrong.size.height + 1 if wrong.display else 0)
+        intro = sum((static.size.height or 2) + 1 for static in self.query(".intro"))
+        taken = 7 + intro + (wrong.size.height + 1 if wrong.display else 0)
         room = int(self.app.size.height * 0.92) - taken
         self.query_one("#fields").styles.max_height = max(3, room)
 

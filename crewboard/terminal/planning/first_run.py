@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping, Sequence
 from datetime import time
 from typing import Any
@@ -34,9 +35,9 @@ async def first_run(app: BoardApp) -> None:
         app.look()
         return ()
 
-    root = app.workbench.folder.root
-    intro = f"{root} holds no {VEHICLE} yet. What you answer here can all be changed later."
-    form = Form("A new vehicle", _fields(), keep, whole=True, intro=intro)
+    name = os.path.basename(os.path.abspath(app.workbench.folder.root))
+    intro = f"The folder holds no {VEHICLE} yet. All of this can be changed later."
+    form = Form(f"A new vehicle in {name}", _fields(), keep, whole=True, intro=intro)
     if await app.push_screen_wait(form):
         app.action_open("vehicle")
         app.tell("the folder is made: k types the tasks of the component under the cursor")
