@@ -30,6 +30,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "holds": Listed("looking", "what sets, cures or is awaited, and until when"),
         "vehicle": Listed("looking", "the components and how far each is"),
         "pieces": Listed("pieces", "what the vehicle is made of, piece by piece"),
+        "fabric": Listed("fabric", "what each piece is now, where it is, how much is original"),
         "crew": Listed("looking", "the people, their hours, skills and certificates"),
         "supplies": Listed("looking", "what is here, short, on its way, and to be ordered"),
         "log": Listed("looking_over", "the logbook, by day, person or task"),

@@ -56,6 +56,14 @@ not known is null.
   single one), number, spare, kind, material, size, place, as_found, period, condition, intended,
   why, keep, runs_from, runs_to, serves, live, pictures; failed (the reason, null where it did not
   fail), replaced_by and stands_for [piece ids], tasks [{id, state}], holds [ids].
+- `fabric`: at, pieces [{id, name, component, state, where, where_words (the shelf, to whom), keep,
+  current (the number of the thing that sits there), things [THING], entries [ids], pictures {kind:
+  [files]}}], shares [{component (null: all together), basis ("pieces", "length", "area",
+  "volume"), amount (pieces, m, m² or m³), pieces (how many were counted), original, most_original
+  (a range where a splice's share was not said), shares {sort: share}, not_said}].
+- THING: number (0 as found, 1 the first that replaced it), sort, material, where, where_words,
+  since, said_by (an entry's id), shares {sort: share}, not_said, wood_from and wood_to [{piece,
+  number}], entries [ids].
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,

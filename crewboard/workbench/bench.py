@@ -22,9 +22,10 @@ from crewboard.order.board import Board
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.unreadable import Unreadable, not_to_be_told
 from crewboard.plan.plan import Plan
-from crewboard.workbench.outcome import Done, NotAdmitted, Outcome, not_read_back
+from crewboard.workbench.outcome import Done, NotAdmitted, Outcome, not_read_back, only_shown
 
 if TYPE_CHECKING:
+    from crewboard.fabric.fabric import Fabric
     from crewboard.folder.disk.undo import FileChange
     from crewboard.folder.edit.plan_edits import PlanEdit
     from crewboard.folder.read.elsewhere import Elsewhere
@@ -45,6 +46,7 @@ class Workbench:
         self.wall: Callable[[], datetime] | None = None
         self._order: tuple[Plan, OrderOfWork] | None = None
         self._boards: dict[datetime, Board] = {}
+        self._fabric: Fabric | None = None
 
     # --- looking -------------------------------------------------------------------------------
 
@@ -75,6 +77,14 @@ class Workbench:
             self._boards[at] = board
         return board
 
+    def fabric(self, at: datetime) -> Fabric:
+        """The record of the vehicle at a moment; the last is kept until something changes."""
+        from crewboard.fabric.fabric import fabric_of  # not on the way of a board
+
+        if self._fabric is None or self._fabric.at != at:
+            self._fabric = fabric_of(self.plan, self.logbook, at)
+        return self._fabric
+
     def _assess(self, logbook: Logbook, at: datetime) -> Board:
         if self._order is None or self._order[0] is not self.plan:
             self._order = (self.plan, OrderOfWork(self.plan))
@@ -86,6 +96,7 @@ class Workbench:
         changed = self.folder.refresh()
         if changed or unreadable != self.unreadable:
             self._boards.clear()
+            self._fabric = None
             self.folder.remember()
         return changed
 
@@ -118,7 +129,7 @@ class Workbench:
             return days_with(str(self.folder.root), entries, self._bytes)
 
         news = News(lines, self.board)
-        title = " and ".join(dict.fromkeys(_kind(one.act) for one in lines))
+        title = " and ".join(dict.fromkeys(kind_of(one.act).word for one in lines))
         outcome = self._write(changes, title, entries, today=now.date())
         if not outcome.kept:
             return outcome
@@ -283,7 +294,7 @@ class Workbench:
         def act() -> Outcome:
             changed: ChangedMeanwhile | None = None
             if self.folder.newer:
-                return Outcome(refused=(self._only_shown(),))
+                return Outcome(refused=(only_shown(),))
             for _ in range(TRIES):
                 self.refresh()
                 if self.folder.gone:
@@ -375,10 +386,6 @@ class Workbench:
         finally:
             self.refresh()
 
-    def _only_shown(self) -> Refusal:
-        sentence = "this folder was written by a newer program and is only shown"
-        return Refusal("newer", sentence, "bring this program up to date")
-
     def _bytes(self, path: str) -> bytes | None:
         from crewboard.folder.disk.read import read_file
 
@@ -386,10 +393,6 @@ class Workbench:
 
     def _relative(self, change: FileChange) -> str:
         return os.path.relpath(change.path, self.folder.root)
-
-
-def _kind(act: Act) -> str:
-    return kind_of(act).word
 
 
 def _on(day: date, now: datetime) -> datetime:

@@ -50,3 +50,9 @@ def not_read_back(path: str) -> Refusal:
     """What was written to a file cannot be read there."""
     sentence = f"nothing was saved: what was written to {path} could not be read there"
     return Refusal("not-read", sentence, "look what stands in its way: crewboard check DIR")
+
+
+def only_shown() -> Refusal:
+    """The folder was written by a newer program."""
+    sentence = "this folder was written by a newer program and is only shown"
+    return Refusal("newer", sentence, "bring this program up to date")

@@ -19,6 +19,7 @@ ACTIONS = (
     "spliced",
     *REPLACED,
     "fitted",
+    "moved",
     "marked",
     "left as found",
     "varied from the plan",

@@ -1,0 +1,58 @@
+"""The commands for the record of the vehicle as it stands: `fabric`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from crewboard.command import naming
+from crewboard.command.exits import Exit
+from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
+from crewboard.command.typed import Call, Command, Word
+
+if TYPE_CHECKING:
+    from crewboard.fabric.fabric import Fabric, PieceRecord
+
+WHAT = Word("WHAT", 'a component, a kind such as "arches", or a piece', optional=True)
+
+
+def _fabric(call: Call) -> Exit:
+    bench = open_bench(call)
+    fabric = bench.fabric(moment(call, bench.plan))
+    chosen = chosen_records(fabric, call.word("WHAT"))
+    if call.given("json"):
+        from crewboard.command.json_fabric import fabric_form
+
+        call.out.json(fabric_form(fabric, chosen))
+    else:
+        from crewboard.paper.plain import plain_lines
+        from crewboard.telling.fabric import fabric_lines
+
+        lines = fabric_lines(fabric, chosen, whole=not call.word("WHAT"))
+        call.out.lines(plain_lines(lines, call.out.width))
+    return Exit.FINE
+
+
+def chosen_records(fabric: Fabric, typed: str) -> list[PieceRecord]:
+    """All pieces, those of a component with its parts, or those that are named."""
+    plan = fabric.plan
+    if not typed:
+        return list(fabric.pieces.values())
+    if typed in plan.components:
+        within = plan.with_parts(typed)
+        return [record for record in fabric.pieces.values() if record.piece.component in within]
+    return [fabric.pieces[some_id] for some_id in naming.pieces(plan, [typed])]
+
+
+fabric = Command(
+    _fabric,
+    "Prints what the vehicle is made of now: each piece's state and where it is, where the old "
+    "ones are, how much is original by component and in all. Pieces, lengths, areas and volumes "
+    "are never added up together.",
+    (DIR, WHAT),
+    (AT, JSON),
+    (
+        "crewboard fabric sample_project",
+        "crewboard fabric sample_project body-frame",
+        "crewboard fabric sample_project arches/3",
+    ),
+)

@@ -1,0 +1,71 @@
+"""The form of `--json` (see `json_form`) for the record of the vehicle as it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from crewboard.command.json_form import Form, form_of
+from crewboard.fabric.fabric import Fabric, PieceRecord
+from crewboard.fabric.shares import Share, shares
+from crewboard.fabric.thing import Sort, Thing
+
+
+def fabric_form(fabric: Fabric, records: Sequence[PieceRecord]) -> Form:
+    return form_of(
+        "fabric",
+        at=fabric.at,
+        pieces=[_piece(record) for record in records],
+        shares=[_share(share) for share in shares(fabric, records)],
+    )
+
+
+def _piece(record: PieceRecord) -> dict[str, object]:
+    piece = record.piece
+    return {
+        "id": piece.id,
+        "name": piece.name,
+        "component": piece.component,
+        "state": record.state,
+        "where": record.where.where,
+        "where_words": record.where.words,
+        "keep": piece.keep,
+        "current": record.current.number,
+        "things": [_thing(thing) for thing in record.things],
+        "entries": [entry.id for entry in record.entries],
+        "pictures": record.pictures,
+    }
+
+
+def _thing(thing: Thing) -> dict[str, object]:
+    return {
+        "number": thing.number,
+        "sort": thing.sort,
+        "material": thing.material,
+        "where": thing.where,
+        "where_words": thing.whereabouts.words,
+        "since": thing.whereabouts.since,
+        "said_by": thing.whereabouts.entry.id if thing.whereabouts.entry else None,
+        "shares": _sorts(thing.makeup.least),
+        "not_said": float(thing.makeup.open),
+        "wood_from": [one._asdict() for one in thing.wood_from],
+        "wood_to": [one._asdict() for one in thing.wood_to],
+        "entries": [entry.id for entry in thing.entries],
+    }
+
+
+def _sorts(sorts: Mapping[Sort, Fraction]) -> dict[str, float]:
+    return {sort: float(share) for sort, share in sorts.items()}
+
+
+def _share(share: Share) -> dict[str, object]:
+    return {
+        "component": share.component or None,
+        "basis": share.basis,
+        "amount": float(share.amount),
+        "pieces": share.pieces,
+        "original": float(share.original),
+        "most_original": float(share.most_original),
+        "shares": _sorts(share.sorts),
+        "not_said": float(share.open),
+    }

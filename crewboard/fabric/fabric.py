@@ -1,0 +1,150 @@
+"""The record of the vehicle at a moment. Made by `fabric_of`, never stored."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from typing import NamedTuple
+
+from crewboard.fabric.place import Contradiction, Place
+from crewboard.fabric.states import State, state_of_fabric
+from crewboard.fabric.thing import Thing, ThingId, Whereabouts
+from crewboard.fabric.trace import contradictions, in_order, of_the_work, record_until, traced
+from crewboard.fabric.waiting import Waiting, waiting
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.record.listed import (
+    Departure,
+    EarlierRepair,
+    Pattern,
+    SizeDecided,
+    Temporary,
+    Undone,
+)
+from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced
+from crewboard.plan.piece import Piece
+from crewboard.plan.plan import Plan
+
+
+class PieceRecord(NamedTuple):
+    """All that is on record of a piece.
+
+    `things` sat in its place one after the other; `current` is the one that sits there or belongs
+    there, even where it is off the vehicle or gone. `entries` name the piece, in order of time;
+    `pictures` are the files that show it, by what they are for, as they were captioned.
+    """
+
+    piece: Piece
+    state: State
+    things: tuple[Thing, ...]
+    current: Thing
+    entries: tuple[Entry, ...] = ()
+    pictures: Mapping[str, tuple[str, ...]] = {}
+
+    @property
+    def where(self) -> Whereabouts:
+        return self.current.whereabouts
+
+    @property
+    def old(self) -> tuple[Thing, ...]:
+        """What sat there before, the oldest first; what was never there is none of it."""
+        before = self.things[: self.current.number]
+        return tuple(thing for thing in before if thing.where not in ("missing", "not made yet"))
+
+
+class Fabric(NamedTuple):
+    """The record at the moment `at`. The lists are entries in order of time; `temporary` are those
+    not undone; `waiting` what was taken in and nobody has sorted; `pictures` the captions of each
+    file. `contradictions` are the entries that cannot be as the others stand."""
+
+    at: datetime
+    plan: Plan
+    pieces: Mapping[str, PieceRecord]
+    findings: tuple[Entry, ...] = ()
+    sources: tuple[Entry, ...] = ()
+    measurements: tuple[Entry, ...] = ()
+    layers: tuple[Entry, ...] = ()
+    patterns: tuple[Entry, ...] = ()
+    departures: tuple[Entry, ...] = ()
+    repairs: tuple[Entry, ...] = ()
+    sizes: tuple[Entry, ...] = ()
+    temporary: tuple[Entry, ...] = ()
+    waiting: tuple[Waiting, ...] = ()
+    pictures: Mapping[str, tuple[Entry, ...]] = {}
+    contradictions: tuple[Contradiction, ...] = ()
+
+    def thing(self, thing_id: ThingId) -> Thing:
+        return self.pieces[thing_id.piece].things[thing_id.number]
+
+
+def fabric_of(plan: Plan, logbook: Logbook, at: datetime) -> Fabric:
+    """The record at a moment: what was found, what was done, what the vehicle is made of."""
+    record = record_until(logbook, at)
+    places = traced(plan, in_order((*record, *of_the_work(logbook, at))))
+    by_kind: dict[type, list[Entry]] = {}
+    for entry in record:
+        by_kind.setdefault(type(entry.act), []).append(entry)
+
+    def listed(kind: type) -> tuple[Entry, ...]:
+        return tuple(by_kind.get(kind, ()))
+
+    return Fabric(
+        at,
+        plan,
+        _records(places, record),
+        findings=listed(Found),
+        sources=listed(Sourced),
+        measurements=listed(Measured),
+        layers=listed(Layers),
+        patterns=listed(Pattern),
+        departures=listed(Departure),
+        repairs=listed(EarlierRepair),
+        sizes=listed(SizeDecided),
+        temporary=_temporary(logbook, at),
+        waiting=waiting(record),
+        pictures=_captions(listed(Pictured)),
+        contradictions=tuple(contradictions(places.values())),
+    )
+
+
+def _records(places: Mapping[str, Place], record: Iterable[Entry]) -> dict[str, PieceRecord]:
+    entries: dict[str, list[Entry]] = {}
+    pictures: dict[str, dict[str, list[str]]] = {}
+    for entry in record:
+        for piece in _pieces(entry):
+            entries.setdefault(piece, []).append(entry)
+            if isinstance(entry.act, Pictured):
+                of_piece = pictures.setdefault(piece, {})
+                of_piece.setdefault(entry.act.shows, []).append(entry.act.file)
+    return {
+        piece_id: PieceRecord(
+            place.piece,
+            state_of_fabric(place),
+            tuple(thing.as_thing() for thing in place.things),
+            place.current.as_thing(),
+            tuple(entries.get(piece_id, ())),
+            {kind: tuple(files) for kind, files in pictures.get(piece_id, {}).items()},
+        )
+        for piece_id, place in places.items()
+    }
+
+
+def _pieces(entry: Entry) -> Iterable[str]:
+    """The pieces that an entry of the record names, each once."""
+    act = entry.act
+    named = (getattr(act, "piece", ""), getattr(act, "into", ""), *getattr(act, "pieces", ()))
+    return dict.fromkeys(filter(None, named))
+
+
+def _captions(pictured: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
+    captions: dict[str, tuple[Entry, ...]] = {}
+    for entry in pictured:
+        file = getattr(entry.act, "file", "")
+        captions[file] = (*captions.get(file, ()), entry)
+    return captions
+
+
+def _temporary(logbook: Logbook, at: datetime) -> tuple[Entry, ...]:
+    """What must not stay, and was not undone by then."""
+    entries = [e for day in logbook.days.values() for e in day.events if e.at <= at]
+    undone = {entry.act.entry for entry in entries if isinstance(entry.act, Undone)}
+    stays = (e for e in entries if isinstance(e.act, Temporary) and e.id not in undone)
+    return tuple(in_order(stays))

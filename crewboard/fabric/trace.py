@@ -1,0 +1,78 @@
+"""From the entries to what sits in each place: in order of time, whatever day they were typed."""
+
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+
+from crewboard.fabric.place import Contradiction, Place
+from crewboard.fabric.wood import Link, join
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.pieces import PieceFailed, TookPlace
+from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
+from crewboard.plan.plan import Plan
+
+_OF_A_PIECE = (DoneTo, PieceMade, TakenOff, Stored, Gone)
+OF_THINGS = (*_OF_A_PIECE, Reused)
+
+
+def record_until(logbook: Logbook, at: datetime) -> list[Entry]:
+    """The entries of the record up to that moment, in order of time; those of one moment stand as
+    they were written."""
+    return in_order(entry for entry in logbook.record() if entry.at <= at)
+
+
+def in_order(entries: Iterable[Entry]) -> list[Entry]:
+    return sorted(entries, key=lambda entry: entry.at)
+
+
+def of_the_work(logbook: Logbook, at: datetime) -> Iterator[Entry]:
+    """The entries of the work that say something of pieces: one failed, a spare took its place."""
+    for day in logbook.days.values():
+        for entry in day.events:
+            if isinstance(entry.act, (PieceFailed, TookPlace)) and entry.at <= at:
+                yield entry
+
+
+def traced(plan: Plan, entries: Iterable[Entry]) -> dict[str, Place]:
+    """What sits in each piece's place, after these entries in order of time. Entries on pieces
+    that the plan does not know are passed over."""
+    places = {piece.id: Place(piece) for piece in plan.pieces.values()}
+    links: list[Link] = []
+    for entry in entries:
+        act = entry.act
+        place = places.get(getattr(act, "piece", ""))
+        if place is None:
+            continue
+        if isinstance(act, _OF_A_PIECE):
+            place.take(entry)
+        elif isinstance(act, Reused):
+            links += _reused(entry, act, place, places.get(act.into))
+        elif isinstance(act, PieceFailed):
+            place.failed(entry)
+        elif isinstance(act, TookPlace):
+            links += _spare(entry, place, places.get(act.instead))
+    join(links)
+    return places
+
+
+def contradictions(places: Iterable[Place]) -> list[Contradiction]:
+    """All that cannot be, or hardly can, in order of time."""
+    odd = [one for place in places for one in place.contradictions]
+    return sorted(odd, key=lambda one: one.entry.at)
+
+
+def _reused(entry: Entry, act: Reused, of: Place, place: Place | None) -> Iterator[Link]:
+    source = of.wood_of(entry, act)
+    if source is not None and place is not None:
+        yield Link(entry, source, place.made or place.current, place, of)
+
+
+def _spare(entry: Entry, spare: Place, place: Place | None) -> Iterator[Link]:
+    """A spare takes the place: what it is goes with it, the place it was made for is left."""
+    if place is None or place is spare:
+        return
+    source = spare.current
+    target = place.put_in(entry, source.sort, source.material)
+    source.entries.append(entry)
+    source.is_now("in other pieces", entry)
+    yield Link(entry, source, target, place, spare)

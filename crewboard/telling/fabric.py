@@ -1,0 +1,117 @@
+"""What the vehicle is made of now, in words: state and whereabouts of pieces, how much is original,
+where each thing went and its wood."""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from crewboard.fabric.fabric import Fabric, PieceRecord
+from crewboard.fabric.shares import ALL, Share, shares
+from crewboard.fabric.thing import Thing, ThingId
+from crewboard.order.said import component_name, day_in_words, how_many, listed, piece_name
+from crewboard.plan.extent import SIGN
+from crewboard.telling.line import GAP, Line, Tone, title
+from crewboard.telling.piece_sheet import KEPT
+
+NOTHING = "No pieces are known: write them in the components' files, or with crewboard add-pieces."
+
+
+def fabric_lines(fabric: Fabric, records: Iterable[PieceRecord], *, whole: bool) -> list[Line]:
+    """The pieces by component with how much of it is original; of the `whole` vehicle also that
+    in all."""
+    chosen = list(records)
+    if not chosen:
+        return [Line(NOTHING)]
+    counted = shares(fabric, chosen)
+    lines = list[Line]()
+    for component in dict.fromkeys(record.piece.component for record in chosen):
+        lines.append(title(component_name(fabric.plan, component))._replace(handle=component))
+        lines += [share_line(one) for one in counted if one.component == component]
+        of_it = [record for record in chosen if record.piece.component == component]
+        lines += [line for record in of_it for line in piece_lines(fabric, record)]
+        lines.append(GAP)
+    if whole:
+        lines.append(title("In all"))
+        lines += [share_line(one) for one in counted if one.component == ALL]
+    return lines if whole else lines[:-1]
+
+
+def share_line(share: Share) -> Line:
+    """ "97 % original, by length (24.6 m in 12 pieces); spliced in 3 %"."""
+    others = (
+        f"{sort} {in_percent(part)}" for sort, part in share.sorts.items() if sort != "original"
+    )
+    unsaid = [f"{in_percent(share.open)} not said"] if share.open else []
+    rest = ", ".join((*others, *unsaid))
+    how = f"by {share.basis} ({measured(share)})"
+    text = f"{original_in_words(share)} original, {how}" + (f"; {rest}" if rest else "")
+    return Line(text, "strong", 2)
+
+
+def measured(share: Share) -> str:
+    """ "24.6 m in 12 pieces", "12 pieces"."""
+    count = how_many(share.pieces, "piece")
+    if share.basis == "pieces":
+        return count
+    return f"{float(share.amount):.4g} {SIGN[share.basis]} in {count}"
+
+
+def original_in_words(share: Share) -> str:
+    """ "97 %"; "61 to 97 %" where nobody said how much was spliced in."""
+    low, high = in_percent(share.original), in_percent(share.most_original)
+    return low if low == high else f"{low.removesuffix(' %')} to {high}"
+
+
+def in_percent(share: Fraction) -> str:
+    """To the nearest whole: 100 only of all of it, 0 only of nothing."""
+    if 0 < share < Fraction(1, 200):
+        return "under 1 %"
+    whole = int(share * 100 + Fraction(1, 2))
+    return f"{whole if share == 1 else min(whole, 99)} %"
+
+
+def piece_lines(fabric: Fabric, record: PieceRecord) -> Iterator[Line]:
+    """A piece's state and where it is; below it the old ones, and the way of its wood."""
+    piece = record.piece
+    kept = f", {KEPT}" if piece.keep else ""
+    known = record.where.where in ("missing", "not made yet")  # the state says it already
+    where = "" if known else f", {record.where}"
+    text = f"{piece.name}: {record.state}{where}{kept}"
+    yield Line(text, _tone(record), 2, handle=piece.id)
+    for thing in reversed(record.things):
+        if thing.number > record.current.number:
+            yield Line(f"{thing.whereabouts}", "faint", 4, "the new one:")
+        elif thing in record.old:
+            yield Line(f"{thing.sort}, {_where(thing)}", "faint", 4, "the old one:")
+        yield from wood_lines(fabric, thing)
+
+
+def _tone(record: PieceRecord) -> Tone:
+    if record.state == "copied by conjecture":
+        return "warning"
+    return "caution" if record.piece.keep else "plain"
+
+
+def _where(thing: Thing) -> str:
+    if thing.where == "not said":
+        return "where it is was not said"
+    since = f", {day_in_words(thing.whereabouts.since)}" if thing.whereabouts.since else ""
+    return f"{thing.whereabouts}{since}"
+
+
+def wood_lines(fabric: Fabric, thing: Thing) -> Iterator[Line]:
+    """From where the wood of a thing came, and where wood of it went."""
+    if thing.wood_from:
+        yield Line(_named(fabric, thing.wood_from), "faint", 4, "wood from:")
+    if thing.wood_to:
+        yield Line(_named(fabric, thing.wood_to), "faint", 4, "its wood is in:")
+
+
+def _named(fabric: Fabric, things: Iterable[ThingId]) -> str:
+    return listed(thing_name(fabric, one) for one in things)
+
+
+def thing_name(fabric: Fabric, thing_id: ThingId) -> str:
+    """ "Arch 4", "the old Arch 4" where another sits in its place by now."""
+    name = piece_name(fabric.plan, thing_id.piece)
+    current = fabric.pieces[thing_id.piece].current
+    return f"the old {name}" if thing_id.number < current.number else name
