@@ -39,7 +39,7 @@ class Share(NamedTuple):
         return 1 - sum(self.sorts.values(), Fraction(0))
 
 
-class Counted(NamedTuple):
+class Weighed(NamedTuple):
     """A piece as it is counted: how large, and what its place holds."""
 
     component: str
@@ -52,8 +52,8 @@ def shares(fabric: Fabric, only: Iterable[PieceRecord] | None = None) -> tuple[S
     they are named. Spares are made beside what the vehicle has, and are not counted."""
     records = fabric.pieces.values() if only is None else only
     counted = [_counted(record) for record in records if not record.piece.spare]
-    by_component: dict[tuple[str, Basis], list[Counted]] = {}
-    in_all: dict[tuple[str, Basis], list[Counted]] = {}
+    by_component: dict[tuple[str, Basis], list[Weighed]] = {}
+    in_all: dict[tuple[str, Basis], list[Weighed]] = {}
     for one in counted:
         by_component.setdefault((one.component, one.extent.basis), []).append(one)
         in_all.setdefault((ALL, one.extent.basis), []).append(one)
@@ -78,11 +78,11 @@ def makeup_of(record: PieceRecord) -> Makeup:
     return thing.makeup
 
 
-def _counted(record: PieceRecord) -> Counted:
-    return Counted(record.piece.component, piece_extent(record), makeup_of(record))
+def _counted(record: PieceRecord) -> Weighed:
+    return Weighed(record.piece.component, piece_extent(record), makeup_of(record))
 
 
-def _share(component: str, basis: Basis, counted: list[Counted]) -> Share:
+def _share(component: str, basis: Basis, counted: list[Weighed]) -> Share:
     whole = sum((one.extent.amount for one in counted), Fraction(0))
     sorts: dict[Sort, Fraction] = {}
     most = Fraction(0)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from crewboard.fabric.place import Contradiction, Place
-from crewboard.fabric.wood import Link, join
+from crewboard.fabric.wood import WoodWay, join
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.pieces import PieceFailed, TookPlace
@@ -37,7 +37,7 @@ def traced(plan: Plan, entries: Iterable[Entry]) -> dict[str, Place]:
     """What sits in each piece's place, after these entries in order of time. Entries on pieces
     that the plan does not know are passed over."""
     places = {piece.id: Place(piece) for piece in plan.pieces.values()}
-    links: list[Link] = []
+    links: list[WoodWay] = []
     for entry in entries:
         act = entry.act
         place = places.get(getattr(act, "piece", ""))
@@ -61,13 +61,13 @@ def contradictions(places: Iterable[Place]) -> list[Contradiction]:
     return sorted(odd, key=lambda one: one.entry.at)
 
 
-def _reused(entry: Entry, act: Reused, of: Place, place: Place | None) -> Iterator[Link]:
+def _reused(entry: Entry, act: Reused, of: Place, place: Place | None) -> Iterator[WoodWay]:
     source = of.wood_of(entry, act)
     if source is not None and place is not None:
-        yield Link(entry, source, place.made or place.current, place, of)
+        yield WoodWay(entry, source, place.made or place.current, place, of)
 
 
-def _spare(entry: Entry, spare: Place, place: Place | None) -> Iterator[Link]:
+def _spare(entry: Entry, spare: Place, place: Place | None) -> Iterator[WoodWay]:
     """A spare takes the place: what it is goes with it, the place it was made for is left."""
     if place is None or place is spare:
         return
@@ -75,4 +75,4 @@ def _spare(entry: Entry, spare: Place, place: Place | None) -> Iterator[Link]:
     target = place.put_in(entry, source.sort, source.material)
     source.entries.append(entry)
     source.is_now("in other pieces", entry)
-    yield Link(entry, source, target, place, spare)
+    yield WoodWay(entry, source, target, place, spare)

@@ -12,7 +12,7 @@ One = TypeVar("One", bound=Hashable)
 _TAKES_WOOD = ("spliced", "repaired in place")
 
 
-class Link(NamedTuple):
+class WoodWay(NamedTuple):
     """Wood of a thing went into the thing that sat, or was made, at another place."""
 
     entry: Entry
@@ -22,7 +22,7 @@ class Link(NamedTuple):
     of: Place
 
 
-def join(links: Iterable[Link]) -> None:
+def join(links: Iterable[WoodWay]) -> None:
     """Write into the things where their wood went; what would go round is a contradiction."""
     for link in links:
         target, source = _target(link), link.source
@@ -34,7 +34,7 @@ def join(links: Iterable[Link]) -> None:
             target.wood_from.append(source)
 
 
-def _target(link: Link) -> Traced:
+def _target(link: WoodWay) -> Traced:
     """What took the wood: the thing of that moment where it was spliced or repaired, else the one
     that came after it, for which the wood was then laid ready."""
     own = [e.act.action for e in link.into.entries if isinstance(e.act, DoneTo)]
