@@ -8,11 +8,8 @@ from crewboard.fabric.wood import WoodWay, join
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.pieces import PieceFailed, TookPlace
-from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
+from crewboard.logbook.record.done import Reused
 from crewboard.plan.plan import Plan
-
-_OF_A_PIECE = (DoneTo, PieceMade, TakenOff, Stored, Gone)
-OF_THINGS = (*_OF_A_PIECE, Reused)
 
 
 def record_until(logbook: Logbook, at: datetime) -> list[Entry]:
@@ -37,21 +34,21 @@ def traced(plan: Plan, entries: Iterable[Entry]) -> dict[str, Place]:
     """What sits in each piece's place, after these entries in order of time. Entries on pieces
     that the plan does not know are passed over."""
     places = {piece.id: Place(piece) for piece in plan.pieces.values()}
-    links: list[WoodWay] = []
+    ways: list[WoodWay] = []
     for entry in entries:
         act = entry.act
         place = places.get(getattr(act, "piece", ""))
         if place is None:
             continue
-        if isinstance(act, _OF_A_PIECE):
-            place.take(entry)
-        elif isinstance(act, Reused):
-            links += _reused(entry, act, place, places.get(act.into))
+        if isinstance(act, Reused):
+            ways += _reused(entry, act, place, places.get(act.into))
         elif isinstance(act, PieceFailed):
             place.failed(entry)
         elif isinstance(act, TookPlace):
-            links += _spare(entry, place, places.get(act.instead))
-    join(links)
+            ways += _spare(entry, place, places.get(act.instead))
+        else:
+            place.take(entry)
+    join(ways)
     return places
 
 

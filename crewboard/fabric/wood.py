@@ -22,24 +22,24 @@ class WoodWay(NamedTuple):
     of: Place
 
 
-def join(links: Iterable[WoodWay]) -> None:
+def join(ways: Iterable[WoodWay]) -> None:
     """Write into the things where their wood went; what would go round is a contradiction."""
-    for link in links:
-        target, source = _target(link), link.source
-        target.entries.append(link.entry)
+    for way in ways:
+        target, source = _target(way), way.source
+        target.entries.append(way.entry)
         if source in reached(target, lambda thing: thing.wood_to):
-            link.of.odd("circle", link.entry, source)
+            way.of.odd("circle", way.entry, source)
         elif target not in source.wood_to:
             source.wood_to.append(target)
             target.wood_from.append(source)
 
 
-def _target(link: WoodWay) -> Traced:
+def _target(way: WoodWay) -> Traced:
     """What took the wood: the thing of that moment where it was spliced or repaired, else the one
     that came after it, for which the wood was then laid ready."""
-    own = [e.act.action for e in link.into.entries if isinstance(e.act, DoneTo)]
-    after = link.place.things[link.into.number + 1 :]
-    return link.into if not after or set(own) & set(_TAKES_WOOD) else after[0]
+    own = [e.act.action for e in way.into.entries if isinstance(e.act, DoneTo)]
+    after = way.place.things[way.into.number + 1 :]
+    return way.into if not after or set(own) & set(_TAKES_WOOD) else after[0]
 
 
 def reached(start: One, ways: Callable[[One], Sequence[One]]) -> Iterator[One]:
