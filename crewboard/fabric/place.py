@@ -98,7 +98,7 @@ class Place:
         self.contradictions: list[Contradiction] = []
 
     def take(self, entry: Entry) -> None:
-        """Follow an entry of this piece; what says nothing of where or what it is, is passed over."""
+        """Follow an entry of this piece; one that neither moves nor changes it is passed over."""
         match entry.act:
             case DoneTo() as done if done.action in REPLACED:
                 self._replaced(entry, done)
