@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Collection, Iterable, Mapping
+from functools import cache
 from pathlib import Path
 
 HOUSE = Path(__file__).parent.parent / "crewboard"
@@ -16,15 +17,16 @@ def module_name(path: Path) -> str:
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
+@cache
 def import_graph() -> Graph:
     """Each module and those of ours that it imports, inside functions and for types included."""
-    trees = {module_name(path): _tree(path) for path in sorted(HOUSE.rglob("*.py"))}
-    return {name: frozenset(_imported(tree, trees.keys()) - {name}) for name, tree in trees.items()}
+    files = {module_name(path): path for path in sorted(HOUSE.rglob("*.py"))}
+    return {name: frozenset(_imported(path, files.keys()) - {name}) for name, path in files.items()}
 
 
-def _imported(tree: ast.Module, known: Collection[str]) -> set[str]:
+def _imported(path: Path, known: Collection[str]) -> set[str]:
     names = set[str]()
-    for node in ast.walk(tree):
+    for node in nodes_of(path):
         if isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
@@ -77,11 +79,13 @@ def classes() -> dict[str, list[str]]:
     """The modules in which a class of each name is defined."""
     homes = dict[str, list[str]]()
     for path in sorted(HOUSE.rglob("*.py")):
-        for node in ast.walk(_tree(path)):
+        for node in nodes_of(path):
             if isinstance(node, ast.ClassDef):
                 homes.setdefault(node.name, []).append(module_name(path))
     return homes
 
 
-def _tree(path: Path) -> ast.Module:
-    return ast.parse(path.read_text(encoding="utf-8"))
+@cache
+def nodes_of(path: Path) -> tuple[ast.AST, ...]:
+    """Every node of a file, read and walked once for all that is asked of the house."""
+    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))

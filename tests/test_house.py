@@ -15,7 +15,7 @@ from crewboard.logbook.fields import NAMES
 from crewboard.logbook.kinds import BY_WORD, KINDS_OF_ENTRY
 from crewboard.paper.reports import REPORTS
 from crewboard.terminal.screens import PAGES
-from tests.house_graph import HOUSE, circles, classes, import_graph, reached
+from tests.house_graph import HOUSE, circles, classes, import_graph, nodes_of, reached
 
 FILES = sorted(HOUSE.rglob("*.py"))
 PURE = ("plan", "logbook", "fabric", "order")
@@ -57,7 +57,7 @@ def room_of(path: Path) -> str:
 
 def imported(path: Path) -> Iterator[str]:
     """Every module that a file imports, wherever in it the import stands."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes_of(path):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom) and node.module:
@@ -92,7 +92,7 @@ def reads_the_clock(path: Path) -> bool:
         and node.attr in ("now", "today", "utcnow")
         and isinstance(node.value, ast.Name | ast.Attribute)
         and ast.unparse(node.value).rpartition(".")[2] in ("datetime", "date")
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for node in nodes_of(path)
     )
 
 
@@ -178,7 +178,7 @@ def test_no_two_classes_have_the_same_name() -> None:
 
 def collections(path: Path) -> Iterator[set[str]]:
     """The texts of each table, list or set that a module writes out, and of each `match`."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes_of(path):
         if isinstance(node, ast.Dict):
             yield texts(key for key in node.keys if key is not None)
         elif isinstance(node, ast.Tuple | ast.List | ast.Set):
@@ -210,7 +210,7 @@ def test_no_room_but_the_logbook_keeps_a_table_of_entries_or_of_their_fields() -
 
 def literals(path: Path) -> Iterator[tuple[int, set[str]]]:
     """The texts, and names of things, that stand side by side in a list, a set or as keys."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes_of(path):
         keys = node.keys if isinstance(node, ast.Dict) else getattr(node, "elts", [])
         texts = {str(key.value) for key in keys if isinstance(key, ast.Constant)}
         yield getattr(node, "lineno", 0), texts | {k.id for k in keys if isinstance(k, ast.Name)}
@@ -256,7 +256,7 @@ def test_nobody_keeps_a_rule_of_their_own_of_who_may_do_what(name: str) -> None:
         where = path.relative_to(HOUSE).as_posix()
         names = {
             node.attr if isinstance(node, ast.Attribute) else getattr(node, "id", "")
-            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+            for node in nodes_of(path)
         }
         if name in names:
             assert where.startswith(RULES[name]), f"{where} reads {name}"
@@ -281,8 +281,7 @@ def test_nobody_concludes_from_ages_or_numbers_of_people_but_the_room_that_answe
     name: str,
 ) -> None:
     for path in FILES:
-        tree = ast.parse(path.read_text(encoding="utf-8"))
-        if any(isinstance(node, ast.Attribute) and node.attr == name for node in ast.walk(tree)):
+        if any(isinstance(node, ast.Attribute) and node.attr == name for node in nodes_of(path)):
             where = path.relative_to(HOUSE).as_posix()
             assert where.startswith(OF_THE_PLAN[name]), f"{where} reads {name}"
 
