@@ -82,6 +82,10 @@ not known is null.
 - `day plan`: opens, closes, people, placed [{task, people, start, end, finishes}], not_placed
   [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].
+- `waiting`: at, files [{entry (the id by which it was taken in), file, kind ("picture",
+  "recording"), taken, taken_by ("its name", "its file's time"; null: the picture says it itself),
+  called}].
+- `kept` of `take-in` also has passed_over [{path, why, here (where it is in the folder already)}].
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
   lead, not_by, steps}], steps [texts] where it goes round in a ring; `yields` true
   means that a named person's recorded reason ("--despite") overrules it,

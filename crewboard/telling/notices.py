@@ -1,5 +1,5 @@
 """What a day's first screen says in a line each, when it is so: the shop is not opened, how old the
-last reading is by which clocks run, what must be ordered now."""
+last reading is by which clocks run, what must be ordered now, how many pictures wait."""
 
 from datetime import datetime
 
@@ -67,7 +67,16 @@ def _is_pressing(board: Board, account: SupplyAccount) -> bool:
     return not critical.isdisjoint(short)
 
 
+def to_be_sorted(board: Board) -> Line | None:
+    """How many pictures and recordings were taken in and wait to be sorted."""
+    if not any(day.record for day in board.logbook.days.values()):
+        return None
+    from crewboard.telling.files_waiting import waiting_notice  # a young folder has no record
+
+    return waiting_notice(board)
+
+
 def notices(board: Board) -> list[Line]:
     """Those that are so now, in the order in which they are to be seen to."""
-    lines = (not_opened(board), last_reading(board), order_now(board))
+    lines = (not_opened(board), last_reading(board), order_now(board), to_be_sorted(board))
     return [line for line in lines if line is not None]

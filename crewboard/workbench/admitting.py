@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date, datetime
 
 from crewboard.folder.toml.append import SystemDice, new_id
-from crewboard.logbook.acts import HOURS, TakenBack
+from crewboard.logbook.acts import HOURS, Found, Pictured, TakenBack, TookIn
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry, Said, written_down
 from crewboard.logbook.fields import has_own_reason
@@ -20,6 +20,9 @@ from crewboard.order.hours.elsewhere import DayElsewhere
 from crewboard.order.safety.went_on import with_its_dangers
 from crewboard.plan.plan import Plan
 from crewboard.workbench.outcome import NotAdmitted
+
+# What is checked here of one entry hangs on none of these before it.
+_CHANGE_NOTHING = (*HOURS, TookIn, Pictured, Found)
 
 
 def admitted(
@@ -73,7 +76,7 @@ def admitted(
             entry = entry._replace(despite=one.reason)
         entries.append((one.file_day, entry))
         logbook = logbook.with_entry(one.file_day, entry)
-        if not isinstance(one.act, HOURS):  # hours change nothing that is checked here
+        if not isinstance(one.act, _CHANGE_NOTHING):
             board = None
     return entries
 

@@ -142,22 +142,27 @@ def _put_in_place(part: str, target: str, *, new: bool) -> None:
     if not new:
         os.replace(part, target)
         return
+    try:
+        put_new(part, target)
+    except FileExistsError:
+        raise ChangedMeanwhile(target, read_file(target)) from None
+
+
+def put_new(part: str, target: str) -> None:
+    """Put a finished file in a place where there is none. Raises FileExistsError where there is
+    one, whatever it is, and OSError; the caller then takes the unfinished file away."""
     if os.name == "nt":
-        try:
-            os.rename(part, target)  # refuses where the target exists
-        except FileExistsError:
-            raise ChangedMeanwhile(target, read_file(target)) from None
+        os.rename(part, target)  # refuses where the target exists
         return
     try:
         os.link(part, target, follow_symlinks=False)
-    except FileExistsError:
-        raise ChangedMeanwhile(target, read_file(target)) from None
     except OSError as error:
         if error.errno not in _NO_LINKS:
             raise
         # Drives without hard links (most USB sticks): the folder's lock keeps our own writers
         # apart, and the look just now leaves an editor the time of one system call.
-        _look(target, None)
+        if os.path.lexists(target):
+            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), target) from None
         os.replace(part, target)
         return
     _quietly(lambda: os.unlink(part))

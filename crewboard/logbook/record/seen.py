@@ -150,19 +150,27 @@ class Sourced(NamedTuple):
     note: Note = ""
 
 
+# By what it is known when a picture was taken, where the picture itself does not say.
+TAKEN_BY = ("its name", "its file's time")
+
+
 @entry(
     "taken in",
-    "{file} taken in[, taken {taken}]",
+    "{file} taken in[, taken {taken}][ by {taken_by}]",
     title="Taken in",
     of_record=True,
 )
 class TookIn(NamedTuple):
     """A file was copied into the folder and is not sorted yet. `hash` is the SHA-256 of its bytes,
-    `taken` when it was taken, where its own data say so, `called` its name before."""
+    `taken` when it was taken, as its own data say or, where they do not, `taken_by` something less
+    sure; `called` its name before."""
 
     file: Annotated[str, EntryField("picture", "file", "its path from the folder")]
     hash: Annotated[str, EntryField("kept")] = ""
     taken: Annotated[Moment, EntryField("moment", "taken")] = None
+    taken_by: Annotated[
+        str, EntryField("one of", "known by", "by what that is known", words=TAKEN_BY)
+    ] = ""
     called: Annotated[str, EntryField("text", "called", "its name before")] = ""
 
 

@@ -32,7 +32,7 @@ from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
-_NOTICES = 3  # lines that can stand over the rows when they are so
+_NOTICES = 4  # lines that can stand over the rows when they are so
 
 
 class WorkDayPage(TaskKeys):

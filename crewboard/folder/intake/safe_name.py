@@ -1,0 +1,41 @@
+"""The name that a file gets in the folder: what every system can hold and no terminal obeys."""
+
+from unicodedata import normalize
+
+from crewboard.folder.disk.names import trouble
+from crewboard.folder.intake.what_it_is import Sort
+from crewboard.legible import legible
+
+_MOST_LETTERS = 60
+_MOST_BYTES = 180  # of 255 that a name may have: a number and an ending come to it
+_KEPT = "-_"
+
+
+def safe_name(name: str, sort: Sort) -> str:
+    """The name with hyphens for all that is neither letter nor figure, and with an ending of its
+    sort: its own where that is one."""
+    stem, dot, ending = name.rpartition(".")
+    if not dot or f".{ending.lower()}" not in sort.endings:
+        stem, ending = name, sort.endings[0][1:]
+    signs = (char if _is_kept(char) else "-" for char in normalize("NFC", stem))
+    parts = [part for part in "".join(signs).split("-") if part]
+    short = "-".join(parts)[:_MOST_LETTERS].strip("-_") or sort.word
+    while len(short.encode()) > _MOST_BYTES:
+        short = short[:-1]
+    safe = f"{short}.{ending.lower()}"
+    return f"{sort.word}-{safe}" if trouble(f"pictures/{safe}") else safe
+
+
+def _is_kept(char: str) -> bool:
+    return char in _KEPT or (char.isalnum() and legible(char) == char)
+
+
+def numbered(name: str, number: int) -> str:
+    """The name for the so many-th file of that name: "sill.jpg", "sill-2.jpg"."""
+    stem, dot, ending = name.rpartition(".")
+    return name if number == 1 else f"{stem}-{number}{dot}{ending}"
+
+
+def as_one(name: str) -> str:
+    """How a name looks to a system that does not tell capitals from small letters."""
+    return normalize("NFC", name).casefold()

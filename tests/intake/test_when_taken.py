@@ -1,0 +1,77 @@
+"""When a picture was taken: as it says itself, else by its name, else by its file's time."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from crewboard.folder.intake.exif import taken_at
+from crewboard.folder.intake.when_taken import Taken, when_taken
+from tests.intake.a_camera import jpeg, png, tables
+
+FILE_TIME = datetime(2026, 4, 1, 8, 30)
+MORNING = datetime(2026, 5, 2, 10, 15)
+
+
+def taken(front: bytes, name: str) -> Taken:
+    return when_taken(front, name, FILE_TIME.timestamp(), datetime.fromtimestamp)
+
+
+@pytest.mark.parametrize("order", ["<", ">"])
+def test_a_picture_says_itself_when_it_was_taken(order: str) -> None:
+    front = jpeg("2026:05:02 10:15:00", order=order)
+    assert taken(front, "IMG_20250101_000000.jpg") == Taken(MORNING)
+
+
+def test_so_do_pictures_of_other_forms() -> None:
+    written = tables("2026:05:02 10:15:00", order=">")
+    heif = b"\0\0\0\x18ftypheic" + b"\0" * 900 + b"\0\0\0\x06Exif\0\0" + written
+    webp = b"RIFF\0\0\0\0WEBPVP8 \0\0EXIF\x40\0\0\0" + written
+    for front in (png("2026:05:02 10:15:00"), heif, webp, written):
+        assert taken_at(front) == MORNING
+
+
+@pytest.mark.parametrize(
+    ("name", "moment"),
+    [
+        ("IMG_20260502_101500.jpg", MORNING),
+        ("PXL_20260502_101500123.jpg", MORNING),
+        ("2026-05-02 10.15.00.jpg", MORNING),
+        ("20260502101500.mp4", MORNING),
+        ("Picture 2026-05-02 at 10.15.00.jpeg", MORNING),
+        ("walk 2026-05-02 10h15.m4a", MORNING),
+        ("VID-20260502-WA0003.mp4", datetime(2026, 5, 2)),
+        ("VID-20260502-0003.mp4", datetime(2026, 5, 2)),
+        ("2026-05-02.jpg", datetime(2026, 5, 2)),
+    ],
+)
+def test_else_its_name_does_and_that_is_said(name: str, moment: datetime) -> None:
+    assert taken(jpeg(), name) == Taken(moment, "its name")
+
+
+@pytest.mark.parametrize(
+    "name", ["IMG_0001.jpg", "20261399_101500.jpg", "123202605021.jpg", "DSC20260001.jpg", ""]
+)
+def test_else_its_file_does_and_that_is_said(name: str) -> None:
+    assert taken(jpeg(), name) == Taken(FILE_TIME, "its file's time")
+
+
+@pytest.mark.parametrize("words", ["0000:00:00 00:00:00", "2026:13:02 10:15:00", "    :  :  ", ""])
+def test_a_moment_that_is_none_is_passed_over(words: str) -> None:
+    assert taken_at(jpeg(words or " ")) is None
+
+
+def test_a_clock_that_stood_says_nothing() -> None:
+    assert taken(jpeg("0001:01:01 00:00:00"), "x.jpg").by == "its file's time"
+    assert when_taken(b"", "x.jpg", 1e18, datetime.fromtimestamp) == Taken()
+
+
+@given(st.binary(max_size=120), st.integers(0, 90), st.sampled_from([b"Exif\0\0", b"eXIf", b""]))
+def test_no_bytes_lead_the_reader_astray(noise: bytes, cut: int, word: bytes) -> None:
+    written = tables("2026:05:02 10:15:00")
+    front = b"\xff\xd8" + word + written[:cut] + noise + written[cut + len(noise) :]
+    moment = taken_at(front)
+    assert moment is None or isinstance(moment, datetime)
