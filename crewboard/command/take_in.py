@@ -125,8 +125,8 @@ take_in = Command(
     (DIR, Word("FROM", "files, or folders with files", many=True)),
     (Option("large", "files of 500 MB and more too"), BY, AT, JSON),
     (
-        "crewboard take-in . ../from-the-phone",
-        "crewboard take-in . ../from-the-phone --large --by ada",
+        "crewboard take-in . from-the-phone",
+        "crewboard take-in . from-the-phone --large --by mirela",
     ),
 )
 waiting = Command(

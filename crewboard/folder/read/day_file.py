@@ -182,7 +182,7 @@ def _value(table: Table, field: EntryField) -> object:
             return table.flag(name, bool(field.default))
         case "one of":
             word = table.one_of(name, field.words)
-            return word or table.text(name, needed=field.needed)
+            return word or table.text(name, field.default or "", needed=field.needed)
         case _:
             return table.text(name, field.default or "", needed=field.needed)
 
