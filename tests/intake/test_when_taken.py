@@ -9,21 +9,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crewboard.folder.intake.exif import taken_at
-from crewboard.folder.intake.when_taken import Taken, when_taken
+from crewboard.folder.intake.when_taken import WhenTaken, when_taken
 from tests.intake.a_camera import jpeg, png, tables
 
 FILE_TIME = datetime(2026, 4, 1, 8, 30)
 MORNING = datetime(2026, 5, 2, 10, 15)
 
 
-def taken(front: bytes, name: str) -> Taken:
+def taken(front: bytes, name: str) -> WhenTaken:
     return when_taken(front, name, FILE_TIME.timestamp(), datetime.fromtimestamp)
 
 
 @pytest.mark.parametrize("order", ["<", ">"])
 def test_a_picture_says_itself_when_it_was_taken(order: str) -> None:
     front = jpeg("2026:05:02 10:15:00", order=order)
-    assert taken(front, "IMG_20250101_000000.jpg") == Taken(MORNING)
+    assert taken(front, "IMG_20250101_000000.jpg") == WhenTaken(MORNING)
 
 
 def test_so_do_pictures_of_other_forms() -> None:
@@ -49,14 +49,14 @@ def test_so_do_pictures_of_other_forms() -> None:
     ],
 )
 def test_else_its_name_does_and_that_is_said(name: str, moment: datetime) -> None:
-    assert taken(jpeg(), name) == Taken(moment, "its name")
+    assert taken(jpeg(), name) == WhenTaken(moment, "its name")
 
 
 @pytest.mark.parametrize(
     "name", ["IMG_0001.jpg", "20261399_101500.jpg", "123202605021.jpg", "DSC20260001.jpg", ""]
 )
 def test_else_its_file_does_and_that_is_said(name: str) -> None:
-    assert taken(jpeg(), name) == Taken(FILE_TIME, "its file's time")
+    assert taken(jpeg(), name) == WhenTaken(FILE_TIME, "its file's time")
 
 
 @pytest.mark.parametrize("words", ["0000:00:00 00:00:00", "2026:13:02 10:15:00", "    :  :  ", ""])
@@ -66,7 +66,7 @@ def test_a_moment_that_is_none_is_passed_over(words: str) -> None:
 
 def test_a_clock_that_stood_says_nothing() -> None:
     assert taken(jpeg("0001:01:01 00:00:00"), "x.jpg").by == "its file's time"
-    assert when_taken(b"", "x.jpg", 1e18, datetime.fromtimestamp) == Taken()
+    assert when_taken(b"", "x.jpg", 1e18, datetime.fromtimestamp) == WhenTaken()
 
 
 @given(st.binary(max_size=120), st.integers(0, 90), st.sampled_from([b"Exif\0\0", b"eXIf", b""]))

@@ -16,7 +16,7 @@ from crewboard.folder.cannot import NotKept
 from crewboard.folder.intake.copied import ReadThrough, copied, read_through
 from crewboard.folder.intake.looked_through import PassedOver, ToTakeIn, looked_through
 from crewboard.folder.intake.safe_name import safe_name
-from crewboard.folder.intake.when_taken import Taken, when_taken
+from crewboard.folder.intake.when_taken import WhenTaken, when_taken
 from crewboard.logbook.record.seen import TookIn
 from crewboard.logbook.record.waiting import PICTURES, RECORDINGS
 
@@ -30,12 +30,12 @@ class Brought(NamedTuple):
     passed_over: tuple[PassedOver, ...]
 
 
-class _Known(NamedTuple):
+class _NewHere(NamedTuple):
     """A file to take in, its hash, and when it was taken."""
 
     file: ToTakeIn
     sha256: str
-    taken: Taken
+    taken: WhenTaken
 
     @property
     def in_order(self) -> tuple[datetime, str]:
@@ -58,7 +58,7 @@ def brought(
     """
     passed: list[PassedOver] = []
     before = dict(taken_before)
-    known = sorted(_known(root, sources, before, local, passed, large=large), key=_order)
+    known = sorted(_new_here(root, sources, before, local, passed, large=large), key=_order)
     acts: list[TookIn] = []
     new_files: list[str] = []
     for one in known:
@@ -72,11 +72,11 @@ def brought(
     return Brought(tuple(acts), tuple(new_files), tuple(passed))
 
 
-def _order(one: _Known) -> tuple[datetime, str]:
+def _order(one: _NewHere) -> tuple[datetime, str]:
     return one.in_order
 
 
-def _known(
+def _new_here(
     root: str,
     sources: Sequence[str],
     before: dict[str, str],
@@ -84,7 +84,7 @@ def _known(
     passed: list[PassedOver],
     *,
     large: bool,
-) -> Iterable[_Known]:
+) -> Iterable[_NewHere]:
     """The files that are new here; what is not goes to those passed over."""
     for file in looked_through(root, sources, large=large):
         if isinstance(file, PassedOver):
@@ -99,7 +99,7 @@ def _known(
             passed.append(_hindered(file.path, error))
             continue
         before[read.sha256] = ""
-        yield _Known(file, read.sha256, when_taken(read.front, file.name, file.mtime, local))
+        yield _NewHere(file, read.sha256, when_taken(read.front, file.name, file.mtime, local))
 
 
 def _taken_before(root: str, here: str, file: ToTakeIn, read: ReadThrough) -> PassedOver:
@@ -114,12 +114,12 @@ def _taken_before(root: str, here: str, file: ToTakeIn, read: ReadThrough) -> Pa
     return PassedOver(file.path, why, here)
 
 
-def _folder(one: _Known, year: int) -> str:
+def _folder(one: _NewHere, year: int) -> str:
     top = PICTURES if one.file.sort.is_picture else RECORDINGS
     return f"{top}{one.taken.at.year if one.taken.at else year}"
 
 
-def _name(one: _Known) -> str:
+def _name(one: _NewHere) -> str:
     return safe_name(one.file.name, one.file.sort)
 
 

@@ -7,7 +7,7 @@ import stat
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from crewboard.folder.intake.what_it_is import FIRST_BYTES, Sort, sort_of
+from crewboard.folder.intake.what_it_is import FIRST_BYTES, FileSort, sort_of
 from crewboard.logbook.record.waiting import PICTURES, RECORDINGS
 
 MOST = 500_000_000
@@ -21,7 +21,7 @@ class ToTakeIn(NamedTuple):
     """A file that can be taken in."""
 
     path: str
-    sort: Sort
+    sort: FileSort
     bytes: int
     mtime: float
 

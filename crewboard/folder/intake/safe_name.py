@@ -3,7 +3,7 @@
 from unicodedata import normalize
 
 from crewboard.folder.disk.names import trouble
-from crewboard.folder.intake.what_it_is import Sort
+from crewboard.folder.intake.what_it_is import FileSort
 from crewboard.legible import legible
 
 _MOST_LETTERS = 60
@@ -11,7 +11,7 @@ _MOST_BYTES = 180  # of 255 that a name may have: a number and an ending come to
 _KEPT = "-_"
 
 
-def safe_name(name: str, sort: Sort) -> str:
+def safe_name(name: str, sort: FileSort) -> str:
     """The name with hyphens for all that is neither letter nor figure, and with an ending of its
     sort: its own where that is one."""
     stem, dot, ending = name.rpartition(".")

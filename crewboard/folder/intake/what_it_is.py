@@ -6,7 +6,7 @@ FIRST_BYTES = 400
 """Bytes that have to be looked at: two packets of a film's stream."""
 
 
-class Sort(NamedTuple):
+class FileSort(NamedTuple):
     """A sort of file that is taken in: its word, and the endings that its name may have, the usual
     one first."""
 
@@ -18,30 +18,32 @@ class Sort(NamedTuple):
         return self.word == "picture"
 
 
-_JPEG = Sort("picture", (".jpg", ".jpeg", ".jpe", ".jfif"))
-_PNG = Sort("picture", (".png",))
-_GIF = Sort("picture", (".gif",))
-_WEBP = Sort("picture", (".webp",))
-_BITMAP = Sort("picture", (".bmp",))
+_JPEG = FileSort("picture", (".jpg", ".jpeg", ".jpe", ".jfif"))
+_PNG = FileSort("picture", (".png",))
+_GIF = FileSort("picture", (".gif",))
+_WEBP = FileSort("picture", (".webp",))
+_BITMAP = FileSort("picture", (".bmp",))
 # A camera's raw pictures are TIFF files under endings of their own, new ones every few years.
-_TIFF = Sort("picture", (".tif", ".tiff", ".dng", ".nef", ".arw", ".cr2", ".pef", ".srw", ".3fr"))
-_HEIF = Sort("picture", (".heic", ".heif", ".hif", ".avif"))
-_RAW = Sort("picture", (".cr3",))
-_WAVE = Sort("sound", (".wav",))
-_MP3 = Sort("sound", (".mp3",))
-_M4A = Sort("sound", (".m4a", ".m4b", ".aac"))
-_OGG = Sort("sound", (".ogg", ".oga", ".opus"))
-_FLAC = Sort("sound", (".flac",))
-_AMR = Sort("sound", (".amr",))
-_AAC = Sort("sound", (".aac",))
-_MP4 = Sort("film", (".mp4", ".m4v", ".mov", ".3gp", ".3g2", ".qt"))
-_AVI = Sort("film", (".avi",))
-_MATROSKA = Sort("film", (".mkv", ".webm", ".mka"))
-_MPEG = Sort("film", (".mpg", ".mpeg", ".vob"))
-_STREAM = Sort("film", (".mts", ".m2ts", ".ts"))
-_WINDOWS = Sort("film", (".wmv", ".wma", ".asf"))
+_TIFF = FileSort(
+    "picture", (".tif", ".tiff", ".dng", ".nef", ".arw", ".cr2", ".pef", ".srw", ".3fr")
+)
+_HEIF = FileSort("picture", (".heic", ".heif", ".hif", ".avif"))
+_RAW = FileSort("picture", (".cr3",))
+_WAVE = FileSort("sound", (".wav",))
+_MP3 = FileSort("sound", (".mp3",))
+_M4A = FileSort("sound", (".m4a", ".m4b", ".aac"))
+_OGG = FileSort("sound", (".ogg", ".oga", ".opus"))
+_FLAC = FileSort("sound", (".flac",))
+_AMR = FileSort("sound", (".amr",))
+_AAC = FileSort("sound", (".aac",))
+_MP4 = FileSort("film", (".mp4", ".m4v", ".mov", ".3gp", ".3g2", ".qt"))
+_AVI = FileSort("film", (".avi",))
+_MATROSKA = FileSort("film", (".mkv", ".webm", ".mka"))
+_MPEG = FileSort("film", (".mpg", ".mpeg", ".vob"))
+_STREAM = FileSort("film", (".mts", ".m2ts", ".ts"))
+_WINDOWS = FileSort("film", (".wmv", ".wma", ".asf"))
 
-_BEGINS: tuple[tuple[bytes, Sort], ...] = (
+_BEGINS: tuple[tuple[bytes, FileSort], ...] = (
     (b"\xff\xd8\xff", _JPEG),
     (b"\x89PNG\r\n\x1a\n", _PNG),
     (b"GIF87a", _GIF),
@@ -65,7 +67,7 @@ _BRANDS = {
 _OLD_FILMS = (b"moov", b"mdat", b"wide", b"skip", b"free")
 
 
-def sort_of(first: bytes) -> Sort | None:
+def sort_of(first: bytes) -> FileSort | None:
     """The sort of the file that begins with these bytes (`FIRST_BYTES` of them, where it has so
     many); None where it is neither picture nor sound nor film."""
     for begin, sort in _BEGINS:
@@ -82,7 +84,7 @@ def sort_of(first: bytes) -> Sort | None:
     return _by_sync(first)
 
 
-def _by_sync(first: bytes) -> Sort | None:
+def _by_sync(first: bytes) -> FileSort | None:
     """What has no name in front, and only marks that come again."""
     if len(first) > 2 and first[0] == 0xFF and first[1] & 0xF6 == 0xF0:
         return _AAC

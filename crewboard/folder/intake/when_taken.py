@@ -19,25 +19,27 @@ _IN_NAME = re.compile(
 )
 
 
-class Taken(NamedTuple):
+class WhenTaken(NamedTuple):
     """When; `by` is empty where the picture itself says so, `at` None where nothing does."""
 
     at: datetime | None = None
     by: str = ""
 
 
-def when_taken(front: bytes, name: str, mtime: float, local: Callable[[float], datetime]) -> Taken:
+def when_taken(
+    front: bytes, name: str, mtime: float, local: Callable[[float], datetime]
+) -> WhenTaken:
     """`front` are the file's first bytes, `mtime` its time in seconds of the epoch, which `local`
     turns into the shop's own."""
     if (own := _sensible(taken_at(front))) is not None:
-        return Taken(own)
+        return WhenTaken(own)
     if (named := _sensible(_in_name(name))) is not None:
-        return Taken(named, _BY_NAME)
+        return WhenTaken(named, _BY_NAME)
     try:
         by_file = _sensible(local(mtime).replace(microsecond=0))
     except (OverflowError, ValueError, OSError):
         by_file = None
-    return Taken(by_file, _BY_FILE) if by_file is not None else Taken()
+    return WhenTaken(by_file, _BY_FILE) if by_file is not None else WhenTaken()
 
 
 def _in_name(name: str) -> datetime | None:
