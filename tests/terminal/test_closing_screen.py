@@ -53,6 +53,17 @@ async def test_a_day_that_was_left_open_stands_over_the_next_and_is_closed_by_it
     assert "written = 2026-06-06T09:00:00" in text, "and when that was put down"
 
 
+async def test_all_that_is_to_be_said_before_closing_stands_there_at_once(shop: Path) -> None:
+    app = open_app(shop, Watch(SATURDAY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("x")
+        text = await reads(pilot, "Close the day", "In the way (6)", "not signed: tools counted")
+        for said in ("everyone out or", "no hours yet: Ben Holt", "still here: 2 people", "paper:"):
+            assert said in text, said
+        for key in ("s sign out", "c checks", "t type in", "y close: why", "n stay open"):
+            assert key in text, key
+
+
 async def test_the_checks_of_a_day_that_was_left_open_are_signed_for_that_day(shop: Path) -> None:
     app = open_app(shop, Watch(NEXT))
     async with app.run_test(size=(110, 40)) as pilot:

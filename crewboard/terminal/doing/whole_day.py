@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 from itertools import islice
-from typing import ClassVar, Literal
-
-from textual.binding import Binding, BindingType
-from textual.widget import Widget
 
 from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.may.in_one_go import half_done
 from crewboard.order.may.on_it import under_way_now
+from crewboard.order.safety.checks import Asked
 from crewboard.order.safety.closing import (
     after_checks,
     close_refusals,
@@ -34,46 +32,15 @@ from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
-from crewboard.terminal.dialogs.dialog import Dialog, Panel
+from crewboard.terminal.dialogs.closing import ClosingDialog
+from crewboard.terminal.dialogs.dialog import Panel
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
 from crewboard.terminal.doing.stop import stop_several
 from crewboard.terminal.doing.type_in_sheet import type_in_sheet
-from crewboard.terminal.widgets.prose import Prose
 
 _DAYS_AHEAD = 12  # work days offered to be called off
-
-
-Word = Literal["close", "sign", "leave", "stop", "sheet"]
-
-
-class ClosingDialog(Dialog[Word]):
-    """Answers what is to be done, None when left."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("y", "answer('close')", "close", show=False),
-        Binding("c", "answer('sign')", "sign checks", show=False),
-        Binding("s", "answer('leave')", "sign out", show=False),
-        Binding("g", "answer('stop')", "goes on another day", show=False),
-        Binding("t", "answer('sheet')", "type in a filled sheet", show=False),
-        Binding("n", "leave", "no", show=False),
-    ]
-
-    def __init__(self, lines: Iterable[Line], name: str, *, in_the_way: bool) -> None:
-        super().__init__(name)
-        self.lines, self.in_the_way = tuple(lines), in_the_way
-
-    def inside(self) -> Iterable[Widget]:
-        yield Prose(self.lines)
-
-    def foot(self) -> str:
-        if self.in_the_way:
-            return "s sign out   c sign checks   y close with a reason   n stay open"
-        return "y close the day, sign everybody out   n stay open"
-
-    def action_answer(self, word: Word) -> None:
-        self.dismiss(word)
 
 
 async def close_day(app: BoardApp) -> None:
@@ -123,8 +90,12 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
 
     name = "Close the day" if at is None else f"Close {day_in_words(at)}"
     while True:
-        against = bool(close_refusals(board()))
-        dialog = ClosingDialog(list(_closing_lines(board())), name, in_the_way=against)
+        dialog = ClosingDialog(
+            list(_closing_lines(board())),
+            name,
+            in_the_way=bool(close_refusals(board())),
+            under_way=bool(under_way_now(board())),
+        )
         word = await app.push_screen_wait(dialog)
         if word == "close":
             break
@@ -177,8 +148,7 @@ def _closing_lines(board: Board) -> Iterator[Line]:
     against = close_refusals(board)
     if against:
         yield title(f"In the way ({len(against)})", "danger")
-        for refusal in against:
-            yield Line(refusal.says, "danger", 2, "-")
+        yield from _in_the_way(board, against)
         mend = "c signs checks; a clock runs out by itself; or close with a name and a reason."
         yield Line(mend, "must")
     else:
@@ -198,6 +168,23 @@ def _closing_lines(board: Board) -> Iterator[Line]:
         people = how_many(len(board.present), "person")
         yield Line(f"{people}, who will be signed out", "faint", 0, "still here:")
     yield Line("t types in a morning sheet that was filled by hand", "faint", 0, "paper:")
+
+
+def _in_the_way(board: Board, against: Iterable[Refusal]) -> Iterator[Line]:
+    """What is no check in its sentence, and all checks in one: their words stand where they are
+    signed."""
+    for refusal in against:
+        if refusal.code != "unsigned":
+            yield Line(refusal.says, "danger", 2, "-")
+    unsigned = [asked for asked in after_checks(board) if asked.open]
+    if unsigned:
+        titles = "; ".join(dict.fromkeys(_check_and_task(board, asked) for asked in unsigned))
+        yield Line(f"not signed: {titles}", "danger", 2, "-")
+
+
+def _check_and_task(board: Board, asked: Asked) -> str:
+    of_task = f" ({quoted_title(board.plan, asked.task)})" if asked.task else ""
+    return asked.check.short + of_task
 
 
 def without_hours(board: Board) -> list[str]:
