@@ -16,4 +16,5 @@ def report(request: Request) -> Listing:
         [one.by, one.id, one.name, *(one.years.get(year, 0.0) for year in years), one.in_all]
         for one in every
     ]
-    return Listing([head, *rows], "Hours by year", not_printed=frozenset({"id"}))
+    hidden = frozenset({"id"})
+    return Listing([head, *rows], "Hours by year", not_printed=hidden, said_once="by", total=True)

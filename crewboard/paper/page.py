@@ -28,6 +28,9 @@ PAPER = "crewboard paper"
 _BOXED = ("danger", "warning", "must")  # the tones that are framed on paper
 
 
+_MANY, _SHORT = 8, 50  # so many points of so many characters stand in two columns
+_TWO = ' class="two"'
+
 _LONG_WORD = re.compile(r"\S{40}")  # longer than a column is wide: it may be broken there
 
 
@@ -62,7 +65,8 @@ def sheet_page(sheet: Sheet) -> str:
     if sheet.signatures:
         names = "".join(f"<div>{escaped(who)}</div>" for who in sheet.signatures)
         inside += f'<div class="signed">{names}</div>\n'
-    return _printed(sheet.title, sheet.head, inside, "close" if sheet.close else "")
+    kind = f"close{' large' if sheet.large else ''}" if sheet.close else ""
+    return _printed(sheet.title, sheet.head, inside, kind)
 
 
 def listing_page(listing: Listing) -> str:
@@ -70,10 +74,20 @@ def listing_page(listing: Listing) -> str:
     heads, *rows = [list(row) for row in listing.rows] or [[]]
     places = [at for at, head in enumerate(heads) if head not in listing.not_printed]
     columns = tuple(_column(heads[at], [row[at] for row in rows]) for at in places)
+    if listing.said_once in heads:
+        _say_once(rows, heads.index(listing.said_once))
     shown = tuple(tuple(as_text(row[at]) for at in places) for row in rows)
     title = listing.title or "Report"
-    inside = f"<h1>{escaped(title)}</h1>\n{_ruled(RuledTable(columns, shown))}"
+    table = RuledTable(columns, shown, total=listing.total)
+    inside = f"<h1>{escaped(title)}</h1>\n{_ruled(table)}"
     return _printed(title, listing.head, inside)
+
+
+def _say_once(rows: list[list[object]], at: int) -> None:
+    """Leave out a value that stands in the row above too."""
+    for row, above in reversed(list(zip(rows[1:], rows, strict=False))):
+        if row[at] == above[at]:
+            row[at] = ""
 
 
 def _column(head: object, values: list[object]) -> TableColumn:
@@ -107,7 +121,9 @@ def _printed(title: str, head: Iterable[str], inside: str, kind: str = "") -> st
 def _chapter(chapter: Chapter, level: int) -> str:
     kind = f' class="{chapter.tone}"' if chapter.tone in _BOXED and level == 2 else ""
     items = "".join(f"<li>{_words(line)}</li>" for line in chapter.points)
-    inside = f"<ul>{items}</ul>\n" if items else ""
+    lengths = [len(line.text) for line in chapter.points]
+    side_by_side = len(lengths) >= _MANY and sum(lengths) <= _SHORT * len(lengths)
+    inside = f"<ul{_TWO if side_by_side else ''}>{items}</ul>\n" if items else ""
     inside += _ruled(chapter.table) if chapter.table else ""
     inside += "".join(_chapter(part, level + 1) for part in chapter.parts)
     heading = f"<h{level}>{escaped(chapter.heading)}</h{level}>\n" if chapter.heading else ""

@@ -31,12 +31,13 @@ body {{
 .head :first-child {{ font-weight: bold; }}
 h1, h2, h3 {{ break-after: avoid; line-height: 1.15; }}
 h1 {{ font-size: 15pt; margin: 0 0 1mm; }}
-h2 {{ font-size: 11.5pt; margin: 3.5mm 0 1mm; }}
+h2 {{ font-size: 11.5pt; margin: 3mm 0 1mm; }}
 h3 {{ font-size: 10pt; margin: 2mm 0 .5mm; }}
 p {{ margin: 1mm 0; }}
 ul {{ margin: 0 0 1mm; padding-left: 4.5mm; }}
 li, td, th, p, h1, h2, h3 {{ unicode-bidi: isolate; }}
-li {{ break-inside: avoid; margin: .4mm 0; }}
+li {{ break-inside: avoid; margin: .25mm 0; }}
+.two {{ columns: 2; column-gap: 8mm; }}
 .caution {{ font-size: 8.5pt; border-left: 3pt solid #000; padding-left: 2mm; margin: 1mm 0 2mm; }}
 .danger, .warning, .must {{ border: 1.2pt solid #000; margin: 2.5mm 0; padding: 0 2mm 1mm; }}
 .danger {{ border-width: 2.5pt; }}
@@ -65,11 +66,13 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 .says {{ font-size: 7.5pt; color: #333; }}
 .blank {{ display: inline-block; min-width: 16mm; border-bottom: .5pt solid #000; }}
 .fill {{ white-space: nowrap; margin-right: 2.5mm; }}
-.signed {{ display: flex; flex-wrap: wrap; gap: 4mm 8mm; margin-top: 9mm; break-inside: avoid; }}
+.signed {{ display: flex; flex-wrap: wrap; gap: 4mm 8mm; margin-top: 6mm; break-inside: avoid;
+  break-before: avoid; }}
 .signed div {{
   flex: 1 1 50mm; border-top: .7pt solid #000; padding-top: .7mm; font-size: 8.5pt;
 }}
 .close {{ font-size: 9pt; line-height: 1.2; }}
+.close.large {{ font-size: 10.5pt; }}
 .close .head {{ display: none; }}
 .close .page > thead > tr > th {{ padding: 0; }}
 .close h1 {{ font-size: 12pt; margin: 0; }}
@@ -107,6 +110,7 @@ li {{ break-inside: avoid; margin: .4mm 0; }}
 }}
 .card td {{ font-size: 10pt; vertical-align: top; padding: .4mm 0; }}
 .card.danger tr:first-child td {{ font-size: 12pt; font-weight: bold; }}
+.card tr:has(.blank) th {{ vertical-align: bottom; }}
 .card td .blank {{ min-width: 90%; height: 6mm; }}
 {_WIDTHS}
 """
@@ -121,7 +125,7 @@ body {
 }
 .stage { flex: 1; display: flex; flex-direction: column; min-height: 0; }
 .stage[hidden] { display: none; }
-footer { padding: .2vh 1.4vw; font-size: .4em; }
+footer { flex: none; padding: .2vh 1.4vw; font-size: .4em; background: #23435f; color: #fff; }
 header span, header b { white-space: nowrap; }
 header {
   display: flex; justify-content: space-between; gap: 2vw; padding: .8vh 1.4vw;

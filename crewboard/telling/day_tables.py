@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import ceil
 
 from crewboard.logbook.acts import (
     HOURS,
@@ -23,7 +24,7 @@ from crewboard.order.said import how_many, on_in_words, person, quoted_title, ta
 from crewboard.telling.entry_words import put_down_in_words, words_of
 from crewboard.telling.report import RuledTable, TableColumn
 
-MOST_TASKS = 6  # beside one another in a table: more are told in a further one
+MOST_TASKS = 8  # beside one another in a table: more are told in a further one
 _ON = "here"
 
 
@@ -43,10 +44,11 @@ def people_tables(board: Board, entries: list[Entry]) -> list[RuledTable]:
         return []
     tasks = list(dict.fromkeys(task for _, task in hours))
     tasks.sort(key=lambda on: (not any(on), -sum(hours.get((who, on), 0.0) for who in people)))
-    groups = [tasks[at : at + MOST_TASKS] for at in range(0, len(tasks), MOST_TASKS)] or [[]]
+    side_by_side = ceil(len(tasks) / max(1, ceil(len(tasks) / MOST_TASKS)))
+    groups = [tasks[at : at + side_by_side] for at in range(0, len(tasks), side_by_side or 1)]
     return [
         _people_table(board, people, there if not number else {}, hours, tasks, group)
-        for number, group in enumerate(groups)
+        for number, group in enumerate(groups or [[]])
     ]
 
 
@@ -159,7 +161,7 @@ def checks_table(board: Board, entries: Iterable[Entry]) -> RuledTable:
             at, who, check = _check_row(board, entry)
             signed.setdefault((at, who), []).append(check)
     rows = tuple((at, who, "; ".join(checks)) for (at, who), checks in signed.items())
-    columns = (TableColumn("", 7), TableColumn("signed", 35), TableColumn("check", 58))
+    columns = (TableColumn("", 7), TableColumn("signed", 27), TableColumn("check", 66))
     return RuledTable(columns, rows)
 
 

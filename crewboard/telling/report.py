@@ -67,7 +67,8 @@ class Sheet(NamedTuple):
     """Something to read out, hang up or hand on. `caution` stands above it all.
 
     `head` is what stands on top of every page, `signatures` whose names are signed at the end;
-    `close` sets it as tightly as it takes to keep it on one page.
+    `close` sets it as tightly as it takes to keep it on one page, `large` in letters no smaller
+    than those of other sheets all the same.
     """
 
     title: str
@@ -76,6 +77,7 @@ class Sheet(NamedTuple):
     head: tuple[str, ...] = ()
     signatures: tuple[str, ...] = ()
     close: bool = False
+    large: bool = False
 
 
 class Card(NamedTuple):
@@ -103,6 +105,8 @@ class Listing(NamedTuple):
     title: str = ""
     head: tuple[str, ...] = ()
     not_printed: frozenset[str] = frozenset()  # columns for a spreadsheet only: short names
+    said_once: str = ""  # a column whose value is printed at the first of the rows that share it
+    total: bool = False  # the last row sums up the others
 
 
 def points(texts: Iterable[str], tone: Tone = "faint") -> tuple[Line, ...]:

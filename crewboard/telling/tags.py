@@ -1,5 +1,7 @@
 """Tags to hang on what must be left alone: until when, why, and whom to ask."""
 
+from datetime import date, datetime
+
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title, outside_in_words
@@ -57,11 +59,21 @@ def _ends(board: Board, hold: StandingHold) -> list[tuple[str, Cell]]:
     else:
         facts.append(("until", until or "somebody releases it"))
     if hold.until is not None and hold.asks:
-        facts.append(("look at it on", day_in_words(hold.until)))
+        facts.append(("look at it on", day_in_words(_look_on(board, hold.until))))
     if hold.conditions:
         limits = limits_in_words(hold.conditions, board.plan.vehicle.units)
         facts.append(("keep it at", f"{limits}: its clock runs only then"))
     return facts
+
+
+def _look_on(board: Board, end: datetime) -> date:
+    """The first work day on which the shop is still open after that; the day itself where none is
+    planned."""
+    days = board.plan.vehicle.work_days
+    for day in days.coming(end.date(), within=60):
+        if datetime.combine(day, days.openings_on(day)[-1].closes) > end:
+            return day
+    return end.date()
 
 
 def _kept(board: Board, entry: LeftAlone) -> Card:

@@ -5,6 +5,7 @@ from crewboard.telling.report import Request, Sheet
 from crewboard.telling.short_talk import short_talk_sheet
 
 _LOOSE = 380  # words that fit on a page in the usual letters; more is set closer
+_LARGE = 520  # words that fit when set closer in letters to read from at arm's length
 
 
 def report(request: Request) -> Sheet:
@@ -16,4 +17,5 @@ def report(request: Request) -> Sheet:
 def as_printed(talk: Sheet) -> Sheet:
     """The talk with room to sign, set closer where it would be more than a page."""
     words = sum(len(line.text.split()) for chapter in talk.chapters for line in chapter.points)
-    return talk._replace(signatures=("the talk was given by", "at"), close=words > _LOOSE)
+    signed = ("the talk was given by", "at")
+    return talk._replace(signatures=signed, close=words > _LOOSE, large=words <= _LARGE)

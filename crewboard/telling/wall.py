@@ -6,11 +6,12 @@ are.
 
 from collections.abc import Sequence
 from datetime import datetime
+from math import ceil
 from typing import NamedTuple
 
 from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.board import Board
-from crewboard.order.left_alone import end_in_short, left_alone
+from crewboard.order.left_alone import end_in_short, told_together
 from crewboard.order.may.on_it import on_it, people_at
 from crewboard.order.said import day_and_time, day_in_words, person, when
 from crewboard.telling.drawn import cells
@@ -67,11 +68,11 @@ def wall(board: Board) -> Wall:
 
 
 def _alone(board: Board) -> WallPart:
-    entries = left_alone(board)
+    entries = told_together(board)
     lines = [WallLine(_short(e.name), end_in_short(e, board.at)) for e in entries]
     shown, taken = 0, 0
     for line in lines:
-        taken += -(-(cells(line.text) + cells(line.small) + 2) // _WIDE)
+        taken += _lines_of(line)
         if taken > _LINES - (shown + 1 < len(lines)):  # a line is kept for "+3 more"
             break
         shown += 1
@@ -79,6 +80,12 @@ def _alone(board: Board) -> WallPart:
     tone: Tone = "danger" if lines else "safe"
     heading = f"LEAVE ALONE ({len(lines)})" if lines else "LEAVE ALONE"
     return WallPart(heading, tuple(lines[:shown]) or nothing, tone, len(lines) - shown)
+
+
+def _lines_of(line: WallLine) -> int:
+    """Large lines that it takes: one where both find room side by side."""
+    text, small = cells(line.text), cells(line.small)
+    return 1 if text + small <= _WIDE + 1 else ceil(text / _WIDE) + ceil(small / _WIDE)
 
 
 def _going(board: Board) -> WallPart:
@@ -101,7 +108,7 @@ def _here(board: Board) -> WallPart:
 
 def _coming(board: Board) -> WallPart:
     """What is due for a look now; and what ends or comes round next, today or on a later day."""
-    entries = [(e, e.hold) for e in left_alone(board) if e.hold is not None]
+    entries = [(e, e.hold) for e in told_together(board) if e.hold is not None]
     due = [entry.name for entry, hold in entries if hold.stage == "due"]
     lines = [WallLine(_in_a_row([f"now: {due[0]}", *due[1:]], _BESIDE))] if due else []
     ahead = (moment for moment in moments(board) if moment.at > board.at)

@@ -42,7 +42,7 @@ def test_the_wall_says_what_to_leave_alone_who_is_here_what_to_look_at_and_what_
     assert "LEAVE ALONE (" in text
     assert "Rear crate doors until 13:48" in text
     assert "HERE (2) Mirela Vandrey, Henrik Mbalani" in text
-    assert "NEXT LOOK now: Arch 3, Arch 4" in text
+    assert "NEXT LOOK now: Arches 3 and 4" in text
     assert "13:48" in text.partition("NEXT LOOK")[2]
     assert "NEXT JOB Plumb the frame and brace it 3 to 5 people" in text
 
