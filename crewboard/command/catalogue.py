@@ -31,6 +31,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "vehicle": Listed("looking", "the components and how far each is"),
         "pieces": Listed("pieces", "what the vehicle is made of, piece by piece"),
         "fabric": Listed("fabric", "what each piece is now, where it is, how much is original"),
+        "gaps": Listed("fabric", "what the record lacks, piece by piece, and what would close it"),
         "crew": Listed("looking", "the people, their hours, skills and certificates"),
         "supplies": Listed("looking", "what is here, short, on its way, and to be ordered"),
         "waiting": Listed("take_in", "pictures and recordings that nobody has sorted yet"),

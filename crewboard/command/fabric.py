@@ -1,4 +1,4 @@
-"""The commands for the record of the vehicle as it stands: `fabric`."""
+"""The commands for the record of the vehicle as it stands: `fabric`, `gaps`."""
 
 from __future__ import annotations
 
@@ -55,4 +55,36 @@ fabric = Command(
         "crewboard fabric sample_project body-frame",
         "crewboard fabric sample_project arches/3",
     ),
+)
+
+
+def _gaps(call: Call) -> Exit:
+    from crewboard.fabric.gaps import gaps as of_all
+    from crewboard.fabric.gaps import treated
+
+    bench = open_bench(call)
+    fabric = bench.fabric(moment(call, bench.plan))
+    chosen = {record.piece.id for record in chosen_records(fabric, call.word("WHAT"))}
+    lists = {piece: of_it for piece, of_it in of_all(fabric).items() if piece in chosen}
+    if call.given("json"):
+        from crewboard.command.json_fabric import gaps_form
+
+        call.out.json(gaps_form(fabric, lists))
+    else:
+        from crewboard.paper.plain import plain_lines
+        from crewboard.telling.gaps import gap_lines
+
+        any_treated = any(record.piece.id in chosen for record in treated(fabric))
+        lines = gap_lines(fabric, lists, any_treated=any_treated)
+        call.out.lines(plain_lines(lines, call.out.width))
+    return Exit.FINE
+
+
+gaps = Command(
+    _gaps,
+    "Prints what the record lacks of each piece to which something was done, the piece that lacks "
+    "least first. Each line says what would close the gap.",
+    (DIR, WHAT),
+    (AT, JSON),
+    ("crewboard gaps sample_project", "crewboard gaps sample_project roof"),
 )

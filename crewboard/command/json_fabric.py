@@ -7,8 +7,10 @@ from fractions import Fraction
 
 from crewboard.command.json_form import Form, form_of
 from crewboard.fabric.fabric import Fabric, PieceRecord
+from crewboard.fabric.gaps import Gap
 from crewboard.fabric.shares import Share, shares
 from crewboard.fabric.thing import Sort, Thing
+from crewboard.telling.gaps import gap_in_words
 
 
 def fabric_form(fabric: Fabric, records: Sequence[PieceRecord]) -> Form:
@@ -18,6 +20,23 @@ def fabric_form(fabric: Fabric, records: Sequence[PieceRecord]) -> Form:
         pieces=[_piece(record) for record in records],
         shares=[_share(share) for share in shares(fabric, records)],
     )
+
+
+def gaps_form(fabric: Fabric, lists: Mapping[str, Sequence[Gap]]) -> Form:
+    pieces = [
+        {"piece": piece, "gaps": [_gap(fabric, gap) for gap in of_it]}
+        for piece, of_it in lists.items()
+    ]
+    return form_of("gaps", at=fabric.at, pieces=pieces)
+
+
+def _gap(fabric: Fabric, gap: Gap) -> dict[str, object]:
+    return {
+        "code": gap.code,
+        "thing": gap.thing,
+        "entry": gap.entry.id if gap.entry else None,
+        "says": gap_in_words(fabric, gap),
+    }
 
 
 def _piece(record: PieceRecord) -> dict[str, object]:

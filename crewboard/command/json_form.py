@@ -64,6 +64,8 @@ not known is null.
 - THING: number (0 as found, 1 the first that replaced it), sort, material, where, where_words,
   since, said_by (an entry's id), shares {sort: share}, not_said, wood_from and wood_to [{piece,
   number}], entries [ids].
+- `gaps`: at, pieces [{piece, gaps [{code, thing (its number), entry (what calls for it), says}]}],
+  the piece that lacks least first.
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,

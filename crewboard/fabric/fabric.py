@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import NamedTuple
 
+from crewboard.fabric.closed_in import closed_in
 from crewboard.fabric.place import Contradiction, Place
 from crewboard.fabric.states import State, state_of_fabric
 from crewboard.fabric.thing import Thing, ThingId, Whereabouts
@@ -19,7 +20,7 @@ from crewboard.logbook.record.listed import (
     Temporary,
     Undone,
 )
-from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced
+from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced, TookIn
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 
@@ -53,7 +54,9 @@ class PieceRecord(NamedTuple):
 class Fabric(NamedTuple):
     """The record at the moment `at`. The lists are entries in order of time; `temporary` are those
     not undone; `waiting` what was taken in and nobody has sorted; `pictures` the captions of each
-    file. `contradictions` are the entries that cannot be as the others stand."""
+    file, `taken` when it was taken, where its own data say so. `closed_in` are pieces that cannot
+    be seen any more, with the finish that hid them. `contradictions` are the entries that cannot
+    be as the others stand."""
 
     at: datetime
     plan: Plan
@@ -69,6 +72,8 @@ class Fabric(NamedTuple):
     temporary: tuple[Entry, ...] = ()
     waiting: tuple[Waiting, ...] = ()
     pictures: Mapping[str, tuple[Entry, ...]] = {}
+    taken: Mapping[str, datetime] = {}
+    closed_in: Mapping[str, Entry] = {}
     contradictions: tuple[Contradiction, ...] = ()
 
     def thing(self, thing_id: ThingId) -> Thing:
@@ -101,6 +106,8 @@ def fabric_of(plan: Plan, logbook: Logbook, at: datetime) -> Fabric:
         temporary=_temporary(logbook, at),
         waiting=waiting(record),
         pictures=_captions(listed(Pictured)),
+        taken=_taken(listed(TookIn)),
+        closed_in=closed_in(plan, logbook, at),
         contradictions=tuple(contradictions(places.values())),
     )
 
@@ -140,6 +147,11 @@ def _captions(pictured: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
         file = getattr(entry.act, "file", "")
         captions[file] = (*captions.get(file, ()), entry)
     return captions
+
+
+def _taken(taken_in: Iterable[Entry]) -> dict[str, datetime]:
+    acts = (entry.act for entry in taken_in if isinstance(entry.act, TookIn))
+    return {act.file: act.taken for act in acts if act.taken is not None}
 
 
 def _temporary(logbook: Logbook, at: datetime) -> tuple[Entry, ...]:

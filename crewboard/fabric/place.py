@@ -57,6 +57,7 @@ class Traced:
         self.id, self.sort, self.material = thing_id, sort, material
         self.whereabouts = where
         self.makeup: Makeup = all_of(sort)
+        self.came_by: Entry | None = None
         self.entries: list[Entry] = []
         self.wood_from: list[Traced] = []
         self.wood_to: list[Traced] = []
@@ -82,6 +83,7 @@ class Traced:
             tuple(thing.id for thing in self.wood_from),
             tuple(thing.id for thing in self.wood_to),
             tuple(self.entries),
+            self.came_by,
         )
 
 
@@ -130,7 +132,7 @@ class Place:
             old.is_now("not said", entry)
         old.entries.append(entry)
         new = self.made or self._new(sort, material)
-        new.sort, new.makeup = sort, all_of(sort)
+        new.sort, new.makeup, new.came_by = sort, all_of(sort), entry
         new.is_now("on the vehicle", entry)
         new.entries.append(entry)
         self.replaced, self.current, self.made = old, new, None

@@ -90,7 +90,8 @@ class Thing(NamedTuple):
 
     `sort` is what it was when it came there, `makeup` what it consists of after what was done to
     it. `wood_from` are the things of which wood went into it, `wood_to` those that have wood of
-    it. `entries` are those that speak of it, in order of time.
+    it. `entries` are those that speak of it, in order of time; by `came_by` it was put there, None
+    of what sat there when the crew began, or is made and not fitted yet.
     """
 
     id: ThingId
@@ -101,6 +102,7 @@ class Thing(NamedTuple):
     wood_from: tuple[ThingId, ...] = ()
     wood_to: tuple[ThingId, ...] = ()
     entries: tuple[Entry, ...] = ()
+    came_by: Entry | None = None
 
     @property
     def number(self) -> int:
