@@ -131,3 +131,25 @@ def test_what_was_noted_on_the_day_is_read_on_the_next(shop: Path) -> None:
     assert bench.record([noted], by="ada", now=SATURDAY).kept
     lines = [f"{line.word} {line.text}" for line in day_head(bench.board(datetime(2026, 6, 6, 9)))]
     assert "noted, Sat 2 May 2026, Ada Marsh: the stove smokes" in lines
+
+
+async def test_a_note_is_not_lost_by_escape_nor_by_a_file_that_cannot_take_it(shop: Path) -> None:
+    (shop / "pictures").mkdir()
+    broken = shop / "days/2026/2026-05-02.toml"
+    broken.parent.mkdir(parents=True)
+    broken.write_text("entries = [")
+    app = open_app(shop, Watch(SATURDAY), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await reads(pilot, "pictures, with commas between")
+        await pilot.press(*"rot", "shift+tab", *"left sill.jpg", "comma", "b", "escape")
+        await reads(pilot, "Cancel the note?")
+        await pilot.press("n", "enter")
+        await reads(pilot, "2026-05-02.toml")
+        broken.write_text("date = 2026-05-02\n\n[entries]\n")
+        await pilot.press("escape")
+        await reads(pilot, "about: the day", "rot", "left sill.jpg, b")
+        await pilot.press("enter")
+        await reads(pilot, "noted")
+    assert 'text = "rot"' in day_file(shop)
+    assert 'pictures = ["left sill.jpg", "b"]' in day_file(shop)

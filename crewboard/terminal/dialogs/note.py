@@ -11,6 +11,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static, TextArea
 
 from crewboard.legible import legible
+from crewboard.plan.as_typed import names
 from crewboard.terminal.dialogs.dialog import Dialog
 
 
@@ -33,7 +34,7 @@ class NoteText(NamedTuple):
 
 class NoteDialog(Dialog[NoteText]):
     """Answers the note, None when left or empty. Where the folder has pictures, there is a line
-    for them."""
+    for them. `refused` is a note that could not be kept, to go on with."""
 
     keys: ClassVar[str] = "Enter save   Ctrl+J new line   Esc cancel"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -44,17 +45,21 @@ class NoteDialog(Dialog[NoteText]):
         Binding("escape", "leave", "leave", show=False, priority=True),
     ]
 
-    def __init__(self, abouts: Sequence[About], *, pictures: bool) -> None:
+    def __init__(
+        self, abouts: Sequence[About], *, pictures: bool, refused: NoteText | None = None
+    ) -> None:
         super().__init__("Note", wide=True)
         self.abouts, self.with_pictures = tuple(abouts), pictures
-        self.about = 0
+        self._before = refused or NoteText(abouts[0], "")
+        self.about = self.abouts.index(self._before.about)
 
     def inside(self) -> Iterable[Widget]:
         yield Static(self._about(), id="about")
-        yield TextArea(soft_wrap=True, show_line_numbers=False)
+        yield TextArea(self._before.text, soft_wrap=True, show_line_numbers=False)
         if self.with_pictures:
-            yield Static(Content("pictures, their names with blanks between"), classes="label")
-            yield Input(id="pictures", placeholder="pictures/2026/sill.jpg")
+            yield Static(Content("pictures, with commas between"), classes="label")
+            pictures = ", ".join(self._before.pictures)
+            yield Input(pictures, id="pictures", placeholder="pictures/2026/sill.jpg")
 
     def on_mount(self) -> None:
         self.query_one(TextArea).focus()
@@ -83,12 +88,19 @@ class NoteDialog(Dialog[NoteText]):
     def action_new_line(self) -> None:
         self.query_one(TextArea).insert("\n")
 
+    def action_leave(self) -> None:
+        if self.unkept():
+            sentence = "What you wrote here is not saved yet."
+            self.leave_unkept("Cancel the note?", sentence, stay="go on writing")
+        else:
+            self.dismiss(None)
+
     def action_save(self) -> None:
         """Once the text has taken all that was typed before this key."""
         self.query_one(TextArea).call_later(self._save)
 
     def _save(self) -> None:
         text = self.query_one(TextArea).text.strip()
-        pictures = self.query_one("#pictures", Input).value.split() if self.with_pictures else []
-        note = NoteText(self.abouts[self.about], text, tuple(pictures))
+        pictures = self.query_one("#pictures", Input).value if self.with_pictures else ""
+        note = NoteText(self.abouts[self.about], text, names(pictures))
         self.dismiss(note if text else None)

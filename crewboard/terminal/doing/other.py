@@ -25,7 +25,7 @@ from crewboard.order.board import STATES
 from crewboard.order.said import component_name, piece_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.note import About, NoteDialog
+from crewboard.terminal.dialogs.note import About, NoteDialog, NoteText
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
 from crewboard.terminal.doing.stop import stop
@@ -40,18 +40,24 @@ async def note(app: BoardApp, meant: Meant) -> bool:
     if meant.tasks and not tasks:
         return False
     has_pictures = (app.workbench.folder.root / "pictures").is_dir()
-    written = await app.push_screen_wait(NoteDialog(_abouts(app, tasks), pictures=has_pictures))
-    if written is None:
-        return False
+    abouts, written = _abouts(app, tasks), None
+    while True:
+        dialog = NoteDialog(abouts, pictures=has_pictures, refused=written)
+        written = await app.push_screen_wait(dialog)
+        if written is None:
+            return False
+        if (await app.keep(_noted(written))).kept:
+            break
+    app.tell("noted")
+    return True
+
+
+def _noted(written: NoteText) -> list[Act]:
     about = written.about
-    acts = [
+    return [
         Noted(written.text, task, about.component, about.piece, written.pictures)
         for task in about.tasks or ("",)
     ]
-    if not (await app.keep(acts)).kept:
-        return False
-    app.tell("noted")
-    return True
 
 
 def _abouts(app: BoardApp, tasks: Sequence[str]) -> list[About]:
