@@ -19,7 +19,9 @@ async def settings(pilot: Pilot[int]) -> None:
     await until(pilot, lambda: isinstance(pilot.app.screen, Form))
 
 
-async def test_a_place_has_room_and_other_work_has_names(tmp_path: Path) -> None:
+async def test_a_place_has_room_other_work_has_names_and_another_vehicle_its_folder(
+    tmp_path: Path,
+) -> None:
     shop = make_shop(tmp_path / "van")
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -33,11 +35,14 @@ async def test_a_place_has_room_and_other_work_has_names(tmp_path: Path) -> None
         await until(pilot, lambda: "yard: 2" in asked(app))
         await field(pilot, "other_work")
         await typed(pilot, "driving, raising money")
+        await field(pilot, "shares_crew_with")
+        await typed(pilot, "../bus")
         await pilot.press("ctrl+s")
         await reads(pilot, "saved in vehicle.toml")
     vehicle = Workbench(shop).plan.vehicle
     assert vehicle.shop.room == {"yard": 2}
     assert vehicle.other_work == ("driving", "raising money")
+    assert vehicle.shares_crew_with == ("../bus",)
 
 
 async def test_a_jig_is_added_edited_and_taken_out(tmp_path: Path) -> None:

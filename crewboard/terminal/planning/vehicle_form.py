@@ -100,10 +100,17 @@ def _fields(app: BoardApp) -> list[Field | str]:
         ),
         degrees_range("~c", "{} from-to", limits[:2], vehicle.units),
         Typed("~humidity", "humidity %", typed_range(limits[2:]), read_range, "-85"),
+        "Another vehicle of the same crew",
+        Typed(
+            "shares_crew_with",
+            "its folder",
+            ", ".join(vehicle.shares_crew_with),
+            words,
+            "../other-bus",
+        ),
     ]
 
 
-_OTHER = "driving, meetings"
 _DAYS = "2026-05-09, 2026-06-13"
 
 
