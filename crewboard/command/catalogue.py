@@ -47,6 +47,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),
         "take-in": Listed("take_in", "pictures and recordings of a phone or camera"),
+        "from-finding": Listed("from_finding", "what comes of a finding: a task, a hold, an order"),
         "take-readings": Listed("take_readings", "what a data logger says of the shop's air"),
         "undo": Listed("mending", "take back what you wrote last"),
     },
@@ -60,6 +61,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     },
     "Print and hand on": {
         "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
+        "book": Listed("book", "the record: found, done, where it is, how much is original"),
         "briefing": Listed("printing", "the day's safety talk"),
         "wall": Listed("wall", "a page for a tablet or television on the wall"),
         "picture": Listed("printing", "a screen as an SVG file"),

@@ -33,7 +33,7 @@ def task(plan: Plan, typed: str) -> str:
     titles = {task.id: task.title for task in plan.tasks.values()}
     if len(ids := fitting(typed, titles)) > 1 and plan.series:
         raise several(typed, *_by_series(plan, ids))
-    return _one("task", typed, titles)
+    return one_of("task", typed, titles)
 
 
 def _by_series(plan: Plan, ids: Sequence[str]) -> tuple[list[str], dict[str, str]]:
@@ -52,11 +52,13 @@ def _named_task(plan: Plan, name: str) -> Task | None:
 
 
 def component(plan: Plan, typed: str) -> str:
-    return _one("component", typed, {part.id: part.name for part in plan.components.values()})
+    return one_of("component", typed, {part.id: part.name for part in plan.components.values()})
 
 
 def person(plan: Plan, typed: str) -> str:
-    return _one("person", typed, {volunteer.id: volunteer.name for volunteer in plan.crew.values()})
+    return one_of(
+        "person", typed, {volunteer.id: volunteer.name for volunteer in plan.crew.values()}
+    )
 
 
 def people(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
@@ -65,7 +67,7 @@ def people(plan: Plan, typed: Iterable[str]) -> tuple[str, ...]:
 
 def piece(plan: Plan, typed: str) -> str:
     try:
-        return _one("piece", typed, {piece.id: piece.name for piece in plan.pieces.values()})
+        return one_of("piece", typed, {piece.id: piece.name for piece in plan.pieces.values()})
     except NoSuch as missing:
         raise NoSuch("piece", f'there is no piece "{typed}"', _nearest_piece(plan, typed)) from (
             missing
@@ -108,7 +110,7 @@ def other_work(plan: Plan, typed: str) -> str:
     if not kinds:
         mend = f'add other_work = ["{typed}"] to vehicle.toml'
         raise NoSuch("kind of other work", "vehicle.toml names no kinds of other work yet", mend)
-    return _one("kind of other work", typed, {kind: kind for kind in kinds})
+    return one_of("kind of other work", typed, {kind: kind for kind in kinds})
 
 
 def guest(logbook: Logbook, typed: str) -> str:
@@ -124,7 +126,7 @@ def guest_of_name(logbook: Logbook, typed: str) -> str:
 
 
 def supply(plan: Plan, typed: str) -> str:
-    return _one("supply", typed, {supply.id: supply.name for supply in plan.supplies.values()})
+    return one_of("supply", typed, {supply.id: supply.name for supply in plan.supplies.values()})
 
 
 def hold(board: Board, typed: str) -> str:
@@ -181,7 +183,7 @@ def check(plan: Plan, task_id: str, typed: str) -> tuple[str, str]:
     if task_id and not fitting(typed, known):
         # Of a sheet that only joins in with who does the work: under-18s, somebody alone.
         known |= _checks_of(s for s in plan.hazards.values() if s.concerns in ("minors", "alone"))
-    hazard, _, check_id = _one("check", typed, known).partition("/")
+    hazard, _, check_id = one_of("check", typed, known).partition("/")
     return hazard, check_id
 
 
@@ -210,10 +212,10 @@ def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
 def temporary(bench: Workbench, typed: str) -> str:
     """The entry that named something temporary: by its id, or by words of what it says."""
     told = {e.id: e.act.what for e in bench.logbook.counting() if isinstance(e.act, Temporary)}
-    return typed if typed in told else _one("temporary thing", typed, told)
+    return typed if typed in told else one_of("temporary thing", typed, told)
 
 
-def _one(thing: str, typed: str, known: Mapping[str, str]) -> str:
+def one_of(thing: str, typed: str, known: Mapping[str, str]) -> str:
     """The only id that fits. Raises `Refused`, with the nearest names."""
     ids = fitting(typed, known)
     if len(ids) == 1:

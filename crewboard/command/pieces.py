@@ -30,6 +30,7 @@ _TEXTS = (
     ("as-found", f"how it was found: {', '.join(get_args(AsFound))}"),
     ("period", "of which time it is"),
     ("condition", "in what state it was found"),
+    ("extent", "its length, area or volume, for how much is original: 2.4 m, 0.8 m2"),
     ("intended", "what is to be done with it"),
     ("why", "and why"),
     ("runs-from", "where a wire or pipe comes from"),

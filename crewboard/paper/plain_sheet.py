@@ -7,7 +7,14 @@ from crewboard.paper.plain import Paper
 from crewboard.paper.spreadsheet import text_table
 from crewboard.telling.drawn import cells
 from crewboard.telling.line import GAP, Line, title
-from crewboard.telling.report import Cards, Chapter, RuledTable, Sheet, cell_in_words
+from crewboard.telling.report import (
+    Cards,
+    Chapter,
+    RuledTable,
+    Sheet,
+    cell_in_words,
+    picture_in_words,
+)
 
 
 def sheet_text(sheet: Sheet, width: int) -> list[str]:
@@ -37,6 +44,13 @@ def _put_down(paper: Paper, chapter: Chapter) -> None:
         paper.line(f"{part.heading}:", indent=2)
         for line in part.points:
             paper.told(line._replace(text=legible(line.text), indent=4))
+        _pictures(paper, part, 4)
+    _pictures(paper, chapter, 2)
+
+
+def _pictures(paper: Paper, chapter: Chapter, indent: int) -> None:
+    for shown in chapter.pictures:
+        paper.line(picture_in_words(shown), indent=indent, hang=2)
 
 
 def _columns(table: RuledTable, width: int) -> list[str]:

@@ -39,6 +39,9 @@ REPORTS: dict[str, ReportListed] = {
     "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),
     "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
     "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),
+    "book": ReportListed(
+        "crewboard.telling.book.report", "the record: found, done, where it is, what is original"
+    ),
     "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
 }
 

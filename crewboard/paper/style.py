@@ -55,6 +55,10 @@ li {{ break-inside: avoid; margin: .25mm 0; }}
 .ruled tr {{ break-inside: avoid; }}
 .ruled .right {{ text-align: right; font-variant-numeric: tabular-nums; }}
 .ruled td.right, .ruled td.kept {{ white-space: nowrap; }}
+.pictures {{ display: flex; flex-wrap: wrap; gap: 3mm; margin: 1mm 0 2mm; }}
+figure {{ margin: 0; width: 56mm; break-inside: avoid; }}
+figure img {{ max-width: 100%; max-height: 60mm; border: .5pt solid #666; }}
+figcaption {{ font-size: 8pt; line-height: 1.2; overflow-wrap: anywhere; }}
 .total tr:last-child td {{ font-weight: bold; border-top: 1.2pt solid #000; }}
 .line td {{ height: 8mm; }}
 .box td {{ height: 10mm; }}

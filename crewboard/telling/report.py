@@ -48,19 +48,28 @@ class RuledTable(NamedTuple):
     total: bool = False  # the last row sums up the others
 
 
+class PictureShown(NamedTuple):
+    """A picture of the folder on a page, by its path, with the words below it."""
+
+    file: str
+    words: str
+
+
 class Chapter(NamedTuple):
-    """A heading, its points and its table; `parts` are further headings below it."""
+    """A heading, its points, its table and pictures; `parts` are further headings below it."""
 
     heading: str
     points: tuple[Line, ...] = ()
     tone: Tone = "strong"
     parts: "tuple[Chapter, ...]" = ()
     table: RuledTable | None = None
+    pictures: tuple[PictureShown, ...] = ()
 
     @property
     def empty(self) -> bool:
         """Whether nothing stands below its heading."""
-        return not (self.points or self.parts or (self.table and self.table.rows))
+        rows = self.table.rows if self.table else ()
+        return not (self.points or self.parts or rows or self.pictures)
 
 
 class Sheet(NamedTuple):
@@ -128,6 +137,13 @@ def sheet_lines(sheet: Sheet) -> Iterator[Line]:
         for part in chapter.parts:
             yield Line(f"{part.heading}:", indent=2)
             yield from _set_in(part.points, 4)
+            yield from _set_in(points(map(picture_in_words, part.pictures)), 4)
+        yield from _set_in(points(map(picture_in_words, chapter.pictures)), 2)
+
+
+def picture_in_words(shown: PictureShown) -> str:
+    """A picture as text: its path and its words."""
+    return f"{shown.file}: {shown.words}" if shown.words else shown.file
 
 
 def row_in_words(row: Iterable[Cell]) -> str:

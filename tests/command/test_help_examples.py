@@ -18,6 +18,7 @@ EXAMPLES = [(name, each) for name in all_commands() for each in command_of(name)
 BEFORE = {
     "restore": "note . first",
     "undo": "note . wrong --by mirela",
+    "from-finding": "found . 'old screw holes, puttied'",
     "undone": 'temporary . "props under the ridge" --component roof',
 }
 # These divide their work among processes, which have to start anew.

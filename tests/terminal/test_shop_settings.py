@@ -69,3 +69,28 @@ async def test_a_jig_is_added_edited_and_taken_out(tmp_path: Path) -> None:
         await until(pilot, lambda: "goes out of vehicle.toml" in asked(app))
         await pilot.press("y")
         await until(pilot, lambda: not Workbench(shop).plan.vehicle.jigs)
+
+
+async def test_the_times_of_its_life_and_the_finish_agreed_on(tmp_path: Path) -> None:
+    shop = make_shop(tmp_path / "van")
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settings(pilot)
+        await field(pilot, "~periods")
+        await typed(pilot, "first body, 1912 to 1931; second body, about 1931")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "saved in vehicle.toml")
+        await pilot.press("d")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        await field(pilot, "shows")
+        await pilot.press("enter")
+        await until(pilot, lambda: "second body" in asked(app))
+        await pilot.press("down", "enter")
+        await field(pilot, "standard")
+        await typed(pilot, "as it ran")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: Workbench(shop).plan.vehicle.standard == "as it ran")
+    vehicle = Workbench(shop).plan.vehicle
+    times = [(one.name, one.since, one.until) for one in vehicle.periods.values()]
+    assert times == [("first body", "1912", "1931"), ("second body", "about 1931", "")]
+    assert vehicle.periods[vehicle.shows].name == "second body"

@@ -27,6 +27,7 @@ from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import PickSeveral
 from crewboard.terminal.doing.entry_form import moments
+from crewboard.terminal.doing.old_piece import place_old_pieces
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.which import named, which
 from crewboard.terminal.meant import Meant
@@ -142,6 +143,7 @@ async def finish(app: BoardApp, meant: Meant) -> bool:
     outcome = await app.keep(acts, done.at)
     if outcome.kept:
         await _sign_after(app, tasks)
+        await place_old_pieces(app, tasks)
         held = "".join(dict.fromkeys(_held(app.board, task) for task in tasks))
         finished = f"finished: {named(app.board, tasks)}{held}"
         app.tell("; ".join([finished, *outcome.remarks]), warning=bool(outcome.remarks))

@@ -25,6 +25,8 @@ from crewboard.terminal.planning.written import (
     written_order,
 )
 
+_STANDARD = "oiled, not varnished: the standard agreed on"
+
 
 class ComponentForm:
     """`stem` is the main component for a part, empty for a main component."""
@@ -68,6 +70,7 @@ class ComponentForm:
                 check=self._tried,
             ),
             Longer("about", "about", component.about if component else ""),
+            Typed("standard", "finish", component.standard if component else "", hint=_STANDARD),
             Typed(
                 "pictures",
                 "pictures",

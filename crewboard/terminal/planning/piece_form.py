@@ -10,6 +10,7 @@ from crewboard.folder.edit.plan_edits import Change, Key, PlanEdit, Rename
 from crewboard.folder.edit.references import names_at
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import table_name
+from crewboard.plan.extent import extent
 from crewboard.plan.piece import AsFound, Piece
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.pick import Choice
@@ -38,8 +39,15 @@ _LIVE = (
 )
 _OF_TABLE = (
     *("name", "kind", "material", "size", "place", "as_found", "period", "condition"),
-    *("intended", "why", "runs_from", "runs_to", "serves"),
+    *("intended", "why", "runs_from", "runs_to", "serves", "extent", "finding"),
 )
+
+
+def _extent(typed: str) -> str | None:
+    """A length, area or volume as it is typed; None for none."""
+    if typed.strip():
+        extent(typed)
+    return typed.strip() or None
 
 
 async def edit_piece(app: BoardApp, some_id: str) -> str:
@@ -104,6 +112,7 @@ class PieceForm:
             Typed("intended", "intended", piece.intended, hint="splice, copy, leave"),
             Longer("why", "why", piece.why),
             YesNo("keep", "keep for ever", piece.keep),
+            Typed("extent", "counts as", piece.extent, _extent, "2.4 m, 0.8 m2; empty: one piece"),
             Typed("pictures", "pictures", ", ".join(piece.pictures), words, "photos/rib-3.jpg"),
         ]
 

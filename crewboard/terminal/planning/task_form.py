@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, get_args
 
 from crewboard.folder.edit.as_written import written_table
 from crewboard.folder.edit.plan_edits import Add, Change, Key, Move, PlanEdit, Rename
@@ -11,8 +11,9 @@ from crewboard.folder.read.files import id_from
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.said import component_name
 from crewboard.plan.hold import Conditions
-from crewboard.plan.task import Task
+from crewboard.plan.task import Changes, Task
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.forms.fields import Field, Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.longer import Longer
@@ -51,6 +52,9 @@ from crewboard.terminal.planning.written import (
     written_order,
 )
 
+_CHANGES = tuple(
+    Choice(word, f"it {word}", "asks for a picture first") for word in get_args(Changes)
+)
 HOME = "~home"  # the component or part to which it belongs
 WARM, DAMP = "~warm", "~damp"  # the two fields of its conditions
 
@@ -168,6 +172,7 @@ class TaskForm:
                 day,
                 "only for work done before the logbook was kept",
             ),
+            OneOf("changes", "old fabric", task.changes or "" if task else "", lambda: _CHANGES),
             Typed("set_aside", "set aside", task.set_aside if task else "", hint="why"),
             Typed("pictures", "pictures", pictures, words, "drawings/deck.svg, photos/deck.jpg"),
             Typed(NAME, "short name", task.name if task else "", hint="made from the title"),

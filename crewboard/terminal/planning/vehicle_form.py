@@ -20,6 +20,7 @@ from crewboard.terminal.forms.reading import Wrong, clock, count, day, day_rules
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.hold_fields import degrees_range, read_range, typed_range
 from crewboard.terminal.planning.jig_form import Jigs
+from crewboard.terminal.planning.period_fields import period_fields, put_periods
 from crewboard.terminal.planning.written import change_here, changed_meanwhile
 
 
@@ -36,6 +37,7 @@ async def edit_vehicle(app: BoardApp) -> None:
             if limits is not None:
                 for name, limit in zip(names, limits, strict=True):
                     values["shop", "conditions", name] = limit
+        put_periods(values, app.board.plan.vehicle)
         if new := changed_meanwhile(folder, "vehicle", "", shown, values):
             return new
         return change_here(app, [Change("vehicle", "", values)], "the vehicle's settings")
@@ -62,6 +64,9 @@ def _fields(app: BoardApp) -> list[Field | str]:
         Typed(
             "timezone", "time zone", vehicle.timezone, hint="CET; empty: the clock never changes"
         ),
+        "Its times, and the finish agreed on",
+        *period_fields(vehicle),
+        Typed("standard", "finish", vehicle.standard, hint="as it ran, worn but whole"),
         "Work days",
         Typed(("work_days", "every"), "every", _listed(days.get("every")), day_rules, "wednesday"),
         Typed(("work_days", "opens"), "opens at", f"{usual.opens:%H:%M}", clock),

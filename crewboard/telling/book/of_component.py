@@ -1,0 +1,94 @@
+"""The page of a component: what was found and done, piece by piece, how much of it is original."""
+
+from collections.abc import Iterator
+
+from crewboard.fabric.fabric import Fabric
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import named_by
+from crewboard.order.board import Board
+from crewboard.order.said import component_name, pieces_in_words
+from crewboard.plan.piece import Piece
+from crewboard.telling.book.gaps import gap_sections
+from crewboard.telling.book.of_piece import (
+    as_planned,
+    beside_statements,
+    found_statements,
+    pictures_of,
+    piece_section,
+    place_in_plan,
+)
+from crewboard.telling.book.original import original_sections
+from crewboard.telling.book.statement import Book, Section, Statement, section, told
+
+
+def component_book(board: Board, fabric: Fabric, component_id: str) -> Book:
+    """The page of a component with its parts. Raises KeyError for an unknown one."""
+    title = f"{component_name(board.plan, component_id)}: {board.plan.vehicle.name}"
+    return Book(title, tuple(component_sections(board, fabric, component_id)))
+
+
+def component_sections(board: Board, fabric: Fabric, component_id: str) -> Iterator[Section]:
+    """What the page says, section by section."""
+    plan = board.plan
+    inside = plan.with_parts(component_id)
+    pieces = [one for one in plan.pieces.values() if one.component in inside]
+    entries = [entry for entry in board.logbook.record() if entry.at <= board.at]
+    own = [entry for entry in entries if _component_of(board, entry) in inside]
+    yield from section("As it is", _as_it_is(board, component_id))
+    yield from original_sections(board, fabric, component_id)
+    yield from section("Found", found_statements(board, own), pictures_of(board, own))
+    yield from section("Beside the pieces", beside_statements(board, own))
+    yield from section("Temporary", _temporary(board, fabric, inside))
+    records = [fabric.pieces[piece.id] for piece in pieces]
+    sections = [part for record in records for part in piece_section(board, record)]
+    silent = [r.piece for r in records if not any(piece_section(board, r))]
+    yield from section("The pieces", _silent(board, silent), (), sections)
+    yield from gap_sections(board, fabric, component_id)
+
+
+def _component_of(board: Board, entry: Entry) -> str:
+    """The component that an entry of the record is on, empty where it is on a piece or on none."""
+    named = {one.thing: one.id for one in named_by(entry.act)}
+    if "piece" in named:
+        return ""
+    component = named.get("component", "")
+    task = board.plan.written(named.get("task", ""))
+    return component or (task.component if task else "")
+
+
+def _as_it_is(board: Board, component_id: str) -> Iterator[Statement]:
+    component, plan = board.plan.components[component_id], board.plan
+    file = plan.main_of(component_id).id
+    place = f"components/{file}.toml"
+    if component.about:
+        yield Statement(component.about, (), place)
+    standard = component.standard or plan.vehicle.standard
+    if standard:
+        where = place if component.standard else "vehicle.toml: standard"
+        yield Statement(standard, (), where, "standard agreed on")
+
+
+def _temporary(board: Board, fabric: Fabric, inside: set[str]) -> Iterator[Statement]:
+    """What must not stay: on the component, on its pieces, or in the way of its tasks."""
+    plan = board.plan
+    for entry in fabric.temporary:
+        for named in named_by(entry.act):
+            piece, task = plan.pieces.get(named.id), plan.written(named.id)
+            home = piece.component if piece else task.component if task else named.id
+            if named.thing in ("piece", "component", "task") and home in inside:
+                yield told(board, entry)
+                break
+
+
+def _silent(board: Board, pieces: list[Piece]) -> Iterator[Statement]:
+    """The pieces of which nothing is on record: what the plan says of them, those of which it says
+    the same in one sentence."""
+    alike: dict[tuple[Statement, ...], list[Piece]] = {}
+    for piece in pieces:
+        planned = tuple(as_planned(board, piece))
+        alike.setdefault(planned, []).append(piece)
+    for planned, of_it in alike.items():
+        names = pieces_in_words(board.plan, [piece.id for piece in of_it])
+        says = "; ".join(f"{one.word}: {one.says}" for one in planned) or "nothing"
+        place = place_in_plan(board, of_it[0])
+        yield Statement(f"{says}. Nothing is on record yet", (), place, names)

@@ -1,0 +1,118 @@
+"""What the book says of a piece: as found, what was found on it, what was done, where it all is."""
+
+from collections.abc import Iterable, Iterator
+
+from crewboard.fabric.fabric import PieceRecord
+from crewboard.fabric.thing import Thing
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
+from crewboard.logbook.record.listed import Departure, EarlierRepair, Pattern, SizeDecided
+from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced
+from crewboard.order.board import Board
+from crewboard.order.said import listed, piece_name
+from crewboard.plan.piece import Piece
+from crewboard.telling.book.statement import Section, Shown, Statement, said_by, section, told
+
+_DONE = (DoneTo, PieceMade, TakenOff, Stored, Gone, Reused)
+_BESIDE = (Layers, Measured, EarlierRepair, Departure, Pattern, SizeDecided, Sourced)
+
+
+def piece_section(board: Board, record: PieceRecord) -> Iterator[Section]:
+    """The section of a piece; none where only the plan speaks of it."""
+    entries = record.entries
+    done = [entry for entry in entries if isinstance(entry.act, _DONE)]
+    statements = [
+        *as_planned(board, record.piece),
+        *found_statements(board, entries),
+        *beside_statements(board, entries),
+        *(told(board, entry, "done") for entry in done),
+        *_now(board, record),
+    ]
+    pictures = list(pictures_of(board, entries))
+    if entries or any(thing.entries for thing in record.things):
+        yield from section(record.piece.name, statements, pictures)
+
+
+def place_in_plan(board: Board, piece: Piece) -> str:
+    """Where the plan says so: "components/roof.toml: pieces.ribs"."""
+    file = board.plan.main_of(piece.component).id
+    table = (piece.several or piece.id).partition("/")[2]
+    return f"components/{file}.toml: pieces.{table}"
+
+
+def as_planned(board: Board, piece: Piece) -> Iterator[Statement]:
+    """What the plan says of a piece: as found, what is intended, whether it is kept."""
+    place = place_in_plan(board, piece)
+    found = "" if piece.as_found == "unknown" else piece.as_found
+    facts = (found, piece.period, piece.material, piece.size, piece.place, piece.condition)
+    if any(facts):
+        yield Statement("; ".join(filter(None, facts)), (), place, "as found")
+    if piece.intended or piece.why:
+        why = f" ({piece.why})" if piece.why else ""
+        yield Statement(f"{piece.intended}{why}".strip(), (), place, "intended")
+    if piece.keep:
+        yield Statement("kept for ever as it is", (), place, "kept")
+
+
+def found_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Statement]:
+    """What was seen, and apart from it what was thought of it."""
+    for entry in entries:
+        act = entry.act
+        if isinstance(act, Found):
+            where = f" ({act.place})" if act.place else ""
+            by = said_by(board, entry)
+            yield Statement(f"{act.seen}{where}", (entry.id,), "", "seen", by)
+            if act.thought:
+                yield Statement(act.thought, (entry.id,), "", "thought", by)
+            if act.sample:
+                kept = f", kept: {act.kept_at}" if act.kept_at else ""
+                yield Statement(f"{act.sample}{kept}", (entry.id,), "", "sample", by)
+
+
+def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Statement]:
+    """Layers, measurements, earlier repairs, departures, patterns, sizes, sources."""
+    return (told(board, entry) for entry in entries if isinstance(entry.act, _BESIDE))
+
+
+def _now(board: Board, record: PieceRecord) -> Iterator[Statement]:
+    """What it is now and where, and where those lie that sat there before."""
+    if not any(thing.entries for thing in record.things):
+        return
+    where = where_in_words(board, record.current)
+    says = where if where.startswith(record.state) else f"{record.state}, {where}"
+    yield _of_thing(board, record, record.current, says, "now")
+    for thing in record.old:
+        what = "the one found" if thing.number == 0 else f"the one before, no. {thing.number}"
+        yield _of_thing(board, record, thing, f"{what}: {where_in_words(board, thing)}", "old")
+    for thing in record.things:
+        came = [piece_name(board.plan, source.piece) for source in thing.wood_from]
+        if came:
+            says = f"holds wood of {listed(dict.fromkeys(came))}"
+            yield _of_thing(board, record, thing, says, "wood")
+
+
+def _of_thing(board: Board, record: PieceRecord, thing: Thing, says: str, word: str) -> Statement:
+    """A sentence on a thing, by the last entry that speaks of it."""
+    last = thing.whereabouts.entry or (thing.entries[-1] if thing.entries else None)
+    entries = tuple(entry.id for entry in thing.entries)
+    said = said_by(board, last) if last else ""
+    return Statement(says, entries, place_in_plan(board, record.piece), word, said)
+
+
+def where_in_words(board: Board, thing: Thing) -> str:
+    """ "put away: shelf 3", "in Rib 3"."""
+    if thing.where == "in other pieces":
+        into = dict.fromkeys(piece_name(board.plan, other.piece) for other in thing.wood_to)
+        return f"all of it in {listed(into)}"
+    return str(thing.whereabouts)
+
+
+def pictures_of(board: Board, entries: Iterable[Entry]) -> Iterator[Shown]:
+    """The pictures captioned among the entries, before, during, after; each file once."""
+    files = set[str]()
+    for entry in entries:
+        act = entry.act
+        if isinstance(act, Pictured) and act.shows != "of no use" and act.file not in files:
+            files.add(act.file)
+            words = f"{act.shows}: {act.words}" if act.words else act.shows
+            yield Shown(act.file, f"{words} ({said_by(board, entry)})", entry.id)

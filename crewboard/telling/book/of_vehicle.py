@@ -1,0 +1,65 @@
+"""The page of the whole vehicle: what it is and shows, how much is original, what is listed."""
+
+from collections.abc import Iterator
+
+from crewboard.fabric.fabric import Fabric
+from crewboard.logbook.acts import HoldStarted, Released
+from crewboard.logbook.fields import named_by
+from crewboard.order.board import Board
+from crewboard.telling.book.gaps import gap_sections
+from crewboard.telling.book.of_piece import beside_statements, found_statements, pictures_of
+from crewboard.telling.book.original import original_sections
+from crewboard.telling.book.statement import Book, Section, Statement, section, told
+
+
+def vehicle_book(board: Board, fabric: Fabric) -> Book:
+    """The page of the whole vehicle."""
+    return Book(board.plan.vehicle.name, tuple(vehicle_sections(board, fabric)))
+
+
+def vehicle_sections(board: Board, fabric: Fabric) -> Iterator[Section]:
+    """What the page says, section by section; what is of one component stands on its own page."""
+    entries = [entry for entry in board.logbook.record() if entry.at <= board.at]
+    on_it = [entry for entry in entries if not _is_of_a_part(entry.act)]
+    yield from section("The vehicle", _vehicle(board))
+    yield from original_sections(board, fabric, "")
+    yield from section("Found", found_statements(board, on_it), pictures_of(board, on_it))
+    yield from section("Beside the pieces", beside_statements(board, on_it))
+    yield from section("Old photographs and papers", (told(board, e) for e in fabric.sources))
+    yield from section("Patterns and forms", (told(board, entry) for entry in fabric.patterns))
+    departures = (told(board, entry) for entry in fabric.departures)
+    yield from section("Departures from how it was built", departures)
+    yield from section("Temporary", (told(board, entry) for entry in fabric.temporary))
+    yield from section("Approvals", _approvals(board))
+    yield from gap_sections(board, fabric, "")
+
+
+def _is_of_a_part(act: object) -> bool:
+    return any(named.thing in ("piece", "component", "task") for named in named_by(act))
+
+
+def _vehicle(board: Board) -> Iterator[Statement]:
+    vehicle = board.plan.vehicle
+    what = f", {vehicle.what}" if vehicle.what else ""
+    yield Statement(f"{vehicle.name}{what}", (), "vehicle.toml")
+    for period in vehicle.periods.values():
+        years = " to ".join(filter(None, (period.since, period.until)))
+        shown = "; the restoration shows this one" if period.id == vehicle.shows else ""
+        says = f"{period.name}{f', {years}' if years else ''}{shown}"
+        yield Statement(says, (), f"vehicle.toml: periods.{period.id}", "period")
+    if vehicle.standard:
+        yield Statement(vehicle.standard, (), "vehicle.toml: standard", "standard agreed on")
+
+
+def _approvals(board: Board) -> Iterator[Statement]:
+    """The owner's or curator's word: what was asked, and what was answered."""
+    asked = {}
+    for entry in board.logbook.counting():
+        if entry.at > board.at:
+            continue
+        act = entry.act
+        if isinstance(act, HoldStarted) and act.hold == "approval":
+            asked[entry.id] = entry
+            yield told(board, entry)
+        elif isinstance(act, Released) and act.hold in asked:
+            yield told(board, entry)

@@ -1,0 +1,89 @@
+"""A sentence of the book, with the entries or the line of the plan that it rests on."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.order.said import day_in_words, person
+from crewboard.telling.entry_words import words_of
+
+
+class Statement(NamedTuple):
+    """One sentence. `entries` are the ids of the entries behind it, `plan` is the place in the plan
+    ("components/roof.toml: pieces.ribs"); one of the two is always there. `word` stands before it.
+    """
+
+    says: str
+    entries: tuple[str, ...] = ()
+    plan: str = ""
+    word: str = ""
+    said: str = ""  # the day, and who
+
+
+class Shown(NamedTuple):
+    """A picture with its words, and the entry that captioned it."""
+
+    file: str
+    words: str
+    entry: str
+
+
+class Section(NamedTuple):
+    """A heading with its sentences and pictures, and what stands below it."""
+
+    heading: str
+    statements: tuple[Statement, ...] = ()
+    pictures: tuple[Shown, ...] = ()
+    parts: "tuple[Section, ...]" = ()
+
+    def every_statement(self) -> Iterator[Statement]:
+        """Its sentences and those below, in reading order."""
+        yield from self.statements
+        for part in self.parts:
+            yield from part.every_statement()
+
+    def every_picture(self) -> Iterator[Shown]:
+        yield from self.pictures
+        for part in self.parts:
+            yield from part.every_picture()
+
+
+class Book(NamedTuple):
+    """The pages of the whole vehicle, or of one component."""
+
+    title: str
+    sections: tuple[Section, ...]
+
+    def every_statement(self) -> Iterator[Statement]:
+        for section in self.sections:
+            yield from section.every_statement()
+
+    def every_picture(self) -> Iterator[Shown]:
+        for section in self.sections:
+            yield from section.every_picture()
+
+
+def said_by(board: Board, entry: Entry) -> str:
+    """ "Sat 2 May 2026, Ada Marsh": behind each sentence."""
+    by = f", {person(board.plan, entry.by)}" if entry.by else ", nobody's name"
+    return f"{day_in_words(entry.at)}{by}"
+
+
+def told(board: Board, entry: Entry, word: str = "") -> Statement:
+    """What an entry says, in its own sentence."""
+    says = words_of(board).of(entry)
+    says = says[:1].upper() + says[1:]
+    return Statement(says, (entry.id,), "", word, said_by(board, entry))
+
+
+def section(
+    heading: str,
+    statements: Iterable[Statement] = (),
+    pictures: Iterable[Shown] = (),
+    parts: Iterable[Section] = (),
+) -> Iterator[Section]:
+    """The section, none where nothing stands in it."""
+    whole = Section(heading, tuple(statements), tuple(pictures), tuple(parts))
+    if whole.statements or whole.pictures or whole.parts:
+        yield whole

@@ -1,0 +1,66 @@
+"""Ask where an old piece lies now: a place named before by one key more, or put on the list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crewboard.fabric.thing import Thing
+from crewboard.fabric.unplaced import places_used, unplaced
+from crewboard.logbook.acts import Act, Gone, Stored
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
+from crewboard.logbook.record.done import HOW_GONE
+from crewboard.order.said import piece_name
+from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.doing.entry_form import write_entry
+
+_LATER, _OTHER = "~later", "~other"
+_MOST = 12  # places offered: more than that are typed
+
+
+async def place_old_pieces(app: BoardApp, tasks: Iterable[str]) -> None:
+    """After work on pieces: of each old one that lies nobody knows where, ask."""
+    plan = app.board.plan
+    pieces = [piece for task in tasks for piece in plan.tasks[task].pieces]
+    if not pieces:
+        return
+    for thing in list(unplaced(app.workbench.fabric(app.now()), pieces)):
+        if not await place_old_piece(app, thing):
+            return
+
+
+async def place_old_piece(app: BoardApp, thing: Thing) -> bool:
+    """Ask of one; False where the person left the question, so that no more are put."""
+    record = app.workbench.fabric(app.now()).pieces[thing.id.piece]
+    old = thing is not record.current and thing.id != record.current.id
+    name = piece_name(app.board.plan, thing.id.piece)
+    title = f"Where is {'the old ' if old else ''}{name} now?"
+    places = places_used(app.workbench.fabric(app.now()))[:_MOST]
+    choices = [
+        *(Choice(place, place) for place in places),
+        Choice(_OTHER, "another place", "type it"),
+        *(Choice(how, how) for how in HOW_GONE),
+        Choice(_LATER, "not known yet", "it stays on the list of gaps"),
+    ]
+    answer = await app.push_screen_wait(PickOne(title, choices))
+    match answer:
+        case None:
+            return False
+        case "~later":
+            return True
+        case "~other":
+            place = await app.push_screen_wait(AskLine(title, hint="shelf 3"))
+            return place is not None and await _keep(app, Stored(thing.id.piece, place, old))
+        case "given away" | "discarded" | "lost":
+            kind = KINDS_OF_ENTRY[Gone]
+            preset = {"piece": thing.id.piece, "how": answer, "old": old}
+            return await write_entry(app, kind, preset, f"{name}: {answer}")
+    return await _keep(app, Stored(thing.id.piece, answer, old))
+
+
+async def _keep(app: BoardApp, act: Act) -> bool:
+    outcome = await app.keep([act])
+    if outcome.kept:
+        app.tell("saved where it lies")
+    return outcome.kept

@@ -1,0 +1,125 @@
+"""The book: every sentence rests on an entry or on the plan, and says so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.command.a_shop import VEHICLE, AShop
+from tests.command.calling import Shell
+
+FRAME = """\
+name = "Frame"
+[pieces.ribs]
+name = "Rib"
+count = 4
+as_found = "original"
+extent = "2.5 m"
+[tasks.splice]
+title = "Splice the foot"
+pieces = ["ribs/2"]
+[tasks.copy]
+title = "Make rib 3 anew"
+pieces = ["ribs/3"]
+"""
+PERIODS = '[periods.second]\nname = "second body"\nsince = "about 1931"\n'
+
+
+@pytest.fixture
+def shop(call: Shell, tmp_path: Path) -> AShop:
+    shop = AShop(call, tmp_path / "wagon")
+    shop.write(
+        FRAME, vehicle=VEHICLE.replace("[work_days]", 'shows = "second"\n[work_days]') + PERIODS
+    )
+    (shop.folder / "pictures").mkdir()
+    (shop.folder / "pictures/a b.jpg").write_bytes(b"\xff\xd8\xff\xe0picture")
+    for who in ("ada", "tom"):
+        shop.kept("sign-in", who, at="08:50")
+    seen = ("found", "<b>soft</b> foot", "--piece", "ribs/2", "--thought", "water [from] the roof")
+    shop.kept(*seen, at="09:00")
+    shop.kept("caption", "pictures/a b.jpg", "--shows", "before", "--piece", "ribs/2", at="09:01")
+    shop.kept("done", "ribs/2", "spliced", "--share", "80", at="09:10")
+    shop.kept("done", "ribs/3", "replaced in kind", "--why", "rotten", at="09:20")
+    return shop
+
+
+def statements(sections: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    for section in sections:
+        yield from section["statements"]
+        yield from statements(section["parts"])
+
+
+def said(shop: AShop, *of: str) -> list[dict[str, Any]]:
+    book = shop.call("book", shop.folder, *of, "--json", *shop.at("12:00")).form
+    return list(statements(book["sections"]))
+
+
+def test_each_sentence_rests_on_entries_or_on_the_plan(shop: AShop) -> None:
+    for of in ((), ("--of", "frame")):
+        told = said(shop, *of)
+        assert told
+        assert all(one["entries"] or one["plan"] for one in told)
+    words = {(one["word"], one["says"]) for one in said(shop, "--of", "frame")}
+    assert ("seen", "<b>soft</b> foot") in words
+    assert ("thought", "water [from] the roof") in words
+    assert ("now", "spliced, on the vehicle") in words
+    assert ("old", "the one found: not said") in words
+    periods = [one["says"] for one in said(shop) if one["word"] == "period"]
+    assert periods == ["second body, about 1931; the restoration shows this one"]
+
+
+def test_how_much_is_original_names_its_basis(shop: AShop) -> None:
+    """Four ribs of 2.5 m: two whole, one to 80 %, one replaced: 2.8 of 4 are 70 %."""
+    shares = [one["says"] for one in said(shop, "--of", "frame") if one["word"] == "in all"]
+    assert shares == [
+        "70 % original by length (10 m, 4 pieces); 25 % replaced in kind; 5 % spliced in"
+    ]
+
+
+def test_what_is_taken_back_stands_in_it_no_more(shop: AShop) -> None:
+    entry = next(one["entries"][0] for one in said(shop, "--of", "frame") if one["word"] == "seen")
+    assert shop.call("take-back", shop.folder, entry, "--by", "ada").code == 0
+    assert not [one for one in said(shop, "--of", "frame") if entry in one["entries"]]
+
+
+def test_its_pages_show_the_pictures_of_the_folder_and_no_markup(shop: AShop) -> None:
+    pages = shop.folder.parent / "the book"
+    ended = shop.call("book", shop.folder, "--to", pages, *shop.at("12:00"))
+    assert ended.code == 0, ended.err
+    assert sorted(page.name for page in pages.iterdir()) == ["frame.html", "vehicle.html"]
+    frame = (pages / "frame.html").read_text()
+    assert '<img src="../wagon/pictures/a%20b.jpg"' in frame
+    assert "&lt;b&gt;soft&lt;/b&gt; foot" in frame
+    assert "img-src 'self' file:" in frame
+    assert "img-src" not in (pages / "vehicle.html").read_text()
+    assert shop.call("book", shop.folder, "--to", pages, *shop.at("12:30")).code == 0
+    (pages / "frame.html").write_text("mine")
+    refused = shop.call("book", shop.folder, "--to", pages, *shop.at("12:30"))
+    assert "no page of ours" in refused.err
+    assert (pages / "frame.html").read_text() == "mine"
+
+
+def test_a_path_that_leads_outside_or_is_a_recording_is_only_named(shop: AShop) -> None:
+    day = shop.folder / f"days/2026/{shop.day}.toml"
+    outside = (
+        "zz{} = {{ at = 2026-05-02T10:00:00, kind = \"picture\", file = '{}', "
+        'shows = "before", pieces = ["frame/ribs/2"] }}\n'
+    )
+    files = ("../../etc/passwd.png", "/etc/x.png", "http://a/b.png", "recordings/walk.wav")
+    with day.open("a") as file:
+        file.writelines(outside.format(number, name) for number, name in enumerate(files))
+    page = shop.call("report", "book", shop.folder, "--of", "frame", "--as", "html").out
+    assert page.count("<img ") == 1
+    assert "recordings/walk.wav" in page
+
+
+def test_a_finish_asks_where_the_old_piece_lies_until_that_is_said(shop: AShop) -> None:
+    asked = shop.do("copy", "09:30", "10:00")
+    assert "where is the old Rib 3 now?" in asked.err + asked.out
+    assert "where" not in shop.do("splice", "09:40", "10:10", who="tom").err
+    shop.kept("store", "ribs/3", "shelf 3", "--old", at="10:20")
+    olds = [one["says"] for one in said(shop, "--of", "frame") if one["word"] == "old"]
+    assert olds == ["the one found: put away: shelf 3"]
