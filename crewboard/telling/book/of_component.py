@@ -18,7 +18,7 @@ from crewboard.telling.book.of_piece import (
     place_in_plan,
 )
 from crewboard.telling.book.original import original_sections
-from crewboard.telling.book.statement import Book, Section, Statement, section, told
+from crewboard.telling.book.statement import Book, Section, Sentence, section, told
 
 
 def component_book(board: Board, fabric: Fabric, component_id: str) -> Book:
@@ -56,19 +56,19 @@ def _component_of(board: Board, entry: Entry) -> str:
     return component or (task.component if task else "")
 
 
-def _as_it_is(board: Board, component_id: str) -> Iterator[Statement]:
+def _as_it_is(board: Board, component_id: str) -> Iterator[Sentence]:
     component, plan = board.plan.components[component_id], board.plan
     file = plan.main_of(component_id).id
     place = f"components/{file}.toml"
     if component.about:
-        yield Statement(component.about, (), place)
+        yield Sentence(component.about, (), place)
     standard = component.standard or plan.vehicle.standard
     if standard:
         where = place if component.standard else "vehicle.toml: standard"
-        yield Statement(standard, (), where, "standard agreed on")
+        yield Sentence(standard, (), where, "standard agreed on")
 
 
-def _temporary(board: Board, fabric: Fabric, inside: set[str]) -> Iterator[Statement]:
+def _temporary(board: Board, fabric: Fabric, inside: set[str]) -> Iterator[Sentence]:
     """What must not stay: on the component, on its pieces, or in the way of its tasks."""
     plan = board.plan
     for entry in fabric.temporary:
@@ -80,10 +80,10 @@ def _temporary(board: Board, fabric: Fabric, inside: set[str]) -> Iterator[State
                 break
 
 
-def _silent(board: Board, pieces: list[Piece]) -> Iterator[Statement]:
+def _silent(board: Board, pieces: list[Piece]) -> Iterator[Sentence]:
     """The pieces of which nothing is on record: what the plan says of them, those of which it says
     the same in one sentence."""
-    alike: dict[tuple[Statement, ...], list[Piece]] = {}
+    alike: dict[tuple[Sentence, ...], list[Piece]] = {}
     for piece in pieces:
         planned = tuple(as_planned(board, piece))
         alike.setdefault(planned, []).append(piece)
@@ -91,4 +91,4 @@ def _silent(board: Board, pieces: list[Piece]) -> Iterator[Statement]:
         names = pieces_in_words(board.plan, [piece.id for piece in of_it])
         says = "; ".join(f"{one.word}: {one.says}" for one in planned) or "nothing"
         place = place_in_plan(board, of_it[0])
-        yield Statement(f"{says}. Nothing is on record yet", (), place, names)
+        yield Sentence(f"{says}. Nothing is on record yet", (), place, names)

@@ -11,7 +11,7 @@ from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sou
 from crewboard.order.board import Board
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
-from crewboard.telling.book.statement import Section, Shown, Statement, said_by, section, told
+from crewboard.telling.book.statement import Plate, Section, Sentence, said_by, section, told
 
 _DONE = (DoneTo, PieceMade, TakenOff, Stored, Gone, Reused)
 _BESIDE = (Layers, Measured, EarlierRepair, Departure, Pattern, SizeDecided, Sourced)
@@ -40,41 +40,41 @@ def place_in_plan(board: Board, piece: Piece) -> str:
     return f"components/{file}.toml: pieces.{table}"
 
 
-def as_planned(board: Board, piece: Piece) -> Iterator[Statement]:
+def as_planned(board: Board, piece: Piece) -> Iterator[Sentence]:
     """What the plan says of a piece: as found, what is intended, whether it is kept."""
     place = place_in_plan(board, piece)
     found = "" if piece.as_found == "unknown" else piece.as_found
     facts = (found, piece.period, piece.material, piece.size, piece.place, piece.condition)
     if any(facts):
-        yield Statement("; ".join(filter(None, facts)), (), place, "as found")
+        yield Sentence("; ".join(filter(None, facts)), (), place, "as found")
     if piece.intended or piece.why:
         why = f" ({piece.why})" if piece.why else ""
-        yield Statement(f"{piece.intended}{why}".strip(), (), place, "intended")
+        yield Sentence(f"{piece.intended}{why}".strip(), (), place, "intended")
     if piece.keep:
-        yield Statement("kept for ever as it is", (), place, "kept")
+        yield Sentence("kept for ever as it is", (), place, "kept")
 
 
-def found_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Statement]:
+def found_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentence]:
     """What was seen, and apart from it what was thought of it."""
     for entry in entries:
         act = entry.act
         if isinstance(act, Found):
             where = f" ({act.place})" if act.place else ""
             by = said_by(board, entry)
-            yield Statement(f"{act.seen}{where}", (entry.id,), "", "seen", by)
+            yield Sentence(f"{act.seen}{where}", (entry.id,), "", "seen", by)
             if act.thought:
-                yield Statement(act.thought, (entry.id,), "", "thought", by)
+                yield Sentence(act.thought, (entry.id,), "", "thought", by)
             if act.sample:
                 kept = f", kept: {act.kept_at}" if act.kept_at else ""
-                yield Statement(f"{act.sample}{kept}", (entry.id,), "", "sample", by)
+                yield Sentence(f"{act.sample}{kept}", (entry.id,), "", "sample", by)
 
 
-def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Statement]:
+def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentence]:
     """Layers, measurements, earlier repairs, departures, patterns, sizes, sources."""
     return (told(board, entry) for entry in entries if isinstance(entry.act, _BESIDE))
 
 
-def _now(board: Board, record: PieceRecord) -> Iterator[Statement]:
+def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
     """What it is now and where, and where those lie that sat there before."""
     if not any(thing.entries for thing in record.things):
         return
@@ -91,12 +91,12 @@ def _now(board: Board, record: PieceRecord) -> Iterator[Statement]:
             yield _of_thing(board, record, thing, says, "wood")
 
 
-def _of_thing(board: Board, record: PieceRecord, thing: Thing, says: str, word: str) -> Statement:
+def _of_thing(board: Board, record: PieceRecord, thing: Thing, says: str, word: str) -> Sentence:
     """A sentence on a thing, by the last entry that speaks of it."""
     last = thing.whereabouts.entry or (thing.entries[-1] if thing.entries else None)
     entries = tuple(entry.id for entry in thing.entries)
     said = said_by(board, last) if last else ""
-    return Statement(says, entries, place_in_plan(board, record.piece), word, said)
+    return Sentence(says, entries, place_in_plan(board, record.piece), word, said)
 
 
 def where_in_words(board: Board, thing: Thing) -> str:
@@ -107,7 +107,7 @@ def where_in_words(board: Board, thing: Thing) -> str:
     return str(thing.whereabouts)
 
 
-def pictures_of(board: Board, entries: Iterable[Entry]) -> Iterator[Shown]:
+def pictures_of(board: Board, entries: Iterable[Entry]) -> Iterator[Plate]:
     """The pictures captioned among the entries, before, during, after; each file once."""
     files = set[str]()
     for entry in entries:
@@ -115,4 +115,4 @@ def pictures_of(board: Board, entries: Iterable[Entry]) -> Iterator[Shown]:
         if isinstance(act, Pictured) and act.shows != "of no use" and act.file not in files:
             files.add(act.file)
             words = f"{act.shows}: {act.words}" if act.words else act.shows
-            yield Shown(act.file, f"{words} ({said_by(board, entry)})", entry.id)
+            yield Plate(act.file, f"{words} ({said_by(board, entry)})", entry.id)

@@ -9,7 +9,7 @@ from crewboard.order.board import Board
 from crewboard.telling.book.gaps import gap_sections
 from crewboard.telling.book.of_piece import beside_statements, found_statements, pictures_of
 from crewboard.telling.book.original import original_sections
-from crewboard.telling.book.statement import Book, Section, Statement, section, told
+from crewboard.telling.book.statement import Book, Section, Sentence, section, told
 
 
 def vehicle_book(board: Board, fabric: Fabric) -> Book:
@@ -38,20 +38,20 @@ def _is_of_a_part(act: object) -> bool:
     return any(named.thing in ("piece", "component", "task") for named in named_by(act))
 
 
-def _vehicle(board: Board) -> Iterator[Statement]:
+def _vehicle(board: Board) -> Iterator[Sentence]:
     vehicle = board.plan.vehicle
     what = f", {vehicle.what}" if vehicle.what else ""
-    yield Statement(f"{vehicle.name}{what}", (), "vehicle.toml")
+    yield Sentence(f"{vehicle.name}{what}", (), "vehicle.toml")
     for period in vehicle.periods.values():
         years = " to ".join(filter(None, (period.since, period.until)))
         shown = "; the restoration shows this one" if period.id == vehicle.shows else ""
         says = f"{period.name}{f', {years}' if years else ''}{shown}"
-        yield Statement(says, (), f"vehicle.toml: periods.{period.id}", "period")
+        yield Sentence(says, (), f"vehicle.toml: periods.{period.id}", "period")
     if vehicle.standard:
-        yield Statement(vehicle.standard, (), "vehicle.toml: standard", "standard agreed on")
+        yield Sentence(vehicle.standard, (), "vehicle.toml: standard", "standard agreed on")
 
 
-def _approvals(board: Board) -> Iterator[Statement]:
+def _approvals(board: Board) -> Iterator[Sentence]:
     """The owner's or curator's word: what was asked, and what was answered."""
     asked = {}
     for entry in board.logbook.counting():

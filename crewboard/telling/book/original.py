@@ -8,7 +8,7 @@ from crewboard.fabric.shares import ALL, Share, shares
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, how_many, listed
 from crewboard.plan.extent import SIGN
-from crewboard.telling.book.statement import Section, Statement, section
+from crewboard.telling.book.statement import Section, Sentence, section
 
 
 def original_sections(board: Board, fabric: Fabric, component_id: str) -> Iterator[Section]:
@@ -31,14 +31,14 @@ def _of(share: Share, records: list[PieceRecord]) -> list[PieceRecord]:
     return [record for record in records if record.piece.component == share.component]
 
 
-def _statement(board: Board, share: Share, records: list[PieceRecord]) -> Statement:
+def _statement(board: Board, share: Share, records: list[PieceRecord]) -> Sentence:
     entries = {
         entry.id: entry for record in records for thing in record.things for entry in thing.entries
     }
     files = dict.fromkeys(board.plan.main_of(r.piece.component).id for r in records)
     place = listed(f"components/{file}.toml" for file in files)
     word = component_name(board.plan, share.component) if share.component else "in all"
-    return Statement(share_in_words(share), tuple(entries), place, word)
+    return Sentence(share_in_words(share), tuple(entries), place, word)
 
 
 def share_in_words(share: Share) -> str:

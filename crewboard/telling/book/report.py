@@ -6,7 +6,7 @@ from crewboard.fabric.fabric import fabric_of
 from crewboard.order.board import Board
 from crewboard.telling.book.of_component import component_book
 from crewboard.telling.book.of_vehicle import vehicle_book
-from crewboard.telling.book.statement import Book, Section, Statement
+from crewboard.telling.book.statement import Book, Section, Sentence
 from crewboard.telling.line import Line
 from crewboard.telling.report import Chapter, PictureShown, Request, Sheet
 
@@ -47,7 +47,7 @@ def _points(section: Section) -> Iterator[Line]:
     return map(_point, section.statements)
 
 
-def _point(statement: Statement) -> Line:
+def _point(statement: Sentence) -> Line:
     behind = statement.said or statement.plan
     word = f"{statement.word}:" if statement.word else "-"
     return Line(f"{statement.says} ({behind})" if behind else statement.says, "plain", 0, word)

@@ -9,7 +9,7 @@ from crewboard.order.said import day_in_words, person
 from crewboard.telling.entry_words import words_of
 
 
-class Statement(NamedTuple):
+class Sentence(NamedTuple):
     """One sentence. `entries` are the ids of the entries behind it, `plan` is the place in the plan
     ("components/roof.toml: pieces.ribs"); one of the two is always there. `word` stands before it.
     """
@@ -21,7 +21,7 @@ class Statement(NamedTuple):
     said: str = ""  # the day, and who
 
 
-class Shown(NamedTuple):
+class Plate(NamedTuple):
     """A picture with its words, and the entry that captioned it."""
 
     file: str
@@ -33,17 +33,17 @@ class Section(NamedTuple):
     """A heading with its sentences and pictures, and what stands below it."""
 
     heading: str
-    statements: tuple[Statement, ...] = ()
-    pictures: tuple[Shown, ...] = ()
+    statements: tuple[Sentence, ...] = ()
+    pictures: tuple[Plate, ...] = ()
     parts: "tuple[Section, ...]" = ()
 
-    def every_statement(self) -> Iterator[Statement]:
+    def every_statement(self) -> Iterator[Sentence]:
         """Its sentences and those below, in reading order."""
         yield from self.statements
         for part in self.parts:
             yield from part.every_statement()
 
-    def every_picture(self) -> Iterator[Shown]:
+    def every_picture(self) -> Iterator[Plate]:
         yield from self.pictures
         for part in self.parts:
             yield from part.every_picture()
@@ -55,11 +55,11 @@ class Book(NamedTuple):
     title: str
     sections: tuple[Section, ...]
 
-    def every_statement(self) -> Iterator[Statement]:
+    def every_statement(self) -> Iterator[Sentence]:
         for section in self.sections:
             yield from section.every_statement()
 
-    def every_picture(self) -> Iterator[Shown]:
+    def every_picture(self) -> Iterator[Plate]:
         for section in self.sections:
             yield from section.every_picture()
 
@@ -70,17 +70,17 @@ def said_by(board: Board, entry: Entry) -> str:
     return f"{day_in_words(entry.at)}{by}"
 
 
-def told(board: Board, entry: Entry, word: str = "") -> Statement:
+def told(board: Board, entry: Entry, word: str = "") -> Sentence:
     """What an entry says, in its own sentence."""
     says = words_of(board).of(entry)
     says = says[:1].upper() + says[1:]
-    return Statement(says, (entry.id,), "", word, said_by(board, entry))
+    return Sentence(says, (entry.id,), "", word, said_by(board, entry))
 
 
 def section(
     heading: str,
-    statements: Iterable[Statement] = (),
-    pictures: Iterable[Shown] = (),
+    statements: Iterable[Sentence] = (),
+    pictures: Iterable[Plate] = (),
     parts: Iterable[Section] = (),
 ) -> Iterator[Section]:
     """The section, none where nothing stands in it."""
