@@ -221,3 +221,7 @@ class Reused(NamedTuple):
     )
     task: OnTask = ""
     pictures: Pictures = ()
+
+
+# Every kind that says what was done to a piece or where it is.
+DONE = (DoneTo, PieceMade, TakenOff, Stored, Gone, Reused)

@@ -5,22 +5,20 @@ from collections.abc import Iterable, Iterator
 from crewboard.fabric.fabric import PieceRecord
 from crewboard.fabric.thing import Thing
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
-from crewboard.logbook.record.listed import Departure, EarlierRepair, Pattern, SizeDecided
-from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced
+from crewboard.logbook.record.done import DONE
+from crewboard.logbook.record.seen import Found, Pictured, TookIn
 from crewboard.order.board import Board
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
 from crewboard.telling.book.statement import Plate, Section, Sentence, said_by, section, told
 
-_DONE = (DoneTo, PieceMade, TakenOff, Stored, Gone, Reused)
-_BESIDE = (Layers, Measured, EarlierRepair, Departure, Pattern, SizeDecided, Sourced)
+_APART = (*DONE, Found, Pictured, TookIn)  # each told in its own way
 
 
 def piece_section(board: Board, record: PieceRecord) -> Iterator[Section]:
     """The section of a piece; none where only the plan speaks of it."""
     entries = record.entries
-    done = [entry for entry in entries if isinstance(entry.act, _DONE)]
+    done = [entry for entry in entries if isinstance(entry.act, DONE)]
     statements = [
         *as_planned(board, record.piece),
         *found_statements(board, entries),
@@ -71,7 +69,7 @@ def found_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentenc
 
 def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentence]:
     """Layers, measurements, earlier repairs, departures, patterns, sizes, sources."""
-    return (told(board, entry) for entry in entries if isinstance(entry.act, _BESIDE))
+    return (told(board, entry) for entry in entries if not isinstance(entry.act, _APART))
 
 
 def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
