@@ -46,6 +46,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "sign": Listed("safety", "sign safety checks"),
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),
+        "findings": Listed("dictated", "a text dictated elsewhere becomes findings, line by line"),
         "take-in": Listed("take_in", "pictures and recordings of a phone or camera"),
         "from-finding": Listed("from_finding", "what comes of a finding: a task, a hold, an order"),
         "take-readings": Listed("take_readings", "what a data logger says of the shop's air"),

@@ -87,6 +87,8 @@ not known is null.
 - `waiting`: at, files [{entry (the id by which it was taken in), file, kind ("picture",
   "recording"), taken, taken_by ("its name", "its file's time"; null: the picture says it itself),
   called}].
+- `dictated` (of `findings` without --do-it): findings [{line, seen, thought, piece, component,
+  could_be [ids: more than one thing has the name that the line begins with]}].
 - `kept` of `take-in` also has passed_over [{path, why, here (where it is in the folder already)}].
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
   lead, not_by, steps}], steps [texts] where it goes round in a ring; `yields` true

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from crewboard.logbook.record.waiting import FileWaiting
     from crewboard.order.board import Board
+    from crewboard.telling.dictated import Dictated
     from crewboard.workbench.taking_in import TakenIn
 
 
@@ -36,3 +37,18 @@ def waiting_form(board: Board, waiting: Sequence[FileWaiting]) -> Form:
         for one in waiting
     ]
     return form_of("waiting", at=board.at, files=files)
+
+
+def dictated_form(lines: Sequence[Dictated]) -> Form:
+    found = [
+        {
+            "line": one.number,
+            "seen": one.found.seen,
+            "thought": one.found.thought,
+            "piece": one.found.piece or None,
+            "component": one.found.component or None,
+            "could_be": one.of,
+        }
+        for one in lines
+    ]
+    return form_of("dictated", findings=found)

@@ -61,7 +61,8 @@ def _in_lines(bench: Workbench, taken: TakenIn) -> Iterable[str]:
 
 
 def _sentence(passed: PassedOver) -> str:
-    return f"{passed.path} is not taken in: {passed.why}"
+    ask = " (--large)" if passed.large else ""
+    return f"{passed.path} is not taken in: {passed.why}{ask}"
 
 
 def _say_how_many(call: Call, taken: TakenIn) -> None:

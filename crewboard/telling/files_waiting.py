@@ -1,16 +1,9 @@
 """Files that were taken in and wait to be sorted: how many there are, and which."""
 
 from crewboard.logbook.record.seen import TookIn
-from crewboard.logbook.record.waiting import FileWaiting, files_waiting
+from crewboard.logbook.record.waiting import FileWaiting
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, how_many, listed, when
-from crewboard.telling.line import Line
-
-
-def waiting_notice(board: Board) -> Line | None:
-    """How many wait, in a line; None where none does."""
-    waiting = files_waiting(board.logbook, board.at)
-    return Line(f"{how_many_wait(waiting)}.", "must", word="Sort:") if waiting else None
 
 
 def how_many_wait(waiting: list[FileWaiting]) -> str:

@@ -12,7 +12,7 @@ from crewboard.order.supplies import SupplyAccount
 from crewboard.telling.holds import shop_in_words
 from crewboard.telling.line import Line
 
-NOT_OPENED = "Not opened:"
+NOT_OPENED, TO_SORT = "Not opened:", "Sort:"
 
 
 def not_opened(board: Board) -> Line | None:
@@ -71,9 +71,11 @@ def to_be_sorted(board: Board) -> Line | None:
     """How many pictures and recordings were taken in and wait to be sorted."""
     if not any(day.record for day in board.logbook.days.values()):
         return None
-    from crewboard.telling.files_waiting import waiting_notice  # a young folder has no record
+    from crewboard.logbook.record.waiting import files_waiting  # a young folder has no record
+    from crewboard.telling.files_waiting import how_many_wait
 
-    return waiting_notice(board)
+    waiting = files_waiting(board.logbook, board.at)
+    return Line(f"{how_many_wait(waiting)}.", "must", word=TO_SORT) if waiting else None
 
 
 def notices(board: Board) -> list[Line]:

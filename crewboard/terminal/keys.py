@@ -28,6 +28,14 @@ OTHER_KEY = Binding(
     id="other",
     tooltip="reopen, set aside, hours left, a near miss or an injury",
 )
+PICTURES_KEY = Binding(
+    "p",
+    "pictures",
+    "pictures",
+    show=False,
+    id="pictures",
+    tooltip="pictures and recordings: take them in from a phone, and sort them",
+)
 HOURS_KEY = Binding(
     "h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"
 )
@@ -155,6 +163,11 @@ class TaskKeys(Page):
         from crewboard.terminal.doing.other import note
 
         self._do(note)
+
+    def action_pictures(self) -> None:
+        from crewboard.terminal.screens.sorting import SortingPage
+
+        self.app.push_screen(SortingPage())
 
     def action_other(self) -> None:
         from crewboard.terminal.doing.other import other

@@ -131,8 +131,8 @@ def test_what_cannot_be_taken_in_is_a_sentence_each_and_the_others_go_on(
     assert {os.path.basename(path): why for path, why in reasons.items()} == {
         "notes.jpg": "it is neither a picture nor sound nor a film, by what is in it",
         "empty.png": "it is empty",
-        "long.mp4": "it has 500 MB, and files of 500 MB and more are taken in only where --large "
-        "is said",
+        "long.mp4": "it has 500 MB, and files of 500 MB and more are taken in only when that "
+        "is asked for (--large)",
         "out.jpg": f"it is a link; name what it leads to ({tmp_path}/outside.jpg)",
         "round": f"it is a link; name what it leads to ({phone})",
         "pipe.jpg": "it is a pipe, not a file",

@@ -10,11 +10,12 @@ from textual.screen import Screen
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.screens.hours import HoursPage
+from crewboard.terminal.screens.sorting import SortingPage
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
 
 
 def every_page() -> list[type[Screen[None]]]:
-    return [*(entry.load() for entry in PAGES), TaskSheetPage, HoursPage]
+    return [*(entry.load() for entry in PAGES), TaskSheetPage, HoursPage, SortingPage]
 
 
 def keys_of(page: type[Screen[None]]) -> list[tuple[str, str]]:

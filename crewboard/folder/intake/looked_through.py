@@ -32,12 +32,13 @@ class ToTakeIn(NamedTuple):
 
 class PassedOver(NamedTuple):
     """What is not taken in, and why. `here` is its path in the folder where it is there already,
-    `disk` whether the disk hindered it."""
+    `disk` whether the disk hindered it, `large` whether it would be taken in when asked for."""
 
     path: str
     why: str
     here: str = ""
     disk: bool = False
+    large: bool = False
 
 
 def looked_through(
@@ -120,7 +121,7 @@ def _looked_at(path: str, *, large: bool) -> ToTakeIn | PassedOver:
         if not kind.st_size:
             return PassedOver(path, "it is empty")
         if kind.st_size >= MOST and not large:
-            return PassedOver(path, too_large(kind.st_size))
+            return PassedOver(path, too_large(kind.st_size), large=True)
         sort = sort_of(_first_bytes(path))
     except FileNotFoundError:
         return PassedOver(path, "there is no such file")
@@ -135,7 +136,7 @@ def too_large(size: int) -> str:
     """That a file is so large that it has to be asked for."""
     return (
         f"it has {size // 1_000_000:,} MB, and files of {MOST // 1_000_000} MB and more are taken "
-        "in only where --large is said"
+        "in only when that is asked for"
     )
 
 

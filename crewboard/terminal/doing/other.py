@@ -84,6 +84,7 @@ async def other(app: BoardApp, meant: Meant) -> bool:
         rest = [*of_piece, *(kind for kind in rest if kind not in of_piece)]
     choices = [*map(_choice, left), *_for_tasks(app, meant.tasks), *map(_choice, rest)]
     choices.append(Choice("sheet", "filled sheet", "type in a morning sheet filled by hand"))
+    choices += _PICTURES
     answer = await app.push_screen_wait(PickOne("Other", choices))
     match answer:
         case None:
@@ -99,6 +100,8 @@ async def other(app: BoardApp, meant: Meant) -> bool:
             return await _take_up_again(app, meant)
         case "sheet":
             return await type_in_sheet(app)
+        case "sort" | "take in" | "paste":
+            return await _of_pictures(app, answer)
     kind = kinds[answer]
     if kind.act in (PieceFailed, TookPlace):
         from crewboard.terminal.doing.pieces import spare_for_tasks, tasks_piece_failed
@@ -110,6 +113,26 @@ async def other(app: BoardApp, meant: Meant) -> bool:
         tasks = await which(app, meant, "Hours left of which", TO_DO)
         return bool(tasks) and await _write(app, kind, tasks)
     return await _write(app, kind, meant.tasks if len(meant.tasks) == 1 else ())
+
+
+_PICTURES = (
+    Choice("sort", "pictures to sort", "say what pictures and recordings show"),
+    Choice("take in", "take in pictures", "from a phone, a camera or a stick"),
+    Choice("paste", "paste findings", "a text dictated elsewhere, a finding a line"),
+)
+
+
+async def _of_pictures(app: BoardApp, what: str) -> bool:
+    """What was dictated, photographed or recorded elsewhere."""
+    from crewboard.terminal.doing.dictated import paste_findings
+    from crewboard.terminal.doing.take_in import take_in
+
+    if what == "sort":
+        from crewboard.terminal.screens.sorting import SortingPage
+
+        app.push_screen(SortingPage())
+        return False
+    return await (take_in if what == "take in" else paste_findings)(app)
 
 
 def _for_tasks(app: BoardApp, tasks: Sequence[str]) -> list[Choice]:

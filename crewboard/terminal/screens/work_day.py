@@ -24,7 +24,14 @@ from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines, series_of_row
 from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import WAITING_ROW, Sections, sections, waiting_rows
-from crewboard.terminal.keys import HOURS_KEY, MARK_KEYS, OTHER_KEY, TASK_KEYS, TaskKeys
+from crewboard.terminal.keys import (
+    HOURS_KEY,
+    MARK_KEYS,
+    OTHER_KEY,
+    PICTURES_KEY,
+    TASK_KEYS,
+    TaskKeys,
+)
 from crewboard.terminal.screens.day_layout import DayLayout
 from crewboard.terminal.widgets.alone_line import AloneLine
 from crewboard.terminal.widgets.day_lines import LeftOpenLine, NoticeLine, PeopleLine
@@ -72,6 +79,7 @@ class WorkDayPage(TaskKeys):
         Binding("d", "day_off", "day off", show=False, id="day-off", tooltip="call a work day off"),
         Binding("g", "briefing", "talk", id="briefing", tooltip="the day's safety talk"),
         OTHER_KEY,
+        PICTURES_KEY,
         *MARK_KEYS,
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
     ]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from crewboard.telling.day import left_open_lines, people_lines
 from crewboard.telling.line import Line
-from crewboard.telling.notices import NOT_OPENED
+from crewboard.telling.notices import NOT_OPENED, TO_SORT
 from crewboard.terminal.widgets.edges import EdgeLine, Wording
 
 
@@ -49,3 +49,5 @@ class NoticeLine(EdgeLine):
         if self._line is not None:
             yield Wording(self._line.word, self._line.tone, bold=True)
             yield Wording(self._line.text, self._line.tone)
+            if self._line.word == TO_SORT:
+                yield Wording("p sorts them", "must", "pictures", key="p")

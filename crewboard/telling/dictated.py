@@ -1,0 +1,178 @@
+"""A text dictated or typed elsewhere, cut into findings: one a line, on what the line begins with.
+
+"ribs 3: the foot is soft" is a finding on that rib, "Roof: ..." one on the roof, and a line that
+begins with no name of the plan one on the vehicle as a whole. What follows "thought:" is kept apart
+from what was seen.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from crewboard.logbook.acts import Found
+from crewboard.order.said import component_name, listed, piece_name
+from crewboard.plan.piece import numbers_of
+from crewboard.plan.plan import Plan
+from crewboard.telling.line import Line
+
+MOST_LINES = 500
+_BULLET = re.compile(r"\s*(?:[-*•–—]\s+|\d{1,3}[.)]\s+)")
+_HEAD = re.compile(r"([^:]{1,120}):\s*(\S.*)", re.DOTALL)
+_THOUGHT = re.compile(r"\bthought:", re.IGNORECASE)
+_NUMBERED = re.compile(r"(.*?[^\d\s,/-])[\s/]*(\d[\d\s,]*(?:(?:-|to|and)[\d\s,]+)*)")
+_BREAKS = re.compile(r"[\s/_-]+")
+
+_Names = Mapping[str, tuple[str, ...]]
+
+
+class Dictated(NamedTuple):
+    """A line of the text and the finding that it becomes. `of` names the things of the plan that
+    have the name it begins with, where more than one has it: then it becomes none."""
+
+    number: int
+    found: Found
+    of: tuple[str, ...] = ()
+
+
+def cut_into_findings(plan: Plan, text: str) -> list[Dictated]:
+    """The findings of a text, in the order of its lines; empty lines fall away."""
+    names = _names(plan)
+    lines = [(number, line.strip()) for number, line in enumerate(_lines(text), 1)]
+    return [
+        dictated
+        for number, line in lines
+        if line
+        for dictated in _read(plan, names, number, _unbulleted(line))
+    ]
+
+
+def _lines(text: str) -> list[str]:
+    """Broken where a text is broken, not at the rarer signs that Python takes for breaks too."""
+    return re.split(r"\r\n|\r|\n", text)
+
+
+def _unbulleted(line: str) -> str:
+    bullet = _BULLET.match(line)
+    return line[bullet.end() :] if bullet and bullet.end() < len(line) else line
+
+
+def _read(plan: Plan, names: _Names, number: int, line: str) -> Iterator[Dictated]:
+    """The finding of a line; of several pieces that it names by their numbers one each."""
+    head = _HEAD.fullmatch(line)
+    if head and (several := _numbered(names, head[1])):
+        for piece in several:
+            yield Dictated(number, _on_thing(plan, _found(head[2]), piece))
+        return
+    things = names.get(_as_called(head[1]), ()) if head else ()
+    found = _found(head[2] if head and things else line)
+    things = things or _begins_with(names, line)
+    if len(things) == 1:
+        yield Dictated(number, _on_thing(plan, found, things[0]))
+    else:
+        yield Dictated(number, found, things)
+
+
+def _numbered(names: _Names, head: str) -> list[str]:
+    """The pieces of "ribs 1 to 3", "ribs 2 and 5"; none where any of them is none."""
+    match = _NUMBERED.fullmatch(head.strip())
+    try:
+        numbers = list(numbers_of(match[2].replace(" and ", ","))) if match else []
+    except ValueError:
+        return []
+    things = [names.get(_as_called(f"{match[1]} {number}"), ()) for number in numbers if match]
+    alone = len(numbers) > 1 and all(len(one) == 1 for one in things)
+    return [one[0] for one in things] if alone else []
+
+
+def _on_thing(plan: Plan, found: Found, thing: str) -> Found:
+    return found._replace(piece=thing) if thing in plan.pieces else found._replace(component=thing)
+
+
+def _found(text: str) -> Found:
+    return Found(*_parted(text))
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """What was seen, and what is thought of it where that is said."""
+    mark = _THOUGHT.search(text)
+    seen = text[: mark.start()].rstrip(" ;,.(") if mark else ""
+    thought = text[mark.end() :].strip() if mark else ""
+    if mark is None or not seen or not thought:
+        return text, ""
+    opened = text[: mark.start()].rstrip().endswith("(")
+    return seen, thought.removesuffix(")") if opened else thought
+
+
+def _begins_with(names: _Names, line: str) -> tuple[str, ...]:
+    """What has the longest name that the line begins with, as whole words."""
+    words = line.split()
+    for count in range(min(len(words), 12), 0, -1):
+        if things := names.get(_as_called(" ".join(words[:count]).rstrip(",.;"))):
+            return things
+    return ()
+
+
+def _names(plan: Plan) -> _Names:
+    """All names by which pieces and components are called, and what has each."""
+    names: dict[str, dict[str, None]] = {}
+    for thing, name in _called(plan):
+        names.setdefault(_as_called(name), {})[thing] = None
+    names.pop("", None)
+    return {name: tuple(things) for name, things in names.items()}
+
+
+def _called(plan: Plan) -> Iterator[tuple[str, str]]:
+    for component in plan.components.values():
+        for name in (component.name, component.id, component.id.rpartition("/")[2]):
+            yield component.id, name
+    for piece in plan.pieces.values():
+        where = component_name(plan, piece.component)
+        for name in (piece.name, piece.id, piece.short, f"{where} {piece.name}"):
+            yield piece.id, name
+        yield piece.id, f"{where} {piece.short}"
+
+
+def _as_called(name: str) -> str:
+    """A name as it is compared: "Ribs/3", "ribs 3" and "ribs-3" are one."""
+    return _BREAKS.sub(" ", name).strip().casefold()
+
+
+def dictated_lines(plan: Plan, lines: list[Dictated]) -> Iterator[Line]:
+    """The findings as they would be saved; those that could be of several things say so."""
+    for one in lines:
+        if one.of:
+            things = listed(_thing(plan, thing) for thing in one.of)
+            yield Line(f"{one.found.seen} ({things} have that name)", "danger", 0, "Which?")
+            continue
+        thought = f"; thought: {one.found.thought}" if one.found.thought else ""
+        yield Line(f"{one.found.seen}{thought}", "plain", 0, f"{_on(plan, one.found)}:")
+
+
+def _on(plan: Plan, found: Found) -> str:
+    if found.piece:
+        return _thing(plan, found.piece)
+    return component_name(plan, found.component) if found.component else "the vehicle"
+
+
+def _thing(plan: Plan, thing: str) -> str:
+    """ "Rib 3 (Roof)", "Roof"."""
+    piece = plan.pieces.get(thing)
+    if piece is None:
+        return component_name(plan, thing)
+    return f"{piece_name(plan, thing)} ({component_name(plan, piece.component)})"
+
+
+def amiss(lines: list[Dictated]) -> str:
+    """Why the text cannot be saved as it is, in a sentence; empty where it can."""
+    if not lines:
+        return "there is no line in it"
+    if len(lines) > MOST_LINES:
+        return f"it has {len(lines):,} lines, and {MOST_LINES} at a time are taken"
+    if unclear := [one for one in lines if one.of]:
+        numbers = listed(str(one.number) for one in unclear)
+        return (
+            f"line {numbers} could be of several things: begin it with the component and the piece"
+            if len(unclear) == 1
+            else f"lines {numbers} could be of several things: begin them with component and piece"
+        )
+    return ""

@@ -1,0 +1,55 @@
+"""Files that wait to be sorted, as rows, and what is told of one beside its row."""
+
+from collections.abc import Iterable, Iterator
+
+from crewboard.logbook.acts import Pictured
+from crewboard.logbook.record.waiting import FileWaiting
+from crewboard.order.board import Board
+from crewboard.order.said import component_name, listed, piece_name
+from crewboard.telling.files_waiting import taken_in_words
+from crewboard.telling.line import Line
+from crewboard.telling.row import Row
+
+
+def sorting_rows(board: Board, waiting: Iterable[FileWaiting]) -> list[Row]:
+    """A row for each file: its name, when it was taken. A file is marked by its path."""
+    return [
+        Row(
+            one.act.file,
+            (_word(one), name_before(one), taken_in_words(board, one.act)),
+            "must",
+            find=one.act.file,
+            tasks=(one.act.file,),
+        )
+        for one in waiting
+    ]
+
+
+def _word(one: FileWaiting) -> str:
+    return "recording" if one.is_recording else "picture"
+
+
+def name_before(one: FileWaiting) -> str:
+    """What the phone or camera called it, else its name in the folder."""
+    return one.act.called or one.act.file.rpartition("/")[2]
+
+
+def file_lines(
+    board: Board, one: FileWaiting | None, marked: int, last: Pictured | None
+) -> Iterator[Line]:
+    """What there is to say of a file, and what `l` would say of it."""
+    if one is None:
+        yield Line("Nothing waits to be sorted: i takes files of a phone or camera in.")
+        return
+    yield Line(f"{one.act.file}, taken {taken_in_words(board, one.act)}")
+    if marked > 1:
+        yield Line(f"{marked} are marked: what you say now is said of all of them.", "must")
+    if last is not None:
+        yield Line(shown_in_words(board, last), "faint", 0, "l says again:")
+
+
+def shown_in_words(board: Board, said: Pictured) -> str:
+    """ "before, Rib 3, the foot from behind"."""
+    of = [piece_name(board.plan, piece) for piece in said.pieces]
+    of = of or ([component_name(board.plan, said.component)] if said.component else [])
+    return ", ".join(part for part in (said.shows, listed(of), said.words) if part)

@@ -1,0 +1,173 @@
+"""Pictures and recordings that were taken in: for what they are, of which piece, in words.
+
+Three keys and a few letters a picture, one key where it shows what the last one showed; several
+that are marked are given one caption.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.logbook.acts import Pictured
+from crewboard.logbook.record.waiting import FileWaiting, files_waiting
+from crewboard.order.board import Board
+from crewboard.telling.line import Line
+from crewboard.telling.sorting import file_lines, sorting_rows
+from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.widgets.prose import Prose
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (Column(9), Column(), Column(34, tone="faint"))
+
+
+class SortingPage(PageWithBeside):
+    """Files that wait to be sorted, as they were taken."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "sorting.tcss"
+    word = "Pictures to sort"
+    explains: ClassVar[tuple[str, ...]] = (
+        "Pictures, sound and films that were taken in from a phone or camera, in the order in "
+        "which they were taken, and of which nobody has said yet what they show.",
+        "A letter says for what a picture is: before the work, during it, what is hidden now, "
+        "after it, evidence of how it was, or with a tape in view. Then its piece or component is "
+        "asked, the last one stands ready, and words for it, which may be left empty. l says of "
+        "the next one what was said of the last.",
+        "Space marks a row and goes on to the next; what is said then is said of all that are "
+        "marked. f writes a finding that cites the picture, or the minute of a recording.",
+        "i takes in the files of a phone or camera: copies are made under pictures/ and "
+        "recordings/, and nothing in them is changed. p pastes a text dictated elsewhere, each "
+        "line of it a finding.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("b", "sort('before')", "before", id="before", tooltip="as it was before work"),
+        Binding("d", "sort('during')", "during", id="during", tooltip="while it is worked on"),
+        Binding("h", "sort('hidden now')", "hidden", id="hidden", tooltip="closed up again"),
+        Binding("a", "sort('after')", "after", id="after", tooltip="when it is done"),
+        Binding("e", "sort('evidence')", "evidence", id="evidence", tooltip="tells how it was"),
+        Binding("t", "sort('measured')", "tape", id="tape", tooltip="measured: a tape is in view"),
+        Binding("x", "sort('of no use')", "no use", id="no-use", tooltip="of no use"),
+        Binding("l", "like_last", "like last", id="like-last", tooltip="as the last one"),
+        Binding("f", "found", "found", id="found", tooltip="a finding that cites it"),
+        Binding("i", "take_in", "take in", id="take-in", tooltip="take in a phone's files"),
+        Binding("p", "paste", "paste", id="paste", tooltip="findings from a text, line by line"),
+        Binding("space", "mark", "mark", show=False, id="mark", tooltip="mark, and go on"),
+        Binding("ctrl+a", "mark_all", "all", show=False, id="mark-all", tooltip="mark all"),
+        Binding("enter", "open", "sort", show=False, tooltip="say what it shows, kind by list"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._waiting: dict[str, FileWaiting] = {}
+        self._last: Pictured | None = None
+
+    def body(self) -> Iterable[Widget]:
+        yield Container(
+            RowList(COLUMNS, empty="nothing waits to be sorted", id="files"),
+            Container(Prose(id="beside"), id="about"),
+            id="split",
+        )
+
+    @property
+    def files(self) -> RowList:
+        return self.query_one("#files", RowList)
+
+    def show(self, board: Board) -> None:
+        self._waiting = {one.act.file: one for one in files_waiting(board.logbook, board.at)}
+        self._last = self._last or last_said(board)
+        self.files.fill(sorting_rows(board, self._waiting.values()))
+        self.tell_beside()
+
+    def beside(self) -> list[Line]:
+        chosen = self._waiting.get(self.files.at)
+        return list(file_lines(self.board, chosen, len(self.files.marks), self._last))
+
+    # --- marking -------------------------------------------------------------------------------
+
+    @property
+    def meant(self) -> tuple[str, ...]:
+        """The files that the keys are for: those marked, else the one under the cursor."""
+        return self.files.marks or ((self.files.at,) if self.files.at else ())
+
+    def action_mark(self) -> None:
+        if self.files.row is not None:
+            self.files.mark(self.files.row.tasks)
+            self.files.action_step(1)
+            self.tell_beside()
+
+    def action_mark_all(self) -> None:
+        self.files.mark([row.id for row in self.files.rows])
+        self.tell_beside()
+
+    def action_back(self) -> None:
+        if self.files.marks:
+            self.files.unmark()
+            self.tell_beside()
+        else:
+            super().action_back()
+
+    # --- the keys ------------------------------------------------------------------------------
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        event.stop()
+        self.action_sort("")
+
+    def action_sort(self, kind: str) -> None:
+        """Say what the files show; without a kind that is asked too."""
+        from crewboard.terminal.doing.sort_files import sort_files
+
+        if self.meant:
+            asking = sort_files(self.board_app, self.meant, kind, self._last)
+            self.run_worker(self._sorted_anew(asking))
+
+    def action_like_last(self) -> None:
+        from crewboard.terminal.doing.sort_files import sorted_as
+
+        if self._last is None:
+            self.board_app.tell("nothing was said of a picture yet", warning=True)
+        elif self.meant:
+            self.run_worker(self._sorted(sorted_as(self.board_app, self.meant, self._last)))
+
+    def action_found(self) -> None:
+        from crewboard.terminal.doing.sort_files import found_on
+
+        if self.meant:
+            self.run_worker(self._sorted(found_on(self.board_app, self.meant)))
+
+    async def _sorted_anew(self, asking: Awaitable[Pictured | None]) -> None:
+        said = await asking
+        if said is not None and said.shows != "of no use":
+            self._last = said
+        self._unmark(said is not None)
+
+    async def _sorted(self, act: Awaitable[bool]) -> None:
+        self._unmark(await act)
+
+    def _unmark(self, kept: bool) -> None:
+        if kept:
+            self.files.unmark()
+            self.tell_beside()
+
+    def action_take_in(self) -> None:
+        from crewboard.terminal.doing.take_in import take_in
+
+        self.run_worker(take_in(self.board_app))
+
+    def action_paste(self) -> None:
+        from crewboard.terminal.doing.dictated import paste_findings
+
+        self.run_worker(paste_findings(self.board_app))
+
+
+def last_said(board: Board) -> Pictured | None:
+    """What was said of a picture last, on whatever day."""
+    for day in reversed(list(board.logbook.days.values())):
+        for entry in reversed(day.record):
+            if isinstance(entry.act, Pictured) and entry.act.shows != "of no use":
+                return entry.act
+    return None
