@@ -21,7 +21,7 @@ class DictatedDialog(Dialog[list[Dictated]]):
     """Answers the findings, all of them or None; `cut` reads the text, `tells` puts what it reads
     in words."""
 
-    keys: ClassVar[str] = "Ctrl+S save all   Enter new line   Esc cancel"
+    keys: ClassVar[str] = "Ctrl+S save   Esc cancel"
     typed_in: ClassVar[bool] = True
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "save", "save", show=False, priority=True),
