@@ -9,7 +9,6 @@ from crewboard.fabric.place import Contradiction, Place
 from crewboard.fabric.states import State, state_of_fabric
 from crewboard.fabric.thing import Thing, ThingId, Whereabouts
 from crewboard.fabric.trace import contradictions, in_order, of_the_work, record_until, traced
-from crewboard.fabric.waiting import Waiting, waiting
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.record.listed import (
@@ -21,6 +20,7 @@ from crewboard.logbook.record.listed import (
     Undone,
 )
 from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced, TookIn
+from crewboard.logbook.record.waiting import FileWaiting, files_waiting
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 
@@ -70,7 +70,7 @@ class Fabric(NamedTuple):
     repairs: tuple[Entry, ...] = ()
     sizes: tuple[Entry, ...] = ()
     temporary: tuple[Entry, ...] = ()
-    waiting: tuple[Waiting, ...] = ()
+    waiting: tuple[FileWaiting, ...] = ()
     pictures: Mapping[str, tuple[Entry, ...]] = {}
     taken: Mapping[str, datetime] = {}
     closed_in: Mapping[str, Entry] = {}
@@ -104,7 +104,7 @@ def fabric_of(plan: Plan, logbook: Logbook, at: datetime) -> Fabric:
         repairs=listed(EarlierRepair),
         sizes=listed(SizeDecided),
         temporary=_temporary(logbook, at),
-        waiting=waiting(record),
+        waiting=tuple(files_waiting(logbook, at)),
         pictures=_captions(listed(Pictured)),
         taken=_taken(listed(TookIn)),
         closed_in=closed_in(plan, logbook, at),

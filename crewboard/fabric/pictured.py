@@ -13,13 +13,18 @@ from crewboard.logbook.work import Finished
 # Entries whose pictures were taken to show what was there, and at the work.
 _SEEN = (Found, Layers, Measured)
 _AT_WORK = (DoneTo, PieceMade, TakenOff, Reused)
+_EVIDENCE = ("evidence", "measured")
 _WHILE_OPEN = ("during", "hidden now")
 
 
 def shown_before(fabric: Fabric, record: PieceRecord, first: datetime) -> bool:
-    """Whether a picture shows it before the first action: one captioned so, or one of a finding.
-    By the day, where the picture itself does not say when it was taken."""
+    """Whether a picture shows it before the first action: one captioned so, one of a finding, or
+    one taken before it, whatever for. By the day, where the picture itself does not say when it
+    was taken."""
     if any(_not_after(fabric, entry, first) for entry in _captioned(record, "before")):
+        return True
+    others = (entry for shows in _EVIDENCE for entry in _captioned(record, shows))
+    if any(_moment(fabric, entry) < first for entry in others):
         return True
     seen = (entry for entry in record.entries if isinstance(entry.act, _SEEN))
     return any(_has_pictures(entry) and entry.at.date() <= first.date() for entry in seen)

@@ -41,13 +41,15 @@ Code = Literal[
 
 
 class Contradiction(NamedTuple):
-    """An entry that cannot be, or hardly can, as `against` stands. `yields`: it may be so."""
+    """An entry that cannot be, or hardly can, since the piece, or the `old` one, is where
+    `whereabouts` says. `yields`: it may be so all the same."""
 
     code: Code
     entry: Entry
     piece: str
     whereabouts: Whereabouts
     yields: bool = False
+    old: bool = False
 
 
 class Traced:
@@ -243,7 +245,8 @@ class Place:
         return True
 
     def odd(self, code: Code, entry: Entry, thing: Traced, yields: bool = False) -> None:
-        odd = Contradiction(code, entry, self.piece.id, thing.whereabouts, yields)
+        old = thing.number < self.current.number
+        odd = Contradiction(code, entry, self.piece.id, thing.whereabouts, yields, old)
         self.contradictions.append(odd)
 
 

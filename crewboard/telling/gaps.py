@@ -6,7 +6,7 @@ from datetime import datetime
 from crewboard.fabric.fabric import Fabric
 from crewboard.fabric.gaps import Gap
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, TakenOff
+from crewboard.order.admit.contradicted import doing
 from crewboard.order.said import day_in_words, how_many, piece_name
 from crewboard.telling.line import GAP, Line, title
 
@@ -34,9 +34,9 @@ def gap_lines(
 def gap_in_words(fabric: Fabric, gap: Gap) -> str:
     """What would close the gap, in one sentence."""
     return _SENTENCES[gap.code].format(
-        did=_did(gap.entry),
+        did=doing(gap.entry) if gap.entry else "changed",
         when=_when(fabric, gap.entry),
-        old="old " if gap.thing < fabric.pieces[gap.piece].current.number else "",
+        old="the old " if gap.thing < fabric.pieces[gap.piece].current.number else "",
         piece=gap.piece,
         named=piece_name(fabric.plan, gap.piece),
         what=gap.words,
@@ -58,27 +58,10 @@ _SENTENCES = {
     "grade": "Say how well the copy is borne out, A to E: {did} {when}.",
     "evidence": "Name the findings, photographs or papers that bear the copy out: {did} {when}.",
     "mark": "Mark the new part, and say where and how: {did} {when}.",
-    "where": "Say where the {old}{named} is: {did} {when}.",
+    "where": "Say where {old}{named} lies: {did} {when}.",
     "agreed": "Say which two agreed to it: {did} {when}.",
     "to whom": "Say to whom it was given: {did} {when}.",
 }
-
-
-def _did(entry: Entry | None) -> str:
-    """What the entry did to the piece, in a word or two."""
-    match entry.act if entry else None:
-        case DoneTo() as done:
-            return done.action
-        case Gone() as gone:
-            return gone.how
-        case TakenOff():
-            return "taken off"
-        case Reused():
-            return "reused"
-        case PieceMade():
-            return "made"
-        case _:
-            return "changed"
 
 
 def _when(fabric: Fabric, entry: Entry | None) -> str:

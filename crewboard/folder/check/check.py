@@ -31,6 +31,7 @@ from crewboard.folder.check.logbook import (
 )
 from crewboard.folder.check.out_of_time import out_of_time
 from crewboard.folder.check.people import ages, papers_to_see
+from crewboard.folder.check.record import contradicted_lines, doubted_lines
 from crewboard.folder.check.series import keys_without_sense
 from crewboard.folder.check.work import (
     days_left_open,
@@ -96,6 +97,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from no_lengths(folder)
     yield from twice_named(folder)
     yield from lines_that_clash(folder)
+    yield from contradicted_lines(folder)
     yield from too_many_hours(folder)
     yield from clashing_dangers(folder)
     yield from keys_without_sense(folder)
@@ -109,6 +111,7 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
     yield from _work_days(folder)
     yield from _rooms(folder)
     yield from corrected_and_taken_back(folder)
+    yield from doubted_lines(folder)
     yield from hours_in_question(folder)
     yield from hours_elsewhere(folder)
     yield from out_of_order(folder)

@@ -24,6 +24,7 @@ from crewboard.logbook.acts import (
     Used,
 )
 from crewboard.logbook.fields import fields_of
+from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.admit.hours import hours_doubts
 from crewboard.order.admit.out_of_time import began, not_of_the_crew, to_come, too_early
@@ -55,6 +56,10 @@ def doubts(
     if isinstance(act, TakenBack):
         return []  # what hardly could be is gone with it
     doubted = [*_moments(board, act, now), *_people(board, act), *_measures(board, act)]
+    if kind_of(act).of_record:
+        from crewboard.order.admit.record import record_doubts
+
+        return doubted + record_doubts(board, logbook, act)
     match act:
         case Finished():
             doubted += _finish(board, logbook, act)

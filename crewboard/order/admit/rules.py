@@ -36,6 +36,7 @@ from crewboard.logbook.acts import (
     Undone,
 )
 from crewboard.logbook.fields import fields_of, named_by
+from crewboard.logbook.kinds import kind_of
 from crewboard.order.admit.hours import hours_refusals, of_the_crew
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
@@ -55,6 +56,10 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
     unknown = _unknown_names(board, act)
     if unknown:
         return unknown
+    if kind_of(act).of_record:
+        from crewboard.order.admit.record import record_refusals
+
+        return record_refusals(board, act, by)
     match act:
         case SignIn():
             return _sign_in(board, act)

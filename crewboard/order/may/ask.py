@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from crewboard.logbook.acts import Begun
 from crewboard.order.board import Board, Standing
 from crewboard.order.may.in_one_go import left_half_done, not_in_one_go
+from crewboard.order.may.kept import kept_for_ever
 from crewboard.order.may.left_short import left_by
 from crewboard.order.may.moment import against_moment, ends_late, not_opened, unnamed, unsigned
 from crewboard.order.may.needs import Needs, needs_of
@@ -114,7 +115,7 @@ def against_doing(
     moment += full(board, task, named)  # who leaves another job there makes room
     moment += ends_late(board, task, hazards, len(workers), with_it)
     moment += not_in_one_go(board, task, len(workers), with_it)
-    moment += not_pictured(board, task)
+    moment += [*kept_for_ever(board, task), *not_pictured(board, task)]
     if not workers:
         return [Obstacle("who")] if hazards else [*moment, *unnamed(board, task)]
     if hazards:

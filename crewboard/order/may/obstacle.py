@@ -36,6 +36,7 @@ CODES: dict[str, Sort] = {
     "follows-late": Sort("task", "lead"),
     "unreadable": Sort("task", "lead"),
     "picture": Sort("task", "lead"),
+    "kept": Sort("task", "lead"),
     # who is to do it
     "who": Sort("people"),
     "under-18": Sort("people"),

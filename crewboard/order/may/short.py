@@ -277,6 +277,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "ends-late": _ends_late,
     "air": _air,
     "room": _room,
+    "kept": lambda _board, _obstacle: "it is kept for ever as it is",
     "picture": lambda _board, _obstacle: "there is no picture of how it was",
     "temporary": _temporary,
     "in-one-go": _in_one_go,

@@ -105,6 +105,13 @@ def _not_pictured(board: Board, task: Task, obstacle: Obstacle) -> Words:
     return sentence, "take its picture and say what it shows; or a lead says why there is none"
 
 
+def _kept(board: Board, task: Task, obstacle: Obstacle) -> Words:
+    names = listed(piece_name(board.plan, piece) for piece in obstacle.pieces)
+    are = "is" if len(obstacle.pieces) == 1 else "are"
+    sentence = f'{names} {are} kept for ever, and "{task.title}" {task.changes} what is there'
+    return sentence, "leave it as it is; or a lead says why it goes"
+
+
 _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     **OF_PEOPLE,
     "finished": _finished,
@@ -118,6 +125,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "follows-late": _follows_late,
     "unreadable": _unreadable,
     "picture": _not_pictured,
+    "kept": _kept,
     "day-closed": moment_words.day_closed,
     "finished-without": moment_words.finished_without,
     "together": moment_words.together,

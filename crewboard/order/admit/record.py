@@ -1,0 +1,197 @@
+"""What may be written into the record of the vehicle: what cannot be is refused; discarding, a copy
+without evidence and what is kept for ever ask for two people, or a lead."""
+
+from collections.abc import Iterator
+
+from crewboard.fabric.fabric import Fabric, PieceRecord, fabric_of
+from crewboard.fabric.pictured import shown_before
+from crewboard.fabric.place import Contradiction
+from crewboard.logbook.acts import (
+    Act,
+    DoneTo,
+    EarlierRepair,
+    Found,
+    Gone,
+    Layers,
+    Measured,
+    Reused,
+    TakenOff,
+)
+from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import EntryField, fields_of
+from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.record.done import REPLACED
+from crewboard.order.admit.contradicted import (
+    all_contradictions,
+    contradiction_in_words,
+    doing,
+)
+from crewboard.order.admit.refusal import Refusal
+from crewboard.order.board import Board
+from crewboard.order.said import day_in_words, piece_name
+
+_AGREE = 2  # people, to discard a piece
+_ALTERS = ("spliced", *REPLACED)
+_NEW = "~"  # the id of the entry that is asked about, while it has none
+
+
+def record_refusals(board: Board, act: Act, by: str) -> list[Refusal]:
+    """What stands against an entry of the record; its pieces are known."""
+    empty = [_empty(field) for field in fields_of(type(act)) if _is_empty(act, field)]
+    if empty:
+        return empty
+    against = [*_names_of_no_entry(board, act), *_discard(board, act), *_conjecture(board, act)]
+    against += _kept_for_ever(board, act)
+    asked = _new_contradictions(board, board.logbook, act, by)
+    return against + [_refused(board, odd) for odd in asked if _is_new(odd) and not odd.yields]
+
+
+def record_doubts(board: Board, logbook: Logbook, act: Act) -> list[Refusal]:
+    """What hardly can be of an entry of the record; each yields to a named person's reason."""
+    doubted = [
+        _refused(board, odd)._replace(yields=True)
+        for odd in _new_contradictions(board, logbook, act, "")
+        if odd.yields or not _is_new(odd)
+    ]
+    if isinstance(act, DoneTo) and act.action == "copied on evidence" and not act.grade:
+        sentence = f"nobody said how well the copy of {_name(board, act.piece)} is borne out"
+        doubted.append(Refusal("grade", sentence, "say the evidence, A to E, or why not", True))
+    return [*doubted, *_of_another_time(board, logbook, act)]
+
+
+# --- fields --------------------------------------------------------------------------------------
+
+
+def _is_empty(act: Act, field: EntryField) -> bool:
+    value = getattr(act, field.name)
+    blank = not value.strip() if isinstance(value, str) else value == ()
+    return field.needed and field.kind in ("text", "texts") and blank
+
+
+def _empty(field: EntryField) -> Refusal:
+    return Refusal("empty", f"say {field.asked}", field.help)
+
+
+def _names_of_no_entry(board: Board, act: Act) -> Iterator[Refusal]:
+    """Findings, papers and temporary things that are named by the id of their entry."""
+    for field in fields_of(type(act)):
+        if field.names != "entry":
+            continue
+        value = getattr(act, field.name)
+        for entry_id in value if field.many else (value,) * bool(value):
+            place = board.logbook.find(entry_id)
+            if place is None:
+                yield Refusal(
+                    "no-entry", f'there is no entry "{entry_id}"', "look it up in the log"
+                )
+            elif field.kind == "finding" and not isinstance(place[1].act, Found):
+                yield Refusal("no-finding", f'"{entry_id}" is no finding')
+
+
+# --- who has to say so ---------------------------------------------------------------------------
+
+
+def _discard(board: Board, act: Act) -> Iterator[Refusal]:
+    if isinstance(act, Gone) and act.how == "discarded" and len(set(act.agreed)) < _AGREE:
+        sentence = f"two people agree before {_name(board, act.piece)} is discarded"
+        yield Refusal("agree", sentence, "name both who agree", True, lead=True)
+
+
+def _conjecture(board: Board, act: Act) -> Iterator[Refusal]:
+    if isinstance(act, DoneTo) and act.grade == "E":
+        sentence = f"nothing bears out the copy of {_name(board, act.piece)}: it is conjecture"
+        mend = "look for evidence; it will show as conjecture for ever"
+        yield Refusal("conjecture", sentence, mend, True, lead=True)
+
+
+def _kept_for_ever(board: Board, act: Act) -> Iterator[Refusal]:
+    """A kept piece is what was found there: what took its place long ago is not kept."""
+    alters = isinstance(act, (Gone, Reused)) or (isinstance(act, DoneTo) and act.action in _ALTERS)
+    if not alters:
+        return
+    piece = board.plan.pieces[act.piece]  # type: ignore[union-attr]
+    if piece.keep and _record_of(board, board.logbook, piece.id).current.number == 0:
+        sentence = (
+            f"{piece.name} is kept for ever as it is: it is not {doing(_as_entry(board, act))}"
+        )
+        yield Refusal("kept", sentence, "leave it as it is", True, lead=True)
+
+
+# --- what cannot be ------------------------------------------------------------------------------
+
+
+def _new_contradictions(board: Board, logbook: Logbook, act: Act, by: str) -> list[Contradiction]:
+    """Those that come with the entry: its own, and of entries that stand already."""
+    before = {(o.code, o.entry.id) for o in all_contradictions(board.plan, logbook)}
+    after = all_contradictions(board.plan, logbook, [_as_entry(board, act, by)])
+    return [odd for odd in after if (odd.code, odd.entry.id) not in before]
+
+
+def _as_entry(board: Board, act: Act, by: str = "") -> Entry:
+    return Entry(_NEW, board.at, act, by)
+
+
+def _is_new(odd: Contradiction) -> bool:
+    return odd.entry.id == _NEW
+
+
+def _refused(board: Board, odd: Contradiction) -> Refusal:
+    sentence, mend = contradiction_in_words(board.plan, odd)
+    if not _is_new(odd):
+        sentence = (
+            f"then what was written for {day_in_words(odd.entry.at)} could not be: {sentence}"
+        )
+        mend = "write it right, or say why it is so"
+    return Refusal(odd.code.replace(" ", "-"), sentence, mend, odd.yields)
+
+
+# --- other times ---------------------------------------------------------------------------------
+
+
+def _of_another_time(board: Board, logbook: Logbook, act: Act) -> Iterator[Refusal]:
+    """A feature of a time that the vehicle does not show is recorded before it goes."""
+    goes = isinstance(act, (Gone, Reused, TakenOff))
+    if not (goes or (isinstance(act, DoneTo) and act.action in REPLACED)):
+        return
+    piece_id: str = act.piece  # type: ignore[union-attr]
+    record = _record_of(board, logbook, piece_id)
+    of_time = other_time(record, board)
+    if of_time and record.current.number == 0 and not _recorded(board, logbook, record):
+        sentence = f"nothing of {record.piece.name} ({of_time}) is recorded before it goes"
+        mend = "write a finding on it or sort a picture of before first, or say why not"
+        yield Refusal("other-time", sentence, mend, True)
+
+
+def other_time(record: PieceRecord, board: Board) -> str:
+    """Of which other time a piece is than the vehicle shows, in words: "of the war years". Empty
+    where it is of that time, or nobody said which is shown."""
+    vehicle, piece = board.plan.vehicle, record.piece
+    shown = vehicle.periods.get(vehicle.shows)
+    if not vehicle.shows or piece.spare:
+        return ""
+    if piece.period:
+        same = (vehicle.shows, shown.name if shown else "")
+        known = vehicle.periods.get(piece.period)
+        return "" if piece.period in same else f"of {known.name if known else piece.period}"
+    return (
+        f"found as {piece.as_found}" if piece.as_found in ("later change", "earlier repair") else ""
+    )
+
+
+def _recorded(board: Board, logbook: Logbook, record: PieceRecord) -> bool:
+    seen = (Found, EarlierRepair, Measured, Layers)
+    if any(isinstance(entry.act, seen) for entry in record.entries):
+        return True
+    return shown_before(_fabric(board, logbook), record, board.at)
+
+
+def _record_of(board: Board, logbook: Logbook, piece_id: str) -> PieceRecord:
+    return _fabric(board, logbook).pieces[piece_id]
+
+
+def _fabric(board: Board, logbook: Logbook) -> Fabric:
+    return fabric_of(board.plan, logbook, board.at)
+
+
+def _name(board: Board, piece_id: str) -> str:
+    return piece_name(board.plan, piece_id)
