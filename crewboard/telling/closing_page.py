@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import datetime, time
 
 from crewboard.order.board import Board
 from crewboard.order.day_end import DayEnd, day_end
 from crewboard.order.holds.words import hold_title, stage_in_words
-from crewboard.order.said import day_in_words, how_many, listed, quoted_title, titled
+from crewboard.order.said import day_in_words, how_many, listed, piece_name, quoted_title, titled
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.must_follow import must_follow_lines
 
 _NOTHING = "nothing"
+_GAPS = 8  # shown at the end of a day
 
 
 def closing_lines(board: Board, next_day: Board | None) -> Iterator[Line]:
@@ -35,8 +37,34 @@ def closing_lines(board: Board, next_day: Board | None) -> Iterator[Line]:
     if end.longer:
         titles = titled(board.plan, end.longer)
         yield Line(f"{titles}: how many hours are left?", "warning", 0, "longer than thought:")
+    yield from _record(board)
     yield GAP
     yield from _next(next_day, end)
+
+
+def _record(board: Board) -> Iterator[Line]:
+    """What the day's work left open on the record, and what waits to be sorted."""
+    day = board.logbook.days.get(board.at.date())
+    if day is None or not any(entry.at <= board.at for entry in day.record):
+        return
+    from crewboard.fabric.fabric import fabric_of  # few days say anything of a piece
+    from crewboard.fabric.gaps import new_gaps
+    from crewboard.telling.gaps import gap_in_words
+
+    now = fabric_of(board.plan, board.logbook, board.at)
+    before = fabric_of(board.plan, board.logbook, datetime.combine(board.at, time.min))
+    new = [gap for of_it in new_gaps(before, now).values() for gap in of_it]
+    new.sort(key=lambda gap: gap.code != "where")  # tomorrow nobody knows any more where it lies
+    told = [
+        Line(gap_in_words(now, gap), "warning", 0, f"{piece_name(board.plan, gap.piece)}:")
+        for gap in new
+    ]
+    if told:
+        yield GAP
+        yield title(f"Missing on record after today ({len(told)})")
+        yield from told[:_GAPS]
+    if len(told) > _GAPS:
+        yield Line(f"and {len(told) - _GAPS} more: crewboard gaps lists them", "faint")
 
 
 def _hours(end: DayEnd) -> Iterator[Line]:

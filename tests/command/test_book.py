@@ -123,3 +123,14 @@ def test_a_finish_asks_where_the_old_piece_lies_until_that_is_said(shop: AShop) 
     shop.kept("store", "ribs/3", "shelf 3", "--old", at="10:20")
     olds = [one["says"] for one in said(shop, "--of", "frame") if one["word"] == "old"]
     assert olds == ["the one found: put away: shelf 3"]
+
+
+def test_what_is_missing_stands_at_its_end_and_at_the_end_of_the_day(shop: AShop) -> None:
+    gaps = [one["says"] for one in said(shop, "--of", "frame") if one["word"] == "Rib 3"]
+    assert any("where the old Rib 3 is" in gap for gap in gaps)
+    closing = " ".join(shop.call("day-end", shop.folder, *shop.at("12:00")).out.split())
+    assert "Missing on record after today" in closing
+    assert "Say where the old Rib 3 is" in closing
+    shop.kept("store", "ribs/3", "shelf 3", "--old", at="12:10")
+    closing = " ".join(shop.call("day-end", shop.folder, *shop.at("12:20")).out.split())
+    assert "where the old Rib 3" not in closing

@@ -48,6 +48,7 @@ def _points(section: Section) -> Iterator[Line]:
 
 
 def _point(statement: Sentence) -> Line:
-    behind = statement.said or statement.plan
+    # A gap is known by its piece: no reader needs the file as well.
+    behind = statement.said or ("" if statement.word and statement.entries else statement.plan)
     word = f"{statement.word}:" if statement.word else "-"
     return Line(f"{statement.says} ({behind})" if behind else statement.says, "plain", 0, word)
