@@ -26,7 +26,7 @@ def pytest_collection_finish() -> None:
     """What was imported stays: no look for circles of objects goes through it again."""
     gc.collect()
     gc.freeze()
-    gc.set_threshold(100_000, 20, 10)
+    gc.set_threshold(400_000, 10, 10)
 
 
 def pytest_runtest_teardown() -> None:

@@ -56,6 +56,8 @@ def screens_over(
 
     from crewboard.terminal import open_screens
 
+    gc.freeze()  # what was imported stays as long as the screens do
+    gc.set_threshold(20_000, 20, 20)  # pages are many small objects, few of them in circles
     gc.enable()
     code = open_screens(root, at=at, by=by, plain=plain, keep=keep)
     return Exit.BROKE_OFF if code == 1 else Exit(code)

@@ -23,6 +23,7 @@ from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.choose import last_writer
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.page import Page
+from crewboard.terminal.parsed_once import ParsedOnce
 from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import DAYLIGHT, EVENING, THEMES, variables_of
@@ -62,6 +63,7 @@ class CrewboardApp(RecordingApp):
         plain = plain or bool(os.environ.get("CREWBOARD_ASCII"))
         super().__init__(workbench, clock, by, plain=plain)
         self.animation_level = "none"
+        self.stylesheet = ParsedOnce(variables=self.get_css_variables())
         for theme in THEMES.values():
             self.register_theme(theme)
         last = remembered("light")

@@ -10,7 +10,7 @@ import asyncio
 from time import monotonic
 from typing import Any
 
-from textual import app, pilot
+from textual import app, pilot, screen
 from textual._context import active_app
 
 
@@ -33,20 +33,21 @@ def _painted_now() -> bool:
     board = active_app.get()
     if not board.screen_stack or board._batch_count:
         return False
-    screen = board.screen
+    front = board.screen
     waits = (
-        screen._layout_required
-        or screen._scroll_required
-        or screen._repaint_required
-        or screen._recompose_required
-        or screen._dirty_widgets
-        or screen._callbacks
+        front._layout_required
+        or front._scroll_required
+        or front._repaint_required
+        or front._recompose_required
+        or front._dirty_widgets
+        or front._callbacks
     )
     if waits:
-        screen._on_timer_update()
+        front._on_timer_update()
     return bool(waits)
 
 
 def wait_no_longer_than_needed() -> None:
     """From now on every pilot waits by `at_rest`."""
+    screen.UPDATE_PERIOD = 0.1  # type: ignore[misc]  # half-drawn states that nobody looks at
     app.wait_for_idle = pilot.wait_for_idle = at_rest  # type: ignore[attr-defined]
