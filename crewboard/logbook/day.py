@@ -8,6 +8,7 @@ from datetime import date, time
 from crewboard.logbook.acts import HOURS, SignIn, SignOut, TakenBack
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
+from crewboard.logbook.put_off import PutOff
 
 
 class Day:
@@ -18,7 +19,17 @@ class Day:
     corrected twice, by two people, counts as the later of the two says.
     """
 
-    __slots__ = ("_counting", "_events", "_hours", "_record", "closes", "date", "entries", "opens")
+    __slots__ = (
+        "_counting",
+        "_entries",
+        "_events",
+        "_hours",
+        "_put_off",
+        "_record",
+        "closes",
+        "date",
+        "opens",
+    )
 
     def __init__(
         self,
@@ -26,13 +37,16 @@ class Day:
         entries: Iterable[Entry] = (),
         opens: time | None = None,
         closes: time | None = None,
+        put_off: PutOff | None = None,
     ) -> None:
+        """`put_off` knows of lines besides the `entries`: see there."""
         self.date = date
-        self.entries = tuple(entries)
+        self._entries = tuple(entries)
         self.opens = opens
         self.closes = closes
+        self._put_off = put_off
         self._counting: tuple[Entry, ...] | None = None
-        self._record: tuple[Entry, ...] = ()
+        self._record: tuple[Entry, ...] | None = None
         self._events: tuple[Entry, ...] | None = None
         self._hours: Mapping[str, float] | None = None
 
@@ -49,21 +63,43 @@ class Day:
     __hash__ = None  # type: ignore[assignment]
 
     @property
+    def entries(self) -> tuple[Entry, ...]:
+        """Every line of the file, in its order."""
+        if self._put_off is not None:
+            self._entries, self._put_off = self._put_off.read(), None
+        return self._entries
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """The ids of every line, in the order of the file, without reading what was put off."""
+        if self._put_off is not None:
+            return self._put_off.ids
+        return tuple(entry.id for entry in self._entries)
+
+    @property
+    def named(self) -> set[str]:
+        """The tasks and components of which a line is, without reading what was put off."""
+        acts = [entry.act for entry in self._entries]
+        named = {getattr(act, field, "") for act in acts for field in ("task", "component")}
+        return (named | (self._put_off.names if self._put_off is not None else set())) - {""}
+
+    @property
     def counting(self) -> tuple[Entry, ...]:
-        """The entries of the work that count, by time; a corrected line goes under its first id."""
+        """The entries of the work that count, by time; a corrected line goes under its first id.
+
+        What was put off is not read for them: it is of the record, and changes no other line.
+        """
         if self._counting is None:
-            counting = _counting(self.entries)
-            self._record = tuple(e for e in counting if KINDS_OF_ENTRY[type(e.act)].of_record)
-            if self._record:
-                of_record = set(map(id, self._record))
-                counting = tuple(e for e in counting if id(e) not in of_record)
-            self._counting = counting
+            counting = _counting(self._entries)
+            self._counting = tuple(entry for entry in counting if not _of_record(entry))
         return self._counting
 
     @property
     def record(self) -> tuple[Entry, ...]:
         """The entries of the vehicle's record that count, by time."""
-        return self._record if self.counting or self.entries else ()
+        if self._record is None:
+            self._record = tuple(filter(_of_record, _counting(self.entries)))
+        return self._record
 
     @property
     def all_counting(self) -> tuple[Entry, ...]:
@@ -105,6 +141,10 @@ class Day:
         """The entry as it counts now: its last correction, which a new correction begins with."""
         last = self.last_wording(entry.id)
         return next((line for line in self.entries if line.id == last), entry)
+
+
+def _of_record(entry: Entry) -> bool:
+    return KINDS_OF_ENTRY[type(entry.act)].of_record
 
 
 def _counting(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:

@@ -31,9 +31,8 @@ class Logbook(NamedTuple):
     def find(self, entry_id: str) -> tuple[Day, Entry] | None:
         """The day and the line with that id, newest day first."""
         for day in reversed(list(self.days.values())):
-            for entry in day.entries:
-                if entry.id == entry_id:
-                    return day, entry
+            if entry_id in day.ids:
+                return day, next(entry for entry in day.entries if entry.id == entry_id)
         return None
 
     def with_entry(self, day: date, entry: Entry) -> Logbook:

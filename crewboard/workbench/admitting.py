@@ -50,7 +50,7 @@ def admitted(
     for place, one in enumerate(lines):
         writer = one.by or by
         before = logbook.days.get(one.file_day, Day(one.file_day))
-        taken = {entry.id for entry in before.entries}
+        taken = frozenset(before.ids)
         before_it = logbook.without(one.replaces)
         if board is None or board.at != one.at or one.replaces:
             board = assessed(before_it, one.at)

@@ -8,8 +8,9 @@ from pathlib import Path
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.folder.read.day_file import _entry, _usual, decode_day, usual_day
+from crewboard.folder.read.day_file import decode_day, entry_of, usual_entry
 from crewboard.folder.read.table import Table
+from crewboard.folder.read.usual_day import usual_day
 from crewboard.folder.toml.day import plain_day
 from crewboard.folder.toml.decode import parse_text
 from crewboard.folder.toml.text import BrokenText
@@ -61,12 +62,12 @@ _DATED = st.tuples(
 @cases(300, 20_000)
 def test_a_day_without_mistakes_reads_as_it_does_line_by_line(lines: list[str]) -> None:
     text = "date = 2026-05-02\n\n[entries]\n" + "".join(line + "\n" for line in lines)
-    usual = usual_day(date(2026, 5, 2), text)
+    usual = usual_day(date(2026, 5, 2), text.encode())
     if usual is not None:
         values = parse_text(text)
         assert not isinstance(values, BrokenText)
         assert decode_day(date(2026, 5, 2), values) == (usual, [])
-    assert usual_day(date(2026, 5, 3), text) is None
+    assert usual_day(date(2026, 5, 3), text.encode()) is None
 
 
 def test_most_days_of_the_sample_are_read_the_quick_way() -> None:
@@ -76,7 +77,7 @@ def test_most_days_of_the_sample_are_read_the_quick_way() -> None:
         text, day = path.read_text(encoding="utf-8"), date.fromisoformat(path.stem)
         values = parse_text(text)
         assert not isinstance(values, BrokenText)
-        if (read := usual_day(day, text)) is not None:
+        if (read := usual_day(day, text.encode())) is not None:
             usual += 1
             assert decode_day(day, values) == (read, [])
     assert usual > 0.8 * len(days)
@@ -106,9 +107,9 @@ def test_a_usual_line_is_taken_as_the_long_way_takes_it(
     values: dict[str, object], kind: str
 ) -> None:
     values = {"at": datetime(2026, 5, 2, 9), **values, "kind": kind}
-    quick = _usual("k7f3q2mh", values)
+    quick = usual_entry("k7f3q2mh", values)
     misfits: list[object] = []
-    slow = _entry("k7f3q2mh", Table(values, (), misfits))  # type: ignore[arg-type]
+    slow = entry_of("k7f3q2mh", Table(values, (), misfits))  # type: ignore[arg-type]
     if quick is not None:
         assert misfits == []
         assert quick == slow

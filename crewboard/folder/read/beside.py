@@ -29,7 +29,7 @@ def unread_strays(files: Mapping[str, FileRead], logbook: Logbook) -> Iterator[U
     strays = {path: file for path, file in files.items() if role_of(path) == "stray"}
     if not strays:
         return
-    known = {entry.id for day in logbook.days.values() for entry in day.entries}
+    known = {entry_id for day in logbook.days.values() for entry_id in day.ids}
     for path, file in strays.items():
         if file.broken:
             yield broken_file(path, file.faults[0], remembered=False)

@@ -2,13 +2,11 @@
 
 from collections.abc import Callable, Mapping
 from datetime import date, datetime, time
-from functools import lru_cache
 from typing import Any, NamedTuple, cast
 
 from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.files import day_path
 from crewboard.folder.read.table import Table, spoken_type
-from crewboard.folder.toml.day import dated_lines, plain_fields
 from crewboard.logbook.acts import Act
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -35,48 +33,11 @@ def decode_day(day: date, values: Mapping[str, Any]) -> tuple[Day | None, list[M
     entries = []
     for entry_id, line in table.tables("entries"):
         before = len(misfits)
-        entry = _usual(entry_id, line.values) or _entry(entry_id, line)
+        entry = usual_entry(entry_id, line.values) or entry_of(entry_id, line)
         if entry is not None and len(misfits) == before:
             entries.append(entry)
     table.done()
     return Day(day, entries, opens, closes), misfits
-
-
-def usual_day(day: date, text: str) -> Day | None:
-    """The day of a file in which nothing can be wrong: what `decode_day` gives, at four times the
-    speed. None where the values have to be looked at one by one."""
-    dated = dated_lines(text)
-    if dated is None or dated[0] != day or year_amiss(day)[0]:
-        return None
-    entries = []
-    for entry_id, at, written in dated[1]:
-        read = _read_once(written)
-        if read is None or not FIRST_YEAR <= at.year <= LAST_YEAR:
-            return None
-        _, _, act, by, written_at, replaces, despite = read
-        entries.append(Entry(entry_id, at, act, by, written_at, replaces, despite))
-    return Day(day, entries)
-
-
-_AT = datetime(2000, 1, 1)
-
-
-@lru_cache(maxsize=1 << 13)
-def _read_once(written: str) -> Entry | None:
-    """What stands behind the moment of a line, as an entry of no id; None where it has mistakes.
-
-    The same words say the same on any day: of somebody who comes and goes they are read once.
-    """
-    try:
-        fields = plain_fields(written)
-    except ValueError:  # the 30th of February
-        return None
-    if fields is None or "at" in fields:
-        return None
-    fields["at"] = _AT
-    misfits: list[Misfit] = []
-    entry = _usual("", fields) or _entry("", Table(fields, (), misfits))
-    return None if misfits else entry
 
 
 # How a line looks where nothing can be wrong with it: the keys that its kind may have, the types of
@@ -106,7 +67,7 @@ def _quick_look(kind: KindOfEntry) -> _Quick:
     return _Quick(kind.act, {**_EVERY_LINE, **types}, numbers)
 
 
-def _usual(entry_id: str, values: Mapping[str, Any]) -> Entry | None:
+def usual_entry(entry_id: str, values: Mapping[str, Any]) -> Entry | None:
     """The entry where nothing can be wrong with it: what `_entry` gives, several times faster."""
     word = values.get("kind")
     look = _quick.get(word) if type(word) is str else None
@@ -142,7 +103,7 @@ def _within(number: float, least: float | None, most: float | None) -> bool:
     return (least is None or number >= least) and (most is None or number <= most)
 
 
-def _entry(entry_id: str, table: Table) -> Entry | None:
+def entry_of(entry_id: str, table: Table) -> Entry | None:
     word = table.text("kind")
     kind = BY_WORD.get(word)
     if kind is None:

@@ -49,10 +49,10 @@ class FileRead(NamedTuple):
 
     def _with_lost_lines(self, day: Day, before: Day) -> "FileRead":
         """Lines of a day are never taken out: those that are gone since still count."""
-        there = {entry.id for entry in day.entries}
-        lost = [entry for entry in before.entries if entry.id not in there]
-        if not lost:
+        there = frozenset(day.ids)
+        if there.issuperset(before.ids):
             return self
+        lost = [entry for entry in before.entries if entry.id not in there]
         from crewboard.folder.read.unread import lost_lines
 
         whole = Day(day.date, (*lost, *day.entries), day.opens, day.closes)

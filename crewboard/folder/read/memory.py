@@ -108,7 +108,7 @@ def _standing(files: Mapping[str, FileRead]) -> dict[str, frozenset[str]]:
 
 def _names(value: object) -> frozenset[str]:
     if isinstance(value, Day):
-        return frozenset(entry.id for entry in value.entries)
+        return frozenset(value.ids)
     if isinstance(value, ComponentFile):
         ids = (full.partition("/")[2] for full in (*value.components, *value.tasks))
         return frozenset(filter(None, ids))

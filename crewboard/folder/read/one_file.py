@@ -9,12 +9,13 @@ from typing import Any
 from crewboard.folder.disk.watch import Trace
 from crewboard.folder.read.component_file import decode_component
 from crewboard.folder.read.copies import FOLD, copy_in_words, original_of
-from crewboard.folder.read.day_file import decode_day, usual_day
+from crewboard.folder.read.day_file import decode_day
 from crewboard.folder.read.empty import says_nothing
 from crewboard.folder.read.fault import Fault, Misfit
 from crewboard.folder.read.file_read import FileRead
 from crewboard.folder.read.files import DAYS, HINT, Role, day_of, is_id, role_of, stem_of
 from crewboard.folder.read.lists import decode_crew, decode_supplies
+from crewboard.folder.read.usual_day import usual_day
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.day import plain_day
 from crewboard.folder.toml.decode import parse_text
@@ -50,8 +51,7 @@ def read_bytes(path: str, trace: Trace, data: bytes) -> FileRead:
 def _usual_day(path: str, data: bytes) -> Day | None:
     """A day's file in which nothing can be wrong, as nearly all are."""
     day = day_of(path) if path.startswith(DAYS) else None
-    text = text_of(data) if day is not None else None
-    return usual_day(day, text) if day is not None and isinstance(text, str) else None
+    return usual_day(day, data) if day is not None else None
 
 
 def _values(data: bytes, *, is_day: bool) -> dict[str, Any] | BrokenText:

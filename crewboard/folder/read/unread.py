@@ -20,6 +20,7 @@ from crewboard.folder.read.files import (
     stem_of,
 )
 from crewboard.folder.read.losses import LOST_LINES, MEANT
+from crewboard.logbook.kinds import BY_WORD
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.unreadable import Unread, Unreadable
 
@@ -60,15 +61,8 @@ def missed(path: str, who_knew: str) -> Unreadable:
 def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Unreadable]:
     """The files of components that are not there though the logbook names what stood in them. The
     tool itself takes nothing out that the logbook names."""
-    stems: dict[str, None] = {}
-    for day in logbook.days.values():
-        for entry in day.entries:
-            act = entry.act
-            if task := getattr(act, "task", ""):
-                stems[task.partition("/")[0]] = None
-            if component := getattr(act, "component", ""):
-                stems[component.partition("/")[0]] = None
-    for stem in stems:
+    named = set[str]().union(*(day.named for day in logbook.days.values()))
+    for stem in sorted({name.partition("/")[0] for name in named}):
         if is_id(stem) and component_path(stem) not in files:
             yield missed(component_path(stem), "the logbook")
 
@@ -128,7 +122,8 @@ def lost_lines(day: date, count: int) -> tuple[Fault, Unreadable]:
 # Mistakes in these keys of a task change nothing of when it may be done.
 _HARMLESS_OF_TASK = {"title", "method", "pictures", "hours", "due", "place"}
 _HARMLESS_OF_COMPONENT = {"name", "about", "pictures"}
-# Entries that keep nothing back: without them there is rather more to wait for than less.
+# Entries that keep nothing back: without them there is rather more to wait for than less. Those of
+# the record move nothing of the work either.
 _HARMLESS_KINDS = {"note", "hours", "check", "expected"}
 # Of the other files only these keys may hold work back.
 _TELLING = {
@@ -170,7 +165,7 @@ def _concerned(path: str, keys: KeyPath, values: Mapping[str, Any], code: str) -
         case "component", _:
             return None if key in _HARMLESS_OF_COMPONENT else ""
         case "day", ("entries", str(entry_id), *_):
-            return None if _kind_of(values, entry_id) in _HARMLESS_KINDS else ""
+            return None if _harmless(_kind_of(values, entry_id)) else ""
         case "day", _:
             return None if key == "date" else ""
         case "vehicle", (str(first), *_) if code != "unknown-key":
@@ -178,6 +173,10 @@ def _concerned(path: str, keys: KeyPath, values: Mapping[str, Any], code: str) -
         case (("crew" | "supplies"), (_, str(name), str(last), *_)):
             return (name if role == "supplies" else "") if last in _TELLING[role] else None
     return None
+
+
+def _harmless(word: str) -> bool:
+    return word in _HARMLESS_KINDS or (word in BY_WORD and BY_WORD[word].of_record)
 
 
 def _kind_of(values: Mapping[str, Any], entry_id: str) -> str:

@@ -28,12 +28,11 @@ _MOMENT = r"\d{4}-\d\d-\d\d(?:T\d\d:\d\d:\d\d)?"
 _NUMBER = r"(?:0|[1-9]\d{0,6})(?:\.\d{1,6})?"
 _VALUE = rf"{_PLAIN_TEXT}|{_MOMENT}|{_NUMBER}|true|false|\[(?:{_PLAIN_TEXT}(?:, {_PLAIN_TEXT})*)?\]"
 _PLAIN_PAIR = re.compile(rf"([a-z_]+) = ({_VALUE})", re.ASCII)
-_PLAIN_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
-_DATED_LINE = re.compile(
-    r"([a-z0-9]+) = \{ at = (\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d), (.*) \}\n"
-    r"|(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?\n",
-    re.ASCII,
+PLAIN_HEAD = re.compile(r"date = (\d{4}-\d\d-\d\d)\n\n\[entries\]\n", re.ASCII)
+DATED_LINE = re.compile(
+    r"([a-z0-9]+) = \{ at = (\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d), (.*) \}", re.ASCII
 )
+PLAIN_REMARK = re.compile(r"(?:#[^\x00-\x08\x0a-\x1f\x7f]*)?")
 _TEXTS = re.compile(_PLAIN_TEXT)
 
 
@@ -73,7 +72,7 @@ def plain_day(text: str) -> dict[str, Any] | None:
 
     None where anything else or a mistake is in it: then only a TOML reader can tell.
     """
-    head = _PLAIN_HEAD.match(text)
+    head = PLAIN_HEAD.match(text)
     if head is None:
         return None
     entries: dict[str, dict[str, Any]] = {}
@@ -95,35 +94,6 @@ def plain_day(text: str) -> dict[str, Any] | None:
     except ValueError:  # the 30th of February
         return None
     return values if len(entries) == lines else None
-
-
-# An entry's line as this program writes it: its id, its moment, and all behind them.
-DatedLine = tuple[str, datetime, str]
-
-
-def dated_lines(text: str) -> tuple[date, list[DatedLine]] | None:
-    """The date and the lines of a day file as this program writes it, None of any other.
-
-    What is written behind the moment is not looked at: `plain_fields` reads it.
-    """
-    head = _PLAIN_HEAD.match(text)
-    if head is None:
-        return None
-    lines: list[DatedLine] = []
-    at, end, match, moment = head.end(), len(text), _DATED_LINE.match, datetime.fromisoformat
-    try:
-        while at < end:
-            line = match(text, at)
-            if line is None:
-                return None
-            at = line.end()
-            entry_id, written_at, written = line.groups()
-            if entry_id:
-                lines.append((entry_id, moment(written_at), written))
-        day = date.fromisoformat(head[1])
-    except ValueError:  # the 30th of February
-        return None
-    return (day, lines) if len({line[0] for line in lines}) == len(lines) else None
 
 
 def plain_fields(written: str) -> dict[str, Any] | None:
