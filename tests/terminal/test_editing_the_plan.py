@@ -71,6 +71,18 @@ async def test_what_was_typed_just_before_the_keeping_key_is_kept(shop: Path) ->
     assert f'title = "{title}"' in frame(shop)
 
 
+async def test_what_is_typed_in_a_burst_goes_into_the_fields_it_is_meant_for(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f7", "a")
+        await reads(pilot, "A new supply")
+        types(app, *"Nails", "tab", *"40", "enter", "down", "down", *"6 weeks", "up", "up", "up")
+        types(app, *"0", "ctrl+s")
+        await until(pilot, lambda: not asked(app))
+        supply = app.board.plan.supplies["nails"]
+    assert (supply.name, supply.quantity, str(supply.lead_time)) == ("Nails", "400", "6 weeks")
+
+
 async def test_a_form_with_something_typed_asks_before_it_is_left(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -3,7 +3,7 @@ plainest of them, a panel to read and a question of yes or no."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
 
@@ -85,6 +85,19 @@ class Dialog(ModalScreen[T | None]):
         from crewboard.terminal.explained import dialog_help
 
         self.app.push_screen(Panel("Keys", dialog_help(self.foot(), self.more_keys)))
+
+    def once_typed(self, then: Callable[[], object]) -> None:
+        """Go on once every line has taken all that was typed before this key."""
+        lines = iter([*self.query(Input), self.focused or self])
+
+        def wait_for_next() -> None:
+            line = next(lines, None)
+            if line is None:
+                then()
+            else:
+                line.call_later(wait_for_next)
+
+        wait_for_next()
 
     @work(exclusive=True)
     async def leave_unkept(self, title: str, sentence: str, stay: str) -> None:

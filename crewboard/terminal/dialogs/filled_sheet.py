@@ -30,7 +30,7 @@ _HEADS = {
     "first jobs": "FIRST JOBS",
     "shop": "THE SHOP",
 }
-_OF_JOBS = "CHECKS BEFORE THESE JOBS, AND AFTER THEM"
+_OF_JOBS = "CHECKS BEFORE THESE JOBS, WHILE THEY GO ON, AND AFTER THEM"
 _AROUND = 7  # lines of the window that the rows leave to the rest
 
 
@@ -202,7 +202,7 @@ class FilledSheet(Dialog[bool]):
 
     def action_keep(self) -> None:
         """Keep, but only once the box has taken all that was typed before this key."""
-        (self.focused or self).call_later(self._keep)
+        self.once_typed(self._keep)
 
     @work(exclusive=True)
     async def _keep(self) -> None:
