@@ -1,18 +1,20 @@
 """Files that were taken in and wait to be sorted: how many there are, and which."""
 
+from collections.abc import Sequence
+
 from crewboard.logbook.record.seen import TookIn
 from crewboard.logbook.record.waiting import FileWaiting
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, how_many, listed, when
 
 
-def how_many_wait(waiting: list[FileWaiting]) -> str:
+def how_many_wait(waiting: Sequence[FileWaiting]) -> str:
     """ "12 pictures and 1 recording wait to be sorted"."""
     verb = "waits" if len(waiting) == 1 else "wait"
     return f"{of_each_sort(waiting)} {verb} to be sorted"
 
 
-def of_each_sort(waiting: list[FileWaiting]) -> str:
+def of_each_sort(waiting: Sequence[FileWaiting]) -> str:
     """ "12 pictures and 1 recording"."""
     recordings = sum(one.is_recording for one in waiting)
     counts = ((len(waiting) - recordings, "picture"), (recordings, "recording"))

@@ -16,7 +16,7 @@ def sorting_rows(board: Board, waiting: Iterable[FileWaiting]) -> list[Row]:
     return [
         Row(
             one.act.file,
-            (_word(one), name_before(one), taken_in_words(board, one.act)),
+            (_word(one), one.name_before, taken_in_words(board, one.act)),
             "must",
             find=one.act.file,
             tasks=(one.act.file,),
@@ -27,11 +27,6 @@ def sorting_rows(board: Board, waiting: Iterable[FileWaiting]) -> list[Row]:
 
 def _word(one: FileWaiting) -> str:
     return "recording" if one.is_recording else "picture"
-
-
-def name_before(one: FileWaiting) -> str:
-    """What the phone or camera called it, else its name in the folder."""
-    return one.act.called or one.act.file.rpartition("/")[2]
 
 
 def file_lines(

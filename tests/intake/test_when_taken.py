@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from crewboard.folder.intake.exif import taken_at
 from crewboard.folder.intake.when_taken import WhenTaken, when_taken
 from tests.intake.a_camera import jpeg, png, tables
+from tests.long_form import cases
 
 FILE_TIME = datetime(2026, 4, 1, 8, 30)
 MORNING = datetime(2026, 5, 2, 10, 15)
@@ -69,6 +70,7 @@ def test_a_clock_that_stood_says_nothing() -> None:
     assert when_taken(b"", "x.jpg", 1e18, datetime.fromtimestamp) == WhenTaken()
 
 
+@cases(40, 20_000)
 @given(st.binary(max_size=120), st.integers(0, 90), st.sampled_from([b"Exif\0\0", b"eXIf", b""]))
 def test_no_bytes_lead_the_reader_astray(noise: bytes, cut: int, word: bytes) -> None:
     written = tables("2026:05:02 10:15:00")

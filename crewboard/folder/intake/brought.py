@@ -17,8 +17,7 @@ from crewboard.folder.intake.copied import ReadThrough, copied, read_through
 from crewboard.folder.intake.looked_through import PassedOver, ToTakeIn, looked_through
 from crewboard.folder.intake.safe_name import safe_name
 from crewboard.folder.intake.when_taken import WhenTaken, when_taken
-from crewboard.logbook.record.seen import TookIn
-from crewboard.logbook.record.waiting import PICTURES, RECORDINGS
+from crewboard.logbook.record.seen import PICTURES, RECORDINGS, TookIn
 
 
 class Brought(NamedTuple):
@@ -125,9 +124,9 @@ def _name(one: _NewHere) -> str:
 
 def _called(name: str) -> str:
     """The name before, as far as text can hold it."""
-    return name.encode("utf-8", "backslashreplace").decode()
+    return os.fsencode(name).decode("utf-8", "backslashreplace")
 
 
 def _hindered(path: str, error: NotKept) -> PassedOver:
-    why = f"{error.sentence}; {error.hint}" if error.hint else error.sentence
-    return PassedOver(path, why[0].lower() + why[1:], disk=True)
+    hint = error.hint[:1].lower() + error.hint[1:].rstrip(".")
+    return PassedOver(path, f"{error.sentence}; {hint}" if hint else error.sentence, disk=True)

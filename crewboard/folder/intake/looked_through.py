@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from crewboard.folder.intake.what_it_is import FIRST_BYTES, FileSort, sort_of
-from crewboard.logbook.record.waiting import PICTURES, RECORDINGS
+from crewboard.logbook.record.seen import PICTURES, RECORDINGS
 
 MOST = 500_000_000
 """Bytes from which on a file is taken in only when that is asked for: a long film fills a stick."""

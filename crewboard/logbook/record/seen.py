@@ -150,6 +150,8 @@ class Sourced(NamedTuple):
     note: Note = ""
 
 
+PICTURES, RECORDINGS = "pictures/", "recordings/"
+"""Where in the vehicle's folder pictures are kept, and where sound and films."""
 # By what it is known when a picture was taken, where the picture itself does not say.
 TAKEN_BY = ("its name", "its file's time")
 

@@ -11,10 +11,7 @@ from typing import Any, NamedTuple
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import fields_of
 from crewboard.logbook.logbook import Logbook
-from crewboard.logbook.record.seen import TookIn
-
-PICTURES, RECORDINGS = "pictures/", "recordings/"
-"""Where pictures are kept in the vehicle's folder, and where sound and films."""
+from crewboard.logbook.record.seen import RECORDINGS, TookIn
 
 
 class FileWaiting(NamedTuple):
@@ -28,9 +25,17 @@ class FileWaiting(NamedTuple):
         """Whether it is sound or a film: findings cite it by the minute."""
         return self.act.file.startswith(RECORDINGS)
 
+    @property
+    def name_before(self) -> str:
+        """What the phone or camera called it, else its name in the folder."""
+        return self.act.called or self.act.file.rpartition("/")[2]
+
 
 def files_waiting(logbook: Logbook, at: datetime) -> list[FileWaiting]:
-    """What waits at a moment, by when it was taken; what says nothing of that comes last."""
+    """What waits at a moment, by when it was taken; what says nothing of that comes last.
+
+    A caption sorts a file, and so does any other entry that cites it.
+    """
     taken_in = [entry for entry in _record(logbook, at) if type(entry.act) is TookIn]
     if not taken_in:
         return []

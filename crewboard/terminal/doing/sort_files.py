@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from crewboard.logbook.acts import Pictured
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
-from crewboard.logbook.record.seen import PICTURE_KINDS, Found
-from crewboard.logbook.record.waiting import RECORDINGS
+from crewboard.logbook.record.seen import PICTURE_KINDS, RECORDINGS, Found
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, how_many
 from crewboard.telling.sorting import shown_in_words
