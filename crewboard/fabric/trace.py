@@ -5,6 +5,7 @@ from datetime import datetime
 
 from crewboard.fabric.place import Contradiction, Place
 from crewboard.fabric.wood import WoodWay, join
+from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.pieces import PieceFailed, TookPlace
@@ -14,8 +15,20 @@ from crewboard.plan.plan import Plan
 
 def record_until(logbook: Logbook, at: datetime) -> list[Entry]:
     """The entries of the record up to that moment, in order of time; those of one moment stand as
-    they were written."""
-    return in_order(entry for entry in logbook.record() if entry.at <= at)
+    they were first written, so that a correction does not move what it corrects."""
+    return in_order(
+        entry
+        for day in logbook.days.values()
+        if day.record
+        for entry in _as_written(day)
+        if entry.at <= at
+    )
+
+
+def _as_written(day: Day) -> list[Entry]:
+    """The record of a day by the lines of its file, a corrected one in the place of the first."""
+    lines = {entry.id: number for number, entry in enumerate(day.entries)}
+    return sorted(day.record, key=lambda entry: lines.get(entry.id, len(lines)))
 
 
 def in_order(entries: Iterable[Entry]) -> list[Entry]:
