@@ -60,7 +60,7 @@ ACTS: st.SearchStrategy[Act] = st.one_of(
     st.builds(Found, st.just("a split"), piece=NAMES),
 )
 LINES = st.lists(st.tuples(st.integers(0, 3), ACTS), min_size=2, max_size=14)
-any_record = cases(25, 3000)
+any_record = cases(25, 1000)
 
 
 def as_lines(acts: list[tuple[int, Act]]) -> list[Entry]:
