@@ -13,7 +13,6 @@ from collections.abc import Awaitable, Callable
 
 from textual.binding import Binding
 
-from crewboard.logbook.acts import SignIn, SignOut
 from crewboard.order.said import how_many
 from crewboard.telling.series import to_take_up
 from crewboard.terminal.board_app import BoardApp
@@ -234,9 +233,13 @@ class PlanKeys(Page):
             self.reveal(kept)
 
 
+DAYS_KEY = Binding(
+    "d", "days", "days", id="days", tooltip="work days to come: who comes, or it is called off"
+)
+IN_OR_OUT_KEY = Binding("i", "in_or_out", "in/out", id="in", tooltip="sign people in and out")
 PERSON_KEYS: list[Binding] = [
+    IN_OR_OUT_KEY,
     Binding("e", "edit", "edit", id="edit", tooltip="edit the person"),
-    Binding("c", "certificate", "certificate", id="certificate", tooltip="add or renew a paper"),
 ]
 
 
@@ -251,34 +254,14 @@ class PersonKeys(Page):
         """Show the person, where the page can."""
 
     def action_in_or_out(self) -> None:
-        app, who = self.board_app, self.chosen_person
-        if not who:
-            return
-        person = app.board.plan.crew.get(who)
-        name = person.name if person else who
-        if any(visit.who == who for visit in app.board.present):
-            app.run_worker(self._sign_out(who, name))
-        else:
-            app.record([SignIn(who)], then=lambda _: app.tell(f"signed in: {name}"))
+        """The list of who is here, with the cursor on the person."""
+        from crewboard.terminal.doing.sign_in import sign_in
 
-    async def _sign_out(self, who: str, name: str) -> None:
-        """Only after a word: a key that slipped must not say that somebody went home."""
-        from crewboard.terminal.dialogs.dialog import Confirm
-
-        app = self.board_app
-        sure = Confirm(f"Sign out {name}?", [f"{name} is here now."], yes="sign out", no="cancel")
-        if await app.push_screen_wait(sure):
-            app.record([SignOut(who)], then=lambda _: app.tell(f"signed out: {name}"))
+        self.board_app.run_worker(sign_in(self.board_app, who=self.chosen_person))
 
     def action_edit(self) -> None:
         if self.chosen_person:
             self.board_app.run_worker(self._edit(self.chosen_person))
-
-    def action_certificate(self) -> None:
-        from crewboard.terminal.planning.person_form import renew
-
-        if self.chosen_person:
-            self.board_app.run_worker(renew(self.board_app, self.chosen_person))
 
     async def _edit(self, who: str) -> None:
         from crewboard.terminal.planning.person_form import edit_person

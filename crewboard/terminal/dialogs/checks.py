@@ -53,6 +53,14 @@ class ChecksDialog(Dialog[Looked]):
     # A key that comes sooner after a text has appeared was meant for the one before it: a key held
     # down signs one check, not all.
     READ_S: ClassVar[float] = 0.3
+    taken: ClassVar[dict[str, str]] = {
+        "s": "sign",
+        "enter": "sign",
+        "y": "your_name",
+        "delete": "waive",
+        "up": "up",
+        "down": "down",
+    }
 
     def __init__(
         self,
@@ -158,8 +166,9 @@ class ChecksDialog(Dialog[Looked]):
     def foot(self) -> str:
         asked = self.at if self._appeared else None  # the keys are told before there is a list
         name = person(self.board.plan, self._signer(asked)) if asked else ""
-        waive = "x does not apply   " if asked is None or asked.check.waivable else ""
-        return f"s sign{f' as {name}' if name else ''}   w who signs   {waive}Esc cancel"
+        waive = "Del does not apply   " if asked is None or asked.check.waivable else ""
+        as_name = f" as {name}" if name else ""
+        return f"s sign{as_name}   y other name   {waive}Esc cancel"
 
     def _signer(self, asked: Asked) -> str:
         may = signers(self.board, asked.hazard, asked.check, asked.who)
@@ -169,14 +178,13 @@ class ChecksDialog(Dialog[Looked]):
         """These keys are taken here, in the order of typing: bindings would come in later."""
         rows = self.query_one(RowList)
         acts: dict[str, Callable[[], None]] = {
-            "s": partial(self._answer, applies=True),
-            "enter": partial(self._answer, applies=True),
-            "w": partial(self._answer, applies=True, pick=True),
-            "x": partial(self._answer, applies=False),
+            "sign": partial(self._answer, applies=True),
+            "your_name": partial(self._answer, applies=True, pick=True),
+            "waive": partial(self._answer, applies=False),
             "up": partial(rows.action_step, -1),
             "down": partial(rows.action_step, 1),
         }
-        if (act := acts.get(event.key)) is not None:
+        if (act := acts.get(self.taken.get(event.key, ""))) is not None:
             act()
             event.stop()
             event.prevent_default()
@@ -186,7 +194,8 @@ class ChecksDialog(Dialog[Looked]):
         if asked is None:
             return
         if monotonic() - self._appeared < self.READ_S:
-            self.app.bell()  # nobody has read it yet
+            self.app.bell()  # nobody has read it yet; a key held down never gets further
+            self._appeared = monotonic()
         elif applies or asked.check.waivable:
             tasks = self.once[self.asked.index(asked)].tasks
             self.dismiss(Looked(asked, applies, "" if pick else self._signer(asked), tasks))

@@ -100,19 +100,19 @@ class Dialog(ModalScreen[T | None]):
         wait_for_next()
 
     @work(exclusive=True)
-    async def leave_unkept(self, title: str, sentence: str, stay: str) -> None:
-        """Leave what is not saved yet where that is meant; `stay` says what else can be done."""
-        sure = Confirm(title, [sentence], yes="throw away", no=stay)
+    async def leave_unkept(self, sentence: str) -> None:
+        """Leave what is not saved yet, where that is meant."""
+        sure = Confirm("Throw it away?", [sentence], yes="throw away")
         if await self.app.push_screen_wait(sure):
             self.dismiss(None)
 
 
 class Panel(Dialog[None]):
-    """Lines to read and scroll; Esc, Enter or q closes."""
+    """Lines to read and scroll; Enter or Esc closes."""
 
     keys: ClassVar[str] = "arrows, PgDn scroll   Enter OK"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter,q", "leave", "close", show=False),
+        Binding("enter", "leave", "OK", show=False),
     ]
 
     def __init__(self, title: str, lines: Iterable[Line]) -> None:
@@ -127,25 +127,22 @@ class Panel(Dialog[None]):
 
 
 class Confirm(Dialog[bool]):
-    """Answers True for yes; None when left."""
+    """Answers True for Enter, None when left. `yes` is what Enter does, in a word or two."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("y,enter", "yes", "yes", show=False),
-        Binding("n", "leave", "no", show=False),
+        Binding("enter", "yes", "yes", show=False),
     ]
 
-    def __init__(
-        self, title: str, lines: Iterable[Line | str], *, yes: str = "yes", no: str = "no"
-    ) -> None:
+    def __init__(self, title: str, lines: Iterable[Line | str], *, yes: str = "OK") -> None:
         super().__init__(title)
         self.lines = [Line(line) if isinstance(line, str) else line for line in lines]
-        self.yes, self.no = yes, no
+        self.yes = yes
 
     def inside(self) -> Iterable[Widget]:
         yield Prose(self.lines)
 
     def foot(self) -> str:
-        return f"y {self.yes}   n {self.no}"
+        return f"Enter {self.yes}   Esc cancel"
 
     def action_yes(self) -> None:
         self.dismiss(True)

@@ -233,7 +233,7 @@ class FilledSheet(Dialog[bool]):
     def action_leave(self) -> None:
         if self.touched and not self._drafted:
             sentence = "What you typed of the sheet is not saved yet."
-            self.leave_unkept("Cancel the sheet?", sentence, stay="go on with it")
+            self.leave_unkept(sentence)
             return
         if self.touched:
             self.board_app.tell("not saved yet: what you typed is offered again on this computer")

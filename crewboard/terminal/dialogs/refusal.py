@@ -39,8 +39,7 @@ class RefusalDialog(Dialog[Answer]):
     """Answers None where the act is left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("t", "again", "try again", show=False),
-        Binding("s", "elsewhere", "save elsewhere", show=False),
+        Binding("ctrl+s", "elsewhere", "save elsewhere", show=False),
         Binding("enter", "enter", "OK", show=False),
         Binding("up", "person(-1)", "person before", show=False),
         Binding("down", "person(1)", "next person", show=False),
@@ -87,8 +86,8 @@ class RefusalDialog(Dialog[Answer]):
         if self.yields:
             return "Enter save with the reason   PgDn scroll   Esc cancel"
         if self.disk:
-            return "t try again   s save elsewhere   Esc cancel"
-        return "Esc cancel"
+            return "Enter try again   Ctrl+S save elsewhere   Esc cancel"
+        return "Enter OK"
 
     def on_mount(self) -> None:
         if self.yields:
@@ -121,17 +120,13 @@ class RefusalDialog(Dialog[Answer]):
         prose = self.query_one(Prose)
         prose.scroll_relative(y=step * max(1, prose.size.height - 1), animate=False)
 
-    def action_again(self) -> None:
-        if self.disk:
-            self.dismiss(Answer(again=True))
-
     def action_elsewhere(self) -> None:
         if self.disk:
             self.dismiss(Answer(elsewhere=True))
 
     def action_enter(self) -> None:
         if not self.yields:
-            self.dismiss(None)
+            self.dismiss(Answer(again=True) if self.disk else None)
             return
         reason = self.query_one("#reason", Input)
         who = self.query_one("#who", Input)

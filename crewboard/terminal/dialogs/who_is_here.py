@@ -23,9 +23,17 @@ class WhoIsHere(PickSeveral):
     """
 
     def __init__(
-        self, choices: Sequence[Choice], *, marked: Iterable[str], intro: str, now: datetime
+        self,
+        choices: Sequence[Choice],
+        *,
+        marked: Iterable[str],
+        intro: str,
+        now: datetime,
+        cursor: str = "",
     ) -> None:
-        super().__init__("Sign in and out", choices, marked=marked, intro=intro, none_too=True)
+        super().__init__(
+            "Sign in and out", choices, marked=marked, intro=intro, at=cursor, none_too=True
+        )
         self.now = now
         self.at: datetime | None = None
         self.wish: Wish = ""

@@ -36,13 +36,13 @@ from crewboard.terminal.widgets.prose import Prose
 
 
 class HoldDialog(Dialog[str]):
-    """A hold to read, or several on pieces of one series; answers "release" or "extend", None when
+    """A hold to read, or several on pieces of one series; answers "release" or "edit", None when
     left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("v", "answer('release')", "release", show=False),
-        Binding("e", "answer('extend')", "extend", show=False),
-        Binding("enter", "leave", "close", show=False),
+        Binding("e", "answer('edit')", "more time", show=False),
+        Binding("enter", "leave", "OK", show=False),
     ]
 
     def __init__(self, board: Board, holds: Sequence[StandingHold]) -> None:
@@ -68,11 +68,11 @@ class HoldDialog(Dialog[str]):
         if self._stop_work:
             running = any(hold.stage == "running" for hold in self.holds)
             early = " early" if running else " after a look"
-            return f"v release{early}   e extend   Esc cancel"
-        return "e extend   Esc cancel" if self._not_released else "Enter OK"
+            return f"v release{early}   e edit: more time   Esc cancel"
+        return "e edit: more time   Esc cancel" if self._not_released else "Enter OK"
 
     def action_answer(self, word: str) -> None:
-        still_tacky = word == "extend" and self._not_released
+        still_tacky = word == "edit" and self._not_released
         if self._stop_work or still_tacky:
             self.dismiss(word)
 
@@ -91,7 +91,7 @@ async def look_at_hold(app: BoardApp, *hold_ids: str) -> None:
         holds = await which_holds(app, holds)
     if word == "release" and holds:
         await release(app, *holds)
-    elif word == "extend" and holds:
+    elif word == "edit" and holds:
         await extend(app, *holds)
 
 

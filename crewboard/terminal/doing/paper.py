@@ -67,8 +67,8 @@ class WrittenPanel(Dialog[bool]):
     """Where the page is; answers True where it is to be opened."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("o", "open", "open", show=False),
-        Binding("enter,q", "leave", "close", show=False),
+        Binding("ctrl+p", "open", "open", show=False),
+        Binding("enter", "leave", "OK", show=False),
     ]
 
     def __init__(self, path: str) -> None:
@@ -84,7 +84,7 @@ class WrittenPanel(Dialog[bool]):
         )
 
     def foot(self) -> str:
-        return "o open in the browser   Enter OK" if has_desktop() else "Enter OK"
+        return "Ctrl+P open in the browser   Enter OK" if has_desktop() else "Enter OK"
 
     def action_open(self) -> None:
         if has_desktop():

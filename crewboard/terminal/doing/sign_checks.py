@@ -170,5 +170,5 @@ def _who(board: Board, looked: Looked, by: str) -> PickOne:
     ]
     choices.sort(key=lambda c: (c.id not in may, c.id != by))
     wants = who_signs(asked.check) if looked.applies else "a lead who does not do this work says so"
-    nobody = "nobody is signed in: s signs people in"
+    nobody = "nobody is signed in: i signs people in"
     return PickOne("Who signs?", choices, intro=f"{wants[:1].upper()}{wants[1:]}.", empty=nobody)

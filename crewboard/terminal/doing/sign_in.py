@@ -1,39 +1,35 @@
-"""Sign people in and out, and say who is expected: one list, marks changed at once."""
+"""Sign people in and out: one list, marks changed at once."""
 
 from __future__ import annotations
 
-from datetime import date, datetime, time
-from itertools import islice
+from datetime import datetime
 
-from crewboard.logbook.acts import Act, Expected, GuestCame, GuestLeft, SignIn, SignOut
+from crewboard.logbook.acts import Act, GuestCame, GuestLeft, SignIn, SignOut
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.logbook.visits import GuestVisit, same_name
 from crewboard.order.board import Board
 from crewboard.order.presence import expected_on
-from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
-from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.dialogs.who_is_here import WhoIsHere
 from crewboard.terminal.doing.ages import ask_ages
 from crewboard.terminal.doing.entry_form import write_entry
 from crewboard.terminal.entry_lines import entry_text
-from crewboard.workbench import Said
 
-_DAYS_AHEAD = 6
 _GUEST = "guest:"
 _GUESTS = "Of several who come together: their names with commas between."
-Times = tuple[time | None, time | None]
 
 
-async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
-    """The whole crew, those here marked; what is changed is written, as of `at`, the time that is
-    typed, or now. Guests are signed in and times corrected from the same list."""
+async def sign_in(app: BoardApp, at: datetime | None = None, *, who: str = "") -> None:
+    """The whole crew, those here marked, the cursor on `who`; what is changed is written, as of
+    `at`, the time that is typed, or now. Guests are signed in and times corrected from the same
+    list."""
     while True:
         board = app.board if at is None else app.workbench.board(at)
         here = [visit.who for visit in board.present]
@@ -43,6 +39,7 @@ async def sign_in(app: BoardApp, at: datetime | None = None) -> None:
             marked=[*here, *guests],
             intro="Mark who comes, unmark who goes. At an earlier time: type it, such as 10:05.",
             now=board.at,
+            cursor=who,
         )
         picked = await app.push_screen_wait(dialog)
         if picked is None:
@@ -138,68 +135,3 @@ def _choices(board: Board) -> list[Choice]:
             note, rank = ("expected", 1) if word.coming else ("not coming", 4)
         ranked.append((rank, choice._replace(note=note)))
     return [choice for _, choice in sorted(ranked, key=lambda pair: pair[0])]
-
-
-async def expect(app: BoardApp) -> None:
-    """Say who comes on a work day."""
-    board = app.board
-    days = list(islice(board.plan.vehicle.work_days.coming(board.at.date()), _DAYS_AHEAD))
-    choices = [
-        Choice(d.isoformat(), day_in_words(d), f"{_coming(board, d)} expected") for d in days
-    ]
-    picked = await app.push_screen_wait(
-        PickOne("Who comes, on which day?", choices, empty="no work day is planned")
-    )
-    if picked is None:
-        return
-    day = date.fromisoformat(picked)
-    before = {w for w, e in expected_on(app.board.logbook, day).items() if e.coming}
-    crew = [c._replace(note="expected" if c.id in before else "") for c in crew_choices(app.board)]
-    marked = await app.push_screen_wait(
-        PickSeveral(f"Who comes on {day_in_words(day)}", crew, marked=before, none_too=True)
-    )
-    if marked is None:
-        return
-    newly = [who for who in marked if who not in before]
-    times = await _ask_times(app, newly) if newly else None
-    if times is None and newly:
-        return
-    arrives, leaves = times or (None, None)
-    now = app.now()
-    acts = [Said(Expected(who, True, arrives, leaves), now, "", day) for who in newly]
-    acts += [Said(Expected(who, False), now, "", day) for who in before if who not in marked]
-    if acts and (await app.keep(acts)).kept:
-        app.tell(f"{len(marked)} expected on {day_in_words(day)}")
-
-
-async def _ask_times(app: BoardApp, people: list[str]) -> Times | None:
-    """From when until when they come; None where the question was left."""
-    intro = f"{listed(person(app.board.plan, who) for who in people)}: empty for the whole day"
-    typed = await app.push_screen_wait(
-        AskLine(
-            "From when until when?", intro=intro, hint="10:30 to 14:00", needed=False, check=_odd
-        )
-    )
-    return None if typed is None else _times(typed)
-
-
-def _times(typed: str) -> Times:
-    """ "10:30 to 14:00", "10:30-14:00", "from 10:30" or "until 14:00". Raises Unread."""
-    ends = f" {typed.strip().casefold().replace('-', ' to ').replace('until', ' to ')} "
-    first, _, second = ends.replace("from", "").partition(" to ")
-    arrives, leaves = (as_typed.clock(end) if end.strip() else None for end in (first, second))
-    if arrives and leaves and leaves <= arrives:
-        raise Unread(f'"{typed}" ends before it begins', "write 10:30 to 14:00")
-    return arrives, leaves
-
-
-def _odd(typed: str) -> str | None:
-    try:
-        _times(typed)
-    except Unread as unread:
-        return str(unread)
-    return None
-
-
-def _coming(board: Board, day: date) -> int:
-    return sum(e.coming for e in expected_on(board.logbook, day).values())

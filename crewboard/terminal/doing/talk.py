@@ -25,10 +25,10 @@ from crewboard.terminal.widgets.prose import Prose
 class TalkPanel(Dialog[bool]):
     """The short talk; answers True where the whole one is wanted."""
 
-    keys: ClassVar[str] = "arrows, PgDn scroll   w the whole talk   Enter OK"
+    keys: ClassVar[str] = "arrows, PgDn scroll   g the whole talk   Enter OK"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("w", "whole", "the whole talk", show=False),
-        Binding("enter,q", "leave", "close", show=False),
+        Binding("g", "talk", "the whole talk", show=False),
+        Binding("enter", "leave", "OK", show=False),
     ]
 
     def __init__(self, lines: Iterable[Line]) -> None:
@@ -38,7 +38,7 @@ class TalkPanel(Dialog[bool]):
     def inside(self) -> Iterable[Widget]:
         yield Prose(self.lines)
 
-    def action_whole(self) -> None:
+    def action_talk(self) -> None:
         self.dismiss(True)
 
 

@@ -1,12 +1,11 @@
-"""What concerns a whole work day: its closing, the calling off of one to come."""
+"""Closing a work day: today, or a past one that was left open."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import date, datetime
-from itertools import islice
+from datetime import datetime
+from functools import partial
 
-from crewboard.folder.edit.plan_edits import CallOff
 from crewboard.logbook.acts import ClosedDay, HoursWorked, SignOut
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
@@ -26,21 +25,20 @@ from crewboard.order.safety.left_open import (
     end_of,
     left_open_in_words,
 )
-from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title
+from crewboard.order.said import day_in_words, listed, person, quoted_title
 from crewboard.telling.closing_page import closing_lines
 from crewboard.telling.line import GAP, Line, title
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.closing import ClosingDialog
 from crewboard.terminal.dialogs.dialog import Panel
 from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.doing.sign_checks import sign_these
 from crewboard.terminal.doing.sign_in import sign_in
 from crewboard.terminal.doing.stop import stop_several
 from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 
-_DAYS_AHEAD = 12  # work days offered to be called off
 
 
 async def close_day(app: BoardApp) -> None:
@@ -90,22 +88,16 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
 
     name = "Close the day" if at is None else f"Close {day_in_words(at)}"
     while True:
-        dialog = ClosingDialog(
-            list(_closing_lines(board())),
-            name,
-            in_the_way=bool(close_refusals(board())),
-            under_way=bool(under_way_now(board())),
-        )
+        lines, in_the_way = list(_closing_lines(board())), bool(close_refusals(board()))
+        dialog = ClosingDialog(lines, name, in_the_way=in_the_way)
         word = await app.push_screen_wait(dialog)
         if word == "close":
             break
-        if word == "leave":
+        if word == "in_or_out":
             await sign_in(app, at)
-        elif word == "stop":
-            await stop_several(app, at)
-        elif word == "sheet":
-            await type_in_sheet(app, board().at.date())
-        elif word == "sign":
+        elif word == "other":
+            await _other(app, board(), at)
+        elif word == "checks":
             await sign_these(app, "Checks after the work", after_checks, at=at)
         else:
             return
@@ -115,6 +107,18 @@ async def _close(app: BoardApp, at: datetime | None = None) -> None:
     if (await app.keep(closing_acts(board(), ClosedDay(stays=stays)), at)).kept:
         app.tell("the day is closed" if at is None else f"{day_in_words(at)} is closed")
         _show_day_end(app, at or app.now())
+
+
+async def _other(app: BoardApp, board: Board, at: datetime | None) -> None:
+    others = (
+        Other("goes on another day", "what is under way", partial(stop_several, app, at)),
+        Other(
+            "filled sheet",
+            "type in a morning sheet filled by hand",
+            partial(type_in_sheet, app, board.at.date()),
+        ),
+    )
+    await one_of(app, others)
 
 
 def _show_day_end(app: BoardApp, at: datetime) -> None:
@@ -156,7 +160,7 @@ def _closing_lines(board: Board) -> Iterator[Line]:
     yield GAP
     going = [quoted_title(board.plan, task) for task in under_way_now(board)]
     if going:
-        yield Line(f"{listed(going)}: g says what goes on another day", "must", 0, "under way:")
+        yield Line(f"{listed(going)}: o says what goes on another day", "must", 0, "under way:")
     if unfinished := half_done(board):
         titles = listed(quoted_title(board.plan, task) for task in unfinished)
         yield Line(titles, "danger", 0, "must not be left half done:")
@@ -165,9 +169,9 @@ def _closing_lines(board: Board) -> Iterator[Line]:
         names = listed(person(board.plan, who) for who in without)
         yield Line(f"{names}: h logs them", "warning", 0, "no hours yet:")
     if board.present:
-        people = how_many(len(board.present), "person")
-        yield Line(f"{people}, who will be signed out", "faint", 0, "still here:")
-    yield Line("t types in a morning sheet that was filled by hand", "faint", 0, "paper:")
+        people = listed(person(board.plan, visit.who) for visit in board.present)
+        yield Line(f"{people}: signed out when the day is closed", "faint", 0, "still here:")
+    yield Line("o types in a morning sheet that was filled by hand", "faint", 0, "paper:")
 
 
 def _in_the_way(board: Board, against: Iterable[Refusal]) -> Iterator[Line]:
@@ -192,30 +196,3 @@ def without_hours(board: Board) -> list[str]:
     day = board.logbook.days.get(board.at.date())
     logged = {e.act.who for e in day.counting if isinstance(e.act, HoursWorked)} if day else set()
     return [who for who in dict.fromkeys(v.who for v in board.history.visits) if who not in logged]
-
-
-async def call_off(app: BoardApp) -> None:
-    """Pick a work day to come and say why; or one that was called off, which is then held."""
-    days, today = app.board.plan.vehicle.work_days, app.board.at.date()
-    notes = dict.fromkeys(islice(days.coming(today), _DAYS_AHEAD), "")
-    notes |= {
-        day: f"called off{f': {why}' if why else ''}" for day, why in days.closed if day >= today
-    }
-    choices = [Choice(day.isoformat(), day_in_words(day), notes[day]) for day in sorted(notes)]
-    picked = await app.push_screen_wait(
-        PickOne("Which work day is called off?", choices, empty="no work day is planned")
-    )
-    if picked is None:
-        return
-    day = date.fromisoformat(picked)
-    why: str | None = None
-    if days.called_off(day) is None:
-        why = await app.push_screen_wait(AskLine(f"Call off {day_in_words(day)}", "why"))
-        if why is None:
-            return
-    edit = CallOff(day, why)
-    word = "called off" if why is not None else "held after all"
-    app.do(
-        lambda: app.workbench.change(edit, says="a work day called off", today=today),
-        lambda outcome: app.tell(f"{word}: {day_in_words(day)}") if outcome.kept else None,
-    )

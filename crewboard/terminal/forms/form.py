@@ -236,7 +236,7 @@ class Form(Dialog[bool]):
     def action_leave(self) -> None:
         if self.touched:
             sentence = "What you changed here is not saved yet."
-            self.leave_unkept("Cancel the form?", sentence, stay="go on with the form")
+            self.leave_unkept(sentence)
         else:
             self.dismiss(None)
 

@@ -61,7 +61,7 @@ class WriteText(Dialog[str]):
             self.dismiss(None)
         else:
             sentence = "What you wrote here is not saved yet."
-            self.leave_unkept("Cancel the text?", sentence, stay="go on writing")
+            self.leave_unkept(sentence)
 
     def action_keep(self) -> None:
         """Keep, but only once the text has taken all that was typed before this key."""

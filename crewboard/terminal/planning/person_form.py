@@ -75,7 +75,7 @@ async def remove_person(app: BoardApp, who: str) -> None:
     """Take out somebody whom the logbook does not name; the others have a day they left."""
     name = app.board.plan.crew[who].name if who in app.board.plan.crew else who
     edit, lines = Remove("person", who), [f"{name} goes out of crew.toml."]
-    await take_out_here(app, edit, lines, f"removing {name}", yes="remove", no="cancel")
+    await take_out_here(app, edit, lines, f"removing {name}")
 
 
 async def _ask(app: BoardApp, person: Volunteer | None) -> str:
@@ -148,7 +148,7 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
         ),
         Typed("note", "note", person.note if person else ""),
         Typed(NAME, "short name", who, hint="made from the first name"),
-        *(["Certificates, each with its last good day (a adds one)", *papers] if papers else []),
+        *(["Certificates, each with its last good day", *papers] if papers else []),
     ]
 
 

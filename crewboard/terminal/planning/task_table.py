@@ -179,6 +179,6 @@ class TaskTable(Dialog[bool]):
     def action_leave(self) -> None:
         if self.touched:
             sentence = "What you typed here is not kept yet."
-            self.leave_unkept("Cancel the table?", sentence, stay="go on with the table")
+            self.leave_unkept(sentence)
         else:
             self.dismiss(None)

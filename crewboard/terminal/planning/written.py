@@ -67,12 +67,10 @@ async def take_out_here(
     lines: Sequence[Line | str],
     what: str,
     *,
-    yes: str = "take it out",
-    no: str = "leave it",
     then: Then | None = None,
 ) -> None:
     """Ask first, unless it will be refused: then the refusal says why."""
-    sure = Confirm("Remove?", lines, yes=yes, no=no)
+    sure = Confirm("Remove?", lines, yes="remove")
     if not app.workbench.trial(edit) and not await app.push_screen_wait(sure):
         return
     app.do(lambda: app.workbench.change(edit, says=what), then)

@@ -15,7 +15,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.crew import crew_rows
 from crewboard.telling.person import person_lines
-from crewboard.terminal.keys import PERSON_KEYS, PersonKeys
+from crewboard.terminal.keys import DAYS_KEY, PERSON_KEYS, PersonKeys
 from crewboard.terminal.widgets.heads import Heads
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -40,14 +40,12 @@ class CrewPage(PersonKeys):
         "this month, this year and in all.",
         "Under a name stand certificates that have lapsed or lapse within two months. Enter opens "
         "the person's sheet with all certificates, skills, next work days, hours by month and "
-        "task.",
+        "task; a on it adds a certificate or renews one.",
         "What is edited here goes into crew.toml; the logbook keeps every hour, whoever left.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("i", "in_or_out", "in or out", id="in", tooltip="sign the person in, or out"),
-        Binding("s", "sign_in", "sign in/out", id="several", tooltip="sign people in and out"),
-        Binding("z", "expect", "who's coming", id="expect", tooltip="who comes on which work day"),
         *PERSON_KEYS,
+        DAYS_KEY,
         Binding("a", "add", "add", id="add", tooltip="add a person to the crew"),
         Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove the person"),
     ]
@@ -94,16 +92,10 @@ class CrewPage(PersonKeys):
         self.app.push_screen(PersonPage(event.row_id))
 
     @work
-    async def action_sign_in(self) -> None:
-        from crewboard.terminal.doing.sign_in import sign_in
+    async def action_days(self) -> None:
+        from crewboard.terminal.doing.days import days
 
-        await sign_in(self.board_app)
-
-    @work
-    async def action_expect(self) -> None:
-        from crewboard.terminal.doing.sign_in import expect
-
-        await expect(self.board_app)
+        await days(self.board_app)
 
     @work
     async def action_add(self) -> None:

@@ -17,6 +17,7 @@ from crewboard.order.day_plan.plan_day import EFFORT, plan_day
 from crewboard.order.day_plan.proposal import DayPlan, Fixed, Wish
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
 from crewboard.telling.line import Line
+from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -35,18 +36,21 @@ class DayPlanPage(PageWithBeside):
         "certificates, under-18s, how many a task needs, who needs somebody beside them, places "
         "that one job takes, hazards that must not be near each other and fire watches that must "
         "end before the shop closes are kept to.",
-        "f fixes a row as it is: the same people, the same beginning. l leaves a task out. p says "
-        "for whom to plan. After each the rest is proposed anew; c takes all of it back.",
+        "Space fixes a row as it is: the same people, the same beginning. Delete leaves a task "
+        "out. o says for whom to plan. After each the rest is proposed anew; o takes all of it "
+        "back. Ctrl+R plans again as things stand now.",
         "It is a proposal and nothing more: begin and sign-in are done on the Work day page, where "
         "the safety checks are asked for. A plan authorises nothing.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f", "fix", "fix", id="fix", tooltip="fix the row as it is, or free it again"),
-        Binding("l", "leave_out", "leave out", id="leave", tooltip="leave the task out of the day"),
-        Binding("p", "people", "people", id="people", tooltip="say for whom to plan"),
-        Binding("c", "clear", "clear", id="clear", tooltip="take back what was fixed or left out"),
-        Binding("r", "again", "run again", id="again", tooltip="plan as things stand now"),
-        Binding("s", "sheet", "sheet", id="sheet", tooltip="open the task's sheet"),
+        Binding("space", "mark", "fix", id="fix", tooltip="fix the row as it is, or free it again"),
+        Binding("delete", "remove", "leave out", id="leave", tooltip="leave it out of the day"),
+        Binding(
+            *("o", "other", "other: for whom, as before"),
+            id="other",
+            tooltip="say for whom to plan; take back what was fixed or left out",
+        ),
+        Binding("ctrl+r", "again", "run again", id="again", tooltip="plan as things stand now"),
     ]
     effort: ClassVar[float] = EFFORT
 
@@ -118,7 +122,9 @@ class DayPlanPage(PageWithBeside):
         if self.planning:
             lines.insert(0, Line("a better plan is being looked for", "must", 0, "planning:"))
         elif self._has_changed():
-            lines.insert(0, Line("the plan or the logbook has changed: r runs again", "caution"))
+            lines.insert(
+                0, Line("the plan or the logbook has changed: Ctrl+R plans anew", "caution")
+            )
         return lines
 
     def _has_changed(self) -> bool:
@@ -135,13 +141,9 @@ class DayPlanPage(PageWithBeside):
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         self.board_app.open_task(event.row_id)
 
-    def action_sheet(self) -> None:
-        if self.chosen:
-            self.board_app.open_task(self.chosen)
-
     # --- the lead's part -----------------------------------------------------------------------
 
-    def action_fix(self) -> None:
+    def action_mark(self) -> None:
         task = self.chosen
         if any(other.task == task for other in self.wish.fixed):
             rest = tuple(other for other in self.wish.fixed if other.task != task)
@@ -155,7 +157,7 @@ class DayPlanPage(PageWithBeside):
             left_out = tuple(other for other in self.wish.left_out if other != task)
             self._wish(self.wish._replace(fixed=(*self.wish.fixed, fixed), left_out=left_out))
 
-    def action_leave_out(self) -> None:
+    def action_remove(self) -> None:
         task = self.chosen
         if task in self.wish.left_out:
             rest = tuple(other for other in self.wish.left_out if other != task)
@@ -165,11 +167,18 @@ class DayPlanPage(PageWithBeside):
             left_out = (*self.wish.left_out, task)
             self._wish(self.wish._replace(fixed=fixed, left_out=left_out))
 
-    def action_clear(self) -> None:
+    @work
+    async def action_other(self) -> None:
+        others = (
+            Other("for whom", "the people of the plan", self._people),
+            Other("as before", "nothing fixed, nothing left out", self._take_back),
+        )
+        await one_of(self.board_app, others)
+
+    async def _take_back(self) -> None:
         self._wish(Wish())
 
-    @work
-    async def action_people(self) -> None:
+    async def _people(self) -> None:
         from crewboard.terminal.dialogs.choose import crew_choices
         from crewboard.terminal.dialogs.pick import PickSeveral
 

@@ -42,12 +42,18 @@ class ForecastPage(Page):
         "written up.",
         "What sets the date: how often each task was on the chain that held up the finish. What "
         "would bring it forward was tried with the same chances, one change at a time.",
-        "The same plan, logbook and seed give the same dates. s stops; the runs so far count.",
+        "The same plan, logbook and seed give the same dates. Ctrl+R stops while it runs: the "
+        "runs so far count.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("r", "run", "run again", id="run", tooltip="run it again as things stand now"),
-        Binding("s", "stop", "stop", id="stop", tooltip="stop; the runs so far count"),
-        Binding("d", "drawing", "drawing", id="drawing", tooltip="save the picture as an SVG file"),
+        Binding(
+            *("ctrl+r", "again", "run again, or stop"),
+            id="again",
+            tooltip="run it again as things stand now; stop, and the runs so far count",
+        ),
+        Binding(
+            *("o", "other", "other: drawing"), id="other", tooltip="save the dates as a drawing"
+        ),
     ]
     runs: ClassVar[int] = 1000
     ways: ClassVar[int] = 200
@@ -83,7 +89,7 @@ class ForecastPage(Page):
 
     def show(self, board: Board) -> None:  # noqa: ARG002
         if self.forecast is None and not self.playing and not self._lost():
-            self.action_run()
+            self._run()
         self._tell()
 
     def on_resize(self) -> None:
@@ -96,7 +102,7 @@ class ForecastPage(Page):
         if self.playing:
             lines.append(Line(self.playing, "must", 0, "running:"))
         elif self.forecast is not None and not lines and self._is_old():
-            lines.append(Line("the plan or the logbook has changed: r runs again", "caution"))
+            lines.append(Line("the plan or the logbook has changed: Ctrl+R runs anew", "caution"))
         prose, rows = self.query_one("#chances", Prose), self.query_one("#chain", RowList)
         if self._lost():
             rows.fill([])
@@ -118,10 +124,13 @@ class ForecastPage(Page):
 
     # --- playing -------------------------------------------------------------------------------
 
-    def action_run(self) -> None:
+    def action_again(self) -> None:
         if self.playing:
-            self.board_app.tell("it is running already; s stops")
-            return
+            self._stop_it()
+        else:
+            self._run()
+
+    def _run(self) -> None:
         if self._lost():
             self.board_app.tell("no date can be told while something cannot be read", warning=True)
             return
@@ -130,13 +139,10 @@ class ForecastPage(Page):
         self._play(self.board)
         self._tell()
 
-    def action_stop(self) -> None:
-        if self.playing:
-            self._stop = True
-            self.playing = "stopping"
-            self._tell()
-        else:
-            self.board_app.tell("nothing is running")
+    def _stop_it(self) -> None:
+        self._stop = True
+        self.playing = "stopping"
+        self._tell()
 
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _play(self, board: Board) -> None:
@@ -155,7 +161,7 @@ class ForecastPage(Page):
         def progress(done: int, of: int) -> bool:
             if worker.is_cancelled or self._stop:
                 return False
-            self.post_message(self.Progress(f"{what}: {done} of {of}; s stops"))
+            self.post_message(self.Progress(f"{what}: {done} of {of}; Ctrl+R stops"))
             return True
 
         return progress
@@ -183,7 +189,13 @@ class ForecastPage(Page):
         self.board_app.open_task(event.row_id)
 
     @work
-    async def action_drawing(self) -> None:
+    async def action_other(self) -> None:
+        from crewboard.terminal.doing.others import Other, one_of
+
+        drawing = Other("drawing", "the dates as an SVG file", self._draw)
+        await one_of(self.board_app, [drawing])
+
+    async def _draw(self) -> None:
         from crewboard.paper.forecast_svg import forecast_svg
         from crewboard.terminal.dialogs.ask import AskLine
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual import work
@@ -17,7 +18,10 @@ from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import Row
 from crewboard.terminal.cells import bar
+from crewboard.terminal.doing.others import Other
 from crewboard.terminal.entry_lines import hold_history
+from crewboard.terminal.keys import OTHER_KEY
+from crewboard.terminal.meant import Meant
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.screens.day_layout import IN_SHORT
 from crewboard.terminal.widgets.prose import Prose, rows_and_beside
@@ -50,9 +54,9 @@ class HoldsPage(PageWithBeside):
         "clamps, a coat that dries, an epoxy that cures, a delivery or an inspection waited for. "
         "It starts when its task is finished, and runs on while nobody is in the shop.",
         "Due for a look: the time is up, and somebody has to look before the work goes on. "
-        "v releases it. Released before its time a hold asks for the reason; e makes it longer, "
-        "with the reason, also one whose time is over: what comes after it waits again. Who and "
-        "why stay in the logbook.",
+        "v releases it. Released before its time a hold asks for the reason; e gives it more "
+        "time, with the reason, also one whose time is over: what comes after it waits again. "
+        "Who and why stay in the logbook.",
         "A hold may count only the hours in which the shop was warm or dry enough: then shop "
         "readings decide, and it stands still outside its conditions. Nothing here shortens the "
         "time on a product's label.",
@@ -60,10 +64,10 @@ class HoldsPage(PageWithBeside):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("v", "release", "release", id="release", tooltip="release the hold after a look"),
-        Binding("e", "extend", "extend", id="extend", tooltip="make the hold longer, with why"),
+        Binding("e", "edit", "edit: more time", id="extend", tooltip="give it more time, with why"),
         Binding("a", "add", "add", id="add", tooltip="start a hold by hand"),
         Binding("r", "reading", "reading", id="reading", tooltip="write down a shop reading"),
-        Binding("s", "sheet", "sheet", id="sheet", tooltip="open the sheet of the hold's task"),
+        OTHER_KEY,
     ]
 
     def body(self) -> Iterable[Widget]:
@@ -109,10 +113,18 @@ class HoldsPage(PageWithBeside):
 
         self.app.push_screen(Panel("Hold", self._details()))
 
-    def action_sheet(self) -> None:
+    def action_other(self) -> None:
+        """What else there is for the hold's task, and its sheet."""
+        from crewboard.terminal.doing.other import other
+
         hold = self.board.holds.get(self.chosen)
-        if hold is not None and hold.task:
-            self.board_app.open_task(hold.task)
+        task = hold.task if hold is not None and hold.task in self.board.plan.tasks else ""
+        sheet = Other("sheet of its task", "all that is known of it", partial(self._sheet, task))
+        of_page, meant = ([sheet], Meant((task,))) if task else ([], Meant(()))
+        self.board_app.run_worker(other(self.board_app, meant, of_page))
+
+    async def _sheet(self, task: str) -> None:
+        self.board_app.open_task(task)
 
     # --- acts ----------------------------------------------------------------------------------
 
@@ -134,7 +146,7 @@ class HoldsPage(PageWithBeside):
             await release(self.board_app, *holds)
 
     @work
-    async def action_extend(self) -> None:
+    async def action_edit(self) -> None:
         from crewboard.terminal.doing.hold import extend
 
         holds = await self._meant()

@@ -20,6 +20,7 @@ from crewboard.order.said import component_name, day_in_words, how_many, listed,
 from crewboard.telling.line import Line, Tone
 from crewboard.terminal.dialogs.dialog import Confirm
 from crewboard.terminal.doing.hours_columns import ask_column, ask_guest
+from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.doing.which_day import ask_day
 from crewboard.terminal.hours_of_day import (
     OTHER,
@@ -47,27 +48,25 @@ class HoursPage(Page):
         "Person-hours of everybody on everything of the day. Type a number (2, 2.5, 2,5 or 2:30): "
         "Enter goes to the next person, Tab to the next column, arrows anywhere.",
         "a adds a column: a task, a component, a piece, or a kind of other work that vehicle.toml "
-        "names (driving, meetings). Guests who were signed in have rows; g adds one.",
+        "names (driving, meetings). Guests who were signed in have rows; Ctrl+G adds one.",
         "Nothing is written before you save; then all of it is written at once. Hours that stood "
         "in the logbook are corrected by a new entry, the old one stays readable.",
-        "f fills the empty cells with the time from when each began a task until they left it, "
+        "o fills the empty cells with the time from when each began a task until they left it, "
         "breaks and all: look it over before you save.",
         "A total with a ? is more than the person was in the shop. It is asked, not refused.",
-        "d turns to any other day, so that a day can be written down at home.",
+        "h turns to any other day, so that a day can be written down at home.",
     )
     AUTO_FOCUS = "HoursTable"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("s,ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
+        Binding("ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
+        Binding("a", "add", "add a column", id="add", tooltip="for what was worked on"),
         Binding(
-            "a", "add_column", "add a column", id="add-column", tooltip="for what was worked on"
-        ),
-        Binding(
-            *("f", "fill", "fill"),
-            id="fill-hours",
+            *("o", "other", "other: fill in"),
+            id="other",
             tooltip="fill empty cells with the time from begin to end",
         ),
-        Binding("d", "day", "day", id="hours-day", tooltip="the hours of another day"),
-        Binding("g", "guest", "guest", id="hours-guest", tooltip="add a row for a guest"),
+        Binding("ctrl+g", "guest", "guest", id="guest", tooltip="add a row for a guest"),
+        Binding("h", "hours", "hours of another day", id="hours", tooltip="turn to another day"),
         Binding("escape", "back", "back", id="back"),
     ]
 
@@ -148,7 +147,7 @@ class HoursPage(Page):
 
     def _to_save(self) -> str:
         changed = len(self.book.changed(self.table.hours))
-        return f"{changed} to save: s saves" if changed else "nothing new to save"
+        return f"{changed} to save: Ctrl+S saves" if changed else "nothing new to save"
 
     def _tone(self) -> Tone:
         return "must" if self.book.changed(self.table.hours) else "faint"
@@ -178,7 +177,7 @@ class HoursPage(Page):
     # --- the keys ------------------------------------------------------------------------------
 
     @work
-    async def action_add_column(self) -> None:
+    async def action_add(self) -> None:
         self.table.leave_cell()
         column = await ask_column(self.board_app, self.table.columns)
         if column is not None:
@@ -188,6 +187,9 @@ class HoursPage(Page):
 
     @work
     async def action_guest(self) -> None:
+        await self._ask_guest()
+
+    async def _ask_guest(self) -> None:
         self.table.leave_cell()
         guest = await ask_guest(self.board_app, self.table.people)
         if guest is not None:
@@ -195,7 +197,13 @@ class HoursPage(Page):
             self.show(self.board)
             self.table.go_to_row(guest)
 
-    def action_fill(self) -> None:
+    @work
+    async def action_other(self) -> None:
+        filled = Other("fill in", "empty cells, with the time from begin to end", self._fill_in)
+        guest = Other("guest", "add a row for a guest", self._ask_guest)
+        await one_of(self.board_app, [filled, guest])
+
+    async def _fill_in(self) -> None:
         """Propose for each empty cell the time that somebody was on the task; nothing is saved."""
         self.table.leave_cell()
         empty = {
@@ -209,7 +217,7 @@ class HoursPage(Page):
         self.board_app.tell(f"filled: {how_many(len(empty), 'cell')}; {asked}")
 
     @work
-    async def action_day(self) -> None:
+    async def action_hours(self) -> None:
         day = await ask_day(self.board_app, self.day)
         if day is not None and day != self.day:
             self.leave(lambda: self.app.switch_screen(HoursPage(day)))
@@ -255,7 +263,7 @@ class HoursPage(Page):
         changed = len(self.book.changed(self.table.hours)) + len(self.table.wrong)
         if changed:
             unsaved = f"{changed} typed and not saved."
-            ask = Confirm("Leave the hours?", [unsaved], yes="throw them away", no="stay")
+            ask = Confirm("Leave the hours?", [unsaved], yes="throw away")
             if not await self.app.push_screen_wait(ask):
                 return
         then()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
-from typing import ClassVar, cast
+from typing import ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
@@ -30,6 +30,8 @@ from crewboard.terminal.screens.logbook_rows import (
 )
 from crewboard.terminal.widgets.rows import RowList
 
+_TURNS: tuple[By, ...] = ("day", "person", "task")
+
 
 class LogbookPage(Page):
     """Choose a day, a person or a task; read its lines."""
@@ -37,19 +39,24 @@ class LogbookPage(Page):
     CSS_PATH: ClassVar[CSSPathType | None] = "logbook.tcss"
     word = "Logbook"
     explains: ClassVar[tuple[str, ...]] = (
-        "What happened, line by line, as it was written: by day (d), by person (p) or by task "
-        "(t). Enter goes into the lines, Esc comes back, Tab changes sides.",
-        "No entry is ever changed. c corrects one with a new entry that names it, Delete takes "
+        "What happened, line by line, as it was written: by day, by person or by task; the left "
+        "and right arrows change that. Enter goes into the lines, Esc comes back, Tab changes "
+        "sides.",
+        "No entry is ever changed. e corrects one with a new entry that names it, Delete takes "
         "one back; the old entry stays to be read, struck through and with the word CORRECTED or "
         "TAKEN BACK, and does not count any more.",
         "u undoes what was last written in this sitting; that too is a new line.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("d", "by('day')", "day", id="by-day", tooltip="by day"),
-        Binding("p", "by('person')", "person", id="by-person", tooltip="by person"),
-        Binding("t", "by('task')", "task", id="by-task", tooltip="by task"),
-        Binding("c", "correct", "correct", id="correct", tooltip="correct the entry"),
-        Binding("delete", "take_back", "take back", id="take-back", tooltip="take the entry back"),
+        Binding(
+            *("right", "turn(1)", "by day, person, task"),
+            id="by-next",
+            tooltip="by day, by person, by task",
+            key_display="Left, right",
+        ),
+        Binding("left", "turn(-1)", "by", show=False, id="by-last"),
+        Binding("e", "edit", "edit: correct", id="correct", tooltip="correct it by a new entry"),
+        Binding("delete", "remove", "take back", id="take-back", tooltip="take the entry back"),
     ]
 
     def __init__(self) -> None:
@@ -120,8 +127,8 @@ class LogbookPage(Page):
         else:
             super().action_back()
 
-    def action_by(self, by: str) -> None:
-        self.by = cast("By", by)
+    def action_turn(self, step: int) -> None:
+        self.by = _TURNS[(_TURNS.index(self.by) + step) % len(_TURNS)]
         self.query_one("#outer", RowList).query_text = ""
         self.show(self.board)
         self._outer.action_end(-1)
@@ -155,14 +162,14 @@ class LogbookPage(Page):
             self.app.push_screen(Panel("A line of the logbook", entry_lines(self.board, *line)))
 
     @work
-    async def action_correct(self) -> None:
+    async def action_edit(self) -> None:
         from crewboard.terminal.doing.correct import correct
 
         if line := self._line():
             await correct(self.board_app, *line)
 
     @work
-    async def action_take_back(self) -> None:
+    async def action_remove(self) -> None:
         from crewboard.terminal.doing.correct import take_back
 
         if line := self._line():

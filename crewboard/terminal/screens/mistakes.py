@@ -32,7 +32,7 @@ class MistakesPage(PageWithBeside):
         "mended and saved there goes from this list at once, and so it does in any other editor.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("o", "open", "open in the editor", id="open", tooltip="open the file at the line"),
+        Binding("enter", "open", "open", show=False, tooltip="open the file at the line"),
         Binding("escape", "back", "back", id="back"),
     ]
 

@@ -21,11 +21,11 @@ class PersonPage(PersonKeys):
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one person: skills, certificates with the word good, lapses soon or "
         "LAPSED, the next work days, and hours by year, month and task.",
-        "e edits the person, c adds or renews a certificate; both are saved in crew.toml.",
+        "e edits the person, a adds or renews a certificate; both are saved in crew.toml.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("i", "in_or_out", "in or out", id="in", tooltip="sign the person in, or out"),
         *PERSON_KEYS,
+        Binding("a", "add", "add a certificate", id="add", tooltip="add or renew a certificate"),
         Binding("escape", "back", "back", id="back"),
     ]
 
@@ -43,6 +43,11 @@ class PersonPage(PersonKeys):
     @property
     def chosen_person(self) -> str:
         return self.who
+
+    def action_add(self) -> None:
+        from crewboard.terminal.planning.person_form import renew
+
+        self.board_app.run_worker(renew(self.board_app, self.who))
 
     def reveal(self, who: str) -> None:
         self.who = who

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -23,12 +24,15 @@ class PieceSheetPage(PieceKeys):
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one piece: as it was found, what is intended, which work is done to "
         "it and how far that is, the holds on it, and what the logbook says.",
-        "f says that it failed: it split, broke or came out wrong. s says that a spare takes its "
+        "o says that it failed: it split, broke or came out wrong; or that a spare takes its "
         "place: what is still to be done to it is done to the spare.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f", "failed", "failed", id="failed", tooltip="it split, broke, came out wrong"),
-        Binding("s", "spare", "spare", id="spare", tooltip="a spare takes its place"),
+        Binding(
+            *("o", "other", "other: failed, spare"),
+            id="other",
+            tooltip="it split, broke, came out wrong; a spare takes its place",
+        ),
         Binding("e", "edit", "edit", id="edit", tooltip="edit what is said of it alone"),
         Binding("escape", "back", "back", id="back"),
     ]
@@ -61,14 +65,16 @@ class PieceSheetPage(PieceKeys):
             self.piece_id = some_id
         self.show(self.board)
 
-    def action_failed(self) -> None:
-        from crewboard.terminal.doing.pieces import piece_failed
+    def action_other(self) -> None:
+        from crewboard.terminal.doing.others import Other, one_of
+        from crewboard.terminal.doing.pieces import piece_failed, spare_for
 
-        if self.chosen_piece:
-            self.board_app.run_worker(piece_failed(self.board_app, self.chosen_piece))
-
-    def action_spare(self) -> None:
-        from crewboard.terminal.doing.pieces import spare_for
-
-        if self.chosen_piece:
-            self.board_app.run_worker(spare_for(self.board_app, self.chosen_piece))
+        app, piece = self.board_app, self.chosen_piece
+        if piece:
+            others = (
+                Other(
+                    "failed", "it split, broke, came out wrong", partial(piece_failed, app, piece)
+                ),
+                Other("spare", "a spare takes its place", partial(spare_for, app, piece)),
+            )
+            app.run_worker(one_of(app, others))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual import work
@@ -12,11 +13,20 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
-from crewboard.telling.supplies import supply_lines, supply_rows
+from crewboard.telling.supplies import HERE, ORDERED, OVERDUE, group_of, supply_lines, supply_rows
+from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
+# What becomes of a supply, by the word of its entry.
+BECAME = {
+    "ordered": "and for when it is promised",
+    "arrived": "all of it, or some",
+    "sent back": "it was wrong or spoiled",
+    "used": "on the work",
+}
+_NEXT = {OVERDUE: "arrived", ORDERED: "arrived", HERE: "used"}
 COLUMNS = (Column(11), Column(), Column(16, tone="faint"), Column(8, right=True, tone="faint"))
 
 
@@ -29,18 +39,17 @@ class SuppliesPage(PageWithBeside):
         "What the tasks need that has to be bought, milled or lent. A task is not ready before "
         "all of its supplies are here.",
         "o writes into the logbook that something was ordered, and for when it is promised; "
-        "j writes that it arrived, s that it was sent back, t that it was used on the work. "
+        "that it arrived, that it was sent back, that it was used on the work. "
         "An amount that is left empty means all of it. New supplies go into supplies.toml.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
-            "o", "became('ordered')", "ordered", id="ordered", tooltip="it was ordered; for when"
+            *("o", "other", "other: ordered, arrived, sent back, used"),
+            id="other",
+            tooltip="what became of it: ordered, arrived, sent back, used",
         ),
-        Binding("j", "became('arrived')", "arrived", id="arrived", tooltip="it arrived"),
-        Binding("s", "became('sent back')", "sent back", id="sent-back", tooltip="it went back"),
-        Binding("t", "became('used')", "used", id="taken", tooltip="it was used on the work"),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the supply"),
-        Binding("a", "new", "add", id="new", tooltip="add a new supply"),
+        Binding("a", "add", "add", id="add", tooltip="add a new supply"),
         Binding("delete", "remove", "remove", show=False, id="remove", tooltip="remove it"),
     ]
 
@@ -66,12 +75,17 @@ class SuppliesPage(PageWithBeside):
         self.app.push_screen(Panel("Supply", supply_lines(self.board, event.row_id)))
 
     @work
-    async def action_became(self, word: str) -> None:
-        """Write down what became of the supply, by an entry of that word."""
+    async def action_other(self) -> None:
+        """Write down what became of the supply; the cursor is on what comes next."""
         from crewboard.terminal.doing.entry_form import write_of_supply
 
-        if self.chosen:
-            await write_of_supply(self.board_app, word, self.chosen)
+        app, supply = self.board_app, self.chosen
+        if supply:
+            others = [
+                Other(word, says, partial(write_of_supply, app, word, supply))
+                for word, says in BECAME.items()
+            ]
+            await one_of(app, others, at=_NEXT.get(group_of(self.board.stock[supply]), "ordered"))
 
     @work
     async def action_edit(self) -> None:
@@ -81,7 +95,7 @@ class SuppliesPage(PageWithBeside):
             await ask_supply(self.board_app, self.chosen)
 
     @work
-    async def action_new(self) -> None:
+    async def action_add(self) -> None:
         from crewboard.terminal.planning.supply_form import ask_supply
 
         if made := await ask_supply(self.board_app, ""):

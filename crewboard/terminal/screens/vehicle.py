@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -18,6 +19,7 @@ from crewboard.telling.series import series_lines
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
 from crewboard.terminal.cells import track
+from crewboard.terminal.doing.others import Other
 from crewboard.terminal.keys import (
     HOURS_KEY,
     MARK_KEYS,
@@ -63,9 +65,9 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         "Tab goes to the next cell, Enter to the next row, and all of it is kept at once. What "
         "stands in brackets is proposed from the row above: type over it, or Delete. A list or a "
         "table that was copied elsewhere can be pasted.",
-        "With e and a the plan is edited: what is saved goes into the component's file, where "
-        "comments and order stay as they were. An order of work that would go round in a loop is "
-        "refused, and the loop is named.",
+        "With e and a the plan is edited, and with o the settings of the vehicle itself: what is "
+        "saved goes into the component's file, where comments and order stay as they were. An "
+        "order of work that would go round in a loop is refused, and the loop is named.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("right", "unfold", "open", show=False, tooltip="open the branch"),
@@ -76,7 +78,6 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         *PLAN_KEYS,
         Binding("k", "table", "tasks", id="table", tooltip="a component's tasks in one table"),
         PIECES_KEY,
-        Binding("d", "days", "settings", id="days", tooltip="the vehicle, its work days, the shop"),
         *TASK_KEYS,
         HOURS_KEY,
     ]
@@ -223,10 +224,14 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         else:
             self.action_turn()
 
-    def action_days(self) -> None:
+    def action_other(self) -> None:
+        """What fits the tasks, and the vehicle's settings."""
+        from crewboard.terminal.doing.other import other
         from crewboard.terminal.planning.vehicle_form import edit_vehicle
 
-        self.run_worker(edit_vehicle(self.board_app))
+        says = "the vehicle, its work days, the shop"
+        settings = Other("settings", says, partial(edit_vehicle, self.board_app))
+        self._do(partial(other, of_page=[settings]))
 
     def action_table(self) -> None:
         """The tasks of the component that the cursor is on or in."""

@@ -25,10 +25,11 @@ from crewboard.telling.series import series_lines, series_of_row
 from crewboard.telling.task import short_sheet
 from crewboard.telling.work_day import WAITING_ROW, Sections, sections, waiting_rows
 from crewboard.terminal.keys import (
+    DAYS_KEY,
     HOURS_KEY,
+    IN_OR_OUT_KEY,
     MARK_KEYS,
     OTHER_KEY,
-    PICTURES_KEY,
     TASK_KEYS,
     TaskKeys,
 )
@@ -70,14 +71,13 @@ class WorkDayPage(TaskKeys):
     BINDINGS: ClassVar[list[BindingType]] = [
         *TASK_KEYS[:2],
         HOURS_KEY,
-        Binding("s", "sign_in", "sign", id="sign-in", tooltip="sign people in and out"),
+        IN_OR_OUT_KEY,
         TASK_KEYS[2],
         *(key for key in TASK_KEYS[3:] if key is not OTHER_KEY),
         Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
         Binding("x", "close_day", "close", id="close", tooltip="close the work day"),
-        Binding("z", "expect", "days", id="expect", tooltip="who comes on which work day"),
-        Binding("d", "day_off", "day off", show=False, id="day-off", tooltip="call a work day off"),
-        Binding("g", "briefing", "talk", id="briefing", tooltip="the day's safety talk"),
+        DAYS_KEY,
+        Binding("g", "talk", "talk", id="talk", tooltip="the day's safety talk"),
         OTHER_KEY,
         PICTURES_KEY,
         *MARK_KEYS,
@@ -232,12 +232,7 @@ class WorkDayPage(TaskKeys):
 
     # --- the keys ------------------------------------------------------------------------------
 
-    def action_day_off(self) -> None:
-        from crewboard.terminal.doing.whole_day import call_off
-
-        self.run_worker(call_off(self.board_app))
-
-    def action_sign_in(self) -> None:
+    def action_in_or_out(self) -> None:
         from crewboard.terminal.doing.sign_in import sign_in
 
         self.run_worker(sign_in(self.board_app))
@@ -252,12 +247,12 @@ class WorkDayPage(TaskKeys):
 
         self.run_worker(close_day(self.board_app))
 
-    def action_expect(self) -> None:
-        from crewboard.terminal.doing.sign_in import expect
+    def action_days(self) -> None:
+        from crewboard.terminal.doing.days import days
 
-        self.run_worker(expect(self.board_app))
+        self.run_worker(days(self.board_app))
 
-    def action_briefing(self) -> None:
+    def action_talk(self) -> None:
         from crewboard.terminal.doing.talk import show_briefing
 
         self.run_worker(show_briefing(self.board_app, self.chosen_task))

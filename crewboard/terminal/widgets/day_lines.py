@@ -15,7 +15,7 @@ class PeopleLine(EdgeLine):
 
     def pieces(self) -> Iterable[Wording]:
         board = self.board_app.board
-        key = "" if board.present else ": s"
+        key = "" if board.present else ": i"
         for line in people_lines(board):
             if line.word != NOT_OPENED:
                 yield Wording(f"{line.word} {line.text}{key}".lstrip(), line.tone)

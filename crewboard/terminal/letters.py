@@ -1,0 +1,46 @@
+"""What each letter does: one deed wherever it is bound, on pages and in dialogs. Where that deed
+does not fit, the letter is not bound; what is done less often stands behind `o`."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Letter(NamedTuple):
+    """The deed of a letter: the name of its action, and the word that says it."""
+
+    deed: str
+    word: str
+
+
+LETTERS: dict[str, Letter] = {
+    "a": Letter("add", "add"),
+    "b": Letter("begin", "begin"),
+    "c": Letter("checks", "check"),
+    "d": Letter("days", "work days to come"),
+    "e": Letter("edit", "edit"),
+    "f": Letter("finish", "finish"),
+    "g": Letter("talk", "safety talk"),
+    "h": Letter("hours", "hours"),
+    "i": Letter("in_or_out", "in or out"),
+    "k": Letter("table", "table of tasks"),
+    "l": Letter("look", "look at a hold"),
+    "m": Letter("mistakes", "mistakes"),
+    "n": Letter("note", "note"),
+    "o": Letter("other", "other"),
+    "p": Letter("pieces", "pieces"),
+    "q": Letter("quit", "leave"),
+    "r": Letter("reading", "shop reading"),
+    "s": Letter("sign", "sign a check"),
+    "t": Letter("then", "what comes next"),
+    "u": Letter("undo", "undo"),
+    "v": Letter("release", "release a hold"),
+    "w": Letter("why", "why"),
+    "x": Letter("close_day", "close the day"),
+    "y": Letter("your_name", "your name"),
+}
+
+
+def all_letters() -> str:
+    """The whole map in one line."""
+    return ", ".join(f"{letter} {meant.word}" for letter, meant in LETTERS.items())
