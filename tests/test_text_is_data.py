@@ -394,7 +394,7 @@ async def test_the_rows_the_sheet_and_the_forms_of_pieces_show_it(van: Path, tex
         # The row, its sheet, the form of one alone; of all; of the task; the settings.
         for row, keys in (
             ("piece frame/ribs", "right"), ("piece frame/ribs/2", "enter"), ("", "e"),
-            ("piece frame/ribs", "e"), ("frame/a", "e"), ("frame", "d"),
+            ("piece frame/ribs", "e"), ("frame/a", "e"), ("frame", "o"), ("", "enter"),
         ):  # fmt: skip
             if row:
                 while app.screen is not page:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from asyncio import sleep
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from functools import partial
@@ -12,8 +11,6 @@ from typing import ClassVar
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.driver import Driver
-from textual.screen import Screen
-from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
 from crewboard.on_this_computer import remember, remembered
@@ -22,6 +19,7 @@ from crewboard.order.said import name_of
 from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.choose import last_writer
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.in_turn import KeysInTurn, Typed
 from crewboard.terminal.page import Page
 from crewboard.terminal.parsed_once import ParsedOnce
 from crewboard.terminal.recording import RecordingApp
@@ -29,8 +27,6 @@ from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import DAYLIGHT, EVENING, THEMES, variables_of
 from crewboard.workbench import Workbench
 from crewboard.workbench.kept_page import KeptPage
-
-_TURNS, _TURN = 25, 0.002  # how often it is looked whether a question was put; seconds between
 
 
 class CrewboardApp(RecordingApp):
@@ -69,6 +65,7 @@ class CrewboardApp(RecordingApp):
         last = remembered("light")
         self.theme = last if last in THEMES else EVENING.name
         self._broke_off = False
+        self._in_turn = KeysInTurn(self, self._take, lambda: self.asking)
         self._on_the_wall: KeptPage | None = None
 
     def keep_on_the_wall(self, path: str) -> None:
@@ -91,6 +88,7 @@ class CrewboardApp(RecordingApp):
 
     def on_mount(self) -> None:
         self.set_class(self.plain, "-plain")
+        self._in_turn.begin()
         self.by = self.by or last_writer(self)
         self.action_open(PAGES[0].name)
         self.set_interval(1.0, self.look)
@@ -125,17 +123,16 @@ class CrewboardApp(RecordingApp):
     # --- going about ---------------------------------------------------------------------------
 
     async def on_event(self, event: events.Event) -> None:
-        """A key that begins something puts its question before the next key is taken."""
-        if not self.screen_stack:
-            if not isinstance(event, events.Key):  # a key typed on while the screens were left
-                await super().on_event(event)
-            return
-        here, before = self.screen, len(self.workers)
+        """What is typed is taken in turn; where letters are no text, a capital is a small one."""
+        if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
+            self._in_turn.put(event)
+        else:
+            await super().on_event(event)
+
+    async def _take(self, event: Typed) -> None:
         if isinstance(event, events.Key) and not self._is_typing:
             event = as_small(event)
         await super().on_event(event)
-        if isinstance(event, events.Key):
-            await self._settled(here, before)
 
     @property
     def _is_typing(self) -> bool:
@@ -144,15 +141,8 @@ class CrewboardApp(RecordingApp):
         typed_in = isinstance(screen, Dialog) and screen.typed_in
         return typed_in or isinstance(screen.focused, Input | TextArea)
 
-    async def _settled(self, here: Screen[object], workers: int) -> None:
-        """Wait, not long, for a question to be put and for a screen to be ready for keys."""
-        for _ in range(_TURNS):
-            if not self.screen_stack:
-                return
-            asked = len(self.workers) <= workers or self.screen is not here
-            if asked and _is_whole(self.screen):
-                return
-            await sleep(_TURN)
+    def on_unmount(self) -> None:
+        self._in_turn.end()
 
     def action_open(self, name: str) -> None:
         page = self.screen
@@ -285,9 +275,3 @@ def as_small(event: events.Key) -> events.Key:
     if len(letter) != 1 or letter == letter.lower() or event.key != letter:
         return event
     return events.Key(letter.lower(), letter.lower())
-
-
-def _is_whole(screen: Screen[object]) -> bool:
-    """Whether everything on the screen is in its place, down to what stands in boxes."""
-    inside = list(screen.walk_children(Widget))
-    return bool(inside) and all(widget.is_mounted for widget in inside)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from functools import partial
-from typing import NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from textual.app import App
+from textual.screen import Screen
 
 from crewboard.logbook.acts import Act
 from crewboard.order.board import Board
@@ -15,6 +16,7 @@ from crewboard.workbench import Outcome, Said, Workbench
 
 _STAYS = 6.0  # seconds for which a notice stays
 Then = Callable[[Outcome], None]
+Result = TypeVar("Result")
 
 
 class Notice(NamedTuple):
@@ -42,10 +44,21 @@ class BoardApp(App[int]):
         self.notice: Notice | None = None
         self.page_name = ""
         self.unread = False  # the folder could not be looked at
+        self.asking = 0  # how many workers wait for the answer to a question
 
     def now(self) -> datetime:
         """The shop's clock, to the second."""
         return self.clock().replace(microsecond=0)
+
+    async def push_screen_wait(
+        self, screen: Screen[Result] | str, *, mode: str | None = None
+    ) -> Result | Any:
+        """Put a question and wait for its answer; counted, so that keys wait for the next one."""
+        self.asking += 1
+        try:
+            return await super().push_screen_wait(screen, mode=mode)
+        finally:
+            self.asking -= 1
 
     # --- telling -------------------------------------------------------------------------------
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from textual.screen import Screen
 
 from crewboard.telling.line import GAP, Line, title
+from crewboard.terminal.letters import LETTERS
 from crewboard.terminal.widgets.edges import key_name
 
 # Keys that every list and page has.
@@ -59,6 +60,11 @@ def page_help(page: Screen[None], explains: Iterable[str | Line]) -> Iterator[Li
         yield Line(entry.word, "strong", 2, f"{entry.key.upper():<9}")
     for key, meaning in COMMON:
         yield Line(meaning, "strong", 2, f"{key:<9}")
+    yield GAP
+    yield title("Every letter")
+    yield Line("It does the same on every screen, or nothing there.")
+    for letter, meant in LETTERS.items():
+        yield Line(meant.word, "strong", 2, f"{letter:<9}")
 
 
 def dialog_help(foot: str, more: Iterable[tuple[str, str]]) -> Iterator[Line]:

@@ -39,8 +39,3 @@ LETTERS: dict[str, Letter] = {
     "x": Letter("close_day", "close the day"),
     "y": Letter("your_name", "your name"),
 }
-
-
-def all_letters() -> str:
-    """The whole map in one line."""
-    return ", ".join(f"{letter} {meant.word}" for letter, meant in LETTERS.items())

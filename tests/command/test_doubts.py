@@ -160,7 +160,7 @@ async def test_a_form_that_is_doubted_asks_and_keeps_what_was_typed(call: Shell,
     async with app.run_test(size=(90, 30)) as pilot:
         app.action_open("logbook")
         await reads(pilot, "Ada Marsh worked 3 h")
-        await pilot.press("enter", "c")
+        await pilot.press("enter", "e")
         await reads(pilot, "Correct the entry")
         await pilot.press("tab", "tab", *"30", "ctrl+s")
         await reads(pilot, "30 hours cannot be one person's day")

@@ -149,7 +149,7 @@ async def test_a_form_corrects_it(call: Shell, van: Path) -> None:
     async with app.run_test(size=(110, 30)) as pilot:
         app.action_open("logbook")
         await reads(pilot, "Ben Holt measured 14.5 %")
-        await pilot.press("enter", "c")
+        await pilot.press("enter", "e")
         await reads(pilot, "Correct the entry", "moisture, %", "holes/a.jpg")
         await pilot.press("tab", "tab", "tab", *"11", "ctrl+s")
         await until(pilot, lambda: "replaces" in day_file(van))

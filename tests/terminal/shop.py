@@ -164,10 +164,13 @@ async def reads(pilot: Pilot[int], *texts: str) -> str:
     return seen(app)
 
 
+CHARACTERS = {"tab": "\t", "enter": "\r", "comma": ",", "full_stop": ".", "space": " "}
+
+
 def types(app: CrewboardApp, *keys: str) -> None:
     """Put keys into the app as the terminal does, one after the other, without waiting."""
     for key in keys:
-        character = {"tab": "\t", "enter": "\r", "comma": ",", "full_stop": "."}.get(key, key)
+        character = CHARACTERS.get(key, key)
         app.post_message(events.Key(key, character if len(character) == 1 else None))
 
 

@@ -133,7 +133,7 @@ async def test_a_whole_day_of_eight_people_takes_at_most_180_keys(tmp_path: Path
 
 async def play(day: Played) -> None:
     pilot = day.pilot
-    await day.press("s")  # seven come
+    await day.press("i")  # seven come
     await day.mark("ada", "ben", "cleo", "dov", "eva", "finn", "gus")
     await reads(pilot, "7 signed in")
     await day.press("r")
@@ -147,7 +147,7 @@ async def play(day: Played) -> None:
     await day.begin("body/sills", "finn", "gus")
     await until(pilot, lambda: day.stands("body/sills") == "under way")
     day.clock(10, 20)  # the eighth came at five past
-    await day.press("s")
+    await day.press("i")
     await day.type("10:05")
     await day.mark("hana")
     await reads(pilot, "1 signed in")
@@ -179,8 +179,6 @@ async def play(day: Played) -> None:
     day.to_sign += 2
     day.clock(14, 10)
     await day.press("l")
-    await reads(pilot, "Which hold?")
-    await day.press("enter")
     await reads(pilot, "v release")
     await day.press("v")
     await reads(pilot, "Release: Glue the panel")
@@ -204,28 +202,28 @@ async def play(day: Played) -> None:
     await day.press("h")
     await until(pilot, lambda: isinstance(day.app.screen, HoursPage))
     await pilot.pause(0.2)
-    await day.press("f")
+    await day.press("o", "enter")
     await reads(pilot, "filled:")
     await day.press(*["down"] * 5, "6", "enter", "6", "enter")  # who had lunch
-    await day.press("s")
+    await day.press("ctrl+s")
     await reads(pilot, "hours saved")
     day.clock(15, 55)
     await day.press("x")
     await reads(pilot, "Close the day")
-    await day.press("g")
+    await day.press("o", "enter")
     await reads(pilot, "What goes on another day?")
     await day.press("enter")
-    await reads(pilot, "s sign out")
-    await day.press("s")  # all but the one who goes last
+    await reads(pilot, "i in/out")
+    await day.press("i")  # all but the one who goes last
     await reads(pilot, "Mark who comes")
     await day.press("ctrl+a", "ctrl+a")
     await day.mark("ada")
-    await reads(pilot, "7 signed out", "s sign out")
+    await reads(pilot, "7 signed out", "i in/out")
     await day.press("c")
     await reads(pilot, "Checks after the work")
     await day.sign()
     await reads(pilot, "Nothing stands in the way")
-    await day.press("y")
+    await day.press("enter")
 
 
 def hours_of(board: Board) -> dict[str, float]:

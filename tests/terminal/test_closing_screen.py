@@ -40,7 +40,7 @@ async def test_a_day_that_was_left_open_stands_over_the_next_and_is_closed_by_it
         await reads(pilot, "Close which day?", "Sat 2 May 2026")
         await pilot.press("enter")
         await reads(pilot, "Close Sat 2 May 2026", "In the way (6)")
-        await pilot.press("y")
+        await pilot.press("enter")
         await reads(pilot, "who answers for it")
         await pilot.press(*"they had gone", "enter", *"ada", "enter")
         await until(pilot, lambda: "day closed" in day_file(shop))

@@ -29,14 +29,14 @@ _DRAWN = set("─│╭╮╰╯━▔▁▂▃▄▅▆▇█▉▊▋▌▍▎
 _FIELD_EDGES = set("▌▐")
 
 MEASURED: dict[str, tuple[str, ...]] = VIEWS | {
-    "sign-in": ("s",),
+    "sign-in": ("i",),
     "reading": ("r",),
     "note": ("n",),
     "pick-with-filter": ("b", "z"),
     "confirm": ("h", "5", "escape"),
-    "vehicle-settings": ("f3", "d"),
+    "vehicle-settings": ("f3", "o", "enter"),
     "new-task": ("f3", "a"),
-    "focused-button": ("f3", "d", "shift+tab", "shift+tab"),
+    "focused-button": ("f3", "o", "enter", "shift+tab", "shift+tab"),
     "talk": ("g",),
     "close": ("x",),
     "your-name": ("y",),

@@ -73,18 +73,20 @@ async def test_hours_of_month_year_and_all_stand_beside_each_name(
         assert any("Cleo Rand (under 18)" in line for line in lines)
 
 
-async def test_one_key_signs_a_person_in_and_a_word_more_signs_out(
+async def test_a_person_of_the_crew_is_signed_in_and_out_from_the_list_with_their_name(
     shop: Path,
 ) -> None:
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f5", "down", "i")
+        await reads(pilot, "Sign in and out", "▸[ ] Ben Holt")
+        await pilot.press("space", "enter")
         await reads(pilot, "Here (1)", "since 10:00")
         await pilot.press("i")
-        await reads(pilot, "Sign out Ben Holt?")
-        await pilot.press("escape")  # a key that slipped signs nobody out
+        await reads(pilot, "▸[x] Ben Holt")
+        await pilot.press("enter")  # a key that slipped signs nobody out
         await reads(pilot, "Here (1)")
-        await pilot.press("i", "y")
+        await pilot.press("i", "space", "enter")
         await reads(pilot, "Was here today (1)", "left 10:00")
         await until(pilot, lambda: "Here (1)" not in seen(app))
     assert 'kind = "sign-in", who = "ben"' in day_file(shop)
@@ -132,7 +134,7 @@ async def test_a_person_is_added_and_edited_and_comments_stay(shop: Path) -> Non
 async def test_a_certificate_is_renewed_where_it_stands(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f5", "c")
+        await pilot.press("f5", "enter", "a")
         await reads(pilot, "Certificate: Ada Marsh")
         await pilot.press("enter")
         await reads(pilot, "another certificate")

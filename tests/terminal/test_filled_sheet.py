@@ -347,7 +347,7 @@ async def test_a_sheet_half_typed_in_is_offered_again_until_it_is_saved_or_throw
     assert list(Workbench(root).logbook.days[DAY].hours_by_task) == []
 
 
-async def test_the_sheet_is_one_key_from_closing_and_stands_among_the_paper(
+async def test_the_sheet_is_asked_for_when_closing_and_stands_among_the_paper(
     tmp_path: Path,
 ) -> None:
     app = open_app(a_shop(tmp_path / "van"), Watch(NIGHT), by="ada")
@@ -355,7 +355,7 @@ async def test_the_sheet_is_one_key_from_closing_and_stands_among_the_paper(
         await reads(pilot, "Scrape the frame")
         await pilot.press("x")
         await reads(pilot, "Close the day")
-        await pilot.press("t")
+        await pilot.press("o", "down", "enter")
         await reads(pilot, "The filled sheet of Sat 2 May 2026")
         await pilot.press("escape", "escape")
         await pilot.press("ctrl+p")

@@ -69,9 +69,9 @@ async def test_playing_can_be_stopped_and_keeps_what_was_played(
     app = open_app(SAMPLE, Watch(MORNING))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f8")
-        await until(pilot, lambda: "of 50000; s stops" in seen(app), 30)
+        await until(pilot, lambda: "of 50000; Ctrl+R stops" in seen(app), 30)
         assert "no work is left" not in seen(app)  # nobody knows that yet
-        await pilot.press("s")
+        await pilot.press("ctrl+r")
         await _played(pilot, app)
         found = _forecast(app).forecast
         assert found is not None
@@ -99,7 +99,7 @@ async def test_the_drawing_is_saved_and_never_over_a_file(tmp_path: Path) -> Non
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f8")
         await _played(pilot, app)
-        await pilot.press("d")
+        await pilot.press("o", "enter")
         await until(pilot, lambda: "Save the drawing" in asked(app))
         app.screen.query_one("Input").value = str(there)  # type: ignore[attr-defined]
         await pilot.press("enter")
@@ -111,7 +111,7 @@ async def test_the_drawing_is_saved_and_never_over_a_file(tmp_path: Path) -> Non
     assert (tmp_path / "new.svg").read_text(encoding="utf-8").startswith("<?xml")
 
 
-async def test_a_change_of_the_logbook_makes_the_forecast_old_and_r_plays_again(
+async def test_a_change_of_the_logbook_makes_the_forecast_old_and_a_key_plays_again(
     tmp_path: Path,
 ) -> None:
     app = open_app(make_shop(tmp_path / "van"))
@@ -122,8 +122,8 @@ async def test_a_change_of_the_logbook_makes_the_forecast_old_and_r_plays_again(
         frame = tmp_path / "van/components/frame.toml"
         frame.write_text(frame.read_text().replace("[2, 4, 8]", "[20, 40, 80]"))
         app.look()
-        await reads(pilot, "has changed: r runs again")
-        await pilot.press("r")
+        await reads(pilot, "has changed: Ctrl+R runs anew")
+        await pilot.press("ctrl+r")
         await _played(pilot, app)
         await until(pilot, lambda: "has changed" not in seen(app))
 
@@ -156,17 +156,17 @@ async def test_what_the_lead_fixes_and_leaves_out_is_kept_to() -> None:
         assert page.plan is not None
         first = page.plan.placed[0]
         assert page.chosen == first.task
-        await pilot.press("f")
+        await pilot.press("space")
         await _planned(pilot, app)
         await reads(pilot, "fixed")
         again = next(each for each in page.plan.placed if each.task == first.task)
         assert set(again.people) >= set(first.people)
         assert again.start == first.start
-        await pilot.press("l")
+        await pilot.press("delete")
         await _planned(pilot, app)
         await reads(pilot, "Left out by the lead")
         assert first.task not in {each.task for each in page.plan.placed}
-        await pilot.press("c")
+        await pilot.press("o", *"before", "enter")
         await _planned(pilot, app)
         await until(pilot, lambda: "Left out by the lead" not in seen(app))
 
@@ -178,7 +178,7 @@ async def test_the_people_to_plan_for_can_be_picked() -> None:
         await _planned(pilot, app)
         before = _plan(app).plan
         assert before is not None
-        await pilot.press("p")
+        await pilot.press("o", "enter")
         await until(pilot, lambda: "For whom to plan" in asked(app))
         await pilot.press("space", "enter")  # Mirela, who is here and stands first, is taken out
         await until(pilot, lambda: not asked(app))

@@ -76,12 +76,12 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
         heads = "Panel 1 Panel 2 Panel 3 Panel 4 Panel 5 Panel 6 > all"
         assert text.splitlines()[2].replace("> ", " > ").split() == heads.split()
         keys = type_the_day(app)
-        await until(pilot, lambda: "80 to save: s saves" in seen(app), 20)
-        await pilot.press("s")
+        await until(pilot, lambda: "80 to save: Ctrl+S saves" in seen(app), 20)
+        await pilot.press("ctrl+s")
         await reads(pilot, "hours saved: 80 entries")
         await pilot.press("x")
         await reads(pilot, "Close the day", "In the way (6)")
-        await pilot.press("s")
+        await pilot.press("i")
         await reads(pilot, "Sign in and out")
         await pilot.press("ctrl+a", *"ada", "enter")
         await until(pilot, lambda: "1 here" in seen(app))
@@ -94,8 +94,8 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
             await until(pilot, partial(_is_signed, shop, check))  # each read and signed by itself
             await pilot.press("s")
         await pilot.press("escape")
-        await reads(pilot, "Nothing stands in the way", "still here: 1 person")
-        await pilot.press("y")
+        await reads(pilot, "Nothing stands in the way", "still here: Ada Marsh")
+        await pilot.press("enter")
         await reads(pilot, "the day is closed", "0 here")
     assert keys <= 420  # a minute, at seven keys a second
     assert day_file(shop).count('kind = "hours"') == 80
@@ -156,10 +156,10 @@ async def test_what_is_no_number_is_shown_and_nothing_is_saved(shop: Path) -> No
         await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("1", ".", ".", "2", "tab")
         await reads(pilot, '"1..2" is no number of hours')
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await reads(pilot, "mend what is no number of hours first")
         assert 'kind = "hours"' not in day_file(shop)
-        await pilot.press("left", "delete", "2", "s")
+        await pilot.press("left", "delete", "2", "ctrl+s")
         await until(pilot, lambda: 'kind = "hours"' in day_file(shop))
 
 
@@ -171,7 +171,7 @@ async def test_leaving_with_hours_not_written_is_asked_first(shop: Path) -> None
         await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("3", "escape")
         await reads(pilot, "1 typed and not saved")
-        await pilot.press("n")
+        await pilot.press("escape")
         await until(pilot, lambda: isinstance(app.screen, HoursPage))
         await pilot.press("q")
         await reads(pilot, "1 typed and not saved")
@@ -188,7 +188,7 @@ async def test_hours_that_do_not_fit_the_day_are_asked_and_still_kept(shop: Path
         await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("7", "tab")
         await reads(pilot, "Ada Marsh: 7 h, but here for 2 h; is that right?", "7?")
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until(pilot, lambda: "hours = 7" in day_file(shop))
 
 
@@ -200,7 +200,7 @@ async def test_the_page_keys_ask_before_typed_hours_are_left(shop: Path) -> None
         await reads(pilot, "column: Panel 1, Panels")
         await pilot.press("3", "f4")
         await reads(pilot, "1 typed and not saved")
-        await pilot.press("y")
+        await pilot.press("enter")
         await until(pilot, lambda: getattr(app.screen, "word", "") == "Holds")
 
 
@@ -214,7 +214,7 @@ async def test_hours_without_a_signed_check_are_told_and_taken(shop: Path) -> No
         await reads(pilot, "column: Weld the bracket, Frame")
         await pilot.press("home", "2", "enter")
         await reads(pilot, "Weld the bracket, Frame: worked without a signed check")
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until(pilot, lambda: "hours = 2" in day_file(shop))
 
 
@@ -228,7 +228,7 @@ async def test_a_column_is_added_by_a_few_letters(shop: Path) -> None:
         await reads(pilot, "Add a column for what?")
         await pilot.press(*"scrape", "enter")
         await reads(pilot, "column: Scrape the frame, Frame")
-        await pilot.press("2", "s")
+        await pilot.press("2", "ctrl+s")
         await until(pilot, lambda: 'task = "frame/scrape"' in day_file(shop))
 
 
@@ -246,7 +246,7 @@ async def test_what_is_typed_stays_when_somebody_else_writes_meanwhile(shop: Pat
         table = app.screen.query_one(HoursTable)
         await until(pilot, lambda: table.hours[cell("ben", TASKS[0])] == 2.0)
         assert table.hours[cell("ada", TASKS[0])] == 3.0
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until(pilot, lambda: "hours = 3" in day_file(shop))
     assert day_file(shop).count('kind = "hours"') == 2
 

@@ -72,7 +72,7 @@ async def test_a_line_is_corrected_by_a_new_one_and_both_stay_readable(
     before = day_file(shop)
     app = open_app(shop, by="ada")
     async with app.run_test(size=size) as pilot:
-        await pilot.press("f6", "enter", "down", "c")
+        await pilot.press("f6", "enter", "down", "e")
         await reads(pilot, "Correct the entry")
         await pilot.press("tab", "tab", "ctrl+u", "3", "ctrl+s")
         await until(pilot, lambda: not asked(app))
@@ -103,13 +103,13 @@ async def test_a_line_taken_back_says_why_and_undo_brings_it_back(shop: Path) ->
 async def test_the_same_lines_by_person_and_by_task(shop: Path) -> None:
     app = open_app(shop)
     async with app.run_test(size=(120, 40)) as pilot:
-        await pilot.press("f6", "p")
+        await pilot.press("f6", "right")
         text = await reads(pilot, "By person")
         assert "Ada Marsh" in text
         assert "2.5 h" in text
         await pilot.press("down")
         await reads(pilot, 'Ben Holt worked 4 h on "Scrape the frame"')
-        await pilot.press("t")
+        await pilot.press("right")
         await reads(pilot, "By task", "Scrape the frame")
         await pilot.press("down")
         text = await reads(pilot, "rust behind the bracket")

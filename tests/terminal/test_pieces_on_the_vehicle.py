@@ -141,12 +141,12 @@ async def test_the_sheet_of_a_piece_says_what_is_known_and_done(shop: Path) -> N
             pilot, "Rail 2", "kept for ever:", "material: ash", "original, about 1930",
             "What is done to it", "Shape: Rail 2",
         )  # fmt: skip
-        await pilot.press("f")
+        await pilot.press("o", *"failed", "enter")
         await until(pilot, lambda: "Failed: Rail 2" in asked(app))
         await typed(pilot, "split")
         await pilot.press("ctrl+s")
         await reads(pilot, "failed Sat 2 May 2026", "split")
-        await pilot.press("s")
+        await pilot.press("o", *"spare", "enter")
         await until(pilot, lambda: "Takes the place of Rail 2" in asked(app))
         await pilot.press("enter")
         await until(pilot, lambda: "Instead of Rail 2" in asked(app))
@@ -184,7 +184,7 @@ async def test_the_last_of_several_is_taken_out_and_no_other(shop: Path) -> None
         await pilot.press("escape")
         await pilot.press("down", "down", "down", "delete")
         await until(pilot, lambda: '"Rail 4" goes out of the plan' in asked(app))
-        await pilot.press("y")
+        await pilot.press("enter")
         await until(pilot, lambda: "spares" not in gate(shop))
 
 

@@ -14,7 +14,7 @@ from tests.terminal.shop import SATURDAY, Watch, day_file, make_shop, open_app, 
 
 SEEDS = range(40 if LONG else 2)
 BURSTS = 120 if LONG else 30
-LETTERS = "bfhslcwtnrxegaiydp1235,.u"
+LETTERS = "bfhlcwtnrxegaiydpksov1235,.u"
 OFTEN = ["enter"] * 6 + ["escape"] * 4 + ["down"] * 8 + ["up"] * 3 + ["space"] * 4
 OTHERS = ["tab", "home", "end", "pagedown", "slash", "f1", "f2", "f3", "f4", "f5", "f6", "delete"]
 

@@ -23,7 +23,7 @@ from tests.terminal.shop import Watch, asked, day_file, open_app, reads, until
 HOUSE = Path(__file__).parents[2]
 GUIDE = (HOUSE / "README.md").read_text(encoding="utf-8").partition("## Ten minutes")[2]
 GUIDE = GUIDE.partition("\n## ")[0]
-MARKED = re.compile(r"\*\*([a-z?]|Delete)\*\*")
+MARKED = re.compile(r"\*\*([a-z?]|Delete|Enter|Ctrl\+S)\*\*")
 NINE = datetime(2026, 5, 2, 9, 0)
 
 

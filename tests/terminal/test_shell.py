@@ -169,13 +169,13 @@ async def test_what_the_disk_refuses_is_tried_again_or_saved_elsewhere(
             app.record([Noted("found a bolt")])
             await reads(pilot, "Not saved: nothing was saved: the disk is full")
             assert "What you typed is still here." in seen(app)
-            await pilot.press("s")
+            await pilot.press("ctrl+s")
             await reads(pilot, "Save elsewhere")
             types(app, *str(elsewhere), "enter")
             await until(pilot, elsewhere.exists)
             assert 'text = "found a bolt"' in elsewhere.read_text()
-            await reads(pilot, "t try again")
-        await pilot.press("t")
+            await reads(pilot, "Enter try again")
+        await pilot.press("enter")
         await until(pilot, lambda: "found a bolt" in day_file(shop))
         await until(pilot, lambda: isinstance(app.screen, Page))
 
@@ -262,7 +262,7 @@ async def test_keys_typed_in_a_burst_never_start_two_things_at_once(shop: Path) 
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
-        types(app, "s", "b", "f", "n")
+        types(app, "i", "b", "f", "n")
         await reads(pilot, "Sign in and out")
         boxes = [each for each in app.screen_stack if not isinstance(each, Page)]
         assert len(boxes) == 2  # the bare screen below everything, and one question

@@ -15,7 +15,7 @@ from tests.terminal.test_pieces_on_the_vehicle import field, typed
 async def settings(pilot: Pilot[int]) -> None:
     await pilot.press("f3")
     await reads(pilot, "Frame", "Roof")
-    await pilot.press("d")
+    await pilot.press("home", "o", *"settings", "enter")
     await until(pilot, lambda: isinstance(pilot.app.screen, Form))
 
 
@@ -67,7 +67,7 @@ async def test_a_jig_is_added_edited_and_taken_out(tmp_path: Path) -> None:
         await until(pilot, lambda: "out of the plan" in asked(app))
         await pilot.press("down", "enter")
         await until(pilot, lambda: "goes out of vehicle.toml" in asked(app))
-        await pilot.press("y")
+        await pilot.press("enter")
         await until(pilot, lambda: not Workbench(shop).plan.vehicle.jigs)
 
 

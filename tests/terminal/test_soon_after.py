@@ -72,7 +72,7 @@ async def test_the_last_one_on_a_glue_up_is_asked_before_they_leave_it(shop: Pat
         await reads(pilot, "Glue up the door")
         await pilot.press("x")
         await reads(pilot, "must not be left half done:", '"Glue up the door"')
-        await pilot.press("y")
+        await pilot.press("enter")
         await reads(pilot, "who answers for it")
         await pilot.press(*"it was only dry", "enter", *"ada", "enter")
         day = shop / "days/2026/2026-05-02.toml"

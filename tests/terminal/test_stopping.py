@@ -52,8 +52,8 @@ async def test_closing_the_day_offers_that_work_goes_on_another_day(van: Path) -
     async with app.run_test(size=(100, 30)) as pilot:
         await reads(pilot, "Scrape the frame")
         await pilot.press("x")
-        await reads(pilot, "Close the day", "g says what goes on another day")
-        await pilot.press("g")
+        await reads(pilot, "Close the day", "o says what goes on another day")
+        await pilot.press("o", "enter")
         await reads(pilot, "What goes on another day?", "[x]")
         await pilot.press("enter")
         await until(pilot, lambda: 'kind = "stopped"' in day_file(van))

@@ -31,7 +31,7 @@ async def test_a_shop_reading_is_typed_and_shown_in_fahrenheit(shop: Path) -> No
         await until(pilot, lambda: "celsius = 20, humidity = 55" in day_file(shop))
         app.action_open("logbook")
         await reads(pilot, "shop reading: 68 °F, 55 % humidity")
-        await pilot.press("enter", "c")
+        await pilot.press("enter", "e")
         await reads(pilot, "temperature, °F", "68")
         await pilot.press("tab", *"50", "ctrl+s")
         await until(pilot, lambda: "celsius = 10" in day_file(shop))

@@ -31,7 +31,7 @@ def shop(tmp_path: Path) -> Path:
 async def test_two_who_came_at_five_past_ten_are_signed_in_as_of_then(shop: Path) -> None:
     app = open_app(shop, Watch(SATURDAY.replace(hour=10, minute=40)))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("s", *"10:05", "space", "down", "space")
+        await pilot.press("i", *"10:05", "space", "down", "space")
         await reads(pilot, "came or left at 10:05")
         await pilot.press("enter")
         await until(pilot, lambda: day_file(shop).count('kind = "sign-in"') == 2)
@@ -43,7 +43,7 @@ async def test_two_who_came_at_five_past_ten_are_signed_in_as_of_then(shop: Path
 async def test_a_time_that_is_still_to_come_is_not_taken(shop: Path) -> None:
     app = open_app(shop, Watch(SATURDAY))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("s", *"11:30", "space", "enter")
+        await pilot.press("i", *"11:30", "space", "enter")
         await reads(pilot, "11:30 is later than it is now")
         await pilot.press(*["backspace"] * 5, "enter")
         await until(pilot, lambda: 'kind = "sign-in"' in day_file(shop))
@@ -53,9 +53,9 @@ async def test_a_time_that_is_still_to_come_is_not_taken(shop: Path) -> None:
 async def test_the_time_somebody_came_is_corrected_in_the_list_of_who_is_here(shop: Path) -> None:
     app = open_app(shop, Watch(SATURDAY))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("s", "space", "enter")
+        await pilot.press("i", "space", "enter")
         await until(pilot, lambda: 'kind = "sign-in"' in day_file(shop))
-        await pilot.press("s", "ctrl+e")
+        await pilot.press("i", "ctrl+e")
         await reads(pilot, "When was it?", "Ada Marsh signed in at 10:00")
         await pilot.press(*"09:30", "enter")
         await reads(pilot, "Sign in and out", "here since 09:30")
@@ -64,7 +64,7 @@ async def test_the_time_somebody_came_is_corrected_in_the_list_of_who_is_here(sh
 async def test_a_guest_is_signed_in_and_out_in_the_list_of_who_is_here(shop: Path) -> None:
     app = open_app(shop, Watch(SATURDAY))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("s", "ctrl+g")
+        await pilot.press("i", "ctrl+g")
         await reads(pilot, "A guest came")
         await pilot.press(*"Zora Bratt", "ctrl+s")
         await reads(pilot, "Sign in and out", "Zora Bratt", "guest since 10:00")

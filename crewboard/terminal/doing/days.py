@@ -104,7 +104,7 @@ def _odd(typed: str) -> str | None:
 def _off(board: Board) -> Iterable[Choice]:
     """The days that can be called off, and those that were, with why."""
     work_days, today = board.plan.vehicle.work_days, board.at.date()
-    notes = dict.fromkeys(islice(work_days.coming(today), _CALLED_OFF_AHEAD), "")
+    notes = dict.fromkeys(islice(work_days.coming(today), _CALLED_OFF_AHEAD), "call off")
     notes |= {
         day: f"called off{f': {why}' if why else ''}"
         for day, why in work_days.closed

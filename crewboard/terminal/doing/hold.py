@@ -173,6 +173,8 @@ async def _choose(app: BoardApp) -> str | None:
         )
         for hold in _not_released(board)
     ]
+    if len(choices) == 1:
+        return choices[0].id
     return await app.push_screen_wait(PickOne("Which hold?", choices, empty="no hold is running"))
 
 
