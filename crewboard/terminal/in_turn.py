@@ -9,13 +9,14 @@ from __future__ import annotations
 from asyncio import CancelledError, Event, Queue, Task, create_task, sleep, timeout
 from collections.abc import Awaitable, Callable
 from itertools import count
-from typing import Any
+from typing import Any, Protocol, runtime_checkable
 
 from textual import events
 from textual.app import App
 from textual.message_pump import MessagePump
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.widgets import Input, TextArea
 
 Typed = events.Key | events.Paste
 _LONGEST = 5.0  # seconds for which a key is waited for: then something hangs, and the next is taken
@@ -61,24 +62,22 @@ class KeysInTurn:
     async def _one(self, event: Typed) -> None:
         """Let one be taken, and wait until it has done all that it does."""
         here, target = self.app.screen, self.app.focused or self.app.screen
-        way = [*target.ancestors_with_self]
+        is_text = takes(target, event)
+        way = [target] if is_text else [*target.ancestors_with_self]
         await self._take(event)
         try:
             async with timeout(_LONGEST):
                 for pump in way:  # up which a key goes to whoever takes it
                     await done_so_far(pump)
-                    if event._stop_propagation:
-                        break
-                if not (event._stop_propagation and self._stays(here, target)):
+                if not (is_text and self._stays(here, target)):
                     await self._at_rest()
         except TimeoutError:
             pass
 
     def _stays(self, here: Screen[Any], target: Widget) -> bool:
-        """Whether what was typed was only text, or a step: the next goes where it went."""
+        """Whether the next key goes where this one went."""
         app = self.app
-        same = bool(app.screen_stack) and app.screen is here and (app.focused or here) is target
-        return same and self._working <= self._asking()
+        return bool(app.screen_stack) and app.screen is here and app.focused is target
 
     async def _at_rest(self) -> None:
         """Until no worker is on its way to a question, and the screen is ready for keys."""
@@ -107,6 +106,23 @@ async def done_so_far(pump: MessagePump) -> None:
     done = Event()
     if pump.is_running and pump.call_later(done.set):
         await done.wait()
+
+
+@runtime_checkable
+class TakesKeys(Protocol):
+    """A widget that takes keys as they are typed."""
+
+    def takes(self, key: events.Key) -> bool:
+        """Whether the key goes no further than the widget, and leaves the others as they are."""
+
+
+def takes(target: Widget, event: Typed) -> bool:
+    """Whether what was typed is text, or a step, where the keys go now."""
+    if isinstance(event, events.Paste):
+        return False
+    if isinstance(target, Input | TextArea):
+        return event.is_printable
+    return isinstance(target, TakesKeys) and target.takes(event)
 
 
 def is_ready(screen: Screen[Any]) -> bool:

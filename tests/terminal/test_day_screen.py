@@ -51,7 +51,7 @@ async def test_the_keys_of_the_day_all_stand_at_its_foot(shop: Path, size: tuple
     async with app.run_test(size=size) as pilot:
         text = await reads(pilot, "What goes first today")
         keys = text.splitlines()[-2].split()
-        assert keys[:4] == ["begin", "finish", "hours", "sign"]
+        assert keys[:4] == ["begin", "finish", "hours", "in/out"]
         for word in ("check", "look", "why", "then", "note", "reading", "close", "days", "talk"):
             assert word in keys, word
 

@@ -131,6 +131,10 @@ class CellTable(LineView, can_focus=True):
         event.stop()
         event.prevent_default()
 
+    def takes(self, key: events.Key) -> bool:
+        """Whether the table takes the key itself."""
+        return key.is_printable or key.key in self._moves
+
     def on_paste(self, event: events.Paste) -> None:
         """Text from elsewhere: a line is a row, Tab parts cells. Lines for the first column are
         new rows; for another one they fill it downwards."""

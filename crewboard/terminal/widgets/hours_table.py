@@ -156,8 +156,8 @@ class HoursTable(LineView, can_focus=True):
 
     def on_key(self, event: events.Key) -> None:
         """Every key is taken here, in the order of typing: bindings would come in later."""
-        if event.character is not None and event.character in _ALLOWED and self.cell is not None:
-            self._typed = ((self._typed or "") + event.character)[:6]
+        if self._is_figure(event):
+            self._typed = ((self._typed or "") + (event.character or ""))[:6]
             self.refresh()
         elif (move := self._moves.get(event.key)) is not None:
             move()
@@ -165,6 +165,13 @@ class HoursTable(LineView, can_focus=True):
             return
         event.stop()
         event.prevent_default()
+
+    def takes(self, key: events.Key) -> bool:
+        """Whether the table takes the key itself."""
+        return self._is_figure(key) or key.key in self._moves
+
+    def _is_figure(self, key: events.Key) -> bool:
+        return key.character is not None and key.character in _ALLOWED and self.cell is not None
 
     def _shorten(self) -> None:
         if self.cell is None:
