@@ -70,13 +70,13 @@ def page_help(page: Screen[None], explains: Iterable[str | Line]) -> Iterator[Li
 def dialog_help(foot: str, more: Iterable[tuple[str, str]]) -> Iterator[Line]:
     """The keys of a dialog, one a line: those at its foot, each with what is said `more` of it."""
     at_foot = [part.strip() for part in foot.split("   ") if part.strip()]
-    keys = {key: meaning for key, meaning in (_key_and_word(part) for part in at_foot) if meaning}
+    keys = {key: meaning for key, meaning in (key_and_word(part) for part in at_foot) if meaning}
     keys |= {**dict(_EVERY_DIALOG), **dict(more)}
     for key, meaning in keys.items():
         yield Line(meaning, "strong", 2, f"{key:<12}")
 
 
-def _key_and_word(part: str) -> tuple[str, str]:
+def key_and_word(part: str) -> tuple[str, str]:
     """ "Ctrl+S save" as key and word; keys before a comma stand together: "Tab, arrows next"."""
     words = part.split()
     keys = 1 + next((n for n, word in enumerate(words) if not word.endswith(",")), 0)

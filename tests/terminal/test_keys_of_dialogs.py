@@ -2,57 +2,143 @@
 
 from __future__ import annotations
 
-import importlib
-import pkgutil
 import re
 from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.widgets import Static
 
-import crewboard.terminal
-from crewboard.terminal.dialogs.dialog import Confirm, Dialog
-from tests.terminal.shop import make_shop, open_app, reads, seen, until
+from crewboard.logbook.acts import HoldStarted
+from crewboard.order.admit.refusal import Refusal
+from crewboard.order.safety.checks import checks_of
+from crewboard.plan.duration import Duration
+from crewboard.telling.line import Line
+from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.dialogs.ask import AskLine, AskSpan
+from crewboard.terminal.dialogs.checks import AskedOnce, ChecksDialog
+from crewboard.terminal.dialogs.dialog import Confirm, Dialog, Panel
+from crewboard.terminal.dialogs.filled_sheet import FilledSheet
+from crewboard.terminal.dialogs.note import About, NoteDialog
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.refusal import RefusalDialog
+from crewboard.terminal.dialogs.who_is_here import WhoIsHere
+from crewboard.terminal.doing.finish import FinishDialog
+from crewboard.terminal.doing.hold import HoldDialog
+from crewboard.terminal.doing.paper import WrittenPanel
+from crewboard.terminal.doing.talk import TalkPanel
+from crewboard.terminal.doing.whole_day import ClosingDialog
+from crewboard.terminal.explained import key_and_word
+from crewboard.terminal.forms.fields import Typed
+from crewboard.terminal.forms.form import Form
+from crewboard.terminal.forms.longer import WriteText
+from crewboard.terminal.forms.picked import PickSome
+from crewboard.terminal.planning.task_table import TaskTable
+from tests.terminal.every_key import every_dialog
+from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, seen, until
 
-# What Enter, Esc and Ctrl+S may be called; own verbs are those that sign, finish or write down.
-ENTER = {"OK", "next row", "pick", "save", "save with the reason", "finish"}
-OTHERS = {"Esc": {"cancel"}, "Ctrl+S": {"save"}, "Space": {"mark"}}
+# What the keys of a dialog are called at its foot. Enter has an own verb where it does the deed
+# that the dialog is for.
+ENTER = {"OK", "next", "next row", "pick", "save", "save with the reason", "try again", "finish"}
+ENTER |= {"close the day", "close with a reason", "throw away", "remove"}
+WORDS = {
+    "Enter": ENTER,
+    "Esc": {"cancel"},
+    "Ctrl+S": {"save", "save elsewhere"},
+    "Space": {"mark"},
+    "Del": {"does not apply"},
+    "Tab": {"next", "next cell", "about"},
+    "Backspace": {"back"},
+}
+# Each letter's own word stands at its foot, or what more is said of it there.
+LETTERS_AT_FOOT = {
+    "c": "check",
+    "e": "edit: more time",
+    "g": "the whole talk",
+    "i": "in/out",
+    "o": "other",
+    "s": "sign",
+    "v": "release",
+    "y": "other name",
+}
+ABSTRACT = {"_Pick", "_Asking"}
+TITLE, ABOUT = "Plumb the frame", (About("the task"), About("the day"))
 
 
-def every_dialog() -> list[type[Dialog[Any]]]:
-    for module in pkgutil.walk_packages(crewboard.terminal.__path__, "crewboard.terminal."):
-        if not module.name.endswith("posix_driver"):
-            importlib.import_module(module.name)
-    ahead: list[type[Dialog[Any]]] = [Dialog]
-    dialogs: list[type[Dialog[Any]]] = []
-    while ahead:
-        ahead += (kinds := ahead.pop().__subclasses__())
-        dialogs += kinds
-    return dialogs
+def examples(app: CrewboardApp) -> list[Dialog[Any]]:
+    """Each dialog as it can stand on the screen; several of one that has several feet."""
+    board, now, here = app.board, SATURDAY, Choice("ada", "Ada Marsh")
+    hold = next(iter(board.holds.values()))
+    asked = [AskedOnce(check) for check in checks_of(board, "frame/weld")]
+    disk, lead = Refusal("disk", "the disk is full"), Refusal("lead", "no", yields=True)
+    return [
+        AskLine(TITLE),
+        AskSpan(TITLE),
+        ChecksDialog(TITLE, board, asked, signs=("ada",)),
+        ClosingDialog([Line("rags")], TITLE, in_the_way=True),
+        ClosingDialog([Line("rags")], TITLE, in_the_way=False),
+        Confirm(TITLE, ["a line"]),
+        Confirm("Remove?", ["a line"], yes="remove"),
+        FilledSheet(TITLE, [], lambda _: [], _keep_nothing),
+        FinishDialog(TITLE, now, lambda _: [Line("No hold follows.")]),
+        Form(TITLE, [Typed("a", "a")], lambda _: []),
+        HoldDialog(board, [hold]),
+        NoteDialog(ABOUT, pictures=True),
+        NoteDialog(ABOUT[:1], pictures=False),
+        Panel(TITLE, [Line("a line")]),
+        PickOne(TITLE, [here]),
+        PickSeveral(TITLE, [here]),
+        PickSome(TITLE, [here]),
+        RefusalDialog([disk]),
+        RefusalDialog([lead], [here]),
+        RefusalDialog([Refusal("no", "no")]),
+        TalkPanel([Line("a line")]),
+        TaskTable(app, "frame"),
+        WhoIsHere([here], marked=(), intro="", now=now),
+        WriteText(TITLE, "a text"),
+        WrittenPanel("/tmp/page.html"),
+    ]
 
 
-def feet_of(dialog: type[Dialog[Any]]) -> list[str]:
-    """The foot of the class, and all the texts that its own foot can say."""
-    source = Path(importlib.import_module(dialog.__module__).__file__ or "").read_text()
-    feet = re.findall(r'"([^"\n]*   [^"\n]*)"', source)
-    return [dialog.keys, *feet]
+async def _keep_nothing(_: object) -> None:
+    return None
 
 
-@pytest.mark.parametrize("dialog", every_dialog(), ids=lambda dialog: dialog.__name__)
-def test_the_foot_of_every_dialog_says_its_keys_in_the_same_words(
-    dialog: type[Dialog[Any]],
+def parts_of(foot: str) -> list[tuple[str, str]]:
+    """The keys of a foot, each with its word."""
+    parts = (part.strip() for part in re.split(r" {3,}", foot))
+    return [key_and_word(part) for part in parts if part]
+
+
+async def test_the_foot_of_every_dialog_says_its_keys_in_the_same_words(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    for foot in feet_of(dialog):
-        for part in filter(None, re.split(r" {3,}", foot)):
-            key, _, word = part.strip().partition(" ")
-            if key == "Enter":
-                assert word in ENTER, f"{dialog.__name__}: {part}"
-            if key in OTHERS:
-                assert word in OTHERS[key], f"{dialog.__name__}: {part}"
-
-
-def test_a_question_of_yes_or_no_names_both_keys() -> None:
-    assert Confirm("Sure?", []).foot() == "y yes   n no"
+    """One walk over all of them in a small window: each foot is there to its end."""
+    monkeypatch.setenv("DISPLAY", ":0")  # a browser could be opened
+    app = open_app(make_shop(tmp_path / "van"), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        app.record([HoldStarted("clamp", "frame/scrape", "", Duration(minutes=60))])
+        dialogs = examples(app)
+        for dialog in dialogs:
+            await app.push_screen(dialog)
+            await until(pilot, lambda d=dialog: d.query("#foot"))  # type: ignore[misc]
+            await pilot.pause()
+            name, foot = type(dialog).__name__, str(dialog.query_one("#foot", Static).content)
+            assert " ".join(foot.split()) in asked(app), f"{name}: cut off at 80 columns"
+            for key, word in parts_of(foot):
+                if len(key) == 1:
+                    assert word.startswith(LETTERS_AT_FOOT[key]), f"{name}: {key} {word}"
+                elif key in WORDS:
+                    assert word in WORDS[key], f"{name}: {key} {word}"
+            if not isinstance(dialog, Panel):
+                await pilot.press("f1")
+                await until(pilot, lambda: isinstance(app.screen, Panel))
+                await pilot.press("escape")
+                await until(pilot, lambda d=dialog: app.screen is d)  # type: ignore[misc]
+            await app.pop_screen()
+    walked = {type(dialog).__name__ for dialog in dialogs}
+    assert walked == {dialog.__name__ for dialog in every_dialog()} - ABSTRACT
 
 
 async def test_f1_says_the_keys_of_a_list_and_of_a_form(tmp_path: Path) -> None:

@@ -251,7 +251,7 @@ async def test_a_few_letters_that_two_titles_have_are_asked_about(tmp_path: Path
         await press(pilot, "4")
         await reads(pilot, "a task cannot come after itself")
         await pilot.press("escape")
-        await reads(pilot, "Cancel the table?")
+        await reads(pilot, "Throw it away?")
 
 
 async def test_a_task_goes_to_another_component_in_its_form(tmp_path: Path) -> None:

@@ -36,7 +36,7 @@ class NoteDialog(Dialog[NoteText]):
     """Answers the note, None when left or empty. Where the folder has pictures, there is a line
     for them. `refused` is a note that could not be kept, to go on with."""
 
-    keys: ClassVar[str] = "Enter save   Ctrl+J new line   Esc cancel"
+    keys: ClassVar[str] = "Enter save   Ctrl+J line   Esc cancel"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter,ctrl+s", "save", "save", show=False, priority=True),
         Binding("ctrl+j", "new_line", "new line", show=False, priority=True),
@@ -65,7 +65,7 @@ class NoteDialog(Dialog[NoteText]):
         self.query_one(TextArea).focus()
 
     def foot(self) -> str:
-        more = "Tab about something else   " if len(self.abouts) > 1 else ""
+        more = "Tab about   " if len(self.abouts) > 1 else ""
         picture = "Shift+Tab pictures   " if self.with_pictures else ""
         return f"{more}{picture}{self.keys}"
 
