@@ -75,7 +75,7 @@ async def test_a_task_taken_out_leaves_no_gap_and_undo_puts_it_back(shop: Path) 
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3", "right", "down", "delete")
         await reads(pilot, "Remove?", "What came after it")
-        await pilot.press("y")
+        await pilot.press("enter")
         await until(pilot, lambda: "frame/scrape" not in app.board.plan.tasks)
         assert app.board.plan.tasks["frame/prime"].after == ()
         await pilot.press("u")
@@ -139,7 +139,7 @@ async def test_the_work_days_of_the_vehicle_are_changed_in_a_form(shop: Path) ->
     before = (shop / "vehicle.toml").read_text()
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("f3", "d")
+        await pilot.press("f3", "home", "o", *"settings", "enter")
         await reads(pilot, "Vehicle, work days and shop")
         await pilot.press(*["tab"] * 5, "ctrl+u")
         await type_text(pilot, "wednesday")

@@ -89,10 +89,10 @@ async def test_a_form_with_something_typed_asks_before_it_is_left(shop: Path) ->
         await pilot.press("f3", "e")
         await reads(pilot, "Edit: Frame")
         await pilot.press("x", "escape")
-        await reads(pilot, "Cancel the form?")
-        await pilot.press("n")
+        await reads(pilot, "Throw it away?")
+        await pilot.press("escape")
         await reads(pilot, "Edit: Frame")
-        await pilot.press("escape", "y")
+        await pilot.press("escape", "enter")
         await until(pilot, lambda: not asked(app))
     assert frame(shop) == FRAME
 
@@ -168,7 +168,7 @@ async def test_what_somebody_else_changed_meanwhile_is_not_written_over(shop: Pa
         await pilot.press("ctrl+s")
         await reads(pilot, '"title" was changed in the file meanwhile: Scour the frame')
         assert frame(shop) == outside
-        await pilot.press("escape", "y")
+        await pilot.press("escape", "enter")
         await reads(pilot, "Scour the frame")
 
 
@@ -180,7 +180,7 @@ async def test_a_text_half_written_asks_before_it_is_left(shop: Path) -> None:
         await pilot.press("tab", "tab", "enter")
         await reads(pilot, "Ctrl+S save")
         await pilot.press("x", "escape")
-        await reads(pilot, "Cancel the text?")
-        await pilot.press("y")
+        await reads(pilot, "Throw it away?")
+        await pilot.press("enter")
         await until(pilot, lambda: "Tab, arrows next" in asked(app))
         assert "grain.x" not in seen(app)

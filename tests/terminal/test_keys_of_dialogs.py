@@ -79,7 +79,7 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
         ClosingDialog([Line("rags")], TITLE, in_the_way=False),
         Confirm(TITLE, ["a line"]),
         Confirm("Remove?", ["a line"], yes="remove"),
-        FilledSheet(TITLE, [], lambda _: [], _keep_nothing),
+        FilledSheet(TITLE, [], lambda _: [], _keep_nothing, draft={}, keep_draft=lambda _: True),
         FinishDialog(TITLE, now, lambda _: [Line("No hold follows.")]),
         Form(TITLE, [Typed("a", "a")], lambda _: []),
         HoldDialog(board, [hold]),
