@@ -28,7 +28,7 @@ from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.note import About, NoteDialog, NoteText
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
-from crewboard.terminal.doing.others import Other
+from crewboard.terminal.doing.others import Other, as_choice
 from crewboard.terminal.doing.stop import stop
 from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 from crewboard.terminal.doing.which import TO_DO, named, which
@@ -74,9 +74,11 @@ def _abouts(app: BoardApp, tasks: Sequence[str]) -> list[About]:
     return [*abouts, About("the day")]
 
 
-async def other(app: BoardApp, meant: Meant, of_page: Sequence[Other] = ()) -> bool:
-    """Offer what fits the tasks as they stand, behind it what the page itself has, and do what is
-    picked; whether it was kept. Where no task is meant the page goes first."""
+async def other(
+    app: BoardApp, meant: Meant, *, first: Sequence[Other] = (), last: Sequence[Other] = ()
+) -> bool:
+    """Offer what fits the tasks as they stand, `first` and `last` what the page itself has, and do
+    what is picked; whether it was kept."""
     kinds = {kind.word: kind for kind in KINDS_OF_ENTRY.values() if _fits(app, kind, meant.tasks)}
     left = [kind for kind in kinds.values() if kind.act in (Stopped, HoursLeft)]
     rest = [kind for kind in kinds.values() if kind not in left]
@@ -87,9 +89,8 @@ async def other(app: BoardApp, meant: Meant, of_page: Sequence[Other] = ()) -> b
     choices = [*map(_choice, left), *_for_tasks(app, meant.tasks), *map(_choice, rest)]
     choices.append(Choice("sheet", "filled sheet", "type in a morning sheet filled by hand"))
     choices += _PICTURES
-    own = {deed.word: deed for deed in of_page}
-    of_the_page = [Choice(deed.word, deed.word, deed.says) for deed in of_page]
-    choices = [*choices, *of_the_page] if meant.tasks else [*of_the_page, *choices]
+    own = {deed.word: deed for deed in (*first, *last)}
+    choices = [*map(as_choice, first), *choices, *map(as_choice, last)]
     answer = await app.push_screen_wait(PickOne("Other", choices))
     if answer in own:
         return bool(await own[answer].do())

@@ -17,10 +17,13 @@ class Other(NamedTuple):
     do: Callable[[], Awaitable[object]]
 
 
+def as_choice(other: Other) -> Choice:
+    return Choice(other.word, other.word, other.says)
+
+
 async def one_of(app: BoardApp, others: Sequence[Other], *, at: str = "") -> None:
     """Offer these, with the cursor on the word `at`, and do what is picked."""
-    choices = [Choice(other.word, other.word, other.says) for other in others]
-    picked = await app.push_screen_wait(PickOne("Other", choices, at=at))
+    picked = await app.push_screen_wait(PickOne("Other", [*map(as_choice, others)], at=at))
     for other in others:
         if other.word == picked:
             await other.do()

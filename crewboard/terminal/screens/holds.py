@@ -120,8 +120,8 @@ class HoldsPage(PageWithBeside):
         hold = self.board.holds.get(self.chosen)
         task = hold.task if hold is not None and hold.task in self.board.plan.tasks else ""
         sheet = Other("sheet of its task", "all that is known of it", partial(self._sheet, task))
-        of_page, meant = ([sheet], Meant((task,))) if task else ([], Meant(()))
-        self.board_app.run_worker(other(self.board_app, meant, of_page))
+        meant, first = (Meant((task,)), [sheet]) if task else (Meant(()), [])
+        self.board_app.run_worker(other(self.board_app, meant, first=first))
 
     async def _sheet(self, task: str) -> None:
         self.board_app.open_task(task)

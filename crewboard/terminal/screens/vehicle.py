@@ -231,7 +231,10 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
 
         says = "the vehicle, its work days, the shop"
         settings = Other("settings", says, partial(edit_vehicle, self.board_app))
-        self._do(partial(other, of_page=[settings]))
+        if self.meant.tasks:
+            self._do(partial(other, last=[settings]))
+        else:
+            self._do(partial(other, first=[settings]))
 
     def action_table(self) -> None:
         """The tasks of the component that the cursor is on or in."""

@@ -8,6 +8,7 @@ from typing import NamedTuple, cast
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
+from textual.binding import Binding
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -121,9 +122,8 @@ class KeyLine(EdgeLine):
 
     def pieces(self) -> Iterable[Wording]:
         actions: set[str] = set()
-        for active in self.screen.active_bindings.values():
-            binding = active.binding
-            if not binding.show or active.node is self.app or binding.action in actions:
+        for binding in self._bindings_shown():
+            if not binding.show or binding.action in actions:
                 continue
             actions.add(binding.action)
             action = binding.action if "." in binding.action else f"screen.{binding.action}"
@@ -135,6 +135,15 @@ class KeyLine(EdgeLine):
                 yield Wording(shown, "plain", action, key=shown[0])
             else:
                 yield Wording(f"{key} {word}", "plain", action, key=key)
+
+    def _bindings_shown(self) -> Iterable[Binding]:
+        """Those that act now, and those of the page that a list passes on to it."""
+        for active in self.screen.active_bindings.values():
+            if active.node is not self.app:
+                yield active.binding
+        for binding in self.screen.BINDINGS:
+            if isinstance(binding, Binding) and binding.key_display:
+                yield binding
 
 
 def key_name(key: str) -> str:
