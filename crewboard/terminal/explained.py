@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from textual.screen import Screen
 
@@ -71,9 +71,14 @@ def dialog_help(foot: str, more: Iterable[tuple[str, str]]) -> Iterator[Line]:
     """The keys of a dialog, one a line: those at its foot, each with what is said `more` of it."""
     at_foot = [part.strip() for part in foot.split("   ") if part.strip()]
     keys = {key: meaning for key, meaning in (key_and_word(part) for part in at_foot) if meaning}
-    keys |= {**dict(_EVERY_DIALOG), **dict(more)}
+    keys = {**dict(_EVERY_DIALOG), **_own_words(keys), **dict(more)}
     for key, meaning in keys.items():
         yield Line(meaning, "strong", 2, f"{key:<12}")
+
+
+def _own_words(keys: Mapping[str, str]) -> dict[str, str]:
+    """Without the words that are the same in every dialog, of which more can be said."""
+    return {key: word for key, word in keys.items() if word not in ("OK", "cancel")}
 
 
 def key_and_word(part: str) -> tuple[str, str]:

@@ -53,6 +53,11 @@ class ChecksDialog(Dialog[Looked]):
     # A key that comes sooner after a text has appeared was meant for the one before it: a key held
     # down signs one check, not all.
     READ_S: ClassVar[float] = 0.3
+    more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("Enter", "sign, as s does: the check that stands above in full, and no other"),
+        ("y", "somebody else signs: pick who"),
+        ("arrows", "to another check"),
+    )
     taken: ClassVar[dict[str, str]] = {
         "s": "sign",
         "enter": "sign",

@@ -61,11 +61,13 @@ class HoursPage(Page):
         Binding("ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
         Binding("a", "add", "add a column", id="add", tooltip="for what was worked on"),
         Binding(
-            *("o", "other", "other: fill in"),
+            *("o", "other", "other: fill in, guest"),
             id="other",
-            tooltip="fill empty cells with the time from begin to end",
+            tooltip="fill empty cells with the time from begin to end; a row for a guest",
         ),
-        Binding("ctrl+g", "guest", "guest", id="guest", tooltip="add a row for a guest"),
+        Binding(
+            "ctrl+g", "guest", "guest", show=False, id="guest", tooltip="add a row for a guest"
+        ),
         Binding("h", "hours", "hours of another day", id="hours", tooltip="turn to another day"),
         Binding("escape", "back", "back", id="back"),
     ]
