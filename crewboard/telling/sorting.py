@@ -40,7 +40,7 @@ def file_lines(
     if marked > 1:
         yield Line(f"{marked} are marked: what you say now is said of all of them.", "must")
     if last is not None:
-        yield Line(shown_in_words(board, last), "faint", 0, "l says again:")
+        yield Line(shown_in_words(board, last), "faint", 0, "= says again:")
 
 
 def shown_in_words(board: Board, said: Pictured) -> str:

@@ -10,6 +10,7 @@ from asyncio import CancelledError, Event, Queue, Task, create_task, sleep, time
 from collections.abc import Awaitable, Callable
 from itertools import count
 from typing import Any, Protocol, runtime_checkable
+from weakref import WeakSet
 
 from textual import events
 from textual.app import App
@@ -17,9 +18,10 @@ from textual.message_pump import MessagePump
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
+from textual.worker import Worker
 
 Typed = events.Key | events.Paste
-_LONGEST = 5.0  # seconds for which a key is waited for: then something hangs, and the next is taken
+_LONGEST = 2.0  # seconds for which a key is waited for; what takes longer is waited for no more
 _AT_ONCE, _TURN = 200, 0.002  # turns of the loop in which it is looked; then seconds between looks
 
 
@@ -36,6 +38,7 @@ class KeysInTurn:
         self.app, self._take, self._asking = app, take, asking
         self._typed: Queue[Typed] = Queue()
         self._task: Task[None] | None = None
+        self._slow: WeakSet[Worker[Any]] = WeakSet()  # copying files, and the like
 
     def begin(self) -> None:
         self._task = create_task(self._go_on())
@@ -72,7 +75,7 @@ class KeysInTurn:
                 if not (is_text and self._stays(here, target)):
                     await self._at_rest()
         except TimeoutError:
-            pass
+            self._slow.update(self.app.workers)
 
     def _stays(self, here: Screen[Any], target: Widget) -> bool:
         """Whether the next key goes where this one went."""
@@ -97,8 +100,10 @@ class KeysInTurn:
     @property
     def _working(self) -> int:
         """How many workers are at it, but for those that reckon in a thread of their own."""
-        workers = (worker for worker in self.app.workers if not worker._thread_worker)
-        return sum(not worker.is_finished for worker in workers)
+        return sum(
+            not (worker.is_finished or worker._thread_worker or worker in self._slow)
+            for worker in self.app.workers
+        )
 
 
 async def done_so_far(pump: MessagePump) -> None:

@@ -23,6 +23,7 @@ LETTERS: dict[str, Letter] = {
     "g": Letter("talk", "safety talk"),
     "h": Letter("hours", "hours"),
     "i": Letter("in_or_out", "in or out"),
+    "j": Letter("pictures", "pictures to sort"),
     "k": Letter("table", "table of tasks"),
     "l": Letter("look", "look at a hold"),
     "m": Letter("mistakes", "mistakes"),

@@ -66,15 +66,15 @@ async def test_twenty_pictures_are_sorted_in_sixty_keys(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         assert "20 pictures wait to be sorted" in seen(app)
         press = Counted(pilot)
-        await press("p")
+        await press("j")
         text = await reads(pilot, "IMG_01.jpg", "IMG_12.jpg")
         assert "Fri 1 May 09:00" in text
         await press("b", *"rib3", "enter", *"foot", "enter")  # the first
-        await press("l", "l", "l", "l")  # four more of the same
+        await press(*["equals_sign"] * 4)  # four more of the same
         await press(*["space"] * 5)
         await press("h", "enter", *"nails", "enter")  # five, of the same rib
-        await press("space", "space", "space", "d", *"rib7", "enter", "enter", "l", "l")
-        await press("x", "a", "enter", "enter", "l", "l", "l")
+        await press("space", "space", "space", "d", *"rib7", "enter", "enter", *["equals_sign"] * 2)
+        await press("x", "a", "enter", "enter", *["equals_sign"] * 3)
         await reads(pilot, "nothing waits to be sorted")
     said = said_in(shop)
     assert len({one.file for one in said}) == 20
@@ -95,18 +95,18 @@ async def test_the_kind_can_be_picked_from_a_list_and_a_component_be_named(tmp_p
     shop = shop_with(tmp_path, 2, "walk.mp4")
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("p")
+        await pilot.press("j")
         await reads(pilot, "walk.mp4")
         await pilot.press("enter")
         await reads(pilot, "IMG_01.jpg: for what?", "as it was before work on it")
         await pilot.press(*"evid", "enter")
         await reads(pilot, "IMG_01.jpg: evidence", "the vehicle as a whole")
         await pilot.press(*"roof", "enter", *"green under brown", "enter")
-        await reads(pilot, "l says again: evidence, Roof, green under brown")
+        await reads(pilot, "= says again: evidence, Roof, green under brown")
         await pilot.press("down", "enter", "enter", "escape")  # left: nothing is written
         assert len(said_in(shop)) == 1
-        await pilot.press("escape", "p")
-        await reads(pilot, "l says again: evidence, Roof, green under brown")
+        await pilot.press("escape", "j")
+        await reads(pilot, "= says again: evidence, Roof, green under brown")
         await pilot.press("u")
         await reads(pilot, "IMG_01.jpg")
     assert said_in(shop) == []
@@ -116,11 +116,11 @@ async def test_a_finding_cites_a_picture_or_the_minute_of_a_recording(tmp_path: 
     shop = shop_with(tmp_path, 1, "walk.mp4", "walk2.mp4")
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("p")
+        await pilot.press("j")
         await reads(pilot, "walk.mp4")
-        await pilot.press("end", "space", "home", "space", "f")
+        await pilot.press("end", "space", "home", "space", "o", "enter")
         await reads(pilot, "walk2.mp4")
-        await pilot.press("escape", "escape", "end", "f")
+        await pilot.press("escape", "escape", "end", "o", "enter")
         await reads(pilot, "Found: ")
         await pilot.press(*"soft foot", "ctrl+s")
         await reads(pilot, "saved in the logbook")
@@ -147,9 +147,9 @@ async def test_pictures_are_taken_in_with_a_key_and_what_was_passed_over_is_read
         await reads(pilot, "there is no such folder or file")
         await pilot.press(*["backspace"] * 8, *str(phone), "enter")
         await reads(pilot, "1 file of 500 MB or more")
-        await pilot.press("y")
+        await pilot.press("enter")
         await reads(pilot, "2 files taken in", "notes.jpg: it is neither a picture")
-        await pilot.press("enter", "p")
+        await pilot.press("enter", "j")
         await reads(pilot, "long.mp4", "IMG_01.jpg")
 
 
@@ -157,7 +157,7 @@ async def test_a_pasted_text_is_shown_as_findings_and_saved_all_or_none(tmp_path
     shop = make_shop(tmp_path / "van", components={"cab": RIBS, "bay": RIBS.replace("Cab", "Bay")})
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("p", "p")
+        await pilot.press("j", "o", *"paste", "enter")
         await reads(pilot, "Findings, a line each")
         await pilot.press(*"rib 3: soft", "enter", *"Roof: green", "enter", *"a tin of screws")
         await reads(pilot, "the vehicle: a tin of screws", "Which?")

@@ -21,6 +21,8 @@ def test_a_letter_does_one_thing_on_every_page_and_in_every_dialog() -> None:
     for place, key, deed in letters:
         if key.isdigit():  # the pages, by the number of their F-key
             assert deed == "open", f"{place}: {key} does {deed}"
+        elif deed == "sort":  # where it is asked what a picture shows, letters are the answers
+            assert place == "SortingPage"
         else:
             assert key in LETTERS, f"{place}: {key} ({deed}) is no letter of the map"
             assert deed == LETTERS[key].deed, f"{place}: {key} does {deed}"

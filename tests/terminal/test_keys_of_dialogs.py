@@ -17,7 +17,9 @@ from crewboard.telling.line import Line
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.checks import AskedOnce, ChecksDialog
+from crewboard.terminal.dialogs.closing import ClosingDialog
 from crewboard.terminal.dialogs.dialog import Confirm, Dialog, Panel
+from crewboard.terminal.dialogs.dictated import DictatedDialog
 from crewboard.terminal.dialogs.filled_sheet import FilledSheet
 from crewboard.terminal.dialogs.note import About, NoteDialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
@@ -27,7 +29,6 @@ from crewboard.terminal.doing.finish import FinishDialog
 from crewboard.terminal.doing.hold import HoldDialog
 from crewboard.terminal.doing.paper import WrittenPanel
 from crewboard.terminal.doing.talk import TalkPanel
-from crewboard.terminal.doing.whole_day import ClosingDialog
 from crewboard.terminal.explained import key_and_word
 from crewboard.terminal.forms.fields import Typed
 from crewboard.terminal.forms.form import Form
@@ -78,6 +79,7 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
         ClosingDialog([Line("rags")], TITLE, in_the_way=True),
         ClosingDialog([Line("rags")], TITLE, in_the_way=False),
         Confirm(TITLE, ["a line"]),
+        DictatedDialog(lambda _: [], lambda _: [Line("nothing")]),
         Confirm("Remove?", ["a line"], yes="remove"),
         FilledSheet(TITLE, [], lambda _: [], _keep_nothing, draft={}, keep_draft=lambda _: True),
         FinishDialog(TITLE, now, lambda _: [Line("No hold follows.")]),

@@ -61,7 +61,7 @@ async def _wanted(app: BoardApp, count: int) -> bool:
     """Whether files that are so large are taken in too."""
     them = "it" if count == 1 else "them"
     sentence = f"{how_many(count, 'file')} of 500 MB or more: is there room for {them}?"
-    ask = Confirm("Large files", [sentence], yes=f"take {them} in", no=f"leave {them}")
+    ask = Confirm("Large files", [sentence], yes=f"take {them} in")
     return await app.push_screen_wait(ask) is True
 
 

@@ -40,7 +40,6 @@ from crewboard.terminal.doing.stop import stop_several
 from crewboard.terminal.doing.type_in_sheet import type_in_sheet
 
 
-
 async def close_day(app: BoardApp) -> None:
     """Close today, or a past day that was left open: which one is asked where there is one."""
     days = days_left_open(app.board.plan, app.board.logbook, app.board.at.date())

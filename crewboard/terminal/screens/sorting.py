@@ -7,6 +7,7 @@ that are marked are given one caption.
 from __future__ import annotations
 
 from collections.abc import Awaitable, Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -19,6 +20,7 @@ from crewboard.logbook.record.waiting import FileWaiting, files_waiting
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.sorting import file_lines, sorting_rows
+from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -27,7 +29,10 @@ COLUMNS = (Column(9), Column(), Column(34, tone="faint"))
 
 
 class SortingPage(PageWithBeside):
-    """Files that wait to be sorted, as they were taken."""
+    """Files that wait to be sorted, as they were taken.
+
+    It asks of one after the other what it shows: a letter here is the answer, by a key.
+    """
 
     CSS_PATH: ClassVar[CSSPathType | None] = "sorting.tcss"
     word = "Pictures to sort"
@@ -36,13 +41,13 @@ class SortingPage(PageWithBeside):
         "which they were taken, and of which nobody has said yet what they show.",
         "A letter says for what a picture is: before the work, during it, what is hidden now, "
         "after it, evidence of how it was, or with a tape in view. Then its piece or component is "
-        "asked, the last one stands ready, and words for it, which may be left empty. l says of "
+        "asked, the last one stands ready, and words for it, which may be left empty. = says of "
         "the next one what was said of the last.",
         "Space marks a row and goes on to the next; what is said then is said of all that are "
-        "marked. f writes a finding that cites the picture, or the minute of a recording.",
-        "i takes in the files of a phone or camera: copies are made under pictures/ and "
-        "recordings/, and nothing in them is changed. p pastes a text dictated elsewhere, each "
-        "line of it a finding.",
+        "marked. o writes a finding that cites the picture, or the minute of a recording.",
+        "o also takes in the files of a phone or camera: copies are made under pictures/ and "
+        "recordings/, and nothing in them is changed; and it pastes a text dictated elsewhere, "
+        "each line of it a finding.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("b", "sort('before')", "before", id="before", tooltip="as it was before work"),
@@ -52,10 +57,17 @@ class SortingPage(PageWithBeside):
         Binding("e", "sort('evidence')", "evidence", id="evidence", tooltip="tells how it was"),
         Binding("t", "sort('measured')", "tape", id="tape", tooltip="measured: a tape is in view"),
         Binding("x", "sort('of no use')", "no use", id="no-use", tooltip="of no use"),
-        Binding("l", "like_last", "like last", id="like-last", tooltip="as the last one"),
-        Binding("f", "found", "found", id="found", tooltip="a finding that cites it"),
-        Binding("i", "take_in", "take in", id="take-in", tooltip="take in a phone's files"),
-        Binding("p", "paste", "paste", id="paste", tooltip="findings from a text, line by line"),
+        Binding(
+            *("equals_sign", "like_last", "last"),
+            id="like-last",
+            tooltip="the same as of the last one",
+            key_display="=",
+        ),
+        Binding(
+            *("o", "other", "other"),
+            id="other",
+            tooltip="a finding that cites it; take in a phone's files; paste findings",
+        ),
         Binding("space", "mark", "mark", show=False, id="mark", tooltip="mark, and go on"),
         Binding("ctrl+a", "mark_all", "all", show=False, id="mark-all", tooltip="mark all"),
         Binding("enter", "open", "sort", show=False, tooltip="say what it shows, kind by list"),
@@ -133,11 +145,23 @@ class SortingPage(PageWithBeside):
         elif self.meant:
             self.run_worker(self._sorted(sorted_as(self.board_app, self.meant, self._last)))
 
-    def action_found(self) -> None:
+    def action_other(self) -> None:
+        from crewboard.terminal.doing.dictated import paste_findings
+        from crewboard.terminal.doing.take_in import take_in
+
+        app = self.board_app
+        found = [Other("found", "a finding that cites it", self._found)] if self.meant else []
+        others = [
+            *found,
+            Other("take in", "the files of a phone or camera", partial(take_in, app)),
+            Other("paste", "findings from a text, line by line", partial(paste_findings, app)),
+        ]
+        self.run_worker(one_of(app, others))
+
+    async def _found(self) -> None:
         from crewboard.terminal.doing.sort_files import found_on
 
-        if self.meant:
-            self.run_worker(self._sorted(found_on(self.board_app, self.meant)))
+        await self._sorted(found_on(self.board_app, self.meant))
 
     async def _sorted_anew(self, asking: Awaitable[Pictured | None]) -> None:
         said = await asking
@@ -152,16 +176,6 @@ class SortingPage(PageWithBeside):
         if kept:
             self.files.unmark()
             self.tell_beside()
-
-    def action_take_in(self) -> None:
-        from crewboard.terminal.doing.take_in import take_in
-
-        self.run_worker(take_in(self.board_app))
-
-    def action_paste(self) -> None:
-        from crewboard.terminal.doing.dictated import paste_findings
-
-        self.run_worker(paste_findings(self.board_app))
 
 
 def last_said(board: Board) -> Pictured | None:

@@ -30,6 +30,7 @@ from crewboard.terminal.keys import (
     IN_OR_OUT_KEY,
     MARK_KEYS,
     OTHER_KEY,
+    PICTURES_KEY,
     TASK_KEYS,
     TaskKeys,
 )
