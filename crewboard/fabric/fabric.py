@@ -83,7 +83,7 @@ class Fabric(NamedTuple):
 def fabric_of(plan: Plan, logbook: Logbook, at: datetime) -> Fabric:
     """The record at a moment: what was found, what was done, what the vehicle is made of."""
     record = record_until(logbook, at)
-    places = traced(plan, in_order((*record, *of_the_work(logbook, at))))
+    places = traced(plan.pieces.values(), in_order((*record, *of_the_work(logbook, at))))
     by_kind: dict[type, list[Entry]] = {}
     for entry in record:
         by_kind.setdefault(type(entry.act), []).append(entry)

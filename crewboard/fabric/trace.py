@@ -4,13 +4,13 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from crewboard.fabric.place import Contradiction, Place
-from crewboard.fabric.wood import WoodWay, join
+from crewboard.fabric.wood import WoodWay, join, reached
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.pieces import PieceFailed, TookPlace
 from crewboard.logbook.record.done import Reused
-from crewboard.plan.plan import Plan
+from crewboard.plan.piece import Piece
 
 
 def record_until(logbook: Logbook, at: datetime) -> list[Entry]:
@@ -43,10 +43,10 @@ def of_the_work(logbook: Logbook, at: datetime) -> Iterator[Entry]:
                 yield entry
 
 
-def traced(plan: Plan, entries: Iterable[Entry]) -> dict[str, Place]:
-    """What sits in each piece's place, after these entries in order of time. Entries on pieces
-    that the plan does not know are passed over."""
-    places = {piece.id: Place(piece) for piece in plan.pieces.values()}
+def traced(pieces: Iterable[Piece], entries: Iterable[Entry]) -> dict[str, Place]:
+    """What sits in each piece's place, after these entries in order of time. Entries on other
+    pieces are passed over."""
+    places = {piece.id: Place(piece) for piece in pieces}
     ways: list[WoodWay] = []
     for entry in entries:
         act = entry.act
@@ -63,6 +63,17 @@ def traced(plan: Plan, entries: Iterable[Entry]) -> dict[str, Place]:
             place.take(entry)
     join(ways)
     return places
+
+
+def joined_by_wood(entries: Iterable[Entry], pieces: Iterable[str]) -> set[str]:
+    """These pieces, and all that wood or a spare joins with them."""
+    beside: dict[str, list[str]] = {}
+    for entry in entries:
+        if isinstance(entry.act, (Reused, TookPlace)):
+            one, other = entry.act[:2]
+            beside.setdefault(one, []).append(other)
+            beside.setdefault(other, []).append(one)
+    return {joined for piece in pieces for joined in reached(piece, lambda p: beside.get(p, ()))}
 
 
 def contradictions(places: Iterable[Place]) -> list[Contradiction]:

@@ -2,15 +2,14 @@
 where each thing went and its wood."""
 
 from collections.abc import Iterable, Iterator
-from fractions import Fraction
 
 from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.fabric.shares import ALL, Share, shares
 from crewboard.fabric.thing import Thing, ThingId
-from crewboard.order.said import component_name, day_in_words, how_many, listed, piece_name
-from crewboard.plan.extent import SIGN
+from crewboard.order.said import component_name, day_in_words, listed, piece_name
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.piece_sheet import KEPT
+from crewboard.telling.shares import share_in_words
 
 NOTHING = "No pieces are known: write them in the components' files, or with crewboard add-pieces."
 
@@ -36,37 +35,7 @@ def fabric_lines(fabric: Fabric, records: Iterable[PieceRecord], *, whole: bool)
 
 
 def share_line(share: Share) -> Line:
-    """ "97 % original, by length (24.6 m in 12 pieces); spliced in 3 %"."""
-    others = (
-        f"{sort} {in_percent(part)}" for sort, part in share.sorts.items() if sort != "original"
-    )
-    unsaid = [f"{in_percent(share.open)} not said"] if share.open else []
-    rest = ", ".join((*others, *unsaid))
-    how = f"by {share.basis} ({measured(share)})"
-    text = f"{original_in_words(share)} original, {how}" + (f"; {rest}" if rest else "")
-    return Line(text, "strong", 2)
-
-
-def measured(share: Share) -> str:
-    """ "24.6 m in 12 pieces", "12 pieces"."""
-    count = how_many(share.pieces, "piece")
-    if share.basis == "pieces":
-        return count
-    return f"{float(share.amount):.4g} {SIGN[share.basis]} in {count}"
-
-
-def original_in_words(share: Share) -> str:
-    """ "97 %"; "61 to 97 %" where nobody said how much was spliced in."""
-    low, high = in_percent(share.original), in_percent(share.most_original)
-    return low if low == high else f"{low.removesuffix(' %')} to {high}"
-
-
-def in_percent(share: Fraction) -> str:
-    """To the nearest whole: 100 only of all of it, 0 only of nothing."""
-    if 0 < share < Fraction(1, 200):
-        return "under 1 %"
-    whole = int(share * 100 + Fraction(1, 2))
-    return f"{whole if share == 1 else min(whole, 99)} %"
+    return Line(share_in_words(share), "strong", 2)
 
 
 def piece_lines(fabric: Fabric, record: PieceRecord) -> Iterator[Line]:

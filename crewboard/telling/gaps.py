@@ -58,7 +58,7 @@ _SENTENCES = {
     "grade": "Say how well the copy is borne out, A to E: {did} {when}.",
     "evidence": "Name the findings, photographs or papers that bear the copy out: {did} {when}.",
     "mark": "Mark the new part, and say where and how: {did} {when}.",
-    "where": "Say where {old}{named} lies: {did} {when}.",
+    "where": "Say where {old}{named} is: {did} {when}.",
     "agreed": "Say which two agreed to it: {did} {when}.",
     "to whom": "Say to whom it was given: {did} {when}.",
 }

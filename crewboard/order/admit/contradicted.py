@@ -4,22 +4,49 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from crewboard.fabric.place import Contradiction
-from crewboard.fabric.trace import contradictions, in_order, of_the_work, record_until, traced
+from crewboard.fabric.trace import (
+    contradictions,
+    in_order,
+    joined_by_wood,
+    of_the_work,
+    record_until,
+    traced,
+)
 from crewboard.logbook.acts import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.record.done import DONE
 from crewboard.order.said import day_in_words, piece_name
+from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 
 _NOT_SO = "take that entry back or correct it, if it was not so"
 
 
-def all_contradictions(
-    plan: Plan, logbook: Logbook, more: Iterable[Entry] = (), at: datetime = datetime.max
-) -> list[Contradiction]:
-    """All that cannot be, in order of time, with `more` entries in the logbook."""
-    record = (*record_until(logbook, at), *of_the_work(logbook, at), *more)
-    return contradictions(traced(plan, in_order(record)).values())
+def all_contradictions(plan: Plan, logbook: Logbook) -> list[Contradiction]:
+    """All that cannot be, or hardly can, in order of time."""
+    return contradictions(traced(plan.pieces.values(), _of_pieces(logbook)).values())
+
+
+def contradicted_by(plan: Plan, logbook: Logbook, entry: Entry) -> list[Contradiction]:
+    """Those that come with one more entry: its own, and of entries that stand already."""
+    standing = _of_pieces(logbook)
+    with_it = in_order((*standing, entry))
+    own = (getattr(entry.act, "piece", ""), getattr(entry.act, "into", ""))
+    known = joined_by_wood(with_it, own)
+    pieces = [plan.pieces[piece] for piece in known if piece in plan.pieces]
+    before = {(odd.code, odd.entry.id) for odd in _among(pieces, standing)}
+    return [odd for odd in _among(pieces, with_it) if (odd.code, odd.entry.id) not in before]
+
+
+def _among(pieces: Iterable[Piece], entries: Iterable[Entry]) -> list[Contradiction]:
+    return contradictions(traced(pieces, entries).values())
+
+
+def _of_pieces(logbook: Logbook) -> list[Entry]:
+    """What was ever done to pieces, in order of time."""
+    done = (e for e in record_until(logbook, datetime.max) if isinstance(e.act, DONE))
+    return in_order((*done, *of_the_work(logbook, datetime.max)))
 
 
 def contradiction_in_words(plan: Plan, odd: Contradiction) -> tuple[str, str]:

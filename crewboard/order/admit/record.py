@@ -20,29 +20,31 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.logbook.logbook import Logbook
-from crewboard.logbook.record.done import REPLACED
+from crewboard.logbook.record.done import DONE, REPLACED
 from crewboard.order.admit.contradicted import (
-    all_contradictions,
+    contradicted_by,
     contradiction_in_words,
     doing,
 )
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, piece_name
+from crewboard.plan.piece import Piece
+from crewboard.plan.plan import Plan
 
 _AGREE = 2  # people, to discard a piece
 _ALTERS = ("spliced", *REPLACED)
 _NEW = "~"  # the id of the entry that is asked about, while it has none
 
 
-def record_refusals(board: Board, act: Act, by: str) -> list[Refusal]:
+def record_refusals(board: Board, act: Act) -> list[Refusal]:
     """What stands against an entry of the record; its pieces are known."""
     empty = [_empty(field) for field in fields_of(type(act)) if _is_empty(act, field)]
     if empty:
         return empty
     against = [*_names_of_no_entry(board, act), *_discard(board, act), *_conjecture(board, act)]
     against += _kept_for_ever(board, act)
-    asked = _new_contradictions(board, board.logbook, act, by)
+    asked = _new_contradictions(board, board.logbook, act)
     return against + [_refused(board, odd) for odd in asked if _is_new(odd) and not odd.yields]
 
 
@@ -50,7 +52,7 @@ def record_doubts(board: Board, logbook: Logbook, act: Act) -> list[Refusal]:
     """What hardly can be of an entry of the record; each yields to a named person's reason."""
     doubted = [
         _refused(board, odd)._replace(yields=True)
-        for odd in _new_contradictions(board, logbook, act, "")
+        for odd in _new_contradictions(board, logbook, act)
         if odd.yields or not _is_new(odd)
     ]
     if isinstance(act, DoneTo) and act.action == "copied on evidence" and not act.grade:
@@ -120,15 +122,14 @@ def _kept_for_ever(board: Board, act: Act) -> Iterator[Refusal]:
 # --- what cannot be ------------------------------------------------------------------------------
 
 
-def _new_contradictions(board: Board, logbook: Logbook, act: Act, by: str) -> list[Contradiction]:
-    """Those that come with the entry: its own, and of entries that stand already."""
-    before = {(o.code, o.entry.id) for o in all_contradictions(board.plan, logbook)}
-    after = all_contradictions(board.plan, logbook, [_as_entry(board, act, by)])
-    return [odd for odd in after if (odd.code, odd.entry.id) not in before]
+def _new_contradictions(board: Board, logbook: Logbook, act: Act) -> list[Contradiction]:
+    if not isinstance(act, DONE):
+        return []
+    return contradicted_by(board.plan, logbook, _as_entry(board, act))
 
 
-def _as_entry(board: Board, act: Act, by: str = "") -> Entry:
-    return Entry(_NEW, board.at, act, by)
+def _as_entry(board: Board, act: Act) -> Entry:
+    return Entry(_NEW, board.at, act)
 
 
 def _is_new(odd: Contradiction) -> bool:
@@ -154,18 +155,20 @@ def _of_another_time(board: Board, logbook: Logbook, act: Act) -> Iterator[Refus
     if not (goes or (isinstance(act, DoneTo) and act.action in REPLACED)):
         return
     piece_id: str = act.piece  # type: ignore[union-attr]
+    of_time = other_time(board.plan, board.plan.pieces[piece_id])
+    if not of_time:
+        return
     record = _record_of(board, logbook, piece_id)
-    of_time = other_time(record, board)
-    if of_time and record.current.number == 0 and not _recorded(board, logbook, record):
+    if record.current.number == 0 and not _recorded(board, logbook, record):
         sentence = f"nothing of {record.piece.name} ({of_time}) is recorded before it goes"
         mend = "write a finding on it or sort a picture of before first, or say why not"
         yield Refusal("other-time", sentence, mend, True)
 
 
-def other_time(record: PieceRecord, board: Board) -> str:
+def other_time(plan: Plan, piece: Piece) -> str:
     """Of which other time a piece is than the vehicle shows, in words: "of the war years". Empty
     where it is of that time, or nobody said which is shown."""
-    vehicle, piece = board.plan.vehicle, record.piece
+    vehicle = plan.vehicle
     shown = vehicle.periods.get(vehicle.shows)
     if not vehicle.shows or piece.spare:
         return ""

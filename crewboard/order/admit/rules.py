@@ -59,7 +59,7 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
     if kind_of(act).of_record:
         from crewboard.order.admit.record import record_refusals
 
-        return record_refusals(board, act, by)
+        return record_refusals(board, act)
     match act:
         case SignIn():
             return _sign_in(board, act)
