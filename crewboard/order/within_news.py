@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from crewboard.logbook.acts import Begun, Finished
 from crewboard.logbook.entry import Said
 from crewboard.order.board import Board
-from crewboard.order.said import quoted_title
+from crewboard.order.said import quoted_title, when
 from crewboard.order.within import followed_by
 from crewboard.order.within_words import followed_in_words
 
@@ -40,6 +40,6 @@ def _too_late_today(board: Board, begun: Begun) -> Iterator[str]:
         if board[task.id].begun is None and done + needs > closes and not in_time:
             yield (
                 f"{quoted_title(board.plan, task.id)} has to be begun within {span} after it; by "
-                f"its likely hours it is done at {done:%H:%M}, and the shop closes at "
+                f"its likely hours it is done at {when(done, board.at)}, and the shop closes at "
                 f"{closes:%H:%M}"
             )

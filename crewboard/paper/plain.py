@@ -64,7 +64,7 @@ class Paper:
     def row(self, row: Row) -> None:
         """A row of a list, or a heading between rows."""
         if not row.id:
-            self.heading("  ".join(row.cells))
+            self.heading("".join(row.cells))
             return
         share = f"{percent(row.share)} %" if row.share is not None else ""
         handle = f"[{row.handle}]" if row.handle else ""  # after what it names, the second cell

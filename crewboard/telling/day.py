@@ -126,12 +126,12 @@ def waiting_lines(board: Board) -> list[Line]:
     groups = waiting_groups(board)
     if not groups:
         return []
-    lines = [GAP, title(f"Waiting or held ({sum(len(tasks) for _, tasks in groups)})")]
-    for head, tasks in groups:
-        items = list(fold(board, tasks))
+    lines = [GAP, title(f"Waiting or held ({sum(len(group.tasks) for group in groups)})")]
+    for group in groups:
+        items = list(fold(board, group.tasks))
         titles = "; ".join(titled(board, item) for item in items[:_WAITING])
         more = f" and {len(items) - _WAITING} more" if len(items) > _WAITING else ""
-        lines.append(Line(f"{titles}{more}", "faint", 2, f"{head}:"))
+        lines.append(Line(f"{titles}{more}", "faint", 2, f"{group.words}:"))
     return lines
 
 

@@ -42,9 +42,9 @@ class Row(NamedTuple):
     folded: bool | None = None  # of what can be opened: whether it is folded
 
 
-def heading(text: str, tone: Tone = "faint") -> Row:
-    """A line between rows."""
-    return Row("", (text,), tone)
+def heading(text: str, tone: Tone = "faint", tail: str = "") -> Row:
+    """A line between rows. The `tail` behind its text stays where a narrow list cuts that."""
+    return Row("", (text, tail) if tail else (text,), tone)
 
 
 def percent(share: float) -> int:

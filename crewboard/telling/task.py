@@ -20,7 +20,7 @@ from crewboard.telling.holds import limits_in_words, planned_hold
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_around
 from crewboard.telling.row import STATE_TONE
-from crewboard.telling.why import frees, then_lines, why_lines
+from crewboard.telling.why import frees, then_lines, why_under_title
 
 _ENTRIES = 40  # the latest entries shown of a task's history
 _BEFORE = 6  # tasks right before it that are named before the rest is counted
@@ -53,7 +53,7 @@ def full_sheet(board: Board, task_id: str) -> list[Line]:
     lines += notes_around(board, task_id)
     if task.method.strip():
         lines += [GAP, title("How it is done"), Line(task.method.strip(), indent=2)]
-    lines += _chapter("Why", why_lines(board, task_id))
+    lines += _chapter("Why", why_under_title(board, task_id))
     lines += _chapter("What comes next", then_lines(board, task_id))
     lines += record_of_task(board, task)
     lines += safety_lines(board, task_id)
@@ -149,7 +149,9 @@ def _facts(board: Board, standing: Standing) -> Iterator[Line]:
         yield _fact("supplies", listed(supply_name(plan, supply_id) for supply_id in task.supplies))
     if task.conditions:
         yield _fact("only done at", limits_in_words(task.conditions, plan.vehicle.units))
-    yield from comes_after(board, task_id=task.id)
+    before = board.order.tasks_right_before(task.id)
+    if len(before) > _BEFORE or not set(task.after) <= set(before) or task.during:
+        yield from comes_after(board, task_id=task.id)  # what is right before it does not say it
     yield from _right_before(board, task)
     if task.not_before is not None:
         yield _fact("not before", day_in_words(task.not_before))

@@ -37,6 +37,16 @@ def why_lines(board: Board, task_id: str) -> list[Line]:
     return lines + _not_now(board, task_id)
 
 
+def why_under_title(board: Board, task_id: str) -> list[Line]:
+    """The same below a heading that names the task: the first line does not name it again.
+
+    Raises KeyError for an unknown task.
+    """
+    first, *rest = why_lines(board, task_id)
+    named = f"{board.plan.tasks[task_id].title}: "
+    return [first._replace(text=first.text.removeprefix(named)), *rest]
+
+
 def _not_now(board: Board, task_id: str) -> list[Line]:
     """What the moment has against work that could be done: dangers near, clocks, a closed place."""
     from crewboard.order.may.day import PeopleOfTheDay

@@ -85,16 +85,16 @@ def waiting_rows(
 ) -> Iterator[Row]:
     """One row that opens; below it the waiting and held tasks under what they wait for first."""
     groups = waiting_groups(board)
-    count = sum(len(tasks) for _, tasks in groups)
+    count = sum(len(group.tasks) for group in groups)
     if not count:
         return
     causes = how_many(len(groups), "cause")
-    named = tuple(f"{head}: {_titles(board, tasks)}" for head, tasks in groups)
+    named = tuple(f"{group.words}: {_titles(board, group.tasks)}" for group in groups)
     cells = ("waiting", f"{how_many(count, 'task')}, for {causes}")
     yield Row(WAITING_ROW, cells, "faint", below_in_full=named, body_tone="faint", folded=folded)
-    for head, tasks in () if folded else groups:
-        yield heading(head, "faint")
-        for item in fold(board, tasks, section=head):
+    for group in () if folded else groups:
+        yield heading(group.head, "faint", group.tail)
+        for item in fold(board, group.tasks, section=group.words):
             if isinstance(item, str):
                 yield _later(board, item)
                 continue
@@ -109,14 +109,29 @@ def _titles(board: Board, tasks: Sequence[str]) -> str:
     return "; ".join(titled(board, item) for item in items[:_WAITING]) + more
 
 
-def waiting_groups(board: Board) -> list[tuple[str, list[str]]]:
+class WaitingGroup(NamedTuple):
+    """Tasks that wait for one cause first: what that is, and how it stands with their count."""
+
+    head: str
+    tail: str
+    tasks: list[str]
+
+    @property
+    def words(self) -> str:
+        return self.head + self.tail
+
+
+def waiting_groups(board: Board) -> list[WaitingGroup]:
     """Each cause in words with the tasks that wait for it first, the most first: dozens of tasks
     often wait for a few."""
     groups = sorted(waiting_on(board).items(), key=lambda group: -len(group[1]))
-    return [
-        (f"{_head_of(cause)} {cause_in_words(board, cause)} ({len(tasks)})", tasks)
-        for cause, tasks in groups
-    ]
+    return [_waiting_group(board, cause, tasks) for cause, tasks in groups]
+
+
+def _waiting_group(board: Board, cause: Cause, tasks: list[str]) -> WaitingGroup:
+    name, stands = cause_in_words(board, cause)
+    tail = f"{f', {stands}' if stands else ''} ({len(tasks)})"
+    return WaitingGroup(f"{_head_of(cause)} {name}", tail, tasks)
 
 
 def _head_of(cause: Cause) -> str:
@@ -137,7 +152,7 @@ def _to_look_at(board: Board) -> list[Row]:
         if asked.due is not None and asked.due <= board.at:
             what = f"{asked.check.short}: {board.plan.tasks[asked.task].title}"
             row_id = f"check:{asked.task}:{asked.check.id}"
-            below = (f"since {asked.due:%H:%M}: {asked.text}",)
+            below = (f"since {when(asked.due, board.at)}: {asked.text}",)
             rows.append(Row(row_id, ("check due", what), "must", below))
     return rows + clock_rows(board)
 
@@ -277,4 +292,4 @@ def _checks(board: Board, task_id: str, moment: When) -> str:
         count = sum(check.open for check in asked)
         return f"{how_many(count, 'check')} to sign first" if count else ""
     due = min((check.due for check in asked if check.due is not None), default=None)
-    return f"next check {due:%H:%M}" if due else ""
+    return f"next check {when(due, board.at)}" if due else ""

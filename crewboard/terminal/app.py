@@ -172,10 +172,10 @@ class CrewboardApp(RecordingApp):
     def why(self, task_id: str) -> None:
         """Say why a task stands where it stands; of a series its pieces, each in short."""
         from crewboard.telling.series_why import why_of_series
-        from crewboard.telling.why import why_lines
+        from crewboard.telling.why import why_under_title
 
         series = task_id in self.board.plan.series
-        self._panel(task_id, "Why", why_of_series if series else why_lines)
+        self._panel(task_id, "Why", why_of_series if series else why_under_title)
 
     def what_then(self, task_id: str) -> None:
         """Say what finishing a task, or all of a series, lets go."""

@@ -73,11 +73,5 @@ def track(share: float, width: int, *, plain: bool = False) -> str:
 
 
 def gauge(share: float | None, width: int, *, plain: bool = False) -> str:
-    """ "━━━━━━────", "======----" for ASCII: how far something is, thin enough to stand beside its
-    name; blank where there is no clock."""
-    if share is None or width <= 0:
-        return ""
-    # Full only at the end: a bar must not say that something is over before it is.
-    filled = width if share >= 1 else min(width - 1, int(share * width))
-    done, open_ = ("=", "-") if plain else ("━", "─")
-    return done * filled + open_ * (width - filled)
+    """The same, blank where there is no clock or no room."""
+    return "" if share is None or width <= 0 else track(share, width, plain=plain)

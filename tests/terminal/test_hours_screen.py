@@ -73,7 +73,7 @@ async def test_a_day_of_ten_people_and_twelve_tasks_typed_and_closed_reads_back_
         await reads(pilot, "10 here")
         await pilot.press("h")
         text = await reads(pilot, "column: Panel 1, Panels", "Ada Marsh")
-        heads = "Panel 1 Panel 2 Panel 3 Panel 4 Panel 5 Panel 6 > all"
+        heads = "Panel 1 Panel 2 Panel 3 Panel 4 Panel 5 Panel 6 all"
         assert text.splitlines()[2].replace("> ", " > ").split() == heads.split()
         keys = type_the_day(app)
         await until(pilot, lambda: "80 to save: Ctrl+S saves" in seen(app), 20)

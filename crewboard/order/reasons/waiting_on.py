@@ -63,21 +63,22 @@ def _cause(standing: Standing, before: Cause | None) -> Cause | None:
     return Cause("date", standing.task.id) if standing.state == "held" else None
 
 
-def cause_in_words(board: Board, cause: Cause) -> str:
-    """ "Bend the arches, on the form until Tue 2 Jun 2026 16:00"."""
+def cause_in_words(board: Board, cause: Cause) -> tuple[str, str]:
+    """What it is, and how that stands: "Bend the arches", "on the form until Tue 2 Jun 2026
+    16:00"; of a file all in the first."""
     if cause.about == "hold":
         hold = board.holds[cause.id]
         stage = stage_in_words(board.plan, hold, board.at)
-        return f"{hold_title(board.plan, hold)}, {KINDS[hold.kind].words} {stage}"
+        return hold_title(board.plan, hold), f"{KINDS[hold.kind].words} {stage}"
     if cause.about == "supply":
         account = board.stock[cause.id]
-        return f"{account.supply.name}, {supply_in_words(account)}"
+        return account.supply.name, supply_in_words(account)
     if cause.about == "jig":
         jig = board.plan.vehicle.jigs[cause.id]
-        return f"{jig.name}, {jig_in_words(board, jig.id)}"
+        return jig.name, jig_in_words(board, jig.id)
     if cause.about == "file":
-        return of_the_files(board.unreadable, [cause.id])[0].says
+        return of_the_files(board.unreadable, [cause.id])[0].says, ""
     standing = board[cause.id]
     if cause.about == "date" and standing.task.not_before is not None:
-        return f"{standing.task.title}, not before {day_in_words(standing.task.not_before)}"
-    return f"{standing.task.title}, {standing.state}"
+        return standing.task.title, f"not before {day_in_words(standing.task.not_before)}"
+    return standing.task.title, standing.state

@@ -167,10 +167,8 @@ def _running(board: Board, running: ProtectiveClock) -> Refusal:
         return Refusal("clock", sentence, mend, True, lead=True)
     sentence = (
         f"the {clock_in_words(board.plan, running.clock, running.task)} runs until "
-        f"{running.until:%H:%M}"
+        f"{when(running.until, board.at)}"
     )
-    if running.until.date() != board.at.date():
-        sentence += f" on {running.until:%d.%m.}"
     return Refusal("clock", sentence, f"stay until then; {_LEAD}", True, lead=True)
 
 

@@ -16,7 +16,7 @@ from crewboard.order.safety.signatures import (
 )
 from crewboard.order.safety.timing import time_refusals
 from crewboard.order.safety.waiving import waive_refusals
-from crewboard.order.said import day_in_words, listed, person
+from crewboard.order.said import day_in_words, listed, person, when
 from crewboard.plan.hazard import Check, Hazard
 
 _NAMED = 4  # people named before it gets too long to read
@@ -163,6 +163,6 @@ def _clock_running(board: Board, hazard: Hazard, check: Check, act: CheckSigned)
             )
             refusals.append(Refusal("clock", sentence))
         else:
-            sentence = f"the {running.clock.kind} runs until {running.until:%H:%M}"
+            sentence = f"the {running.clock.kind} runs until {when(running.until, board.at)}"
             refusals.append(Refusal("clock", sentence, "sign it then"))
     return refusals

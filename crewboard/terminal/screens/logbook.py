@@ -88,7 +88,7 @@ class LogbookPage(Page):
     def _show_lines(self) -> None:
         lines = self._of(self._outer.at)
         self._inner.columns = inner_columns(lines)
-        width = self._inner.size.width
+        width = self._inner.scrollable_content_region.width
         self._inner.fill(inner_rows(self.board, lines, width, self.by != "day"))
 
     def _of(self, chosen: str) -> list[tuple[Day, Entry]]:

@@ -32,6 +32,7 @@ from crewboard.terminal.widgets.rows import Column
 By = Literal["day", "person", "task"]
 OUTER = (Column(15), Column(), Column(7, right=True))
 _TIME, _DAY_AND_TIME = 5, 12  # cells of "09:00"; of "30 Apr 09:00"
+_WRITER = 20  # cells of who wrote it
 WIDE_FROM = 76  # cells from which the writer has a column
 _BEING_THERE = (SignIn, HoursWorked, Begun, Finished)  # what only somebody who is there is in
 Lines = dict[str, list[tuple[Day, Entry]]]
@@ -40,7 +41,7 @@ Lines = dict[str, list[tuple[Day, Entry]]]
 def inner_columns(lines: Sequence[tuple[Day, Entry]]) -> tuple[Column, ...]:
     """The columns of these lines: the time wide enough for a date where one has it."""
     time = Column(_time_cells(lines))
-    return (time, Column(), Column(20, wide_only=True, tone="faint"))
+    return (time, Column(), Column(_WRITER, wide_only=True, tone="faint", spare=True))
 
 
 def _time_cells(lines: Sequence[tuple[Day, Entry]]) -> int:
@@ -161,28 +162,27 @@ def inner_rows(board: Board, lines: list[tuple[Day, Entry]], width: int, headed:
     """The lines themselves; with `headed` under their days."""
     rows: list[Row] = []
     fates, last = Fates(), None
-    room = width - _time_cells(lines) + _TIME
+    wide = width >= WIDE_FROM
+    room = width - _time_cells(lines) - 5
     for day, entry in lines:
         if headed and day.date != last:
             rows.append(heading(day_in_words(day.date)))
             last = day.date
-        rows.append(_line_row(board, day, entry, fates.of(day).get(entry.id, ""), room))
+        rows.append(_line_row(board, day, entry, fates.of(day).get(entry.id, ""), room, wide=wide))
     return rows
 
 
-def _line_row(board: Board, day: Day, entry: Entry, fate: str, width: int) -> Row:
+def _line_row(board: Board, day: Day, entry: Entry, fate: str, room: int, *, wide: bool) -> Row:
     text = entry_text(board, entry, day)
-    wide = width >= WIDE_FROM
-    room = max(20, width - 10 - (21 if wide else 0))
-    first, *rest = wrapped(text, room)
     by = person(board.plan, entry.by) if entry.by else ""
+    # Of who wrote of nobody but themselves the line says it already.
+    writer = "" if people_of(entry.act) == {entry.by} else by
+    first, *rest = wrapped(text, max(20, room - (_WRITER + 1 if wide and writer else 0)))
     below = [f"  {line}" for line in rest]
     below += [f"  {line}" for line in _after(board, day, entry, fate, "" if wide else by)]
     when = f"{entry.at:%H:%M}"
     if entry.at.date() != day.date:
         when = f"{entry.at.day} {SHORT_MONTHS[entry.at.month - 1]} {when}"
-    # Of who wrote of nobody but themselves the line says it already.
-    writer = "" if people_of(entry.act) == {entry.by} else by
     row_id = str(Key(day.date, entry.id))
     find = f"{by} {entry.kind} {entry.id} {' '.join(about(entry))}"
     tone = "faint" if fate else "plain"

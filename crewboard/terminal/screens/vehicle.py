@@ -34,11 +34,11 @@ from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
-    Column(10),
+    Column(9),
     Column(),
     Column(6, tone="faint", spare=True),
-    Column(9, right=True, tone="faint"),
     Column(8, right=True, tone="faint"),
+    Column(7, right=True, tone="faint"),
 )
 DEEPEST = 8  # levels beyond which a branch is no longer set in further
 

@@ -246,8 +246,11 @@ class HoursTable(LineView, can_focus=True):
     def _head(self, line: int, width: int, base: Style) -> Strip:
         """The names of the columns over two lines."""
         last = line == _HEAD - 1
-        more = "<" if last and self._first() else " "
-        segments = [Segment(fitted(f"  {more}", self._name_width()), base)]
+        before, after = self._first(), len(self.columns)
+        after -= before + len(self._shown_columns())
+        faint = base + Style(color=tones_of(self.app)["faint"])
+        left = f"{before} more" if before and not last else ""
+        segments = [Segment(fitted(f"  {left}", self._name_width()), faint)]
         wide, tones = self._column_width(), tones_of(self.app)
         plain = bool(getattr(self.app, "plain", False))
         for on in self._shown_columns():
@@ -256,10 +259,8 @@ class HoursTable(LineView, can_focus=True):
             style = base + Style(color=tone, bold=current)
             part = head_of_column(self.titles[on], wide - 1, plain=plain)[line]
             segments.append(Segment(fitted(part, wide, right=True, plain=plain), style))
-        after = ">" if self._first() + len(self._shown_columns()) < len(self.columns) else " "
-        faint = base + Style(color=tones["faint"])
-        all_of_them = f"{after} all" if last else ""
-        segments.append(Segment(fitted(all_of_them, _TOTAL - 1, right=True), faint))
+        right = "all" if last else f"{after} more" if after else ""
+        segments.append(Segment(fitted(right, _TOTAL - 1, right=True), faint))
         return Strip(segments).adjust_cell_length(width, base)
 
     def _person(self, row: int, width: int, base: Style) -> Strip:

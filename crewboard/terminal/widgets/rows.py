@@ -351,7 +351,12 @@ class RowList(LineView, can_focus=True):
 def _heading_strip(
     row: Row, width: int, base: Style, plain: bool, tones: Mapping[Tone, str]
 ) -> Strip:
-    text = shortened(legible(row.cells[0]), width - 1, plain=plain)
+    head, tail = legible(row.cells[0]), legible("".join(row.cells[1:]))
+    room = width - 1 - cell_len(tail)
+    if room >= width // 2:
+        text = shortened(head, room, plain=plain) + tail
+    else:
+        text = shortened(head + tail, width - 1, plain=plain)
     rule = ("-" if plain else "─") * max(0, width - cell_len(text) - 3)
     style = base + Style(color=tones[row.tone], bold=True)
     if not text:
