@@ -21,7 +21,7 @@ from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
 _SHORTEST, _LONGEST = 20, 30  # cells for a person's name
-_TOTAL = 6
+_TOTAL = 8
 _LEAST, _MOST = 10, 15  # cells of a column
 _HEAD = 2  # lines for the names of the columns
 _ALLOWED = frozenset("0123456789.,:")
