@@ -21,7 +21,7 @@ from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
 _SHORTEST, _LONGEST = 20, 30  # cells for a person's name
-_TOTAL = 8
+_TOTAL = 6
 _LEAST, _MOST = 10, 15  # cells of a column
 _HEAD = 2  # lines for the names of the columns
 _ALLOWED = frozenset("0123456789.,:")
@@ -249,7 +249,7 @@ class HoursTable(LineView, can_focus=True):
         before, after = self._first(), len(self.columns)
         after -= before + len(self._shown_columns())
         faint = base + Style(color=tones_of(self.app)["faint"])
-        left = f"{before} more" if before and not last else ""
+        left = f"+{before}" if before and not last else ""
         segments = [Segment(fitted(f"  {left}", self._name_width()), faint)]
         wide, tones = self._column_width(), tones_of(self.app)
         plain = bool(getattr(self.app, "plain", False))
@@ -259,7 +259,7 @@ class HoursTable(LineView, can_focus=True):
             style = base + Style(color=tone, bold=current)
             part = head_of_column(self.titles[on], wide - 1, plain=plain)[line]
             segments.append(Segment(fitted(part, wide, right=True, plain=plain), style))
-        right = "all" if last else f"{after} more" if after else ""
+        right = "all" if last else f"+{after}" if after else ""
         segments.append(Segment(fitted(right, _TOTAL - 1, right=True), faint))
         return Strip(segments).adjust_cell_length(width, base)
 
