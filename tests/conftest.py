@@ -4,29 +4,23 @@ same examples each time, so that the door gives one answer; the long form draws 
 from __future__ import annotations
 
 import gc
-import os
-import sys
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
 from tests.long_form import LONG
-
-# Many tests start the program as a process of its own, which shall not compile it each time.
-os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-sys.dont_write_bytecode = False
+from tests.quick import be_quick, compile_once, look_for_circles_seldom
 
 settings.register_profile("door", derandomize=True)
+compile_once()
 if not LONG:
     settings.load_profile("door")
+    be_quick()
 
 
 def pytest_collection_finish() -> None:
-    """What was imported stays: no look for circles of objects goes through it again."""
-    gc.collect()
-    gc.freeze()
-    gc.set_threshold(400_000, 10, 10)
+    look_for_circles_seldom()
 
 
 def pytest_runtest_teardown() -> None:

@@ -16,8 +16,6 @@ from textual.app import App
 from textual.color import Color
 
 from crewboard.terminal.dialogs.dialog import Dialog
-from crewboard.terminal.screens.day_plan import DayPlanPage
-from crewboard.terminal.screens.forecast import ForecastPage
 from crewboard.terminal.tones import DAYLIGHT, EVENING
 from tests.terminal.shop import Watch, open_app
 from tests.terminal.test_pictures import VIEWS
@@ -90,13 +88,6 @@ def _colours(segment: Segment) -> tuple[Color, Color]:
     if style.dim:
         front = ground.blend(front, 0.5)
     return (ground, front) if style.reverse else (front, ground)
-
-
-@pytest.fixture(autouse=True)
-def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ForecastPage, "runs", 80)
-    monkeypatch.setattr(ForecastPage, "ways", 40)
-    monkeypatch.setattr(DayPlanPage, "effort", 0.0)
 
 
 @pytest.mark.parametrize("theme", [EVENING.name, DAYLIGHT.name])

@@ -30,7 +30,7 @@ KINDS = ("component", "task", "person", "supply", "hazard")
 # These work something out in the background, and show it until they are asked to do it again.
 SLOW = ("forecast", "plan")
 # Where it should not take long: one thing of each kind is taken out, and not each row is read.
-FEW, EVERY = 1, 1 if LONG else 3
+FEW, EVERY = 1, 1 if LONG else 6
 TURNS = 12  # of the loop, within which what a cursor tells has reached the page
 
 

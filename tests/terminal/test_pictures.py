@@ -52,14 +52,6 @@ VIEWS: dict[str, tuple[str, ...]] = {
 }
 
 
-@pytest.fixture(autouse=True)
-def _few_courses(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A forecast of few courses and a day plan by the plain rule: quick, and the same each time."""
-    monkeypatch.setattr(ForecastPage, "runs", 80)
-    monkeypatch.setattr(ForecastPage, "ways", 40)
-    monkeypatch.setattr(DayPlanPage, "effort", 0.0)
-
-
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("view", VIEWS)
 async def test_a_screen_looks_as_in_its_picture(view: str, size: tuple[int, int]) -> None:
