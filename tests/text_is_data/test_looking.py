@@ -12,7 +12,7 @@ from tests.command.calling import Shell
 from tests.text_is_data.as_shown import AT, STEERS, is_harmless, slow, squeezed, texts_in
 
 LOOKS: list[tuple[str, ...]] = [
-    ("day-end",),
+    ("day-end",), ("fabric",), ("gaps",), ("waiting",),
     ("day",), ("task", "frame/a"), ("task", "frame/d"), ("why", "frame/b"), ("then", "frame/a"),
     ("holds",), ("vehicle", "--tasks"), ("pieces",), ("crew",), ("log",), ("hazards", "odd"),
     ("hazards",), ("check",), ("review",), ("supplies",), ("plan-day", "--people", "ada"),
