@@ -11,6 +11,7 @@ from hypothesis import settings
 
 from tests.long_form import LONG
 from tests.quick import be_quick, compile_once, look_for_circles_seldom
+from tests.slowest import slowest_files
 
 settings.register_profile("door", derandomize=True)
 compile_once()
@@ -25,6 +26,11 @@ def pytest_collection_finish() -> None:
 
 def pytest_runtest_teardown() -> None:
     gc.enable()  # a command that a test called in this process has stopped it, being a short run
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    for line in slowest_files(terminalreporter):
+        terminalreporter.write_line(line)
 
 
 @pytest.fixture(autouse=True)
