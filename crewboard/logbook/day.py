@@ -24,6 +24,8 @@ class Day:
         "_entries",
         "_events",
         "_hours",
+        "_ids",
+        "_named",
         "_put_off",
         "_record",
         "closes",
@@ -49,6 +51,8 @@ class Day:
         self._record: tuple[Entry, ...] | None = None
         self._events: tuple[Entry, ...] | None = None
         self._hours: Mapping[str, float] | None = None
+        self._ids: frozenset[str] | None = None
+        self._named: frozenset[str] | None = None
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Day):
@@ -70,18 +74,22 @@ class Day:
         return self._entries
 
     @property
-    def ids(self) -> tuple[str, ...]:
-        """The ids of every line, in the order of the file, without reading what was put off."""
-        if self._put_off is not None:
-            return self._put_off.ids
-        return tuple(entry.id for entry in self._entries)
+    def ids(self) -> frozenset[str]:
+        """The ids of every line, without reading what was put off."""
+        if self._ids is None:
+            off = self._put_off
+            self._ids = off.ids if off is not None else frozenset(e.id for e in self._entries)
+        return self._ids
 
     @property
-    def named(self) -> set[str]:
+    def named(self) -> frozenset[str]:
         """The tasks and components of which a line is, without reading what was put off."""
-        acts = [entry.act for entry in self._entries]
-        named = {getattr(act, field, "") for act in acts for field in ("task", "component")}
-        return (named | (self._put_off.names if self._put_off is not None else set())) - {""}
+        if self._named is None:
+            acts = [entry.act for entry in self._entries]
+            named = {getattr(act, field, "") for act in acts for field in ("task", "component")}
+            put_off = self._put_off.names if self._put_off is not None else set[str]()
+            self._named = frozenset(filter(None, named | put_off))
+        return self._named
 
     @property
     def counting(self) -> tuple[Entry, ...]:

@@ -9,11 +9,11 @@ from crewboard.logbook.entry import Entry
 class PutOff(NamedTuple):
     """What is known of a day before all of its lines are read.
 
-    `ids` are those of every line of the day, in the order of the file; `names` the tasks and
-    components that lines not read yet name; `read` gives every entry of the day, in that order.
+    `ids` are those of every line of the day; `names` the tasks and components that the lines not
+    read yet name; `read` gives every entry of the day, in the order of the file.
     Lines that are put off are of the record, replace nothing and take nothing back.
     """
 
-    ids: tuple[str, ...]
+    ids: frozenset[str]
     names: frozenset[str]
     read: Callable[[], tuple[Entry, ...]]

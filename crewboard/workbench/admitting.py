@@ -50,13 +50,12 @@ def admitted(
     for place, one in enumerate(lines):
         writer = one.by or by
         before = logbook.days.get(one.file_day, Day(one.file_day))
-        taken = frozenset(before.ids)
         before_it = logbook.without(one.replaces)
         if board is None or board.at != one.at or one.replaces:
             board = assessed(before_it, one.at)
         corrected = logbook.find(one.replaces) if one.replaces else None
         entry = Entry(
-            new_id(SystemDice(), taken),
+            new_id(SystemDice(), before.ids),
             one.at.replace(microsecond=0),
             with_its_dangers(board, one.insisted, corrected[1].act if corrected else None),
             writer,

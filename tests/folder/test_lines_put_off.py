@@ -206,7 +206,7 @@ def test_a_day_that_only_the_work_is_asked_of_never_reads_its_record() -> None:
     assert day is not None
     assert [entry.id for entry in (*day.counting, *day.events)] == ["bbb", "bbb"]
     assert day.named == {"deck", "frame/a"}
-    assert day.ids == ("aaa", "bbb")
+    assert day.ids == {"aaa", "bbb"}
     assert day._put_off is not None
     assert len(day.entries) == 2
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
+from functools import lru_cache
 
 from crewboard.folder.cannot import NotKept
 from crewboard.folder.disk.read import read_file
@@ -24,14 +25,17 @@ Standing = Mapping[str, frozenset[str]]
 
 def known_text(standing: Standing) -> str:
     """The text of the file, the same for the same folder."""
-    lines = [_HEAD]
-    for path in sorted(standing):
-        names = sorted(standing[path])
-        written = " ".join(names)
-        if "%" in written or not written.isprintable() or written.count(" ") >= max(len(names), 1):
-            written = " ".join(map(_escaped, names))
-        lines.append(f"{_escaped(path)}\t{written}" if written else _escaped(path))
-    return "\n".join(lines) + "\n"
+    lines = [_line(path, standing[path]) for path in sorted(standing)]
+    return "\n".join((_HEAD, *lines)) + "\n"
+
+
+@lru_cache(maxsize=1 << 13)  # at each look nearly all files hold what they held before
+def _line(path: str, ids: frozenset[str]) -> str:
+    names = sorted(ids)
+    written = " ".join(names)
+    if "%" in written or not written.isprintable() or written.count(" ") >= max(len(names), 1):
+        written = " ".join(map(_escaped, names))
+    return f"{_escaped(path)}\t{written}" if written else _escaped(path)
 
 
 def read_known(root: str) -> str:

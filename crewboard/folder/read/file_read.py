@@ -49,10 +49,9 @@ class FileRead(NamedTuple):
 
     def _with_lost_lines(self, day: Day, before: Day) -> "FileRead":
         """Lines of a day are never taken out: those that are gone since still count."""
-        there = frozenset(day.ids)
-        if there.issuperset(before.ids):
+        if before.ids <= day.ids:
             return self
-        lost = [entry for entry in before.entries if entry.id not in there]
+        lost = [entry for entry in before.entries if entry.id not in day.ids]
         from crewboard.folder.read.unread import lost_lines
 
         whole = Day(day.date, (*lost, *day.entries), day.opens, day.closes)

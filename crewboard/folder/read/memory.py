@@ -108,7 +108,7 @@ def _standing(files: Mapping[str, FileRead]) -> dict[str, frozenset[str]]:
 
 def _names(value: object) -> frozenset[str]:
     if isinstance(value, Day):
-        return frozenset(value.ids)
+        return value.ids
     if isinstance(value, ComponentFile):
         ids = (full.partition("/")[2] for full in (*value.components, *value.tasks))
         return frozenset(filter(None, ids))

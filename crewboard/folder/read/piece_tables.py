@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import Any, cast, get_args
@@ -56,23 +57,26 @@ def decode_pieces(
     return pieces, several
 
 
-# How a table of one piece looks where nothing can be wrong with it: the types of its values.
-_TEXTS = (
-    "name", "kind", "material", "size", "place", "as_found", "period", "condition", "intended",
-    "why", "runs_from", "runs_to", "serves", "extent", "finding",
-)  # fmt: skip
-_TYPES: Mapping[str, type] = {**dict.fromkeys(_TEXTS, str), "keep": bool, "live": bool}
+# The keys of one piece whose values are texts, and where those may be what they like.
+_TEXTS = frozenset(
+    "name kind material size place as_found period condition intended why runs_from runs_to serves "
+    "extent finding".split()
+)
+_PLAIN_EXTENT = r"[1-9]\d{0,5}(?:\.\d{1,4})? (?:mm|cm|m|m2|m²|m3|m³)"
 
 
-def _usual(stem: str, name: str, values: Mapping[str, Any]) -> Piece | None:
+def _usual(stem: str, name: str, values: dict[str, Any]) -> Piece | None:
     """The piece of a table in which nothing can be wrong: what the long way gives, several times
-    faster; a museum's list has thousands."""
-    for key, value in values.items():
-        if _TYPES.get(key) is not type(value):
-            return None
-    piece = Piece(f"{stem}/{name}", values.get("name", name), stem)._replace(**values)
-    right = piece.as_found in AS_FOUND and piece.name.strip() and is_id(name)
-    return piece if right and (not piece.extent or is_extent(piece.extent)) else None
+    faster; a list of what a vehicle consists of has thousands."""
+    texts = {**values, "name": values.get("name", name)}
+    flags = {key: texts.pop(key) for key in ("keep", "live") if key in texts}
+    if not (texts.keys() <= _TEXTS and set(map(type, texts.values())) == {str}):
+        return None
+    if not (set(map(type, flags.values())) <= {bool} and texts["name"].strip() and is_id(name)):
+        return None
+    piece = Piece(id=f"{stem}/{name}", component=stem, **texts, **flags)
+    right = piece.as_found in AS_FOUND and (not piece.extent or is_extent(piece.extent))
+    return piece if right else None
 
 
 def _own_tables(row: Table, last: int) -> Iterator[tuple[int, Table]]:
@@ -120,8 +124,10 @@ def _told_of(table: Table, usual: Piece) -> Piece:
 @lru_cache(maxsize=1 << 12)
 def is_extent(written: str) -> bool:
     """Whether it is a length, an area or a volume: of many pieces of one size it is asked once."""
+    if re.fullmatch(_PLAIN_EXTENT, written, re.ASCII):
+        return True
     from crewboard.plan.as_typed import Unread
-    from crewboard.plan.extent import extent  # few folders say so
+    from crewboard.plan.extent import extent  # with the fractions that it reckons by
 
     try:
         return extent(written) is not None

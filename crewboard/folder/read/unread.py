@@ -61,7 +61,7 @@ def missed(path: str, who_knew: str) -> Unreadable:
 def named_by_the_logbook(logbook: Logbook, files: Container[str]) -> Iterator[Unreadable]:
     """The files of components that are not there though the logbook names what stood in them. The
     tool itself takes nothing out that the logbook names."""
-    named = set[str]().union(*(day.named for day in logbook.days.values()))
+    named = frozenset[str]().union(*(day.named for day in logbook.days.values()))
     for stem in sorted({name.partition("/")[0] for name in named}):
         if is_id(stem) and component_path(stem) not in files:
             yield missed(component_path(stem), "the logbook")

@@ -57,11 +57,12 @@ def _day_of(day: date, lines: Sequence[str], *, may_put_off: bool) -> Day | None
             of_work.append(entry)
             if may_put_off:
                 learn(written, entry)
-    if len(set(ids)) != len(ids) or not (not ids or re.fullmatch(_IDS, " ".join(ids), re.ASCII)):
+    known = frozenset(ids)
+    if len(known) != len(ids) or (ids and not re.fullmatch(_IDS, " ".join(ids), re.ASCII)):
         return None
     if len(of_work) == len(every):
         return Day(day, of_work)
-    return Day(day, of_work, put_off=PutOff(tuple(ids), frozenset(names), partial(_read, every)))
+    return Day(day, of_work, put_off=PutOff(known, frozenset(names), partial(_read, every)))
 
 
 def _read(lines: Sequence[Entry | str]) -> tuple[Entry, ...]:

@@ -34,12 +34,12 @@ def parse_text(text: str) -> dict[str, Any] | BrokenText:
 def _deeper(data: dict[str, Any], levels: int) -> bool:
     level: list[Any] = [data]
     for _ in range(levels):
-        inner = list[Any]()
-        for value in level:
-            for below in value.values() if isinstance(value, dict) else value:
-                if isinstance(below, (dict, list)):
-                    inner.append(below)
-        if not inner:
+        level = [
+            below
+            for value in level
+            for below in (value.values() if isinstance(value, dict) else value)
+            if isinstance(below, dict | list)
+        ]
+        if not level:
             return False
-        level = inner
     return True
