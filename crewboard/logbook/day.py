@@ -74,6 +74,16 @@ class Day:
         return self._entries
 
     @property
+    def at_hand(self) -> tuple[Entry, ...]:
+        """The lines that are read already; `put_off` tells of the others."""
+        return self._entries
+
+    @property
+    def put_off(self) -> PutOff | None:
+        """What is known of the lines that are not read yet; None where all are."""
+        return self._put_off
+
+    @property
     def ids(self) -> frozenset[str]:
         """The ids of every line, without reading what was put off."""
         if self._ids is None:
@@ -87,8 +97,9 @@ class Day:
         if self._named is None:
             acts = [entry.act for entry in self._entries]
             named = {getattr(act, field, "") for act in acts for field in ("task", "component")}
-            put_off = self._put_off.names if self._put_off is not None else set[str]()
-            self._named = frozenset(filter(None, named | put_off))
+            off = self._put_off
+            named |= off.naming("task", "component") if off is not None else set()
+            self._named = frozenset(filter(None, named))
         return self._named
 
     @property

@@ -3,6 +3,7 @@ last reading is by which clocks run, what must be ordered now, how many pictures
 
 from datetime import datetime
 
+from crewboard.logbook.record.waiting import files_waiting
 from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.board import Board
 from crewboard.order.presence import closed_at
@@ -69,13 +70,12 @@ def _is_pressing(board: Board, account: SupplyAccount) -> bool:
 
 def to_be_sorted(board: Board) -> Line | None:
     """How many pictures and recordings were taken in and wait to be sorted."""
-    if not any(day.record for day in board.logbook.days.values()):
-        return None
-    from crewboard.logbook.record.waiting import files_waiting  # a young folder has no record
-    from crewboard.telling.files_waiting import how_many_wait
-
     waiting = files_waiting(board.logbook, board.at)
-    return Line(f"{how_many_wait(waiting)}.", "must", word=TO_SORT) if waiting else None
+    if not waiting:
+        return None
+    from crewboard.telling.files_waiting import how_many_wait  # on most days nothing waits
+
+    return Line(f"{how_many_wait(waiting)}.", "must", word=TO_SORT)
 
 
 def notices(board: Board) -> list[Line]:

@@ -20,6 +20,8 @@ from crewboard.folder.toml.text import BrokenText
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
+from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.record.waiting import files_waiting
 from tests.folder.a_vehicle import make
 from tests.long_form import cases
 
@@ -121,6 +123,30 @@ def test_a_day_says_the_same_whether_its_record_was_put_off_or_read_at_once(
     assert day == at_once
 
 
+_FILES = st.sampled_from(['"pictures/a.jpg"', '"pictures/b.jpg"'])
+_OF_FILES = st.one_of(
+    _FILES.map(lambda file: f'kind = "taken in", file = {file}'),
+    _FILES.map(lambda file: f'kind = "picture", file = {file}'),
+    _FILES.map(lambda file: f'kind = "found", seen = "x", pictures = ["pictures/c.jpg", {file}]'),
+    _OF_WORK,
+)
+
+
+@given(st.lists(st.tuples(st.sampled_from(_AT), _OF_FILES), max_size=4))
+@cases(100, 10_000)
+def test_the_same_files_wait_whether_the_record_was_put_off_or_read_at_once(
+    lines: list[tuple[str, str]],
+) -> None:
+    text = as_text([(name, *line) for name, line in zip(IDS, lines, strict=False)])
+    if usual_day(DAY, text.encode()) is None:
+        return
+    at_once = Logbook({DAY: read_at_once(text)})
+    for at in ("2026-05-01T12:00", "2026-05-02T08:00", "2026-05-02T12:00", "2026-05-04T12:00"):
+        moment, day = datetime.fromisoformat(at), usual_day(DAY, text.encode())
+        assert day is not None
+        assert files_waiting(Logbook({DAY: day}), moment) == files_waiting(at_once, moment)
+
+
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.word.replace(" ", "-"))
 def test_a_wrong_line_of_a_form_that_is_known_is_found_out_at_once(kind: KindOfEntry) -> None:
     right = written_out(kind)
@@ -172,7 +198,7 @@ def put_off(rest: str) -> Day | None:
     """The day of this line where the line is put off, None where it is read at once."""
     day = usual_day(DAY, as_text([("aaa", AT, rest)]).encode())
     assert day is not None
-    return day if day._put_off is not None else None
+    return day if day.put_off is not None else None
 
 
 def test_a_finding_that_corrects_a_note_takes_its_place_also_where_its_form_is_known() -> None:
@@ -207,7 +233,7 @@ def test_a_day_that_only_the_work_is_asked_of_never_reads_its_record() -> None:
     assert [entry.id for entry in (*day.counting, *day.events)] == ["bbb", "bbb"]
     assert day.named == {"deck", "frame/a"}
     assert day.ids == {"aaa", "bbb"}
-    assert day._put_off is not None
+    assert day.put_off is not None
     assert len(day.entries) == 2
 
 

@@ -12,7 +12,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.fields import fields_of
+from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.logbook.kinds import kind_of
 from crewboard.plan.clock import FIRST_YEAR, LAST_YEAR
 
@@ -22,17 +22,18 @@ ODD_BYTES = bytes((*range(0x0A), *range(0x0B, 0x20), 0x5C, 0x7F))
 _AT = len("2026-05-02T09:10:00")
 _MOMENT = r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d"
 _TIME = r"(?:[01]\d|2[0-3]):[0-5]\d:[0-5]\d"
-_KEY = r", ([a-z_]+) = \[?$"  # what stands before a text, where no other text of a list does
+_KEY = r", ([a-z_]+) = \[?$"  # what stands before a text, but for the later ones of a list
 _MOST_FORMS = 5000  # a folder has some dozens
 
 
 class _Texts(NamedTuple):
     """Where in a line of one form and kind stand the texts that matter: those that must not be
-    blank, those that must be one of some words, the names of tasks and components."""
+    blank, those that must be one of some words, and the names of pieces, tasks ..., each with the
+    word of the kind and the thing."""
 
     needed: tuple[int, ...]
     words: tuple[tuple[int, frozenset[str]], ...]
-    names: tuple[int, ...]
+    names: tuple[tuple[int, tuple[str, str]], ...]
 
 
 class _Form(NamedTuple):
@@ -44,9 +45,9 @@ _forms: dict[str, _Form] = {}
 _times: set[str] = set()
 
 
-def known_names(written: str, day: str) -> tuple[str, ...] | None:
-    """The tasks and components that a line of a day's file names, where the line is known to be
-    right and of the record alone; None of any other, which has to be read.
+def is_known(written: str, day: str, names: dict[tuple[str, str], set[str]]) -> bool:
+    """Whether a line of a day's file is known to be right and of the record alone; any other has to
+    be read. What it names is put into `names`.
 
     `written` is what stands behind `at =`, without the line's end and without odd bytes; `day` how
     a moment of that day begins, "2026-05-02T".
@@ -56,21 +57,23 @@ def known_names(written: str, day: str) -> tuple[str, ...] | None:
     form = _forms.get(outside) or _with_moments(outside)
     texts = form.kinds.get(parts[form.kind_at]) if form is not None else None
     if texts is None or not written.startswith(day):
-        return None
+        return False
     if written[11:_AT] not in _times and not _is_time(written[11:_AT]):
-        return None
+        return False
     for at in texts.needed:
         if not parts[at].strip():
-            return None
+            return False
     for at, words in texts.words:
         if parts[at] not in words:
-            return None
-    return tuple([parts[at] for at in texts.names]) if texts.names else ()
+            return False
+    for at, thing in texts.names:
+        names[thing].add(parts[at])
+    return True
 
 
 def learn(written: str, entry: Entry) -> None:
     """Remember the form of a line that was read without a mistake, where another of its form may
-    be put off: one of the record that replaces nothing. `written` as for `known_names`."""
+    be put off: one of the record that replaces nothing. `written` as for `is_known`."""
     kind = kind_of(entry.act)
     if not kind.of_record or entry.replaces:
         return
@@ -78,14 +81,19 @@ def learn(written: str, entry: Entry) -> None:
     form, keys = _without_moments(outside), _keys(outside.split('"'))
     if form is None or len(_forms) >= _MOST_FORMS:
         return
-    place = {key: 2 * number + 1 for number, key in enumerate(keys) if key}
-    fields = [field for field in fields_of(kind.act) if field.name in place]
-    texts = _Texts(
-        tuple(place[field.name] for field in fields if field.needed),
-        tuple((place[f.name], frozenset(f.words)) for f in fields if f.kind == "one of"),
-        tuple(place[field.name] for field in fields if field.name in ("task", "component")),
+    fields = {field.name: field for field in fields_of(kind.act)}
+    texts = [(2 * at + 1, fields[key]) for at, key in enumerate(keys) if key in fields]
+    kinds = _forms.setdefault(form, _Form(2 * keys.index("kind") + 1, {})).kinds
+    kinds[kind.word] = _Texts(
+        tuple(at for at, field in texts if field.needed),
+        tuple((at, frozenset(field.words)) for at, field in texts if field.kind == "one of"),
+        tuple((at, (kind.word, field.names)) for at, field in texts if _is_told(field)),
     )
-    _forms.setdefault(form, _Form(place["kind"], {})).kinds[kind.word] = texts
+
+
+def _is_told(field: EntryField) -> bool:
+    """Whether it is known of a line that was put off what this field names."""
+    return field.names in ("piece", "picture") or field.name in ("task", "component")
 
 
 def _with_moments(outside: str) -> _Form | None:
@@ -114,6 +122,9 @@ def _is_time(written: str) -> bool:
 
 
 def _keys(between: list[str]) -> list[str]:
-    """The key of each text, by what stands before it; "" of a later text of a list."""
-    before = [re.search(_KEY, part) for part in between[:-1]]
-    return [key[1] if key else "" for key in before]
+    """The key of each text, by what stands before it; of a later text of a list its list's."""
+    keys: list[str] = []
+    for before in between[:-1]:
+        key = re.search(_KEY, before)
+        keys.append(key[1] if key else keys[-1] if keys else "")
+    return keys

@@ -57,15 +57,17 @@ def decode_pieces(
     return pieces, several
 
 
-# The keys of one piece whose values are texts, and where those may be what they like.
+# The keys of one piece whose values are texts.
 _TEXTS = frozenset(
-    "name kind material size place as_found period condition intended why runs_from runs_to serves "
-    "extent finding".split()
+    (
+        *("name", "kind", "material", "size", "place", "as_found", "period", "condition"),
+        *("intended", "why", "runs_from", "runs_to", "serves", "extent", "finding"),
+    )
 )
 _PLAIN_EXTENT = r"[1-9]\d{0,5}(?:\.\d{1,4})? (?:mm|cm|m|m2|m²|m3|m³)"
 
 
-def _usual(stem: str, name: str, values: dict[str, Any]) -> Piece | None:
+def _usual(stem: str, name: str, values: Mapping[str, Any]) -> Piece | None:
     """The piece of a table in which nothing can be wrong: what the long way gives, several times
     faster; a list of what a vehicle consists of has thousands."""
     texts = {**values, "name": values.get("name", name)}

@@ -2,13 +2,14 @@
 lines of the record not before somebody asks for them."""
 
 import re
+from collections import defaultdict
 from collections.abc import Sequence
 from datetime import date, datetime
 from functools import lru_cache, partial
 
 from crewboard.folder.read.day_file import entry_of, usual_entry
 from crewboard.folder.read.fault import Misfit
-from crewboard.folder.read.line_forms import ODD_BYTES, known_names, learn
+from crewboard.folder.read.line_forms import ODD_BYTES, is_known, learn
 from crewboard.folder.read.table import Table
 from crewboard.folder.toml.day import DATED_LINE, PLAIN_HEAD, PLAIN_REMARK, plain_fields
 from crewboard.folder.toml.text import text_of
@@ -38,16 +39,13 @@ def _day_of(day: date, lines: Sequence[str], *, may_put_off: bool) -> Day | None
     ids: list[str] = []
     every: list[Entry | str] = []
     of_work: list[Entry] = []
-    names: set[str] = set()
+    names: dict[tuple[str, str], set[str]] = defaultdict(set)
     begins = f"{day}T"
     for line in lines:
         entry_id, _, written = line.partition(" = { at = ")
-        named = known_names(written, begins) if may_put_off else None
-        if named is not None:
+        if may_put_off and is_known(written, begins, names):
             ids.append(entry_id)
             every.append(line)
-            if named:
-                names.update(named)
         elif not PLAIN_REMARK.fullmatch(line):
             entry = _entry_in(line)
             if entry is None:
@@ -62,7 +60,7 @@ def _day_of(day: date, lines: Sequence[str], *, may_put_off: bool) -> Day | None
         return None
     if len(of_work) == len(every):
         return Day(day, of_work)
-    return Day(day, of_work, put_off=PutOff(known, frozenset(names), partial(_read, every)))
+    return Day(day, of_work, put_off=PutOff(known, names, partial(_read, every)))
 
 
 def _read(lines: Sequence[Entry | str]) -> tuple[Entry, ...]:

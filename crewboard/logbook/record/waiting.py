@@ -1,17 +1,24 @@
 """Which files were taken in and wait to be sorted: nobody has said yet what they show.
 
-Said once here for the first screen, the commands and the fabric, and cheap: days without an entry
-of the record cost nothing, and without a file that waits the notes are never gone through.
+Said once here for the first screen, the commands and the fabric, and cheap: of lines that were put
+off it is enough to know which files they name, and without a file that was taken in the others are
+never gone through.
 """
 
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import Any, NamedTuple
 
+from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import fields_of
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.put_off import Names
 from crewboard.logbook.record.seen import RECORDINGS, TookIn
+from crewboard.logbook.shop import TakenBack
+
+_WORD = KINDS_OF_ENTRY[TookIn].word
 
 
 class FileWaiting(NamedTuple):
@@ -32,35 +39,52 @@ class FileWaiting(NamedTuple):
 
 
 def files_waiting(logbook: Logbook, at: datetime) -> list[FileWaiting]:
-    """What waits at a moment, by when it was taken; what says nothing of that comes last.
-
-    A caption sorts a file, and so does any other entry that cites it.
-    """
-    taken_in = [entry for entry in _record(logbook, at) if type(entry.act) is TookIn]
-    if not taken_in:
-        return []
-    cited = {file for entry in _all(logbook, at) for file in _files_of(entry.act)}
-    waiting = [
+    """What waits at a moment, by when it was taken; what says nothing of that comes last."""
+    files = {day.date: _taken_in(day, at) for day in logbook.days.values()}
+    waiting = set[str]().union(*files.values())
+    if waiting:
+        waiting -= set[str]().union(*(_told_of(day, at) for day in logbook.days.values()))
+    days = [logbook.days[day] for day, taken_in in files.items() if taken_in & waiting]
+    told = [
         FileWaiting(entry.id, entry.act)
-        for entry in taken_in
-        if isinstance(entry.act, TookIn) and entry.act.file not in cited
+        for day in days
+        for entry in day.record
+        if isinstance(entry.act, TookIn) and entry.act.file in waiting and entry.at <= at
     ]
-    return sorted(waiting, key=_in_order)
+    return sorted(told, key=_in_order)
 
 
 def _in_order(waiting: FileWaiting) -> tuple[datetime, str]:
     return waiting.act.taken or datetime.max, waiting.act.file
 
 
-def _record(logbook: Logbook, at: datetime) -> Iterator[Entry]:
-    for day in logbook.days.values():
-        yield from (entry for entry in day.record if entry.at <= at)
+def _taken_in(day: Day, at: datetime) -> set[str]:
+    """The files that were taken in on a day, by that moment."""
+    acts = (entry.act for entry in _at_hand(day, at))
+    taken_in = {act.file for act in acts if isinstance(act, TookIn)}
+    return taken_in.union(_put_off(day, at).get((_WORD, "picture"), ()))
 
 
-def _all(logbook: Logbook, at: datetime) -> Iterator[Entry]:
-    for day in logbook.days.values():
-        for entries in (day.record, day.counting):
-            yield from (entry for entry in entries if entry.at <= at)
+def _told_of(day: Day, at: datetime) -> set[str]:
+    """The files that the other entries of a day name, by that moment."""
+    told = {file for entry in _at_hand(day, at) for file in _files_of(entry.act)}
+    names = _put_off(day, at).items()
+    return told.union(*(s for (word, thing), s in names if thing == "picture" and word != _WORD))
+
+
+def _at_hand(day: Day, at: datetime) -> Iterator[Entry]:
+    """The entries that count, as far as they have to be read to say which files they name."""
+    corrected = any(e.replaces or type(e.act) is TakenBack for e in day.at_hand)
+    if day.put_off is None or corrected or day.date == at.date():
+        entries: Iterable[Entry] = (*day.counting, *day.record)
+    else:
+        entries = day.at_hand
+    return (entry for entry in entries if entry.at <= at)
+
+
+def _put_off(day: Day, at: datetime) -> Names:
+    """What the lines of a day name that did not have to be read: all of them are of that day."""
+    return day.put_off.names if day.put_off is not None and day.date < at.date() else {}
 
 
 _naming_files: dict[type, tuple[str, ...]] = {}
