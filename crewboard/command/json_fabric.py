@@ -65,6 +65,7 @@ def _thing(thing: Thing) -> dict[str, object]:
         "where_words": thing.whereabouts.words,
         "since": thing.whereabouts.since,
         "said_by": thing.whereabouts.entry.id if thing.whereabouts.entry else None,
+        "cut_out": str(thing.cut_out) if thing.cut_out else None,
         "shares": _sorts(thing.makeup.least),
         "not_said": float(thing.makeup.open),
         "wood_from": [one._asdict() for one in thing.wood_from],

@@ -8,8 +8,9 @@ from crewboard.fabric.closed_in import closed_in
 from crewboard.fabric.place import Contradiction, Place
 from crewboard.fabric.states import State, state_of_fabric
 from crewboard.fabric.thing import Thing, ThingId, Whereabouts
-from crewboard.fabric.trace import contradictions, in_order, of_the_work, record_until, traced
+from crewboard.fabric.trace import contradictions, in_order, of_the_vehicle, traced
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.record.listed import (
     Departure,
@@ -82,8 +83,9 @@ class Fabric(NamedTuple):
 
 def fabric_of(plan: Plan, logbook: Logbook, at: datetime) -> Fabric:
     """The record at a moment: what was found, what was done, what the vehicle is made of."""
-    record = record_until(logbook, at)
-    places = traced(plan.pieces.values(), in_order((*record, *of_the_work(logbook, at))))
+    entries = of_the_vehicle(logbook, at)
+    places = traced(plan.pieces.values(), entries)
+    record = [entry for entry in entries if kind_of(entry.act).of_record]
     by_kind: dict[type, list[Entry]] = {}
     for entry in record:
         by_kind.setdefault(type(entry.act), []).append(entry)

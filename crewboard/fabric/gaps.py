@@ -12,7 +12,15 @@ from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.fabric.pictured import shown_after, shown_before, shown_while_open
 from crewboard.fabric.thing import Thing
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.record.done import REPLACED, DoneTo, Gone, PieceMade, Reused, TakenOff
+from crewboard.logbook.record.done import (
+    PEOPLE_WHO_AGREE,
+    REPLACED,
+    DoneTo,
+    Gone,
+    PieceMade,
+    Reused,
+    TakenOff,
+)
 
 GapCode = Literal[
     "as found",
@@ -29,6 +37,7 @@ GapCode = Literal[
     "evidence",
     "mark",
     "where",
+    "cut out",
     "agreed",
     "to whom",
 ]
@@ -202,12 +211,15 @@ def _whereabouts(case: Treated) -> Iterator[Gap]:
         entry = thing.whereabouts.entry
         if thing.where in ("not said", "off the vehicle"):
             yield case.gap("where", entry, thing.number)
-        gone = entry.act if entry else None
-        if isinstance(gone, Gone):
-            if gone.how == "discarded" and len(set(gone.agreed)) < 2 and not gone.despite:
-                yield case.gap("agreed", entry, thing.number)
-            if gone.how == "given away" and not gone.to:
-                yield case.gap("to whom", entry, thing.number)
+        if thing.cut_out is not None and thing.cut_out.where == "not said":
+            yield case.gap("cut out", thing.cut_out.entry, thing.number)
+    for entry in case.actions:
+        gone = entry.act
+        if isinstance(gone, Gone) and gone.how == "discarded":
+            if len(set(gone.agreed)) < PEOPLE_WHO_AGREE and not (gone.despite or entry.despite):
+                yield case.gap("agreed", entry)
+        elif isinstance(gone, Gone) and gone.how == "given away" and not gone.to:
+            yield case.gap("to whom", entry)
 
 
 RULES: tuple[Callable[[Treated], Iterator[Gap]], ...] = (

@@ -60,6 +60,7 @@ class Traced:
         self.whereabouts = where
         self.makeup: Makeup = all_of(sort)
         self.came_by: Entry | None = None
+        self.cut_out: Traced | None = None  # the part that was spliced out of it last
         self.entries: list[Entry] = []
         self.wood_from: list[Traced] = []
         self.wood_to: list[Traced] = []
@@ -86,19 +87,22 @@ class Traced:
             tuple(thing.id for thing in self.wood_to),
             tuple(self.entries),
             self.came_by,
+            self.cut_out.whereabouts if self.cut_out else None,
         )
 
 
 class Place:
     """A piece's place: `things` sat there one after the other. The last may be made and not
-    fitted yet (`made`); `current` sits there or belongs there."""
+    fitted yet (`made`); `current` sits there or belongs there; `out` came out of there last: the
+    thing that was replaced, or the part of one that was cut out."""
 
     def __init__(self, piece: Piece) -> None:
         self.piece = piece
         self.things = [_as_found(piece)]
         self.current = self.things[0]
         self.made: Traced | None = None
-        self.replaced: Traced | None = None
+        self.out: Traced | None = None
+        self.went_to: Place | None = None  # of a spare: the place that it took
         self.contradictions: list[Contradiction] = []
 
     def take(self, entry: Entry) -> None:
@@ -121,7 +125,7 @@ class Place:
 
     def _replaced(self, entry: Entry, done: DoneTo) -> None:
         sort: Sort = done.action  # type: ignore[assignment]
-        if done.action == "copied on evidence" and done.grade == "E":
+        if done.grade == "E":
             sort = "copied by conjecture"
         if done.share:
             self.odd("kept and replaced", entry, self.current)
@@ -137,7 +141,7 @@ class Place:
         new.sort, new.makeup, new.came_by = sort, all_of(sort), entry
         new.is_now("on the vehicle", entry)
         new.entries.append(entry)
-        self.replaced, self.current, self.made = old, new, None
+        self.out, self.current, self.made = old, new, None
         return new
 
     def _done(self, entry: Entry, done: DoneTo) -> None:
@@ -151,8 +155,15 @@ class Place:
         if done.action == "spliced" or (done.share is not None and done.share < 100):
             kept = exactly(done.share) if done.share is not None else None
             thing.makeup = spliced(thing.makeup, kept)
+        if done.action == "spliced":
+            self._cut_out(entry, thing)
         if fitted:
             thing.is_now("on the vehicle", entry)
+
+    def _cut_out(self, entry: Entry, thing: Traced) -> None:
+        """What a splice took the place of lies somewhere too."""
+        part = Traced(thing.id, thing.sort, Whereabouts("not said", "", entry), thing.material)
+        self.out = thing.cut_out = part
 
     def _made(self, entry: Entry, made: PieceMade) -> None:
         if self.current.where == "not made yet":
@@ -184,28 +195,25 @@ class Place:
         thing.entries.append(entry)
         if not self._is_here(entry, thing):
             return
-        if thing.where == "on the vehicle":
-            thing.is_now("off the vehicle", entry)
-        else:
+        if thing.where in ("off the vehicle", "put away"):
             self.odd("off already", entry, thing, True)
+        elif thing.where in ("on the vehicle", "lost"):
+            thing.is_now("off the vehicle", entry)
 
     def _stored(self, entry: Entry, stored: Stored) -> None:
-        thing = self.meant(stored.old)
-        thing.entries.append(entry)
+        thing = self._spoken_of(entry, stored.old)
         if self._is_here(entry, thing, back=True):
             thing.is_now("put away", entry, stored.where)
 
     def _gone(self, entry: Entry, gone: Gone) -> None:
-        thing = self.meant(gone.old)
-        thing.entries.append(entry)
+        thing = self._spoken_of(entry, gone.old)
         if self._is_here(entry, thing):
             words = gone.to if gone.how == "given away" else ""
             thing.is_now(gone.how, entry, words)  # type: ignore[arg-type]
 
     def wood_of(self, entry: Entry, reused: Reused) -> Traced | None:
         """The thing of which wood is reused; None where there is none to take."""
-        thing = self.meant(reused.old)
-        thing.entries.append(entry)
+        thing = self._spoken_of(entry, reused.old)
         if not self._is_here(entry, thing):
             return None
         if reused.into == self.piece.id:
@@ -213,6 +221,16 @@ class Place:
             return None
         if reused.all_of_it:
             thing.is_now("in other pieces", entry)
+        return self.things[thing.number]
+
+    def taken_for(self, entry: Entry, place: "Place") -> Traced | None:
+        """The spare, which goes to another place; None where it is gone already."""
+        thing = self.current
+        thing.entries.append(entry)
+        if not self._is_here(entry, thing):
+            return None
+        thing.is_now("in other pieces", entry, f"the place of {place.piece.name}")
+        self.went_to = place
         return thing
 
     def failed(self, entry: Entry) -> None:
@@ -223,11 +241,17 @@ class Place:
             thing.is_now("not said", entry)
             self.made = None
 
+    def _spoken_of(self, entry: Entry, old: bool) -> Traced:
+        """The thing, or part of one, that is meant, with the entry among those of the thing."""
+        thing = self.meant(old)
+        self.things[thing.number].entries.append(entry)
+        return thing
+
     def meant(self, old: bool) -> Traced:
-        """The thing that is spoken of: the one that was replaced last, or that is to be, for
-        `old`; else the new one where the one before it has its place already."""
+        """For `old` what came out last, or is to come out; else the new one where the one before
+        it has its place already."""
         if old:
-            return self.replaced or self.current
+            return self.out or self.current
         if self.made is not None and self.current.where != "off the vehicle":
             return self.made
         return self.current
@@ -238,6 +262,8 @@ class Place:
         where = thing.where
         if where in ("given away", "missing") and back:
             self.odd("came back" if where == "given away" else "nothing there", entry, thing, True)
+            if where == "missing":
+                thing.sort, thing.makeup = "original", all_of("original")
             return True
         if where in GONE or where == "missing":
             self.odd("gone" if where in GONE else "nothing there", entry, thing)
@@ -245,7 +271,7 @@ class Place:
         return True
 
     def odd(self, code: Code, entry: Entry, thing: Traced, yields: bool = False) -> None:
-        old = thing.number < self.current.number
+        old = thing is not self.current and thing is not self.made
         odd = Contradiction(code, entry, self.piece.id, thing.whereabouts, yields, old)
         self.contradictions.append(odd)
 

@@ -20,6 +20,8 @@ State = Literal[
     "replaced, not said how",
     "missing, not replaced",
     "not made yet",
+    "spare",
+    "spare, in use",
     "unknown",
 ]
 # What was done to a thing that stayed, by what says most.
@@ -34,12 +36,10 @@ def state_of_fabric(place: Place) -> State:
     thing = place.current
     if thing.where == "not made yet":
         return "not made yet"
-    if thing.where in NOWHERE and thing.where != "in other pieces":
+    if place.piece.spare and thing.number == 0:
+        return "spare, in use" if place.went_to else "spare"
+    if thing.where in NOWHERE:
         return "missing, not replaced"
-    if thing.where == "in other pieces" and not place.piece.spare:
-        return "missing, not replaced"
-    if thing.sort == "missing":  # and it was found again
-        return "original"
     if thing.sort not in ("original", "unknown"):
         return thing.sort  # type: ignore[return-value]
     return _treated(thing)

@@ -91,7 +91,8 @@ class Thing(NamedTuple):
     `sort` is what it was when it came there, `makeup` what it consists of after what was done to
     it. `wood_from` are the things of which wood went into it, `wood_to` those that have wood of
     it. `entries` are those that speak of it, in order of time; by `came_by` it was put there, None
-    of what sat there when the crew began, or is made and not fitted yet.
+    of what sat there when the crew began, or is made and not fitted yet. `cut_out` is where the
+    part lies that was spliced out of it last.
     """
 
     id: ThingId
@@ -103,6 +104,7 @@ class Thing(NamedTuple):
     wood_to: tuple[ThingId, ...] = ()
     entries: tuple[Entry, ...] = ()
     came_by: Entry | None = None
+    cut_out: Whereabouts | None = None
 
     @property
     def number(self) -> int:

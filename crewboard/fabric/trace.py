@@ -1,6 +1,6 @@
 """From the entries to what sits in each place: in order of time, whatever day they were typed."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 
 from crewboard.fabric.place import Contradiction, Place
@@ -13,34 +13,25 @@ from crewboard.logbook.record.done import Reused
 from crewboard.plan.piece import Piece
 
 
-def record_until(logbook: Logbook, at: datetime) -> list[Entry]:
-    """The entries of the record up to that moment, in order of time; those of one moment stand as
-    they were first written, so that a correction does not move what it corrects."""
+def of_the_vehicle(logbook: Logbook, at: datetime) -> list[Entry]:
+    """The entries of the record up to that moment, and those of the work that say that a piece
+    failed or a spare took its place, in order of time. Those of one moment stand as they were first
+    written, so that a correction does not move what it corrects."""
     return in_order(
-        entry
-        for day in logbook.days.values()
-        if day.record
-        for entry in _as_written(day)
-        if entry.at <= at
+        entry for day in logbook.days.values() for entry in _as_written(day) if entry.at <= at
     )
 
 
 def _as_written(day: Day) -> list[Entry]:
-    """The record of a day by the lines of its file, a corrected one in the place of the first."""
-    lines = {entry.id: number for number, entry in enumerate(day.entries)}
-    return sorted(day.record, key=lambda entry: lines.get(entry.id, len(lines)))
+    """By the lines of the day's file, a corrected one in the place of the first."""
+    of_the_work = [e for e in day.events if isinstance(e.act, (PieceFailed, TookPlace))]
+    entries = [*day.record, *of_the_work]
+    lines = {entry_id: number for number, entry_id in enumerate(day.ids)} if entries else {}
+    return sorted(entries, key=lambda entry: lines.get(entry.id, len(lines)))
 
 
 def in_order(entries: Iterable[Entry]) -> list[Entry]:
     return sorted(entries, key=lambda entry: entry.at)
-
-
-def of_the_work(logbook: Logbook, at: datetime) -> Iterator[Entry]:
-    """The entries of the work that say something of pieces: one failed, a spare took its place."""
-    for day in logbook.days.values():
-        for entry in day.events:
-            if isinstance(entry.act, (PieceFailed, TookPlace)) and entry.at <= at:
-                yield entry
 
 
 def traced(pieces: Iterable[Piece], entries: Iterable[Entry]) -> dict[str, Place]:
@@ -50,19 +41,25 @@ def traced(pieces: Iterable[Piece], entries: Iterable[Entry]) -> dict[str, Place
     ways: list[WoodWay] = []
     for entry in entries:
         act = entry.act
-        place = places.get(getattr(act, "piece", ""))
+        place = _sits_in(places, getattr(act, "piece", ""))
         if place is None:
             continue
         if isinstance(act, Reused):
-            ways += _reused(entry, act, place, places.get(act.into))
+            ways += _reused(entry, act, place, _sits_in(places, act.into))
         elif isinstance(act, PieceFailed):
             place.failed(entry)
         elif isinstance(act, TookPlace):
-            ways += _spare(entry, place, places.get(act.instead))
+            ways += _spare(entry, places[act.piece], places.get(act.instead))
         else:
             place.take(entry)
     join(ways)
     return places
+
+
+def _sits_in(places: Mapping[str, Place], piece: str) -> Place | None:
+    """The piece's own place; of a spare that took another's place by now, that one."""
+    place = places.get(piece)
+    return place.went_to or place if place else None
 
 
 def joined_by_wood(entries: Iterable[Entry], pieces: Iterable[str]) -> set[str]:
@@ -89,11 +86,8 @@ def _reused(entry: Entry, act: Reused, of: Place, place: Place | None) -> Iterat
 
 
 def _spare(entry: Entry, spare: Place, place: Place | None) -> Iterator[WoodWay]:
-    """A spare takes the place: what it is goes with it, the place it was made for is left."""
-    if place is None or place is spare:
-        return
-    source = spare.current
-    target = place.put_in(entry, source.sort, source.material)
-    source.entries.append(entry)
-    source.is_now("in other pieces", entry)
-    yield WoodWay(entry, source, target, place, spare)
+    """A spare takes the place: what it is goes with it, and what is said of it after."""
+    source = spare.taken_for(entry, place) if place is not None and place is not spare else None
+    if source is not None and place is not None:
+        target = place.put_in(entry, source.sort, source.material)
+        yield WoodWay(entry, source, target, place, spare)

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.fabric.shares import ALL, Share, shares
-from crewboard.fabric.thing import Thing, ThingId
+from crewboard.fabric.thing import Thing, ThingId, Whereabouts
 from crewboard.order.said import component_name, day_in_words, listed, piece_name
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.piece_sheet import KEPT
@@ -50,7 +50,9 @@ def piece_lines(fabric: Fabric, record: PieceRecord) -> Iterator[Line]:
         if thing.number > record.current.number:
             yield Line(f"{thing.whereabouts}", "faint", 4, "the new one:")
         elif thing in record.old:
-            yield Line(f"{thing.sort}, {_where(thing)}", "faint", 4, "the old one:")
+            yield Line(f"{thing.sort}, {_lies(thing.whereabouts)}", "faint", 4, "the old one:")
+        if thing.cut_out is not None:
+            yield Line(_lies(thing.cut_out), "faint", 4, "the part cut out:")
         yield from wood_lines(fabric, thing)
 
 
@@ -60,11 +62,12 @@ def _tone(record: PieceRecord) -> Tone:
     return "caution" if record.piece.keep else "plain"
 
 
-def _where(thing: Thing) -> str:
-    if thing.where == "not said":
+def _lies(whereabouts: Whereabouts) -> str:
+    """ "put away: shelf 3, Sat 2 May 2026"; that nobody said so."""
+    if whereabouts.where == "not said":
         return "where it is was not said"
-    since = f", {day_in_words(thing.whereabouts.since)}" if thing.whereabouts.since else ""
-    return f"{thing.whereabouts}{since}"
+    since = f", {day_in_words(whereabouts.since)}" if whereabouts.since else ""
+    return f"{whereabouts}{since}"
 
 
 def wood_lines(fabric: Fabric, thing: Thing) -> Iterator[Line]:

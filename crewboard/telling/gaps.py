@@ -59,6 +59,7 @@ _SENTENCES = {
     "evidence": "Name the findings, photographs or papers that bear the copy out: {did} {when}.",
     "mark": "Mark the new part, and say where and how: {did} {when}.",
     "where": "Say where {old}{named} is: {did} {when}.",
+    "cut out": "Say where the part is that was cut out of {named}: {did} {when}.",
     "agreed": "Say which two agreed to it: {did} {when}.",
     "to whom": "Say to whom it was given: {did} {when}.",
 }

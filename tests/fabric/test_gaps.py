@@ -79,10 +79,8 @@ def test_nothing_is_missing_where_all_was_said_and_shown() -> None:
         ((BEFORE, Gone(ARCH, "discarded", agreed=("ada", "tom"), why="rotten")), []),
         ((BEFORE, Gone(ARCH, "given away", why="asked for")), ["to whom"]),
         ((BEFORE, DoneTo(ARCH, "left as found")), ["why"]),
-        (
-            (BEFORE, REPLACED._replace(action="spliced"), AFTER),
-            ["share"],
-        ),
+        (but(REPLACED._replace(action="spliced", share=80)), []),
+        ((BEFORE, REPLACED._replace(action="spliced"), AFTER), ["share", "cut out"]),
     ],
 )
 def test_what_is_missing_is_named_and_nothing_else(acts: tuple[Act, ...], codes: list[str]) -> None:

@@ -5,7 +5,17 @@ from __future__ import annotations
 import pytest
 
 from crewboard.fabric.thing import ThingId
-from crewboard.logbook.acts import Act, DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
+from crewboard.logbook.acts import (
+    Act,
+    DoneTo,
+    Gone,
+    PieceFailed,
+    PieceMade,
+    Reused,
+    Stored,
+    TakenOff,
+    TookPlace,
+)
 from tests.fabric.bodies import body, piece, record
 
 ARCH, BOARD, LOST_ARCH = "roof/arch", "deck/board", "roof/lost-arch"
@@ -66,3 +76,48 @@ def test_the_wood_of_an_old_piece_is_followed_to_the_new_one_and_back() -> None:
     assert fabric.thing(ThingId(ARCH, 0)).wood_to == (ThingId(BOARD, 1),)
     assert fabric.thing(ThingId(BOARD, 1)).wood_from == (ThingId(ARCH, 0),)
     assert fabric.thing(ThingId(BOARD, 0)).wood_from == ()
+
+
+def test_what_was_cut_out_lies_elsewhere_while_the_spliced_piece_stays_where_it_is() -> None:
+    spliced = DoneTo(ARCH, "spliced", share=80)
+    acts: list[Act] = [spliced, Stored(ARCH, "shelf 3", old=True)]
+    arch = record(PLAN, *acts).pieces[ARCH]
+    assert (arch.state, arch.where.where) == ("spliced", "on the vehicle")
+    assert str(arch.current.cut_out) == "put away: shelf 3"
+    acts = [spliced, Gone(ARCH, "discarded", old=True), Stored(ARCH, "shelf 3", old=True)]
+    assert [odd.code for odd in record(PLAN, *acts).contradictions] == ["gone"]
+
+
+def test_what_is_said_of_a_spare_in_use_is_said_of_the_place_that_it_took() -> None:
+    plan = body(piece(ARCH), piece("roof/spare", spare=True))
+    fabric = record(
+        plan,
+        PieceMade("roof/spare", "ash"),
+        TookPlace("roof/spare", ARCH),
+        DoneTo("roof/spare", "marked", mark="a notch"),
+        TakenOff("roof/spare"),
+        Stored(ARCH, "shelf 3", old=True),
+    )
+    old, new = fabric.pieces[ARCH].things
+    assert (str(old.whereabouts), new.where) == ("put away: shelf 3", "off the vehicle")
+    assert new.material == "ash"
+    assert [type(entry.act) for entry in new.entries][:2] == [TookPlace, DoneTo]
+    spare = fabric.pieces["roof/spare"]
+    assert spare.state == "spare, in use"
+    assert str(spare.where) == f"in other pieces: the place of {ARCH}"
+    assert new.wood_from == (ThingId("roof/spare", 0),)
+
+
+def test_a_missing_piece_that_was_found_again_is_original() -> None:
+    found = record(PLAN, Stored(LOST_ARCH, "the hayloft")).pieces[LOST_ARCH]
+    assert (found.state, str(found.where)) == ("original", "put away: the hayloft")
+    assert found.current.makeup.least == {"original": 1}
+
+
+def test_a_new_piece_that_failed_before_it_was_fitted_leaves_the_old_one_in_its_place() -> None:
+    arch = record(PLAN, PieceMade(ARCH), PieceFailed(ARCH, "split")).pieces[ARCH]
+    assert (arch.state, arch.where.where, arch.things[1].where) == (
+        "original",
+        "on the vehicle",
+        "not said",
+    )

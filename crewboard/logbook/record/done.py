@@ -159,6 +159,7 @@ class Stored(NamedTuple):
 
 
 HOW_GONE = ("given away", "discarded", "lost")
+PEOPLE_WHO_AGREE = 2  # before a piece is discarded
 
 
 @entry(

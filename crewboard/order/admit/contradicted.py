@@ -8,11 +8,19 @@ from crewboard.fabric.trace import (
     contradictions,
     in_order,
     joined_by_wood,
-    of_the_work,
-    record_until,
+    of_the_vehicle,
     traced,
 )
-from crewboard.logbook.acts import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
+from crewboard.logbook.acts import (
+    DoneTo,
+    Gone,
+    PieceFailed,
+    PieceMade,
+    Reused,
+    Stored,
+    TakenOff,
+    TookPlace,
+)
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.record.done import DONE
@@ -45,8 +53,8 @@ def _among(pieces: Iterable[Piece], entries: Iterable[Entry]) -> list[Contradict
 
 def _of_pieces(logbook: Logbook) -> list[Entry]:
     """What was ever done to pieces, in order of time."""
-    done = (e for e in record_until(logbook, datetime.max) if isinstance(e.act, DONE))
-    return in_order((*done, *of_the_work(logbook, datetime.max)))
+    kinds = (*DONE, PieceFailed, TookPlace)
+    return [e for e in of_the_vehicle(logbook, datetime.max) if isinstance(e.act, kinds)]
 
 
 def contradiction_in_words(plan: Plan, odd: Contradiction) -> tuple[str, str]:

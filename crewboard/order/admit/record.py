@@ -20,7 +20,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.logbook.logbook import Logbook
-from crewboard.logbook.record.done import DONE, REPLACED
+from crewboard.logbook.record.done import DONE, PEOPLE_WHO_AGREE, REPLACED
 from crewboard.order.admit.contradicted import (
     contradicted_by,
     contradiction_in_words,
@@ -32,7 +32,6 @@ from crewboard.order.said import day_in_words, piece_name
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 
-_AGREE = 2  # people, to discard a piece
 _ALTERS = ("spliced", *REPLACED)
 _NEW = "~"  # the id of the entry that is asked about, while it has none
 
@@ -94,7 +93,7 @@ def _names_of_no_entry(board: Board, act: Act) -> Iterator[Refusal]:
 
 
 def _discard(board: Board, act: Act) -> Iterator[Refusal]:
-    if isinstance(act, Gone) and act.how == "discarded" and len(set(act.agreed)) < _AGREE:
+    if isinstance(act, Gone) and act.how == "discarded" and len(set(act.agreed)) < PEOPLE_WHO_AGREE:
         sentence = f"two people agree before {_name(board, act.piece)} is discarded"
         yield Refusal("agree", sentence, "name both who agree", True, lead=True)
 
