@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 
 
 def day_form(board: Board, faults: Sequence[Fault]) -> Form:
+    from crewboard.logbook.record.waiting import files_waiting
     from crewboard.order.ahead.first import what_goes_first
     from crewboard.order.may.left_short_words import left_short_in_words
     from crewboard.order.presence import expected_on
@@ -92,6 +93,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         left_alone=[_left_alone_form(entry) for entry in left_alone(board)],
         readings=_readings(board),
         logged=_logged(board),
+        to_sort=len(files_waiting(board.logbook, board.at)),
         mistakes=len(faults),
     )
 

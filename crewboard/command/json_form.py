@@ -18,7 +18,7 @@ not known is null.
   other, hours, note}] (of a guest `who` is empty), begun, finished, stopped
   [task ids], finished_without [{entry, task, lacks [texts]}] (work that nobody wrote to have
   begun), signed [{hazard, check, who, task, applies}], closed},
-  mistakes (a number).
+  to_sort (how many pictures and recordings wait to be sorted), mistakes (a number).
 - `day end`: at, closed, hours [{name, hours}], without_hours [names], begun, finished, stopped,
   under_way, longer [task ids], clocks [hold ids], next (a moment or null), due [hold ids], first
   [task ids].

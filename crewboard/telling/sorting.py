@@ -32,9 +32,9 @@ def _word(one: FileWaiting) -> str:
 def file_lines(
     board: Board, one: FileWaiting | None, marked: int, last: Pictured | None
 ) -> Iterator[Line]:
-    """What there is to say of a file, and what `l` would say of it."""
+    """What there is to say of a file, and what "=" would say of it."""
     if one is None:
-        yield Line("Nothing waits to be sorted: i takes files of a phone or camera in.")
+        yield Line("Nothing waits to be sorted. Files of a phone or camera are taken in with o.")
         return
     yield Line(f"{one.act.file}, taken {taken_in_words(board, one.act)}")
     if marked > 1:

@@ -44,7 +44,11 @@ def phone(tmp_path: Path) -> Path:
 
 
 def take(root: Path, phone: Path) -> TakenIn:
-    return take_in(Workbench(root), [str(phone)], by="ada", at=NOW, now=NOW)
+    return take_by(Workbench(root), phone)
+
+
+def take_by(bench: Workbench, phone: Path) -> TakenIn:
+    return take_in(bench, [str(phone)], by="ada", at=NOW, now=NOW)
 
 
 def files_of(root: Path) -> Iterator[Path]:
@@ -106,8 +110,9 @@ def test_a_disk_that_fails_at_any_call_costs_a_sentence_and_the_others_go_on(
     while True:
         at += STEP
         root = make(tmp_path / "van")
+        bench = Workbench(root)
         with failing(Disk(at, raises(number))) as disk:
-            taken = take(root, phone)
+            taken = take_by(bench, phone)
         kept = looked_over(root, originals)
         assert len(kept) == len(taken.outcome.entries)
         sentences = [one.why for one in taken.passed_over] + list(map(str, taken.outcome.refused))

@@ -188,6 +188,7 @@ def test_what_waits_is_listed_until_something_is_said_of_it(
     assert "2 pictures and 2 recordings wait to be sorted" in listing.err
     day = call("day", shop, *AT[:2]).out
     assert "Sort: 2 pictures and 2 recordings wait to be sorted." in day
+    assert call("day", shop, *AT[:2], "--json").form["to_sort"] == 4
     picture, recording = "pictures/2026/IMG_2.jpg", "recordings/2025/MOV_3.mp4"
     assert call("caption", shop, picture, "--words", "the sill", *AT).code == 0
     found = ("--recording", recording, "--minute", "12:30")

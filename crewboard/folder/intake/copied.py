@@ -158,7 +158,8 @@ def _chunks(path: str) -> Iterator[bytes]:
                 return
             yield chunk
     finally:
-        os.close(descriptor)
+        with suppress(OSError):  # it was only read
+            os.close(descriptor)
 
 
 def _unread(path: str, error: OSError) -> NotKept:
