@@ -27,6 +27,24 @@ adult = true
 name = "Ines"
 adult = true
 """
+ONLY_ADA = """\
+[people.ada]
+name = "Ada"
+lead = true
+adult = true
+"""
+
+
+def lay_down(
+    folder: Path, components: dict[str, str], *, vehicle: str = VEHICLE, crew: str = CREW
+) -> Path:
+    """The folder with these components by the names of their files."""
+    (folder / "components").mkdir(parents=True, exist_ok=True)
+    (folder / "vehicle.toml").write_text(vehicle)
+    (folder / "crew.toml").write_text(crew)
+    for name, text in components.items():
+        (folder / f"components/{name}.toml").write_text(text)
+    return folder
 
 
 class AShop:
@@ -36,10 +54,7 @@ class AShop:
         self.call, self.folder, self.day = call, folder, day
 
     def write(self, component: str, *, vehicle: str = VEHICLE, file: str = "frame") -> None:
-        (self.folder / "components").mkdir(parents=True, exist_ok=True)
-        (self.folder / "vehicle.toml").write_text(vehicle)
-        (self.folder / "crew.toml").write_text(CREW)
-        (self.folder / f"components/{file}.toml").write_text(component)
+        lay_down(self.folder, {file: component}, vehicle=vehicle)
 
     def at(self, clock: str) -> tuple[str, str]:
         return "--at", f"{self.day}T{clock}"

@@ -3,29 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from tests.command.calling import Ended, Shell
+from tests.command.a_shop import AShop, lay_down
+from tests.command.calling import Shell
 
-VEHICLE = """\
-name = "The Plank Wagon"
-timezone = "Europe/Prague"
-[work_days]
-every = ["saturday"]
-opens = 09:00:00
-closes = 16:30:00
-"""
-CREW = """\
-[people.ada]
-name = "Ada"
-lead = true
-adult = true
-[people.tom]
-name = "Tom"
-adult = true
-"""
 FRAME = """\
 name = "Frame"
 [pieces.rails]
@@ -54,34 +37,11 @@ hours = [20, 40, 60]
 
 @pytest.fixture
 def wagon(tmp_path: Path) -> Path:
-    folder = tmp_path / "wagon"
-    (folder / "components").mkdir(parents=True)
-    (folder / "vehicle.toml").write_text(VEHICLE)
-    (folder / "crew.toml").write_text(CREW)
-    (folder / "components/frame.toml").write_text(FRAME)
-    return folder
+    return lay_down(tmp_path / "wagon", {"frame": FRAME})
 
 
-class Work:
-    """The wagon's work on a day: begun, finished, looked at."""
-
-    def __init__(self, call: Shell, wagon: Path, day: str = "2026-05-02") -> None:
-        self.call, self.wagon, self.day = call, wagon, day
-
-    def at(self, clock: str) -> tuple[str, str]:
-        return "--at", f"{self.day}T{clock}"
-
-    def say(self, name: str, *typed: str, at: str, by: str = "ada") -> Ended:
-        return self.call(name, self.wagon, *typed, *self.at(at), "--by", by)
-
-    def do(self, task: str, begun: str, finished: str) -> Ended:
-        assert self.say("begin", task, "--who", "ada", at=begun).code == 0
-        ended = self.say("finish", task, at=finished)
-        assert ended.code == 0, ended.err
-        return ended
-
-    def board(self, at: str) -> dict[str, Any]:
-        return self.call("day", self.wagon, *self.at(at), "--json").form
+class Work(AShop):
+    """The wagon's work on a day, and what must follow it."""
 
     def following(self, at: str) -> list[tuple[str, str, bool]]:
         return [
@@ -99,9 +59,9 @@ def test_the_primer_must_follow_the_same_day(work: Work) -> None:
     ended = work.do("scrape/rails/2", "09:10", "11:40")
     assert '"Prime: Rail 2" by 15:40: 4 hours after "Scrape to bare metal: Rail 2"' in ended.err
     assert work.following("11:40") == [("prime/rails/2", "15:40", False)]
-    told = " ".join(work.call("day", work.wagon, *work.at("12:00")).out.split())
+    told = " ".join(work.call("day", work.folder, *work.at("12:00")).out.split())
     assert "must follow Prime: Rail 2 [frame/prime/rails/2] by 15:40" in told
-    why = " ".join(work.call("why", work.wagon, "prime/rails/2", *work.at("12:00")).out.split())
+    why = " ".join(work.call("why", work.folder, "prime/rails/2", *work.at("12:00")).out.split())
     assert "to be begun by Sat 2 May 2026 15:40" in why
 
 
@@ -144,12 +104,12 @@ def test_scraping_again_starts_the_time_anew(work: Work) -> None:
 
 def test_a_finish_that_is_put_right_moves_the_time_and_one_taken_back_ends_it(work: Work) -> None:
     work.do("scrape/rails/2", "09:10", "11:40")
-    kept = work.call("log", work.wagon, "--json").form["entries"]
+    kept = work.call("log", work.folder, "--json").form["entries"]
     line = next(entry["id"] for entry in kept if entry["kind"] == "finished")
-    moved = work.call("correct", work.wagon, line, "--set", "at=10:30", "--by", "ada")
+    moved = work.call("correct", work.folder, line, "--set", "at=10:30", "--by", "ada")
     assert moved.code == 0, moved.err
     assert work.following("12:00") == [("prime/rails/2", "14:30", False)]
-    taken_back = ("take-back", work.wagon, line, "--why", "the wrong rail", "--by", "ada")
+    taken_back = ("take-back", work.folder, line, "--why", "the wrong rail", "--by", "ada")
     assert work.call(*taken_back).code == 0
     assert work.following("12:01") == []
 
@@ -161,7 +121,7 @@ def test_a_rail_that_failed_has_to_be_primed_no_more(work: Work) -> None:
 
 
 def test_a_finish_of_before_the_logbook_starts_no_time(work: Work) -> None:
-    frame = work.wagon / "components/frame.toml"
+    frame = work.folder / "components/frame.toml"
     done = "hours = [1, 2, 3]\nfinished = 2026-05-01\n"
     frame.write_text(FRAME.replace("hours = [1, 2, 3]\n", done))
     assert work.following("16:00") == []
@@ -174,7 +134,7 @@ def test_four_hours_are_four_hours_across_a_clock_change(work: Work) -> None:
 
 
 def test_what_follows_all_rails_has_to_follow_the_first_of_them(work: Work) -> None:
-    frame = work.wagon / "components/frame.toml"
+    frame = work.folder / "components/frame.toml"
     frame.write_text(
         FRAME.replace('title = "Prime"\neach = ["rails"]\n', 'title = "Prime them all"\n')
     )
@@ -200,37 +160,37 @@ def test_whoever_begins_too_late_in_the_day_hears_that_the_primer_cannot_follow(
 def test_several_of_a_series_are_told_in_one_row(work: Work) -> None:
     for number in "123":
         work.do(f"scrape/rails/{number}", "09:10", f"1{number}:00")
-    told = " ".join(work.call("day", work.wagon, *work.at("13:01")).out.split())
+    told = " ".join(work.call("day", work.folder, *work.at("13:01")).out.split())
     assert "Due for a look (1)" in told
     assert "must follow Prime: Rails 1-3" in told
 
 
 def test_a_task_that_does_not_come_before_is_a_mistake_at_its_place(work: Work) -> None:
-    frame = work.wagon / "components/frame.toml"
+    frame = work.folder / "components/frame.toml"
     frame.write_text(
         FRAME.replace('within = { scrape = "4 hours" }', 'within = { wheels = "1 day" }')
     )
-    checked = work.call("check", work.wagon, *work.at("09:00"))
+    checked = work.call("check", work.folder, *work.at("09:00"))
     assert 'components/frame.toml:13:12: "wheels" does not come before this task' in checked.out
     assert 'add "wheels" to its after, or take it out here' in " ".join(checked.out.split())
 
 
 def test_one_that_comes_before_by_others_between_is_none(work: Work) -> None:
-    frame = work.wagon / "components/frame.toml"
+    frame = work.folder / "components/frame.toml"
     frame.write_text(
         FRAME.replace('after = ["prime"]\n', 'after = ["prime"]\nwithin = { scrape = "3 weeks" }\n')
     )
-    assert work.call("check", work.wagon, *work.at("09:00")).code == 0
+    assert work.call("check", work.folder, *work.at("09:00")).code == 0
     work.do("scrape/rails/1", "09:10", "10:00")
     assert ("paint", "10:00", False) in work.following("10:01")
 
 
 def test_a_time_that_is_over_before_the_hold_is_asked_about(work: Work) -> None:
-    frame = work.wagon / "components/frame.toml"
+    frame = work.folder / "components/frame.toml"
     frame.write_text(
         FRAME.replace('after = ["prime"]\n', 'after = ["prime"]\nwithin = { prime = "1 day" }\n')
     )
-    asked = " ".join(work.call("review", work.wagon, *work.at("09:00")).out.split())
+    asked = " ".join(work.call("review", work.folder, *work.at("09:00")).out.split())
     assert '"Paint the frame" has to be begun within 1 day after "Prime"' in asked
     assert "the hold of that lasts 2 days" in asked
 

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.command.a_shop import ONLY_ADA, lay_down
 from tests.command.calling import Shell
-from tests.command.test_pieces import ARCHES, BY, CREW, VEHICLE, bend, state
+from tests.command.test_pieces import ARCHES, BY, VEHICLE, bend, state
 
 AT = "2026-05-14T09:00"
 
@@ -15,12 +16,8 @@ AT = "2026-05-14T09:00"
 @pytest.fixture
 def wagon(tmp_path: Path) -> Path:
     """A roof of three arches and a spare, with room for all on the forms."""
-    folder = tmp_path / "wagon"
-    (folder / "components").mkdir(parents=True)
-    (folder / "vehicle.toml").write_text(VEHICLE + "count = 4\n")
-    (folder / "crew.toml").write_text(CREW)
-    (folder / "components/roof.toml").write_text(ARCHES)
-    return folder
+    vehicle = VEHICLE + "count = 4\n"
+    return lay_down(tmp_path / "wagon", {"roof": ARCHES}, vehicle=vehicle, crew=ONLY_ADA)
 
 
 def fit(call: Shell, wagon: Path, *numbers: int, at: str = AT) -> None:

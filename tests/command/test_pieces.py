@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.command.a_shop import ONLY_ADA, lay_down
 from tests.command.calling import Shell
 
 VEHICLE = """\
@@ -14,12 +15,6 @@ name = "The Plank Wagon"
 every = ["saturday"]
 [jigs.form]
 name = "Bending form"
-"""
-CREW = """\
-[people.ada]
-name = "Ada"
-lead = true
-adult = true
 """
 ARCHES = """\
 name = "Roof arches"
@@ -56,12 +51,7 @@ BY = ("--by", "ada")
 
 @pytest.fixture
 def wagon(tmp_path: Path) -> Path:
-    folder = tmp_path / "wagon"
-    (folder / "components").mkdir(parents=True)
-    (folder / "vehicle.toml").write_text(VEHICLE)
-    (folder / "crew.toml").write_text(CREW)
-    (folder / "components/roof.toml").write_text(ARCHES)
-    return folder
+    return lay_down(tmp_path / "wagon", {"roof": ARCHES}, vehicle=VEHICLE, crew=ONLY_ADA)
 
 
 def state(call: Shell, wagon: Path, task: str, at: str) -> str:

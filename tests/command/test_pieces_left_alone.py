@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.command.a_shop import ONLY_ADA, lay_down
 from tests.command.calling import Shell
 
 VEHICLE = """\
@@ -15,12 +16,6 @@ name = "The Plank Wagon"
 every = ["saturday", "sunday", "monday"]
 opens = 08:00:00
 closes = 17:00:00
-"""
-CREW = """\
-[people.ada]
-name = "Ada"
-lead = true
-adult = true
 """
 DOORS = """\
 name = "Doors"
@@ -72,13 +67,8 @@ SATURDAY, NOON, SUNDAY = "2026-05-02T09:00", "2026-05-02T12:00", "2026-05-03T09:
 
 @pytest.fixture
 def wagon(tmp_path: Path) -> Path:
-    folder = tmp_path / "wagon"
-    (folder / "components").mkdir(parents=True)
-    (folder / "vehicle.toml").write_text(VEHICLE)
-    (folder / "crew.toml").write_text(CREW)
-    (folder / "components/doors.toml").write_text(DOORS)
-    (folder / "components/hall.toml").write_text(HALL)
-    return folder
+    files = {"doors": DOORS, "hall": HALL}
+    return lay_down(tmp_path / "wagon", files, vehicle=VEHICLE, crew=ONLY_ADA)
 
 
 def does(call: Shell, wagon: Path, *tasks: str, at: str = SATURDAY) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.command.a_shop import ONLY_ADA, lay_down
 from tests.command.calling import Shell
 
 VEHICLE = """\
@@ -14,12 +15,6 @@ name = "The Plank Wagon"
 every = ["saturday"]
 [jigs.stand]
 name = "Sash stand"
-"""
-CREW = """\
-[people.ada]
-name = "Ada"
-lead = true
-adult = true
 """
 WINDOWS = """\
 name = "Windows"
@@ -46,11 +41,7 @@ AT = ("--at", "2026-05-02T09:00")
 
 @pytest.fixture
 def wagon(tmp_path: Path) -> Path:
-    (tmp_path / "components").mkdir()
-    (tmp_path / "vehicle.toml").write_text(VEHICLE)
-    (tmp_path / "crew.toml").write_text(CREW)
-    (tmp_path / "components/glaze.toml").write_text(WINDOWS)
-    return tmp_path
+    return lay_down(tmp_path, {"glaze": WINDOWS}, vehicle=VEHICLE, crew=ONLY_ADA)
 
 
 def rewrite(wagon: Path, old: str, new: str) -> None:

@@ -6,18 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.command.a_shop import ONLY_ADA, lay_down
 from tests.command.calling import Shell
 
 VEHICLE = """\
 name = "The Plank Wagon"
 [work_days]
 every = ["saturday"]
-"""
-CREW = """\
-[people.ada]
-name = "Ada"
-lead = true
-adult = true
 """
 WINDOWS = """\
 name = "Windows"
@@ -41,12 +36,7 @@ AT = ("--at", "2026-05-02T09:00", "--by", "ada")
 
 @pytest.fixture
 def wagon(tmp_path: Path) -> Path:
-    folder = tmp_path / "wagon"
-    (folder / "components").mkdir(parents=True)
-    (folder / "vehicle.toml").write_text(VEHICLE)
-    (folder / "crew.toml").write_text(CREW)
-    (folder / "components/windows.toml").write_text(WINDOWS)
-    return folder
+    return lay_down(tmp_path / "wagon", {"windows": WINDOWS}, vehicle=VEHICLE, crew=ONLY_ADA)
 
 
 def in_state(call: Shell, wagon: Path, word: str, task: str = "glaze") -> list[int]:
