@@ -349,7 +349,7 @@ def test_nothing_behind_a_component_file_that_cannot_be_read_seems_ready(
     assert [fault.file for fault in bench.faults] == ["components/frame.toml"]
     board = bench.board(LATE)
     assert board["deck/lay"].unreadable == ("components/frame.toml",)
-    assert board["deck/lay"].state == "held"  # as it stood when the file was last read
+    assert board["deck/lay"].state == "waiting"  # as it stood when the file was last read
     assert Workbench(bench.folder.root).board(LATE)["deck/lay"].state == "waiting"
     told = [reason.says for reason in why(board, "deck/lay")]
     assert any("components/frame.toml cannot be read" in says for says in told)

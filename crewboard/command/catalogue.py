@@ -57,7 +57,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "adult": Listed("planning", "somebody is 18 or older, or is not"),
         "add-pieces": Listed("pieces", "pieces of a component, many on one line"),
         "describe": Listed("pieces", "what is known of a piece, or of all of a kind"),
-        "remove-pieces": Listed("pieces", "pieces go out of the plan"),
+        "remove-pieces": Listed("pieces", "pieces are removed from the plan"),
         "seen": Listed("planning", "a certificate was looked at"),
     },
     "Print and hand on": {
@@ -65,7 +65,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "book": Listed("book", "the record: found, done, where it is, how much is original"),
         "briefing": Listed("printing", "the day's safety talk"),
         "wall": Listed("wall", "a page for a tablet or television on the wall"),
-        "picture": Listed("printing", "a screen as an SVG file"),
+        "screenshot": Listed("printing", "a screen as an SVG file"),
     },
     "Look after the folder": {
         "new": Listed("keeping", "make a folder for a vehicle"),

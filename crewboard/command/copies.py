@@ -111,7 +111,7 @@ restore = Command(
     (DIR, Word("COPY", "a copy as crewboard copies lists it, or last, or an archive's path")),
     (
         Option("do-it", "restore"),
-        Option("exact", "also take away TOML files that the copy does not have"),
+        Option("exact", "also delete TOML files that the copy does not have"),
     ),
     ("crewboard restore . last", "crewboard restore . last --do-it"),
 )

@@ -93,9 +93,9 @@ fold = Command(
     _fold,
     "Shows the files that are not where they are read from, and with --do-it brings them there: "
     "copies that a sync tool left, days in the wrong folder, names in capitals. What only the copy "
-    "of a day has is added to the day's file, entry by entry; a copy that says the same is taken "
-    "away. Where both say something else, both stay until you name the file and say which counts. "
-    "What is set aside lies in .crewboard/aside.",
+    "of a day has is added to the day's file, entry by entry; a copy that says the same is "
+    "deleted. Where both say something else, both stay until you name the file and say which "
+    "counts. What is set aside lies in .crewboard/aside.",
     (DIR, Word("FILE", "one file only, by its path from the folder", optional=True)),
     (
         Option("do-it", "fold them in"),

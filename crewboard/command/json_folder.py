@@ -106,7 +106,9 @@ def hazards_form(sheets: Iterable[Hazard], *, only_unverified: bool = False) -> 
                 "name": sheet.name,
                 "harm": [sheet.told(harm) for harm in sheet.harm],
                 "checks": [{**c._asdict(), "text": sheet.told(c.text)} for c in sheet.checks],
-                "numbers": [{**n._asdict(), "amount": n.amount} for n in numbers],
+                "numbers": [
+                    {**n._asdict(), "amount": n.amount, "says": sheet.sentence(n)} for n in numbers
+                ],
             }
         )
     return form_of("hazards", sheets=forms)

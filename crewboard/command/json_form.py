@@ -22,8 +22,8 @@ not known is null.
 - `day end`: at, closed, hours [{name, hours}], without_hours [names], begun, finished, stopped,
   under_way, longer [task ids], clocks [hold ids], next (a moment or null), due [hold ids], first
   [task ids].
-- TASK: id, title, component, state ("ready", "waiting", "held", "under way", "finished",
-  "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies],
+- TASK: id, title, component, state ("under way", "ready", "on hold", "needs supplies", "waiting",
+  "finished", "set aside"), begun, crew, finished, finished_by, holds [ids], short_of [supplies],
   jigs [those it uses and of which none is free], until, hours,
   left, ask_left (more was worked than was said: `left` is what overruns suggest), set_aside (the
   reason), stopped (when it was stopped to go on another day, and not begun again since),

@@ -237,7 +237,7 @@ task = Command(
 why = Command(
     _why,
     "Says why a task stands where it stands: each step of what blocks it, down to the roots (->), "
-    "where something can be done or waited for. In brackets: the line of the logbook behind it.",
+    "where something can be done or waited for. In brackets: the entry of the logbook behind it.",
     (DIR, TASK),
     (AT, JSON),
     ("crewboard why sample_project lay-boards --at 2026-05-02T09:00",),

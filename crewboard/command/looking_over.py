@@ -86,7 +86,7 @@ class _Wanted:
 
 log = Command(
     _log,
-    "Prints the logbook: every line with its id, who wrote it, and whether it was corrected or "
+    "Prints the logbook: every entry with its id, who wrote it, and whether it was corrected or "
     "taken back. Options narrow it down; several together all have to hold.",
     (DIR,),
     _OPTIONS,
@@ -197,7 +197,7 @@ def _hazards(call: Call) -> Exit:
     elif call.given("unverified"):
         call.out.lines(_unverified(chosen, call.out.width))
     elif asked:
-        call.out.lines(plain_lines(hazard_lines(chosen[0]), call.out.width))
+        call.out.lines(plain_lines(hazard_lines(chosen[0], sheets), call.out.width))
     else:
         call.out.lines(f"{sheet.id:<24} {sheet.name}" for sheet in chosen)
     return Exit.FINE
@@ -224,7 +224,7 @@ def _unverified(sheets: list[Hazard], width: int) -> list[str]:
         numbers = [number for number in sheet.numbers if not number.may_gate]
         if numbers:
             paper.line(f"{sheet.name}  [{sheet.id}]", hang=2)
-            paper.items((number_in_words(number) for number in numbers), indent=2)
+            paper.items((number_in_words(sheet, number) for number in numbers), indent=2)
     if not paper.lines:
         paper.line("Every number has a source that was looked at.")
     return paper.lines

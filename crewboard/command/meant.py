@@ -18,7 +18,7 @@ def _meant(call: Call) -> Exit:
         return Exit.REFUSED if asked else Exit.FINE
     if not call.given("why"):
         call.out.lines(what)
-        call.out.talk('That is missed. To let it go: --why "the reason" --by WHO')
+        call.out.talk('That is missed. If it was meant to go: --why "the reason" --by WHO')
         return Exit.REFUSED
     return write(call, bench, [LetGo(what, call.option("why"))])
 

@@ -78,15 +78,16 @@ def _value(values: TypedValues, field: EntryField, typed: str) -> Any:
 
 take_back = Command(
     _take_back,
-    "Takes an entry back: it does not count any more. Both lines stay readable in the day's file.",
+    "Takes an entry back: it does not count any more. Both entries stay readable in the day's "
+    "file.",
     (DIR, _ENTRY),
     (WHY, BY, JSON),
     ('crewboard take-back . p6jrjm3a --why "entered twice" --by mirela',),
 )
 correct = Command(
     _correct,
-    "Corrects an entry: a new line takes its place, the old one stays readable. KEY is a key of "
-    "the entry's line in the day's file; an empty value takes the key out.",
+    "Corrects an entry: a new entry takes its place, the old one stays readable. KEY is a key of "
+    "the entry's line in the day's file; an empty value removes the key.",
     (DIR, _ENTRY),
     (Option("set", "what it should have said", "KEY=VALUE", many=True), DESPITE, BY, JSON),
     (
@@ -96,8 +97,8 @@ correct = Command(
 )
 undo = Command(
     _undo,
-    "Takes back what you put into the logbook last: all lines of that operation which still count. "
-    "Called again it goes on with the one before. Both lines stay readable. A change of the plan "
+    "Takes back what you put into the logbook last: all its entries that still count. "
+    "Called again it goes on with the one before. Both entries stay readable. A change of the plan "
     "is undone on the screen that made it, or by hand.",
     (DIR,),
     (BY, JSON),

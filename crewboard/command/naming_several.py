@@ -10,15 +10,16 @@ from collections.abc import Iterator, Sequence
 
 from crewboard.command import naming
 from crewboard.command.exits import NoSuch, Refused
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.board import Board, Standing
-from crewboard.order.said import listed
 from crewboard.plan.piece import numbers_of, pieces_named
 from crewboard.plan.plan import Plan
 from crewboard.plan.series import Series
+from crewboard.telling.series import none_is
 
 # Of which states a task must be, the first in which any piece is; "finished": its work is done.
 Wanted = Sequence[Sequence[str]]
-TO_DO: tuple[str, ...] = ("under way", "ready", "held", "waiting")
+TO_DO: tuple[str, ...] = ("under way", "ready", *NOT_YET)
 
 
 def tasks(board: Board, typed: str, wanted: Wanted) -> tuple[str, ...]:
@@ -105,8 +106,7 @@ def _all_wanted(board: Board, series: Series, wanted: Wanted) -> tuple[str, ...]
         some = tuple(s.task.id for s in standings if _is_in(s, states))
         if some:
             return some
-    words = listed(dict.fromkeys(state for states in wanted for state in states))
-    sentence = f'no piece of "{series.task.title}" is {words.replace(" and ", " or ")}'
+    sentence = none_is(board, series.id, (state for states in wanted for state in states))
     raise Refused(sentence, f"name a piece: {next(iter(series.members.values()))}")
 
 

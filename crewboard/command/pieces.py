@@ -204,7 +204,7 @@ def _either(name: str, typed: str, yes: str, no: str) -> bool | None:
 
 describe = Command(
     _describe,
-    "Says what is known of a piece, or of all of a kind: kept in its component's file. Of one of "
+    "Says what is known of a piece, or of all of a kind: saved in its component's file. Of one of "
     "several only what is so of it alone is written; the rest is as of all.",
     (DIR, _PIECE),
     (
@@ -231,14 +231,14 @@ def _remove(call: Call) -> Exit:
     bench = open_bench(call)
     some_id = naming.table_or_piece(bench.plan, call.word("PIECE"))
     outcome = bench.change(
-        Remove("piece", some_id), says="taking out pieces", today=today(bench.plan).on
+        Remove("piece", some_id), says="removing pieces", today=today(bench.plan).on
     )
     return tell(call, bench, outcome, [f"removed from the plan: {some_id}"])
 
 
 remove_pieces = Command(
     _remove,
-    "Takes pieces out of the plan: all of a kind, a single one, or the last of several, whose "
+    "Removes pieces from the plan: all of a kind, a single one, or the last of several, whose "
     "count is lowered. Refused where a task or the logbook names them.",
     (DIR, _PIECE),
     (JSON,),

@@ -20,7 +20,7 @@ def _call_off(call: Call) -> Exit:
         raise WrongCall(f"say why {day_in_words(day)} is called off", "write --why TEXT")
     edit = CallOff(day, None if back else why)
     outcome = bench.change(edit, says="a work day called off", today=today(bench.plan).on)
-    news = "is held after all" if back else f"is called off ({why.strip()})"
+    news = "takes place after all" if back else f"is called off ({why.strip()})"
     return tell(call, bench, outcome, [f"{day_in_words(day)} {news}"])
 
 
@@ -29,7 +29,7 @@ call_off = Command(
     "Calls a work day off, with the reason: the shop stays closed, whatever the rule says. The day "
     "and the reason are written into vehicle.toml, among the days left out.",
     (DIR, Word("DAY", "a work day, such as 2026-05-16")),
-    (WHY, Option("back", "the day is held after all"), JSON),
+    (WHY, Option("back", "the day takes place after all"), JSON),
     (
         'crewboard call-off . 2026-05-16 --why "the hall is let"',
         "crewboard call-off . 2026-01-03 --back",
@@ -59,9 +59,9 @@ def _adult(call: Call) -> Exit:
 
 adult = Command(
     _adult,
-    "Says whether somebody is 18 or older; kept in crew.toml. An age that nobody said is not taken "
-    "for an adult's: such a person does nothing dangerous. The date of birth is kept of under-18s "
-    "only, so that it is known when they come of age.",
+    "Says whether somebody is 18 or older; saved in crew.toml. An age that nobody said is not "
+    "taken for an adult's: such a person does nothing dangerous. The date of birth is kept of "
+    "under-18s only, so that it is known when they come of age.",
     (DIR, Word("WHO", "a person: short id, or a part of the name"), Word("ANSWER", "yes or no")),
     (Option("born", "the date of birth, of an under-18", "DATE"), JSON),
     ("crewboard adult . leila yes", "crewboard adult . jonas no --born 2009-08-14"),
@@ -96,7 +96,7 @@ def _seen(call: Call) -> Exit:
 
 seen = Command(
     _seen,
-    "Says that somebody's certificate was looked at, today or --on a day; kept in crew.toml. One "
+    "Says that somebody's certificate was looked at, today or --on a day; saved in crew.toml. One "
     "without an end of its own is asked for again a year later.",
     (
         DIR,

@@ -1,4 +1,4 @@
-"""The commands that print and hand on: `report`, `briefing` and `picture`."""
+"""The commands that print and hand on: `report`, `briefing` and `screenshot`."""
 
 from __future__ import annotations
 
@@ -86,7 +86,7 @@ def _briefing(call: Call) -> Exit:
     return Exit.FINE
 
 
-def _picture(call: Call) -> Exit:
+def _screenshot(call: Call) -> Exit:
     bench = open_bench(call)
     at = moment(call, bench.plan)
     wide, by, high = call.option("size", "100x30").partition("x")
@@ -99,7 +99,7 @@ def _picture(call: Call) -> Exit:
         raise Refused(f'"{path}" is there already', "name another file")
     import asyncio
 
-    from crewboard.terminal.picture import picture as svg_of
+    from crewboard.terminal.screenshot import screenshot as svg_of
 
     size = (int(wide), int(high))
     svg = asyncio.run(svg_of(call.word("DIR"), at, size, call.every("keys")))
@@ -148,8 +148,8 @@ briefing = Command(
         "crewboard briefing . --whole --task plumb-and-brace front-brakes --html > talk.html",
     ),
 )
-picture = Command(
-    _picture,
+screenshot = Command(
+    _screenshot,
     "Draws a screen into an SVG file, as it looks at a moment and after some keys.",
     (DIR,),
     (
@@ -158,5 +158,5 @@ picture = Command(
         Option("keys", "keys pressed before, such as 3 down enter", "KEY", many=True),
         AT,
     ),
-    ("crewboard picture sample_project --out day.svg --at 2026-05-02T10:40 --size 120x40",),
+    ("crewboard screenshot sample_project --out day.svg --at 2026-05-02T10:40 --size 120x40",),
 )

@@ -95,7 +95,8 @@ sign = Command(
         *WRITING,
     ),
     (
-        "crewboard sign . plumb-and-brace thought manual-handling/caller --who mirela",
-        'crewboard sign . plumb-and-brace caller --does-not-apply --why "one lifts it" --by mirela',
+        'crewboard sign . plumb-and-brace "weight known, way clear" --who mirela',
+        'crewboard sign . plumb-and-brace "one person calls the moves" --does-not-apply '
+        '--why "one lifts it" --by mirela',
     ),
 )

@@ -55,7 +55,7 @@ def _columns(call: Call, kept: LoggerColumns, data: bytes) -> LoggerColumns:
     heads = ", ".join(f'"{head}"' for head in heads_of(data) if head)
     raise Refused(
         f"say which columns hold what; the file has {heads}",
-        "--moment HEAD --temperature HEAD --humidity HEAD: they are kept in vehicle.toml",
+        "--moment HEAD --temperature HEAD --humidity HEAD: they are saved in vehicle.toml",
     )
 
 
@@ -106,7 +106,7 @@ def _in_words(rows: list[LoggedRow], units: str) -> str:
 
 take_readings = Command(
     _take_readings,
-    "Takes the readings of a data logger from its CSV file, and keeps them beside the day files. "
+    "Takes the readings of a data logger from its CSV file, and saves them beside the day files. "
     "Which columns hold what is said once. Temperatures are in the unit that the column's head "
     "names, else in the crew's own. A file may be taken again: what is there stays.",
     (DIR, Word("FILE", "the data logger's file")),

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 # The options of every command that writes.
 DESPITE = Option("despite", "the reason for doing it although something stands against it", "WHY")
 WRITING = (DESPITE, BY, AT, JSON)
-NOTE = Option("note", "a note to keep with it", "TEXT")
+NOTE = Option("note", "a note to go with it", "TEXT")
 WHY = Option("why", "the reason", "TEXT")
 
 

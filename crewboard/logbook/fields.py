@@ -173,7 +173,7 @@ Text = Annotated[str, EntryField("text")]
 Dangers = Annotated[tuple[str, ...], EntryField("kept several")]
 Clocks = Annotated[tuple[str, ...], EntryField("kept several")]
 Place = Annotated[str, EntryField("kept")]
-Note = Annotated[str, EntryField("text", help="a note to keep with it", tail=" ({})")]
+Note = Annotated[str, EntryField("text", help="a note to go with it", tail=" ({})")]
 Why = Annotated[str, EntryField("why", help="the reason", tail=" ({})")]
 Despite = Annotated[
     str,

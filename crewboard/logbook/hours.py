@@ -4,6 +4,7 @@ from typing import Annotated, NamedTuple
 
 from crewboard.logbook.fields import EntryField, Hours, Note, Person
 from crewboard.logbook.kinds import ByCommand, entry
+from crewboard.logbook.state import NOT_YET
 
 OnTask = Annotated[str, EntryField("task", help="a task; leave it out for other work")]
 OnComponent = Annotated[str, EntryField("component", help="or a component, where it is no task")]
@@ -40,7 +41,7 @@ class WorkedOn(NamedTuple):
             "crewboard hours . mirela 2 --component body-frame",
             'crewboard hours . mirela 1 --note "swept the shop"',
         ),
-        of_series=(("under way",), ("ready", "held", "waiting"), ("finished",)),
+        of_series=(("under way",), ("ready", *NOT_YET), ("finished",)),
     ),
 )
 class HoursWorked(NamedTuple):

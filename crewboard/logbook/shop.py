@@ -14,6 +14,7 @@ from crewboard.logbook.fields import (
     Why,
 )
 from crewboard.logbook.kinds import ByCommand, Tell, entry
+from crewboard.logbook.state import NOT_YET
 
 
 @entry(
@@ -22,7 +23,7 @@ from crewboard.logbook.kinds import ByCommand, Tell, entry
     title="Sign in",
     command=ByCommand(
         "sign-in",
-        "somebody came",
+        "somebody signs in",
         "Signs people in.",
         ("who",),
         "who",
@@ -45,7 +46,7 @@ class SignIn(NamedTuple):
     title="Sign out",
     command=ByCommand(
         "sign-out",
-        "somebody left",
+        "somebody signs out",
         "Signs people out.",
         ("who",),
         "who",
@@ -61,13 +62,13 @@ class SignOut(NamedTuple):
 
 @entry(
     "expected",
-    "{who} {coming:will come|will not come}[ at {arrives}][ until {leaves}]",
+    "{who} {coming:expected|not coming}[ from {arrives}][ until {leaves}]",
     title="Who is coming",
     ahead=True,
     command=ByCommand(
         "expect",
-        "somebody will come on a day, or will not",
-        "Writes down who will come on the day of --at, or will not.",
+        "somebody is expected on a day, or is not coming",
+        "Writes down who is expected on the day of --at, or is not coming.",
         ("who",),
         "who",
         (
@@ -83,11 +84,11 @@ class Expected(NamedTuple):
     """
 
     who: Person
-    coming: Annotated[bool, EntryField("flag", help="they will not come", option="not-coming")] = (
+    coming: Annotated[bool, EntryField("flag", help="they are not coming", option="not-coming")] = (
         True
     )
     arrives: Annotated[
-        TimeOfDay, EntryField("time", help="from when they are there, such as 10:30", option="from")
+        TimeOfDay, EntryField("time", help="from when they are here, such as 10:30", option="from")
     ] = None
     leaves: Annotated[
         TimeOfDay, EntryField("time", help="until when, such as 14:00", option="until")
@@ -179,18 +180,18 @@ class Reading(NamedTuple):
     title="Note",
     command=ByCommand(
         "note",
-        "anything worth keeping",
-        "Keeps a note on the day, on a task, a piece or a component.",
+        "anything worth noting",
+        "Writes a note on the day, on a task, a piece or a component.",
         ("text",),
         "",
         ('crewboard note . "old screw holes under the sill" --component body-frame',),
-        of_series=(("under way",), ("ready", "held", "waiting"), ("finished",)),
+        of_series=(("under way",), ("ready", *NOT_YET), ("finished",)),
     ),
 )
 class Noted(NamedTuple):
     """Anything worth keeping, on a task, a piece, a component or the day."""
 
-    text: Annotated[str, EntryField("text", help="what is to be kept, in quotes")]
+    text: Annotated[str, EntryField("text", help="what is to be noted, in quotes")]
     task: Annotated[str, EntryField("task", help="the task it is on")] = ""
     component: Annotated[str, EntryField("component", help="or the component it is on")] = ""
     piece: Annotated[str, EntryField("piece", help="or the piece it is on")] = ""
@@ -238,11 +239,11 @@ class Incident(NamedTuple):
 @entry(
     "guest",
     "{name} signed in as a guest[ of {host}]",
-    title="A guest came",
+    title="A guest signs in",
     menu="somebody who is not in the crew",
     command=ByCommand(
         "guest",
-        "somebody came who is not in the crew",
+        "somebody signs in who is not in the crew",
         "Signs a guest in by name: somebody who is not in the crew list. Guests are counted when "
         "everybody is called together; they do nothing dangerous and make up no number of people.",
         ("name",),
@@ -263,11 +264,11 @@ class GuestCame(NamedTuple):
 @entry(
     "guest left",
     "{name}, a guest, signed out",
-    title="A guest left",
+    title="A guest signs out",
     menu="who was signed in as one",
     command=ByCommand(
         "guest-left",
-        "a guest left",
+        "a guest signs out",
         "Signs a guest out.",
         ("name",),
         "",

@@ -21,6 +21,7 @@ from crewboard.logbook.fields import (
     Why,
 )
 from crewboard.logbook.kinds import ByCommand, entry
+from crewboard.logbook.state import NOT_YET
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS
 
@@ -84,7 +85,7 @@ class Begun(NamedTuple):
             "crewboard finish . clean-lamps",
             "crewboard finish . strip-sashes --clock 08:55",
         ),
-        of_series=(("under way",), ("ready", "held", "waiting")),
+        of_series=(("under way",), ("ready", *NOT_YET)),
     ),
 )
 class Finished(NamedTuple):
@@ -187,7 +188,7 @@ class HoursLeft(NamedTuple):
     command=ByCommand(
         "set-aside",
         "a task is put off, or picked up again",
-        "Puts a task off, with the reason, or takes it up again.",
+        "Puts a task off, with the reason, or picks it up again.",
         ("task",),
         "",
         (
@@ -224,7 +225,7 @@ class SetAside(NamedTuple):
             'crewboard hold . inspection --component running-gear --why "they come in June"',
             'crewboard hold . clamp --piece rods/2 --lasts "1 day" --why "the eye was cracked"',
         ),
-        of_series=(("under way", "ready", "held", "waiting"), ("finished",)),
+        of_series=(("under way", "ready", *NOT_YET), ("finished",)),
     ),
 )
 class HoldStarted(NamedTuple):
@@ -279,8 +280,8 @@ class Extended(NamedTuple):
     title="Release a hold",
     command=ByCommand(
         "release",
-        "let a hold go",
-        "Lets a hold go after a look. Before its time the reason is needed.",
+        "release a hold",
+        "Releases a hold after a look. Before its time the reason is needed.",
         ("hold",),
         "",
         (
@@ -357,7 +358,7 @@ class HazardRuledOut(NamedTuple):
     command=ByCommand(
         "training",
         "a lead lets an under-18 take part for training",
-        "Lets an under-18 take part in what a sheet keeps for adults, for training: one danger, or "
+        "Lets an under-18 take part in what a sheet keeps for adults, for training: one hazard, or "
         "all of a task's. Only where the sheet allows that, only by a lead, with the reason; it is "
         "good for a year. An adult stays beside them all the same.",
         ("who",),
@@ -377,4 +378,4 @@ class Training(NamedTuple):
         str, EntryField("why", "why", "what is learnt, and how they are kept safe", tail=": {}")
     ]
     hazard: Annotated[str, EntryField("hazard", "danger", "the sheet it is about")] = ""
-    task: Annotated[str, EntryField("task", help="or the task whose dangers it is about")] = ""
+    task: Annotated[str, EntryField("task", help="or the task whose hazards it is about")] = ""

@@ -7,7 +7,8 @@ from datetime import datetime, time
 from functools import cache, partial
 
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.board import Board, Standing, State
+from crewboard.logbook.state import NOT_YET, State
+from crewboard.order.board import Board, Standing
 from crewboard.order.history import History, TaskCourse
 from crewboard.order.holds.looked_at import LastBegun
 from crewboard.order.holds.running import Rules, StandingHold, as_standing
@@ -86,7 +87,7 @@ def _held_back(standing: Standing, files: tuple[str, ...]) -> Standing:
     if standing.work_done or standing.state == "set aside":
         return standing._replace(until=None)
     if standing.state == "ready":
-        return standing._replace(state="held", unreadable=files, else_ready=True)
+        return standing._replace(state="on hold", unreadable=files, else_ready=True)
     return standing._replace(until=None, unreadable=files)
 
 
@@ -145,7 +146,7 @@ def _standings(
 def _finished_standing(task: Task, course: TaskCourse, own: Sequence[StandingHold]) -> Standing:
     return Standing(
         task,
-        "held" if own else "finished",
+        "on hold" if own else "finished",
         finished=_finished_at(task, course),
         finished_by=course.finished.by if course.finished else "",
         holds=_ids(own),
@@ -166,6 +167,7 @@ def _open_standing(
     aside: str,
 ) -> Standing:
     state, keeping = _state(aside, course, in_front)
+    waits = state == "waiting" and in_front.waits
     ends = [hold.until for hold in keeping]
     days = [stock[supply_id].promised for supply_id in in_front.short_of]
     days += [task.not_before] if in_front.early else []
@@ -180,7 +182,8 @@ def _open_standing(
         holds=_ids(keeping),
         short_of=in_front.short_of,
         jigs=in_front.jigs,
-        until=_latest(ends) if state == "held" else None,
+        waits=waits,
+        until=_latest(ends) if state in NOT_YET and not waits else None,
         hours=course.hours,
         left=to_go.hours,
         ask_left=to_go.ask,
@@ -195,12 +198,14 @@ def _state(aside: str, course: TaskCourse, in_front: Stops) -> tuple[State, Sequ
         return "set aside", ()
     on_piece = () if in_front.waits else in_front.on_piece
     if in_front.own or in_front.around or on_piece:
-        return "held", in_front.own + in_front.around + on_piece
+        return "on hold", in_front.own + in_front.around + on_piece
     if course.begun is not None:
         return "under way", ()
     if in_front.waits:
         return "waiting", ()
-    return ("held", in_front.before) if in_front else ("ready", ())
+    if in_front.before or in_front.jigs or in_front.early:
+        return "waiting", in_front.before
+    return ("needs supplies" if in_front.short_of else "ready"), ()
 
 
 def _jigs_taken(

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from crewboard.logbook.acts import OpenUntil
 from crewboard.logbook.day import Day
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.state import State
 from crewboard.logbook.visits import GuestVisit, Visit, guest_visits
 from crewboard.order.history import History
 from crewboard.order.holds.running import Rules, StandingHold
@@ -20,17 +21,16 @@ from crewboard.plan.series import Series
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
 
-State = Literal["ready", "waiting", "held", "under way", "finished", "set aside"]
 LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
-STATES: tuple[State, ...] = ("under way", "ready", "held", "waiting", "finished", "set aside")
 
 
 class Standing(NamedTuple):
     """Where one task stands.
 
-    A task whose own work is finished is "held" until its hold is over, and "finished" then; its
-    `finished` says when the work was done. `begun` and `crew` tell of work under way. `holds` are
-    the ids of the running holds that keep it where it is; `short_of` the supplies not yet here.
+    A task whose own work is finished is "on hold" until its hold is over, and "finished" then; its
+    `finished` says when the work was done; what comes after it is "waiting" meanwhile. `begun` and
+    `crew` tell of work under way. `holds` are the ids of the running holds that keep it where it
+    is; `short_of` the supplies not yet here.
     `hours` are person-hours logged, `left` the likely person-hours to go (None: no estimate).
     `open_again` are the reopened tasks somewhere before it: where it is under way all the same,
     that work is to be stopped. `held_again`, of work under way, are the holds right before it that
@@ -47,7 +47,7 @@ class Standing(NamedTuple):
     finished_by: str = ""
     holds: tuple[str, ...] = ()
     short_of: tuple[str, ...] = ()
-    until: datetime | None = None  # the latest known end of what holds it
+    until: datetime | None = None  # the latest known end of what keeps it, where that is no work
     hours: float = 0.0
     left: float | None = None
     aside: str = ""
@@ -56,7 +56,8 @@ class Standing(NamedTuple):
     jigs: tuple[str, ...] = ()
     ask_left: bool = False  # more was worked than was said: `left` is what overruns suggest
     unreadable: tuple[str, ...] = ()
-    else_ready: bool = False  # held for what could not be read alone
+    else_ready: bool = False  # on hold for what could not be read alone
+    waits: bool = False  # waiting for work that comes first, unfinished or open again
     stopped: datetime | None = None  # under way, to go on another day: nobody was on it since
 
     @property
@@ -65,11 +66,6 @@ class Standing(NamedTuple):
         if not self.left or self.work_done:
             return ""
         return "ask how much is left" if self.ask_left else f"about {self.left:g} h left"
-
-    @property
-    def word(self) -> str:
-        """The state in a word; "on hold" for what only waits for a file that cannot be read."""
-        return "on hold" if self.else_ready else self.state
 
     @property
     def to_stop(self) -> bool:

@@ -236,6 +236,13 @@ def name_of(plan: Plan, *ids: str) -> str:
     return next(filter(None, ids), "")
 
 
+def quoted_name(plan: Plan, *ids: str) -> str:
+    """The same in a sentence: the title of a task or series in quotes, any other name without."""
+    name = name_of(plan, *ids)
+    titles = (quoted_title(plan, i) for i in ids if i in plan.tasks or i in plan.series)
+    return next((title for title in titles if title == f'"{name}"'), name)
+
+
 def by_whom(plan: Plan, people: Iterable[str]) -> str:
     """ ", by Ada and Tom", or nothing where nobody was named."""
     names = listed(person(plan, who) for who in people)

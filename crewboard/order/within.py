@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from crewboard.logbook.acts import Begun, Finished
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.board import Board
 from crewboard.plan.duration import Duration
 from crewboard.plan.plan import Plan
@@ -37,7 +38,7 @@ def must_follow(board: Board) -> dict[str, MustFollow]:
     over."""
     following: list[MustFollow] = []
     for task in board.plan.tasks.values():
-        if task.within and board[task.id].state in ("ready", "waiting", "held"):
+        if task.within and board[task.id].state in ("ready", *NOT_YET):
             following += _follows(board, task)
     return {follow.task: follow for follow in sorted(following, key=lambda f: f.by)}
 

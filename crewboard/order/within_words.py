@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, quoted_title, titled, together, when
 from crewboard.order.within import MustFollow, followed_by, must_follow
@@ -75,7 +76,7 @@ def followed_in_words(board: Board, tasks: Sequence[str]) -> Iterator[str]:
 
 def _still_to_follow(board: Board, task_id: str) -> Iterator[tuple[Task, Duration]]:
     for task, span in followed_by(board.plan, task_id):
-        if board[task.id].state in ("ready", "waiting", "held") and not board[task.id].work_done:
+        if board[task.id].state in ("ready", *NOT_YET) and not board[task.id].work_done:
             yield task, span
 
 

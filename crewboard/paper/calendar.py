@@ -14,8 +14,9 @@ from typing import NamedTuple
 from crewboard.legible import legible
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import hold_title
+from crewboard.order.holds.words import quoted_hold
 from crewboard.order.reasons.why import hold_in_words
+from crewboard.order.said import quoted_title
 from crewboard.plan.clock import ShopClock
 from crewboard.telling.report import Request
 
@@ -85,7 +86,10 @@ def events(board: Board, days: int = 366) -> Iterator[Event]:
         due = standing.task.due
         if due is not None and not standing.work_done:
             yield Event(
-                f"{standing.task.id}-due", due, None, f"To be finished: {standing.task.title}"
+                f"{standing.task.id}-due",
+                due,
+                None,
+                f"To be finished: {quoted_title(board.plan, standing.task.id)}",
             )
 
 
@@ -94,7 +98,7 @@ def _hold(board: Board, hold: StandingHold, ends: datetime) -> Event:
     what = "Due for a look" if hold.asks else "Hold ends"
     if hold.end.stopped is not None:
         what += f" at the earliest (stopped: {hold.end.stopped.what})"
-    summary = f"{what}: {hold_title(board.plan, hold)}"
+    summary = f"{what}: {quoted_hold(board.plan, hold)}"
     return Event(f"{hold.id}-hold", ends, None, summary, hold_in_words(board, hold))
 
 

@@ -19,6 +19,13 @@ When = Literal["before", "during", "after"]
 # it is worked on, by each person who works on the task once a year (a machine briefing), or by
 # each person once for each task (an under-18 being shown it).
 Every = Literal["day", "task", "task a day", "person a year", "person a task"]
+EVERY_IN_WORDS: dict[Every, str] = {
+    "day": "each day",
+    "task": "once for the task",
+    "task a day": "each day of the task",
+    "person a year": "by each person, each year",
+    "person a task": "by each person, for each task",
+}
 # What a clock stands in the way of until it has run out: leaving the shop, the work that may not
 # follow (`not_after`), or any work in the same place.
 Guards = Literal["closing", "task", "entry"]
@@ -43,7 +50,7 @@ class Number(NamedTuple):
     id: str
     value: float | date
     unit: str
-    says: str
+    says: str  # may hold its own {number-id}, or another of the sheet
     source: str
     where: str  # jurisdiction: "US", "GB", "EU" or "anywhere"
     edition: str
@@ -60,7 +67,7 @@ class Number(NamedTuple):
         """The value with its unit, as it stands in a sentence: "60 min", "8 May 2029"."""
         if isinstance(self.value, date):
             return f"{self.value.day} {MONTHS[self.value.month - 1]} {self.value.year}"
-        return f"{self.value:.10g} {self.unit}".rstrip().replace(" %", "%")
+        return f"{self.value:.10g} {self.unit}".rstrip()
 
     @property
     def span(self) -> Duration | None:
@@ -192,6 +199,13 @@ class Hazard(NamedTuple):
             return number.amount if number.may_gate else f"{number.amount} (unverified)"
 
         return _REFERENCE.sub(amount, text)
+
+    def sentence(self, number: Number) -> str:
+        """What a number says, with the number in it: "the air is measured again after 30 min"."""
+        own = f"{{{number.id}}}"
+        if own in number.says:
+            return self.told(number.says.replace(own, number.amount))
+        return f"{number.amount}: {self.told(number.says)}"
 
     @property
     def people(self) -> int:

@@ -32,16 +32,16 @@ KINDS: dict[HoldKind, KindOfHold] = {
     "cure": KindOfHold("cure", "curing", "time", "3 months"),
     "soak": KindOfHold("soak", "soaking", "time", "2 months"),
     "delivery": KindOfHold(
-        "wait for a delivery", "waiting for a delivery", "look", "18 months", awaited=True
+        "wait for a delivery", "awaiting delivery", "look", "18 months", awaited=True
     ),
     "inspection": KindOfHold(
-        "wait for an inspection", "waiting for an inspection", "look", "1 year", awaited=True
+        "wait for an inspection", "awaiting inspection", "look", "1 year", awaited=True
     ),
     "weather": KindOfHold(
-        "wait for the weather", "waiting for the weather", "look", "1 year", awaited=True
+        "wait for the weather", "awaiting the weather", "look", "1 year", awaited=True
     ),
     "decision": KindOfHold(
-        "wait for a decision", "waiting for a decision", "look", "1 year", awaited=True
+        "wait for a decision", "awaiting a decision", "look", "1 year", awaited=True
     ),
     # The owner's or the curator's word: on a plan, a colour, a departure, a piece to be discarded.
     "approval": KindOfHold(

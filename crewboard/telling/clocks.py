@@ -4,7 +4,7 @@ from crewboard.order.board import Board
 from crewboard.order.may.apart import keeps_out
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.went_on import place_of_work
-from crewboard.order.said import task_title, when
+from crewboard.order.said import quoted_title, when
 from crewboard.telling.row import Row
 
 
@@ -15,7 +15,7 @@ def clock_rows(board: Board) -> list[Row]:
 
 def _clock(board: Board, clock: ProtectiveClock) -> Row:
     kind = clock.clock.kind
-    what = f"{kind} after {task_title(board.plan, clock.task)}"
+    what = f"{kind} after {quoted_title(board.plan, clock.task)}"
     row_id = f"check:{clock.task}:{clock.clock.id}"
     below = (f"{until_in_words(board, clock)}; {_meanwhile(board, clock)}",)
     cells = (kind, what, until_in_words(board, clock))

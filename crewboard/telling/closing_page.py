@@ -7,7 +7,7 @@ from datetime import datetime, time
 
 from crewboard.order.board import Board
 from crewboard.order.day_end import DayEnd, day_end
-from crewboard.order.holds.words import hold_title, stage_in_words
+from crewboard.order.holds.words import quoted_hold, stage_in_words
 from crewboard.order.said import day_in_words, how_many, listed, piece_name, quoted_title, titled
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.must_follow import must_follow_lines
@@ -30,7 +30,7 @@ def closing_lines(board: Board, next_day: Board | None) -> Iterator[Line]:
         yield _tasks(board, "under way:", end.under_way)
     for number, hold_id in enumerate(end.clocks):
         hold = board.holds[hold_id]
-        what = f'"{hold_title(board.plan, hold)}" {stage_in_words(board.plan, hold, board.at)}'
+        what = f"{quoted_hold(board.plan, hold)} {stage_in_words(board.plan, hold, board.at)}"
         yield Line(what, "caution", 0, "and:" if number else "clock started:")
     for number, sentence in enumerate(must_follow_lines(board)):  # before the next day, or too late
         yield Line(sentence, "must", 0, "and:" if number else "must follow:")
@@ -89,7 +89,7 @@ def _next(board: Board | None, end: DayEnd) -> Iterator[Line]:
         return
     yield title(f"Next: {day_in_words(board.at)}")
     if end.due:
-        looks = listed(f'"{hold_title(board.plan, board.holds[hold])}"' for hold in end.due)
+        looks = listed(quoted_hold(board.plan, board.holds[hold]) for hold in end.due)
         yield Line(looks, "must", 0, "due for a look by then:")
     for number, task in enumerate(end.first, 1):
         yield Line(quoted_title(board.plan, task), "strong", 2, f"{number}")

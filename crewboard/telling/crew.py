@@ -63,7 +63,7 @@ def _where(board: Board, volunteer: Volunteer) -> tuple[str, str, Tone]:
     if not volunteer.with_us_on(day):
         return "Not with the crew now", _gone(volunteer, day), "faint"
     if visit is not None and visit.until is not None:
-        return "Was here today", f"left {visit.until:%H:%M}", "plain"
+        return "Was here today", f"signed out {visit.until:%H:%M}", "plain"
     answer = expected_on(board.logbook, day).get(who)
     if answer is None:
         return "Not here", "not here", "faint"
@@ -74,7 +74,7 @@ def _where(board: Board, volunteer: Volunteer) -> tuple[str, str, Tone]:
 
 def _gone(volunteer: Volunteer, day: date) -> str:
     if volunteer.joined is not None and day < volunteer.joined:
-        return "comes later"
+        return "joins later"
     return f"left {volunteer.left:%m/%Y}" if volunteer.left else "left"
 
 
@@ -85,7 +85,7 @@ def _row(
     marks = ["lead"] if volunteer.lead else []
     marks += ["under 18"] if volunteer.minor_on(day) else []
     if volunteer.needs_beside:
-        marks.append(f"only with {person(board.plan, volunteer.needs_beside)}")
+        marks.append(f"works only with {person(board.plan, volunteer.needs_beside)}")
     name = f"{volunteer.name} ({', '.join(marks)})" if marks else volunteer.name
     below = _known(volunteer, hours, day) if full else _lapsing(volunteer, day)
     find = " ".join((*volunteer.skills, *(c.kind for c in volunteer.certificates), volunteer.id))

@@ -14,11 +14,8 @@ from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_of_last_time
 from crewboard.telling.notices import NOT_OPENED, not_opened, notices
-from crewboard.telling.series import fold, titled
 from crewboard.telling.unreadable import unreadable_lines
-from crewboard.telling.work_day import waiting_groups
-
-_WAITING = 4  # how many waiting tasks are named under one cause
+from crewboard.telling.work_day import first_titles, waiting_groups
 
 
 def day_head(board: Board) -> list[Line]:
@@ -126,12 +123,9 @@ def waiting_lines(board: Board) -> list[Line]:
     groups = waiting_groups(board)
     if not groups:
         return []
-    lines = [GAP, title(f"Waiting or held ({sum(len(group.tasks) for group in groups)})")]
+    lines = [GAP, title(f"Waiting ({sum(len(group.tasks) for group in groups)})")]
     for group in groups:
-        items = list(fold(board, group.tasks))
-        titles = "; ".join(titled(board, item) for item in items[:_WAITING])
-        more = f" and {len(items) - _WAITING} more" if len(items) > _WAITING else ""
-        lines.append(Line(f"{titles}{more}", "faint", 2, f"{group.words}:"))
+        lines.append(Line(first_titles(board, group.tasks), "faint", 2, f"{group.words}:"))
     return lines
 
 

@@ -3,7 +3,7 @@
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
 from crewboard.order.presence import expected_on, times_in_words
-from crewboard.order.said import day_in_words, how_many, listed, person
+from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title
 from crewboard.plan.hazard import CAUTION
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import Row, heading
@@ -56,7 +56,7 @@ def day_plan_lines(board: Board, plan: DayPlan, chosen: str = "") -> list[Line]:
     answers = expected_on(board.logbook, board.at.date())
     for who in plan.people:
         jobs = [placed for placed in plan.placed if who in placed.people]
-        course = "; ".join(f"{j.start:%H:%M} {board.plan.tasks[j.task].title}" for j in jobs)
+        course = "; ".join(f"{j.start:%H:%M} {quoted_title(board.plan, j.task)}" for j in jobs)
         tone = "strong" if any(job.task == chosen for job in jobs) else "faint"
         times = times_in_words(answers[who]) if who in answers else ""
         name = person(board.plan, who) + (f" ({times})" if times else "")

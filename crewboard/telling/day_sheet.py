@@ -58,7 +58,7 @@ def report(request: Request) -> Sheet:
             }
         ),
         *_texts({"In an emergency": _emergency(board) if entries else []}, "must"),
-        *_texts({"Left setting, curing, awaited": _holds(board)}),
+        *_texts({"Left on hold": _holds(board)}),
         *_texts({"The day": _closed(board, entries)}),
     ]
     filled = tuple(chapter for chapter in chapters if not chapter.empty)

@@ -221,9 +221,9 @@ class _Sheet:
         who, guest = self._visitor(row)
         came, left = self._at(row, "came"), self._at(row, "left")
         if came is None and left is None:
-            raise _NotRead("came", "say when they came")
+            raise _NotRead("came", "say when they signed in")
         if came is not None and left is not None and left < came:
-            raise _NotRead("left", "they would have left before they came")
+            raise _NotRead("left", "they would have signed out before they signed in")
         if came is not None:
             yield _Step(_CAME, came, SignIn(who) if who else GuestCame(guest))
         if left is not None:

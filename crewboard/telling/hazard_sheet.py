@@ -1,14 +1,14 @@
 """A hazard sheet, each number with its source and mark."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from crewboard.order.said import day_in_words, listed
-from crewboard.plan.hazard import CAUTION, Check, Hazard, Law, Number
+from crewboard.plan.hazard import CAUTION, EVERY_IN_WORDS, Check, Hazard, Law, Number
 from crewboard.telling.line import GAP, Line, Tone, title
 
 
-def hazard_lines(hazard: Hazard) -> Iterator[Line]:
-    """The whole sheet."""
+def hazard_lines(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]:
+    """The whole sheet; `sheets` are all, by which it names the others."""
     yield title(hazard.name, "warning")._replace(handle=hazard.id)
     yield Line(CAUTION, "faint")
     yield from _chapter("Risks", map(hazard.told, hazard.harm))
@@ -18,7 +18,7 @@ def hazard_lines(hazard: Hazard) -> Iterator[Line]:
             yield from (GAP, title(f"{when.capitalize()} the work"))
             yield from (_check(hazard, check) for check in checks)
     yield GAP
-    yield from limits(hazard)
+    yield from limits(hazard, sheets)
     yield from _chapter("If it goes wrong", map(hazard.told, hazard.if_wrong))
     yield from numbers(hazard)
     yield from _chapter("Law", (_law(hazard, law) for law in hazard.laws))
@@ -34,7 +34,7 @@ def _point(text: str, tone: Tone = "plain") -> Line:
     return Line(text, tone, 2, "-")
 
 
-def limits(hazard: Hazard) -> Iterator[Line]:
+def limits(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]:
     """Gear, people, certificates, clocks, what may not happen near it, and what prevails."""
     clocks = [(c.kind, rule) for c in hazard.clocks if (rule := hazard.ruling(c)) is not None]
     facts: tuple[tuple[str, str, Tone], ...] = (
@@ -43,8 +43,8 @@ def limits(hazard: Hazard) -> Iterator[Line]:
         ("watched by", f"a {hazard.watch}, on nothing else" if hazard.watch else "", "must"),
         ("certificates", listed(f"{c.kind} ({c.who})" for c in hazard.certificates), "must"),
         ("clocks", listed(f"{kind} {rule.amount}" for kind, rule in clocks), "warning"),
-        ("not near", listed(hazard.not_near), "danger"),
-        ("not after", listed(hazard.not_after), "danger"),
+        ("not near", _named(hazard.not_near, sheets), "danger"),
+        ("not after", _named(hazard.not_after, sheets), "danger"),
         ("under 18", "" if hazard.under_18 else _no_minors(hazard), "danger"),
         ("overrides this sheet", "; ".join(hazard.prevail), "strong"),
     )
@@ -53,6 +53,10 @@ def limits(hazard: Hazard) -> Iterator[Line]:
         on = f" on {day_in_words(change.on)}" if change.on else ""
         yield Line(change.what, "warning", 0, "less than the usual:")
         yield Line(f"decided by {change.decided_by}{on}: {change.why}", indent=2)
+
+
+def _named(ids: Iterable[str], sheets: Mapping[str, Hazard]) -> str:
+    return listed(sheets[i].short if i in sheets else i.replace("-", " ") for i in ids)
 
 
 def _no_minors(hazard: Hazard) -> str:
@@ -72,15 +76,16 @@ def numbers(hazard: Hazard) -> Iterator[Line]:
     """Where the sheet's numbers come from."""
     if hazard.numbers:
         yield Line("numbers:")
-        yield from (_point(number_in_words(number), "faint") for number in hazard.numbers)
+        yield from (_point(number_in_words(hazard, number), "faint") for number in hazard.numbers)
 
 
-def number_in_words(number: Number) -> str:
-    """ "60 min: the fire watch after hot work (source, edition, where, read on ...; verified)"."""
+def number_in_words(hazard: Hazard, number: Number) -> str:
+    """ "the fire watch stays at least 60 min after the work (source, edition, where, read on ...;
+    verified)"."""
     read = f", read {day_in_words(number.read)}" if number.read and number.may_gate else ""
     source = f"{number.source}, {number.edition}" if number.edition else number.source
     mark = _mark(number.mark)
-    return f"{number.amount}: {number.says} ({source}, {number.where}{read}; {mark})"
+    return f"{hazard.sentence(number)} ({source}, {number.where}{read}; {mark})"
 
 
 def _mark(mark: str) -> str:
@@ -89,7 +94,7 @@ def _mark(mark: str) -> str:
 
 def _check(hazard: Hazard, check: Check) -> Line:
     signs = {"anyone": "", "lead": ", by a lead"}.get(check.signs, f', with "{check.signs}"')
-    text = f"{check.short}: {hazard.told(check.text)} (signed each {check.every}{signs})"
+    text = f"{check.short}: {hazard.told(check.text)} (signed {EVERY_IN_WORDS[check.every]}{signs})"
     return _point(text)
 
 

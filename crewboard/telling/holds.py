@@ -41,7 +41,7 @@ def hold_rows(board: Board, *, over: Over = "lately", full: bool = False) -> lis
     rows = [heading(f"Clocks that protect ({len(clocks)})", "warning"), *clocks] if clocks else []
     for head, tone, holds in (
         ("Due for a look", "must", [hold for hold in stopping if hold.stage == "due"]),
-        ("Held", "caution", [hold for hold in stopping if hold.stage != "due"]),
+        ("On hold", "caution", [hold for hold in stopping if hold.stage != "due"]),
         (f"Over{late}", "faint", past),
     ):
         if holds:
@@ -118,7 +118,7 @@ def hold_state(hold: StandingHold) -> tuple[str, Tone]:
         return "due for a look", "must"
     if hold.stage == "over":
         return ("released" if hold.released_at else "over"), "faint"
-    return ("leave alone", "danger") if hold.leave_alone else ("held", "caution")
+    return ("leave alone", "danger") if hold.leave_alone else ("on hold", "caution")
 
 
 def _to_go(board: Board, hold: StandingHold) -> str:
@@ -216,11 +216,10 @@ def _extension(board: Board, extension: Extension) -> str:
 
 
 def planned_hold(hold: Hold, units: str) -> str:
-    """A hold as the plan foresees it: "a bend set of 1 month, then a look; ..."."""
+    """A hold as the plan foresees it: "on the form, 1 month, then a look; ..."."""
     ends = "then a look" if hold.release == "look" else "ends by itself"
-    parts = [
-        f"{hold.kind} of {hold.lasts}, {ends}" if hold.lasts else f"{hold.kind}, until released"
-    ]
+    words = KINDS[hold.kind].words
+    parts = [f"{words}, {hold.lasts}, {ends}" if hold.lasts else f"{words}, until released"]
     if hold.conditions:
         parts.append(conditions_in_words(hold.conditions, units))
     if hold.leave_alone:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import hold_title
+from crewboard.order.holds.words import quoted_hold
 from crewboard.order.safety.checks import coming_round
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.order.said import quoted_title
@@ -41,7 +41,7 @@ def _holds(board: Board) -> list[Moment]:
 
 def _end(board: Board, hold: StandingHold) -> tuple[str, Tone]:
     """What its end asks for; while its clock is stopped there is only an earliest one."""
-    title = f'"{hold_title(board.plan, hold)}"'
+    title = quoted_hold(board.plan, hold)
     if hold.outside is not None:
         return f"at the earliest, stopped: {title}", "warning"
     return (f"look at {title}", "must") if hold.asks else (f"over: {title}", "caution")

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from crewboard.logbook.acts import Noted
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, listed, name_of, person
+from crewboard.order.said import day_in_words, listed, person, quoted_name
 from crewboard.telling.line import Line
 
 _LAST = 3  # of the notes on one thing: the rest is in the logbook
@@ -67,7 +67,7 @@ def notes_of_last_time(board: Board) -> Iterator[Line]:
 def _line(board: Board, entry: Entry) -> Line:
     assert isinstance(entry.act, Noted)
     on = entry.act.piece or entry.act.component
-    about = f" on {name_of(board.plan, on)}" if on else ""
+    about = f" on {quoted_name(board.plan, on)}" if on else ""
     by = f", {person(board.plan, entry.by)}" if entry.by else ""
     pictures = f" (pictures: {listed(entry.act.pictures)})" if entry.act.pictures else ""
     return Line(f"{entry.act.text}{pictures}", "plain", 0, f"noted{about}, {_day(entry)}{by}:")

@@ -4,6 +4,7 @@ last reading is by which clocks run, what must be ordered now, how many pictures
 from datetime import datetime
 
 from crewboard.logbook.record.waiting import files_waiting
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.board import Board
 from crewboard.order.presence import closed_at
@@ -62,7 +63,8 @@ def _is_pressing(board: Board, account: SupplyAccount) -> bool:
         return False
     supply = account.supply.id
     short = [t.id for t in board.stock.needing(supply) if supply in board[t.id].short_of]
-    if any(board[task].state in ("held", "under way") for task in short):
+    standings = [board[task] for task in short]
+    if any(s.state in ("under way", *NOT_YET) and not s.waits for s in standings):
         return True
     critical = set(calendar_path(board).critical()) if short else set()
     return not critical.isdisjoint(short)

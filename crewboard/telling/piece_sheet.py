@@ -87,7 +87,7 @@ def work_lines(work: Iterable[Standing]) -> Iterator[Line]:
         finished = f", {day_and_time(standing.finished)}" if standing.finished else ""
         aside = f": {standing.aside}" if standing.aside else ""
         text = f"{standing.task.title}{finished}{hours}{aside}"
-        yield Line(text, STATE_TONE[standing.state], 0, standing.word)
+        yield Line(text, STATE_TONE[standing.state], 0, standing.state)
 
 
 def _holds(board: Board, piece_id: str) -> Iterator[Line]:

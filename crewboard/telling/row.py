@@ -5,13 +5,14 @@ The state of a task stands first in its row, in the tone of that state.
 
 from typing import NamedTuple
 
-from crewboard.order.board import State
+from crewboard.logbook.state import State
 from crewboard.telling.line import Tone
 
 STATE_TONE: dict[State, Tone] = {
     "ready": "safe",
     "under way": "strong",
-    "held": "caution",
+    "on hold": "caution",
+    "needs supplies": "caution",
     "waiting": "faint",
     "finished": "faint",
     "set aside": "faint",

@@ -1,13 +1,13 @@
 """A task's hazards and checks, with the caution beside them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from crewboard.order.board import Board
 from crewboard.order.safety.checks import Asked, checks_of, hazards_of
 from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import how_many, listed, person, short_names, shortly, signed_by, when
-from crewboard.plan.hazard import CAUTION, Hazard
+from crewboard.plan.hazard import CAUTION, EVERY_IN_WORDS, Hazard
 from crewboard.telling.hazard_sheet import if_it_goes_wrong, limits, numbers
 from crewboard.telling.line import GAP, Line, Tone, title
 
@@ -48,7 +48,7 @@ def safety_short(board: Board, task_id: str) -> Iterator[Line]:
         latest = must_end_by(board, hazard)
         if latest is not None:
             end, clock, rule = latest
-            reason = f"{hazard.short}, for its {clock.kind} of {rule.amount}"
+            reason = f"{hazard.short}, for its {clock.kind} ({rule.amount})"
             yield Line(reason, "warning", 0, f"must end by {end:%H:%M}:")
     gear = dict.fromkeys(hazard.told(piece) for hazard in hazards for piece in hazard.gear)
     if gear:
@@ -86,7 +86,7 @@ def safety_lines(board: Board, task_id: str) -> Iterator[Line]:
         for harm in hazard.harm:
             yield Line(hazard.told(harm), "plain", 2)
         yield from _checks(board, hazard, asked)
-        yield from _as_on_its_sheet(hazard)
+        yield from _as_on_its_sheet(hazard, board.plan.sheets)
 
 
 def _checks(board: Board, hazard: Hazard, asked: list[Asked]) -> Iterator[Line]:
@@ -101,12 +101,12 @@ def _check(board: Board, asked: Asked) -> Line:
     state, tone = check_state(board, asked)
     of = f" for {person(board.plan, asked.who)}" if asked.who else ""
     why = f"; {asked.why}" if asked.why else ""
-    how = f"each {asked.check.every}; {who_signs(asked.check)}{why}"
+    how = f"{EVERY_IN_WORDS[asked.check.every]}; {who_signs(asked.check)}{why}"
     text = f"{asked.check.short}: {asked.text} ({how})"
     return Line(text, tone, 4, f"{state}{of}:")
 
 
-def _as_on_its_sheet(hazard: Hazard) -> Iterator[Line]:
-    yield from (line._replace(indent=line.indent + 2) for line in limits(hazard))
+def _as_on_its_sheet(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]:
+    yield from (line._replace(indent=line.indent + 2) for line in limits(hazard, sheets))
     yield from (line._replace(indent=line.indent + 2) for line in if_it_goes_wrong(hazard))
     yield from (line._replace(indent=line.indent + 2) for line in numbers(hazard))

@@ -8,13 +8,14 @@ while its id is among the opened ones, `member_row` gives those of its pieces be
 from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
-from crewboard.order.board import STATES, Board, Standing, State
+from crewboard.logbook.state import NOT_YET, STATES, State
+from crewboard.order.board import Board, Standing
 from crewboard.order.said import component_name, how_many, listed, piece_name, pieces_in_words
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.row import STATE_TONE, Row
 
 # What a series is called after: the first of these states that any of its tasks here is in.
-_LOUDEST: tuple[State, ...] = ("under way", "ready", "held", "waiting", "finished")
+_LOUDEST: tuple[State, ...] = ("under way", "ready", *NOT_YET, "finished")
 _MARK = "series:"  # before the ids of their rows
 
 
@@ -99,10 +100,16 @@ def state_of(board: Board, tasks: Iterable[str]) -> State:
     return next((state for state in _LOUDEST if state in states), "set aside")
 
 
+def none_is(board: Board, series: str, states: Iterable[str]) -> str:
+    """ "no piece of "Glaze the sashes" is under way or ready"."""
+    words = ("short of supplies" if state == "needs supplies" else state for state in states)
+    return f'no piece of "{series_title(board, series)}" is {" or ".join(dict.fromkeys(words))}'
+
+
 def to_take_up(board: Board, tasks: Iterable[str]) -> tuple[str, ...]:
     """Those of them that can be worked on now; where none can, those still to do; else all."""
     some = tuple(tasks)
-    for states in (("ready", "under way"), ("held", "waiting")):
+    for states in (("ready", "under way"), NOT_YET):
         wanted = tuple(task for task in some if board[task].state in states)
         if wanted := tuple(task for task in wanted if not board[task].work_done):
             return wanted
@@ -118,7 +125,7 @@ def _by_word(board: Board, tasks: Iterable[str]) -> list[tuple[str, list[str]]]:
     groups: dict[str, list[str]] = {}
     standings = sorted((board[task] for task in tasks), key=lambda s: STATES.index(s.state))
     for standing in standings:
-        groups.setdefault(standing.word, []).append(standing.task.id)
+        groups.setdefault(standing.state, []).append(standing.task.id)
     return list(groups.items())
 
 
@@ -129,13 +136,12 @@ def series_row(board: Board, item: FoldedSeries, opened: Collection[str] = ()) -
     """Its row: the state, "Glaze the sashes  4 of 6", where it is, the hours left of those here;
     below it which pieces they are."""
     state = state_of(board, item.tasks)
-    word = next(board[task].word for task in item.tasks if board[task].state == state)
     task = board.plan.series[item.series].task
     left = hours_left(board, item.tasks)
     return Row(
         item.id,
         (
-            word,
+            state,
             f"{task.title}  {so_far(board, item.series)}",
             component_name(board.plan, task.component),
             f"{left:g} h" if left else "",
@@ -159,7 +165,7 @@ def member_row(board: Board, standing: Standing, depth: int = 1) -> Row:
     left = f"{standing.left:g} h" if standing.left and not standing.work_done else ""
     return Row(
         standing.task.id,
-        (standing.word, member_name(board, standing.task.id), "", left),
+        (standing.state, member_name(board, standing.task.id), "", left),
         STATE_TONE[standing.state],
         (standing.aside,) if standing.state == "set aside" and standing.aside else (),
         find=standing.task.title,

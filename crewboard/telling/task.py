@@ -10,8 +10,9 @@ from crewboard.order.said import (
     day_and_time,
     day_in_words,
     listed,
-    name_of,
     person,
+    quoted_name,
+    quoted_title,
     supply_name,
 )
 from crewboard.order.within_words import followed_in_words
@@ -71,9 +72,9 @@ def state_line(board: Board, standing: Standing) -> Line:
     """Where it stands: the state's word and what goes with it."""
     tone = STATE_TONE[standing.state]
     text = _stands(board, standing)
-    if standing.state == "held" and any(board.holds[h].stage == "due" for h in standing.holds):
+    if any(board.holds[h].stage == "due" for h in standing.holds):
         tone = "must"
-    word = "waiting for" if standing.state == "waiting" and text else standing.word
+    word = "waiting for" if standing.state == "waiting" and text else standing.state
     return Line(text, tone, 0, f"{word}{':' if text else ''}")
 
 
@@ -84,9 +85,9 @@ def _stands(board: Board, standing: Standing) -> str:
         case "finished" if standing.finished:
             by = f", {person(board.plan, standing.finished_by)}" if standing.finished_by else ""
             return f"{day_and_time(standing.finished)}{by}"
-        case "held" if standing.holds:
+        case "on hold" | "waiting" if standing.holds:
             return "; ".join(hold_in_words(board, board.holds[h]) for h in standing.holds)
-        case "held" | "waiting":
+        case "on hold" | "needs supplies" | "waiting":
             return _first_root(board, standing.task.id)
         case "set aside":
             return standing.aside
@@ -164,9 +165,9 @@ def comes_after(board: Board, *, task_id: str = "", component_id: str = "") -> I
     component = plan.components.get(component_id)
     after = task.after if task else component.after if component else ()
     if after:
-        yield _fact("comes after", listed(name_of(plan, earlier) for earlier in after))
+        yield _fact("comes after", listed(quoted_name(plan, earlier) for earlier in after))
     if task is not None and task.during:
-        names = listed(name_of(plan, earlier) for earlier in task.during)
+        names = listed(quoted_name(plan, earlier) for earlier in task.during)
         yield _fact("may begin during the hold of", names)
 
 
@@ -174,7 +175,7 @@ def _right_before(board: Board, task: Task) -> Iterator[Line]:
     before = board.order.tasks_right_before(task.id)
     if before:
         done = sum(board[task_id].work_done for task_id in before)
-        named = listed(board.plan.tasks[task_id].title for task_id in before[:_BEFORE])
+        named = listed(quoted_title(board.plan, task_id) for task_id in before[:_BEFORE])
         more = f" and {len(before) - _BEFORE} more" if len(before) > _BEFORE else ""
         yield _fact("right before it", f"{named}{more} ({done} of {len(before)} finished)")
 

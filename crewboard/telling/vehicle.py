@@ -5,7 +5,8 @@ from collections.abc import Callable, Container, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.order.board import Board, Standing, State
+from crewboard.logbook.state import NOT_YET, State
+from crewboard.order.board import Board, Standing
 from crewboard.order.holds.words import stage_in_words
 from crewboard.order.said import component_name, day_in_words, how_many, listed, supply_name
 from crewboard.order.sequence.of_components import components_in_order
@@ -17,7 +18,7 @@ from crewboard.telling.series import FoldedSeries, fold, member_name, series_row
 from crewboard.telling.task import comes_after
 
 # A component is in the first of these states that any of its unfinished tasks is in.
-_LOUDEST: tuple[State, ...] = ("under way", "ready", "held", "waiting", "set aside")
+_LOUDEST: tuple[State, ...] = ("under way", "ready", *NOT_YET, "set aside")
 
 
 class Sum(NamedTuple):
@@ -158,7 +159,7 @@ class Tree:
     def _task_row(self, standing: Standing, depth: int) -> Row:
         estimate = standing.task.estimate
         planned = f"of {estimate.likely:g} h" if estimate else ""
-        cells = (standing.word, standing.task.title, _hours(standing.hours), planned)
+        cells = (standing.state, standing.task.title, _hours(standing.hours), planned)
         tone = STATE_TONE[standing.state]
         until = _until(self.board, standing)
         return Row(

@@ -17,6 +17,8 @@ from crewboard.order.said import (
     how_many,
     listed,
     person,
+    pieces_in_words,
+    quoted_title,
     short_names,
     shortly,
     when,
@@ -89,7 +91,7 @@ def waiting_rows(
     if not count:
         return
     causes = how_many(len(groups), "cause")
-    named = tuple(f"{group.words}: {_titles(board, group.tasks)}" for group in groups)
+    named = tuple(f"{group.words}: {first_titles(board, group.tasks)}" for group in groups)
     cells = ("waiting", f"{how_many(count, 'task')}, for {causes}")
     yield Row(WAITING_ROW, cells, "faint", below_in_full=named, body_tone="faint", folded=folded)
     for group in () if folded else groups:
@@ -103,10 +105,11 @@ def waiting_rows(
                 yield member_row(board, board[task])
 
 
-def _titles(board: Board, tasks: Sequence[str]) -> str:
+def first_titles(board: Board, tasks: Sequence[str]) -> str:
+    """The first few of what waits for one cause, by title."""
     items = list(fold(board, tasks))
     more = f" and {len(items) - _WAITING} more" if len(items) > _WAITING else ""
-    return "; ".join(titled(board, item) for item in items[:_WAITING]) + more
+    return "; ".join(f'"{titled(board, item)}"' for item in items[:_WAITING]) + more
 
 
 class WaitingGroup(NamedTuple):
@@ -129,7 +132,7 @@ def waiting_groups(board: Board) -> list[WaitingGroup]:
 
 
 def _waiting_group(board: Board, cause: Cause, tasks: list[str]) -> WaitingGroup:
-    name, stands = cause_in_words(board, cause)
+    name, stands = cause_in_words(board, cause.about, cause.id)
     tail = f"{f', {stands}' if stands else ''} ({len(tasks)})"
     return WaitingGroup(f"{_head_of(cause)} {name}", tail, tasks)
 
@@ -150,7 +153,7 @@ def _to_look_at(board: Board) -> list[Row]:
     rows += [_due(board, holds) for holds in due_together(board)]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:
-            what = f"{asked.check.short}: {board.plan.tasks[asked.task].title}"
+            what = f"{asked.check.short}: {quoted_title(board.plan, asked.task)}"
             row_id = f"check:{asked.task}:{asked.check.id}"
             below = (f"since {when(asked.due, board.at)}: {asked.text}",)
             rows.append(Row(row_id, ("check due", what), "must", below))
@@ -275,7 +278,7 @@ def _word(board: Board, standing: Standing) -> str:
     """The word of the state; "begun" for what is under way and nobody is on now."""
     if standing.state == "under way" and standing.task.id not in under_way_now(board):
         return "begun"
-    return standing.word
+    return standing.state
 
 
 def _later(board: Board, task_id: str) -> Row:

@@ -228,7 +228,7 @@ class CrewboardApp(RecordingApp):
 
     def action_help_quit(self) -> None:
         """Ctrl+C: who presses it in a terminal wants to leave."""
-        self.tell("q leaves Crewboard; everything is written already")
+        self.tell("q quits Crewboard; everything is saved already")
 
     # --- leaving -------------------------------------------------------------------------------
 

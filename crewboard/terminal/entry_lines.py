@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from crewboard.logbook.acts import Extended, Released
+from crewboard.logbook.acts import Extended, Released, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
@@ -33,7 +33,7 @@ def hold_history(board: Board, hold: StandingHold) -> list[Line]:
                 if isinstance(e.act, Extended | Released) and e.act.hold == hold.id
             ]
     if not lines:
-        lines.append(Line("the plan says that the work was finished; the logbook has no line"))
+        lines.append(Line("the plan says that the work was finished; the logbook has no entry"))
     return lines
 
 
@@ -44,8 +44,17 @@ def _line(board: Board, entry: Entry, day: Day) -> Line:
     return Line(f"{entry_text(board, entry, day)}{written}", "faint", 0, day_and_time(entry.at))
 
 
+def fate_in_words(board: Board, day: Day, fate: str) -> str:
+    """ "CORRECTED by Ada Marsh", "TAKEN BACK by Ada Marsh: wrong day": by the entry of that id."""
+    taker = next((entry for entry in day.entries if entry.id == fate), None)
+    word = "TAKEN BACK" if taker and isinstance(taker.act, TakenBack) else "CORRECTED"
+    whom = f" by {person(board.plan, taker.by)}" if taker and taker.by else ""
+    why = taker.act.why if taker and isinstance(taker.act, TakenBack) else ""
+    return f"{word}{whom}{f': {why}' if why else ''}"
+
+
 def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
-    """Everything a line holds, field by field, as it stands in the day's file."""
+    """Everything an entry holds, field by field, as it stands in the day's file."""
     from crewboard.folder.read.day_file import entry_fields
     from crewboard.folder.read.files import day_path
 
@@ -58,5 +67,8 @@ def entry_lines(board: Board, day: Day, entry: Entry) -> list[Line]:
         lines.append(Line(text, "faint", 0, f"{key}:"))
     lines.append(Line(day_path(day.date), "faint", 0, "file:"))
     if fate:
-        lines += [Line(""), Line(f"it does not count any more; see line {fate}", "warning")]
+        lines += [
+            Line(""),
+            Line(f"it does not count any more: {fate_in_words(board, day, fate)}", "warning"),
+        ]
     return lines

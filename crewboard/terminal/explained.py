@@ -21,7 +21,7 @@ COMMON = (
     ("y", "say whose name stands under what is written"),
     ("F10", "tints for a bright shop, or for a dark one"),
     ("m", "read the mistakes found in the folder"),
-    ("q, Ctrl+Q", "leave Crewboard; everything is written already"),
+    ("q, Ctrl+Q", "quit Crewboard; everything is saved already"),
 )
 
 # Keys that only some dialogs name at their foot, and all lists to pick from and forms have.

@@ -43,7 +43,7 @@ TASK_KEYS: list[Binding] = [
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
     Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
     Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
-    Binding("w", "why", "why", id="why", tooltip="why the task stands where it stands"),
+    Binding("w", "why", "why", id="why", tooltip="why the task is ready, waiting or on hold"),
     Binding("t", "then", "then", id="then", tooltip="what comes next: what finishing it frees"),
     OTHER_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),

@@ -22,7 +22,7 @@ BEFORE = {
     "undone": 'temporary . "props under the ridge" --component roof',
 }
 # These divide their work among processes, which have to start anew.
-ON_THEIR_OWN = {"forecast", "plan-day", "picture"}
+ON_THEIR_OWN = {"forecast", "plan-day", "screenshot"}
 
 
 @pytest.fixture

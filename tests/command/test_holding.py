@@ -57,7 +57,7 @@ def test_a_coat_still_tacky_when_its_time_is_over_makes_what_follows_wait_again(
     both_painted(call, van)
     longer = ("--by-span", "1 day", "--why", "still tacky")
     assert call("extend", van, "front door", *longer, *at(3)).code == 0
-    assert state(call, van, "doors/hang", *at(3, "10:01")) == "held"
+    assert state(call, van, "doors/hang", *at(3, "10:01")) == "waiting"
     assert "Paint the front door" in call("why", van, "hang", *at(3, "10:01")[:2]).out
     assert state(call, van, "doors/hang", *at(4, "10:00")) == "ready"
 
@@ -103,7 +103,7 @@ def test_two_holds_on_one_task_are_told_apart_by_what_they_are(van: Path, call: 
     assert ended.code == 1
     assert '"Paint the front door" has 2 holds' in ended.err
     assert "drying since Sat 2 May 2026 10:00" in ended.err
-    assert "waiting for an inspection since Sat 2 May 2026 11:00" in ended.err
+    assert "awaiting inspection since Sat 2 May 2026 11:00" in ended.err
 
 
 def test_a_name_that_two_people_fit_is_answered_with_their_full_names(

@@ -34,11 +34,11 @@ def shop(call: Shell, tmp_path: Path) -> AShop:
 def test_a_form_that_is_free_only_on_monday_keeps_the_next_bend_until_then(shop: AShop) -> None:
     shop.do("bend/arches/1", "09:10", "11:00")
     in_use = 'in use by "Bend: Arch 1", until Mon 4 May 2026 11:00'
-    assert shop.state("bend/arches/2", "11:01") == "held"
+    assert shop.state("bend/arches/2", "11:01") == "waiting"
     assert f"Bending form: {in_use}" in shop.told("why", "bend/arches/2", at="11:01")
     assert f"Waiting for Bending form, {in_use}" in shop.told("day", at="11:01")
     refused = shop.say("begin", "bend/arches/2", "--who", "ada", at="11:01")
-    assert f'"Bend: Arch 2" cannot begin yet. First: Bending form: {in_use}' in refused.err
+    assert f'"Bend: Arch 2" cannot begin yet. First: Bending form ({in_use})' in refused.err
     task = shop.call("task", shop.folder, "bend/arches/2", *shop.at("11:01"), "--json").form["task"]
     assert task["jigs"] == ["form"]
     assert task["until"] == "2026-05-04T11:00:00"
@@ -65,7 +65,7 @@ def test_of_two_forms_the_one_that_is_free_first_counts(shop: AShop) -> None:
 
 def test_a_bend_that_is_set_aside_half_done_frees_the_form(shop: AShop) -> None:
     shop.kept("begin", "bend/arches/1", "--who", "ada", at="09:10")
-    assert shop.state("bend/arches/2", "09:20") == "held"
+    assert shop.state("bend/arches/2", "09:20") == "waiting"
     shop.kept("set-aside", "bend/arches/1", "--why", "no steam today", at="09:30")
     assert shop.state("bend/arches/2", "09:31") == "ready"
 
@@ -78,6 +78,6 @@ def test_an_arch_that_failed_frees_the_form(
     shop.kept("begin", "bend/arches/1", "--who", "ada", at="09:10")
     if finished:
         shop.kept("finish", "bend/arches/1", at="10:00")
-    assert shop.state("bend/arches/2", "10:01") == "held"
+    assert shop.state("bend/arches/2", "10:01") == "waiting"
     shop.kept("fail", "arches/1", "--why", "split at a knot", *again, at="10:30")
     assert shop.state("bend/arches/2", "10:31") == "ready"

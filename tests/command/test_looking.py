@@ -27,7 +27,7 @@ def test_the_day_says_who_is_here_what_goes_first_and_what_waits(call: Shell, va
     assert lines[1] == "Work day, open 09:00 to 16:00."
     assert lines[2] == "Here: Ada Test (since 09:10)"
     assert "Under way today (1)" in lines
-    assert "Waiting or held (3)" in lines
+    assert "Waiting (3)" in lines
     assert "0 of 4 tasks finished." in lines
 
 
@@ -40,7 +40,7 @@ def test_a_hold_that_is_due_and_one_that_runs_stand_apart(call: Shell, van: Path
     out = call("day", van, "--at", "2026-05-02T15:30").out
     due, running = (out.index(f"\n{head} (") for head in ("Due for a look", RUNNING))
     assert due < out.index("due for a look  Deck  [k7f3q2ms]") < running
-    assert running < out.index("held  Prime the sills  [k7f3q2mn]")
+    assert running < out.index("on hold  Prime the sills  [k7f3q2mn]")
     assert 'LEAVE ALONE (2): Deck due for a look; "Prime the sills" until' in out
 
 
@@ -113,7 +113,7 @@ def test_why_tells_the_chain_that_the_core_gives(call: Shell, van: Path) -> None
     board = assess(bench.plan, bench.logbook, NOON)
     assert form["reasons"] == [each._asdict() for each in why(board, "deck/trim")]
     out = call("why", van, "trim", "--at", "2026-05-02T12:30").out
-    assert out.splitlines()[0] == "Trim the boards: waiting"
+    assert out.splitlines()[0] == '"Trim the boards": waiting'
     assert "-> Oak boards: ordered, promised for Wed 20 May 2026" in out
 
 

@@ -173,7 +173,7 @@ def test_work_on_a_component_that_is_left_alone_is_asked_about_and_what_may_go_o
         assert "Glue the corner up" in refused.err
         assert "leave Body alone" in refused.err
         form = call("begin", shop, task, "--who", "ada", *later, "--json")
-        assert codes(form) == [("held", True)]
+        assert codes(form) == [("waiting", True)]
     assert call("begin", shop, "mask", "--who", "ada", *later).code == 0
     reason = ("--despite", "the sill is far from the corner", "--by", "ada")
     assert call("begin", shop, "plane", "--who", "ada", *later, *reason).code == 0

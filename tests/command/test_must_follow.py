@@ -172,7 +172,7 @@ def test_a_task_that_does_not_come_before_is_a_mistake_at_its_place(work: Work) 
     )
     checked = work.call("check", work.folder, *work.at("09:00"))
     assert 'components/frame.toml:13:12: "wheels" does not come before this task' in checked.out
-    assert 'add "wheels" to its after, or take it out here' in " ".join(checked.out.split())
+    assert 'add "wheels" to its after, or remove it here' in " ".join(checked.out.split())
 
 
 def test_one_that_comes_before_by_others_between_is_none(work: Work) -> None:

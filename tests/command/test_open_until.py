@@ -45,11 +45,11 @@ async def test_the_screen_asks_for_it_once(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "2. Weld the bracket")
         await pilot.press("down", "b")
-        await reads(pilot, "Who works on Weld the bracket")
+        await reads(pilot, 'Who works on "Weld the bracket')
         await pilot.press("space", "down", "space", "enter")
         await reads(pilot, "Who is the fire watcher")
         await pilot.press("enter")
         await reads(pilot, "Until when is the shop open?")
         await pilot.press(*"17:00", "enter")
         await until(pilot, lambda: "open until" in day_file(shop, "2026-05-03"))
-        await reads(pilot, "Checks: Weld the bracket")
+        await reads(pilot, 'Checks: "Weld the bracket')

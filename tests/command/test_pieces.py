@@ -84,7 +84,7 @@ def test_the_second_bend_waits_until_the_form_is_free(call: Shell, wagon: Path) 
     at = "2026-05-02T10:00"
     call("begin", wagon, "bend/arches/1", "--who", "ada", "--at", "2026-05-02T08:00", *BY)
     call("finish", wagon, "bend/arches/1", "--at", "2026-05-02T09:00", *BY)
-    assert state(call, wagon, "bend/arches/2", at) == "held"
+    assert state(call, wagon, "bend/arches/2", at) == "waiting"
     why = call("why", wagon, "bend/arches/2", "--at", at).out
     assert 'Bending form: in use by "Bend: Arch 1", until Mon 4 May 2026 09:00' in " ".join(
         why.split()

@@ -96,17 +96,17 @@ def words(call: Shell, *typed: object) -> str:
 def test_work_on_another_leaf_goes_on_while_one_is_in_glue(call: Shell, wagon: Path) -> None:
     does(call, wagon, "glue/leaves/1")
     standing = states(call, wagon)
-    assert standing["hinge/leaves/1"] == "held"
-    assert standing["pair"] == "held"  # leaf 1 is one of its two
+    assert standing["hinge/leaves/1"] == "on hold"
+    assert standing["pair"] == "on hold"  # leaf 1 is one of its two
     assert {standing["hinge/leaves/2"], standing["latch"], standing["bed"]} == {"ready"}
-    assert "Glue up: Leaf 1: glue is setting" in refused(call, wagon, "hinge/leaves/1")
+    assert '"Glue up: Leaf 1" (glue is setting' in refused(call, wagon, "hinge/leaves/1")
     assert not refused(call, wagon, "hinge/leaves/2")
 
 
 def test_why_names_the_leaf_that_is_left_alone_and_until_when(call: Shell, wagon: Path) -> None:
     does(call, wagon, "glue/leaves/1")
     why = words(call, "why", wagon, "hinge/leaves/1", "--at", NOON)
-    assert "Glue up: Leaf 1: glue is setting since Sat 2 May 2026 09:00, until Sun 3 May" in why
+    assert '"Glue up: Leaf 1": glue is setting since Sat 2 May 2026 09:00, until Sun 3 May' in why
     assert "Leaf 1 until Sun" in words(call, "day", wagon, "--at", NOON)
     assert "nobody works on Leaf 1" in words(call, "holds", wagon, "--at", NOON)
     assert "Leaf 1 (Doors)" in words(call, "briefing", wagon, "--at", NOON)
@@ -115,7 +115,7 @@ def test_why_names_the_leaf_that_is_left_alone_and_until_when(call: Shell, wagon
 def test_a_task_for_two_leaves_leaves_both_alone_and_no_third(call: Shell, wagon: Path) -> None:
     does(call, wagon, "pair")
     standing = states(call, wagon)
-    assert {standing[f"hinge/leaves/{leaf}"] for leaf in (1, 2)} == {"held"}
+    assert {standing[f"hinge/leaves/{leaf}"] for leaf in (1, 2)} == {"on hold"}
     assert standing["hinge/leaves/3"] == "ready"
     assert "Leaves 1 and 2 until Mon" in words(call, "day", wagon, "--at", NOON)
 
@@ -123,14 +123,14 @@ def test_a_task_for_two_leaves_leaves_both_alone_and_no_third(call: Shell, wagon
 def test_without_pieces_only_what_follows_waits(call: Shell, wagon: Path) -> None:
     does(call, wagon, "latch")
     standing = states(call, wagon)
-    assert standing["fit-latch"] == "held"
+    assert standing["fit-latch"] == "waiting"
     assert {standing["glue/leaves/1"], standing["hinge/leaves/2"], standing["bed"]} == {"ready"}
 
 
 def test_a_whole_component_is_left_alone_where_the_plan_says_so(call: Shell, wagon: Path) -> None:
     does(call, wagon, "bed")
     standing = states(call, wagon)
-    assert {standing["glue/leaves/1"], standing["hinge/leaves/2"], standing["latch"]} == {"held"}
+    assert {standing["glue/leaves/1"], standing["hinge/leaves/2"], standing["latch"]} == {"on hold"}
     assert "Doors until Sun" in words(call, "day", wagon, "--at", NOON)
 
 
@@ -151,10 +151,10 @@ def test_a_hold_put_on_one_leaf_keeps_that_leaf_and_what_follows(
     put = call("hold", wagon, kind, "--piece", "leaves/2", "--why", "x", "--at", SUNDAY, *BY)
     assert put.code == 0, put.err
     standing = states(call, wagon, SUNDAY)
-    assert standing["hinge/leaves/2"] == standing["pair"] == "held"
-    assert standing["hang"] == "held"  # the doors are not hung while one of them is in clamps
+    assert standing["hinge/leaves/2"] == standing["pair"] == "on hold"
+    assert standing["hang"] == "waiting"  # the doors are not hung while one of them is in clamps
     assert {standing["hinge/leaves/1"], standing["hinge/leaves/3"], standing["latch"]} == {"ready"}
-    assert "Leaf 2: " in refused(call, wagon, "hinge/leaves/2", SUNDAY)
+    assert "Leaf 2 (" in refused(call, wagon, "hinge/leaves/2", SUNDAY)
     assert not refused(call, wagon, "hinge/leaves/3", SUNDAY)
     assert "on Leaf 2" in words(call, "log", wagon)
     assert call("release", wagon, "leaves/2", "--why", "x", "--at", SUNDAY, *BY).code == 0
@@ -168,7 +168,7 @@ def test_each_leaf_is_looked_at_extended_and_released_by_itself(call: Shell, wag
     assert call("release", wagon, "glue/leaves/1", "--at", SUNDAY, *BY).code == 0
     standing = states(call, wagon, SUNDAY)
     assert standing["hinge/leaves/1"] == "ready"
-    assert standing["hinge/leaves/2"] == "held"
+    assert standing["hinge/leaves/2"] == "on hold"
     assert "Leaf 2 until Mon" in words(call, "day", wagon, "--at", SUNDAY)
 
 
@@ -180,7 +180,7 @@ def test_a_leaf_that_failed_is_no_longer_left_alone_but_its_mate_is(
     assert call(*failed).code == 0
     standing = states(call, wagon)
     assert standing["hinge/leaves/1"] == "ready"
-    assert standing["hinge/leaves/2"] == "held"
+    assert standing["hinge/leaves/2"] == "on hold"
 
 
 def test_a_clamp_put_on_a_bent_piece_takes_no_place_on_the_form(call: Shell, wagon: Path) -> None:

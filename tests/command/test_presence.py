@@ -91,7 +91,7 @@ def test_who_comes_later_or_leaves_earlier_says_when(run: Shell, shop: Path) -> 
     at = ("--at", "2026-05-02T08:00")
     assert run("expect", shop, "ada", "--from", "10.30", "--until", "14", *at).code == 0
     assert run("expect", shop, "ben", "--from", "10:30", *at).out.split("  ")[1] == (
-        "Ben Holt will come at 10:30"
+        "Ben Holt expected from 10:30"
     )
     (ada, ben) = run("day", shop, *at, "--json").form["expected"]
     assert (ada["arrives"], ada["leaves"]) == ("10:30:00", "14:00:00")
@@ -108,4 +108,4 @@ def test_who_comes_later_or_leaves_earlier_says_when(run: Shell, shop: Path) -> 
 def test_nobody_is_expected_to_leave_before_they_come(run: Shell, shop: Path) -> None:
     refused = run("expect", shop, "ada", "--from", "10:05", "--until", "9", "--at", "2026-05-16")
     assert refused.code == 1
-    assert "leave at 09:00 and come only at 10:05" in refused.err
+    assert "sign out at 09:00 and sign in only at 10:05" in refused.err

@@ -162,7 +162,7 @@ def test_what_is_refused_says_why_and_writes_nothing(call: Shell, van: Path) -> 
     ended = call("begin", van, "trim", "--who", "ada", *AT)
     assert ended.code == 1
     assert ended.out == ""
-    assert '"Trim the boards" cannot begin yet. First: Prime the sills' in ended.err
+    assert '"Trim the boards" cannot begin yet. First: "Prime the sills"' in ended.err
     assert "Oak boards" in ended.err
     form = call("begin", van, "trim", "--who", "ada", *AT, "--json").form
     assert form["what"] == "refused"

@@ -83,8 +83,8 @@ def test_the_wrong_form_of_a_report_is_told(call: Shell, van: Path) -> None:
     assert 'the calendar report is not made as "csv"' in ended.err
 
 
-def test_a_picture_of_a_screen_is_drawn_without_a_terminal(tmp_path: Path) -> None:
+def test_a_screenshot_is_drawn_without_a_terminal(tmp_path: Path) -> None:
     path = tmp_path / "day.svg"
-    ended = process("picture", SAMPLE, "--out", path, "--at", "2026-05-02T10:40")
+    ended = process("screenshot", SAMPLE, "--out", path, "--at", "2026-05-02T10:40")
     assert ended.returncode == 0, ended.stderr
     assert path.read_text(encoding="utf-8").startswith("<svg")

@@ -112,7 +112,7 @@ def test_a_note_and_a_hold_stand_on_each_piece(call: Shell, wagon: Path) -> None
     assert len(note.out.splitlines()) == 2
     held = call("hold", wagon, "dry", "--task", "glaze/panes/5-6", "--lasts", "2 days", *AT)
     assert held.code == 0, held.err
-    assert in_state(call, wagon, "held") == [5, 6]
+    assert in_state(call, wagon, "on hold") == [5, 6]
 
 
 def test_pane_1_is_not_pane_11(call: Shell, wagon: Path) -> None:
@@ -145,7 +145,7 @@ def test_why_of_a_series_tells_each_piece_shortly(call: Shell, wagon: Path) -> N
     call("finish", wagon, "glaze/panes/1", *AT)
     why = " ".join(call("why", wagon, "putty", "--at", "2026-05-02T10:00").out.split())
     assert "Pane 1: ready" in why
-    assert "Pane 2: waiting: Glaze the sashes: Pane 2: under way" in why
+    assert 'Pane 2: waiting: "Glaze the sashes: Pane 2": under way' in why
     then = call("then", wagon, "putty", "--at", "2026-05-02T10:00").out
     assert 'frees "Wash the glass"' in then
     sheet = call("task", wagon, "glaze", "--at", "2026-05-02T10:00").out
@@ -165,7 +165,7 @@ def test_the_vehicle_and_what_waits_tell_a_series_once(call: Shell, wagon: Path)
     )
     file.write_text(WINDOWS.replace('each = ["panes"]\nhours = [1, 2, 3]\n', strip))
     day = call("day", wagon, "--at", "2026-05-02T10:00").out
-    waits = "Glaze the sashes: Panes 1-12; Putty: Panes 1-12; Wash the glass"
+    waits = '"Glaze the sashes: Panes 1-12"; "Putty: Panes 1-12"; "Wash the glass"'
     assert waits in " ".join(day.split())
 
 

@@ -85,8 +85,8 @@ def test_the_overview_lists_every_command(call: Shell) -> None:
         (["report", "weather", "VAN"], 2, 'there is no report "weather"'),
         (["hold", "VAN", "glued"], 2, 'there is no hold "glued"'),
         (["new", "VAN"], 1, "this folder holds a vehicle already"),
-        (["picture", "VAN"], 2, "say into which file"),
-        (["picture", "VAN", "--out", "x.svg", "--size", "big"], 2, '"big" is not a size'),
+        (["screenshot", "VAN"], 2, "say into which file"),
+        (["screenshot", "VAN", "--out", "x.svg", "--size", "big"], 2, '"big" is not a size'),
         (["take-back", "VAN", "zzz"], 1, 'there is no entry "zzz"'),
     ],
 )

@@ -32,7 +32,7 @@ WRITES = {
     "fold": ["fold", ".", "--do-it"],
     "restore": ["restore", ".", "2026-05-02", "--do-it"],
     "report": ["report", "day", ".", "--to", "day.txt"],
-    "picture": ["picture", ".", "--out", "day.svg", "--size", "80x24"],
+    "screenshot": ["screenshot", ".", "--out", "day.svg", "--size", "80x24"],
     "forecast": ["forecast", ".", "--short", "--runs", "3", "--svg", "finish.svg"],
 }
 # What has to be there before: only the day's first entry makes the copy that is brought back.

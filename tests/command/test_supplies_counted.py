@@ -57,14 +57,14 @@ def test_an_order_after_a_return_makes_it_short_again(call: Shell, tmp_path: Pat
     call("ordered", bus, "bolts", *BY)
     assert "ordered, no date promised" in _flat(call("why", bus, "lay", *AT).out)
     call("arrived", bus, "bolts", *BY)
-    assert "Lay the deck: ready" in call("why", bus, "lay", *AT).out
+    assert '"Lay the deck": ready' in call("why", bus, "lay", *AT).out
     call("sent-back", bus, "bolts", "--why", "the wrong thread", *BY)
     assert "Bolts: not ordered yet" in call("why", bus, "lay", *AT).out
     call("ordered", bus, "bolts", "--due", "2026-05-10", *BY)
     late = "Bolts: ordered, overdue: was promised for Sun 10 May 2026"
     assert late in _flat(call("why", bus, "lay", *AT).out)
     call("arrived", bus, "bolts", *BY)
-    assert "Lay the deck: ready" in call("why", bus, "lay", *AT).out
+    assert '"Lay the deck": ready' in call("why", bus, "lay", *AT).out
 
 
 def test_a_delivery_that_is_not_as_ordered_is_a_line_with_its_reason(

@@ -217,7 +217,7 @@ def test_a_hold_that_a_broken_day_may_have_made_longer_does_not_end(
     task = next(
         t for t in call("day", oiled, *AT, "--json").form["tasks"] if t["id"] == "body/hang"
     )
-    assert task["state"] == "held"
+    assert task["state"] == "waiting"
 
 
 def test_a_hold_in_doubt_is_let_go_only_with_the_reason(oiled: Path, call: Shell) -> None:

@@ -87,12 +87,12 @@ def test_an_inspection_of_the_frame_holds_what_comes_after_the_frame(
     _done(call, bus, "frame/weld", "frame/grind")
     assert _state(call, bus, "deck/lay") == "ready"
     call("hold", bus, "inspection", "--component", "frame", "--why", "the inspector comes", *BY)
-    assert _state(call, bus, "deck/lay") == "held"
+    assert _state(call, bus, "deck/lay") == "waiting"
     why = _flat(call("why", bus, "deck/lay", *AT).out)
-    assert "Frame: waiting for an inspection since" in why
+    assert "Frame: awaiting inspection since" in why
     refused = call("begin", bus, "deck/lay", "--who", "ada", *BY)
     assert refused.code == 1
-    assert "waiting for an inspection" in _flat(refused.err)
+    assert "awaiting inspection" in _flat(refused.err)
     assert call("release", bus, "frame", "--why", "passed", *BY).code == 0
     assert _state(call, bus, "deck/lay") == "ready"
 
@@ -101,7 +101,7 @@ def test_the_work_on_a_component_that_is_to_be_inspected_goes_on(call: Shell, bu
     call("hold", bus, "inspection", "--component", "frame", *BY)
     assert _state(call, bus, "frame/weld") == "ready"
     call("hold", bus, "inspection", "--component", "roof", "--leave-alone", *BY)
-    assert _state(call, bus, "roof/glue") == "held"
+    assert _state(call, bus, "roof/glue") == "on hold"
 
 
 def test_a_component_in_which_something_cures_is_left_alone_and_keeps_what_comes_after(
@@ -109,7 +109,7 @@ def test_a_component_in_which_something_cures_is_left_alone_and_keeps_what_comes
 ) -> None:
     _done(call, bus, "frame/weld")
     call("hold", bus, "cure", "--component", "frame", "--lasts", "2 days", *BY)
-    assert _state(call, bus, "frame/grind") == "held"
+    assert _state(call, bus, "frame/grind") == "on hold"
     assert "cur" in call("why", bus, "frame/grind", *AT).out
 
 
@@ -119,7 +119,7 @@ def test_a_hold_on_a_component_is_told_to_work_that_waits_for_other_work_too(
     call("hold", bus, "inspection", "--component", "frame", *BY)
     why = _flat(call("why", bus, "deck/lay", *AT).out)
     assert "Rivet the frame" in why
-    assert "Frame: waiting for an inspection" in why
+    assert "Frame: awaiting inspection" in why
 
 
 def test_what_finishing_lets_go_knows_of_the_hold_on_the_component(call: Shell, bus: Path) -> None:
@@ -149,7 +149,7 @@ def test_everything_behind_reopened_work_that_is_not_finished_waits_again(
     call("reopen", bus, "frame/weld", "--why", "a crack", *BY)
     assert _state(call, bus, "deck/oil") == "waiting"
     why = _flat(call("why", bus, "deck/oil", *AT).out)
-    assert "Rivet the frame: open again since Sat 16 May 2026 10:00: a crack" in why
+    assert '"Rivet the frame": open again since Sat 16 May 2026 10:00: a crack' in why
     refused = call("begin", bus, "deck/oil", "--who", "ada", *BY)
     assert refused.code == 1
     assert "Rivet the frame" in refused.err
@@ -167,7 +167,7 @@ def test_work_under_way_behind_reopened_work_is_to_be_stopped(call: Shell, bus: 
     assert stop in _flat(call("day", bus, *AT).out)
     why = _flat(call("why", bus, "deck/lay", *AT).out)
     assert stop in why
-    assert "-> Rivet the frame: open again since" in why
+    assert '-> "Rivet the frame": open again since' in why
     assert stop in _flat(call("report", "day", bus, *AT).out)
     assert '"Lay the boards" is under way: "Rivet the frame" is open again' in _flat(
         call("check", bus, *AT).out
@@ -189,14 +189,14 @@ def test_work_under_way_behind_a_hold_that_runs_again_is_to_be_stopped(
     assert "stop" not in call("day", bus, *later).out
     tacky = ("--task", "roof/glue", "--lasts", "2 days", "--why", "still tacky")
     assert call("hold", bus, "glue", *tacky, *by).code == 0
-    stop = 'stop: "Glue the rim" is held, until Fri 22 May 2026 10:00'
+    stop = 'stop: "Glue the rim" is on hold, until Fri 22 May 2026 10:00'
     assert _state(call, bus, "roof/cover", *later) == "under way"
     assert stop in _flat(call("day", bus, *later).out)
     why = _flat(call("why", bus, "roof/cover", *later).out)
     assert stop in why
-    assert "-> Glue the rim: glue is setting since Wed 20 May 2026 10:00" in why
+    assert '-> "Glue the rim": glue is setting since Wed 20 May 2026 10:00' in why
     assert stop in _flat(call("report", "day", bus, *later).out)
-    sentence = '"Cover the roof" is under way: "Glue the rim" is held'
+    sentence = '"Cover the roof" is under way: "Glue the rim" is on hold'
     assert sentence in _flat(call("check", bus, *later).out)
     call("sign-in", bus, "tom", *by)
     refused = call("begin", bus, "roof/cover", "--who", "tom", *by)
@@ -218,7 +218,7 @@ def test_work_begun_in_spite_of_a_hold_goes_on_until_the_hold_is_made_longer(
     later = ("--at", "2026-05-16T11:00")
     longer = ("--by-span", "1 day", "--why", "still tacky", *later, "--by", "ada")
     assert call("extend", bus, "roof/glue", *longer).code == 0
-    assert 'stop: "Glue the rim" is held' in _flat(call("day", bus, *later).out)
+    assert 'stop: "Glue the rim" is on hold' in _flat(call("day", bus, *later).out)
     plan = call("plan-day", bus, "--people", "ada", *later, "--json").form
     assert "roof/cover" not in [placed["task"] for placed in plan["placed"]]
 
@@ -271,7 +271,7 @@ def test_work_allowed_during_a_hold_is_told_so_by_every_face(call: Shell, bus: P
     assert sorted(first["lets_go"]) == ["roof/cover", "roof/plane"]
     _done(call, bus, "roof/glue")
     assert _state(call, bus, "roof/plane") == "ready"
-    assert _state(call, bus, "roof/cover") == "held"
+    assert _state(call, bus, "roof/cover") == "waiting"
     assert "ready" in call("why", bus, "roof/plane", *AT).out
     names = [each["task"] for each in call("day", bus, *AT, "--json").form["first"]]
     assert "roof/plane" in names

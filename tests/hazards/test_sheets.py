@@ -51,6 +51,7 @@ EXPECTED = {
     "working-alone",
     "young-people",
 }
+LOOKED_AT = (date(2026, 10, 31), date(2026, 11, 26))  # when the sources were read
 NUMBER_WORDS = re.compile(
     r"\b(one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty|"
     r"sixty|hundred|half an?)\s+(seconds?|minutes?|hours?|days?|weeks?|months?|years?|feet|foot|"
@@ -107,7 +108,7 @@ def test_a_sheet_names_its_sources_in_the_us_gb_and_eu(hazard: Hazard) -> None:
         assert law.says
         assert law.source
         assert law.edition
-        assert law.read == date(2026, 10, 31) or _never_read(law.edition, law.read)
+        assert law.read in LOOKED_AT or _never_read(law.edition, law.read)
 
 
 @every_sheet
@@ -118,7 +119,7 @@ def test_every_number_has_value_unit_source_edition_date_and_mark(hazard: Hazard
         assert number.says, number.id
         own = number.mark == "crew's rule" and number.read is None  # there is nothing to read
         never = _never_read(number.edition, number.read)
-        assert number.read == date(2026, 10, 31) or own or never, number.id
+        assert number.read in LOOKED_AT or own or never, number.id
         assert number.where in ("US", "GB", "EU", "anywhere"), number.id
         assert number.mark in (
             "verified",
@@ -260,7 +261,7 @@ def test_a_date_and_a_share_read_as_people_write_them() -> None:
     number = Number("end", date(2029, 5, 8), "", "ends", "x", "US", "y", None, "verified")
     assert number.amount == "8 May 2029"
     assert number.span is None
-    assert number._replace(value=19.5, unit="%").amount == "19.5%"
+    assert number._replace(value=19.5, unit="%").amount == "19.5 %"
     assert number._replace(value=60, unit="min").amount == "60 min"
 
 

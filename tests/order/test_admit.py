@@ -26,6 +26,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.admit.rules import refusals
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
@@ -157,7 +158,7 @@ def test_a_task_may_be_begun_without_a_word_exactly_when_it_is_ready(data: st.Da
             assert refused == []
         elif standing.state != "under way":
             assert refused
-            yields = standing.state in ("waiting", "held") and not standing.work_done
+            yields = standing.state in NOT_YET and not standing.work_done
             assert all(r.yields is yields for r in refused), "only waiting and holds yield"
             assert all(r.says and r.mend for r in refused)
 

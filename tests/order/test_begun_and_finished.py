@@ -32,9 +32,9 @@ def test_a_task_is_begun_during_a_hold_that_leaves_its_component_alone_only_wher
     )
     states = {t: s.state for t, s in _board(of, Finished("roof/glue")).standings.items()}
     assert states == {
-        "roof/glue": "held",
+        "roof/glue": "on hold",
         "roof/plane": "ready",
-        "roof/sand": "held",
+        "roof/sand": "on hold",
         "deck/oil": "ready",
     }
 
@@ -43,7 +43,7 @@ def test_work_begun_before_such_a_hold_started_is_held_while_it_runs() -> None:
     glue = task("roof/glue", hold=hold("glue", "3 days", leave_alone=True))
     of = plan([glue, task("roof/sand")])
     begun = _board(of, Begun("roof/sand", ("ada",)), Finished("roof/glue"))
-    assert begun["roof/sand"].state == "held"
+    assert begun["roof/sand"].state == "on hold"
     after = _board(of, Begun("roof/sand", ("ada",)), Begun("roof/glue"))
     assert after["roof/sand"].state == "under way"
 
@@ -90,12 +90,12 @@ def test_work_counts_as_begun_when_it_was_first_begun_and_anew_after_a_reopening
 def test_what_the_plan_calls_finished_can_be_reopened_and_loses_its_hold() -> None:
     first = task("c/a", finished=AT.date() - timedelta(days=1), hold=hold("dry", "1 month"))
     of = plan([first, task("c/b", after=("c/a",))])
-    assert _board(of)["c/a"].state == "held"
+    assert _board(of)["c/a"].state == "on hold"
     reopened = _board(of, Reopened("c/a", "it peels"))
     assert (reopened["c/a"].state, reopened["c/b"].state) == ("ready", "waiting")
     assert not reopened.stopping()
     again = _board(of, Reopened("c/a", "it peels"), Finished("c/a"))
-    assert again["c/a"].state == "held"
+    assert again["c/a"].state == "on hold"
     assert again["c/a"].finished == AT + timedelta(hours=1)
 
 
@@ -114,5 +114,5 @@ def test_a_hold_by_hand_on_an_unfinished_task_keeps_what_comes_after_it_too() ->
     of = plan([task("c/a"), task("c/b", after=("c/a",))])
     acts = (HoldStarted("dry", "c/a", "", Duration(days=9)),)
     held = _board(of, *acts)
-    assert held["c/a"].state == "held"
+    assert held["c/a"].state == "on hold"
     assert what_then(held, "c/a").now == ()

@@ -39,7 +39,7 @@ def test_an_hour_that_starts_a_month_outranks_a_long_task_that_nothing_waits_for
     assert bend.delay == timedelta(days=14)
     assert (bend.behind, bend.lets_go, bend.finish_today) == (2, ("c/fit",), True)
     assert bend.says == (
-        "starts a 1 month bend set; 2 tasks wait behind it; waiting makes the vehicle 2 weeks later"
+        "starts a 1-month bend set; 2 tasks wait behind it; waiting makes the vehicle 2 weeks later"
     )
     assert sand.delay == timedelta()
     assert sand.says == "nothing waits behind it"

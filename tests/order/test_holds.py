@@ -89,10 +89,10 @@ def test_a_hold_ends_when_dateutil_says_and_stands_as_it_should_around_that_minu
     assert then.holds["e0"].until == end
     if end - MINUTE >= done and (there is None or _plain(end - MINUTE, there)):
         assert before.holds["e0"].stage == "running"
-        assert before["roof/lay"].state == "held"
+        assert before["roof/lay"].state == "waiting"
         assert before["roof/lay"].until == end
     assert then.holds["e0"].stage == ("over" if release == "time" else "due")
-    assert then["roof/lay"].state == ("ready" if release == "time" else "held")
+    assert then["roof/lay"].state == ("ready" if release == "time" else "waiting")
 
 
 def _plain(moment: datetime, there: Any) -> bool:

@@ -12,6 +12,7 @@ from hypothesis import given
 
 from crewboard.logbook.acts import Finished
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
@@ -49,9 +50,9 @@ def test_why_may_and_what_goes_first_say_the_state_that_the_board_says(
     ranked = {first.task for first in what_goes_first(board)}
     for task, standing in board.standings.items():
         chain = why(board, task)
-        stopped = standing.state in ("held", "waiting") and not standing.work_done
+        stopped = standing.state in NOT_YET and not standing.work_done
         told = [reason for reason in chain[1:] if reason.root]
-        assert bool(told) == (standing.state in ("held", "waiting") or bool(_stop(board, task)))
+        assert bool(told) == (standing.state in NOT_YET or bool(_stop(board, task)))
         assert (task in waiting) == stopped
         assert (task in ranked) == (standing.state in ("ready", "under way"))
         against = [obstacle.code for obstacle in against_standing(board, task, ("tom",))]
@@ -96,7 +97,7 @@ def test_a_hold_ends_when_every_face_says_so(situation: Situation) -> None:
         assert set(standing.holds) <= held.keys()
         alone = [held[name].until for name in standing.holds]
         only_holds = not standing.short_of and standing.task.not_before is None
-        if standing.state == "held" and only_holds and None not in alone:
+        if standing.holds and only_holds and None not in alone:
             assert standing.until == max(end for end in alone if end is not None)
 
 

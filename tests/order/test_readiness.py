@@ -30,6 +30,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.assess import assess
 from crewboard.plan.duration import Duration
 from crewboard.plan.plan import Plan
@@ -160,7 +161,7 @@ class Said:
         running = self.running()
         own = any(on == task_id for on, _, _ in running.values())
         if task_id in self.done:
-            return "held" if own else "finished"
+            return "on hold" if own else "finished"
         if self.aside[task_id]:
             return "set aside"
         allowed = self._allowed(task_id)
@@ -170,7 +171,7 @@ class Said:
             for on, where, alone in running.values()
         )  # fmt: skip
         if own or around:
-            return "held"
+            return "on hold"
         if task_id in self.begun:
             return "under way"
         before = self._next_before(task_id, graph)
@@ -181,7 +182,9 @@ class Said:
         short = "oak" in task.supplies and not self.oak
         early = task.not_before is not None and self.at.date() < task.not_before
         still = any(on in before - allowed for on, _, _ in running.values())
-        return "held" if short or early or still else "ready"
+        if early or still:
+            return "waiting"
+        return "needs supplies" if short else "ready"
 
     def _allowed(self, task_id: str) -> set[str]:
         """Earlier work whose hold need not be over."""
@@ -249,7 +252,7 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
     board = assess(plan, logbook_of(entries), at)
     for standing in board.standings.values():
         task = standing.task.id
-        if standing.state in ("held", "waiting") and not standing.work_done:
+        if standing.state in NOT_YET and not standing.work_done:
             assert roots(board, task), "a task that cannot begin has a reason"
         if standing.work_done:
             continue
@@ -259,9 +262,9 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
         ready -= {t for t, s in board.standings.items() if s.state == "ready"}
         assert set(what_then(board, task).now) == ready
         for follower in what_then(board, task).after_hold:
-            assert after[follower].state == "held", (task, follower)
+            assert after[follower].state in ("waiting", "on hold"), (task, follower)
         for follower in what_then(board, task).closer:
-            assert after[follower].state in ("waiting", "held"), (task, follower)
+            assert after[follower].state in NOT_YET, (task, follower)
 
 
 @cases(80, 3000)

@@ -119,7 +119,7 @@ def test_a_task_waits_for_its_own_amount_and_no_more() -> None:
     log = logbook((MORNING, Arrived("oak", amount=4)))
     now = board(of, MORNING + timedelta(hours=1), log)
     assert {t: s.state for t, s in now.standings.items()} == {
-        "deck/lay": "held",
+        "deck/lay": "needs supplies",
         "deck/trim": "ready",
     }
     assert _figures(now.stock["oak"]) == (4, 4, 0)

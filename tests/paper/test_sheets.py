@@ -198,7 +198,7 @@ def test_there_is_a_tag_for_each_thing_to_leave_alone(sample: Board) -> None:
     )
     assert "why: glue is setting since Sat 25 Apr 2026 13:48" in text
     assert "ask: Luis Narvekar, or " in text
-    assert "waiting for a delivery" not in text
+    assert "awaiting delivery" not in text
 
 
 def test_no_tags_is_said(tmp_path: Path) -> None:

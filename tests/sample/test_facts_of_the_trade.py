@@ -57,7 +57,7 @@ def test_the_sealing_coat_waits_for_the_epoxy_and_for_its_cure(filling: str, coa
     filled = datetime(2026, 5, 2, 12)
     of = with_finished(earlier)
     curing = when(datetime(2026, 5, 4, 9), (filled, Finished(filling)), of=of)
-    assert curing[coat].state == "held"
+    assert curing[coat].state == "waiting"
     read = (filled, Reading(celsius=15.0, humidity=60.0))
     cured = when(datetime(2026, 5, 5, 12), (filled, Finished(filling)), read, of=of)
     assert cured[coat].state == "ready"
@@ -97,7 +97,7 @@ def test_the_roof_boards_wait_for_the_release_of_the_seventh_arch() -> None:
     bent = (datetime(2026, 5, 2, 15, 20), Finished(last))
     long_after = datetime(2026, 8, 1, 9)
     unlooked = when(long_after, bent, of=of)
-    assert unlooked[its_own].state == "held"
+    assert unlooked[its_own].state == "on hold"
     assert unlooked[boards].state == "waiting"
     looked = (long_after, Released("e0", "off the form, held its curve"))
     assert when(long_after, bent, looked, of=of)[its_own].state == "ready"
@@ -173,7 +173,7 @@ def test_hidden_faces_are_coated_before_shown_ones(hidden: str, shown: str) -> N
 def test_the_back_of_a_panel_must_be_dry_before_its_face_is_coated() -> None:
     of = with_finished(order().all_before("panels/coat-faces") - {"panels/coat-backs"})
     coated = (datetime(2026, 5, 2, 15), Finished("panels/coat-backs"))
-    assert when(datetime(2026, 5, 3, 9), coated, of=of)["panels/coat-faces"].state == "held"
+    assert when(datetime(2026, 5, 3, 9), coated, of=of)["panels/coat-faces"].state == "waiting"
     read = [(datetime(2026, 5, day, 9), Reading(celsius=15.0, humidity=60.0)) for day in (2, 3, 4)]
     dry = when(datetime(2026, 5, 4, 15), coated, *read, of=of)
     assert dry["panels/coat-faces"].state == "ready"
@@ -191,7 +191,7 @@ def test_the_rods_are_reached_before_boards_and_panels_go_on() -> None:
 def test_a_lead_has_looked_at_the_rods_before_the_first_board() -> None:
     of = with_finished(order().all_before(FIRST_BOARD) - {"rods/refit-rods"})
     refitted = (datetime(2026, 5, 2, 15), Finished("rods/refit-rods"))
-    assert when(datetime(2026, 9, 5, 9), refitted, of=of)[FIRST_BOARD].state == "held"
+    assert when(datetime(2026, 9, 5, 9), refitted, of=of)[FIRST_BOARD].state == "waiting"
     seen = (datetime(2026, 9, 5, 9), Released("e0", "every nut looked at"))
     assert when(datetime(2026, 9, 5, 9), refitted, seen, of=of)[FIRST_BOARD].state == "ready"
 

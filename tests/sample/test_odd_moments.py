@@ -108,7 +108,7 @@ def test_a_cold_shop_stops_the_cure_of_the_epoxy() -> None:
 
 def test_rear_doors_on_the_bench_forbid_all_other_work_on_them() -> None:
     at_nine = board()["doors/rear-ironwork"]
-    assert at_nine.state == "held"
+    assert at_nine.state == "on hold"
     assert at_nine.until is not None
     assert at_nine.until.date() == AT.date()
 

@@ -57,7 +57,7 @@ def test_the_states_are_well_mixed_at_the_fixed_moment() -> None:
     counted = Counter(s.state for s in board().standings.values())
     assert counted["ready"] >= 8
     assert counted["under way"] >= 4
-    assert counted["held"] >= 10
+    assert counted["on hold"] >= 10
     assert counted["waiting"] >= 20
     assert counted["finished"] >= 40
     aside = [s.task.id for s in board().in_state("set aside")]

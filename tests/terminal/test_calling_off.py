@@ -34,7 +34,7 @@ async def test_a_work_day_is_called_off_with_the_reason_and_held_after_all(shop:
         await pilot.press("d")
         await reads(pilot, "called off: heating")
         await pilot.press(*"heating", "enter")
-        await reads(pilot, "held after all: Sat 2 May 2026", "The next is Sat 2 May 2026")
+        await reads(pilot, "takes place after all: Sat 2 May 2026", "The next is Sat 2 May 2026")
         await pilot.press("u")
         await until(pilot, lambda: "heating" in (shop / "vehicle.toml").read_text())
         await pilot.press("u")

@@ -87,7 +87,7 @@ async def test_a_person_of_the_crew_is_signed_in_and_out_from_the_list_with_thei
         await pilot.press("enter")  # a key that slipped signs nobody out
         await reads(pilot, "Here (1)")
         await pilot.press("i", "space", "enter")
-        await reads(pilot, "Was here today (1)", "left 10:00")
+        await reads(pilot, "Was here today (1)", "out 10:00")
         await until(pilot, lambda: "Here (1)" not in seen(app))
     assert 'kind = "sign-in", who = "ben"' in day_file(shop)
     assert 'kind = "sign-out", who = "ben"' in day_file(shop)

@@ -61,7 +61,7 @@ async def test_one_look_lets_both_panes_go(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "Panes 1 and 2: Glaze")
         await pilot.press("enter")
-        await reads(pilot, "Hold: Panes 1 and 2: Glaze the sashes")
+        await reads(pilot, 'Hold: "Panes 1 and 2: Glaze the sashes')
         await pilot.press("v")
         await reads(pilot, "Which?")
         await pilot.press("ctrl+a", "enter")

@@ -56,10 +56,10 @@ async def test_what_is_due_for_a_look_comes_first_then_the_rest_by_their_end(
     app = open_app(shop, Watch(NOON))
     async with app.run_test(size=size) as pilot:
         await pilot.press("f4")
-        text = await reads(pilot, "Due for a look (1)", "Held (2)")
-        places = [text.index(t) for t in ("Due for a look (1)", "Held (2)")]
+        text = await reads(pilot, "Due for a look (1)", "On hold (2)")
+        places = [text.index(t) for t in ("Due for a look (1)", "On hold (2)")]
         assert places[0] < text.index("glue is setting") < places[1]
-        assert text.index("drying") < text.index("waiting for a decision since")
+        assert text.index("drying") < text.index("awaiting a decision since")
         assert "drying since Fri 1 May 12:00, until Sun 3 May 12:00" in text
         assert "50 %" in text
         assert "extended by Ben Holt to Sun 3 May 12:00: cold [night]" in text
@@ -137,7 +137,7 @@ async def test_a_coat_still_tacky_is_made_longer_after_its_time(shop: Path) -> N
         await pilot.press("enter")
         await typed(pilot, "still tacky")
         await pilot.press("enter")
-        await reads(pilot, "extended to Tue 5 May 2026 09:00", "Held (2)")
+        await reads(pilot, "extended to Tue 5 May 2026 09:00", "On hold (2)")
 
 
 async def test_who_lets_a_hold_go_is_asked_where_nobody_has_said_so(shop: Path) -> None:
@@ -164,7 +164,7 @@ async def test_a_hold_is_started_by_hand_on_a_component(shop: Path) -> None:
         await reads(pilot, "all of it")
         await typed(pilot, "frame all")
         await pilot.press("enter", "tab", "enter")
-        await reads(pilot, "waiting for an inspection")
+        await reads(pilot, "awaiting inspection")
         await typed(pilot, "inspec")
         await pilot.press("enter", "ctrl+s")
         await until(pilot, lambda: not asked(app))

@@ -76,7 +76,7 @@ async def test_a_line_is_corrected_by_a_new_one_and_both_stay_readable(
         await reads(pilot, "Correct the entry")
         await pilot.press("tab", "tab", "ctrl+u", "3", "ctrl+s")
         await until(pilot, lambda: not asked(app))
-        await reads(pilot, "CORRECTED by Ada Marsh with entry")
+        await reads(pilot, "CORRECTED by Ada Marsh")
         assert "worked 2.5 h" in struck(app)
         assert "worked 3 h" in seen(app)
         assert "worked 3 h" not in struck(app)
@@ -91,7 +91,7 @@ async def test_a_line_taken_back_says_why_and_undo_brings_it_back(shop: Path) ->
         await reads(pilot, "Take the entry back")
         await typed(pilot, "wrong day")
         await pilot.press("enter")
-        await reads(pilot, "TAKEN BACK by Ada Marsh with entry", "wrong day")
+        await reads(pilot, "TAKEN BACK by Ada Marsh: wrong day")
         assert "worked 2.5 h" in struck(app)
         await pilot.press("delete")
         await reads(pilot, "does not count any more")
@@ -120,7 +120,7 @@ async def test_enter_shows_a_line_field_by_field_with_its_file(shop: Path) -> No
     app = open_app(shop)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f6", "enter", "down", "enter")
-        await reads(pilot, "A line of the logbook", "kind: hours", "days/2026/2026-05-02.toml")
+        await reads(pilot, "An entry of the logbook", "kind: hours", "days/2026/2026-05-02.toml")
 
 
 async def test_a_line_written_elsewhere_shows_within_two_seconds(shop: Path) -> None:
@@ -140,6 +140,6 @@ async def test_a_line_of_another_day_has_its_date_and_no_name_stands_twice(shop:
     app = open_app(shop)
     async with app.run_test(size=(110, 36)) as pilot:
         await pilot.press("f6")
-        screen = await reads(pilot, "30 Apr 19:00 Ada Marsh will come")
+        screen = await reads(pilot, "30 Apr 19:00 Ada Marsh expected")
         line = next(line for line in screen.splitlines() if "30 Apr 19:00" in line)
         assert line.count("Ada Marsh") == 1

@@ -36,10 +36,10 @@ async def test_a_clamp_is_put_on_one_rail_and_the_others_go_on(shop: Path) -> No
         await reads(pilot, "in clamps")
         await pilot.press(*"clamp", "enter", "ctrl+s")
         await until(pilot, lambda: not asked(app))
-        await reads(pilot, "held     Rail 2", "in clamps since")
+        await reads(pilot, "on hold  Rail 2", "in clamps since")
         await pilot.press("f2")
         await reads(pilot, "LEAVE ALONE (1)", "Rail 2 until released")
     assert 'hold = "clamp", piece = "gate/rails/2" }' in day_file(shop)
     board = Workbench(shop).board(SATURDAY)
     states = [board[f"gate/shape/rails/{number}"].state for number in (1, 2, 3)]
-    assert states == ["ready", "held", "ready"]
+    assert states == ["ready", "on hold", "ready"]

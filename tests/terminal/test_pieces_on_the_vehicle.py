@@ -183,7 +183,7 @@ async def test_the_last_of_several_is_taken_out_and_no_other(shop: Path) -> None
         await until(pilot, lambda: "is not the last of its kind" in asked(app))
         await pilot.press("escape")
         await pilot.press("down", "down", "down", "delete")
-        await until(pilot, lambda: '"Rail 4" goes out of the plan' in asked(app))
+        await until(pilot, lambda: '"Rail 4" is removed from the plan' in asked(app))
         await pilot.press("enter")
         await until(pilot, lambda: "spares" not in gate(shop))
 

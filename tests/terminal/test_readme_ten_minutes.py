@@ -62,10 +62,10 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("Tomasz Achterberg", (), (*typed("mirela"), "enter"), "you: Mirela Vandrey"),
     ),
     "Minute 3": (
-        Step("Hold: Arches 3 and 4: Steam and bend", ("home",)),
+        Step('Hold: "Arches 3 and 4: Steam and bend', ("home",)),
         Step("Which?", (), ("space", "enter"), "Release: ", ("enter",)),
         Step(
-            "Extend: Steam and bend: Arch 4",
+            'Extend: "Steam and bend: Arch 4',
             ("home", 0),
             (*typed("1 week"), "enter"),
             "longer",
@@ -77,20 +77,20 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("What comes next: Plumb the frame", (), ("escape", "enter"), "Esc back"),
     ),
     "Minute 5": (
-        Step("Checks: Plumb the frame"),
+        Step('Checks: "Plumb the frame'),
         Step("signed 09:00"),
         Step("Who signs", (), ("escape",)),
         Step("always applies"),
         Step("afety talk", ("escape", "escape", "escape"), ("escape",)),
     ),
-    "Minute 6": (Step("Who works on Plumb the frame", (), BEGIN, "begun"),),
+    "Minute 6": (Step('Who works on "Plumb the frame', (), BEGIN, "begun"),),
     "Minute 7": (
         Step("Shop reading", (), (*typed("14 low 4"), "enter"), "lowest 4 °C"),
         Step("Note", (), (*typed("post leans"), "enter"), "note"),
         Step("hours left", (), ("escape",)),
     ),
     "Minute 8": (
-        Step("Finish: Plumb the frame", (), ("enter",), "After the work", ("s", "escape")),
+        Step('Finish: "Plumb the frame', (), ("enter",), "After the work", ("s", "escape")),
     ),
     "Minute 9": (
         Step("nothing new to save", ("escape",), ("2", "enter"), "1 "),

@@ -92,9 +92,9 @@ async def test_three_of_six_windows_are_finished_at_once_in_under_12_keys(shop: 
         keys += await pressed(pilot, "f")
         await reads(pilot, "Finish which pieces? Glaze the sashes")
         keys += await pressed(pilot, "space", "down", "space", "down", "space", "enter")
-        await reads(pilot, "Finish: Glaze the sashes: Panes 1-3", "drying, 2 days")
+        await reads(pilot, 'Finish: "Glaze the sashes: Panes 1-3', "drying, 2 days")
         keys += await pressed(pilot, "enter")
-        await reads(pilot, "finished: Glaze the sashes: Panes 1-3", "3 of 6")
+        await reads(pilot, 'finished: "Glaze the sashes: Panes 1-3', "3 of 6")
         assert keys < 12
     assert finished(shop) == [1, 2, 3]
 
@@ -116,9 +116,9 @@ async def test_three_windows_marked_on_the_work_day_are_finished_in_under_12_key
             keys += await pressed(pilot, "space", "down", "space", "down", "space")
             await reads(pilot, "3 tasks marked")
             keys += await pressed(pilot, "f")
-        await reads(pilot, "Finish: Glaze the sashes")
+        await reads(pilot, 'Finish: "Glaze the sashes')
         keys += await pressed(pilot, "enter")
-        await reads(pilot, "finished: Glaze the sashes")
+        await reads(pilot, 'finished: "Glaze the sashes')
         assert keys < 12
         assert not app.screen.query_one(RowList).marks
     assert len(finished(shop)) == 3
@@ -131,9 +131,9 @@ async def test_space_on_a_folded_series_marks_all_that_can_be_worked_on(shop: Pa
         await reads(pilot, "6 tasks marked")
         assert app.screen.query_one(RowList).marks == tuple(glaze(1, 2, 3, 4, 5, 6))
         await pilot.press("b")
-        await reads(pilot, "Who works on Glaze the sashes: Panes 1-6?")
+        await reads(pilot, 'Who works on "Glaze the sashes: Panes 1-6"?')
         await pilot.press("space", "down", "space", "enter")
-        await reads(pilot, "begun: Glaze the sashes: Panes 1-6, Ada Marsh and Ben Holt")
+        await reads(pilot, 'begun: "Glaze the sashes: Panes 1-6", Ada Marsh and Ben Holt')
         assert [app.board[task].crew for task in glaze(1, 6)] == [("ada", "ben")] * 2
         assert not app.screen.query_one(RowList).marks
         assert "[x]" not in seen(app)
@@ -161,9 +161,9 @@ async def test_one_note_and_one_reason_are_written_on_every_marked_task(shop: Pa
         await pilot.press("space", "up", "space", "o")
         await reads(pilot, "set aside", "a piece failed")
         await pilot.press(*"aside", "enter")
-        await reads(pilot, "Set aside: Glaze the sashes: Panes 1 and 2")
+        await reads(pilot, 'Set aside: "Glaze the sashes: Panes 1 and 2')
         await pilot.press(*"late", "enter")
-        await reads(pilot, "set aside: Glaze the sashes: Panes 1 and 2", "0 of 4")
+        await reads(pilot, 'set aside: "Glaze the sashes: Panes 1 and 2', "0 of 4")
 
 
 async def test_hours_on_several_pieces_are_divided_equally(shop: Path) -> None:
@@ -173,7 +173,7 @@ async def test_hours_on_several_pieces_are_divided_equally(shop: Path) -> None:
         await pilot.press("f3", "right", "down", "h")
         await reads(pilot, "Hours on which pieces?")
         await pilot.press("space", "down", "space", "down", "space", "enter")
-        await reads(pilot, "Hours: Glaze the sashes: Panes 1-3", "Ada Marsh, Ben Holt")
+        await reads(pilot, 'Hours: "Glaze the sashes: Panes 1-3', "Ada Marsh, Ben Holt")
         await pilot.press("down", "5", "ctrl+s")
         await reads(pilot, "hours saved")
     board = Workbench(shop).board(SATURDAY)
@@ -236,13 +236,13 @@ async def test_holds_of_several_panes_are_one_row_and_released_together(shop: Pa
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f4")
-        text = await reads(pilot, "Glaze the sashes: Panes 1-3", "Held (3)")
+        text = await reads(pilot, "Glaze the sashes: Panes 1-3", "On hold (3)")
         assert text.count("drying since") == 1
         await pilot.press("v")
         await reads(pilot, "Which? Glaze the sashes: Panes 1-3", "Pane 2")
         await pilot.press("space", "down", "space", "enter")
-        await reads(pilot, "Release: Glaze the sashes: Panes 1 and 2", "why it is released early")
+        await reads(pilot, 'Release: "Glaze the sashes: Panes 1 and 2', "why it is released early")
         await pilot.press(*"dry", "enter")
-        await reads(pilot, "released: Glaze the sashes: Panes 1 and 2")
+        await reads(pilot, 'released: "Glaze the sashes: Panes 1 and 2')
         held = [hold.task for hold in app.board.stopping()]
         assert held == glaze(3)

@@ -313,7 +313,7 @@ async def test_ctrl_c_says_in_the_crews_words_how_to_leave(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "What goes first today")
         await pilot.press("ctrl+c")
-        await reads(pilot, "q leaves Crewboard; everything is written already")
+        await reads(pilot, "q quits Crewboard; everything is saved already")
 
 
 async def test_a_form_in_ascii_is_ascii_and_its_field_stands_out(shop: Path) -> None:

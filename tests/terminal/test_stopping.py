@@ -40,7 +40,7 @@ async def test_a_task_is_stopped_for_today_from_the_other_menu(van: Path) -> Non
         await pilot.press("o")
         await reads(pilot, "stop for today", "it goes on another day")
         await pilot.press("enter")
-        await reads(pilot, "Stop for today: Scrape the frame")
+        await reads(pilot, 'Stop for today: "Scrape the frame')
         await pilot.press(*"sill", "enter")
         await until(pilot, lambda: 'kind = "stopped"' in day_file(van))
         await until(pilot, lambda: "goes on another day" in seen(app))

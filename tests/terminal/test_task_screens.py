@@ -11,9 +11,9 @@ from crewboard.order.safety.checks import checks_of, checks_of_the_day
 from crewboard.telling.task import full_sheet, short_sheet
 from crewboard.telling.why import then_lines
 from crewboard.terminal.dialogs.checks import ChecksDialog
-from crewboard.terminal.picture import main as picture_command
-from crewboard.terminal.picture import set_in
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
+from crewboard.terminal.screenshot import main as screenshot_command
+from crewboard.terminal.screenshot import set_in
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import (
     SATURDAY,
@@ -90,7 +90,7 @@ def test_the_short_sheet_says_what_is_to_sign_and_when_hot_work_must_end(shop: P
     board = Workbench(shop).board(SATURDAY)
     text = "\n".join(f"{each.word} {each.text}" for each in short_sheet(board, "kettle/strip"))
     assert "to sign before it begins" in text
-    assert "must end by 15:00: hot work, for its fire watch of 60 min" in text
+    assert "must end by 15:00: hot work, for its fire watch (60 min)" in text
     assert "authorises nothing" in text
 
 
@@ -104,15 +104,15 @@ async def test_four_dangers_are_read_one_by_one_signed_and_begun_for_three_peopl
         await pilot.press("slash", *"kettle", "enter")
         keys = ["b"]
         await pilot.press("b")
-        await reads(pilot, "Who works on Mend the kettle")
+        await reads(pilot, 'Who works on "Mend the kettle')
         who = [*"ada", "space", *"ben", "space", *"dov", "space", "enter"]
         await pilot.press(*who)
         await reads(pilot, "Who is the fire watcher")
         keys.append("enter")
         await pilot.press("enter")
-        await reads(pilot, "Checks: Mend the kettle", "These checks come before the work")
+        await reads(pilot, 'Checks: "Mend the kettle', "These checks come before the work")
         signing = await sign_each(pilot)
-        await reads(pilot, "begun: Mend the kettle")
+        await reads(pilot, 'begun: "Mend the kettle')
     opening = checks_of_the_day(Workbench(shop).board(SATURDAY), "before")
     checks = [*opening, *checks_of(Workbench(shop).board(SATURDAY), "kettle/strip", when="before")]
     words = sum(len(check.text.split()) for check in checks)
@@ -136,7 +136,7 @@ async def test_each_check_is_signed_by_itself_by_who_writes_where_they_may(shop:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Mend the kettle", "Ways out are clear", "s sign as Ben Holt")
+        await reads(pilot, 'Checks: "Mend the kettle', "Ways out are clear", "s sign as Ben Holt")
         await pilot.press("s")
         await reads(pilot, "signed 10:00, Ben", "The first-aid kit is full")
         assert day_file(shop).count('kind = "check"') == 1
@@ -189,7 +189,7 @@ async def test_signing_in_an_empty_shop_begins_with_the_sign_in(tmp_path: Path) 
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "0 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Mend the kettle")
+        await reads(pilot, 'Checks: "Mend the kettle')
         await pilot.press("s")
         await reads(pilot, "Sign in and out")
         await pilot.press("space", "enter")
@@ -205,7 +205,7 @@ async def test_a_finish_says_which_checks_before_the_work_nobody_signed(shop: Pa
         await pilot.press("slash", *"kettle", "enter", "f")
         await reads(pilot, "Who did it?")
         await pilot.press("enter")
-        await reads(pilot, "Finish: Mend the kettle", "Not signed: area")
+        await reads(pilot, 'Finish: "Mend the kettle', "Not signed: area")
         assert "they came before the work" in asked(app)
         await pilot.press("escape")
 
@@ -229,7 +229,7 @@ async def test_a_check_that_does_not_apply_is_signed_so_with_the_reason(shop: Pa
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Mend the kettle")
+        await reads(pilot, 'Checks: "Mend the kettle')
         await pilot.press("down", "down", "delete")
         await reads(pilot, "Does not apply")
         await pilot.press(*"no gaps here", "enter")
@@ -247,7 +247,7 @@ async def test_who_may_not_sign_is_said_before_and_refused_after(shop: Path) -> 
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "3 here")
         await pilot.press("slash", *"kettle", "enter", "c")
-        await reads(pilot, "Checks: Mend the kettle")
+        await reads(pilot, 'Checks: "Mend the kettle')
         await pilot.press("down", "down", "down", "s")
         await reads(pilot, "may not sign this")
         await pilot.press(*"ben", "enter")
@@ -255,10 +255,10 @@ async def test_who_may_not_sign_is_said_before_and_refused_after(shop: Path) -> 
     assert 'kind = "check"' not in day_file(shop)
 
 
-def test_a_picture_is_drawn_without_a_terminal(shop: Path, tmp_path: Path) -> None:
+def test_a_screenshot_is_drawn_without_a_terminal(shop: Path, tmp_path: Path) -> None:
     out = tmp_path / "day.svg"
     asked = [str(shop), "--at", "2026-05-02T10:40", "--size", "100x30", "--out", str(out)]
-    assert picture_command(asked) == 0
+    assert screenshot_command(asked) == 0
     svg = out.read_text(encoding="utf-8")
     assert svg.startswith("<svg")
     assert "What&#160;goes&#160;first&#160;today" in svg
@@ -268,11 +268,11 @@ def test_a_picture_is_drawn_without_a_terminal(shop: Path, tmp_path: Path) -> No
 
 
 @pytest.mark.parametrize("wrong", [["--size", "huge"], ["--at", "noon"]])
-def test_a_picture_asked_for_wrongly_is_said_in_a_sentence(
+def test_a_screenshot_asked_for_wrongly_is_said_in_a_sentence(
     shop: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], wrong: list[str]
 ) -> None:
     asked = [str(shop), "--at", "2026-05-02", "--out", str(tmp_path / "x.svg"), *wrong]
-    assert picture_command(asked) == 2
+    assert screenshot_command(asked) == 2
     assert "cannot be read" in capsys.readouterr().err
 
 

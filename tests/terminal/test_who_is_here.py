@@ -32,7 +32,7 @@ async def test_two_who_came_at_five_past_ten_are_signed_in_as_of_then(shop: Path
     app = open_app(shop, Watch(SATURDAY.replace(hour=10, minute=40)))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("i", *"10:05", "space", "down", "space")
-        await reads(pilot, "came or left at 10:05")
+        await reads(pilot, "signed in or out at 10:05")
         await pilot.press("enter")
         await until(pilot, lambda: day_file(shop).count('kind = "sign-in"') == 2)
     text = day_file(shop)

@@ -137,12 +137,12 @@ def _work_days(folder: Folder) -> Iterator[Remark]:
         name = day_in_words(day)
         if days.called_off(day) is not None:
             sentence = f"{name} is added and left out: it is closed"
-            hint = "take it out of one of the two"
+            hint = "remove it from one of the two"
             yield Remark(VEHICLE, path, "work-day", sentence, hint)
         elif days.is_regular(day):
             open_then = listed(map(str, days.openings_on(day)))
             sentence = f"{name} is a work day anyway: with what is added it is open {open_then}"
-            hint = "take it out" if opening is None else "change its times if that is not meant"
+            hint = "remove it" if opening is None else "change its times if that is not meant"
             yield Remark(VEHICLE, path, "work-day", sentence, hint)
 
 

@@ -73,7 +73,7 @@ def lost_links(folder: Folder) -> Iterator[Remark]:
     for path in _toml_files(folder):
         full = folder.path(path)
         if os.path.islink(full) and not os.path.exists(full):
-            hint = "take it away, or mend where it leads"
+            hint = "delete it, or mend where it leads"
             yield Remark(path, (), "lost-link", "the link leads nowhere", hint)
 
 
@@ -110,7 +110,7 @@ def odd_rows(folder: Folder) -> Iterator[Fault]:
         for number, line in enumerate(folder.data(path).decode("utf-8", "replace").splitlines(), 1):
             sentence = "" if not line.strip() or line.startswith("#") else _wrong_row(path, line)
             if sentence:
-                yield Fault(path, number, 1, "no-row", brief(sentence), "mend it, or take it out")
+                yield Fault(path, number, 1, "no-row", brief(sentence), "mend it, or remove it")
 
 
 def _wrong_row(path: str, line: str) -> str:

@@ -171,7 +171,7 @@ def twice_named(folder: Folder) -> Iterator[Remark]:
     for (later, first_date), ids in twice.items():
         are = f"and {len(ids) - 1} more are also entries" if len(ids) > 1 else "is also an entry"
         sentence = f'"{ids[0]}" {are} of {day_path(first_date)}'
-        hint = "take them out of the day that they are not of, or give one of the two another id"
+        hint = "remove them from the day that they are not of, or give one of the two another id"
         yield Remark(day_path(later), ("entries", ids[0]), "twice", sentence, hint)
 
 
@@ -186,7 +186,7 @@ def lines_that_clash(folder: Folder) -> Iterator[Remark]:
 def _clashes(day: Day, lines: Mapping[str, Entry], hints: _Hints) -> Iterator[Remark]:
     for line_id in rings(lines):
         sentence = f'"{line_id}" is replaced or taken back by itself, in a ring'
-        hint = "take one line of the ring out"
+        hint = "remove one line of the ring"
         yield Remark(day_path(day.date), ("entries", line_id), "ring", sentence, hint)
     fates = day.fate()
     corrected: dict[str, str] = {}

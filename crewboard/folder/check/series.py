@@ -14,7 +14,7 @@ from crewboard.order.said import how_many
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
-_LIST_IT = "name it in after too, or take it out here"
+_LIST_IT = "name it in after too, or remove it here"
 
 
 def keys_without_sense(folder: Folder) -> Iterator[Remark]:
@@ -24,7 +24,7 @@ def keys_without_sense(folder: Folder) -> Iterator[Remark]:
     for task in plan.all_written().values():
         if task.spares and task.id not in plan.series:
             sentence = f'"{task.title}" is for spares too, and is done once'
-            hint = "name its pieces in each, or take spares out"
+            hint = "name its pieces in each, or remove spares"
             yield _remark(task, ("spares",), sentence, hint)
         if task.enough:
             yield from _enough(plan, task, written_table(folder, "task", task.id))
@@ -37,7 +37,7 @@ def _enough(plan: Plan, task: Task, table: dict[str, Any]) -> Iterator[Remark]:
         if series is None:
             title = plan.tasks[name].title if name in plan.tasks else name
             sentence = f'"enough" names "{title}", which is not for each of several'
-            yield _remark(task, path, sentence, "take it out here, or give that task its each")
+            yield _remark(task, path, sentence, "remove it here, or give that task its each")
         elif name not in (*task.after, *task.during):
             sentence = f'"enough" names "{series.task.title}", which does not come before'
             yield _remark(task, path, sentence, _LIST_IT)

@@ -115,7 +115,7 @@ def _bytes_at(folder: str, name: str) -> bytes | None:
     within = os.path.relpath(real, folder).replace(os.sep, "/")
     if within != name and (reason := trouble(within)):
         sentence = f"{name} is behind a link to {within}, where nothing is brought back: {reason}"
-        raise NotKept(path, sentence, "Take the link away.")
+        raise NotKept(path, sentence, "Delete the link.")
     try:
         return read_file(real)
     except NotADirectoryError:

@@ -97,7 +97,7 @@ def _opened(archive: str | os.PathLike[str]) -> Iterator[ZipFile]:
     except _TooLarge:
         raise _too_large(archive) from None
     except (*damaged, ValueError, OverflowError, TypeError, MemoryError) as error:
-        hint = "Take the copy of another day."
+        hint = "Choose the copy of another day."
         raise NotKept(archive, "the archive is damaged or cut off", hint) from error
     except OSError as error:
         raise not_kept(archive, error) from error

@@ -93,7 +93,7 @@ def inside(path: str | os.PathLike[str], root: str | os.PathLike[str]) -> str:
     raise NotKept(
         path,
         "the path leads out of the folder",
-        "Only files inside the folder are written; take the link or the dots out of the path.",
+        "Only files inside the folder are written; remove the link or the dots from the path.",
     )
 
 

@@ -36,7 +36,7 @@ def call_off(edit: CallOff, plan: Plan, logbook: Logbook, texts: Texts) -> None:
     if not days.openings_on(edit.day):
         raise cannot("no-work-day", f"{name} is no work day", "name a day on which the crew meets")
     if visits(logbook.days.get(edit.day), datetime.max):
-        raise cannot("people-came", f"on {name} people were in the shop: the day was held")
+        raise cannot("people-came", f"on {name} people were in the shop: the day took place")
     if not why.strip():
         raise cannot("no-reason", f"nobody said why {name} is called off", "say why")
     texts.set(VEHICLE, _PATH, [*closed, {"date": edit.day, "why": why.strip()}])

@@ -70,7 +70,7 @@ def _must_not_be_needed(edit: Remove, plan: Plan) -> None:
     if edit.thing in ("supply", "jig"):
         written = plan.all_written().values()
         needing = [t.title for t in written if edit.id in (*t.supplies, *t.uses)]
-        mend = "take it out of the task first"
+        mend = "remove it from the task first"
     else:
         needing = [p.name for p in plan.crew.values() if p.needs_beside == edit.id]
         mend = "name somebody else there first"

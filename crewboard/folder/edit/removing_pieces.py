@@ -33,7 +33,7 @@ def must_not_be_named(some_id: str, plan: Plan, texts: Texts) -> None:
         title = plan.all_written()[naming[0]].title
         more = f" and {len(set(naming)) - 1} more" if len(set(naming)) > 1 else ""
         sentence = f'"{name}" is named by "{title}"{more}'
-        raise cannot("needed", sentence, "take it out of the task first")
+        raise cannot("needed", sentence, "remove it from the task first")
 
 
 def remove_piece(some_id: str, plan: Plan, texts: Texts) -> None:

@@ -26,7 +26,8 @@ def must_be_unwritten(thing: Thing, some_id: str, logbook: Logbook, instead: str
     """The lines of the logbook never change, so what they name stays and keeps its short name."""
     times = _times_named(logbook, thing, some_id)
     if times:
-        sentence = f'the logbook names "{some_id}" in {how_many(times, "line")}, and its lines stay'
+        entries = how_many(times, "entry", "entries")
+        sentence = f'the logbook names "{some_id}" in {entries}, and they stay'
         raise cannot("in-logbook", sentence, instead)
 
 
@@ -48,7 +49,7 @@ def names_in_logbook_stay(before: Plan, after: Plan, logbook: Logbook) -> None:
 
 def _must_not_be_in_lines(thing: Thing, some_id: str, sentence: str, logbook: Logbook) -> None:
     if times := _times_named(logbook, thing, some_id):
-        named = f"{sentence}, and the logbook names it in {how_many(times, 'line')}"
+        named = f"{sentence}, and the logbook names it in {how_many(times, 'entry', 'entries')}"
         raise cannot("in-logbook", named, "leave it in the plan as it is")
 
 

@@ -321,7 +321,7 @@ def _loop_remark(loop: list[Link], components: Mapping[str, Component]) -> Remar
             steps.append(Step(name))
     sentence = "the order of work goes round in a loop"
     path = (*key_path(owner, components), last.cause)
-    misfit = Misfit(path, LOOP, sentence, f'take "{last.names}" out of this list, or mend the rest')
+    misfit = Misfit(path, LOOP, sentence, f'remove "{last.names}" from this list, or mend the rest')
     return Remark(file_of(owner), *misfit, steps=tuple(steps))
 
 

@@ -123,7 +123,7 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         finding=table.text("finding"),
     )
     if task.each and task.pieces:
-        hint = "take one of the two out"
+        hint = "remove one of the two"
         table.tell("pieces", "both", "a task is done for each piece, or once to all of them", hint)
         task = task._replace(pieces=())
     table.done()

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from crewboard.folder.read.files import Role
 
 MARK = b"\xef\xbb\xbf"  # of the byte order
-HINT = "bring it back from a copy (crewboard copies lists them), or take the file away"
+HINT = "bring it back from a copy (crewboard copies lists them), or delete the file"
 
 
 class Nothing(NamedTuple):

@@ -67,7 +67,7 @@ def _remark(task: Task, named: str, tasks: Collection[str]) -> Remark:
     name = named.removeprefix(f"{task.id.partition('/')[0]}/")
     if named in tasks:
         sentence = f'"{name}" does not come before this task, which is to follow it so soon'
-        hint = f'add "{name}" to its after, or take it out here'
+        hint = f'add "{name}" to its after, or remove it here'
     else:
         sentence = f'"{name}" is a component, and a task follows another task'
         hint = "name the task of it that this one has to follow"

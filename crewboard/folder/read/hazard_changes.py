@@ -56,7 +56,7 @@ class _Decision:
             key,
             "weaker",
             f"this asks less than the sheet that comes with the program: {what}",
-            f"{lacking}, or take it out",
+            f"{lacking}, or remove it",
         )
         return False
 

@@ -236,6 +236,8 @@ def texts_of(hazard: Hazard) -> Iterator[tuple[str, str]]:
         yield f'the title of the check "{check.id}"', check.title
     for clock in hazard.clocks:
         yield f'the clock "{clock.id}"', clock.text
+    for number in hazard.numbers:
+        yield f'the number "{number.id}"', number.says
     for law in hazard.laws:
         yield f'the law "{law.source}"', law.says
     for law in hazard.reporting:

@@ -91,7 +91,7 @@ def _own_tables(row: Table, last: int) -> Iterator[tuple[int, Table]]:
             yield int(name), own
         else:
             sentence = f"there is no piece {name} here: they are numbered 1 to {last}"
-            row.tell(name, "out-of-range", sentence, "raise the count, or take this table out")
+            row.tell(name, "out-of-range", sentence, "raise the count, or remove this table")
 
 
 def _of_its_own(table: Table, usual: Piece) -> Piece:

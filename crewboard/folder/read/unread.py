@@ -110,7 +110,7 @@ def broken_file(path: str, fault: Fault, *, remembered: bool) -> Unreadable:
 def lost_lines(day: date, count: int) -> tuple[Fault, Unreadable]:
     """A day that says less than at the last look."""
     path = day_path(day)
-    lines = "1 line that stood" if count == 1 else f"{count} lines that stood"
+    lines = "1 entry that stood" if count == 1 else f"{count} entries that stood"
     sentence = f"{lines} here at the last look {'is' if count == 1 else 'are'} gone"
     hint = f"put them back, or, {MEANT}"
     fault = Fault(path, 1, 1, LOST_LINES, sentence, hint)

@@ -167,7 +167,7 @@ def _illegal_character(text: str, at: int) -> BrokenText:
         text,
         at,
         f"the control character {legible(char)} (U+{ord(char):04X}) may not stand in a TOML file",
-        f"Take it out, or write it as \\u{ord(char):04X} between double quotes.",
+        f"Remove it, or write it as \\u{ord(char):04X} between double quotes.",
     )
 
 

@@ -67,7 +67,7 @@ def _zero_bytes(data: bytes) -> BrokenText:
         line,
         column,
         "the file holds zero bytes, as after a power cut or a faulty drive",
-        "Bring the file back from a daily copy, or take the zero bytes out in an editor.",
+        "Bring the file back from a daily copy, or remove the zero bytes in an editor.",
     )
 
 

@@ -107,7 +107,7 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
         case Extended() | Released():
             return _change_hold(board, act, by)
         case Expected(arrives=time() as arrives, leaves=time() as leaves) if leaves <= arrives:
-            sentence = f"they would leave at {leaves:%H:%M} and come only at {arrives:%H:%M}"
+            sentence = f"they would sign out at {leaves:%H:%M} and sign in only at {arrives:%H:%M}"
             return [Refusal("times", sentence, "write both right")]
         case OpenUntil() if act.until is None or datetime.combine(board.at, act.until) < board.at:
             sentence = "say until when the shop is open: a time that is still to come"
@@ -123,7 +123,7 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
         case Reading():
             return _reading(act)
         case Noted() if not act.text.strip():
-            return [Refusal("empty", "the note is empty", "write what is to be kept")]
+            return [Refusal("empty", "the note is empty", "write what is to be noted")]
         case SetAside() if not act.back and not act.why.strip():
             return [Refusal("why", "say why the task is set aside", "add a reason")]
         case Training():
@@ -294,7 +294,7 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
     if hold is None:
         return [Refusal("no-hold", f'no hold "{act.hold}" was started', "look at the holds")]
     if not by:
-        does = "lets the hold go" if isinstance(act, Released) else "makes the hold longer"
+        does = "releases the hold" if isinstance(act, Released) else "makes the hold longer"
         return [Refusal("who", f"say who {does}", "a person of the crew answers for it")]
     if isinstance(act, Released):
         return _release(board, act, hold)
@@ -319,7 +319,7 @@ def _release(board: Board, act: Released, hold: StandingHold) -> list[Refusal]:
     early = hold.stage == "running" and (hold.until is not None or bool(hold.unread))
     if early and not act.why.strip():
         sentence = f"it is early: {hold_in_words(board, hold)}"
-        return [Refusal("why", sentence, "add the reason for letting it go early")]
+        return [Refusal("why", sentence, "add the reason for releasing it early")]
     return []
 
 

@@ -222,8 +222,8 @@ def _says(board: Board, task: Task, first: First) -> str:
 
 
 def _as_adjective(span: Duration) -> str:
-    """ "36 hours" as it stands before a noun: "36 hour"."""
-    return " ".join(word.removesuffix("s") for word in str(span).split())
+    """ "36 hours" as it stands before a noun: "36-hour"."""
+    return "-".join(word.removesuffix("s") for word in str(span).split())
 
 
 def _article(word: str) -> str:

@@ -81,7 +81,7 @@ def _in_time(board: Board) -> Iterator[str]:
     if soon:
         more = f" and {how_many(len(soon) - 1, 'more task')}" if len(soon) > 1 else ""
         yield (
-            f'"{soon[0]}"{more}: what must follow other work soon is taken up before all else, and '
+            f'"{soon[0]}"{more}: what must follow other work soon goes before all else, and '
             "the dates suppose that it is begun in time."
         )
 

@@ -10,7 +10,7 @@ from crewboard.order.board import Board
 from crewboard.order.history import started_by_finish
 from crewboard.order.holds.running import HoldEnd, StandingHold, as_standing
 from crewboard.order.holds.shop_air import NoReading, Outside
-from crewboard.order.said import day_and_time, name_of, pieces_in_words, when
+from crewboard.order.said import day_and_time, name_of, pieces_in_words, quoted_title, when
 from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
 from crewboard.plan.units import temperature
@@ -82,6 +82,11 @@ def hold_title(plan: Plan, hold: StandingHold) -> str:
     if not hold.task and hold.pieces:
         return pieces_in_words(plan, hold.pieces)
     return name_of(plan, hold.task, hold.component)
+
+
+def quoted_hold(plan: Plan, hold: StandingHold) -> str:
+    """The same in a sentence: the task's title in quotes, any other name without."""
+    return quoted_title(plan, hold.task) if hold.task in plan.tasks else hold_title(plan, hold)
 
 
 def course_in_words(plan: Plan, hold: StandingHold, now: datetime | None = None) -> str:

@@ -52,14 +52,14 @@ def against_standing(board: Board, task_id: str, crew: Sequence[str] = ()) -> li
     match standing.state:
         case "finished":
             return [Obstacle("finished")]
-        case "held" if standing.work_done:
+        case "on hold" if standing.work_done:
             return [Obstacle("finished", holds=standing.holds)]
         case "set aside":
             return [Obstacle("set-aside")]
-        case "held" if standing.else_ready:
+        case "on hold" if standing.else_ready:
             return unread
-        case "held" | "waiting":
-            kept = Obstacle(standing.state, supplies=standing.short_of, holds=standing.holds)
+        case "on hold" | "needs supplies" | "waiting":
+            kept = Obstacle("waiting", supplies=standing.short_of, holds=standing.holds)
             return [kept, *unread]
         case "under way":
             on_now = parties(board).get(task_id, Party())

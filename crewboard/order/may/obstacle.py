@@ -29,7 +29,6 @@ CODES: dict[str, Sort] = {
     "set-aside": Sort("task"),
     "under-way": Sort("task"),
     "waiting": Sort("task", "anyone"),
-    "held": Sort("task", "anyone"),
     "open-again": Sort("task", "anyone"),
     "held-again": Sort("task", "anyone"),
     "supply": Sort("task", "anyone"),

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from crewboard.order.board import Board
-from crewboard.order.holds.words import hold_title, outside_in_words
+from crewboard.order.holds.words import outside_in_words, quoted_hold
 from crewboard.order.may.obstacle import Among, Obstacle
 from crewboard.order.presence import said_to_come
 from crewboard.order.safety.clocks import clock_in_words
@@ -86,7 +86,7 @@ def _open_again(board: Board, obstacle: Obstacle) -> str:
 
 def _held_again(board: Board, obstacle: Obstacle) -> str:
     holds = (board.holds[hold] for hold in obstacle.holds)
-    return listed(f'"{hold_title(board.plan, hold)}" is on hold again' for hold in holds)
+    return listed(f"{quoted_hold(board.plan, hold)} is on hold again" for hold in holds)
 
 
 def _follows_late(board: Board, obstacle: Obstacle) -> str:

@@ -58,7 +58,7 @@ def _against(board: Board, act: Training) -> list[Refusal]:
     if not act.why.strip():
         return [Refusal("why", "say what is learnt, and how they are kept safe", "add the reason")]
     if not act.hazard and not act.task:
-        return [Refusal("empty", "say which danger, or which task", "write --hazard or --task")]
+        return [Refusal("empty", "say which hazard, or which task", "write --hazard or --task")]
     return _not_for_training(board, act)
 
 

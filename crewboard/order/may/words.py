@@ -43,7 +43,7 @@ def _finished(_board: Board, task: Task, obstacle: Obstacle) -> Words:
 
 
 def _set_aside(board: Board, task: Task, _obstacle: Obstacle) -> Words:
-    return f'"{task.title}" is set aside: {board[task.id].aside}', "take it up again first"
+    return f'"{task.title}" is set aside: {board[task.id].aside}', "pick it up again first"
 
 
 def _under_way(_board: Board, task: Task, obstacle: Obstacle) -> Words:
@@ -54,17 +54,24 @@ def _under_way(_board: Board, task: Task, obstacle: Obstacle) -> Words:
 
 def _not_yet(board: Board, task: Task, _obstacle: Obstacle) -> Words:
     """What it waits for in the end: work that can be done, holds, supplies, dates."""
+    from crewboard.order.reasons.waiting_on import cause_in_words
     from crewboard.order.reasons.why import roots
 
     first = []
     for reason in roots(board, task.id):
-        if reason.about == "task":
-            first.append(f"{quoted_title(board.plan, reason.id)} ({board[reason.id].state})")
-        else:
-            first.append(reason.says)
+        name, stand = cause_in_words(board, reason.about, reason.id)
+        alone = _left_alone(board, reason.id) if reason.about == "hold" else ""
+        first.append(f"{name} ({stand}{alone})" if stand else name)
     more = f" and {len(first) - 3} more" if len(first) > 3 else ""
     sentence = f'"{task.title}" cannot begin yet. First: {", ".join(first[:3])}{more}'
     return sentence, "wait, or say why it is begun all the same"
+
+
+def _left_alone(board: Board, hold_id: str) -> str:
+    hold = board.holds[hold_id]
+    if not hold.leave_alone:
+        return ""
+    return f"; leave {component_name(board.plan, hold.component) or 'it'} alone"
 
 
 def _to_stop(board: Board, task: Task, _obstacle: Obstacle) -> Words:
@@ -118,7 +125,6 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "set-aside": _set_aside,
     "under-way": _under_way,
     "waiting": _not_yet,
-    "held": _not_yet,
     "open-again": _to_stop,
     "held-again": _to_stop,
     "supply": _short_of,

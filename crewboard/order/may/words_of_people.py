@@ -19,7 +19,7 @@ _NOBODY = {"named": "nobody on the task", "today": "nobody today", "crew": "nobo
 def _who(board: Board, task: Task, _obstacle: Obstacle) -> Words:
     hazards = (board.plan.hazards.get(hazard_id) for hazard_id in task.hazards)
     names = listed(hazard.short for hazard in hazards if hazard)
-    return f'"{task.title}" has dangers ({names}): say who does it', "name the people on it"
+    return f'"{task.title}" has hazards ({names}): say who does it', "name the people on it"
 
 
 def _under_18(board: Board, _task: Task, obstacle: Obstacle) -> Words:
@@ -60,7 +60,10 @@ def _busy(board: Board, _task: Task, obstacle: Obstacle) -> Words:
     hazard = hazard_of(board, obstacle)
     sentence = f"{names} {_verb(obstacle)} needed on {title}, for its {hazard.short}"
     if obstacle.strict:
-        return sentence, "end that danger and sign it, let somebody else join there, or name others"
+        return (
+            sentence,
+            "sign that the hazard has ended there, let somebody else join there, or name others",
+        )
     return sentence, "wait, or a lead says who watches instead"
 
 

@@ -5,10 +5,14 @@
 
 from typing import Literal, NamedTuple
 
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.board import Board, Standing
-from crewboard.order.holds.words import hold_title, stage_in_words
-from crewboard.order.reasons.why import jig_in_words
-from crewboard.order.said import day_in_words
+from crewboard.order.holds.words import quoted_hold, stage_in_words
+from crewboard.order.reasons.why import About, jig_in_words
+from crewboard.order.said import (
+    day_in_words,
+    quoted_title,
+)
 from crewboard.order.sequence.links import gate_of
 from crewboard.order.supplies import supply_in_words
 from crewboard.order.unreadable import of_the_files
@@ -24,7 +28,7 @@ class Cause(NamedTuple):
 
 
 def waiting_on(board: Board) -> dict[Cause, list[str]]:
-    """The tasks that are waiting or held, together under what they wait for first.
+    """The tasks that are waiting or on hold, together under what they wait for first.
 
     Both in the order of work. A task whose own work is done and only sets is none of them.
     """
@@ -38,7 +42,7 @@ def waiting_on(board: Board) -> dict[Cause, list[str]]:
             continue
         standing = board[node]
         cause[node] = own = _cause(standing, first)
-        stopped = standing.state in ("waiting", "held") and not standing.work_done
+        stopped = standing.state in NOT_YET and not standing.work_done
         if stopped and own is not None:
             groups.setdefault(own, []).append(node)
     return groups
@@ -54,31 +58,33 @@ def _cause(standing: Standing, before: Cause | None) -> Cause | None:
         return Cause("file", standing.unreadable[0])
     if standing.holds:
         return Cause("hold", standing.holds[0])
-    if standing.state == "waiting" and before is not None:
+    if standing.waits and before is not None:
         return before
     if standing.short_of:
         return Cause("supply", standing.short_of[0])
     if standing.jigs:
         return Cause("jig", standing.jigs[0])
-    return Cause("date", standing.task.id) if standing.state == "held" else None
+    return None if standing.waits or standing.work_done else Cause("date", standing.task.id)
 
 
-def cause_in_words(board: Board, cause: Cause) -> tuple[str, str]:
-    """What it is, and how that stands: "Bend the arches", "on the form until Tue 2 Jun 2026
+def cause_in_words(board: Board, about: About, some_id: str) -> tuple[str, str]:
+    """What it is, and how that stands: ""Bend the arches"", "on the form until Tue 2 Jun 2026
     16:00"; of a file all in the first."""
-    if cause.about == "hold":
-        hold = board.holds[cause.id]
+    if about == "hold":
+        hold = board.holds[some_id]
         stage = stage_in_words(board.plan, hold, board.at)
-        return hold_title(board.plan, hold), f"{KINDS[hold.kind].words} {stage}"
-    if cause.about == "supply":
-        account = board.stock[cause.id]
+        words = KINDS[hold.kind].words
+        sets = f"{words} {stage}" if stage.startswith("until") else f"{words}, {stage}"
+        return quoted_hold(board.plan, hold), sets
+    if about == "supply":
+        account = board.stock[some_id]
         return account.supply.name, supply_in_words(account)
-    if cause.about == "jig":
-        jig = board.plan.vehicle.jigs[cause.id]
+    if about == "jig":
+        jig = board.plan.vehicle.jigs[some_id]
         return jig.name, jig_in_words(board, jig.id)
-    if cause.about == "file":
-        return of_the_files(board.unreadable, [cause.id])[0].says, ""
-    standing = board[cause.id]
-    if cause.about == "date" and standing.task.not_before is not None:
-        return standing.task.title, f"not before {day_in_words(standing.task.not_before)}"
-    return standing.task.title, standing.state
+    if about == "file":
+        return of_the_files(board.unreadable, [some_id])[0].says, ""
+    standing, title = board[some_id], quoted_title(board.plan, some_id)
+    if about == "date" and standing.task.not_before is not None:
+        return title, f"not before {day_in_words(standing.task.not_before)}"
+    return title, standing.state

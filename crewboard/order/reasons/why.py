@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
+from crewboard.order.holds.words import course_in_words, quoted_hold, stage_in_words
 from crewboard.order.said import (
     by_whom,
     component_name,
@@ -14,7 +14,7 @@ from crewboard.order.said import (
     day_in_words,
     how_many,
     listed,
-    name_of,
+    quoted_name,
     quoted_title,
 )
 from crewboard.order.sequence.links import enough_of, gate_of
@@ -114,7 +114,7 @@ def _counting(board: Board, gate: str) -> list[str]:
 def _still_to_finish(board: Board, gate: str, named: str) -> str:
     """ "Deck: 3 of 7 tasks to finish first"; how many more, where some of a series are enough."""
     done, of = board.progress(named)
-    name, enough = name_of(board.plan, named), enough_of(gate)
+    name, enough = quoted_name(board.plan, named), enough_of(gate)
     if enough is None:
         return f"{name}: {of - done} of {how_many(of, 'task')} to finish first"
     are = "is" if enough == 1 else "are"
@@ -139,7 +139,7 @@ def _of_task(board: Board, standing: Standing, depth: int) -> list[Reason | _Ask
     if task.not_before is not None and board.at.date() < task.not_before:
         sentence = f"not before {day_in_words(task.not_before)}"
         reasons.append(Reason(depth + 1, "date", task.id, sentence, "", True))
-    if standing.state == "waiting":
+    if standing.waits:
         reasons += [_Ask(node, depth + 1) for node in not_passed(board, task.id)]
         reasons += _holds_before(board, task.id, depth + 1)
     return reasons
@@ -178,22 +178,22 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
             sentence, entry = f"set aside: {standing.aside}", ""
         case "ready":
             sentence, entry = "ready now", ""
-        case "held" if standing.work_done:
+        case "on hold" if standing.work_done:
             sentence, entry = "the work is finished and must be left alone", ""
-        case "held" if standing.else_ready:
+        case "on hold" if standing.else_ready:
             sentence, entry = "on hold: what may hold it back cannot be read", ""
-        case "held":
-            sentence, entry = "on hold", ""
         case _:
-            sentence, entry = "waiting", ""
+            sentence, entry = standing.state, ""
     if reopening := board.history.reopened.get(task.id):
         sentence, entry = f"{_reopened_in_words(reopening)}; {sentence}", entry or reopening.id
     root = standing.state in ("under way", "ready", "set aside") and depth > 0
-    return Reason(depth, "task", task.id, f"{task.title}: {sentence}", entry, root)
+    return Reason(
+        depth, "task", task.id, f"{quoted_title(board.plan, task.id)}: {sentence}", entry, root
+    )
 
 
 def stop_in_words(board: Board, standing: Standing) -> str:
-    """ "stop: "Weld the frame" is open again", "stop: "Glue the rim" is held, until Tue 5 May
+    """ "stop: "Weld the frame" is open again", "stop: "Glue the rim" is on hold, until Tue 5 May
     2026 12:00", for work under way that has to wait again; else ""."""
     return f"stop: {again_in_words(board, standing)}" if standing.to_stop else ""
 
@@ -203,7 +203,7 @@ def again_in_words(board: Board, standing: Standing) -> str:
     open_again = [_open_again_in_words(board, standing)] if standing.open_again else []
     holds = (board.holds[each] for each in standing.held_again)
     held_again = [
-        f'"{hold_title(board.plan, hold)}" is held, {stage_in_words(board.plan, hold)}'
+        f"{quoted_hold(board.plan, hold)} is on hold, {stage_in_words(board.plan, hold)}"
         for hold in holds
     ]
     return "; ".join(open_again + held_again)
@@ -231,8 +231,8 @@ def _held_by(hold: StandingHold, board: Board, depth: int) -> Reason:
 
 
 def hold_in_words(board: Board, hold: StandingHold) -> str:
-    """ "Bend the arches: on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
-    sentence = f"{hold_title(board.plan, hold)}: {course_in_words(board.plan, hold)}"
+    """ ""Bend the arches": on the form since Sat 2 May 16:00, until Tue 2 Jun 16:00"."""
+    sentence = f"{quoted_hold(board.plan, hold)}: {course_in_words(board.plan, hold)}"
     if hold.leave_alone:
         sentence += f"; leave {component_name(board.plan, hold.component) or 'it'} alone"
     return sentence

@@ -111,7 +111,7 @@ def _components(board: Board) -> Iterator[Question]:
                 "component",
                 component.id,
                 f"{component.name} has no tasks, so it is never begun and never finished",
-                "add its tasks, or take the component out",
+                "add its tasks, or remove the component",
             )
         elif not component.part_of and component.id not in linked and len(mains) > 1:
             yield Question(

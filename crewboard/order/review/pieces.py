@@ -121,7 +121,7 @@ def _jigs(board: Board) -> Iterator[Question]:
                 "vehicle",
                 jig.id,
                 f"no task uses the jig {jig.name}",
-                f'write uses = ["{jig.id}"] in the task that needs it, or take it out',
+                f'write uses = ["{jig.id}"] in the task that needs it, or remove it',
                 "jigs",
             )
 

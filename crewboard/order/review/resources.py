@@ -103,7 +103,7 @@ def about_supplies(board: Board, path: CalendarPath) -> Iterator[Question]:
                 "supply",
                 supply.id,
                 f"no task needs {supply.name}",
-                "name it in the supplies of the task that needs it, or take it out",
+                "name it in the supplies of the task that needs it, or remove it",
             )
 
 

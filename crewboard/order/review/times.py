@@ -151,7 +151,7 @@ def _dates(board: Board, path: CalendarPath) -> Iterator[Question]:
                 task.id,
                 f'"{task.title}" is called finished on {day_in_words(task.finished)}, which is to '
                 "come",
-                "correct the date, or take it out",
+                "correct the date, or remove it",
                 "finished",
             )
     yield from _set_aside(board)
@@ -175,7 +175,7 @@ def _set_aside(board: Board) -> Iterator[Question]:
                 standing.task.id,
                 f'"{standing.task.title}" is set aside and '
                 f"{_waiting_behind(board.order, standing.task.id, waiting)} behind it",
-                "take it up again, or take it out of what must come first",
+                "pick it up again, or remove it from what must come first",
             )
 
 

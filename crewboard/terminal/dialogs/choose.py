@@ -5,8 +5,9 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable
 
+from crewboard.logbook.state import STATES, State
 from crewboard.on_this_computer import remember, remembered
-from crewboard.order.board import STATES, Board, State
+from crewboard.order.board import Board
 from crewboard.order.said import component_name, person
 from crewboard.telling.row import STATE_TONE
 from crewboard.telling.series import fold, titled

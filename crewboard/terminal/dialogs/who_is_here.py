@@ -51,7 +51,7 @@ class WhoIsHere(PickSeveral):
 
     def foot(self) -> str:
         if self._time:
-            return f"came or left at {self._time}_   Backspace back   Enter OK   Esc cancel"
+            return f"signed in or out at {self._time}_   Backspace back   Enter OK   Esc cancel"
         if self._typed:
             return super().foot()
         return "Space mark   Ctrl+G guest   Ctrl+E times   Enter OK   Esc cancel"

@@ -64,16 +64,18 @@ async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
         return
     app.do(
         lambda: app.workbench.take_back(entry.id, by=app.by, now=app.now(), why=why),
-        lambda _: app.tell("taken back with a new line"),
+        lambda _: app.tell("taken back with a new entry"),
     )
 
 
 def _counts(app: BoardApp, day: Day, entry: Entry) -> bool:
     if entry.id in day.fate():
-        app.tell("that line does not count any more", warning=True)
+        app.tell("that entry does not count any more", warning=True)
         return False
     if isinstance(entry.act, TakenBack):
-        app.tell("that line takes another back: u undoes it while this sitting lasts", warning=True)
+        app.tell(
+            "that entry takes another back: u undoes it while this sitting lasts", warning=True
+        )
         return False
     return True
 

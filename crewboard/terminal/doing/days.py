@@ -29,7 +29,7 @@ async def days(app: BoardApp) -> None:
     """Pick a work day to come, to say who comes or to call it off."""
     comes, off = list(_comes(app.board)), list(_off(app.board))
     choices = [
-        *([Choice("", "Who comes?"), *comes] if comes else ()),
+        *([Choice("", "Who is coming?"), *comes] if comes else ()),
         *([Choice("", "Call off, or hold after all"), *off] if off else ()),
     ]
     empty = "no work day is planned"
@@ -53,7 +53,7 @@ async def _expect(app: BoardApp, day: date) -> None:
     before = {w for w, e in expected_on(app.board.logbook, day).items() if e.coming}
     crew = [c._replace(note="expected" if c.id in before else "") for c in crew_choices(app.board)]
     marked = await app.push_screen_wait(
-        PickSeveral(f"Who comes on {day_in_words(day)}", crew, marked=before, none_too=True)
+        PickSeveral(f"Who is coming on {day_in_words(day)}", crew, marked=before, none_too=True)
     )
     if marked is None:
         return

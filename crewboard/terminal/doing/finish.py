@@ -191,7 +191,7 @@ def _clocks(board: Board, task_id: str, at: datetime) -> Iterator[Line]:
                 continue
             until = board.plan.clock.add(at, rule.span)
             end = f"{until:%H:%M}" if until.date() == at.date() else day_and_time(until)
-            clock_text = f"{clock.kind} of {rule.amount}, until {end}"
+            clock_text = f"{clock.kind}, {rule.amount}, until {end}"
             if clock.starts:
                 clock_text += f'; it counts from when "{clock.starts}" is signed'
             yield Line(clock_text, "warning", 0, "This starts a clock:")

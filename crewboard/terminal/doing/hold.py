@@ -14,7 +14,7 @@ from crewboard.logbook.acts import Extended, HoldStarted, Released
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import hold_title
+from crewboard.order.holds.words import hold_title, quoted_hold
 from crewboard.order.said import day_and_time, how_long
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import GAP, Line
@@ -46,7 +46,8 @@ class HoldDialog(Dialog[str]):
     ]
 
     def __init__(self, board: Board, holds: Sequence[StandingHold]) -> None:
-        super().__init__(f"Hold: {together_title(board, holds)}")
+        title = together_title(board, holds)
+        super().__init__(f'Hold: "{title}"' if holds[0].task else f"Hold: {title}")
         self.board, self.holds = board, holds
 
     def inside(self) -> Iterable[Widget]:
@@ -105,7 +106,7 @@ async def which_holds(app: BoardApp, holds: Sequence[StandingHold]) -> list[Stan
 
 def _named(board: Board, holds: Sequence[StandingHold]) -> str:
     if len(holds) == 1:
-        return hold_title(board.plan, holds[0])
+        return quoted_hold(board.plan, holds[0])
     return named(board, [hold.task for hold in holds])
 
 

@@ -9,8 +9,8 @@ from crewboard.folder.edit.plan_edits import Key
 from crewboard.logbook.acts import HoursWorked
 from crewboard.logbook.fields import fields_of
 from crewboard.logbook.on_several import on_tasks
+from crewboard.logbook.state import STATES
 from crewboard.order.admit.refusal import Refusal
-from crewboard.order.board import STATES
 from crewboard.order.said import how_many
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import crew_choices

@@ -20,8 +20,8 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
 from crewboard.logbook.on_several import on_tasks
+from crewboard.logbook.state import STATES
 from crewboard.logbook.visits import guest_visits
-from crewboard.order.board import STATES
 from crewboard.order.said import component_name, piece_name
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
@@ -64,7 +64,7 @@ def _noted(written: NoteText) -> list[Act]:
 def _abouts(app: BoardApp, tasks: Sequence[str]) -> list[About]:
     """What a note can be about: the tasks, their pieces, their components, the day."""
     plan = app.board.plan
-    abouts = [About(f'the task "{named(app.board, tasks)}"', tuple(tasks))] if tasks else []
+    abouts = [About(f"the task {named(app.board, tasks)}", tuple(tasks))] if tasks else []
     pieces = dict.fromkeys(p for task in tasks for p in plan.tasks[task].pieces)
     if len(pieces) == 1:
         (piece,) = pieces
@@ -149,7 +149,7 @@ def _for_tasks(app: BoardApp, tasks: Sequence[str]) -> list[Choice]:
     if any(standing.work_done for standing in standings):
         choices.append(Choice("reopen", "reopen", "it has to be worked on again"))
     if any(standing.state == "set aside" for standing in standings):
-        choices.append(Choice("back", "take up again", "it was set aside"))
+        choices.append(Choice("back", "pick up again", "it was set aside"))
     if any(not s.work_done and s.state != "set aside" for s in standings):
         choices.append(Choice("aside", "set aside", "not to be done for now"))
     return choices
@@ -236,7 +236,7 @@ async def _set_aside(app: BoardApp, meant: Meant) -> bool:
 
 
 async def _take_up_again(app: BoardApp, meant: Meant) -> bool:
-    tasks = await which(app, meant, "Take up which", ("set aside",))
+    tasks = await which(app, meant, "Pick up which", ("set aside",))
     acts = [SetAside(task, back=True) for task in tasks]
     return bool(acts) and await _kept(app, acts, f"picked up again: {named(app.board, tasks)}")
 

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from crewboard.logbook.acts import Act, PieceFailed, TookPlace
 from crewboard.logbook.kinds import BY_WORD
 from crewboard.logbook.on_several import on_pieces
-from crewboard.order.board import STATES, Board
+from crewboard.logbook.state import STATES
+from crewboard.order.board import Board
 from crewboard.order.said import pieces_in_words
 from crewboard.plan.piece import Piece
 from crewboard.terminal.board_app import BoardApp

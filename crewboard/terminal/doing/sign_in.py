@@ -37,7 +37,7 @@ async def sign_in(app: BoardApp, at: datetime | None = None, *, who: str = "") -
         dialog = WhoIsHere(
             [*_choices(board), *(_guest(row, visit) for row, visit in guests.items())],
             marked=[*here, *guests],
-            intro="Mark who comes, unmark who goes. At an earlier time: type it, such as 10:05.",
+            intro="Mark who is here, unmark who is not. For an earlier time type it: 10:05.",
             now=board.at,
             cursor=who,
         )
@@ -130,7 +130,7 @@ def _choices(board: Board) -> list[Choice]:
         word = expected.get(choice.id)
         note, rank = choice.note, 0 if choice.note else 3
         if not note and choice.id in gone:
-            note, rank = f"left {gone[choice.id]:%H:%M}", 2
+            note, rank = f"signed out {gone[choice.id]:%H:%M}", 2
         elif not note and word is not None:
             note, rank = ("expected", 1) if word.coming else ("not coming", 4)
         ranked.append((rank, choice._replace(note=note)))

@@ -111,7 +111,7 @@ class _TypedIn:
     async def _kept(self, entries: Sequence[FromSheet], remarks: Sequence[str]) -> None:
         came = [visit.who for visit in self.boards().known.history.visits]
         await ask_ages(self.app, dict.fromkeys(came))
-        kept = f"kept: {how_many(len(entries), 'entry', 'entries')} of {day_in_words(self.day)}"
+        kept = f"saved: {how_many(len(entries), 'entry', 'entries')} of {day_in_words(self.day)}"
         self.app.tell("; ".join([kept, *remarks]), warning=bool(remarks))
 
 
@@ -121,5 +121,5 @@ def _in_lines(entry: FromSheet | None, refused: Sequence[Refusal]) -> list[Line]
     for refusal in refused:
         lines.append(Line(refusal.says, "danger", 0, when))
         if refusal.mend:
-            lines.append(Line(refusal.mend, "must", 2, "Mend:"))
+            lines.append(Line(refusal.mend, "must", 2, "What to do:"))
     return lines

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crewboard.order.board import Board, State
-from crewboard.order.said import how_many, task_title
+from crewboard.logbook.state import NOT_YET, State
+from crewboard.order.board import Board
+from crewboard.order.said import how_many, quoted_title
 from crewboard.telling.row import STATE_TONE
-from crewboard.telling.series import member_name, pieces_of, series_title
+from crewboard.telling.series import member_name, none_is, pieces_of, series_title
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import choose_tasks
 from crewboard.terminal.dialogs.pick import Choice, PickSeveral
 from crewboard.terminal.meant import Meant
 
-TO_DO: tuple[State, ...] = ("under way", "ready", "held", "waiting")
+TO_DO: tuple[State, ...] = ("under way", "ready", *NOT_YET)
 
 
 async def which(
@@ -45,8 +46,7 @@ async def _some_of(
     series = board.plan.tasks[tasks[0]].series
     offered = next((some for states in first if (some := _in(board, tasks, states))), [])
     if not offered:
-        states = " or ".join(dict.fromkeys(state for some in first for state in some))
-        app.tell(f"{series_title(board, series)}: no piece is {states}", warning=True)
+        app.tell(none_is(board, series, (state for some in first for state in some)), warning=True)
         return ()
     if len(offered) == 1:
         return tuple(offered)
@@ -56,7 +56,7 @@ async def _some_of(
 
 
 def _in(board: Board, tasks: Iterable[str], states: Sequence[State]) -> list[str]:
-    """Those in these states; what is held although its own work is done counts as finished."""
+    """Those in these states; what is on hold although its own work is done counts as finished."""
     done = "finished" in states
     return [
         task
@@ -69,15 +69,15 @@ def _in(board: Board, tasks: Iterable[str], states: Sequence[State]) -> list[str
 def _choice(board: Board, task_id: str) -> Choice:
     standing = board[task_id]
     return Choice(
-        task_id, member_name(board, task_id), standing.word, STATE_TONE[standing.state], task_id
+        task_id, member_name(board, task_id), standing.state, STATE_TONE[standing.state], task_id
     )
 
 
 def named(board: Board, tasks: Sequence[str]) -> str:
-    """ "Hang the door"; "Glaze the sashes: Panes 2, 3 and 5"; "3 tasks"."""
+    """ ""Hang the door""; ""Glaze the sashes: Panes 2, 3 and 5""; "3 tasks"."""
     if len(tasks) == 1:
-        return task_title(board.plan, tasks[0])
+        return quoted_title(board.plan, tasks[0])
     series = {board.plan.tasks[task].series for task in tasks}
     if len(series) == 1 and (one := series.pop()):
-        return f"{series_title(board, one)}: {pieces_of(board, tasks)}"
+        return f'"{series_title(board, one)}: {pieces_of(board, tasks)}"'
     return how_many(len(tasks), "task")

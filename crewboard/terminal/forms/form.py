@@ -30,7 +30,7 @@ from crewboard.terminal.widgets.prose import Prose
 _LABEL = 26  # cells that the labels of a form take at most
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
 Insist = Callable[[Mapping[Key, Any], str, str], Sequence[Refusal]]
-"""Keeps the answers all the same: with the reason, and with who answers for it."""
+"""Saves the answers all the same: with the reason, and with who answers for it."""
 
 
 class Press(Static, can_focus=True):

@@ -71,9 +71,9 @@ async def remove(app: BoardApp, some_id: str) -> None:
     thing = thing_of(plan, some_id)
     name = task.title if task else component_name(plan, some_id)
     lines = [
-        Line(f'"{name}" goes out of the plan, with all that is written of it.', "warning"),
+        Line(f'"{name}" is removed from the plan, with all that is written of it.', "warning"),
         Line("What came after it will come after that which it came after. u puts it back."),
     ]
-    what = f'taking out "{name}"'
+    what = f'removing "{name}"'
     edit = Remove(thing, some_id)
     await take_out_here(app, edit, lines, what, then=lambda _: app.tell(f"{what}: done"))

@@ -24,7 +24,7 @@ _REMOVE = "~remove"
 
 
 class Jigs(Shown):
-    """The jigs that there are; Enter edits one or adds another, which is kept at once."""
+    """The jigs that there are; Enter edits one or adds another, which is saved at once."""
 
     def __init__(self, app: BoardApp) -> None:
         super().__init__("jigs", "jigs", ())
@@ -42,7 +42,7 @@ class Jigs(Shown):
             await edit_jig(self.app, "")
         elif picked is not None:
             name = self.app.board.plan.vehicle.jigs[picked].name
-            ways = [Choice(picked, "edit"), Choice(_REMOVE, "remove", "out of the plan")]
+            ways = [Choice(picked, "edit"), Choice(_REMOVE, "remove", "from the plan")]
             way = await self.app.push_screen_wait(PickOne(name, ways))
             if way == _REMOVE:
                 await _remove_jig(self.app, picked, name)
@@ -82,5 +82,5 @@ def _fields(jig: Jig | None) -> list[Field]:
 
 
 async def _remove_jig(app: BoardApp, jig_id: str, name: str) -> None:
-    line = Line(f'"{name}" goes out of vehicle.toml. u puts it back.', "warning")
-    await take_out_here(app, Remove("jig", jig_id), [line], f'taking out "{name}"')
+    line = Line(f'"{name}" is removed from vehicle.toml. u puts it back.', "warning")
+    await take_out_here(app, Remove("jig", jig_id), [line], f'removing "{name}"')

@@ -1,4 +1,4 @@
-"""The form of a person, and the papers they hold."""
+"""The form of a person, and the certificates they hold."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ async def renew(app: BoardApp, who: str) -> None:
 async def remove_person(app: BoardApp, who: str) -> None:
     """Take out somebody whom the logbook does not name; the others have a day they left."""
     name = app.board.plan.crew[who].name if who in app.board.plan.crew else who
-    edit, lines = Remove("person", who), [f"{name} goes out of crew.toml."]
+    edit, lines = Remove("person", who), [f"{name} is removed from crew.toml."]
     await take_out_here(app, edit, lines, f"removing {name}")
 
 
@@ -177,7 +177,7 @@ def _paper(certificate: Certificate) -> Field:
     until = certificate.until.isoformat() if certificate.until else FOR_GOOD
     if inline and certificate.until is None:
         until = ""
-    hint = "empty takes it away" if not inline else "empty: does not lapse"
+    hint = "empty removes it" if not inline else "empty: does not lapse"
     return Typed(key, certificate.kind, until, day if inline else _last_day_or_none, hint)
 
 

@@ -43,8 +43,10 @@ async def remove_pieces(app: BoardApp, some_id: str) -> None:
     several = plan.several.get(some_id)
     name = table_name(some_id) if several else plan.pieces[some_id].name
     how_many = f" ({len(several)} of them)" if several else ""
-    line = Line(f'"{name}"{how_many} goes out of the plan, with all that is said of it.', "warning")
-    what = f'taking out "{name}"'
+    line = Line(
+        f'"{name}"{how_many} is removed from the plan, with all that is said of it.', "warning"
+    )
+    what = f'removing "{name}"'
     edit = Remove("piece", some_id)
     await take_out_here(
         app, edit, [line, Line("u puts it back.")], what, then=lambda _: app.tell(f"{what}: done")

@@ -69,8 +69,8 @@ async def ask_supply(app: BoardApp, supply_id: str) -> str:
 async def remove_supply(app: BoardApp, supply_id: str) -> None:
     """Take out a supply that no task needs and the logbook does not name."""
     name = supply_name(app.board.plan, supply_id)
-    edit, lines = Remove("supply", supply_id), [f"{name} goes out of supplies.toml."]
-    await take_out_here(app, edit, lines, f"taking out {name}")
+    edit, lines = Remove("supply", supply_id), [f"{name} is removed from supplies.toml."]
+    await take_out_here(app, edit, lines, f"removing {name}")
 
 
 def _needing(plan: Plan, supply_id: str) -> tuple[str, ...]:

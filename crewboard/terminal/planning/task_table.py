@@ -43,7 +43,7 @@ async def task_table(app: BoardApp, component_id: str) -> str:
     table = TaskTable(app, component_id)
     if not await app.push_screen_wait(table):
         return ""
-    app.tell(f"{how_many(table.kept, 'task')} kept in the plan; u undoes")
+    app.tell(f"{how_many(table.kept, 'task')} saved in the plan; u undoes")
     ask_about_words(app, table.touched_ids)
     return table.touched_ids[-1]
 
@@ -178,7 +178,7 @@ class TaskTable(Dialog[bool]):
 
     def action_leave(self) -> None:
         if self.touched:
-            sentence = "What you typed here is not kept yet."
+            sentence = "What you typed here is not saved yet."
             self.leave_unkept(sentence)
         else:
             self.dismiss(None)

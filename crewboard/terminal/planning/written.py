@@ -90,7 +90,7 @@ def changed_meanwhile(
         Refusal(
             "changed",
             f'"{" ".join(path)}" was changed in the file meanwhile: {_value(now, path)}',
-            "leave the form and open it again",
+            "cancel the form and open it again",
         )
         for path in different
     ]

@@ -40,7 +40,7 @@ class ForecastPage(Page):
         "80 and 95 of a hundred. Promise nobody the even chance. With little in the logbook the "
         "dates lie far apart: that is what is known, and it gets better with every work day "
         "written up.",
-        "What sets the date: how often each task was on the chain that held up the finish. What "
+        "What sets the date: how often each task was on the chain that set the finish. What "
         "would bring it forward was tried with the same chances, one change at a time.",
         "The same plan, logbook and seed give the same dates. Ctrl+R stops while it runs: the "
         "runs so far count.",

@@ -71,7 +71,7 @@ class HoldsPage(PageWithBeside):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield rows_and_beside(RowList(COLUMNS, empty="nothing is held", id="holds"))
+        yield rows_and_beside(RowList(COLUMNS, empty="nothing is on hold", id="holds"))
         yield Prose(id="shop")
 
     def on_mount(self) -> None:

@@ -265,7 +265,7 @@ class HoursPage(Page):
         changed = len(self.book.changed(self.table.hours)) + len(self.table.wrong)
         if changed:
             unsaved = f"{changed} typed and not saved."
-            ask = Confirm("Leave the hours?", [unsaved], yes="throw away")
+            ask = Confirm("Cancel the hours?", [unsaved], yes="throw away")
             if not await self.app.push_screen_wait(ask):
                 return
         then()

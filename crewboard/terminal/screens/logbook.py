@@ -39,13 +39,13 @@ class LogbookPage(Page):
     CSS_PATH: ClassVar[CSSPathType | None] = "logbook.tcss"
     word = "Logbook"
     explains: ClassVar[tuple[str, ...]] = (
-        "What happened, line by line, as it was written: by day, by person or by task; the left "
-        "and right arrows change that. Enter goes into the lines, Esc comes back, Tab changes "
+        "What happened, entry by entry, as it was written: by day, by person or by task; the left "
+        "and right arrows change that. Enter goes into the entries, Esc comes back, Tab changes "
         "sides.",
         "No entry is ever changed. e corrects one with a new entry that names it, Delete takes "
         "one back; the old entry stays to be read, struck through and with the word CORRECTED or "
         "TAKEN BACK, and does not count any more.",
-        "u undoes what was last written in this sitting; that too is a new line.",
+        "u undoes what was last written in this sitting; that too is a new entry.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
@@ -159,7 +159,7 @@ class LogbookPage(Page):
         from crewboard.terminal.entry_lines import entry_lines
 
         if row_id and (line := self._line()):
-            self.app.push_screen(Panel("A line of the logbook", entry_lines(self.board, *line)))
+            self.app.push_screen(Panel("An entry of the logbook", entry_lines(self.board, *line)))
 
     @work
     async def action_edit(self) -> None:

@@ -26,7 +26,7 @@ from crewboard.telling.entry_words import put_down_in_words
 from crewboard.telling.logbook import about
 from crewboard.telling.row import Row, heading
 from crewboard.terminal.cells import wrapped
-from crewboard.terminal.entry_lines import entry_text
+from crewboard.terminal.entry_lines import entry_text, fate_in_words
 from crewboard.terminal.widgets.rows import Column
 
 By = Literal["day", "person", "task"]
@@ -201,13 +201,12 @@ def _after(board: Board, day: Day, entry: Entry, fate: str, by: str) -> list[str
     """What became of the line, what it corrects, and when it was written where that was later."""
     facts = []
     if fate:
-        taker = next((e for e in day.entries if e.id == fate), None)
-        word = "TAKEN BACK" if taker and isinstance(taker.act, TakenBack) else "CORRECTED"
-        whom = f" by {person(board.plan, taker.by)}" if taker and taker.by else ""
-        why = getattr(taker.act, "why", "") if taker and word == "TAKEN BACK" else ""
-        facts.append(f"{word}{whom} with entry {fate}{f': {why}' if why else ''}")
+        facts.append(fate_in_words(board, day, fate))
     if entry.replaces:
-        facts.append(f"corrects entry {entry.replaces}")
+        old = next(
+            (f"the entry of {e.at:%H:%M}" for e in day.entries if e.id == entry.replaces), ""
+        )
+        facts.append(f"corrects {old or 'an entry that is gone'}")
     if put_down := put_down_in_words(entry):
         facts.append(f"{put_down}{f' by {by}' if by else ''}")
     elif by and by not in entry_text(board, entry, day):

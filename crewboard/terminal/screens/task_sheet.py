@@ -22,7 +22,7 @@ class TaskSheetPage(PlanKeys, TaskKeys):
     word = "Task sheet"
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one task: where it stands and why, what it needs, how it is done, "
-        "what its finish frees, every danger with its checks and their sources, and what the "
+        "what its finish frees, every hazard with its checks and their sources, and what the "
         "logbook says of it.",
         "Checks are signed with c. A signed check authorises nothing: law, product labels and "
         "licensed trades prevail.",

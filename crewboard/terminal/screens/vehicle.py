@@ -54,7 +54,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         "stands how many of its tasks are finished and how many hours went into it; set-aside "
         "tasks do not count.",
         "A component's state is the liveliest of its tasks: under way before ready, ready before "
-        "held, held before waiting. Right arrow opens a branch, left arrow closes it or goes up.",
+        "on hold, on hold before waiting. Right arrow opens a branch, left arrow closes it.",
         "The same work on several pieces is one row until it is opened: 4 of 6. b, f, h, c, n and "
         "o ask which of its pieces are meant; or mark some with Space, then they take all marked.",
         "Under its tasks stands of what a component is made: its pieces, several of a kind on one "
@@ -62,7 +62,7 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
         f"{AS_TYPED}. Enter shows all that is known of one.",
         "k puts the tasks of a component into one table: a row a task with title, hours, what "
         "it comes after (a row's number, or a few letters of a title), people, hold (2d cure). "
-        "Tab goes to the next cell, Enter to the next row, and all of it is kept at once. What "
+        "Tab goes to the next cell, Enter to the next row, and all of it is saved at once. What "
         "stands in brackets is proposed from the row above: type over it, or Delete. A list or a "
         "table that was copied elsewhere can be pasted.",
         "With e and a the plan is edited, and with o the settings of the vehicle itself: what is "

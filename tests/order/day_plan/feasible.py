@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, timedelta
 
+from crewboard.logbook.state import NOT_YET
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
 from crewboard.plan.hazard import CertificateNeed, Hazard, minutes_of
@@ -237,7 +238,9 @@ def _followed(board: Board, plan: DayPlan) -> Iterator[str]:
             course = board.history.courses.get(before)
             if end is None and course is not None and course.finished and then is not None:
                 end = course.finished.at
-            if end is None or board[task.id].state in ("under way", "finished", "held"):
+            standing = board[task.id]
+            kept = standing.state in NOT_YET and not standing.waits
+            if end is None or kept or standing.state in ("under way", "finished"):
                 continue
             by = board.plan.clock.add(end, span)
             if by < opens and (then is None or then.start > by):

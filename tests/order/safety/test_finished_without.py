@@ -65,7 +65,7 @@ def test_waiting_work_is_finished_too_and_the_coat_really_lies_there() -> None:
     wet = Finished("shop/coat", crew=("cy",), began=at(10))
     book.say(at(12), wet)
     board = book.board(at(13))
-    assert board["shop/coat"].state == "held"
+    assert board["shop/coat"].state == "on hold"
     assert [hold.since for hold in board.stopping()] == [at(12)]
     assert refusals(board, act) == []
 

@@ -1,6 +1,6 @@
 """A picture of a screen as an SVG file, made without a terminal.
 
-`python -m crewboard.terminal.picture DIR --at 2026-05-02T10:40 --size 100x30 --out day.svg`
+`python -m crewboard.terminal.screenshot DIR --at 2026-05-02T10:40 --size 100x30 --out day.svg`
 """
 
 from __future__ import annotations
@@ -20,14 +20,14 @@ _TEXT = re.compile(
     r'<text(?P<a>[^>]*?) x="(?P<x>[\d.]+)"(?P<b>[^>]*?) textLength="(?P<long>[\d.]+)"(?P<c>[^>]*)>'
     r"(?P<text>[^<]*)</text>"
 )
-# A web font would be fetched from elsewhere by whoever looks at the picture.
+# A web font would be fetched from elsewhere by whoever looks at it.
 _FETCHED = re.compile(r"\s*@font-face\s*\{[^}]*\}")
 # The buttons of one maker's windows say nothing of the shop.
 _BUTTONS = re.compile(r"\s*<g [^>]*>(?:\s*<circle [^>]*/>)+\s*</g>")
 _CHARACTER = re.compile(r"&#?\w+;|.", re.DOTALL)
 
 
-async def picture(
+async def screenshot(
     root: str, at: datetime, size: tuple[int, int] = _SIZE, keys: Sequence[str] = ()
 ) -> str:
     """The SVG text of the screen at that moment, `size` in columns and lines, after `keys`."""
@@ -68,11 +68,11 @@ def set_in(svg: str) -> str:
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Write the picture; 0 where it was written, 2 where something was asked for wrongly."""
+    """Write the screenshot; 0 where it was written, 2 where something was asked for wrongly."""
     from argparse import ArgumentParser
     from asyncio import run
 
-    parser = ArgumentParser(prog="python -m crewboard.terminal.picture", description=__doc__)
+    parser = ArgumentParser(prog="python -m crewboard.terminal.screenshot", description=__doc__)
     parser.add_argument("folder")
     parser.add_argument("--at", required=True, help="the moment: 2026-05-02T10:40")
     parser.add_argument("--size", default="100x30", help="columns x lines")
@@ -90,7 +90,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             f"{wrong} cannot be read: write --size 100x30, --at 2026-05-02T10:40", file=sys.stderr
         )
         return 2
-    svg = run(picture(asked.folder, at, (int(size[1]), int(size[2])), asked.keys.split()))
+    svg = run(screenshot(asked.folder, at, (int(size[1]), int(size[2])), asked.keys.split()))
     try:
         with open(asked.out, "w", encoding="utf-8") as file:
             file.write(svg)
