@@ -13,7 +13,6 @@ from crewboard.order.said import (
     day_and_time,
     listed,
     piece_name,
-    quoted_title,
 )
 from crewboard.order.unreadable import of_the_files, unread_mend
 from crewboard.plan.task import Task
