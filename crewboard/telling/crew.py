@@ -85,7 +85,7 @@ def _row(
     marks = ["lead"] if volunteer.lead else []
     marks += ["under 18"] if volunteer.minor_on(day) else []
     if volunteer.needs_beside:
-        marks.append(f"works only with {person(board.plan, volunteer.needs_beside)}")
+        marks.append(f"only with {person(board.plan, volunteer.needs_beside)}")
     name = f"{volunteer.name} ({', '.join(marks)})" if marks else volunteer.name
     below = _known(volunteer, hours, day) if full else _lapsing(volunteer, day)
     find = " ".join((*volunteer.skills, *(c.kind for c in volunteer.certificates), volunteer.id))

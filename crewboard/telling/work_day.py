@@ -17,7 +17,6 @@ from crewboard.order.said import (
     how_many,
     listed,
     person,
-    pieces_in_words,
     quoted_title,
     short_names,
     shortly,

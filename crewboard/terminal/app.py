@@ -22,6 +22,7 @@ from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.in_turn import KeysInTurn, Typed
 from crewboard.terminal.page import Page
 from crewboard.terminal.parsed_once import ParsedOnce
+from crewboard.terminal.plain_signs import InAscii
 from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import DAYLIGHT, EVENING, THEMES, variables_of
@@ -81,6 +82,11 @@ class CrewboardApp(RecordingApp):
         from crewboard.terminal.posix_driver import PosixDriver
 
         return PosixDriver
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """What each line passes through before it is drawn: in ASCII where that was asked for."""
+        filters = super().get_line_filters()
+        return [*filters, InAscii()] if self.plain else filters
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """The tones and grounds as the stylesheets name them."""
