@@ -71,6 +71,6 @@ def test_each_loop_is_told_with_the_lines_it_is_written_in_and_the_rest_still_op
                 text = (root / file).read_text("utf-8").splitlines()[int(line) - 1]
                 assert text.startswith(("after = [", "during = [")), (fault, text)
             told = (root / fault.file).read_text("utf-8").splitlines()[fault.line - 1]
-            named = re.search(r'take "([^"]+)" out of this list', fault.hint)
+            named = re.search(r'remove "([^"]+)" from this list', fault.hint)
             assert named is not None
             assert f'"{named[1]}"' in told

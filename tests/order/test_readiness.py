@@ -262,7 +262,7 @@ def test_why_and_what_then_agree_with_where_the_tasks_stand(
         ready -= {t for t, s in board.standings.items() if s.state == "ready"}
         assert set(what_then(board, task).now) == ready
         for follower in what_then(board, task).after_hold:
-            assert after[follower].state in ("waiting", "on hold"), (task, follower)
+            assert after[follower].state in NOT_YET, (task, follower)
         for follower in what_then(board, task).closer:
             assert after[follower].state in NOT_YET, (task, follower)
 

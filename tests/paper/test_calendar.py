@@ -91,7 +91,7 @@ def test_a_hold_and_a_delivery_stand_at_their_end(tmp_path: Path) -> None:
     hold = events["k7f3q2mn-hold@crewboard.invalid"]
     ends = AT.replace(hour=15, minute=0) + timedelta(hours=36, days=1)  # extended by a day
     assert hold["DTSTART"] == f"{ends - timedelta(hours=2):%Y%m%dT%H%M%SZ}"
-    assert hold["SUMMARY"] == "Due for a look: Prime the sills"
+    assert hold["SUMMARY"] == 'Due for a look: "Prime the sills"'
     oak = events["oak-delivery@crewboard.invalid"]
     assert (oak["DTSTART"], oak["DTEND"]) == ("20260520", "20260521")
 
@@ -147,7 +147,7 @@ def test_a_title_with_a_colon_stands_whole_in_the_calendar(tmp_path: Path, shell
     root = shop(tmp_path / "van", "UTC", "2 days")
     shell("finish", root, "coat", *DONE, "--at", "2026-05-02T10:00", "--by", "ada")
     summary = of_hold(shell, root, "2026-05-02T11:00")["SUMMARY"]
-    assert summary == "Hold ends: Second coat: sills\\, posts"
+    assert summary == 'Hold ends: "Second coat: sills\\, posts"'
 
 
 def test_of_an_hour_that_comes_twice_the_calendar_takes_the_later_as_the_board_does(
@@ -173,6 +173,8 @@ def test_a_hold_whose_clock_stands_still_says_so_in_the_calendar(
     shell("reading", root, "--celsius", "4", "--at", at)
     (hold,) = shell("holds", root, "--at", at, "--json").form["holds"]
     event = of_hold(shell, root, at)
-    assert event["SUMMARY"].startswith("Hold ends at the earliest (stopped: too cold): Second coat")
+    assert event["SUMMARY"].startswith(
+        'Hold ends at the earliest (stopped: too cold): "Second coat'
+    )
     assert event["DTSTART"] == f"{datetime.fromisoformat(hold['until']):%Y%m%dT%H%M%SZ}"
     assert "stopped: too cold" in event["DESCRIPTION"]

@@ -65,7 +65,7 @@ def test_the_sheet_says_what_the_day_brought(tmp_path: Path) -> None:
         'dry hold of "Prime the sills" extended by 1 day (damp)',
         "shop reading: 12.5 °C, 70 % humidity",
     ]  # fmt: skip
-    assert told["Left on hold"][0].startswith("Prime the sills: drying since")
+    assert told["Left on hold"][0].startswith('"Prime the sills": drying since')
 
 
 def test_hours_without_a_signed_check_are_marked(tmp_path: Path) -> None:
