@@ -63,7 +63,7 @@ def _where(board: Board, volunteer: Volunteer) -> tuple[str, str, Tone]:
     if not volunteer.with_us_on(day):
         return "Not with the crew now", _gone(volunteer, day), "faint"
     if visit is not None and visit.until is not None:
-        return "Was here today", f"signed out {visit.until:%H:%M}", "plain"
+        return "Was here today", f"out {visit.until:%H:%M}", "plain"
     answer = expected_on(board.logbook, day).get(who)
     if answer is None:
         return "Not here", "not here", "faint"

@@ -22,7 +22,7 @@ def why_of_series(board: Board, series: str) -> list[Line]:
     told: dict[tuple[str, str], list[str]] = {}
     for task in board.plan.series[series].members.values():
         told.setdefault((board[task].state, _in_short(board, task)), []).append(task)
-    lines = [title(f"Why: {series_title(board, series)}")]
+    lines = [title(f'Why: "{series_title(board, series)}"')]
     for (word, reason), tasks in told.items():
         text = f"{word}: {reason}" if reason else word
         handle = tasks[0] if len(tasks) == 1 else ""

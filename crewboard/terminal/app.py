@@ -15,7 +15,7 @@ from textual.widgets import Input, TextArea
 
 from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
-from crewboard.order.said import name_of
+from crewboard.order.said import quoted_name
 from crewboard.telling.line import Line
 from crewboard.terminal.dialogs.choose import last_writer
 from crewboard.terminal.dialogs.dialog import Dialog
@@ -197,7 +197,7 @@ class CrewboardApp(RecordingApp):
         from crewboard.terminal.dialogs.dialog import Panel
 
         if self.board.plan.written(task_id) is not None:
-            title = name_of(self.board.plan, task_id)
+            title = quoted_name(self.board.plan, task_id)
             self.push_screen(Panel(f"{word}: {title}", lines(self.board, task_id)))
 
     def action_help(self) -> None:

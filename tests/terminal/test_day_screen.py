@@ -193,11 +193,11 @@ async def test_why_and_what_then_are_one_key_each(shop: Path) -> None:
         await reads(pilot, "1. Scrape the frame")
         await pilot.press("t")
         await reads(
-            pilot, "What comes next: Scrape the frame", "Ready at once (1)", "Prime the frame"
+            pilot, 'What comes next: "Scrape the frame', "Ready at once (1)", "Prime the frame"
         )
         await pilot.press("escape", "end", "enter", "end", "w")
-        text = await reads(pilot, "Why: Lay the roof boards", "In the end it waits for")
-        assert "Scrape the frame: ready" in text
+        text = await reads(pilot, 'Why: "Lay the roof boards', "In the end it waits for")
+        assert '"Scrape the frame": ready' in text
 
 
 async def test_a_note_and_a_reading_are_kept(shop: Path) -> None:
@@ -253,7 +253,7 @@ async def test_who_is_expected_is_said_for_a_work_day(shop: Path) -> None:
         await pilot.press("d")
         await reads(pilot, "Who comes?", "Sat 6 Jun 2026")
         await pilot.press("down", "enter")
-        await reads(pilot, "Who comes on Sat 6 Jun 2026")
+        await reads(pilot, "Who is coming on Sat 6 Jun 2026")
         await pilot.press("a", "d", "a", "space", "enter")
         await reads(pilot, "From when until when?", "Ada Marsh: empty for the whole day")
         await pilot.press(*"14:00-10", "enter")
@@ -323,7 +323,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await sign_each(pilot)
         await reads(pilot, "Under way today", "next check 10:15")
         watch.now = SATURDAY.replace(minute=20)
-        await reads(pilot, "check watcher watches, nothing smokes: Weld the bracket")
+        await reads(pilot, 'check watcher watches, nothing smokes: "Weld the bracket"')
         app.screen.query_one(RowList).go_to("frame/weld")
         await pilot.press("f")
         await reads(pilot, "This starts a clock: fire watch, 60 min, until 11:20")

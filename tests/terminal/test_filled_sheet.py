@@ -226,7 +226,7 @@ async def test_a_refusal_names_the_row_and_everything_typed_stays(tmp_path: Path
         fill(row(app, "ada"), came="9:00", left="8:00")
         fill(row(app, "frame/scrape"), begun="9:30", on_it="Adda 2")
         await pilot.press("ctrl+s")
-        await reads(pilot, "Ada Marsh", "left before they came")
+        await reads(pilot, "Ada Marsh", "signed out before they signed in")
         row(app, "ada").boxes["left"].value = "16:00"
         await pilot.press("ctrl+s")
         await reads(pilot, "Scrape the frame", 'there is no person of the crew "Adda"')

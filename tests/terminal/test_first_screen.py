@@ -143,7 +143,7 @@ async def test_work_that_waits_is_folded_and_opens(tmp_path: Path) -> None:
         screen = await reads(pilot, "waits + 3 tasks, for 1 cause")
         assert "Prime the frame  " not in screen
         await pilot.press("end", "enter")
-        await reads(pilot, "waits Prime the frame", "Waiting for Scrape the frame")
+        await reads(pilot, "waits Prime the frame", 'Waiting for "Scrape the frame"')
         await pilot.press("enter")
         await reads(pilot, "waits + 3 tasks, for 1 cause")
 

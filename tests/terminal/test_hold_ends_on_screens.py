@@ -92,4 +92,4 @@ async def test_work_still_tacky_after_its_time_is_held_longer_from_its_row(shop:
         await reads(pilot, "why it is made longer")
         await pilot.press(*"tacky", "enter")
         await until(pilot, lambda: 'kind = "extended"' in day_file(shop, "2026-05-05"))
-        await until(pilot, lambda: app.board["paint/tread"].state == "on hold")
+        await until(pilot, lambda: app.board["paint/tread"].state == "waiting")

@@ -166,7 +166,7 @@ async def test_capitals_are_taken_as_their_small_letters_but_not_where_text_is_t
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "Scrape the frame")
         await pilot.press("W")
-        await reads(pilot, "Why: Scrape the frame")
+        await reads(pilot, 'Why: "Scrape the frame')
         await pilot.press("escape", "N", "A", "b")
         await until(pilot, lambda: "Ab" in seen(app))
 

@@ -73,8 +73,8 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         ),
     ),
     "Minute 4": (
-        Step("Why: Plumb the frame", PLUMB, ("escape",)),
-        Step("What comes next: Plumb the frame", (), ("escape", "enter"), "Esc back"),
+        Step('Why: "Plumb the frame', PLUMB, ("escape",)),
+        Step('What comes next: "Plumb the frame', (), ("escape", "enter"), "Esc back"),
     ),
     "Minute 5": (
         Step('Checks: "Plumb the frame'),

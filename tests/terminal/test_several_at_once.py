@@ -239,7 +239,7 @@ async def test_holds_of_several_panes_are_one_row_and_released_together(shop: Pa
         text = await reads(pilot, "Glaze the sashes: Panes 1-3", "On hold (3)")
         assert text.count("drying since") == 1
         await pilot.press("v")
-        await reads(pilot, "Which? Glaze the sashes: Panes 1-3", "Pane 2")
+        await reads(pilot, 'Which? "Glaze the sashes: Panes 1-3"', "Pane 2")
         await pilot.press("space", "down", "space", "enter")
         await reads(pilot, 'Release: "Glaze the sashes: Panes 1 and 2', "why it is released early")
         await pilot.press(*"dry", "enter")

@@ -144,7 +144,7 @@ async def test_a_task_is_set_aside_taken_up_and_estimated_anew(shop: Path) -> No
         await pilot.press("enter")
         await until(pilot, lambda: app.board["frame/scrape"].state == "ready")
         await pilot.press("o", "enter")
-        await reads(pilot, "Hours left: Scrape the frame")
+        await reads(pilot, 'Hours left: "Scrape the frame"')
         await typed(pilot, "7")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.board["frame/scrape"].left == 7)

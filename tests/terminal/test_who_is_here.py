@@ -78,7 +78,7 @@ async def test_guests_who_came_together_earlier_are_signed_in_and_out_as_of_then
     app = open_app(shop, Watch(SATURDAY.replace(hour=12)))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("s", *"10:05", "ctrl+g")
-        await reads(pilot, "A guest came", "came at", "10:05")
+        await reads(pilot, "A guest signs in", "came at", "10:05")
         await pilot.press(*"Zora, Milo", "ctrl+s")
         await reads(pilot, "Sign in and out", "guest since 10:05")
         await pilot.press(*"11.30")
