@@ -166,7 +166,7 @@ async def test_holds_are_told_alike_on_the_screen_and_by_the_command(
     sentences = printed("holds", SAMPLE, *at(moment))
     assert len(sentences) > 2 * holds > 0
     for sentence in sentences:  # the heading says the state; a series is one row, told beside
-        of_it = re.sub("^(due for a look|leave alone|held) (?=[A-Z])", "", sentence)
+        of_it = re.sub("^(due for a look|leave alone|on hold) (?=[A-Z])", "", sentence)
         assert of_it in screen
 
 
