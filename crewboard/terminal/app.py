@@ -11,6 +11,7 @@ from typing import ClassVar
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.driver import Driver
+from textual.filter import LineFilter
 from textual.widgets import Input, TextArea
 
 from crewboard.on_this_computer import remember, remembered

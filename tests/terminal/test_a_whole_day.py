@@ -215,7 +215,7 @@ async def play(day: Played) -> None:
     await day.press("enter")
     await reads(pilot, "i in/out")
     await day.press("i")  # all but the one who goes last
-    await reads(pilot, "Mark who comes")
+    await reads(pilot, "Mark who is here")
     await day.press("ctrl+a", "ctrl+a")
     await day.mark("ada")
     await reads(pilot, "7 signed out", "i in/out")

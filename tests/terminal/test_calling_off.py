@@ -21,7 +21,7 @@ async def test_a_work_day_is_called_off_with_the_reason_and_held_after_all(shop:
     async with app.run_test(size=(100, 30)) as pilot:
         await reads(pilot, "The next is Sat 2 May 2026")
         await pilot.press("d")
-        await reads(pilot, "Call off, or hold after all", "Sat 2 May 2026")
+        await reads(pilot, "Called off, or takes place after all", "Sat 2 May 2026")
         await pilot.press(*"off", "enter")
         await reads(pilot, "Call off Sat 2 May 2026")
         types(app, *"heating")

@@ -251,7 +251,7 @@ async def test_who_is_expected_is_said_for_a_work_day(shop: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "1. Scrape the frame")
         await pilot.press("d")
-        await reads(pilot, "Who comes?", "Sat 6 Jun 2026")
+        await reads(pilot, "Who is coming?", "Sat 6 Jun 2026")
         await pilot.press("down", "enter")
         await reads(pilot, "Who is coming on Sat 6 Jun 2026")
         await pilot.press("a", "d", "a", "space", "enter")

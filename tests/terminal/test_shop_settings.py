@@ -66,7 +66,7 @@ async def test_a_jig_is_added_edited_and_taken_out(tmp_path: Path) -> None:
         await pilot.press("enter")
         await until(pilot, lambda: "from the plan" in asked(app))
         await pilot.press("down", "enter")
-        await until(pilot, lambda: "goes out of vehicle.toml" in asked(app))
+        await until(pilot, lambda: "removed from vehicle.toml" in asked(app))
         await pilot.press("enter")
         await until(pilot, lambda: not Workbench(shop).plan.vehicle.jigs)
 

@@ -56,7 +56,7 @@ async def test_a_whole_answer_typed_ahead_is_written_once(tmp_path: Path) -> Non
         await reads(pilot, "Scrape the frame")
         types(app, "i", *"ada", "space", *"ben", "enter", "r", *spelled("14 low 4"), "enter")
         types(app, "n", *spelled("post leans"), "enter", "b", "enter", "w")
-        await until(pilot, lambda: "Why: Scrape the frame" in asked(app), 30)
+        await until(pilot, lambda: 'Why: "Scrape the frame"' in asked(app), 30)
     text = day_file(tmp_path / "van")
     for said in ('who = "ada"', 'who = "ben"', "celsius = 14", 'text = "post leans"', '"begun"'):
         assert said in text

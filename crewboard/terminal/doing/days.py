@@ -1,4 +1,4 @@
-"""The work days to come: who comes on one, and that one is called off or held after all."""
+"""The work days to come: who comes on one, and that one is called off or takes place after all."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ async def days(app: BoardApp) -> None:
     comes, off = list(_comes(app.board)), list(_off(app.board))
     choices = [
         *([Choice("", "Who is coming?"), *comes] if comes else ()),
-        *([Choice("", "Call off, or hold after all"), *off] if off else ()),
+        *([Choice("", "Called off, or takes place after all"), *off] if off else ()),
     ]
     empty = "no work day is planned"
     picked = await app.push_screen_wait(PickOne("Work days to come", choices, empty=empty))
@@ -115,14 +115,14 @@ def _off(board: Board) -> Iterable[Choice]:
 
 
 async def _call_off(app: BoardApp, day: date) -> None:
-    """Ask why, and call it off; a day that was called off is held after all."""
+    """Ask why, and call it off; a day that was called off takes place after all."""
     why: str | None = None
     if app.board.plan.vehicle.work_days.called_off(day) is None:
         why = await app.push_screen_wait(AskLine(f"Call off {day_in_words(day)}", "why"))
         if why is None:
             return
     edit = CallOff(day, why)
-    word = "called off" if why is not None else "held after all"
+    word = "called off" if why is not None else "takes place after all"
     app.do(
         lambda: app.workbench.change(edit, says="a work day called off", today=app.board.at.date()),
         lambda outcome: app.tell(f"{word}: {day_in_words(day)}") if outcome.kept else None,
