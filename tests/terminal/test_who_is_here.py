@@ -65,7 +65,7 @@ async def test_a_guest_is_signed_in_and_out_in_the_list_of_who_is_here(shop: Pat
     app = open_app(shop, Watch(SATURDAY))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("i", "ctrl+g")
-        await reads(pilot, "A guest came")
+        await reads(pilot, "A guest signs in")
         await pilot.press(*"Zora Bratt", "ctrl+s")
         await reads(pilot, "Sign in and out", "Zora Bratt", "guest since 10:00")
         await pilot.press(*"Zora", "space", "enter")
@@ -77,8 +77,8 @@ async def test_guests_who_came_together_earlier_are_signed_in_and_out_as_of_then
 ) -> None:
     app = open_app(shop, Watch(SATURDAY.replace(hour=12)))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("s", *"10:05", "ctrl+g")
-        await reads(pilot, "A guest signs in", "came at", "10:05")
+        await pilot.press("i", *"10:05", "ctrl+g")
+        await reads(pilot, "A guest signs in", "signed in at", "10:05")
         await pilot.press(*"Zora, Milo", "ctrl+s")
         await reads(pilot, "Sign in and out", "guest since 10:05")
         await pilot.press(*"11.30")
@@ -143,7 +143,7 @@ async def test_a_note_is_not_lost_by_escape_nor_by_a_file_that_cannot_take_it(sh
         await pilot.press("n")
         await reads(pilot, "pictures, with commas between")
         await pilot.press(*"rot", "shift+tab", *"left sill.jpg", "comma", "b", "escape")
-        await reads(pilot, "Cancel the note?")
+        await reads(pilot, "Throw it away?")
         await pilot.press("n", "enter")
         await reads(pilot, "2026-05-02.toml")
         broken.write_text("date = 2026-05-02\n\n[entries]\n")

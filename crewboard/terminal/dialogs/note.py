@@ -91,7 +91,7 @@ class NoteDialog(Dialog[NoteText]):
     def action_leave(self) -> None:
         if self.unkept():
             sentence = "What you wrote here is not saved yet."
-            self.leave_unkept("Cancel the note?", sentence, stay="go on writing")
+            self.leave_unkept(sentence)
         else:
             self.dismiss(None)
 

@@ -47,7 +47,7 @@ async def sign_in(app: BoardApp, at: datetime | None = None, *, who: str = "") -
         if dialog.wish == "guest":
             kind, clock = KINDS_OF_ENTRY[GuestCame], dialog.clock
             await write_entry(
-                app, kind, {}, intro=_GUESTS, spread=_each_guest, when="came at", clock=clock
+                app, kind, {}, intro=_GUESTS, spread=_each_guest, when="signed in at", clock=clock
             )
         elif dialog.wish == "times":
             await _correct_times(app, board, dialog.about)
