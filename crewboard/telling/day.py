@@ -123,10 +123,9 @@ def waiting_lines(board: Board) -> list[Line]:
     groups = waiting_groups(board)
     if not groups:
         return []
-    lines = [GAP, title(f"Waiting ({sum(len(group.tasks) for group in groups)})")]
-    for group in groups:
-        lines.append(Line(first_titles(board, group.tasks), "faint", 2, f"{group.words}:"))
-    return lines
+    count = sum(len(group.tasks) for group in groups)
+    told = (Line(first_titles(board, g.tasks), "faint", 2, f"{g.words}:") for g in groups)
+    return [GAP, title(f"Waiting ({count})"), *told]
 
 
 def finished_so_far(board: Board) -> str:
