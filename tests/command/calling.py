@@ -68,5 +68,5 @@ def process(
         stdin=stdin,
         env={**os.environ, "PYTHONPATH": str(REPOSITORY), **(env or {})},
         cwd=cwd,
-        timeout=60,
+        timeout=180,  # a laptop that does much else, too
     )
