@@ -50,13 +50,13 @@ def _piece(record: PieceRecord) -> dict[str, object]:
         "where_words": record.where.words,
         "keep": piece.keep,
         "current": record.current.number,
-        "things": [_thing(thing) for thing in record.things],
+        "things": [_thing(record, thing) for thing in record.things],
         "entries": [entry.id for entry in record.entries],
         "pictures": record.pictures,
     }
 
 
-def _thing(thing: Thing) -> dict[str, object]:
+def _thing(record: PieceRecord, thing: Thing) -> dict[str, object]:
     return {
         "number": thing.number,
         "sort": thing.sort,
@@ -65,6 +65,7 @@ def _thing(thing: Thing) -> dict[str, object]:
         "where_words": thing.whereabouts.words,
         "since": thing.whereabouts.since,
         "said_by": thing.whereabouts.entry.id if thing.whereabouts.entry else None,
+        "why": record.why_gone(thing),
         "cut_out": str(thing.cut_out) if thing.cut_out else None,
         "shares": _sorts(thing.makeup.least),
         "not_said": float(thing.makeup.open),

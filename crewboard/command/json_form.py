@@ -62,8 +62,9 @@ not known is null.
   "volume"), amount (pieces, m, m² or m³), pieces (how many were counted), original, most_original
   (a range where a splice's share was not said), shares {sort: share}, not_said}].
 - THING: number (0 as found, 1 the first that replaced it), sort, material, where, where_words,
-  since, said_by (an entry's id), cut_out (where the part is that was spliced out of it), shares
-  {sort: share}, not_said, wood_from and wood_to [{piece, number}], entries [ids].
+  since, said_by (an entry's id), why (it was replaced or went), cut_out (where the part is that was
+  spliced out of it), shares {sort: share}, not_said, wood_from and wood_to [{piece,
+  number}], entries [ids].
 - `gaps`: at, pieces [{piece, gaps [{code, thing (its number), entry (what calls for it), says}]}],
   the piece that lacks least first.
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],

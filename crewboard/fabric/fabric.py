@@ -12,6 +12,7 @@ from crewboard.fabric.trace import contradictions, in_order, of_the_vehicle, tra
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.record.done import Gone
 from crewboard.logbook.record.listed import (
     Departure,
     EarlierRepair,
@@ -50,6 +51,14 @@ class PieceRecord(NamedTuple):
         """What sat there before, the oldest first; what was never there is none of it."""
         before = self.things[: self.current.number]
         return tuple(thing for thing in before if thing.where not in ("missing", "not made yet"))
+
+    def why_gone(self, thing: Thing) -> str:
+        """Why a thing was replaced or went, as far as anybody said."""
+        after = self.things[thing.number + 1 :]
+        replaced = [one.came_by for one in after[:1] if one.came_by]
+        went = [entry for entry in thing.entries if isinstance(entry.act, Gone)]
+        reasons = (getattr(entry.act, "why", "") for entry in (*replaced, *reversed(went)))
+        return next(filter(None, reasons), "")
 
 
 class Fabric(NamedTuple):

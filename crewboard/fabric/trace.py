@@ -26,7 +26,9 @@ def _as_written(day: Day) -> list[Entry]:
     """By the lines of the day's file, a corrected one in the place of the first."""
     of_the_work = [e for e in day.events if isinstance(e.act, (PieceFailed, TookPlace))]
     entries = [*day.record, *of_the_work]
-    lines = {entry_id: number for number, entry_id in enumerate(day.ids)} if entries else {}
+    if len(entries) < 2:
+        return entries
+    lines = {line.id: number for number, line in enumerate(day.entries)}
     return sorted(entries, key=lambda entry: lines.get(entry.id, len(lines)))
 
 

@@ -44,13 +44,14 @@ def piece_lines(fabric: Fabric, record: PieceRecord) -> Iterator[Line]:
     kept = f", {KEPT}" if piece.keep else ""
     known = record.where.where in ("missing", "not made yet")  # the state says it already
     where = "" if known else f", {record.where}"
-    text = f"{piece.name}: {record.state}{where}{kept}"
+    text = f"{piece.name}: {record.state}{where}{kept}{_why(record, record.current)}"
     yield Line(text, _tone(record), 2, handle=piece.id)
     for thing in reversed(record.things):
         if thing.number > record.current.number:
             yield Line(f"{thing.whereabouts}", "faint", 4, "the new one:")
         elif thing in record.old:
-            yield Line(f"{thing.sort}, {_lies(thing.whereabouts)}", "faint", 4, "the old one:")
+            lies = f"{thing.sort}, {_lies(thing.whereabouts)}{_why(record, thing)}"
+            yield Line(lies, "faint", 4, "the old one:")
         if thing.cut_out is not None:
             yield Line(_lies(thing.cut_out), "faint", 4, "the part cut out:")
         yield from wood_lines(fabric, thing)
@@ -60,6 +61,11 @@ def _tone(record: PieceRecord) -> Tone:
     if record.state == "copied by conjecture":
         return "warning"
     return "caution" if record.piece.keep else "plain"
+
+
+def _why(record: PieceRecord, thing: Thing) -> str:
+    why = record.why_gone(thing)
+    return f" ({why})" if why else ""
 
 
 def _lies(whereabouts: Whereabouts) -> str:

@@ -33,7 +33,7 @@ def gap_lines(
 
 def gap_in_words(fabric: Fabric, gap: Gap) -> str:
     """What would close the gap, in one sentence."""
-    return _SENTENCES[gap.code].format(
+    return SENTENCES[gap.code].format(
         did=doing(gap.entry) if gap.entry else "changed",
         when=_when(fabric, gap.entry),
         old="the old " if gap.thing < fabric.pieces[gap.piece].current.number else "",
@@ -43,7 +43,7 @@ def gap_in_words(fabric: Fabric, gap: Gap) -> str:
     )
 
 
-_SENTENCES = {
+SENTENCES = {
     "as found": "Say how it was found: what was seen, or its condition.",
     "who": "Say who did it: {did} {when}.",
     "why": "Give the reason: {did} {when}.",

@@ -121,3 +121,15 @@ def test_a_new_piece_that_failed_before_it_was_fitted_leaves_the_old_one_in_its_
         "on the vehicle",
         "not said",
     )
+
+
+def test_why_a_piece_was_replaced_stands_with_the_old_one() -> None:
+    arch = record(
+        PLAN,
+        DoneTo(ARCH, "spliced", why="a split"),
+        DoneTo(ARCH, "replaced in kind", why="rotten through"),
+        Gone(ARCH, "discarded", old=True, why="nothing to learn from it"),
+    ).pieces[ARCH]
+    assert [arch.why_gone(thing) for thing in arch.things] == ["rotten through", ""]
+    lost = record(PLAN, Gone(ARCH, "lost", why="in the flood")).pieces[ARCH]
+    assert lost.why_gone(lost.current) == "in the flood"
