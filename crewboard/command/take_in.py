@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from crewboard.workbench import Workbench
     from crewboard.workbench.taking_in import TakenIn
 
+MOST_TOLD = 5
+"""Files passed over for one reason that are told one by one."""
+
 
 def _take_in(call: Call) -> Exit:
     from crewboard.workbench.taking_in import take_in as taken_in
@@ -45,8 +48,8 @@ def _tell(call: Call, bench: Workbench, taken: TakenIn) -> Exit:
             call.out.json(form)
     elif outcome.entries:
         call.out.keeps(_in_lines(bench, taken))
-    for passed in taken.passed_over:
-        call.out.talk(_sentence(passed))
+    for sentence in _sentences(taken.passed_over):
+        call.out.talk(sentence)
     for remark in (*map(str, outcome.refused), *outcome.remarks):
         call.out.talk(remark)
     _say_how_many(call, taken)
@@ -58,6 +61,20 @@ def _in_lines(bench: Workbench, taken: TakenIn) -> Iterable[str]:
 
     words = EntryWords(bench.plan, bench.logbook)
     return [f"{words.of(entry)}  [{entry.id}]" for entry in taken.outcome.entries]
+
+
+def _sentences(passed_over: Iterable[PassedOver]) -> Iterable[str]:
+    """One for each file; where many are passed over for one reason one for all of them, so that
+    nothing else is lost among them."""
+    by_reason: dict[str, list[PassedOver]] = {}
+    for passed in passed_over:
+        reason = "they were taken in before" if passed.here else passed.why
+        by_reason.setdefault(reason, []).append(passed)
+    for reason, of_it in by_reason.items():
+        if len(of_it) > MOST_TOLD:
+            yield f"{of_it[0].path} and {len(of_it) - 1} more are not taken in: {reason}"
+        else:
+            yield from map(_sentence, of_it)
 
 
 def _sentence(passed: PassedOver) -> str:

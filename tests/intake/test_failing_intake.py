@@ -11,6 +11,7 @@ import os
 import shutil
 from collections.abc import Iterator
 from datetime import datetime
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from types import SimpleNamespace
@@ -25,6 +26,7 @@ from crewboard.workbench import Workbench
 from crewboard.workbench.taking_in import TakenIn, take_in
 from tests.folder.a_vehicle import make
 from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
+from tests.folder.disk.somebody import EVE, needs_root, shared_place
 from tests.intake.a_camera import MP4, jpeg, png, put
 from tests.long_form import LONG
 
@@ -186,11 +188,29 @@ def test_where_pictures_is_a_link_that_leads_out_nothing_is_written_there(
     assert len(taken.outcome.entries) == 1, "the film has a folder of its own"
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may all")
-def test_a_read_only_folder_is_a_sentence(tmp_path: Path, phone: Path) -> None:
-    root = make(tmp_path / "van")
-    (root / "pictures").mkdir()
-    (root / "pictures").chmod(0o555)
-    taken = take(root, phone)
-    assert len(taken.passed_over) == 2
-    assert len(taken.outcome.entries) == 1
+@needs_root
+def test_a_folder_that_cannot_be_written_is_a_sentence_a_file_and_leaves_nothing() -> None:
+    """A person who is not root, in a folder whose pictures they may not write, then in one whose
+    logbook they may not."""
+    with shared_place() as place:
+        put(place / "phone", "IMG_1.jpg", jpeg("2026:05:01 09:00:00"))
+        put(place / "phone", "walk.mp4", MP4, NOW)
+        for locked, expected in (("pictures", 1), ("days", 0)):
+            root = make(place / locked)
+            take(make(place / f"warm-{locked}"), place / "phone")
+            (root / "pictures").mkdir()
+            for path in (root, *root.rglob("*")):
+                os.chown(path, EVE.user, EVE.group)
+            paths = [root / locked, *(root / locked).rglob("*")]
+            for path in filter(Path.is_dir, paths):
+                path.chmod(0o555)
+            EVE.does(partial(one_sentence_each, root, expected))
+
+
+def one_sentence_each(root: Path, expected: int) -> None:
+    taken = take(root, root.parent / "phone")
+    assert len(taken.outcome.entries) == expected
+    assert len(list(files_of(root))) == expected
+    told = [one.why for one in taken.passed_over] + list(map(str, taken.outcome.refused))
+    assert len(told) == 1
+    assert "may not write" in told[0] or "belongs to" in told[0], told

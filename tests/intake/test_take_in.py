@@ -84,6 +84,19 @@ def test_what_was_taken_in_before_is_passed_over_and_said(
     assert not again.out
 
 
+def test_a_whole_card_that_was_taken_in_before_is_one_sentence(
+    call: Shell, shop: Path, tmp_path: Path
+) -> None:
+    for number in range(9):
+        put(tmp_path / "card", f"IMG_{number}.jpg", jpeg(colour=number))
+    assert take(call, shop, tmp_path / "card").code == 0
+    put(tmp_path / "card", "notes.jpg", b"words")
+    ended = take(call, shop, tmp_path / "card")
+    assert len(ended.err.splitlines()) == 2
+    assert "IMG_0.jpg and 8 more are not taken in: they were taken in before" in ended.err
+    assert len(take(call, shop, tmp_path / "card", "--json").form["passed_over"]) == 10
+
+
 def test_a_copy_that_was_lost_comes_back_without_a_second_entry(
     call: Shell, shop: Path, phone: Path
 ) -> None:
