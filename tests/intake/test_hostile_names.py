@@ -65,14 +65,14 @@ async def test_hostile_names_are_kept_as_text_and_made_safe_as_names(
     assert len(listing.out.splitlines()) == len(acts)
     app = open_app(shop, by="ada")
     async with app.run_test(size=(110, 36)) as pilot:
-        await pilot.press("p")
+        await pilot.press("j")
         await reads(pilot, "[M8] bolt")
         for key in ("down", "pagedown", "pagedown", "home"):
             await pilot.press(key)
             assert not {"\x1b", "\x9b", "\u202e"} & set(seen(app))
         await pilot.press("space", "b", "enter")
         await reads(pilot, "in words")
-        await pilot.press(*"[/]", "enter", "end", "f")
+        await pilot.press(*"[/]", "enter", "end", "o", "enter")
         await reads(pilot, "Found: ")
 
 
