@@ -1,0 +1,69 @@
+"""Pieces and fabric: what each piece is now, where it and the old one are, how much is original."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.types import CSSPathType
+from textual.widget import Widget
+
+from crewboard.order.board import Board
+from crewboard.telling.line import Line
+from crewboard.telling.record_rows import fabric_rows, piece_beside
+from crewboard.terminal.keys import JOT_KEY
+from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.piece_keys import piece_of
+from crewboard.terminal.widgets.prose import rows_and_beside
+from crewboard.terminal.widgets.rows import Column, RowList
+
+COLUMNS = (Column(20), Column(), Column(24, tone="faint"), Column(7, right=True, tone="faint"))
+
+
+class FabricPage(PageWithBeside):
+    """Every piece with its state and where it is."""
+
+    CSS_PATH: ClassVar[CSSPathType | None] = "fabric.tcss"
+    word = "Fabric"
+    explains: ClassVar[tuple[str, ...]] = (
+        "What the vehicle is made of now, worked out from the plan and the logbook: original, "
+        "spliced, replaced, copied; where each piece and the old one lie; how much is original, "
+        "by the measure that stands beside it. Gaps are what a museum would miss on record.",
+        "j jots down for the record what was found, done, measured, or put away. Enter opens the "
+        "piece's sheet. Findings, old papers and the short lists stand on the page beside this.",
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        JOT_KEY,
+        Binding("tab", "beside", "findings", id="to-findings", priority=True),
+    ]
+
+    def body(self) -> Iterable[Widget]:
+        yield rows_and_beside(RowList(COLUMNS, empty="no pieces yet: p adds some", id="pieces"))
+
+    def show(self, board: Board) -> None:
+        self.fabric = self.board_app.workbench.fabric(board.at)
+        self.query_one("#pieces", RowList).fill(fabric_rows(self.fabric))
+        self.tell_beside()
+
+    @property
+    def chosen_piece(self) -> str:
+        return piece_of(self.query_one("#pieces", RowList).at)
+
+    def beside(self) -> list[Line]:
+        return piece_beside(self.fabric, self.chosen_piece)
+
+    def on_row_list_opened(self, event: RowList.Opened) -> None:
+        from crewboard.terminal.screens.piece_sheet import PieceSheetPage
+
+        if piece_of(event.row_id):
+            self.app.push_screen(PieceSheetPage(piece_of(event.row_id)))
+
+    def action_jot(self) -> None:
+        from crewboard.terminal.doing.jot import Of, jot
+
+        pieces = (self.chosen_piece,) if self.chosen_piece else ()
+        self.run_worker(jot(self.board_app, Of(pieces)))
+
+    def action_beside(self) -> None:
+        self.board_app.action_open("findings")
