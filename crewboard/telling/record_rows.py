@@ -8,17 +8,16 @@ from crewboard.fabric.shares import ALL, Share, shares
 from crewboard.logbook.acts import Found
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
+from crewboard.logbook.record.waiting import files_waiting
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, day_shortly, how_many, name_of
 from crewboard.telling.entry_words import words_of
 from crewboard.telling.fabric import measured, original_in_words, piece_lines
-from crewboard.logbook.record.waiting import files_waiting
 from crewboard.telling.files_waiting import how_many_wait
 from crewboard.telling.gaps import gap_in_words
 from crewboard.telling.line import GAP, Line, Tone
 from crewboard.telling.pieces import PIECE_ROW
 from crewboard.telling.row import Row, heading
-
 
 WAIT_ROW = "waiting:"
 """The row of the files that wait to be sorted."""
@@ -67,11 +66,13 @@ def piece_beside(fabric: Fabric, piece_id: str) -> list[Line]:
     if record is None:
         return []
     lines = [line._replace(indent=max(0, line.indent - 2)) for line in piece_lines(fabric, record)]
-    gaps = [Line(gap_in_words(fabric, gap), "warning", 0, "-") for gap in piece_gaps(fabric, record)]
+    gaps = [
+        Line(gap_in_words(fabric, gap), "warning", 0, "-") for gap in piece_gaps(fabric, record)
+    ]
     return [*lines, *([GAP] if gaps else []), *gaps]
 
 
-# --- what was seen, and the short lists ------------------------------------------------------------
+# --- what was seen, and the short lists -----------------------------------------------------------
 
 
 def record_rows(board: Board, fabric: Fabric) -> list[Row]:

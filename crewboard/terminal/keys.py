@@ -38,6 +38,11 @@ PICTURES_KEY = Binding(
 HOURS_KEY = Binding(
     "h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"
 )
+JOT_KEY = Binding(
+    *("j", "jot", "jot"),
+    id="jot",
+    tooltip="jot down for the record: found, done to it, put away, measured",
+)
 TASK_KEYS: list[Binding] = [
     Binding("b", "begin", "begin", id="begin", tooltip="begin the task: pick who works on it"),
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
@@ -46,6 +51,7 @@ TASK_KEYS: list[Binding] = [
     Binding("w", "why", "why", id="why", tooltip="why the task is ready, waiting or on hold"),
     Binding("t", "then", "then", id="then", tooltip="what comes next: what finishing it frees"),
     OTHER_KEY,
+    JOT_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
 MARK_KEYS: list[Binding] = [
@@ -162,6 +168,11 @@ class TaskKeys(Page):
         from crewboard.terminal.doing.other import note
 
         self._do(note)
+
+    def action_jot(self) -> None:
+        from crewboard.terminal.doing.jot import jot, of_tasks
+
+        self.board_app.run_worker(jot(self.board_app, of_tasks(self.board, self.meant.tasks)))
 
     def action_pictures(self) -> None:
         from crewboard.terminal.screens.sorting import SortingPage

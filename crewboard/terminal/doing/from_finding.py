@@ -45,7 +45,7 @@ async def from_finding(app: BoardApp, entry: Entry) -> bool:
         case "keep":
             refused = change_here(app, kept_from(app.board.plan, entry), "a piece kept for ever")
             if refused:
-                app.tell(refused[0].sentence, warning=True)
+                app.tell(refused[0].says, warning=True)
             return not refused
     return False
 
@@ -63,5 +63,5 @@ async def _task(app: BoardApp, entry: Entry, act: Found) -> bool:
     if not title:
         return False
     refused = change_here(app, [task_from(app.board.plan, entry, title, home)], f'"{title}"')
-    app.tell(refused[0].sentence if refused else f'"{title}" is in the plan', warning=bool(refused))
+    app.tell(refused[0].says if refused else f'"{title}" is in the plan', warning=bool(refused))
     return not refused

@@ -117,7 +117,7 @@ async def _put_away(app: BoardApp, of: Of) -> bool:
     olds = {piece: bool(fabric.pieces[piece].old) for piece in of.pieces}
     refused = record_here(app, *(Stored(piece, place, old) for piece, old in olds.items()))
     if refused:
-        app.tell(refused[0].sentence, warning=True)
+        app.tell(refused[0].says, warning=True)
         return False
     app.tell(f"put away: {of.named(app.board)}, {place}")
     return True

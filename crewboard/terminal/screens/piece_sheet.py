@@ -12,6 +12,7 @@ from textual.widget import Widget
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.piece_sheet import piece_sheet
+from crewboard.terminal.keys import JOT_KEY
 from crewboard.terminal.piece_keys import PieceKeys
 from crewboard.terminal.widgets.prose import Prose
 
@@ -33,6 +34,7 @@ class PieceSheetPage(PieceKeys):
             id="other",
             tooltip="it split, broke, came out wrong; a spare takes its place",
         ),
+        JOT_KEY,
         Binding("e", "edit", "edit", id="edit", tooltip="edit what is said of it alone"),
         Binding("escape", "back", "back", id="back"),
     ]
@@ -59,6 +61,12 @@ class PieceSheetPage(PieceKeys):
     @property
     def chosen_piece(self) -> str:
         return self.piece_id if self.piece_id in self.board.plan.pieces else ""
+
+    def action_jot(self) -> None:
+        from crewboard.terminal.doing.jot import Of, jot
+
+        if self.chosen_piece:
+            self.board_app.run_worker(jot(self.board_app, Of((self.chosen_piece,))))
 
     def reveal_piece(self, some_id: str) -> None:
         if some_id in self.board.plan.pieces:

@@ -124,6 +124,19 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
             return not self.vehicle.is_empty(row_id) or row_id in self.pieces.tables
         return row_id in self.board.plan.series or piece_of(row_id) in self.board.plan.several
 
+    def action_jot(self) -> None:
+        from crewboard.terminal.doing.jot import Of, jot
+
+        plan, piece, here = self.board.plan, self.chosen_piece, self.chosen
+        if piece:
+            of = Of(plan.several.get(piece, (piece,)))
+        elif here in plan.components:
+            of = Of(component=here)
+        else:
+            super().action_jot()
+            return
+        self.board_app.run_worker(jot(self.board_app, of))
+
     def find(self, text: str) -> None:
         """While something is typed every task and piece is looked at, also in closed branches."""
         self._finding = text

@@ -174,14 +174,16 @@ class PageLine(EdgeLine):
         yield from self._pages(short=not self._fits)
 
     def _pages(self, *, short: bool) -> Iterable[Wording]:
-        """Key and word of each page; `short` says F only once, and short words.
+        """Key and word of each page; `short` says digits and short words.
         Then the keys that every page has."""
         from crewboard.terminal.screens import PAGES
 
         here = getattr(self.screen, "word", "")
-        for number, page in enumerate(PAGES):
+        for page in PAGES:
+            if short and not page.digit and page.word != here:
+                continue  # it is reached from the page beside it
             tone = "strong" if page.word == here else "faint"
-            key = page.key.removeprefix("f") if short and number else page.key.upper()
+            key = page.digit if short else page.key.upper()
             word = page.short if short else page.word
             action = f"app.open('{page.name}')"
             yield Wording(f"{key} {word}", tone, action, bold=page.word == here)
