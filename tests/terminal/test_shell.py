@@ -304,7 +304,7 @@ async def test_the_mouse_opens_what_it_clicks(shop: Path) -> None:
         await pilot.click(offset=(keys.index("why") + 1, 22))
         await reads(pilot, 'Why: "Weld the bracket')
         await pilot.press("escape")
-        await pilot.click(offset=(text.splitlines()[-1].index("Holds"), 23))
+        await pilot.click(offset=(text.splitlines()[-1].index("4 Hold"), 23))
         await until(pilot, lambda: getattr(app.screen, "word", "") == "Holds")
 
 
