@@ -28,7 +28,7 @@ OTHER_KEY = Binding(
     tooltip="reopen, set aside, hours left, a near miss or an injury",
 )
 PICTURES_KEY = Binding(
-    "j",
+    "z",
     "pictures",
     "pictures",
     show=False,

@@ -23,7 +23,7 @@ LETTERS: dict[str, Letter] = {
     "g": Letter("talk", "safety talk"),
     "h": Letter("hours", "hours"),
     "i": Letter("in_or_out", "in or out"),
-    "j": Letter("pictures", "pictures to sort"),
+    "j": Letter("jot", "jot down for the record"),
     "k": Letter("table", "table of tasks"),
     "l": Letter("look", "look at a hold"),
     "m": Letter("mistakes", "mistakes"),
@@ -39,4 +39,5 @@ LETTERS: dict[str, Letter] = {
     "w": Letter("why", "why"),
     "x": Letter("close_day", "close the day"),
     "y": Letter("your_name", "your name"),
+    "z": Letter("pictures", "pictures to sort"),
 }

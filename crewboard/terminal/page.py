@@ -91,8 +91,7 @@ class Page(Screen[None]):
         """Show the app's board unless it is the one already shown."""
         if not self.is_mounted or getattr(self, "_shown", None) is self.board:
             return
-        if not self.query(TopLine):  # opened and left in one burst of keys: nothing stands yet
-            self.call_after_refresh(self.look_again)
+        if not self.query(TopLine):  # opened and left in one burst of keys: it is being taken down
             return
         self._shown = self.board
         self.query_one(TopLine).refresh()

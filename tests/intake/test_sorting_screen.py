@@ -66,7 +66,7 @@ async def test_twenty_pictures_are_sorted_in_sixty_keys(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         assert "20 pictures wait to be sorted" in seen(app)
         press = Counted(pilot)
-        await press("j")
+        await press("z")
         text = await reads(pilot, "IMG_01.jpg", "IMG_12.jpg")
         assert "Fri 1 May 09:00" in text
         await press("b", *"rib3", "enter", *"foot", "enter")  # the first
@@ -95,7 +95,7 @@ async def test_the_kind_can_be_picked_from_a_list_and_a_component_be_named(tmp_p
     shop = shop_with(tmp_path, 2, "walk.mp4")
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("j")
+        await pilot.press("z")
         await reads(pilot, "walk.mp4")
         await pilot.press("enter")
         await reads(pilot, "IMG_01.jpg: for what?", "as it was before work on it")
@@ -105,7 +105,7 @@ async def test_the_kind_can_be_picked_from_a_list_and_a_component_be_named(tmp_p
         await reads(pilot, "= says again: evidence, Roof, green under brown")
         await pilot.press("down", "enter", "enter", "escape")  # left: nothing is written
         assert len(said_in(shop)) == 1
-        await pilot.press("escape", "j")
+        await pilot.press("escape", "z")
         await reads(pilot, "= says again: evidence, Roof, green under brown")
         await pilot.press("u")
         await reads(pilot, "IMG_01.jpg")
@@ -116,7 +116,7 @@ async def test_a_finding_cites_a_picture_or_the_minute_of_a_recording(tmp_path: 
     shop = shop_with(tmp_path, 1, "walk.mp4", "walk2.mp4")
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("j")
+        await pilot.press("z")
         await reads(pilot, "walk.mp4")
         await pilot.press("end", "space", "home", "space", "o", "enter")
         await reads(pilot, "walk2.mp4")
@@ -149,7 +149,7 @@ async def test_pictures_are_taken_in_with_a_key_and_what_was_passed_over_is_read
         await reads(pilot, "1 file of 500 MB or more")
         await pilot.press("enter")
         await reads(pilot, "2 files taken in", "notes.jpg: it is neither a picture")
-        await pilot.press("enter", "j")
+        await pilot.press("enter", "z")
         await reads(pilot, "long.mp4", "IMG_01.jpg")
 
 
@@ -157,7 +157,7 @@ async def test_a_pasted_text_is_shown_as_findings_and_saved_all_or_none(tmp_path
     shop = make_shop(tmp_path / "van", components={"cab": RIBS, "bay": RIBS.replace("Cab", "Bay")})
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("j", "o", *"paste", "enter")
+        await pilot.press("z", "o", *"paste", "enter")
         await reads(pilot, "Findings, a line each")
         await pilot.press(*"rib 3: soft", "enter", *"Roof: green", "enter", *"a tin of screws")
         await reads(pilot, "the vehicle: a tin of screws", "Which?")

@@ -50,4 +50,4 @@ class NoticeLine(EdgeLine):
             yield Wording(self._line.word, self._line.tone, bold=True)
             yield Wording(self._line.text, self._line.tone)
             if self._line.word == TO_SORT:
-                yield Wording("j sorts them", "must", "pictures", key="j")
+                yield Wording("z sorts them", "must", "pictures", key="z")
