@@ -12,12 +12,13 @@ from crewboard.logbook.record.waiting import files_waiting
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, day_shortly, how_many, name_of
 from crewboard.telling.entry_words import words_of
-from crewboard.telling.fabric import measured, original_in_words, piece_lines
+from crewboard.telling.fabric import piece_lines
 from crewboard.telling.files_waiting import how_many_wait
 from crewboard.telling.gaps import gap_in_words
 from crewboard.telling.line import GAP, Line, Tone
 from crewboard.telling.pieces import PIECE_ROW
 from crewboard.telling.row import Row, heading
+from crewboard.telling.shares import counted_in_words
 
 WAIT_ROW = "waiting:"
 """The row of the files that wait to be sorted."""
@@ -37,9 +38,7 @@ def fabric_rows(fabric: Fabric) -> list[Row]:
 
 
 def _shares(counted: Iterable[Share]) -> str:
-    return "; ".join(
-        f"{original_in_words(one)} original by {one.basis} ({measured(one)})" for one in counted
-    )
+    return "; ".join(map(counted_in_words, counted))
 
 
 def _piece_row(fabric: Fabric, record: PieceRecord) -> Row:

@@ -9,9 +9,6 @@ from crewboard.plan.extent import SIGN
 
 def share_in_words(share: Share) -> str:
     """ "63 % original by length (12.4 m, 9 pieces); 20 % replaced in kind; of 17 % nobody said"."""
-    amount = how_many(share.pieces, "piece")
-    if share.basis != "pieces":
-        amount = f"{round(float(share.amount), 2):,.10g} {SIGN[share.basis]}, {amount}"
     others = [
         f"{percent(part)} {sort}"
         for sort, part in sorted(share.sorts.items(), key=lambda item: -item[1])
@@ -19,8 +16,15 @@ def share_in_words(share: Share) -> str:
     ]
     open_part = share.open + share.sorts.get("unknown", Fraction(0))
     unsaid = [f"of {percent(open_part)} nobody said"] if open_part else []
-    original = f"{original_in_words(share)} original by {share.basis} ({amount})"
-    return "; ".join([original, *others, *unsaid])
+    return "; ".join([counted_in_words(share), *others, *unsaid])
+
+
+def counted_in_words(share: Share) -> str:
+    """ "63 % original by length (12.4 m, 9 pieces)"."""
+    amount = how_many(share.pieces, "piece")
+    if share.basis != "pieces":
+        amount = f"{round(float(share.amount), 2):,.10g} {SIGN[share.basis]}, {amount}"
+    return f"{original_in_words(share)} original by {share.basis} ({amount})"
 
 
 def original_in_words(share: Share) -> str:
