@@ -207,3 +207,15 @@ def test_what_says_nothing_or_names_nothing_is_refused(
     wagon: Wagon, words: tuple[str, ...], sentence: str
 ) -> None:
     wagon.refused(sentence, *words)
+
+
+def test_a_line_written_by_hand_that_names_no_entry_is_named_by_check(wagon: Wagon) -> None:
+    wagon.kept("found", "a split", "--piece", "arches/1")
+    day = wagon.folder / "days" / "2026" / "2026-05-02.toml"
+    line = (
+        'byhand = { at = 2026-05-02T12:00:00, kind = "found", seen = "x", sources = ["nothing"] }'
+    )
+    day.write_text(f"{day.read_text()}{line}\n")
+    told = wagon.call("check", wagon.folder)
+    assert told.code == 1
+    assert 'there is no entry "nothing"' in told.out

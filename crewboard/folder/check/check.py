@@ -31,7 +31,7 @@ from crewboard.folder.check.logbook import (
 )
 from crewboard.folder.check.out_of_time import out_of_time
 from crewboard.folder.check.people import ages, papers_to_see
-from crewboard.folder.check.record import contradicted_lines, doubted_lines
+from crewboard.folder.check.record import contradicted_lines, doubted_lines, entries_of_nothing
 from crewboard.folder.check.series import keys_without_sense
 from crewboard.folder.check.work import (
     days_left_open,
@@ -98,6 +98,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from twice_named(folder)
     yield from lines_that_clash(folder)
     yield from contradicted_lines(folder)
+    yield from entries_of_nothing(folder)
     yield from too_many_hours(folder)
     yield from clashing_dangers(folder)
     yield from keys_without_sense(folder)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crewboard.folder.read.fault import Remark
 from crewboard.folder.read.files import COMPONENTS, DAYS, day_path
 from crewboard.folder.read.folder import Folder
+from crewboard.logbook.fields import named_by
 from crewboard.order.admit.contradicted import (
     all_contradictions,
     contradiction_in_words,
@@ -22,6 +23,20 @@ def contradicted_lines(folder: Folder) -> Iterator[Remark]:
 def doubted_lines(folder: Folder) -> Iterator[Remark]:
     """Lines that hardly can be, and for which nobody gave a reason."""
     yield from _lines(folder, yields=True)
+
+
+def entries_of_nothing(folder: Folder) -> Iterator[Remark]:
+    """Findings, papers and temporary things that an entry names, and that there are not."""
+    days = folder.logbook.days.values()
+    known = {entry_id for day in days for entry_id in day.ids}
+    hint = "look up its id: crewboard log"
+    for day in days:
+        for entry in (*day.record, *day.events):
+            for named in named_by(entry.act):
+                if named.thing == "entry" and named.id not in known:
+                    path = ("entries", day.last_wording(entry.id), named.field)
+                    sentence, file = f'there is no entry "{named.id}"', day_path(day.date)
+                    yield Remark(file, path, "no-entry", sentence, hint, rests_on=(DAYS,))
 
 
 def _lines(folder: Folder, *, yields: bool) -> Iterator[Remark]:
