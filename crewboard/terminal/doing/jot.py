@@ -22,7 +22,7 @@ from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import record_here, write_entry
 
-_FIRST = (Found, DoneTo, Stored, TakenOff, Measured)
+_FIRST = (Found, DoneTo, Stored, TakenOff)
 _OTHER_PLACE = "~other"
 _MOST = 12  # places offered: more than that are typed
 
@@ -52,7 +52,7 @@ def of_tasks(board: Board, tasks: Sequence[str]) -> Of:
 
 async def jot(app: BoardApp, of: Of) -> bool:
     """Ask what is to be jotted down of it, and write it; whether it was kept."""
-    kinds = [KINDS_OF_ENTRY[act] for act in _FIRST]
+    kinds = [KINDS_OF_ENTRY[act] for act in (*_FIRST, Measured)]
     kinds += [k for k in KINDS_OF_ENTRY.values() if _fits(k) and k not in kinds]
     offered = [kind for kind in kinds if of.pieces or not _needs_piece(kind)]
     choices = [Choice(kind.word, kind.title.lower()) for kind in offered]
