@@ -65,7 +65,7 @@ async def test_hostile_names_are_kept_as_text_and_made_safe_as_names(
     assert len(listing.out.splitlines()) == len(acts)
     app = open_app(shop, by="ada")
     async with app.run_test(size=(110, 36)) as pilot:
-        await pilot.press("j")
+        await pilot.press("z")
         await reads(pilot, "[M8] bolt")
         for key in ("down", "pagedown", "pagedown", "home"):
             await pilot.press(key)

@@ -47,7 +47,7 @@ VIEWS: dict[str, tuple[str, ...]] = {
     "person": ("f5", "enter"),
     "logbook": ("f6",),
     "supplies": ("f7",),
-    "sorting": ("j",),
+    "sorting": ("z",),
     "forecast": ("f8",),
     "day-plan": ("f9",),
 }
