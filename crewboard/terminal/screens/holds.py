@@ -13,9 +13,9 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
-from crewboard.order.holds.words import hold_title
 from crewboard.telling.holds import hold_lines, hold_rows, shop_in_words
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.on_hold import together_title
 from crewboard.telling.row import Row
 from crewboard.terminal.cells import bar
 from crewboard.terminal.doing.others import Other
@@ -90,13 +90,15 @@ class HoldsPage(PageWithBeside):
         return self.query_one("#holds", RowList).at
 
     def _details(self) -> list[Line]:
-        """All that is known of the holds in the row under the cursor."""
-        lines: list[Line] = []
-        for hold in self._holds:
-            history = hold_history(self.board, hold)
-            lines += [*([GAP] if lines else []), title(hold_title(self.board.plan, hold))]
-            lines += [*hold_lines(self.board, hold), GAP, title("In the logbook"), *history]
-        return lines
+        """All that is known of the holds in the row under the cursor, what they share once."""
+        holds = self._holds
+        if not holds:
+            return []
+        several = len(holds) > 1
+        head = together_title(self.board, holds)
+        told = [line for h in holds for line in hold_lines(self.board, h, named=several)]
+        history = [line for hold in holds for line in hold_history(self.board, hold)]
+        return [title(head), *dict.fromkeys(told), GAP, title("In the logbook"), *history]
 
     @property
     def _holds(self) -> list[StandingHold]:
