@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
 
-from textual import work
 from textual.app import ComposeResult
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
@@ -99,9 +98,11 @@ class Dialog(ModalScreen[T | None]):
 
         wait_for_next()
 
-    @work(exclusive=True)
-    async def leave_unkept(self, sentence: str) -> None:
+    def leave_unkept(self, sentence: str) -> None:
         """Leave what is not saved yet, where that is meant."""
+        self.run_worker(self._leave_where_meant(sentence), exclusive=True)
+
+    async def _leave_where_meant(self, sentence: str) -> None:
         sure = Confirm("Throw it away?", [sentence], yes="throw away")
         if await self.app.push_screen_wait(sure):
             self.dismiss(None)
