@@ -144,7 +144,7 @@ async def test_a_note_is_not_lost_by_escape_nor_by_a_file_that_cannot_take_it(sh
         await reads(pilot, "pictures, with commas between")
         await pilot.press(*"rot", "shift+tab", *"left sill.jpg", "comma", "b", "escape")
         await reads(pilot, "Throw it away?")
-        await pilot.press("n", "enter")
+        await pilot.press("escape", "enter")
         await reads(pilot, "2026-05-02.toml")
         broken.write_text("date = 2026-05-02\n\n[entries]\n")
         await pilot.press("escape")
