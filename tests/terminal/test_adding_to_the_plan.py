@@ -141,7 +141,8 @@ async def test_the_work_days_of_the_vehicle_are_changed_in_a_form(shop: Path) ->
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3", "home", "o", *"settings", "enter")
         await reads(pilot, "Vehicle, work days and shop")
-        await pilot.press(*["tab"] * 5, "ctrl+u")
+        await field(pilot, ("work_days", "every"))
+        await pilot.press("ctrl+u")
         await type_text(pilot, "wednesday")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not asked(app))

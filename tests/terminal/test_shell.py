@@ -203,7 +203,7 @@ def test_a_reason_goes_into_the_act_that_has_room_for_one_and_else_beside_it() -
 async def test_ascii_alone_draws_the_screens_where_it_is_asked_for(shop: Path) -> None:
     app = open_app(shop, plain=True)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await reads(pilot, "1. Scrape the frame", "Begin Finish Hours Sign")
+        text = await reads(pilot, "1. Scrape the frame", "Begin Finish Hours In/out")
         assert not_ascii(text) == set()
         await pilot.press("b")
         assert not_ascii(await reads(pilot, "Who works on")) == set()

@@ -80,7 +80,7 @@ async def test_the_times_of_its_life_and_the_finish_agreed_on(tmp_path: Path) ->
         await typed(pilot, "first body, 1912 to 1931; second body, about 1931")
         await pilot.press("ctrl+s")
         await reads(pilot, "saved in vehicle.toml")
-        await pilot.press("d")
+        await pilot.press("o", *"settings", "enter")
         await until(pilot, lambda: isinstance(app.screen, Form))
         await field(pilot, "shows")
         await pilot.press("enter")

@@ -79,7 +79,7 @@ def test_hours_and_a_form_that_were_typed_are_not_thrown_away_either(van: Path) 
         terminal.type("3.5\r4")
         terminal.until("1 to save")
         terminal.type("\x1b[13~")  # F3, and it is asked whether to throw them away
-        terminal.until("throw them away")
+        terminal.until("throw away")
         terminal.signal(signal.SIGTERM)
         assert terminal.ended() == 128 + signal.SIGTERM
     assert "Ben Holt, Scrape the frame, Frame: 3.5" in typed_and_unkept(van)
