@@ -18,6 +18,7 @@ from tests.terminal.shop import (
     type_text,
     until,
 )
+from tests.terminal.test_pieces_on_the_vehicle import field
 
 
 @pytest.fixture
