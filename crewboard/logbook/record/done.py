@@ -45,9 +45,9 @@ REVERSIBLE = ("yes", "partly", "no")
         ("piece", "action"),
         "",
         (
-            'crewboard done . arches/3 spliced --how "long scarf at the foot" --share 80 '
+            'crewboard done . sashes/3 spliced --how "long scarf at the foot" --share 80 '
             '--materials "ash, the sawmill, lot 7; resin glue, its maker, batch 2231"',
-            'crewboard done . arches/4 "replaced in kind" --why "rotten through"',
+            'crewboard done . sashes/4 "replaced in kind" --why "rotten through"',
         ),
     ),
 )
@@ -122,7 +122,7 @@ class PieceMade(NamedTuple):
         "Says that a piece was taken off the vehicle, and how it came off.",
         ("piece",),
         "piece",
-        ('crewboard take-off . arches/3 --how "all four bolts sheared"',),
+        ('crewboard take-off . sashes/3 --how "all four screws sheared"',),
     ),
 )
 class TakenOff(NamedTuple):
@@ -145,7 +145,7 @@ class TakenOff(NamedTuple):
         "Says where a piece lies now. With --old the old one is meant, in whose place another is.",
         ("piece", "where"),
         "",
-        ('crewboard store . arches/4 "shelf 3" --old',),
+        ('crewboard store . sashes/4 "shelf 3" --old',),
     ),
 )
 class Stored(NamedTuple):
@@ -175,7 +175,7 @@ PEOPLE_WHO_AGREE = 2  # before a piece is discarded
         ("piece", "how"),
         "",
         (
-            "crewboard gone . arches/4 discarded --old --agreed mirela --agreed kwame "
+            "crewboard gone . sashes/4 discarded --old --agreed mirela --agreed kwame "
             '--why "rotten through, nothing to learn from it"',
         ),
     ),
@@ -207,7 +207,7 @@ class Gone(NamedTuple):
         "can then be followed both ways.",
         ("piece",),
         "",
-        ('crewboard reuse . arches/4 --into arches/3 --old --how "the sound upper half"',),
+        ('crewboard reuse . sashes/4 --into sashes/3 --old --how "the sound upper half"',),
     ),
 )
 class Reused(NamedTuple):
