@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from crewboard.folder.toml.values import toml_key, toml_value
+from crewboard.logbook.fields import EntryField
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 
 CLASSES: dict[str, str] = {
     "brackets": "[M8] bolt [/] [bold]x[/bold]",
@@ -62,6 +64,8 @@ name = {spelled}
 what = {spelled}
 other_work = {names}
 currency = {spelled}
+standard = {spelled}
+shows = "second"
 timezone = "CET"
 [work_days]
 every = ["first saturday"]
@@ -73,6 +77,10 @@ first_aid = {spelled}
 places = {names}
 [shop.room]
 {key} = 2
+[periods.second]
+name = {spelled}
+since = {spelled}
+until = {spelled}
 [jigs.form]
 name = {spelled}
 kept = {spelled}
@@ -124,10 +132,12 @@ edition = {spelled}
 name = {spelled}
 about = {spelled}
 pictures = {names}
+standard = {spelled}
 [parts.rail]
 name = {spelled}
 about = {spelled}
 pictures = {names}
+standard = {spelled}
 [pieces.ribs]
 name = {spelled}
 count = 2
@@ -144,6 +154,8 @@ runs_from = {spelled}
 runs_to = {spelled}
 serves = {spelled}
 live = true
+extent = "2.4 m"
+finding = {spelled}
 [pieces.ribs.2]
 name = {spelled}
 as_found = "original"
@@ -167,6 +179,8 @@ title = {spelled}
 after = ["a"]
 supplies = ["oak"]
 due = 2026-08-01
+finding = {spelled}
+changes = "strips"
 hours = [1, 2, 3]
 [tasks.c]
 title = {spelled}
@@ -221,4 +235,33 @@ def entries(spelled: str, names: str) -> str:
         f"eaaaaaa{chr(ord('a') + number)} = {{ at = 2026-05-02T09:{number:02}:00, "
         f"by = {spelled if number % 3 else chr(34) + 'ada' + chr(34)}, {line} }}\n"
         for number, line in enumerate(lines)
+    ) + "".join(
+        f"faaaaa{number:02} = {{ at = 2026-05-02T10:{number:02}:00, by = {spelled}, {line} }}\n"
+        for number, line in enumerate(entries_of_record(spelled, names))
     )
+
+
+RECORD = [kind for kind in KINDS_OF_ENTRY.values() if "crewboard.logbook.record" in str(kind.act)]
+# What a field of each kind holds where it cannot be any text; of others it is the one asked about.
+_HOLDS = {
+    "flag": "true", "number": "80", "moment": "2026-05-01T12:00:00", "length": '"2 m"',
+    "piece": '"frame/one"', "component": '"frame"', "task": '"frame/b"',
+}  # fmt: skip
+
+
+def entries_of_record(spelled: str, names: str) -> list[str]:
+    """Two lines of every kind of the record: what each names is there, and is nowhere."""
+    return [
+        f'kind = "{kind.word}", '
+        + ", ".join(f"{f.name} = {_held(f, spelled, names, anywhere)}" for f in kind.fields)
+        for kind in RECORD
+        for anywhere in (False, True)
+    ]
+
+
+def _held(field: EntryField, spelled: str, names: str, anywhere: bool) -> str:
+    if field.kind == "one of":
+        return toml_value(next(iter(field.words)))
+    if field.many:
+        return names
+    return spelled if anywhere and field.names else _HOLDS.get(field.kind, spelled)

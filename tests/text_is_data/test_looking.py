@@ -9,6 +9,7 @@ from crewboard.folder.read.files import is_id
 from crewboard.folder.read.folder import Folder
 from crewboard.legible import legible
 from tests.command.calling import Shell
+from tests.naughty import RECORD
 from tests.text_is_data.as_shown import AT, STEERS, is_harmless, slow, squeezed, texts_in
 
 LOOKS: list[tuple[str, ...]] = [
@@ -31,7 +32,8 @@ def test_the_folder_that_is_full_of_it_has_its_text_in_every_field(van: Path, te
     assert folder.plan.crew["ada"].note == text
     assert len(folder.logbook.days) == 1
     (day,) = folder.logbook.days.values()
-    assert len(day.entries) == 26
+    assert len(day.entries) == 26 + 2 * len(RECORD)
+    assert {type(entry.act) for entry in day.entries} >= {kind.act for kind in RECORD}
 
 
 @slow

@@ -18,7 +18,7 @@ async def test_the_screens_show_it_and_a_picture_holds_it_as_text(van: Path, tex
     async with app.run_test(size=(100, 40)) as pilot:
         await reads(pilot, "Sat 2 May 2026")
         pages = ""
-        for key in ("f2", "f3", "f4", "f5", "f6", "f7", "m"):
+        for key in ("f2", "f3", "f4", "f5", "f6", "f7", "m", "escape", "z"):
             await pilot.press(key)
             await pilot.pause()
             assert not STEERS.search(seen(app).replace("\n", ""))

@@ -36,8 +36,40 @@ def calls_with(text: str) -> list[tuple[str, ...]]:
         ("sign-out", "ada", "--note", text),
         ("correct", "eaaaaaar", "--set", f"text={text}"),
         ("take-back", "eaaaaaao", "--why", text),
+        *record_with(text),
         ("close-day", "--despite", text, "--note", text),
     ]
+
+
+def record_with(text: str) -> list[tuple[str, ...]]:
+    """Every command of the record, with the text in each of its text fields."""
+    rib, rail = "frame/ribs/1", "frame/one"
+    return [
+        ("found", "--piece", rib, "--thought", text, "--place", text, "--sample", text,
+         "--kept-at", text, "--minute", text, "--", text),
+        ("found", "--pictures", text, "--recording", text, "--", text),
+        ("measured", "2 m", "--piece", rib, "--from", text, "--to", text, "--with", text,
+         "--note", text),
+        ("measured", "--", text),
+        ("layers", "--piece", rib, "--place", text, "--sample", text, "--", text),
+        ("source", "--dated", text, "--kept", text, "--rights", text, "--note", text, "--", text),
+        ("caption", "--words", text, "--", text),
+        ("done", rib, "cleaned", "--how", text, "--why", text, "--materials", text, "--mark", text),
+        ("made", rail, "--of", text, "--source", text, "--batch", text, "--how", text),
+        ("take-off", rib, "--how", text),
+        ("store", rib, "--note", text, "--", text),
+        ("gone", rib, "given away", "--to", text, "--why", text),
+        ("reuse", rail, "--into", rib, "--how", text),
+        ("pattern", "--traced-from", text, "--kept", text, "--note", text, "--", text),
+        ("departure", "--why", text, "--", text),
+        ("temporary", "--note", text, "--", text),
+        ("undone", "--how", text, "--", text),
+        ("earlier-repair", "--whom", text, "--", text),
+        ("decide-size", "--why", text, "--", text, "3 mm"),
+        ("findings", text),
+        ("take-in", text),
+        ("from-finding", text),
+    ]  # fmt: skip
 
 
 @slow
