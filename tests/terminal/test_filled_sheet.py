@@ -159,13 +159,13 @@ async def write(pilot: Pilot[int], of: SheetRow, **texts: str) -> None:
     rows = list(app.screen.query(SheetRow))
     at = next(n for n, other in enumerate(rows) if app.focused in other.boxes.values())
     types(app, *["down"] * (rows.index(of) - at))
-    await until(pilot, lambda: app.focused is boxes[0])
+    await until(pilot, lambda: app.focused is boxes[0], 30)
     by_box = {key.replace("_", " "): text for key, text in texts.items()}
     for key, box in of.boxes.items():
         if key in by_box:
             steps = boxes.index(box) - next(n for n, b in enumerate(boxes) if b is app.focused)
             types(app, *["tab"] * steps, *by_box[key])
-            await until(pilot, lambda key=key, box=box: box.value == by_box[key])  # type: ignore[misc]
+            await until(pilot, lambda key=key, box=box: box.value == by_box[key], 30)  # type: ignore[misc]
 
 
 async def write_the_day(app: CrewboardApp, pilot: Pilot[int]) -> None:
@@ -320,10 +320,12 @@ async def test_a_sheet_half_typed_in_is_offered_again_until_it_is_saved_or_throw
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(app, pilot)
         await write(pilot, row(app, "ben"), came="9:00")
-        await write(pilot, row(app, "", 1), name="Ines, guest")
-        await write(pilot, row(app, "frame/weld"), begun="9:30", on_it="Ada 2")
+        fill(row(app, "", 1), name="Ines, guest")
+        fill(row(app, "frame/weld"), begun="9:30", on_it="Ada 2")
+        await pilot.press("tab")
         await until(pilot, lambda: of_jobs(app))
-        await write(pilot, of_jobs(app)[0], who="ben")
+        fill(of_jobs(app)[0], who="ben")
+        await pilot.pause()
     # The program ended; another one on the same computer.
     app = open_app(root, Watch(NIGHT), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:

@@ -3,7 +3,7 @@ plainest of them, a panel to read and a question of yes or no."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 from typing import ClassVar, TypeVar, cast
 
@@ -84,19 +84,6 @@ class Dialog(ModalScreen[T | None]):
         from crewboard.terminal.explained import dialog_help
 
         self.app.push_screen(Panel("Keys", dialog_help(self.foot(), self.more_keys)))
-
-    def once_typed(self, then: Callable[[], object]) -> None:
-        """Go on once every line has taken all that was typed before this key."""
-        lines = iter([*self.query(Input), self.focused or self])
-
-        def wait_for_next() -> None:
-            line = next(lines, None)
-            if line is None:
-                then()
-            else:
-                line.call_later(wait_for_next)
-
-        wait_for_next()
 
     def leave_unkept(self, sentence: str) -> None:
         """Leave what is not saved yet, where that is meant."""

@@ -14,7 +14,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.types import CSSPathType
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from crewboard.telling.filled_sheet import Filled
 from crewboard.telling.line import Line
@@ -63,10 +63,7 @@ class FilledSheet(Dialog[bool]):
     AUTO_FOCUS = "Input"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "keep", show=False, priority=True),
-        # Before the box around the rows takes them to scroll, and at once: what is typed on goes
-        # into the next box.
-        Binding("tab,enter", "next", "next", show=False, priority=True),
-        Binding("shift+tab", "back", "back", show=False, priority=True),
+        # Before the box around the rows takes them to scroll.
         Binding("down", "row(1)", "next row", show=False, priority=True),
         Binding("up", "row(-1)", "row before", show=False, priority=True),
     ]
@@ -169,11 +166,9 @@ class FilledSheet(Dialog[bool]):
 
     # --- moving --------------------------------------------------------------------------------
 
-    def action_next(self) -> None:
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        event.stop()
         self.focus_next()
-
-    def action_back(self) -> None:
-        self.focus_previous()
 
     def action_row(self, step: int) -> None:
         rows = self.rows
@@ -202,7 +197,7 @@ class FilledSheet(Dialog[bool]):
 
     def action_keep(self) -> None:
         """Keep, but only once the box has taken all that was typed before this key."""
-        self.once_typed(self._keep)
+        (self.focused or self).call_later(self._keep)
 
     @work(exclusive=True)
     async def _keep(self) -> None:

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, ClassVar
 
 from textual import work
-from textual.actions import SkipAction
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -76,10 +75,8 @@ class Form(Dialog[bool]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "keep", "save", show=False, priority=True),
-        # At once, so that what is typed on in a burst goes into the field it is meant for.
-        Binding("tab,down", "step(1)", "next", show=False, priority=True),
-        Binding("shift+tab,up", "step(-1)", "back", show=False, priority=True),
-        Binding("enter", "enter", "next", show=False, priority=True),
+        Binding("down", "step(1)", "next", show=False),
+        Binding("up", "step(-1)", "back", show=False),
     ]
 
     def __init__(
@@ -135,9 +132,8 @@ class Form(Dialog[bool]):
         else:
             self.focus_previous()
 
-    def action_enter(self) -> None:
-        if not isinstance(self.focused, Input):
-            raise SkipAction  # it is the field's own key: it opens a list, turns yes and no
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        event.stop()
         self.action_step(1)
 
     # --- keeping and leaving -------------------------------------------------------------------
@@ -167,8 +163,8 @@ class Form(Dialog[bool]):
         return answers
 
     def action_keep(self) -> None:
-        """Keep, but only once the fields have taken all that was typed before this key."""
-        self.once_typed(self._keep_answers)
+        """Keep, but only once the field has taken all that was typed before this key."""
+        (self.focused or self).call_later(self._keep_answers)
 
     def _keep_answers(self) -> None:
         answers = self.answers()
