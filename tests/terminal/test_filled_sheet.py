@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from datetime import date, datetime
 from pathlib import Path
 
@@ -150,39 +151,51 @@ async def opened(app: CrewboardApp, pilot: Pilot[int], day: date = DAY) -> Fille
     return sheet
 
 
-async def write(pilot: Pilot[int], of: SheetRow, **texts: str) -> None:
-    """Go down to the row, and type into its boxes, key by key."""
-    app = pilot.app
-    assert isinstance(app, CrewboardApp)
-    boxes = list(of.boxes.values())
-    await until(pilot, lambda: app.focused is not None)
-    rows = list(app.screen.query(SheetRow))
-    at = next(n for n, other in enumerate(rows) if app.focused in other.boxes.values())
-    types(app, *["down"] * (rows.index(of) - at))
-    await until(pilot, lambda: app.focused is boxes[0], 30)
-    by_box = {key.replace("_", " "): text for key, text in texts.items()}
-    for key, box in of.boxes.items():
-        if key in by_box:
-            steps = boxes.index(box) - next(n for n, b in enumerate(boxes) if b is app.focused)
-            types(app, *["tab"] * steps, *by_box[key])
-            await until(pilot, lambda key=key, box=box: box.value == by_box[key], 30)  # type: ignore[misc]
+class Hand:
+    """Fills in a sheet from its top to its end: keeps what it types until all of it is typed."""
+
+    def __init__(self, app: CrewboardApp) -> None:
+        self.app, self.rows, self.at = app, list(app.screen.query(SheetRow)), 0
+        self.keys: list[str] = []
+        self.written: dict[Input, str] = {}
+
+    def write(self, of: SheetRow, **texts: str) -> None:
+        """Go down to the row, and type into its boxes from the first to the last."""
+        down = self.rows.index(of) - self.at
+        assert down >= 0, "from the top to the end"
+        self.keys += ["down"] * down
+        self.at += down
+        last = max(list(of.boxes).index(key.replace("_", " ")) for key in texts)
+        for place, (key, box) in enumerate(list(of.boxes.items())[: last + 1]):
+            text = texts.get(key.replace(" ", "_"), "")
+            self.written[box] = text
+            self.keys += [*["tab"] * bool(place), *text]
+
+    async def done(self) -> None:
+        """Type it all, and wait until it stands there."""
+        types(self.app, *self.keys)
+        for _ in range(6000):
+            if all(box.value == text for box, text in self.written.items()):
+                return
+            await asyncio.sleep(0.01)
+        raise AssertionError([(b.value, t) for b, t in self.written.items() if b.value != t])
 
 
-async def write_the_day(app: CrewboardApp, pilot: Pilot[int]) -> None:
+async def write_the_day(app: CrewboardApp) -> None:
     """What was written on the sheet of the day, row by row in the order of the page."""
-    rows = list(app.screen.query(SheetRow))
+    hand = Hand(app)
+    rows = hand.rows
     looks = next(r for r in rows if r.row.part == "due for a look")
-    await write(pilot, looks, released="x", who="ben", at="9:20")
-    await write(pilot, row(app, "ada"), came="9:00", left="16:00")
-    await write(pilot, row(app, "ben"), came="9.00", left="16")
-    await write(pilot, row(app, "dov"), came="10:05", left="15:45")
-    await write(pilot, row(app, ""), name="Ines Bratt, guest", came="10:05", left="15:00")
+    hand.write(looks, released="x", who="ben", at="9:20")
+    hand.write(row(app, "ada"), came="9:00", left="16:00")
+    hand.write(row(app, "ben"), came="9.00", left="16")
+    hand.write(row(app, "dov"), came="10:05", left="15:45")
+    hand.write(row(app, ""), name="Ines Bratt, guest", came="10:05", left="15:00")
     for place, check in enumerate(r for r in rows if r.row.part == "checks"):
         named = {"named": "nobody: nobody has the paper"} if "named" in check.boxes else {}
         at = {"at": "9:10"} if not place else {}
-        await write(pilot, check, who="ada m", **named, **at)
-    await write(
-        pilot,
+        hand.write(check, who="ada m", **named, **at)
+    hand.write(
         row(app, "frame/scrape"),
         begun="9:30",
         on_it="Ada 2.5, ben 3",
@@ -193,9 +206,10 @@ async def write_the_day(app: CrewboardApp, pilot: Pilot[int]) -> None:
     prime = row(app, "frame/prime") if listed else next(r for r in rows if "task" in r.boxes)
     task = {} if listed else {"task": "prime fr"}
     on_it = "Dov 2,5; Ines Bratt 1.5"
-    await write(pilot, prime, **task, begun="13:00", on_it=on_it, stopped="15:30")
-    await write(pilot, row(app, "reading"), at="9:05", temperature="18.5", humidity="55")
-    await write(pilot, row(app, "note"), note="the kettle is dead")
+    hand.write(prime, **task, begun="13:00", on_it=on_it, stopped="15:30")
+    hand.write(row(app, "reading"), at="9:05", temperature="18.5", humidity="55")
+    hand.write(row(app, "note"), note="the kettle is dead")
+    await hand.done()
 
 
 async def test_typing_in_a_filled_sheet_gives_the_board_that_live_entry_gave(
@@ -206,7 +220,7 @@ async def test_typing_in_a_filled_sheet_gives_the_board_that_live_entry_gave(
     app = open_app(typed, Watch(NIGHT), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(app, pilot)
-        await write_the_day(app, pilot)
+        await write_the_day(app)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not isinstance(app.screen, FilledSheet))
         await reads(pilot, "entries of Sat 2 May 2026")
@@ -319,7 +333,7 @@ async def test_a_sheet_half_typed_in_is_offered_again_until_it_is_saved_or_throw
     app = open_app(root, Watch(NIGHT), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(app, pilot)
-        await write(pilot, row(app, "ben"), came="9:00")
+        fill(row(app, "ben"), came="9:00")
         fill(row(app, "", 1), name="Ines, guest")
         fill(row(app, "frame/weld"), begun="9:30", on_it="Ada 2")
         await pilot.press("tab")
@@ -342,7 +356,7 @@ async def test_a_sheet_half_typed_in_is_offered_again_until_it_is_saved_or_throw
         await reads(pilot, "go on with it")
         await pilot.press("down", "enter")
         await until(pilot, lambda: isinstance(app.screen, FilledSheet))
-        await write(pilot, row(app, "ada"), came="9:00", left="10:00")
+        fill(row(app, "ada"), came="9:00", left="10:00")
         await pilot.press("ctrl+s")
         await reads(pilot, "2 entries of Sat 2 May 2026")
         assert SheetDraft(app, DAY).typed() == {}, "nothing is offered any more"
