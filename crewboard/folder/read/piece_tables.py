@@ -70,7 +70,9 @@ _PLAIN_EXTENT = r"[1-9]\d{0,5}(?:\.\d{1,4})? (?:mm|cm|m|m2|m²|m3|m³)"
 def _usual(stem: str, name: str, values: Mapping[str, Any]) -> Piece | None:
     """The piece of a table in which nothing can be wrong: what the long way gives, several times
     faster; a list of what a vehicle consists of has thousands."""
-    texts = {**values, "name": values.get("name", name)}
+    if "name" not in values:
+        return None
+    texts = dict(values)
     flags = {key: texts.pop(key) for key in ("keep", "live") if key in texts}
     if not (texts.keys() <= _TEXTS and set(map(type, texts.values())) == {str}):
         return None
