@@ -10,8 +10,8 @@ import pytest
 from crewboard.order.may import ask, moment, party
 from crewboard.order.safety import closing, rests_on_it, signatures, signing
 
-# Good practice asks, and no danger comes of it: the air, the room of a place.
-PRACTICE = ("_air", "_room")
+# Good practice asks, and no danger comes of it: the air, the room of a place, what is temporary.
+PRACTICE = ("_air", "_room", "_temporary")
 RULES = tuple(r.__name__ for r in moment.RULES if r.__name__ not in PRACTICE)
 ASKED = (
     "unsigned", "not_opened", "ends_late", "too_young", "of_unknown_age", "without_certificate",
