@@ -45,7 +45,7 @@ KINDS: dict[HoldKind, KindOfHold] = {
     ),
     # The owner's or the curator's word: on a plan, a colour, a departure, a piece to be discarded.
     "approval": KindOfHold(
-        "wait for an approval", "waiting for an approval", "look", "1 year", awaited=True
+        "wait for an approval", "awaiting approval", "look", "1 year", awaited=True
     ),
     "fire watch": KindOfHold("fire watch", "fire watch", "look", "1 day"),
 }

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from crewboard.logbook.acts import Found, SizeDecided
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, name_of, person
+from crewboard.order.said import day_in_words, person, quoted_name
 from crewboard.plan.task import Task
 from crewboard.telling.line import GAP, Line, title
 
@@ -58,7 +58,7 @@ def _finding(board: Board, entry: Entry) -> Line:
     act = entry.act
     assert isinstance(act, Found)
     on = act.piece or act.component
-    where = f"on {name_of(board.plan, on)}, " if on else ""
+    where = f"on {quoted_name(board.plan, on)}, " if on else ""
     thought = f"; thought: {act.thought}" if act.thought else ""
     return Line(f"{where}{_by(board, entry)}: {act.seen}{thought}", "plain", 2)
 

@@ -70,7 +70,7 @@ def test_a_number_of_runs_that_makes_no_sense_is_refused(call: Shell, runs: str)
 def test_a_forecast_of_a_new_folder_says_how_little_it_knows(call: Shell, tmp_path: Path) -> None:
     van = make(tmp_path / "van2")
     out = call("forecast", van, *MORNING, "--runs", 40, "--short").out
-    assert "who will come is mostly a guess" in " ".join(out.split())
+    assert "who comes is mostly a guess" in " ".join(out.split())
 
 
 def test_the_day_plan_keeps_to_what_the_lead_fixed(call: Shell) -> None:

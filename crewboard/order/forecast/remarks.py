@@ -28,8 +28,8 @@ def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
         )
     if basis.work_days < FEW_DAYS:
         sentences.append(
-            f"The logbook tells of {how_many(basis.work_days, 'work day')} with people: who will "
-            "come is mostly a guess, so the dates lie far apart."
+            f"The logbook tells of {how_many(basis.work_days, 'work day')} with people: who "
+            "comes is mostly a guess, so the dates lie far apart."
         )
     if basis.tasks_with_hours < FEW_TASKS:
         tasks = how_many(basis.tasks_with_hours, "finished task")

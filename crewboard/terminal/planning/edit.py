@@ -72,7 +72,7 @@ async def remove(app: BoardApp, some_id: str) -> None:
     name = task.title if task else component_name(plan, some_id)
     lines = [
         Line(f'"{name}" is removed from the plan, with all that is written of it.', "warning"),
-        Line("What came after it will come after that which it came after. u puts it back."),
+        Line("What came after it then comes after what it came after. u puts it back."),
     ]
     what = f'removing "{name}"'
     edit = Remove(thing, some_id)

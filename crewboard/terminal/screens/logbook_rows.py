@@ -107,7 +107,7 @@ def _who_was_there(day: Day) -> Iterator[str]:
     if guests:
         yield how_many(len(guests), "guest")
     if answers and not (people or guests):
-        yield f"{sum(answers.values())} will come"
+        yield f"{sum(answers.values())} expected"
 
 
 def lines_by(board: Board, by: By) -> Lines:
