@@ -25,7 +25,7 @@ WORDS = {
     r"nothing stands before": "ready now",
     r"\bboard of this moment": "as things stand now",
     r"Leave alone, setting|[Ll]eft setting": "on hold",
-    r"\bis held\b(?! or)|\bnothing is held|[Ww]aiting or held|\bheld after all": "on hold, takes place",
+    r"\bis held\b(?! or)|nothing is held|[Ww]aiting or held|held after all": "on hold, takes place",
     r"waiting for (?:an?|the) (?:inspection|decision|delivery|approval|weather)\b": "awaiting ...",
     r"\bMend:": "What to do:",
     r"\b[Tt]ak(?:e|es|ing|en) (?:\S+ ){0,5}?(?:out\b(?! of it)|away\b)": "remove, delete",

@@ -15,6 +15,7 @@ def overview(width: int) -> list[str]:
     paper.line("What can be done today, what must be left alone and until when.")
     paper.line()
     paper.line("crewboard DIR                opens the screens on a vehicle's folder")
+    paper.line("crewboard DIR --plain        the same in ASCII, for a terminal that lacks signs")
     paper.line("crewboard COMMAND DIR ...    does one thing and ends")
     for chapter, commands in chapters().items():
         paper.heading(chapter)
