@@ -94,8 +94,8 @@ class Measured(NamedTuple):
     command=ByCommand(
         "layers",
         "the layers of paint at one place",
-        "Writes down the layers of a paint sample, from the wood outward: each its kind, its colour in "
-        "words or notation, and a note, with a comma between them; a semicolon between layers.",
+        "Writes down the layers of a paint sample, from the wood outward: each its kind, its colour "
+        "in words or notation, and a note, with a comma between them; a semicolon between layers.",
         ("layers",),
         "",
         (
