@@ -95,7 +95,7 @@ class Measured(NamedTuple):
         "layers",
         "the layers of paint at one place",
         "Writes down the layers of a paint sample, from the wood outward: each its kind, its colour "
-        "in words or notation, and a note, with a comma between them; a semicolon between layers.",
+        "in words or notation, and a note, commas between them; a semicolon between layers.",
         ("layers",),
         "",
         (
