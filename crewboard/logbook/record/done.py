@@ -39,7 +39,7 @@ REVERSIBLE = ("yes", "partly", "no")
     command=ByCommand(
         "done",
         "what was done to a piece",
-        f"Writes down what was done to a piece, one entry for each action: {', '.join(ACTIONS)}. A copy "
+        f"Keeps what was done to a piece, one entry for each action: {', '.join(ACTIONS)}. A copy "
         "says how well it is borne out: A by the old piece itself, B by its like on this vehicle, "
         "C by marks, pictures or papers, D by another vehicle of the kind, E by conjecture.",
         ("piece", "action"),

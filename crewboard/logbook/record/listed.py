@@ -17,7 +17,7 @@ from crewboard.logbook.record.seen import Cited, OnComponent, OnPiece
     command=ByCommand(
         "pattern",
         "a pattern or form: traced from what, kept where",
-        "Writes down a pattern, template or form: what it is for, which old part it was traced from, "
+        "Keeps a pattern, template or form: what it is for, which old part it was traced from, "
         "where it is kept.",
         ("what",),
         "",
@@ -49,7 +49,7 @@ class Pattern(NamedTuple):
     command=ByCommand(
         "departure",
         "something is not as it was built: what, why, can it be undone",
-        "Writes down a departure from how the vehicle was built: a bolt where a rivet was, glue where "
+        "Keeps a departure from how the vehicle was built: a bolt where a rivet was, glue where "
         "there was none.",
         ("what",),
         "",
@@ -80,7 +80,7 @@ class Departure(NamedTuple):
     command=ByCommand(
         "temporary",
         "something temporary, and the task before which it must be undone",
-        "Writes down what must not stay: over-long ends, props, straps, cuts made for transport. It "
+        "Keeps what must not stay: over-long ends, props, straps, cuts made for transport. It "
         "stands in the way of the tasks that are named until it is undone.",
         ("what",),
         "",
@@ -134,7 +134,7 @@ HOW_SURE = ("sure", "likely", "a guess")
     command=ByCommand(
         "earlier-repair",
         "an earlier repair: by whom, how sure that is",
-        "Writes down a repair that was there before this crew began: what, by whom, how sure that is.",
+        "Keeps a repair that was there before this crew began: what, by whom, how sure that is.",
         ("what",),
         "",
         (
@@ -163,7 +163,7 @@ class EarlierRepair(NamedTuple):
     command=ByCommand(
         "decide-size",
         "a size that was decided on, why, and for which tasks",
-        "Writes down a size that was decided on, with the reason. It is shown on the sheets of the "
+        "Keeps a size that was decided on, with the reason. It is shown on the sheets of the "
         "tasks that use it.",
         ("what", "value"),
         "",

@@ -23,7 +23,7 @@ Cited = Annotated[
     command=ByCommand(
         "found",
         "something was found: what was seen, and what is thought",
-        "Writes down a finding: what was seen and, apart from it, what is thought of it; on a piece, a "
+        "Keeps a finding: what was seen and, apart from it, what is thought of it; on a piece, a "
         "component, or the vehicle as a whole.",
         ("seen",),
         "",
@@ -63,7 +63,7 @@ class Found(NamedTuple):
     command=ByCommand(
         "measured",
         "a length was measured",
-        "Writes down a measurement: from where to where, how long, how exactly, with what.",
+        "Keeps a measurement: from where to where, how long, how exactly, with what.",
         ("value",),
         "",
         (
@@ -94,8 +94,8 @@ class Measured(NamedTuple):
     command=ByCommand(
         "layers",
         "the layers of paint at one place",
-        "Writes down the layers of a paint sample, from the wood outward: each its kind, its colour "
-        "in words or notation, and a note, commas between them; a semicolon between layers.",
+        "Keeps the layers of a paint sample, from the wood outward: each its kind, its colour in "
+        "words or notation, and a note, with a comma between them; a semicolon between layers.",
         ("layers",),
         "",
         (
@@ -128,8 +128,7 @@ class Layers(NamedTuple):
     command=ByCommand(
         "source",
         "an old photograph, drawing or paper that findings cite",
-        "Writes down a dated source: what it is, of when, where it is kept, who has the rights "
-        "to it.",
+        "Keeps a dated source: what it is, of when, where it is kept, who has the rights to it.",
         ("what",),
         "",
         (
