@@ -39,6 +39,7 @@ async def test_no_row_of_keys_breaks_a_screen_or_an_old_line(tmp_path: Path, see
             await pilot.pause(0.01)
             if dice.random() < 0.05:
                 watch.now = watch.now.replace(minute=(watch.now.minute + 13) % 60)
+        await pilot.pause()  # what is being opened stands before the screens are closed
         assert app.is_running, pressed
     assert day_file(shop).startswith(before), pressed
     again = Workbench(shop)
