@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asyncio import shield
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from functools import partial
@@ -53,10 +54,13 @@ class BoardApp(App[int]):
     async def push_screen_wait(
         self, screen: Screen[Result] | str, *, mode: str | None = None
     ) -> Result | Any:
-        """Put a question and wait for its answer; counted, so that keys wait for the next one."""
+        """Put a question and wait for its answer. It is counted once it is there: until then keys
+        wait for it."""
+        await self._flush_next_callbacks()  # as the toolkit does, which would count too soon
+        answer = self.push_screen(screen, wait_for_dismiss=True, mode=mode)
         self.asking += 1
         try:
-            return await super().push_screen_wait(screen, mode=mode)
+            return await shield(answer)
         finally:
             self.asking -= 1
 

@@ -35,6 +35,7 @@ from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.longer import WriteText
 from crewboard.terminal.forms.picked import PickSome
 from crewboard.terminal.planning.task_table import TaskTable
+from crewboard.terminal.screens import PAGES
 from tests.terminal.every_key import every_dialog
 from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, seen, until
 
@@ -174,8 +175,9 @@ async def test_capitals_are_taken_as_their_small_letters_but_not_where_text_is_t
 async def test_the_digits_of_the_bottom_line_open_its_pages(tmp_path: Path) -> None:
     app = open_app(make_shop(tmp_path / "van"))
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await reads(pilot, "3 Vehicle", "u undo", "/find")
-        assert "9 Plan" in text
-        for digit, name in ((3, "vehicle"), (5, "crew"), (9, "plan"), (2, "day")):
-            await pilot.press(str(digit))
+        text = await reads(pilot, "2 Day", "u undo", "/find")
+        pages = [entry for entry in PAGES if entry.digit]
+        assert all(f"{entry.digit} {entry.short}" in text for entry in pages)
+        for digit, name in ((entry.digit, entry.name) for entry in reversed(pages)):
+            await pilot.press(digit)
             await until(pilot, lambda name=name: app.page_name == name)  # type: ignore[misc]
