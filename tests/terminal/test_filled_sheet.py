@@ -145,7 +145,7 @@ def of_jobs(app: CrewboardApp) -> list[SheetRow]:
 
 async def opened(app: CrewboardApp, pilot: Pilot[int], day: date = DAY) -> FilledSheet:
     app.run_worker(type_in_sheet(app, day))
-    await until(pilot, lambda: isinstance(app.screen, FilledSheet) and app.screen.query(Input))
+    await until(pilot, lambda: isinstance(app.screen, FilledSheet) and app.screen.query(Input), 30)
     sheet = app.screen
     assert isinstance(sheet, FilledSheet)
     return sheet
