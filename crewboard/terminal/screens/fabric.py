@@ -18,7 +18,12 @@ from crewboard.terminal.piece_keys import piece_of
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
-COLUMNS = (Column(20), Column(), Column(24, tone="faint"), Column(7, right=True, tone="faint"))
+COLUMNS = (
+    Column(22),
+    Column(),
+    Column(24, tone="faint", spare=True),
+    Column(7, right=True, tone="faint", spare=True),
+)
 
 
 class FabricPage(PageWithBeside):

@@ -180,7 +180,7 @@ class PageLine(EdgeLine):
 
         here = getattr(self.screen, "word", "")
         for page in PAGES:
-            if short and not page.digit and page.word != here:
+            if short and not page.digit:
                 continue  # it is reached from the page beside it
             tone = "strong" if page.word == here else "faint"
             key = page.digit if short else page.key.upper()
