@@ -29,6 +29,7 @@ WRITES = {
         for name in chapters()[chapter]
     },
     "new": ["new", "another"],
+    "findings": ["findings", ".", "--from", "dictated.txt", "--do-it"],
     "fold": ["fold", ".", "--do-it"],
     "restore": ["restore", ".", "2026-05-02", "--do-it"],
     "report": ["report", "day", ".", "--to", "day.txt"],
@@ -36,7 +37,12 @@ WRITES = {
     "forecast": ["forecast", ".", "--short", "--runs", "3", "--svg", "finish.svg"],
 }
 # What has to be there before: only the day's first entry makes the copy that is brought back.
-BEFORE = {"undo": "note . wrong --by mirela", "restore": "note . first"}
+BEFORE = {
+    "undo": "note . wrong --by mirela",
+    "restore": "note . first",
+    "undone": 'temporary . "props under the ridge" --component roof',
+    "from-finding": "found . 'old screw holes, puttied'",
+}
 ERRORS = ("", "full", "closed")
 # Every command that only looks, and how those are called that need more than the folder.
 LOOKS = [*sorted(set(all_commands()) - set(WRITES)), "report", "forecast", "fold", "restore", ""]
