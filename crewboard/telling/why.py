@@ -10,6 +10,7 @@ from crewboard.order.said import (
     component_name,
     how_many,
     listed,
+    quoted_title,
     title_of_all,
     together,
 )
@@ -43,7 +44,7 @@ def why_under_title(board: Board, task_id: str) -> list[Line]:
     Raises KeyError for an unknown task.
     """
     first, *rest = why_lines(board, task_id)
-    named = f"{board.plan.tasks[task_id].title}: "
+    named = f"{quoted_title(board.plan, task_id)}: "
     return [first._replace(text=first.text.removeprefix(named)), *rest]
 
 

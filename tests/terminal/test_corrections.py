@@ -46,6 +46,25 @@ EACH: list[Act] = [
     acts.GuestLeft("Ines Bratt"),
     acts.GuestHours("Ines Bratt", 2.0, "frame/scrape"),
     acts.ClosedDay("rags wet", "late"),
+    # of the record
+    acts.Found("soft foot", "rain", "frame/ribs/2", "", "inside", ("pictures/a.jpg",), "chip"),
+    acts.Measured("2400 mm", "foot", "crown", "frame/ribs/2", "", "2 mm", "tape"),
+    acts.Layers(("primer, grey", "finish, green"), "", "frame", "by the door", "S1", "tin"),
+    acts.Sourced("the yard", "about 1931", "album, page 4", "may be shown", ("pictures/b.jpg",)),
+    acts.TookIn("pictures/a.jpg", called="IMG_1.JPG"),
+    acts.Pictured("pictures/a.jpg", "before", ("frame/ribs/2",), "", "frame/weld", "the foot"),
+    acts.DoneTo("frame/ribs/2", "spliced", "long scarf", "rot", ("ash, the mill, lot 7",), 80.0),
+    acts.PieceMade("frame/ribs/2", "ash", "the mill", "lot 7", "on the form", "frame/weld"),
+    acts.TakenOff("frame/ribs/2", "bolts sheared", "frame/weld"),
+    acts.Stored("frame/ribs/2", "shelf 3", True, "frame/weld", "wrapped"),
+    acts.Gone("frame/ribs/2", "discarded", "", ("ada", "ben"), "rotten", True),
+    acts.Reused("frame/ribs/2", "frame/ribs/3", "upper half", True, True),
+    acts.Pattern("curve", "the second rib", "the loft", "frame/ribs/2"),
+    acts.Departure("bolts for rivets", "out of reach", "yes", "", "frame"),
+    acts.Temporary("props", ("frame/weld",), "", "frame"),
+    acts.Undone("k7f3q2mh", "pulled out"),
+    acts.EarlierRepair("iron strap", "the depot", "likely", "frame/ribs/2"),
+    acts.SizeDecided("gap", "3 mm", "as most were", ("frame/weld",), "", "frame"),
 ]
 
 

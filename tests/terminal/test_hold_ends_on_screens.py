@@ -85,7 +85,7 @@ async def test_work_still_tacky_after_its_time_is_held_longer_from_its_row(shop:
         hold = next(iter(app.board.holds.values()))
         assert hold.stage == "over"
         await pilot.press("f3", "slash", *"Coat", "enter", "l")
-        await reads(pilot, 'Hold: "Coat the floor', "e extend")
+        await reads(pilot, 'Hold: "Coat the floor', "e edit: more time")
         await pilot.press("e")
         await reads(pilot, 'Extend: "Coat the floor')
         await pilot.press(*"1", "space", *"day", "enter")

@@ -25,7 +25,7 @@ async def test_lists_at_80_columns_have_their_names_whole() -> None:
         heads = [line for line in waiting.splitlines() if "Waiting for" in line]
         assert all(")" in line.partition("│")[0] for line in heads)  # their counts are never cut
         await pilot.press("f4")
-        holds = await reads(pilot, "Steam and bend: Arches 3 and 4", "Held (9)")
+        holds = await reads(pilot, "Steam and bend: Arches 3 and 4", "On hold (9)")
         assert "Glue up the moulding for the right side" in holds
         assert "Coat the frame with chassis black" in holds
         await pilot.press("f6")
