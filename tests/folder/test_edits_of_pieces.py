@@ -207,7 +207,7 @@ def test_a_spare_that_the_logbook_names_stays_a_spare(bench: Workbench) -> None:
     failed = [Said(PieceFailed("roof/ribs/4", "split"), AT)]
     assert bench.record(failed, by="ada", now=AT).kept
     says = refusal(bench, Change("piece", "roof/ribs", {"count": 4, "spares": 0}))
-    assert '"Rib 4" would be no spare any more, and the logbook names it in 1 line' in says
+    assert '"Rib 4" would be no spare any more, and the logbook names it in 1 entry' in says
 
 
 def test_a_part_with_pieces_is_not_empty(bench: Workbench) -> None:
@@ -224,4 +224,4 @@ def test_a_task_that_the_logbook_names_is_not_made_one_for_each(bench: Workbench
     done = [Said(Finished("roof/paint", crew=("ada",)), AT, despite="done at home")]
     assert bench.record(done, by="ada", now=AT).kept
     says = refusal(bench, Change("task", "roof/paint", {"each": ("roof/ribs",)}))
-    assert '"Paint" would be gone, and the logbook names it in 1 line' in says
+    assert '"Paint" would be gone, and the logbook names it in 1 entry' in says

@@ -39,7 +39,7 @@ def test_the_folder_and_the_forms_take_the_new_kind(van: Path, shell: Shell) -> 
 
 
 def test_the_day_says_what_finishing_starts(van: Path, shell: Shell) -> None:
-    assert "starts a 5 week leather shrink" in " ".join(shell("day", van, *AT[:2]).out.split())
+    assert "starts a 5-week leather shrink" in " ".join(shell("day", van, *AT[:2]).out.split())
 
 
 def test_the_review_knows_its_longest_plausible_time(van: Path, shell: Shell) -> None:

@@ -52,7 +52,7 @@ def seen(app):
 
 async def drive(folder):
     app = CrewboardApp(Workbench(folder), lambda: datetime(2026, 5, 2, 9))
-    async with app.run_test(size=(140, 40)) as pilot:
+    async with app.run_test(size=(170, 40)) as pilot:
         for key in ("f10", "f1"):
             await pilot.press(key)
             await pilot.pause(0.3)
