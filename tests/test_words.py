@@ -135,6 +135,17 @@ def test_nothing_that_was_recalled_bears_a_reading_date() -> None:
             assert not ("recalled" in str(values.get("edition")) and "read" in values), path.name
 
 
+def test_a_rule_of_the_crews_own_was_not_read_anywhere() -> None:
+    from crewboard.folder.read.hazard_sheets import built_in_sheet
+    from crewboard.telling.hazard_sheet import number_in_words
+
+    hot_work = built_in_sheet("hot-work")
+    assert hot_work is not None
+    told = {n.mark: number_in_words(hot_work, n) for n in hot_work.numbers}
+    assert ", read " in told["verified"]
+    assert ", read " not in told["crew's rule"]
+
+
 @pytest.mark.parametrize(
     "text",
     [

@@ -6,6 +6,8 @@ from crewboard.order.said import day_in_words, listed
 from crewboard.plan.hazard import CAUTION, EVERY_IN_WORDS, Check, Hazard, Law, Number
 from crewboard.telling.line import GAP, Line, Tone, title
 
+_READ = ("verified", "second-hand")  # marks of what somebody looked up
+
 
 def hazard_lines(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]:
     """The whole sheet; `sheets` are all, by which it names the others."""
@@ -82,7 +84,8 @@ def numbers(hazard: Hazard) -> Iterator[Line]:
 def number_in_words(hazard: Hazard, number: Number) -> str:
     """ "the fire watch stays at least 60 min after the work (source, edition, where, read on ...;
     verified)"."""
-    read = f", read {day_in_words(number.read)}" if number.read and number.may_gate else ""
+    was_read = number.read if number.mark in _READ else None  # a rule of one's own is not read
+    read = f", read {day_in_words(was_read)}" if was_read else ""
     source = f"{number.source}, {number.edition}" if number.edition else number.source
     mark = _mark(number.mark)
     return f"{hazard.sentence(number)} ({source}, {number.where}{read}; {mark})"
