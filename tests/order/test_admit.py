@@ -153,7 +153,7 @@ def test_a_task_may_be_begun_without_a_word_exactly_when_it_is_ready(data: st.Da
     board = writing.board(at)
     for standing in board.standings.values():
         refused = refusals(board, Begun(standing.task.id, ("ada",)), "ada")
-        # Asked about besides: who is not signed in, and work there that was finished without a begin.
+        # Asked about besides: who is not signed in, and work that was finished without a begin.
         refused = [r for r in refused if r.code not in ("away", "finished-without")]
         if standing.state == "ready":
             assert refused == []
