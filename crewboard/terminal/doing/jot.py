@@ -18,13 +18,11 @@ from crewboard.logbook.record.seen import TookIn
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, pieces_in_words
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import record_here, write_entry
+from crewboard.terminal.doing.old_piece import OTHER, place_choices, type_place
 
 _FIRST = (Found, DoneTo, Stored, TakenOff)
-_OTHER_PLACE = "~other"
-_MOST = 12  # places offered: more than that are typed
 
 
 class Of(NamedTuple):
@@ -101,17 +99,14 @@ def _needs_piece(kind: KindOfEntry) -> bool:
 
 async def _put_away(app: BoardApp, of: Of) -> bool:
     """Where the pieces lie now; where another sits in a piece's place, the old one is meant."""
-    from crewboard.fabric.unplaced import places_used
-
     fabric = app.workbench.fabric(app.now())
     title = f"Where does it lie now? {of.named(app.board)}"
-    places = [Choice(place, place) for place in places_used(fabric)[:_MOST]]
-    place: str | None = _OTHER_PLACE
-    if places:
-        choices = [*places, Choice(_OTHER_PLACE, "another place", "type it")]
+    choices = place_choices(app)
+    place: str | None = OTHER
+    if len(choices) > 1:
         place = await app.push_screen_wait(PickOne(title, choices))
-    if place == _OTHER_PLACE:
-        place = await app.push_screen_wait(AskLine(title, hint="shelf 3"))
+    if place == OTHER:
+        place = await type_place(app, title)
     if not place:
         return False
     olds = {piece: bool(fabric.pieces[piece].old) for piece in of.pieces}

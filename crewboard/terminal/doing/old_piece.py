@@ -15,7 +15,7 @@ from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
 
-_LATER, _OTHER = "~later", "~other"
+_LATER, OTHER = "~later", "~other"
 _MOST = 12  # places offered: more than that are typed
 
 
@@ -33,13 +33,11 @@ async def place_old_pieces(app: BoardApp, tasks: Iterable[str]) -> None:
 async def place_old_piece(app: BoardApp, thing: Thing) -> bool:
     """Ask of one; False where the person left the question, so that no more are put."""
     record = app.workbench.fabric(app.now()).pieces[thing.id.piece]
-    old = thing is not record.current and thing.id != record.current.id
+    old = thing.id != record.current.id
     name = piece_name(app.board.plan, thing.id.piece)
     title = f"Where is {'the old ' if old else ''}{name} now?"
-    places = places_used(app.workbench.fabric(app.now()))[:_MOST]
     choices = [
-        *(Choice(place, place) for place in places),
-        Choice(_OTHER, "another place", "type it"),
+        *place_choices(app),
         *(Choice(how, how) for how in HOW_GONE),
         Choice(_LATER, "not known yet", "it stays on the list of gaps"),
     ]
@@ -50,13 +48,24 @@ async def place_old_piece(app: BoardApp, thing: Thing) -> bool:
         case "~later":
             return True
         case "~other":
-            place = await app.push_screen_wait(AskLine(title, hint="shelf 3"))
+            place = await type_place(app, title)
             return place is not None and await _keep(app, Stored(thing.id.piece, place, old))
         case "given away" | "discarded" | "lost":
             kind = KINDS_OF_ENTRY[Gone]
             preset = {"piece": thing.id.piece, "how": answer, "old": old}
             return await write_entry(app, kind, preset, f"{name}: {answer}")
     return await _keep(app, Stored(thing.id.piece, answer, old))
+
+
+def place_choices(app: BoardApp) -> list[Choice]:
+    """The places where things lie already, the last one named first, and one to be typed."""
+    places = places_used(app.workbench.fabric(app.now()))[:_MOST]
+    return [*(Choice(place, place) for place in places), Choice(OTHER, "another place", "type it")]
+
+
+async def type_place(app: BoardApp, title: str) -> str | None:
+    """Ask for a place in words."""
+    return await app.push_screen_wait(AskLine(title, hint="shelf 3"))
 
 
 async def _keep(app: BoardApp, act: Act) -> bool:
