@@ -206,12 +206,14 @@ def _hazards(call: Call) -> Exit:
 def _sheets(call: Call) -> Mapping[str, Hazard]:
     """All sheets: those that come with the program, changed and added to by the folder's own."""
     from crewboard.folder.read.files import HAZARDS
-    from crewboard.folder.read.hazard_sheets import read_sheets
+    from crewboard.folder.read.hazard_sheets import read_sheets, reader_of
 
     folder = Folder(folder_of(call))
     if HAZARDS in folder.broken:
         call.out.talk(f"{folder.broken[HAZARDS]}; it is passed over")
-    return read_sheets(None, folder.own_hazards, crew=folder.plan.crew).hazards
+    plan = folder.plan
+    reader = reader_of(plan.vehicle)
+    return read_sheets(None, folder.own_hazards, crew=plan.crew, reader=reader).hazards
 
 
 def _unverified(sheets: list[Hazard], width: int) -> list[str]:

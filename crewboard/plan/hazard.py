@@ -10,7 +10,9 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Literal, NamedTuple
 
+from crewboard.plan.bench_card import BenchCard
 from crewboard.plan.duration import Duration, NotADuration, parse_duration
+from crewboard.plan.units import Safe, both
 from crewboard.plan.workdays import MONTHS
 
 Mark = Literal["verified", "second-hand", "from memory", "common practice", "crew's rule"]
@@ -41,6 +43,8 @@ CAUTION = (
     "pressure, lifting, asbestos) always prevail. A check passed here authorises nothing. "
     "OSHA may not cover unpaid volunteers; this crew treats its limits as minimum care."
 )
+# Where a number or a sentence holds that no one jurisdiction has said.
+ANYWHERE = "anywhere"
 _REFERENCE = re.compile(r"\{([a-z][a-z0-9-]*)\}")
 
 
@@ -54,8 +58,9 @@ class Number(NamedTuple):
     source: str
     where: str  # jurisdiction: "US", "GB", "EU" or "anywhere"
     edition: str
-    read: date | None  # the day the value was last looked at
+    read: date | None  # the day somebody looked; None where nobody did
     mark: Mark
+    safe: Safe = ""  # which way it is rounded where it is told in another unit
 
     @property
     def may_gate(self) -> bool:
@@ -69,6 +74,12 @@ class Number(NamedTuple):
             return f"{self.value.day} {MONTHS[self.value.month - 1]} {self.value.year}"
         return f"{self.value:.10g} {self.unit}".rstrip()
 
+    def amount_in(self, units: str) -> str:
+        """As `amount`, in metric and imperial units both, those of the folder first."""
+        if isinstance(self.value, date):
+            return self.amount
+        return both(self.value, self.unit, units, self.safe)
+
     @property
     def span(self) -> Duration | None:
         """The value as a time, None where its unit is none of time."""
@@ -79,7 +90,8 @@ class Number(NamedTuple):
 
 
 class Law(NamedTuple):
-    """What a jurisdiction says of the hazard, in words; figures stand in it as `{number-id}`."""
+    """What a source says of the hazard, in words: a jurisdiction's law, a duty to report, advice
+    on first aid. Figures stand in it as `{number-id}`."""
 
     where: str
     says: str
@@ -87,6 +99,7 @@ class Law(NamedTuple):
     edition: str
     read: date | None
     mark: Mark
+    borrowed: str = ""  # what it was written for, where it is only borrowed as practice
 
 
 class Check(NamedTuple):
@@ -174,6 +187,11 @@ class Hazard(NamedTuple):
     words_not: tuple[str, ...] = ()  # phrases in which those words mean something else
     watch: str = ""  # who must be named beside the work and do nothing else: "fire watcher"
     training: bool = False  # whether a lead may let an under-18 take part for training
+    card: BenchCard = BenchCard()
+    first_aid: tuple[Law, ...] = ()
+    do_not_use: str = ""  # what to do instead; where it says so, no task with it begins
+    units: str = "metric"  # in which the reader's folder tells measures first
+    here: str = ""  # the folder's jurisdiction, whose law is told first; empty where it names none
 
     @property
     def short(self) -> str:
@@ -196,7 +214,8 @@ class Hazard(NamedTuple):
             number = self.number(reference[1])
             if number is None:
                 return reference[0]
-            return number.amount if number.may_gate else f"{number.amount} (unverified)"
+            told = number.amount_in(self.units)
+            return told if number.may_gate else f"{told} (unverified)"
 
         return _REFERENCE.sub(amount, text)
 
@@ -204,8 +223,19 @@ class Hazard(NamedTuple):
         """What a number says, with the number in it: "the air is measured again after 30 min"."""
         own = f"{{{number.id}}}"
         if own in number.says:
-            return self.told(number.says.replace(own, number.amount))
-        return f"{number.amount}: {self.told(number.says)}"
+            return self.told(number.says.replace(own, number.amount_in(self.units)))
+        return f"{number.amount_in(self.units)}: {self.told(number.says)}"
+
+    @property
+    def laws_here(self) -> tuple[Law, ...]:
+        """What the law of the folder's jurisdiction says, and what holds anywhere."""
+        return tuple(law for law in self.laws if self.here and law.where in (self.here, ANYWHERE))
+
+    @property
+    def laws_elsewhere(self) -> tuple[Law, ...]:
+        """The law of others; all of it where the folder names no jurisdiction."""
+        here = self.laws_here
+        return tuple(law for law in self.laws if law not in here)
 
     @property
     def people(self) -> int:

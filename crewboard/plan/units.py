@@ -4,8 +4,13 @@ The folder keeps one unit for each measure, °C, mm and kg, whatever the crew's 
 (`units` in vehicle.toml). Here are the only two ways between: `shown` and `as_kept`.
 """
 
+import math
 import re
-from typing import NamedTuple
+from typing import Literal, NamedTuple
+
+# Which way a converted figure is rounded: a distance to keep is rounded up ("more" is safe), the
+# most that is allowed is rounded down ("less"); empty: to the nearest.
+Safe = Literal["", "more", "less"]
 
 
 class Unit(NamedTuple):
@@ -83,3 +88,53 @@ def temperature(celsius: float, units: str) -> str:
 def read_temperature(typed: str, units: str) -> float:
     """Degrees Celsius of "18,5", "18.5 C" or "65 F". Raises Unread."""
     return as_kept(typed, "°C", units)
+
+
+# Metric unit, imperial unit, and what one of the imperial is in the metric: all exact by the
+# international yard and pound of 1959, the US gallon of 231 cubic inches, and standard gravity
+# (9.80665 m/s2, 3rd CGPM 1901) for the psi.
+_PAIRS = (
+    ("m", "ft", 0.3048),
+    ("mm", "in", 25.4),
+    ("cm", "in", 2.54),
+    ("kg", "lb", 0.45359237),
+    ("bar", "psi", 0.45359237 * 9.80665 / 0.0254**2 / 1e5),
+    ("m/s", "ft/min", 0.3048 / 60),
+    ("km/h", "mph", 1.609344),
+    ("litres", "US gallons", 3.785411784),
+)
+
+
+def both(value: float, unit: str, units: str, safe: Safe = "") -> str:
+    """A quoted figure in metric and imperial units, those of the folder first: "11 m (35 ft)".
+
+    The quoted figure stays as it is. The other is rounded to two figures, never more coarsely than
+    to whole units, whichever way `safe` says; a temperature to whole degrees.
+    """
+    quoted = f"{value:.10g} {unit}".rstrip()
+    other = _other(value, unit, safe)
+    if not other:
+        return quoted
+    metric = unit == "°C" or any(unit == pair[0] for pair in _PAIRS)
+    return f"{quoted} ({other})" if metric == (units != "imperial") else f"{other} ({quoted})"
+
+
+def _other(value: float, unit: str, safe: Safe) -> str:
+    """The figure in the unit of the other kind; empty where it has none."""
+    if unit == "°C":
+        return f"{_rounded(value * 9 / 5 + 32, 0, safe)} °F"
+    if unit == "°F":
+        return f"{_rounded((value - 32) * 5 / 9, 0, safe)} °C"
+    for metric, imperial, one in _PAIRS:
+        if unit in (metric, imperial):
+            there = value / one if unit == metric else value * one
+            places = 1 - math.floor(math.log10(abs(there))) if there else 0
+            sign = imperial if unit == metric else metric
+            return f"{_rounded(there, max(0, places), safe)} {sign}"
+    return ""
+
+
+def _rounded(value: float, places: int, safe: Safe) -> str:
+    whole = round(value * 10**places, 6)  # what the reckoning itself adds at the end goes first
+    steps = {"more": math.ceil(whole), "less": math.floor(whole), "": round(whole)}
+    return f"{steps[safe] / 10**places:.10g}"

@@ -12,6 +12,8 @@ from crewboard.plan.workdays import WorkDays
 FORMAT = 1
 # What a folder that does not say its format is written in.
 FIRST_FORMAT = 1
+# The jurisdictions for which the hazard sheets quote law.
+WRITTEN_FOR = ("US", "GB", "EU")
 
 
 class LoggerColumns(NamedTuple):
@@ -73,4 +75,5 @@ class Vehicle(NamedTuple):
     periods: Mapping[str, Period] = {}
     shows: str = ""  # the id of the period that the restoration shows
     standard: str = ""  # the standard of finish that was agreed on
+    jurisdiction: str = ""  # whose law is shown first: one of WRITTEN_FOR, or any other
     shares_crew_with: tuple[str, ...] = ()  # folders of other vehicles that the same people work on

@@ -67,7 +67,13 @@ def one_of_each(keys: tuple[PlanKey, ...]) -> dict[str, Any]:
         for part in each.key.split("."):
             family = str(path[-1]) if path else "sheet"
             path += [family.removesuffix("s") if part == "NAME" else part]
-            if part in ("also", "closed", "laws", "reporting") and not each.key.endswith(part):
+            if part in (
+                "also",
+                "closed",
+                "laws",
+                "reporting",
+                "first_aid",
+            ) and not each.key.endswith(part):
                 path.append(0)
         value = _value(each.value)
         if path[-1] == "certificates" and family == "people":

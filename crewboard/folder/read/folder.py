@@ -26,7 +26,7 @@ from crewboard.folder.read.files import (
     role_of,
     stem_of,
 )
-from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets
+from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets, reader_of
 from crewboard.folder.read.losses import let_go_by
 from crewboard.folder.read.memory import Memory
 from crewboard.folder.read.named_in_logbook import component_of, crew_of, supplies_of
@@ -260,9 +260,11 @@ class Folder:
         crew = crew_of(self._files.get(CREW), self.logbook)
         known = hazard_ids(own)
         minors = any(person.adult is False or person.eighteen_on for person in crew.values())
-        sheets = read_sheets(wanted & set(known), own, minors=minors, crew=crew)
+        vehicle: Vehicle = self._value(VEHICLE, Vehicle("Unnamed vehicle"))
+        reader = reader_of(vehicle)
+        sheets = read_sheets(wanted & set(known), own, minors=minors, crew=crew, reader=reader)
         parts = Parts(
-            self._value(VEHICLE, Vehicle("Unnamed vehicle")),
+            vehicle,
             component_files,
             crew,
             supplies_of(self._files.get(SUPPLIES), self.logbook),

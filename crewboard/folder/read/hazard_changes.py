@@ -22,6 +22,7 @@ from crewboard.folder.read.hazard_decode import (
 )
 from crewboard.folder.read.table import Table
 from crewboard.order.safety.reason import is_a_reason
+from crewboard.plan.bench_card import BenchCard
 from crewboard.plan.hazard import Check, Clock, Hazard, Near, Weakened, minutes_of
 from crewboard.plan.volunteer import Volunteer
 
@@ -83,7 +84,8 @@ def changed_by(sheet: Hazard, table: Table, crew: Mapping[str, Volunteer] | None
     """The sheet with the crew's changes; mistakes are told to the table. Where the `crew` is known
     only one of its leads may ask less."""
     decision = _Decision(table, crew=crew)
-    extra = decode_sheet(sheet.id, _only(table, (*_ADDED, "laws", "reporting")), own=True)
+    added = (*_ADDED, "laws", "reporting", "first_aid", "card")
+    extra = decode_sheet(sheet.id, _only(table, added), own=True)
     changed = sheet._replace(
         harm=_joined(sheet.harm, extra.harm),
         gear=_joined(sheet.gear, extra.gear),
@@ -94,7 +96,10 @@ def changed_by(sheet: Hazard, table: Table, crew: Mapping[str, Volunteer] | None
         words=_joined(sheet.words, extra.words),
         laws=(*sheet.laws, *extra.laws),
         reporting=(*sheet.reporting, *extra.reporting),
+        first_aid=(*sheet.first_aid, *extra.first_aid),
     )
+    changed = _with_card(changed, extra.card, decision)
+    changed = _with_do_not_use(changed, table)
     changed = _with_numbers(changed, table)
     changed = _with_checks(changed, table, decision)
     changed = _with_clocks(changed, table, decision)
@@ -115,6 +120,34 @@ def _only(table: Table, keys: Iterable[str]) -> Table:
 
 def _joined(first: tuple[str, ...], more: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*first, *more)))
+
+
+def _with_card(sheet: Hazard, more: BenchCard, decision: _Decision) -> Hazard:
+    """The bench card with what the crew adds; other words for what kills are somebody's decision,
+    and the law in a few words stays where there is one."""
+    old = sheet.card
+    kills = more.kills or old.kills
+    if old.kills and kills != old.kills and not decision.allows("its card has other words", "card"):
+        kills = old.kills
+    card = BenchCard(
+        kills,
+        _joined(old.wear, more.wear),
+        _joined(old.check, more.check),
+        _joined(old.wrong, more.wrong),
+        _joined(old.look_up, more.look_up),
+        {**more.law, **old.law},
+    )
+    return sheet._replace(card=card)
+
+
+def _with_do_not_use(sheet: Hazard, table: Table) -> Hazard:
+    """That it is not used is for no crew to undo; any may say so of a sheet that does not."""
+    said = table.text("do_not_use", sheet.do_not_use)
+    if sheet.do_not_use and said != sheet.do_not_use:
+        sentence = f"{sheet.short} is not used: no crew can change that, nor what is done instead"
+        table.tell("do_not_use", "weaker", sentence, "remove it")
+        said = sheet.do_not_use
+    return sheet._replace(do_not_use=said)
 
 
 def _with_numbers(sheet: Hazard, table: Table) -> Hazard:

@@ -7,6 +7,7 @@ from typing import Any, cast, get_args
 
 from crewboard.folder.read.fault import nearest
 from crewboard.folder.read.table import Table
+from crewboard.plan.bench_card import BenchCard
 from crewboard.plan.hazard import (
     CertificateNeed,
     Check,
@@ -22,6 +23,7 @@ from crewboard.plan.hazard import (
     When,
     references,
 )
+from crewboard.plan.units import Safe
 
 EVERY = get_args(Every)
 GUARDS = get_args(Guards)
@@ -63,8 +65,33 @@ def decode_sheet(hazard_id: str, table: Table, *, own: bool = False) -> Hazard:
         words_not=table.names("words_not"),
         watch=table.text("watch"),
         training=table.flag("training"),
+        card=decode_card(table),
+        first_aid=tuple(_laws(table, "first_aid")),
+        do_not_use=table.text("do_not_use"),
     )
     return with_people(hazard, table)
+
+
+def decode_card(table: Table) -> BenchCard:
+    """[card]; an empty one where the sheet has none."""
+    row = table.table("card")
+    if row is None:
+        return BenchCard()
+    card = BenchCard(
+        row.text("kills"),
+        row.names("wear"),
+        row.names("check"),
+        row.names("wrong"),
+        row.names("look_up"),
+        _law_in_short(row.table("law")),
+    )
+    row.done()
+    return card
+
+
+def _law_in_short(table: Table | None) -> dict[str, str]:
+    """[card.law]: US = "Fire watch {watch-rule}." """
+    return {} if table is None else {where: table.text(where) for where in table.values}
 
 
 def with_people(hazard: Hazard, table: Table) -> Hazard:
@@ -100,6 +127,7 @@ def decode_numbers(table: Table, *, own: bool) -> Iterator[Number]:
             row.text("edition", needed=not own),
             row.day("read"),
             cast("Mark", row.one_of("mark", MARKS, OWN_MARK if own else "from memory")),
+            cast("Safe", row.one_of("safe", ("more", "less"))),
         )
         if value is None and "value" not in row:
             row.tell(None, "missing", f'"value" is missing in "{number_id}"', "add value = 60")
@@ -167,7 +195,7 @@ def decode_certificates(table: Table) -> Iterator[CertificateNeed]:
 
 
 def _laws(table: Table, key: str) -> Iterator[Law]:
-    """What laws say, from the list of tables under the key."""
+    """What laws and advice say, from the list of tables under the key."""
     value = table.any(key)
     if value is None:
         return
@@ -184,6 +212,7 @@ def _laws(table: Table, key: str) -> Iterator[Law]:
             law.text("edition"),
             law.day("read"),
             cast("Mark", law.one_of("mark", MARKS, "from memory")),
+            law.text("borrowed"),
         )
         law.done()
 
@@ -231,6 +260,9 @@ def texts_of(hazard: Hazard) -> Iterator[tuple[str, str]]:
         for text in getattr(hazard, key):
             yield f'"{key}"', text
     yield '"under_18_why"', hazard.under_18_why
+    yield '"do_not_use"', hazard.do_not_use
+    for text in hazard.card.texts():
+        yield "the card", text
     for check in hazard.checks:
         yield f'the check "{check.id}"', check.text
         yield f'the title of the check "{check.id}"', check.title
@@ -242,3 +274,5 @@ def texts_of(hazard: Hazard) -> Iterator[tuple[str, str]]:
         yield f'the law "{law.source}"', law.says
     for law in hazard.reporting:
         yield f'the duty to report "{law.source}"', law.says
+    for law in hazard.first_aid:
+        yield f'the first aid "{law.source}"', law.says

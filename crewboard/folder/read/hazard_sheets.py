@@ -14,6 +14,7 @@ from crewboard.folder.read.table import Table, spoken_type
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.text import BrokenText
 from crewboard.plan.hazard import Hazard, longest_clock
+from crewboard.plan.vehicle import Vehicle
 from crewboard.plan.volunteer import Volunteer
 
 _SHEETS = os.path.join(os.path.dirname(os.path.dirname(os.path.dirname(__file__))), "hazards")
@@ -24,6 +25,25 @@ FOR_MINORS = ("young-people",)
 # Minutes: the longest protective clock of the sheets that come with the program. A test holds the
 # sheets to it, so that what happened longer ago is known to be over without reading them.
 LONGEST_CLOCK = 1440
+
+
+class Reader(NamedTuple):
+    """For whom the sheets are read: units and jurisdiction of the folder."""
+
+    units: str = "metric"
+    here: str = ""
+
+    def reads(self, sheet: Hazard) -> Hazard:
+        """The sheet as it is told to this reader."""
+        return sheet._replace(units=self.units, here=self.here)
+
+
+ANYBODY = Reader()
+
+
+def reader_of(vehicle: Vehicle) -> Reader:
+    """Who reads the sheets in the folder of this vehicle."""
+    return Reader(vehicle.units, vehicle.jurisdiction)
 
 
 class Sheets(NamedTuple):
@@ -44,11 +64,15 @@ class Shelf(Mapping[str, Hazard]):
     task names any more.
     """
 
-    __slots__ = ("_others", "_sheets")
+    __slots__ = ("_others", "_reader", "_sheets")
 
     def __init__(
-        self, sheets: Mapping[str, Hazard | None], others: Mapping[str, Hazard] | None = None
+        self,
+        sheets: Mapping[str, Hazard | None],
+        others: Mapping[str, Hazard] | None = None,
+        reader: Reader = ANYBODY,
     ) -> None:
+        self._reader = reader
         self._sheets = dict(sheets)  # None: not looked at yet
         self._others = dict(others or {})
 
@@ -59,6 +83,7 @@ class Shelf(Mapping[str, Hazard]):
         sheet = built_in_sheet(hazard_id) if hazard_id in built_in_ids() else None
         if sheet is None:
             raise KeyError(hazard_id)
+        sheet = self._reader.reads(sheet)
         (self._sheets if hazard_id in self._sheets else self._others)[hazard_id] = sheet
         return sheet
 
@@ -90,12 +115,14 @@ def read_sheets(
     *,
     minors: bool = False,
     crew: Mapping[str, Volunteer] | None = None,
+    reader: Reader = ANYBODY,
 ) -> Sheets:
     """The hazards of these ids, or all where `wanted` is None.
 
     `own` holds the values of the crew's `hazards.toml`; all its sheets are looked at for mistakes
     (key paths are those of that file), whether asked for or not. `minors`: the crew has under-18s.
-    Where the `crew` is known, only one of its leads may decide that a sheet asks less.
+    Where the `crew` is known, only one of its leads may decide that a sheet asks less. The sheets
+    are told to the `reader`.
     """
     own = own or {}
     built_in = built_in_ids()
@@ -111,12 +138,12 @@ def read_sheets(
             continue
         sheet = _own_sheet(hazard_id, own[hazard_id], known, hazard_id in built_in, misfits, crew)
         if sheet is not None:
-            (hazards if hazard_id in asked else others)[hazard_id] = sheet
+            (hazards if hazard_id in asked else others)[hazard_id] = reader.reads(sheet)
     unknown = tuple(dict.fromkeys(name for name in asked if name not in known))
     own_sheets = [sheet for sheet in hazards.values() if sheet is not None]
     longest = max(LONGEST_CLOCK, longest_clock([*own_sheets, *others.values()]))
-    every = Shelf({**dict.fromkeys(built_in), **hazards, **others})
-    return Sheets(Shelf(hazards, others), misfits, unknown, longest, every)
+    every = Shelf({**dict.fromkeys(built_in), **hazards, **others}, reader=reader)
+    return Sheets(Shelf(hazards, others, reader), misfits, unknown, longest, every)
 
 
 def _own_sheet(

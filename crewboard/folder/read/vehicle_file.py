@@ -8,7 +8,16 @@ from typing import Any
 from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
-from crewboard.plan.vehicle import FIRST_FORMAT, FORMAT, Jig, LoggerColumns, Period, Shop, Vehicle
+from crewboard.plan.vehicle import (
+    FIRST_FORMAT,
+    FORMAT,
+    WRITTEN_FOR,
+    Jig,
+    LoggerColumns,
+    Period,
+    Shop,
+    Vehicle,
+)
 from crewboard.plan.workdays import MeetingRule, NotARule, Opening, WorkDays, parse_rule
 
 NEWER = "newer-format"
@@ -22,6 +31,7 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
         name=table.text("name", "Unnamed vehicle", needed=True),
         what=table.text("what"),
         units=table.one_of("units", ("metric", "imperial"), "metric"),
+        jurisdiction=_jurisdiction(table.text("jurisdiction")),
         currency=table.text("currency"),
         timezone=_timezone(table),
         work_days=_work_days(table.table("work_days")),
@@ -38,6 +48,13 @@ def decode_vehicle(values: dict[str, Any]) -> tuple[Vehicle, list[Misfit]]:
     )
     table.done()
     return vehicle, misfits
+
+
+def _jurisdiction(said: str) -> str:
+    """As the sheets spell it; any other stays as it is written: they quote no law for it."""
+    name = said.strip()
+    known = {**{each: each for each in WRITTEN_FOR}, "UK": "GB", "USA": "US"}
+    return known.get(name.upper().replace(".", ""), name)
 
 
 def _jig(name: str, table: Table) -> Jig:
