@@ -70,7 +70,7 @@ async def test_hostile_names_are_kept_as_text_and_made_safe_as_names(
         for key in ("down", "pagedown", "pagedown", "home"):
             await pilot.press(key)
             assert not {"\x1b", "\x9b", "\u202e"} & set(seen(app))
-        await pilot.press("space", "b", "enter")
+        await pilot.press("space", "enter", "1", "enter")
         await reads(pilot, "in words")
         await pilot.press(*"[/]", "enter", "end", "o", "enter")
         await reads(pilot, "Found: ")

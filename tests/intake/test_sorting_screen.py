@@ -69,12 +69,12 @@ async def test_twenty_pictures_are_sorted_in_sixty_keys(tmp_path: Path) -> None:
         await press("z")
         text = await reads(pilot, "IMG_01.jpg", "IMG_12.jpg")
         assert "Fri 1 May 09:00" in text
-        await press("b", *"rib3", "enter", *"foot", "enter")  # the first
-        await press(*["equals_sign"] * 4)  # four more of the same
-        await press(*["space"] * 5)
-        await press("h", "enter", *"nails", "enter")  # five, of the same rib
-        await press("space", "space", "space", "d", *"rib7", "enter", "enter", *["equals_sign"] * 2)
-        await press("x", "a", "enter", "enter", *["equals_sign"] * 3)
+        await press("enter", "1", *"rib3", "enter", *"foot", "enter")  # the first
+        await press(*["equals_sign"] * 4)  # four more of the same, without leaving the question
+        await press("escape", *["space"] * 5)
+        await press("enter", "3", "enter", *"nails", "enter")  # five, of the same rib
+        await press("enter", "2", *"rib7", "enter", "enter", *["equals_sign"] * 4)
+        await press("8", "4", "enter", "enter", *["equals_sign"] * 3)
         await reads(pilot, "nothing waits to be sorted")
     said = said_in(shop)
     assert len({one.file for one in said}) == 20
@@ -102,14 +102,35 @@ async def test_the_kind_can_be_picked_from_a_list_and_a_component_be_named(tmp_p
         await pilot.press(*"evid", "enter")
         await reads(pilot, "IMG_01.jpg: evidence", "the vehicle as a whole")
         await pilot.press(*"roof", "enter", *"green under brown", "enter")
-        await reads(pilot, "= says again: evidence, Roof, green under brown")
-        await pilot.press("down", "enter", "enter", "escape")  # left: nothing is written
+        await reads(pilot, "walk.mp4: for what?", "=  again", "evidence, Roof, green under brown")
+        await pilot.press("2", "enter", "escape")  # left: nothing is written
         assert len(said_in(shop)) == 1
         await pilot.press("escape", "z")
         await reads(pilot, "= says again: evidence, Roof, green under brown")
         await pilot.press("u")
         await reads(pilot, "IMG_01.jpg")
     assert said_in(shop) == []
+
+
+async def test_a_picture_shows_several_pieces_which_can_be_said_again(tmp_path: Path) -> None:
+    shop = shop_with(tmp_path, 3)
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("z", "enter")
+        await reads(pilot, "IMG_01.jpg: for what?", "8  of no use")
+        await pilot.press("1", *"rib2", "space", *"roof", "enter")
+        await reads(pilot, "it is of some pieces, or of one component", "[x] Rib 2", "[x] Roof")
+        await pilot.press(*"roof", "space", *"rib4", "enter", "enter")
+        await reads(pilot, "IMG_02.jpg: for what?", "=  again", "before, Rib 2 and Rib 4")
+        await pilot.press("4")
+        await reads(pilot, "IMG_02.jpg: after", "Rib 2 and Rib 4")
+        await pilot.press("enter", "enter")
+        await reads(pilot, "IMG_03.jpg: for what?")
+        await pilot.press("2", *"rib9", "enter", "enter")  # others than the last
+        await reads(pilot, "nothing waits to be sorted")
+    two = ("cab/ribs/2", "cab/ribs/4")
+    told = [(one.shows, one.pieces) for one in said_in(shop)]
+    assert told == [("before", two), ("after", two), ("during", ("cab/ribs/9",))]
 
 
 async def test_a_finding_cites_a_picture_or_the_minute_of_a_recording(tmp_path: Path) -> None:

@@ -22,6 +22,7 @@ from crewboard.terminal.dialogs.dialog import Confirm, Dialog, Panel
 from crewboard.terminal.dialogs.dictated import DictatedDialog
 from crewboard.terminal.dialogs.filled_sheet import FilledSheet
 from crewboard.terminal.dialogs.note import About, NoteDialog
+from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.dialogs.refusal import RefusalDialog
 from crewboard.terminal.dialogs.who_is_here import WhoIsHere
@@ -89,6 +90,7 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
         NoteDialog(ABOUT, pictures=True),
         NoteDialog(ABOUT[:1], pictures=False),
         Panel(TITLE, [Line("a line")]),
+        PickNumbered(TITLE, [here], again=here),
         PickOne(TITLE, [here]),
         PickSeveral(TITLE, [here]),
         PickSome(TITLE, [here]),

@@ -1,4 +1,4 @@
-"""Pictures and recordings that were taken in: for what they are, of which piece, in words.
+"""Pictures and recordings that were taken in: for what they are, of which pieces, in words.
 
 Three keys and a few letters a picture, one key where it shows what the last one showed; several
 that are marked are given one caption.
@@ -25,24 +25,23 @@ from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
-COLUMNS = (Column(9), Column(), Column(34, tone="faint"))
+COLUMNS = (Column(9), Column(), Column(36, tone="faint"))
 
 
 class SortingPage(PageWithBeside):
-    """Files that wait to be sorted, as they were taken.
-
-    It asks of one after the other what it shows: a letter here is the answer, by a key.
-    """
+    """Files that wait to be sorted, as they were taken; of one after the other it is asked what it
+    shows."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "sorting.tcss"
     word = "Pictures to sort"
     explains: ClassVar[tuple[str, ...]] = (
         "Pictures, sound and films that were taken in from a phone or camera, in the order in "
         "which they were taken, and of which nobody has said yet what they show.",
-        "A letter says for what a picture is: before the work, during it, what is hidden now, "
-        "after it, evidence of how it was, or with a tape in view. Then its piece or component is "
-        "asked, the last one stands ready, and words for it, which may be left empty. = says of "
-        "the next one what was said of the last.",
+        "Enter asks for what a picture is, a digit answers: before the work, during it, what is "
+        "hidden now, after it, evidence of how it was, or with a tape in view. Then its pieces or "
+        "its component are asked, the last ones stand ready, and words for it, which may be left "
+        "empty; and so of the next one, until Esc. = says what was said of the last, here and "
+        "where the digits are.",
         "Space marks a row and goes on to the next; what is said then is said of all that are "
         "marked. o writes a finding that cites the picture, or the minute of a recording.",
         "o also takes in the files of a phone or camera: copies are made under pictures/ and "
@@ -50,13 +49,12 @@ class SortingPage(PageWithBeside):
         "each line of it a finding.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("b", "sort('before')", "before", id="before", tooltip="as it was before work"),
-        Binding("d", "sort('during')", "during", id="during", tooltip="while it is worked on"),
-        Binding("h", "sort('hidden now')", "hidden", id="hidden", tooltip="closed up again"),
-        Binding("a", "sort('after')", "after", id="after", tooltip="when it is done"),
-        Binding("e", "sort('evidence')", "evidence", id="evidence", tooltip="tells how it was"),
-        Binding("t", "sort('measured')", "tape", id="tape", tooltip="measured: a tape is in view"),
-        Binding("x", "sort('of no use')", "no use", id="no-use", tooltip="of no use"),
+        Binding(
+            *("enter", "sort", "sort"),
+            id="sort",
+            tooltip="say what it shows, then of the next",
+            key_display="Enter",
+        ),
         Binding(
             *("equals_sign", "like_last", "last"),
             id="like-last",
@@ -68,9 +66,8 @@ class SortingPage(PageWithBeside):
             id="other",
             tooltip="a finding that cites it; take in a phone's files; paste findings",
         ),
-        Binding("space", "mark", "mark", show=False, id="mark", tooltip="mark, and go on"),
+        Binding("space", "mark", "mark", id="mark", tooltip="mark, and go on"),
         Binding("ctrl+a", "mark_all", "all", show=False, id="mark-all", tooltip="mark all"),
-        Binding("enter", "open", "sort", show=False, tooltip="say what it shows, kind by list"),
     ]
 
     def __init__(self) -> None:
@@ -127,15 +124,11 @@ class SortingPage(PageWithBeside):
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         event.stop()
-        self.action_sort("")
+        self.action_sort()
 
-    def action_sort(self, kind: str) -> None:
-        """Say what the files show; without a kind that is asked too."""
-        from crewboard.terminal.doing.sort_files import sort_files
-
+    def action_sort(self) -> None:
         if self.meant:
-            asking = sort_files(self.board_app, self.meant, kind, self._last)
-            self.run_worker(self._sorted_anew(asking))
+            self.run_worker(self._sort_on())
 
     def action_like_last(self) -> None:
         from crewboard.terminal.doing.sort_files import sorted_as
@@ -163,11 +156,18 @@ class SortingPage(PageWithBeside):
 
         await self._sorted(found_on(self.board_app, self.meant))
 
-    async def _sorted_anew(self, asking: Awaitable[Pictured | None]) -> None:
-        said = await asking
-        if said is not None and said.shows != "of no use":
-            self._last = said
-        self._unmark(said is not None)
+    async def _sort_on(self) -> None:
+        """Say what is shown; where no file is marked, of one after the other until it is left."""
+        from crewboard.terminal.doing.sort_files import sort_files
+
+        while files := self.meant:
+            marked = bool(self.files.marks)
+            said = await sort_files(self.board_app, files, self._last)
+            if said is not None and said.shows != "of no use":
+                self._last = said
+            self._unmark(said is not None)
+            if marked or said is None:
+                break
 
     async def _sorted(self, act: Awaitable[bool]) -> None:
         self._unmark(await act)

@@ -137,13 +137,13 @@ class KeyLine(EdgeLine):
                 yield Wording(f"{key} {word}", "plain", action, key=key)
 
     def _bindings_shown(self) -> Iterable[Binding]:
-        """Those that act now, and those of the page that a list passes on to it."""
-        for active in self.screen.active_bindings.values():
-            if active.node is not self.app:
-                yield active.binding
+        """Those of the page that a list passes on to it, then all others that act now."""
         for binding in self.screen.BINDINGS:
             if isinstance(binding, Binding) and binding.key_display:
                 yield binding
+        for active in self.screen.active_bindings.values():
+            if active.node is not self.app:
+                yield active.binding
 
 
 def key_name(key: str) -> str:

@@ -1,0 +1,48 @@
+"""A few answers, each with its number: the digit gives it at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import ClassVar
+
+from crewboard.terminal.dialogs.pick import Choice, PickOne
+
+MOST = 9  # answers that have a digit
+
+
+class PickNumbered(PickOne):
+    """Answers the id of the choice, None when left. `again` has the key = and stands first."""
+
+    keys: ClassVar[str] = "digits, Enter OK   Esc cancel"
+    more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("digits", "the answer with that number, at once"),
+        ("=", "the same answer as the last time, where one stands there"),
+        *PickOne.more_keys,
+    )
+    taken: ClassVar[dict[str, str]] = {
+        "equals_sign": "accept",
+        **{str(number): "accept" for number in range(1, MOST + 1)},
+    }
+
+    def __init__(
+        self,
+        title: str,
+        choices: Sequence[Choice],
+        *,
+        again: Choice | None = None,
+        intro: str = "",
+        at: str = "",
+    ) -> None:
+        keyed = {str(number): choice for number, choice in enumerate(choices[:MOST], 1)}
+        keyed = ({} if again is None else {"=": again}) | keyed
+        listed = [c._replace(text=f"{key}  {c.text}") for key, c in keyed.items()]
+        super().__init__(title, [*listed, *choices[MOST:]], intro=intro, at=at)
+        self._by_key = {key.replace("=", "equals_sign"): c.id for key, c in keyed.items()}
+
+    def acts(self) -> dict[str, Callable[[], None]]:
+        numbers = {key: partial(self._answer, some_id) for key, some_id in self._by_key.items()}
+        return super().acts() | numbers
+
+    def _answer(self, some_id: str) -> None:
+        self.dismiss(some_id)
