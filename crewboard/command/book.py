@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from functools import partial
 from typing import Any
 
 from crewboard.command import naming
@@ -10,8 +11,10 @@ from crewboard.command.exits import Exit, Refused
 from crewboard.command.opened import AT, DIR, JSON, moment, open_bench
 from crewboard.command.typed import Call, Command, Option
 from crewboard.folder.disk.own_page import put_page
+from crewboard.folder.intake.to_show import way_to, why_not_shown
 from crewboard.order.board import Board
 from crewboard.paper.page import PAPER, sheet_page
+from crewboard.paper.pictures import Album
 from crewboard.paper.plain_sheet import sheet_text
 from crewboard.paper.reports import page_head
 from crewboard.telling.book.report import as_sheet, book_of
@@ -48,16 +51,16 @@ def _section_form(section: Section) -> dict[str, Any]:
 
 def _into(call: Call, board: Board, folder: str, component: str) -> Exit:
     """A page for the vehicle and one for each main component; only pages of ours are replaced."""
-    root, target = os.path.realpath(board_root(call)), os.path.expanduser(folder)
+    root, target = call.word("DIR") or ".", os.path.expanduser(folder)
     mains = [one.id for one in board.plan.components.values() if not one.part_of]
     wanted = [component] if component else ["", *mains]
-    to_folder = os.path.relpath(root, os.path.realpath(target)).replace(os.sep, "/") + "/"
+    album = album_beside(root, target)
     try:
         os.makedirs(target, exist_ok=True)
         for name in wanted:
             sheet = as_sheet(book_of(board, name))._replace(head=page_head(board))
             path = os.path.join(target, f"{name.replace('/', '-') or 'vehicle'}.html")
-            put_page(path, sheet_page(sheet, to_folder), PAPER)
+            put_page(path, sheet_page(sheet, album), PAPER)
     except FileExistsError as error:
         raise Refused(f'"{error.filename}" is no page of ours', "name another folder") from None
     except OSError as error:
@@ -68,9 +71,9 @@ def _into(call: Call, board: Board, folder: str, component: str) -> Exit:
     return Exit.FINE
 
 
-def board_root(call: Call) -> str:
-    """The vehicle's folder, in which its pictures lie."""
-    return call.word("DIR") or "."
+def album_beside(root: str, page_folder: str) -> Album:
+    """The pictures of the vehicle's folder, for pages that lie in another."""
+    return Album(way_to(root, page_folder), partial(why_not_shown, root))
 
 
 book = Command(

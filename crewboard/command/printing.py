@@ -11,6 +11,7 @@ from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.disk.new_file import write_new
 from crewboard.order.said import listed
 from crewboard.paper.page import sheet_page
+from crewboard.paper.pictures import Album
 from crewboard.paper.plain import plain_lines
 from crewboard.paper.reports import REPORTS, forms_of, made, page_head
 from crewboard.telling.report import Request, Sheet, sheet_lines
@@ -23,7 +24,7 @@ def _report(call: Call) -> Exit:
         raise WrongCall(f'there is no report "{name}"', f"reports are {listed(REPORTS)}")
     request = _request(call)
     product = made(name, request)
-    forms = forms_of(product)
+    forms = forms_of(product, _album(call) if name == "book" else None)
     form = call.option("as", next(iter(forms)))
     if form not in forms:
         raise WrongCall(f'the {name} report is not made as "{form}"', f"as {listed(forms)}")
@@ -36,6 +37,13 @@ def _report(call: Call) -> Exit:
         for line in unreadable_lines(request.board):
             call.out.talk(f"{line.word} {line.text}")
     return Exit.FINE
+
+
+def _album(call: Call) -> Album:
+    """The pictures, for a page that is written into a file or, most likely, into this folder."""
+    from crewboard.command.book import album_beside
+
+    return album_beside(call.word("DIR"), os.path.dirname(call.option("to")) or ".")
 
 
 def _request(call: Call) -> Request:

@@ -62,6 +62,11 @@ class Said(NamedTuple):
         return self.day or self.at.date()
 
 
+def on_day(day: date, now: datetime) -> datetime:
+    """Now, or that time of that day where it is another one."""
+    return now if now.date() == day else datetime.combine(day, now.time())
+
+
 def written_down(at: datetime, put_down: datetime) -> datetime | None:
     """When an entry of the moment `at` was put down; None where that was in the same minute."""
     same = abs((put_down - at).total_seconds()) < 60

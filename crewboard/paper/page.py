@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable
 from datetime import date
 from html import escape
-from urllib.parse import quote
 
 from crewboard.legible import legible
+from crewboard.paper.pictures import Album, figure
 from crewboard.paper.spreadsheet import as_text
 from crewboard.telling.line import Line
 from crewboard.telling.report import (
@@ -18,11 +18,9 @@ from crewboard.telling.report import (
     Chapter,
     Fill,
     Listing,
-    PictureShown,
     RuledTable,
     Sheet,
     TableColumn,
-    picture_in_words,
 )
 
 PAPER = "crewboard paper"
@@ -34,7 +32,6 @@ _BOXED = ("danger", "warning", "must")  # the tones that are framed on paper
 _MANY, _SHORT = 8, 50  # so many points of so many characters stand in two columns
 _TWO = ' class="two"'
 
-_SHOWN_AS_PICTURE = (".jpg", ".jpeg", ".png", ".gif", ".webp", ".svg", ".avif")
 _LONG_WORD = re.compile(r"\S{40}")  # longer than a column is wide: it may be broken there
 
 
@@ -62,13 +59,13 @@ def whole_page(
     )
 
 
-def sheet_page(sheet: Sheet, to_folder: str = "") -> str:
-    """The sheet as pages to print, every text escaped. `to_folder` leads from where the page lies
-    to the vehicle's folder, in which its pictures are ("../")."""
+def sheet_page(sheet: Sheet, album: Album | None = None) -> str:
+    """The sheet as pages to print, every text escaped; its pictures are shown from the `album`,
+    without one only named."""
     inside = f"<h1>{escaped(sheet.title)}</h1>\n"
     if sheet.caution:
         inside += f'<p class="caution">{escaped(sheet.caution)}</p>\n'
-    inside += "".join(_chapter(chapter, 2, to_folder) for chapter in sheet.chapters)
+    inside += "".join(_chapter(chapter, 2, album) for chapter in sheet.chapters)
     if sheet.signatures:
         names = "".join(f"<div>{escaped(who)}</div>" for who in sheet.signatures)
         inside += f'<div class="signed">{names}</div>\n'
@@ -125,31 +122,18 @@ def _printed(title: str, head: Iterable[str], inside: str, kind: str = "") -> st
     return whole_page(title, PAPER, PRINT, body)
 
 
-def _chapter(chapter: Chapter, level: int, to_folder: str) -> str:
+def _chapter(chapter: Chapter, level: int, album: Album | None) -> str:
     kind = f' class="{chapter.tone}"' if chapter.tone in _BOXED and level == 2 else ""
     items = "".join(f"<li>{_words(line)}</li>" for line in chapter.points)
     lengths = [len(line.text) for line in chapter.points]
     side_by_side = len(lengths) >= _MANY and sum(lengths) <= _SHORT * len(lengths)
     inside = f"<ul{_TWO if side_by_side else ''}>{items}</ul>\n" if items else ""
     inside += _ruled(chapter.table) if chapter.table else ""
-    shown = "".join(_picture(picture, to_folder) for picture in chapter.pictures)
+    shown = "".join(figure(picture, album, escaped) for picture in chapter.pictures)
     inside += f'<div class="pictures">{shown}</div>\n' if shown else ""
-    inside += "".join(_chapter(part, level + 1, to_folder) for part in chapter.parts)
+    inside += "".join(_chapter(part, level + 1, album) for part in chapter.parts)
     heading = f"<h{level}>{escaped(chapter.heading)}</h{level}>\n" if chapter.heading else ""
     return f"<section{kind}>{heading}{inside}</section>\n"
-
-
-def _picture(shown: PictureShown, to_folder: str) -> str:
-    """A picture with its words. Of a file that leads out of the folder, or that is no picture (a
-    recording), only the name is printed."""
-    parts = shown.file.split("/")
-    inside = "\\" not in shown.file and not {"", ".", ".."} & set(parts) and ":" not in parts[0]
-    words = f"<figcaption>{escaped(picture_in_words(shown))}</figcaption>"
-    if not inside or not shown.file.lower().endswith(_SHOWN_AS_PICTURE):
-        return f"<figure>{words}</figure>"
-    address = escape(to_folder + quote(shown.file))
-    alt = escape(legible(shown.words))
-    return f'<figure><img src="{address}" alt="{alt}">{words}</figure>'
 
 
 def _words(line: Line) -> str:

@@ -11,6 +11,7 @@ from crewboard.order.board import Board
 from crewboard.order.said import day_in_words
 from crewboard.paper.calendar import Calendar, calendar_file
 from crewboard.paper.page import cards_page, listing_page, sheet_page
+from crewboard.paper.pictures import Album
 from crewboard.paper.plain_sheet import cards_text, sheet_text
 from crewboard.paper.spreadsheet import csv_text, json_rows, text_table
 from crewboard.telling.report import Cards, Listing, Request, Sheet
@@ -64,12 +65,13 @@ def page_head(board: Board) -> tuple[str, ...]:
     return board.plan.vehicle.name, day_in_words(board.at)
 
 
-def forms_of(product: Product) -> Mapping[str, Callable[[int], str]]:
-    """The forms of what a report gave, the usual one first; each makes a text of a width."""
+def forms_of(product: Product, album: Album | None = None) -> Mapping[str, Callable[[int], str]]:
+    """The forms of what a report gave, the usual one first; each makes a text of a width. Pages
+    show the pictures of the `album`."""
     if isinstance(product, Sheet):
         return {
             "text": lambda width: _text(sheet_text(product, width)),
-            "html": lambda _: sheet_page(product),
+            "html": lambda _: sheet_page(product, album),
         }
     if isinstance(product, Cards):
         return {

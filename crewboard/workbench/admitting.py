@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date, datetime
 
+from crewboard.folder.read.own_file import wrong_file
 from crewboard.folder.toml.append import SystemDice, new_id
-from crewboard.logbook.acts import HOURS, Found, Pictured, TakenBack, TookIn
+from crewboard.logbook.acts import HOURS, Act, Found, Pictured, TakenBack, TookIn
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry, Said, written_down
-from crewboard.logbook.fields import has_own_reason
+from crewboard.logbook.fields import has_own_reason, named_by
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.operations import UNDONE
 from crewboard.order.admit.doubts import doubts
@@ -30,6 +31,7 @@ def admitted(
     by: str,
     now: datetime,
     *,
+    root: str,
     logbook: Logbook,
     plan: Plan,
     assessed: Callable[[Logbook, datetime], Board],
@@ -38,8 +40,9 @@ def admitted(
 ) -> list[tuple[date, Entry]]:
     """The entries with their ids, each checked against a board that knows those before it.
 
-    `assessed` gives the board of a logbook at a moment; `put_down` is when they are written, by the
-    clock on the wall. Raises `NotAdmitted` where any of them is refused.
+    `root` is the folder, whose own files alone are named as pictures. `assessed` gives the board
+    of a logbook at a moment; `put_down` is when they are written, by the clock on the wall. Raises
+    `NotAdmitted` where any of them is refused.
     """
     for writer in {by, *(one.by for one in lines)} - {"", *plan.crew}:
         raise NotAdmitted([Refusal("unknown-person", f'there is no person "{writer}"')])
@@ -63,6 +66,7 @@ def admitted(
             one.replaces,
         )
         against = refusals(board, entry.act, writer, lived_until)
+        against += _not_here(root, entry.act, corrected[1].act if corrected else None)
         if all(refusal.yields for refusal in against):  # what cannot be is not doubted as well
             against += doubts(board, before_it, entry.act, lived_until, elsewhere)
         if all(refusal.yields for refusal in against):
@@ -78,6 +82,16 @@ def admitted(
         if not isinstance(one.act, _CHANGE_NOTHING):
             board = None
     return entries
+
+
+def _not_here(root: str, act: Act, before: Act | None) -> Iterator[Refusal]:
+    """The files that an act names and that are not in the folder; what a corrected line named
+    already was admitted then."""
+    named = dict.fromkeys(one.id for one in named_by(act) if one.thing == "picture")
+    known = {one.id for one in named_by(before) if one.thing == "picture"} if before else ()
+    for name in named:
+        if name not in known and (wrong := wrong_file(root, name)) is not None:
+            yield Refusal("picture", *wrong)
 
 
 def _undermined(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import HOURS, Act, TakenBack
-from crewboard.logbook.entry import Entry
+from crewboard.logbook.entry import Entry, on_day
 from crewboard.logbook.entry import Said as Said
 from crewboard.logbook.kinds import kind_of
 from crewboard.logbook.logbook import Logbook
@@ -149,7 +149,7 @@ class Workbench:
             return Outcome(refused=(Refusal("no-entry", f'there is no entry "{entry_id}"'),))
         day, entry = line
         taking_back = Said(
-            TakenBack(entry_id, why), max(entry.at, _on(day.date, now)), "", day.date
+            TakenBack(entry_id, why), max(entry.at, on_day(day.date, now)), "", day.date
         )
         return self.record([taking_back], by=by, now=now)
 
@@ -170,6 +170,7 @@ class Workbench:
             lines,
             by,
             now,
+            root=str(self.folder.root),
             logbook=self.logbook,
             plan=self.plan,
             assessed=self._assess,
@@ -219,7 +220,7 @@ class Workbench:
             for entry_id in self.logbook.days[day].fate()
         }
         lines = [
-            Said(TakenBack(entry.id, UNDONE), max(entry.at, _on(day, now)), "", day)
+            Said(TakenBack(entry.id, UNDONE), max(entry.at, on_day(day, now)), "", day)
             for day, entry in last.entries
             if entry.id not in taken
         ]
@@ -393,8 +394,3 @@ class Workbench:
 
     def _relative(self, change: FileChange) -> str:
         return os.path.relpath(change.path, self.folder.root)
-
-
-def _on(day: date, now: datetime) -> datetime:
-    """Now, or the end of that day where it is past."""
-    return now if now.date() == day else datetime.combine(day, now.time())

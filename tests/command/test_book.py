@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from html import escape
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 import pytest
 
+from crewboard.folder.toml.values import toml_value
 from tests.command.a_shop import VEHICLE, AShop
 from tests.command.calling import Shell
 
@@ -114,6 +118,77 @@ def test_a_path_that_leads_outside_or_is_a_recording_is_only_named(shop: AShop) 
     page = shop.call("report", "book", shop.folder, "--of", "frame", "--as", "html").out
     assert page.count("<img ") == 1
     assert "recordings/walk.wav" in page
+
+
+HOSTILE = (
+    "a 'b' \"c\".jpg",
+    "<script>alert(1)<!--.jpg",
+    "-rf --json.jpg",
+    ".hidden.jpg",
+    "line\nbreak.jpg",
+    "50% #1 ?x&y=ü.jpg",
+    "x" * 251 + ".jpg",
+    "\x1b[31m[bold].jpg",
+)
+
+
+def test_pictures_of_any_name_are_shown_and_their_names_are_text(shop: AShop) -> None:
+    day = shop.folder / f"days/2026/{shop.day}.toml"
+    with day.open("a") as file:
+        for number, name in enumerate(HOSTILE):
+            (shop.folder / "pictures" / name).write_bytes(b"\xff\xd8\xff\xe0")
+            spelled = toml_value(f"pictures/{name}")
+            file.write(
+                f'zz{number} = {{ at = 2026-05-02T10:00:00, kind = "picture", file = {spelled}, '
+                'shows = "before", pieces = ["frame/ribs/2"] }\n'
+            )
+    pages = shop.folder.parent / "the #1 book"
+    assert shop.call("book", shop.folder, "--to", pages, *shop.at("12:00")).code == 0
+    page = (pages / "frame.html").read_text()
+    shown = re.findall('<img src="([^"]*)"', page)
+    assert [(pages / unquote(one)).resolve().name for one in shown[1:]] == list(HOSTILE)
+    assert all((pages / unquote(one)).is_file() for one in shown)
+    assert "<script>" not in page
+    assert "\x1b" not in page
+    told = shop.call("book", shop.folder, "--of", "frame", *shop.at("12:00")).out
+    assert "\x1b" not in told
+    assert "line\u240abreak.jpg" in "".join(told.split())
+
+
+def test_what_cannot_be_shown_has_a_sentence_in_its_place(shop: AShop) -> None:
+    pictures, day = shop.folder / "pictures", shop.folder / f"days/2026/{shop.day}.toml"
+    (shop.folder.parent / "secret.jpg").write_bytes(b"\xff\xd8\xff\xe0")
+    (pictures / "link.jpg").symlink_to("../../secret.jpg")
+    (pictures / "text.jpg").write_text("no picture at all")
+    with (pictures / "huge.jpg").open("wb") as file:
+        file.write(b"\xff\xd8\xff\xe0")
+        file.truncate(500_000_000)
+    why = {
+        "link.jpg": 'the picture "pictures/link.jpg" is not inside the folder',
+        "text.jpg": '"pictures/text.jpg" is no picture',
+        "huge.jpg": '"pictures/huge.jpg" has 500 MB, too many to be shown',
+        "gone.jpg": 'there is no picture "pictures/gone.jpg"',
+    }
+    with day.open("a") as lines:
+        for number, name in enumerate(why):
+            lines.write(
+                f'zz{number} = {{ at = 2026-05-02T10:00:00, kind = "picture", '
+                f'file = "pictures/{name}", shows = "before", pieces = ["frame/ribs/2"] }}\n'
+            )
+    for page in (
+        shop.call("report", "book", shop.folder, "--of", "frame", "--as", "html").out,
+        _book_page(shop),
+    ):
+        for name, sentence in why.items():
+            assert f"{name}&quot;" in page
+            assert f"<i>Not shown: {escape(sentence)}.</i>" in page
+        assert page.count("<img ") == 1
+
+
+def _book_page(shop: AShop) -> str:
+    pages = shop.folder.parent / "book"
+    assert shop.call("book", shop.folder, "--to", pages, *shop.at("12:00")).code == 0
+    return (pages / "frame.html").read_text()
 
 
 def test_a_finish_asks_where_the_old_piece_lies_until_that_is_said(shop: AShop) -> None:

@@ -21,6 +21,7 @@ from crewboard.folder.read.files import (
     role_of,
 )
 from crewboard.folder.read.folder import Folder
+from crewboard.folder.read.own_file import wrong_file
 from crewboard.folder.read.plan_copies import plan_copies
 from crewboard.logbook.logged import NotARow, parse_row
 
@@ -28,17 +29,15 @@ from crewboard.logbook.logged import NotARow, parse_row
 def pictures(folder: Folder) -> Iterator[Remark]:
     """Pictures that are missing, or that lead out of the folder, also through a link."""
     plan = folder.plan
-    root = os.path.realpath(folder.root)
+    root = os.fspath(folder.root)
     named = [(c.id, c.pictures) for c in plan.components.values()]
     named += [(task.id, task.pictures) for task in plan.all_written().values()]
     placed = [(owner, key_path(owner, plan.components), names) for owner, names in named]
     for owner, table, names in [*placed, *_of_pieces(folder)]:
         for number, name in enumerate(names):
-            wrong = wrong_picture(root, name)
-            if wrong:
-                hint = "write its path from the folder, such as pictures/deck.jpg"
+            if (wrong := wrong_file(root, name)) is not None:
                 path: KeyPath = (*table, "pictures", number)
-                yield Remark(file_of(owner), path, "picture", wrong, hint)
+                yield Remark(file_of(owner), path, "picture", *wrong)
 
 
 def _of_pieces(folder: Folder) -> Iterator[tuple[str, KeyPath, tuple[str, ...]]]:
@@ -52,20 +51,6 @@ def _of_pieces(folder: Folder) -> Iterator[tuple[str, KeyPath, tuple[str, ...]]]
             if isinstance(own, dict):
                 names = tuple(name for _, name in names_at(own.get("pictures")))
                 yield some_id, (*path, number), names
-
-
-def wrong_picture(root: str, name: str) -> str:
-    """What is wrong with a picture's path from the folder; empty where the picture is there."""
-    inside = f'the picture "{name}" is not inside the folder'
-    if os.path.isabs(name) or "\\" in name or ":" in name or "\0" in name or not name.strip():
-        return inside
-    try:
-        path = os.path.realpath(os.path.join(root, name))
-        if os.path.commonpath((path, root)) != root:
-            return inside
-        return "" if os.path.isfile(path) else f'there is no picture "{name}"'
-    except (OSError, ValueError):
-        return inside
 
 
 def lost_links(folder: Folder) -> Iterator[Remark]:

@@ -8,7 +8,6 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from crewboard.folder.check.files import wrong_picture
 from crewboard.folder.read.fault import MOST_HINTS, Remark, nearest
 from crewboard.folder.read.files import (
     COMPONENTS,
@@ -22,6 +21,7 @@ from crewboard.folder.read.files import (
 )
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.hazard_sheets import hazard_ids
+from crewboard.folder.read.own_file import wrong_file
 from crewboard.logbook.acts import (
     CheckSigned,
     Extended,
@@ -85,7 +85,7 @@ def names_of_nothing(folder: Folder) -> Iterator[Remark]:
         "supply": _Known("supply", plan.supplies, SUPPLIES),
         "hazard sheet": _Known("hazard sheet", hazard_ids(folder.own_hazards), HAZARDS),
     }
-    started, hints, root = _started(folder), _Hints(), os.path.realpath(folder.root)
+    started, hints, root = _started(folder), _Hints(), os.fspath(folder.root)
     first: dict[tuple[str, str], _Unknown] = {}
     times: Counter[tuple[str, str]] = Counter()
     for day in folder.logbook.days.values():
@@ -94,10 +94,9 @@ def names_of_nothing(folder: Folder) -> Iterator[Remark]:
                 if thing in known and name not in known[thing].names:
                     first.setdefault((thing, name), _Unknown(known[thing], day, entry, key))
                     times[thing, name] += 1
-                elif thing == "picture" and (wrong := wrong_picture(root, name)):
+                elif thing == "picture" and (wrong := wrong_file(root, name)):
                     path = ("entries", entry.id, key)
-                    hint = "write its path from the folder, such as pictures/deck.jpg"
-                    yield Remark(day_path(day.date), path, "picture", wrong, hint)
+                    yield Remark(day_path(day.date), path, "picture", *wrong)
             yield from _unknown_hold(day, entry, started, hints)
             yield from _unknown_check(folder, day, entry, hints)
     for (thing, name), unknown in first.items():

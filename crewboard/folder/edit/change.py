@@ -12,7 +12,7 @@ from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.carry_out import carry_out
 from crewboard.folder.edit.piece_references import PIECE_LISTS
 from crewboard.folder.edit.plan_edits import CallOff, Change, Move, PlanEdit, Remove, Rename
-from crewboard.folder.edit.standing import names_in_logbook_stay
+from crewboard.folder.edit.standing import names_in_logbook_stay, pictures_are_here
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.folder import Folder
@@ -37,6 +37,7 @@ def file_changes(folder: Folder, edits: Sequence[PlanEdit]) -> list[FileChange]:
             raise CannotChange(*(_as_refusal(fault) for fault in new))
         _same_meaning(edit, before.plan, after.plan)
         names_in_logbook_stay(before.plan, after.plan, folder.logbook)
+        pictures_are_here(str(folder.root), before.plan, after.plan)
     changed = texts.changed()
     # First what is written, then what is taken away: a moved file is never nowhere.
     order = sorted(changed, key=lambda path: (changed[path] is None, path))

@@ -8,6 +8,7 @@ from crewboard.folder.cannot import cannot
 from crewboard.folder.edit.plan_edits import Thing, all_of
 from crewboard.folder.read.fault import nearest
 from crewboard.folder.read.files import HINT, is_id
+from crewboard.folder.read.own_file import wrong_file
 from crewboard.logbook.fields import Named, named_by
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import how_many
@@ -51,6 +52,18 @@ def _must_not_be_in_lines(thing: Thing, some_id: str, sentence: str, logbook: Lo
     if times := _times_named(logbook, thing, some_id):
         named = f"{sentence}, and the logbook names it in {how_many(times, 'entry', 'entries')}"
         raise cannot("in-logbook", named, "leave it in the plan as it is")
+
+
+def pictures_are_here(root: str, before: Plan, after: Plan) -> None:
+    """No picture is named anew that is not a file of the folder. Raises CannotChange."""
+    for name in _pictures(after) - _pictures(before):
+        if (wrong := wrong_file(root, name)) is not None:
+            raise cannot("picture", *wrong)
+
+
+def _pictures(plan: Plan) -> set[str]:
+    owners = (plan.components.values(), plan.all_written().values(), plan.pieces.values())
+    return {name for some in owners for one in some for name in one.pictures}
 
 
 def must_be_free(name: str, taken: Container[str]) -> None:

@@ -203,8 +203,8 @@ PICTURE_KINDS = (
         ("file",),
         "file",
         (
-            "crewboard caption . pictures/2026/sill.jpg --shows before --piece arches/3 "
-            '--words "the foot, from behind"',
+            "crewboard caption . pictures/2025/left-sill-joint.svg --shows before "
+            '--piece left-joint --words "the joint from outside"',
         ),
     ),
 )

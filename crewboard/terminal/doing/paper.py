@@ -7,13 +7,16 @@ import os
 import sys
 from collections.abc import Iterable
 from datetime import date
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from crewboard.folder.disk.own_page import put_page
+from crewboard.folder.intake.to_show import way_to, why_not_shown
 from crewboard.paper.page import PAPER
+from crewboard.paper.pictures import Album
 from crewboard.paper.reports import REPORTS, forms_of, made
 from crewboard.telling.line import Line
 from crewboard.telling.report import Request
@@ -41,8 +44,10 @@ async def print_paper(app: BoardApp, page: str) -> None:
     if name == _TYPE_IN:
         await type_in_sheet(app)
         return
-    path = paper_path(str(app.workbench.folder.root), name, app.board.at.date())
-    text = forms_of(made(name, Request(app.board, form="html")))["html"](0)
+    root = str(app.workbench.folder.root)
+    path = paper_path(root, name, app.board.at.date())
+    album = Album(way_to(root, os.path.dirname(path)), partial(why_not_shown, root))
+    text = forms_of(made(name, Request(app.board, form="html")), album)["html"](0)
     try:
         os.makedirs(os.path.dirname(path), exist_ok=True)
         put_page(path, text, PAPER)
