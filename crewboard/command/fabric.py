@@ -61,21 +61,25 @@ fabric = Command(
 def _gaps(call: Call) -> Exit:
     from crewboard.fabric.gaps import gaps as of_all
     from crewboard.fabric.gaps import treated
+    from crewboard.folder.check.taken_in import files_amiss
 
     bench = open_bench(call)
     fabric = bench.fabric(moment(call, bench.plan))
     chosen = {record.piece.id for record in chosen_records(fabric, call.word("WHAT"))}
     lists = {piece: of_it for piece, of_it in of_all(fabric).items() if piece in chosen}
+    amiss = [] if call.word("WHAT") else list(files_amiss(bench.folder))
     if call.given("json"):
         from crewboard.command.json_fabric import gaps_form
 
-        call.out.json(gaps_form(fabric, lists))
+        files = {one.file: one.says for one in amiss}
+        call.out.json(gaps_form(fabric, lists, files))
     else:
         from crewboard.paper.plain import plain_lines
-        from crewboard.telling.gaps import gap_lines
+        from crewboard.telling.gaps import file_lines, gap_lines
 
         any_treated = any(record.piece.id in chosen for record in treated(fabric))
         lines = gap_lines(fabric, lists, any_treated=any_treated)
+        lines += file_lines((one.says, one.mend) for one in amiss)
         call.out.lines(plain_lines(lines, call.out.width))
     return Exit.FINE
 
@@ -83,7 +87,8 @@ def _gaps(call: Call) -> Exit:
 gaps = Command(
     _gaps,
     "Prints what the record lacks of each piece to which something was done, the piece that lacks "
-    "least first. Each line says what would close the gap.",
+    "least first. Each line says what would close the gap. Without a component or piece it also "
+    "says which files that were taken in are gone, or were changed since.",
     (DIR, WHAT),
     (AT, JSON),
     ("crewboard gaps sample_project", "crewboard gaps sample_project roof"),

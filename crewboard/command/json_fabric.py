@@ -22,12 +22,16 @@ def fabric_form(fabric: Fabric, records: Sequence[PieceRecord]) -> Form:
     )
 
 
-def gaps_form(fabric: Fabric, lists: Mapping[str, Sequence[Gap]]) -> Form:
+def gaps_form(
+    fabric: Fabric, lists: Mapping[str, Sequence[Gap]], files: Mapping[str, str] | None = None
+) -> Form:
+    """The gaps piece by piece; `files` says what is amiss with each that was taken in."""
     pieces = [
         {"piece": piece, "gaps": [_gap(fabric, gap) for gap in of_it]}
         for piece, of_it in lists.items()
     ]
-    return form_of("gaps", at=fabric.at, pieces=pieces)
+    amiss = [{"file": file, "says": says} for file, says in (files or {}).items()]
+    return form_of("gaps", at=fabric.at, pieces=pieces, files=amiss)
 
 
 def _gap(fabric: Fabric, gap: Gap) -> dict[str, object]:

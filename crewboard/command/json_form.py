@@ -66,7 +66,8 @@ not known is null.
   spliced out of it), shares {sort: share}, not_said, wood_from and wood_to [{piece,
   number}], entries [ids].
 - `gaps`: at, pieces [{piece, gaps [{code, thing (its number), entry (what calls for it), says}]}],
-  the piece that lacks least first.
+  the piece that lacks least first; of the whole vehicle files [{file, says}]: those that were taken
+  in and are gone or changed.
 - `crew`: at, people [{id, name, here_since, lead, under_18, skills, certificates [{kind, until}],
   hours {month, year, in_all}}].
 - `log`: entries [ENTRY]. ENTRY: id, day, at, by, kind, the kind's own fields as in the day's file,

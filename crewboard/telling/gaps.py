@@ -31,6 +31,12 @@ def gap_lines(
     return lines[:-1]
 
 
+def file_lines(amiss: Iterable[tuple[str, str]]) -> list[Line]:
+    """Files that were taken in and are not as they were, each with what mends it."""
+    lines = [Line(f"{says}: {mend}.", "warning", 2, "-") for says, mend in amiss]
+    return [GAP, title(f"Files that were taken in: {len(lines)}"), *lines] if lines else []
+
+
 def gap_in_words(fabric: Fabric, gap: Gap) -> str:
     """What would close the gap, in one sentence."""
     return SENTENCES[gap.code].format(

@@ -33,6 +33,7 @@ from crewboard.folder.check.out_of_time import out_of_time
 from crewboard.folder.check.people import ages, papers_to_see
 from crewboard.folder.check.record import contradicted_lines, doubted_lines, entries_of_nothing
 from crewboard.folder.check.series import keys_without_sense
+from crewboard.folder.check.taken_in import changed_files
 from crewboard.folder.check.work import (
     days_left_open,
     hours_in_question,
@@ -93,6 +94,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from lost_links(folder)
     yield from copies_of_the_plan(folder)
     yield from pictures(folder)
+    yield from changed_files(folder)
     yield from names_of_nothing(folder)
     yield from no_lengths(folder)
     yield from twice_named(folder)
