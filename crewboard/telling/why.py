@@ -51,17 +51,18 @@ def why_under_title(board: Board, task_id: str) -> list[Line]:
 def _not_now(board: Board, task_id: str) -> list[Line]:
     """What the moment has against work that could be done: dangers near, clocks, a closed place."""
     from crewboard.order.may.day import PeopleOfTheDay
-    from crewboard.order.may.moment import against_moment, temporary_before
+    from crewboard.order.may.moment import against_moment, not_used, temporary_before
     from crewboard.order.may.short import in_short, when_not
     from crewboard.order.safety.checks import hazards_of
 
     standing = board[task_id]
     if standing.work_done:
         return []
+    hazards = hazards_of(board, task_id, standing.crew)
     if standing.state not in ("ready", "under way"):
-        before = temporary_before(board, standing.task)
+        before = [*not_used(hazards), *temporary_before(board, standing.task)]
         return [Line(in_short(board, obstacle), "warning", 2) for obstacle in before]
-    against = [*against_moment(board, standing.task, hazards_of(board, task_id, standing.crew))]
+    against = [*against_moment(board, standing.task, hazards)]
     if standing.task.in_one_go:
         against += PeopleOfTheDay(board).not_in_one_go(standing.task)
     reasons = {in_short(board, obstacle): when_not(board, obstacle) for obstacle in against}

@@ -31,6 +31,7 @@ class Sheet:
         self.under_18 = raw.get("under_18", True)
         self.training = raw.get("training", False)
         self.concerns = raw.get("concerns", "task")
+        self.do_not_use = bool(raw.get("do_not_use"))
         self.watch = raw.get("watch", "")
         self.papers = {
             kind: need.get("who", "each") for kind, need in raw.get("certificates", {}).items()
@@ -45,6 +46,7 @@ class Sheet:
     def change(self, raw: dict[str, Any]) -> None:
         """What the crew's own hazards.toml says of it, of the few things that the tests write."""
         self.numbers |= raw.get("numbers", {})
+        self.do_not_use |= bool(raw.get("do_not_use"))
         if "least_people" in raw:
             self.people = self._number(raw["least_people"])
         self.checks |= raw.get("checks", {})

@@ -58,6 +58,14 @@ def ended(played: Played, moment: datetime, task: str) -> Outcome:
     return keep(bench, moment, line)
 
 
+@script("_not_used")
+def what_no_crew_uses(played: Played) -> Iterator[Outcome]:
+    opened(played)
+    played.shop.hazards = '[manual-handling]\ndo_not_use = "The carriers carry it."\n'
+    played.shop.write()
+    yield begin(played, at(10), "carry", "ada", "ben")
+
+
 @script("_closed")
 def day_closed(played: Played) -> Iterator[Outcome]:
     opened(played)

@@ -102,6 +102,7 @@ def _of_the_moment(moment: Moment) -> Iterator[str]:
     yield from _nobody_named(moment)
     if not sheets:
         return
+    yield from (f"not to be used by anybody: {s.id}" for s in sheets if s.do_not_use)
     yield from _unsigned(moment, sheets, people)
     yield from _apart(moment, sheets, place)
     yield from _unanswered(moment, place)

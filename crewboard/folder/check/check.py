@@ -11,7 +11,11 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
-from crewboard.folder.check.dangers import clashing_dangers, finished_never_begun
+from crewboard.folder.check.dangers import (
+    clashing_dangers,
+    dangers_not_used,
+    finished_never_begun,
+)
 from crewboard.folder.check.elsewhere import hours_elsewhere
 from crewboard.folder.check.files import (
     copies_aside,
@@ -103,6 +107,7 @@ def _mistakes(folder: Folder) -> Iterator[Remark]:
     yield from entries_of_nothing(folder)
     yield from too_many_hours(folder)
     yield from clashing_dangers(folder)
+    yield from dangers_not_used(folder)
     yield from keys_without_sense(folder)
     yield from claimed_twice(folder)
     yield from guests_who_never_came(folder)

@@ -1,5 +1,5 @@
 """What is wrong with the dangers of work: two in one task that must not be near one another, which
-nobody may ever begin; and work that was finished without having begun."""
+nobody may ever begin; what is not used at all; and work that was finished without having begun."""
 
 from __future__ import annotations
 
@@ -27,6 +27,22 @@ def clashing_dangers(folder: Folder) -> Iterator[Remark]:
             sentence = f'"{task.title}": {one.short} must not be near {other.short}'
             hint = "make two tasks of it, one after the other; as it is, nobody may begin it"
             yield Remark(file_of(task.id), path, "clash", sentence, hint)
+
+
+def dangers_not_used(folder: Folder) -> Iterator[Remark]:
+    """Tasks that are still to be done, with a hazard that no crew uses."""
+    plan = folder.plan
+    done = _finished(folder)
+    for task in plan.tasks.values():
+        if task.finished is not None or task.id in done:
+            continue
+        for name in task.hazards:
+            sheet = plan.hazards.get(name)
+            if sheet is not None and sheet.do_not_use:
+                path = (*key_path(task.id, plan.components), "hazards")
+                sentence = f'"{task.title}": {sheet.short} is not used'
+                hint = f"{sheet.told(sheet.do_not_use)} As it is, nobody may begin the task"
+                yield Remark(file_of(task.id), path, "not-used", sentence, hint)
 
 
 def finished_never_begun(folder: Folder) -> Iterator[Remark]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crewboard.order.board import Board
+from crewboard.order.may.moment import not_used
 from crewboard.order.may.needs import Needs, hazards_named, needs_of, under_18s
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.people import why_nobody
@@ -50,7 +51,9 @@ class Crew:
 
     def supposed(self, task: Task) -> tuple[Obstacle, ...]:
         """What stands against anybody in the crew doing the task, and is passed over."""
-        return why_nobody(self._needs(task), self.people, self.today, "crew")
+        needs = self._needs(task)
+        barred = why_nobody(needs, self.people, self.today, "crew")
+        return (*not_used(needs.hazards), *barred)
 
     def _needs(self, task: Task) -> Needs:
         return needs_of(task, hazards_named(self.board, task))

@@ -149,12 +149,14 @@ class PeopleOfTheDay:
                 yield Obstacle("signer", among=self.among, hazard=hazard.id, check=check)
 
     def _against_moment(self, task: Task) -> tuple[Obstacle, ...]:
-        """What is going on near, clocks, closing, the air: while the shop is open."""
-        if not self._open:
-            return ()
-        from crewboard.order.may.moment import against_moment
+        """What is going on near, clocks, closing, the air: while the shop is open; what no crew
+        uses, at any time."""
+        from crewboard.order.may.moment import against_moment, not_used
 
-        against = against_moment(self.board, task, hazards_named(self.board, task))
+        hazards = hazards_named(self.board, task)
+        if not self._open:
+            return tuple(not_used(hazards))
+        against = against_moment(self.board, task, hazards)
         # Harmless work that could be anywhere is not kept back: the people there know.
         unsure = () if task.hazards else ("entry", "place-closed")
         against_it = tuple(o for o in against if o.code not in unsure or o.strict)

@@ -67,6 +67,17 @@ def clocks_running(board: Board) -> tuple[ProtectiveClock, ...]:
     return tuple(still_running(board))
 
 
+def not_used(hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    """What no crew uses, whoever says so: the sheet says what is done instead."""
+    for hazard in hazards:
+        if hazard.do_not_use:
+            yield Obstacle("not-used", hazard=hazard.id)
+
+
+def _not_used(_board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+    yield from not_used(hazards)
+
+
 def _closed(board: Board, _task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
     """A closed day is closed for work said afterwards to have begun before, too."""
     closed = closed_at(board) if hazards else None
@@ -220,7 +231,7 @@ def ends_late(
 
 Rule = Callable[[Board, Task, Sequence[Hazard]], Iterator[Obstacle]]
 RULES: list[Rule] = [
-    _closed, _never_begun, _together, _near, _place_closed, _place_taken, _too_early, _too_late,
-    _air, _room, _temporary,
+    _not_used, _closed, _never_begun, _together, _near, _place_closed, _place_taken, _too_early,
+    _too_late, _air, _room, _temporary,
 ]  # fmt: skip
 """What is asked of the moment, in the order in which it is told."""

@@ -31,6 +31,13 @@ def names_of(board: Board, people: Iterable[str]) -> str:
     return listed(person(board.plan, who) for who in people)
 
 
+def not_used(board: Board, _task: Task, obstacle: Obstacle) -> Words:
+    hazard = hazard_of(board, obstacle)
+    instead = hazard.told(hazard.do_not_use).rstrip(".")
+    sentence = f"{hazard.short}: do not use. {instead}"
+    return sentence, "no lead can allow it; do it another way, and change the task in the plan"
+
+
 def day_closed(_board: Board, _task: Task, obstacle: Obstacle) -> Words:
     assert obstacle.until is not None
     return f"the day was closed at {obstacle.until:%H:%M}", "take the closing back first"

@@ -36,6 +36,7 @@ CODES: dict[str, Sort] = {
     "unreadable": Sort("task", "lead"),
     "picture": Sort("task", "lead"),
     "kept": Sort("task", "lead"),
+    "not-used": Sort("task"),
     # who is to do it
     "who": Sort("people"),
     "under-18": Sort("people"),

@@ -10,7 +10,7 @@ from crewboard.order.safety.clocks import clock_in_words
 from crewboard.order.safety.went_on import place_of_work, sheet_of_work
 from crewboard.order.said import day_in_words, how_many, listed, person, quoted_title, when
 from crewboard.order.unreadable import of_the_files
-from crewboard.plan.hazard import Clock
+from crewboard.plan.hazard import Clock, Hazard
 
 
 def not_today(board: Board, obstacles: Iterable[Obstacle]) -> str:
@@ -153,9 +153,16 @@ def _not_with_us(board: Board, obstacle: Obstacle) -> str:
     return f"left on {day_in_words(left)}" if left else "not with us"
 
 
+def _check(hazard: Hazard, obstacle: Obstacle) -> str:
+    check = hazard.check(obstacle.check)
+    return check.short if check is not None else obstacle.check.replace("-", " ")
+
+
 def _signer(board: Board, obstacle: Obstacle) -> str:
     hazard = board.plan.hazards[obstacle.hazard]
-    return f'{_nobody(board, obstacle.among)} may sign "{obstacle.check}" of {hazard.short}'
+    return (
+        f'{_nobody(board, obstacle.among)} may sign "{_check(hazard, obstacle)}" of {hazard.short}'
+    )
 
 
 def _near(board: Board, obstacle: Obstacle) -> str:
@@ -217,7 +224,12 @@ def _together(board: Board, obstacle: Obstacle) -> str:
 
 def _waived_by_doer(board: Board, obstacle: Obstacle) -> str:
     hazard = board.plan.hazards[obstacle.hazard]
-    return f'"{obstacle.check}" of {hazard.short} was waived by who does the work'
+    return f'"{_check(hazard, obstacle)}" of {hazard.short} was waived by who does the work'
+
+
+def _not_used(board: Board, obstacle: Obstacle) -> str:
+    hazard = board.plan.hazards[obstacle.hazard]
+    return f"{hazard.short}: do not use. {hazard.told(hazard.do_not_use).rstrip('.')}"
 
 
 def _room(board: Board, obstacle: Obstacle) -> str:
@@ -278,6 +290,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "air": _air,
     "room": _room,
     "kept": lambda _board, _obstacle: "it is kept for ever as it is",
+    "not-used": _not_used,
     "picture": lambda _board, _obstacle: "there is no picture of how it was",
     "temporary": _temporary,
     "in-one-go": _in_one_go,

@@ -131,6 +131,7 @@ _SAYS: dict[str, Callable[[Board, Task, Obstacle], Words]] = {
     "unreadable": _unreadable,
     "picture": _not_pictured,
     "kept": _kept,
+    "not-used": moment_words.not_used,
     "day-closed": moment_words.day_closed,
     "finished-without": moment_words.finished_without,
     "together": moment_words.together,

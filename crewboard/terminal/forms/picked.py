@@ -94,7 +94,8 @@ class OneOf(Shown):
 class SomeOf(Shown):
     """Several things of a list; with `new` also words that are not in it yet.
 
-    `check` says what stands against a choice before the form is kept.
+    `check` says what stands against a choice before the form is kept, `tells` what has to be known
+    of one that may be made all the same.
     """
 
     def __init__(
@@ -106,9 +107,10 @@ class SomeOf(Shown):
         *,
         new: str = "",
         check: Check | None = None,
+        tells: Check | None = None,
     ) -> None:
         super().__init__(key, label, tuple(value))
-        self.choices, self.new, self.check = choices, new, check
+        self.choices, self.new, self.check, self.tells = choices, new, check, tells
 
     def shown(self) -> str:
         names = {c.id: c.text.strip() for c in self.choices()}
@@ -139,6 +141,7 @@ class SomeOf(Shown):
         refused = self.check(wanted) if self.check and wanted != self.value else ()
         if not refused:
             self.now = wanted
+            refused = self.tells(wanted) if self.tells else ()
         line.post_message(Unfit(refused))
 
     def clear(self, line: FieldLine) -> None:

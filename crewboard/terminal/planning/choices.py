@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board, Standing
 from crewboard.order.said import component_name, how_many, table_name
 from crewboard.order.supplies import supply_in_words
@@ -168,19 +169,27 @@ def skill_choices(board: Board) -> list[Choice]:
     ]
 
 
-def hazard_choices(own: Iterable[str]) -> list[Choice]:
+def hazard_choices(board: Board, own: Iterable[str]) -> list[Choice]:
     """Every hazard sheet there is, built in or the crew's own; `own` are the crew's ids."""
-    from crewboard.folder.read.hazard_sheets import hazard_ids
-
     mine = set(own)
     return [
         Choice(
-            hazard,
-            hazard.replace("-", " "),
-            "the crew's own" if hazard in mine else "",
-            find=hazard,
+            sheet.id,
+            sheet.short,
+            "do not use" if sheet.do_not_use else "the crew's own" if sheet.id in mine else "",
+            find=f"{sheet.name} {sheet.id}",
         )
-        for hazard in sorted(hazard_ids({hazard: {} for hazard in mine}))
+        for sheet in sorted(board.plan.sheets.values(), key=lambda sheet: sheet.short)
+    ]
+
+
+def not_used(board: Board, hazards: Iterable[str]) -> list[Refusal]:
+    """Which of these no crew uses, and what is done instead."""
+    sheets = (board.plan.sheets[hazard] for hazard in hazards if hazard in board.plan.sheets)
+    return [
+        Refusal("not-used", f"{sheet.short}: do not use", sheet.told(sheet.do_not_use).rstrip("."))
+        for sheet in sheets
+        if sheet.do_not_use
     ]
 
 

@@ -141,7 +141,8 @@ class TaskForm:
                 "hazards",
                 "hazards",
                 task.hazards if task else (),
-                lambda: choices.hazard_choices(own),
+                lambda: choices.hazard_choices(board, own),
+                tells=lambda wanted: choices.not_used(board, wanted),
             ),
             SomeOf(
                 "supplies",

@@ -40,7 +40,8 @@ def at(hour: int, minute: int = 0, day: date = TODAY) -> datetime:
 
 @cache
 def sheets() -> dict[str, Hazard]:
-    return dict(read_sheets(None).hazards)
+    """All sheets; what no crew uses may be used here, so that its other rules are held to."""
+    return {h.id: h._replace(do_not_use="") for h in read_sheets(None).hazards.values()}
 
 
 def kinds() -> list[str]:
