@@ -18,10 +18,9 @@ from crewboard.logbook.record.listed import (
     EarlierRepair,
     Pattern,
     SizeDecided,
-    Temporary,
-    Undone,
 )
 from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced, TookIn
+from crewboard.logbook.record.temporary import still_temporary
 from crewboard.logbook.record.waiting import FileWaiting, files_waiting
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
@@ -167,7 +166,5 @@ def _taken(taken_in: Iterable[Entry]) -> dict[str, datetime]:
 
 def _temporary(logbook: Logbook, at: datetime) -> tuple[Entry, ...]:
     """What must not stay, and was not undone by then."""
-    entries = [e for day in logbook.days.values() for e in day.events if e.at <= at]
-    undone = {entry.act.entry for entry in entries if isinstance(entry.act, Undone)}
-    stays = (e for e in entries if isinstance(e.act, Temporary) and e.id not in undone)
-    return tuple(in_order(stays))
+    entries = (e for day in logbook.days.values() for e in day.events if e.at <= at)
+    return tuple(in_order(entry for entry, _ in still_temporary(entries).values()))

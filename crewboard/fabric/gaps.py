@@ -13,8 +13,10 @@ from crewboard.fabric.pictured import shown_after, shown_before, shown_while_ope
 from crewboard.fabric.thing import Thing
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.record.done import (
+    CHANGES,
+    NEEDS_REASON,
+    NEW_PART,
     PEOPLE_WHO_AGREE,
-    REPLACED,
     DoneTo,
     Gone,
     PieceMade,
@@ -41,9 +43,6 @@ GapCode = Literal[
     "agreed",
     "to whom",
 ]
-_CHANGES = ("cleaned", "repaired in place", "spliced", *REPLACED)  # puts something in, or may
-_NEW_PART = ("spliced", *REPLACED)  # puts in what must be told from the old
-_NEEDS_REASON = (*_CHANGES[1:], "left as found", "varied from the plan")
 _FACTS_OF_MATERIAL = 3  # what it is, from whom, of which batch
 
 
@@ -141,7 +140,7 @@ def _why(case: Treated) -> Iterator[Gap]:
         return
     for entry in case.actions:
         act = entry.act
-        asks = isinstance(act, Gone) or (isinstance(act, DoneTo) and act.action in _NEEDS_REASON)
+        asks = isinstance(act, Gone) or (isinstance(act, DoneTo) and act.action in NEEDS_REASON)
         if asks and not (getattr(act, "why", "") or getattr(act, "despite", "")):
             yield case.gap("why", entry)
 
@@ -164,7 +163,7 @@ def _materials(case: Treated) -> Iterator[Gap]:
     """Of what was put in: what it is, from whom and of which batch, or that it is nothing."""
     came = {thing.came_by.id: thing for thing in case.record.things if thing.came_by}
     for entry, done in case.done:
-        if done.action in _CHANGES and not done.materials:
+        if done.action in CHANGES and not done.materials:
             new = came.get(entry.id)
             if new is None or not _made(new):
                 yield case.gap("materials", entry)
@@ -201,7 +200,7 @@ def _mark(case: Treated) -> Iterator[Gap]:
     """New wood is told from old by a mark."""
     thing = case.record.current
     done = [entry.act for entry in thing.entries if isinstance(entry.act, DoneTo)]
-    new = thing.number > 0 or any(one.action in _NEW_PART for one in done)
+    new = thing.number > 0 or any(one.action in NEW_PART for one in done)
     if new and not any(one.mark or one.action == "marked" for one in done):
         yield case.gap("mark", thing.came_by or case.done[-1][0], thing.number)
 

@@ -5,7 +5,7 @@ known, the forms that write and correct an entry, the options of its command, it
 form in JSON.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date, datetime, time
 from typing import Annotated, Any, NamedTuple, get_type_hints
 
@@ -36,6 +36,18 @@ MANY = frozenset({"people", "pieces", "pictures", "tasks", "entries", "texts", "
 MOST_HOURS = 10_000
 
 
+class Only(NamedTuple):
+    """That a field is asked for only where another says one of these words, or, without words,
+    where anything stands in that."""
+
+    field: str
+    words: tuple[str, ...] = ()
+
+    def fits(self, said: Any) -> bool:
+        """Whether what the other field says is such that this one is asked for."""
+        return said in self.words if self.words else bool(said)
+
+
 class EntryField(NamedTuple):
     """One field of an entry: what stands in it, and how it is asked for and told.
 
@@ -52,6 +64,7 @@ class EntryField(NamedTuple):
     tail: str = ""  # how it is added behind the entry's sentence: " ({})"
     likely: tuple[float, float] | None = None  # a number beyond is asked about before it is kept
     option: str = ""  # its name among the command's options; empty: the field's own
+    only: Only | None = None  # for which words of another field it is asked for in forms
     name: str = ""
     needed: bool = False
     default: Any = None
@@ -120,6 +133,13 @@ def _described(act: Any) -> Iterator[EntryField]:
         default = act._field_defaults.get(name)
         needed = name not in act._field_defaults
         yield about[-1]._replace(name=name, needed=needed, default=default)
+
+
+def decides(fields: Sequence[EntryField]) -> EntryField | None:
+    """The field, where there is one, that has to be said and on which it hangs what is asked
+    beside it."""
+    asked = {field.only.field for field in fields if field.only is not None}
+    return next((field for field in fields if field.needed and field.name in asked), None)
 
 
 def named_by(act: Any) -> Iterator[Named]:

@@ -44,6 +44,7 @@ class KindOfEntry(NamedTuple):
     ahead: bool = False  # whether it may be said of a moment that is still to come
     # Of the record of the vehicle (`crewboard.fabric`): it moves nothing of the work.
     of_record: bool = False
+    jotted: int = 0  # the digit for it in the list of what is jotted down for the record
 
     @property
     def fields(self) -> tuple[EntryField, ...]:
@@ -65,11 +66,12 @@ def entry(
     command: ByCommand | None = None,
     ahead: bool = False,
     of_record: bool = False,
+    jotted: int = 0,
 ) -> Callable[[Type], Type]:
     """Describes the type below it, and makes it a kind of entry."""
 
     def described(act: Type) -> Type:
-        kind = KindOfEntry(act, word, says, title or word, menu, command, ahead, of_record)
+        kind = KindOfEntry(act, word, says, title or word, menu, command, ahead, of_record, jotted)
         KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
         if command is not None:
             BY_COMMAND[command.name] = kind

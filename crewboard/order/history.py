@@ -31,6 +31,7 @@ from crewboard.logbook.acts import (
 )
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
+from crewboard.logbook.record.temporary import still_temporary
 from crewboard.logbook.visits import Visit, visits
 from crewboard.order.hours.left import worked_since
 from crewboard.plan.hold import KINDS, Hold, HoldKind, Release
@@ -103,13 +104,16 @@ class History:
         self.reopened: dict[str, Entry] = {}  # tasks whose last word is that they are not finished
         self.failed: dict[str, Entry] = {}  # pieces that failed and are not made anew
         self.stands_for: dict[str, str] = {}  # spare -> the piece whose place it took
-        self.temporary: dict[str, Temporary] = {}  # what must not stay, and was not undone
+        told: list[Entry] = []  # of temporary things
         self.visits: list[Visit] = visits(logbook.days.get(at.date()), at)
         self._take_over(plan, at)
         for entry in _events(logbook, at):
             act = entry.act
-            if type(act) not in _NO_MATTER:
+            if isinstance(act, (Temporary, Undone)):
+                told.append(entry)
+            elif type(act) not in _NO_MATTER:
                 self._take(plan, entry, act)
+        self.temporary = {some_id: act for some_id, (_, act) in still_temporary(told).items()}
         self._sum_hours(logbook, at)
 
     def _course(self, task_id: str) -> TaskCourse:
@@ -147,10 +151,6 @@ class History:
                     self.holds[act.hold].said.append(entry)
             case Reading():
                 self.readings.append((entry.at, act))
-            case Temporary():
-                self.temporary[entry.id] = act
-            case Undone():
-                self.temporary.pop(act.entry, None)
             case Arrived() | Ordered() | SentBack() | Used():
                 self.supplies.setdefault(act.supply, []).append(entry)
             case _:

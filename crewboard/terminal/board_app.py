@@ -44,6 +44,7 @@ class BoardApp(App[int]):
         self.board: Board = workbench.board(self.now())
         self.notice: Notice | None = None
         self.page_name = ""
+        self.last_jotted = ""  # the kind of entry that was last written for the record
         self.unread = False  # the folder could not be looked at
         self.asking = 0  # how many workers wait for the answer to a question
 

@@ -72,7 +72,7 @@ async def test_an_untouched_form_says_the_same_again(tmp_path: Path) -> None:
     app = open_app(make_shop(tmp_path / "van"))
     async with app.run_test(size=(80, 24)):
         for act in EACH:
-            fields = entry_fields_of(app.board, act)
+            fields = entry_fields_of(app, act)
             assert not any(field.touched for field in fields), act
             assert changed(act, {field.key: field.answer() for field in fields}) == act
 

@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
+import pytest
 from textual.pilot import Pilot
+from textual.widgets import Static
 
-from crewboard.logbook.acts import DoneTo, Found, SignIn, Stored
+from crewboard.logbook.acts import DoneTo, Found, Pictured, SignIn, Stored
+from crewboard.terminal.app import CrewboardApp
 from crewboard.workbench import Said, Workbench
+from crewboard.workbench.taking_in import take_in
+from tests.intake.a_camera import jpeg, put
 from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, until
 
 PIECES = """
@@ -32,6 +38,17 @@ def shop_with_pieces(folder: Path, *acts: object) -> Path:
     return shop
 
 
+def said_in(shop: Path, kind: type) -> list[Any]:
+    """What the record holds of a kind."""
+    return [e.act for e in Workbench(shop).logbook.record() if isinstance(e.act, kind)]
+
+
+def labels(app: CrewboardApp) -> set[str]:
+    """What the form asks for now."""
+    shown = (line for line in app.screen.query(".field") if line.display)
+    return {str(line.query_one(".label", Static).content) for line in shown}
+
+
 async def keys(pilot: Pilot[int], text: str) -> int:
     """Type it; how many keys that were."""
     for letter in text:
@@ -54,11 +71,10 @@ async def test_an_old_piece_goes_to_a_shelf_in_under_twelve_keys(tmp_path: Path)
         await pilot.press("down")
         await pilot.press("j")
         await until(pilot, lambda: "For the record: Rib 2" in asked(app))
-        count += 2 + await keys(pilot, "put")
-        await pilot.press("enter")
+        count += 2 + await keys(pilot, "5")
         await until(pilot, lambda: "Where does it lie now? Rib 2" in asked(app))
         await pilot.press("enter")
-        count += 2
+        count += 1
         await reads(pilot, "put away: Rib 2, shelf 3")
     assert count < 12, count
     stored = [e.act for e in Workbench(tmp_path / "van").logbook.record()]
@@ -78,12 +94,11 @@ async def test_a_finding_is_jotted_down_from_its_task_and_a_task_comes_of_it(
             await pilot.press("down")
         await pilot.press("j")
         await until(pilot, lambda: "For the record: Rib 1" in asked(app))
-        await pilot.press("enter")
+        await pilot.press("1")
         await until(pilot, lambda: "Found: Rib 1" in asked(app))
-        count = 2 + await keys(pilot, "soft foot")
+        await keys(pilot, "soft foot")
         await pilot.press("ctrl+s")
         await reads(pilot, "saved in the logbook")
-        assert count + 1 < 25
         await pilot.press("0", "tab")
         await reads(pilot, "Findings (1)", "soft foot", "Rib 1")
         await pilot.press("enter")
@@ -98,3 +113,82 @@ async def test_a_finding_is_jotted_down_from_its_task_and_a_task_comes_of_it(
     assert finding.act == Found("soft foot", piece="frame/ribs/1")
     task = bench.plan.tasks["frame/splice-it"]
     assert (task.finding, task.pieces) == (finding.id, ("frame/ribs/1",))
+
+
+async def test_a_finding_with_a_picture_takes_under_25_keys(tmp_path: Path) -> None:
+    """The picture is picked from those that wait, the one that was taken last first."""
+    for hour in (7, 8):
+        taken = f"2026:05:02 0{hour}:00:00"
+        put(tmp_path / "phone", f"IMG_{hour}.jpg", jpeg(taken, colour=hour))
+    shop = shop_with_pieces(tmp_path / "van")
+    take_in(Workbench(shop), [str(tmp_path / "phone")], by="ada", at=SATURDAY, now=SATURDAY)
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0")
+        await reads(pilot, "Rib 1")
+        count = 2
+        await pilot.press("j", "1")
+        await until(pilot, lambda: "Found: Rib 1" in asked(app))
+        count += await keys(pilot, "soft foot")
+        assert "kept" not in labels(app), "where a sample is kept is asked once there is one"
+        while getattr(app.screen.focused, "field", None) is None:
+            await pilot.press("down")
+            count += 1
+        await pilot.press("enter")
+        await until(pilot, lambda: "Space mark" in asked(app))
+        assert "IMG_8.jpg" in asked(app)
+        await pilot.press("enter", "ctrl+s")
+        count += 3
+        await reads(pilot, "saved in the logbook")
+    assert count < 25, count
+    (finding,) = said_in(shop, Found)
+    assert finding.pictures == ("pictures/2026/IMG_8.jpg",)
+
+
+@pytest.mark.parametrize(
+    ("digit", "asks", "asks_not"),
+    [
+        ("1", {"materials"}, {"evidence", "mark", "of the old kept, %"}),
+        ("3", {"of the old kept, %", "mark", "materials"}, {"evidence"}),
+        ("6", {"evidence", "borne out by", "mark"}, {"of the old kept, %"}),
+        ("8", {"how"}, {"materials", "evidence", "mark", "can be undone"}),
+    ],
+    ids=["cleaned", "spliced", "copied", "moved"],
+)
+async def test_the_form_asks_what_the_action_needs(
+    tmp_path: Path, digit: str, asks: set[str], asks_not: set[str]
+) -> None:
+    app = open_app(shop_with_pieces(tmp_path / "van"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0")
+        await reads(pilot, "Rib 1")
+        await pilot.press("j", "2")
+        await until(pilot, lambda: "what was done" in asked(app))
+        await pilot.press(digit)
+        await until(pilot, lambda: bool(app.screen.query("#fields")))
+        await pilot.pause()
+        assert asks <= labels(app)
+        assert not asks_not & labels(app)
+
+
+async def test_a_picture_is_captioned_from_its_piece(tmp_path: Path) -> None:
+    shop = shop_with_pieces(tmp_path / "van")
+    put(shop / "pictures/2026", "foot.jpg", jpeg())
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0")
+        await reads(pilot, "Rib 1")
+        await pilot.press("j", "4")
+        await until(pilot, lambda: "Which pictures? Rib 1" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "for what?" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "in words" in asked(app))
+        await pilot.press("enter")
+        await reads(pilot, "foot.jpg: before, Rib 1")
+        await pilot.press("j")
+        await until(pilot, lambda: "For the record" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "Which pictures? Rib 1" in asked(app))
+    (said,) = said_in(shop, Pictured)
+    assert said == Pictured("pictures/2026/foot.jpg", "before", ("frame/ribs/1",))

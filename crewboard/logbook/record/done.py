@@ -2,7 +2,7 @@
 
 from typing import Annotated, NamedTuple
 
-from crewboard.logbook.fields import Despite, EntryField, Note, Pictures
+from crewboard.logbook.fields import Despite, EntryField, Note, Only, Pictures
 from crewboard.logbook.kinds import ByCommand, entry
 
 Piece = Annotated[str, EntryField("piece", help="the piece")]
@@ -24,10 +24,16 @@ ACTIONS = (
     "left as found",
     "varied from the plan",
 )
+# What puts something in or may; what puts in a new part, which must be told from the old; what
+# needs its reason on record.
+CHANGES = ("cleaned", "repaired in place", "spliced", *REPLACED)
+NEW_PART = ("spliced", *REPLACED)
+NEEDS_REASON = (*CHANGES[1:], "left as found", "varied from the plan")
 # How well a copy is borne out: A by the old piece itself, B by its like on this vehicle, C by
 # marks, pictures or papers, D by another vehicle of the kind, E by conjecture.
 GRADES = ("A", "B", "C", "D", "E")
 REVERSIBLE = ("yes", "partly", "no")
+_OF_A_COPY = Only("action", ("copied on evidence",))
 
 
 @entry(
@@ -36,6 +42,7 @@ REVERSIBLE = ("yes", "partly", "no")
     "[, marked {mark}]",
     title="Done to a piece",
     of_record=True,
+    jotted=2,
     command=ByCommand(
         "done",
         "what was done to a piece",
@@ -60,24 +67,48 @@ class DoneTo(NamedTuple):
 
     piece: Piece
     action: Annotated[str, EntryField("one of", "what was done", "what was done", words=ACTIONS)]
-    how: Annotated[str, EntryField("text", "how", "how it was done")] = ""
+    how: Annotated[
+        str, EntryField("text", "how", "how it was done; moved: from where to where")
+    ] = ""
     why: Annotated[str, EntryField("why", "why", "the reason", tail=" ({})")] = ""
     materials: Annotated[
         tuple[str, ...],
-        EntryField("texts", "materials", '"what, from whom, batch"; the next one; or "none"'),
+        EntryField(
+            *("texts", "materials", '"what, from whom, batch"; the next one; or "none"'),
+            only=Only("action", (*CHANGES, "fitted", "varied from the plan")),
+        ),
     ] = ()
     share: Annotated[
         float | None,
-        EntryField("number", "of the old kept", "how much of the old piece was kept", 0, 100, "%"),
+        EntryField(
+            *("number", "of the old kept", "how much of the old piece was kept", 0, 100, "%"),
+            only=Only("action", ("repaired in place", "spliced")),
+        ),
     ] = None
-    grade: Annotated[str, EntryField("one of", "evidence", "of a copy: A to E", words=GRADES)] = ""
+    grade: Annotated[
+        str, EntryField("one of", "evidence", "of a copy: A to E", words=GRADES, only=_OF_A_COPY)
+    ] = ""
     sources: Annotated[
         tuple[str, ...],
-        EntryField("entries", "borne out by", "entries of findings, photographs or papers"),
+        EntryField(
+            *("entries", "borne out by", "entries of findings, photographs or papers"),
+            only=_OF_A_COPY,
+        ),
     ] = ()
-    mark: Annotated[str, EntryField("text", "mark", "where and how the new part is marked")] = ""
+    mark: Annotated[
+        str,
+        EntryField(
+            *("text", "mark", "where and how the new part is marked"),
+            only=Only("action", (*NEW_PART, "marked")),
+        ),
+    ] = ""
     reversible: Annotated[
-        str, EntryField("one of", "can be undone", "yes, partly or no", words=REVERSIBLE)
+        str,
+        EntryField(
+            *("one of", "can be undone", "yes, partly or no"),
+            words=REVERSIBLE,
+            only=Only("action", (*CHANGES[1:], "fitted", "varied from the plan")),
+        ),
     ] = ""
     task: OnTask = ""
     pictures: Pictures = ()
@@ -89,6 +120,7 @@ class DoneTo(NamedTuple):
     "{piece} made[ of {material}][, from {source}][, batch {batch}][: {how}]",
     title="A new piece was made",
     of_record=True,
+    jotted=7,
     command=ByCommand(
         "made",
         "a new piece was made: of what, from whom",
@@ -116,6 +148,7 @@ class PieceMade(NamedTuple):
     "{piece} taken off[: {how}]",
     title="Taken off",
     of_record=True,
+    jotted=6,
     command=ByCommand(
         "take-off",
         "a piece was taken off the vehicle",
@@ -139,6 +172,7 @@ class TakenOff(NamedTuple):
     "{old:the old |}{piece} put away: {where}",
     title="Put away",
     of_record=True,
+    jotted=5,
     command=ByCommand(
         "store",
         "where a piece lies now",
@@ -167,6 +201,7 @@ PEOPLE_WHO_AGREE = 2  # before a piece is discarded
     "{old:the old |}{piece} {how}[ to {to}][, agreed by {agreed}]",
     title="A piece is gone",
     of_record=True,
+    jotted=8,
     command=ByCommand(
         "gone",
         "a piece was given away, discarded or lost",
@@ -185,9 +220,16 @@ class Gone(NamedTuple):
 
     piece: Piece
     how: Annotated[str, EntryField("one of", "how", "what became of it", words=HOW_GONE)]
-    to: Annotated[str, EntryField("text", "to whom", "to whom it was given")] = ""
+    to: Annotated[
+        str,
+        EntryField("text", "to whom", "to whom it was given", only=Only("how", ("given away",))),
+    ] = ""
     agreed: Annotated[
-        tuple[str, ...], EntryField("people", "who agreed", "who agreed to it; two to discard")
+        tuple[str, ...],
+        EntryField(
+            *("people", "who agreed", "who agreed to it; two to discard"),
+            only=Only("how", ("given away", "discarded")),
+        ),
     ] = ()
     why: Annotated[str, EntryField("why", "why", "the reason", tail=" ({})")] = ""
     old: Old = False
@@ -200,6 +242,7 @@ class Gone(NamedTuple):
     "wood of {old:the old |}{piece} reused in {into}[: {how}]",
     title="Its wood was reused",
     of_record=True,
+    jotted=9,
     command=ByCommand(
         "reuse",
         "wood of a piece was reused in another",

@@ -2,7 +2,7 @@
 
 from typing import Annotated, NamedTuple
 
-from crewboard.logbook.fields import EntryField, Moment, Note, Pictures, Text
+from crewboard.logbook.fields import EntryField, Moment, Note, Only, Pictures, Text
 from crewboard.logbook.kinds import ByCommand, entry
 
 OnPiece = Annotated[str, EntryField("piece", help="the piece it is of")]
@@ -20,6 +20,7 @@ Cited = Annotated[
     "[, sample {sample}][ kept {kept_at}]",
     title="Found",
     of_record=True,
+    jotted=1,
     command=ByCommand(
         "found",
         "something was found: what was seen, and what is thought",
@@ -47,11 +48,15 @@ class Found(NamedTuple):
     place: Whereabouts = ""
     pictures: Pictures = ()
     sample: Annotated[str, EntryField("text", "sample", "what was taken as a sample")] = ""
-    kept_at: Annotated[str, EntryField("text", "kept", "where the sample is kept")] = ""
+    kept_at: Annotated[
+        str, EntryField("text", "kept", "where the sample is kept", only=Only("sample"))
+    ] = ""
     recording: Annotated[
         str, EntryField("picture", "recording", "a sound or film in which it is said")
     ] = ""
-    minute: Annotated[str, EntryField("text", "minute", "where in it: 12:30")] = ""
+    minute: Annotated[
+        str, EntryField("text", "minute", "where in it: 12:30", only=Only("recording"))
+    ] = ""
     sources: Cited = ()
 
 
@@ -60,6 +65,7 @@ class Found(NamedTuple):
     "{piece|component}: {start} to {end} is {value}[ ± {tolerance}][, with {tool}]",
     title="Measured",
     of_record=True,
+    jotted=3,
     command=ByCommand(
         "measured",
         "a length was measured",
@@ -195,6 +201,7 @@ PICTURE_KINDS = (
     "{file}: {shows}[, {pieces|component}][, {words}]",
     title="A picture",
     of_record=True,
+    jotted=4,
     command=ByCommand(
         "caption",
         "says what a picture shows",

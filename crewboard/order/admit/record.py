@@ -20,7 +20,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.logbook.logbook import Logbook
-from crewboard.logbook.record.done import DONE, PEOPLE_WHO_AGREE, REPLACED
+from crewboard.logbook.record.done import DONE, NEW_PART, PEOPLE_WHO_AGREE, REPLACED
 from crewboard.order.admit.contradicted import (
     contradicted_by,
     contradiction_in_words,
@@ -32,7 +32,6 @@ from crewboard.order.said import day_in_words, piece_name
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 
-_ALTERS = ("spliced", *REPLACED)
 _NEW = "~"  # the id of the entry that is asked about, while it has none
 
 
@@ -107,7 +106,7 @@ def _conjecture(board: Board, act: Act) -> Iterator[Refusal]:
 
 def _kept_for_ever(board: Board, act: Act) -> Iterator[Refusal]:
     """A kept piece is what was found there: what took its place long ago is not kept."""
-    alters = isinstance(act, (Gone, Reused)) or (isinstance(act, DoneTo) and act.action in _ALTERS)
+    alters = isinstance(act, (Gone, Reused)) or (isinstance(act, DoneTo) and act.action in NEW_PART)
     if not alters:
         return
     piece = board.plan.pieces[act.piece]  # type: ignore[union-attr]

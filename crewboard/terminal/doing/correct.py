@@ -34,7 +34,7 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
     read_moment = _needed_moment(app.board, entry.at.date())
     fields = [
         Typed(AT, "when", f"{entry.at:%Y-%m-%d %H:%M}", read_moment, "2026-05-02 09:10"),
-        *entry_fields_of(app.board, entry.act, entry.at.date()),
+        *entry_fields_of(app, entry.act, entry.at.date()),
     ]
 
     def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
@@ -92,11 +92,11 @@ def changed(act: Act, answers: Mapping[Key, Any]) -> Act:
     return act._replace(**values)
 
 
-def entry_fields_of(board: Board, act: Act, day: date | None = None) -> list[Field]:
+def entry_fields_of(app: BoardApp, act: Act, day: date | None = None) -> list[Field]:
     """A field for each thing that the entry says."""
-    on = day or board.at.date()
+    on = day or app.board.at.date()
     asked = (field for field in fields_of(type(act)) if field.kind not in _FIXED)
-    return [blank(board, field, getattr(act, field.name), on) for field in asked]
+    return [blank(app, field, getattr(act, field.name), on) for field in asked]
 
 
 def _needed_moment(board: Board, day: date) -> Callable[[str], datetime]:

@@ -22,6 +22,7 @@ from crewboard.plan.units import as_kept, bare, unit_here
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice
+from crewboard.terminal.doing.to_cite import to_cite
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.picked import OneOf, SomeOf
@@ -58,8 +59,8 @@ async def write_entry(
     where one is said of several tasks or pieces. `when` asks for the time too, in these words;
     `clock` is one that was typed already."""
     fields = [f for f in kind.fields if f.name not in preset and not f.kept]
-    asked = [f for f in fields if f.kind != "despite"]
-    blanks = [blank(app.board, field, field.default, app.now().date()) for field in asked]
+    asked = _asked_beside([f for f in fields if f.kind != "despite"], preset)
+    blanks = [blank(app, field, field.default, app.now().date()) for field in asked]
     if when:
         blanks.append(Typed(_AT, when, clock, _or_none(as_typed.clock), "10:05; empty: now"))
 
@@ -88,16 +89,36 @@ def _in_a_sentence(field: EntryField) -> str:
     return f"which {field.names}" if field.names and not field.label else field.asked
 
 
-def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
+def _asked_beside(fields: Sequence[EntryField], preset: Mapping[str, Any]) -> list[EntryField]:
+    """Those that the form asks for, or may come to ask for: what decides that is `preset` and says
+    so, or is still asked itself."""
+    asked = []
+    for field in fields:
+        if field.only is None or field.only.field not in preset:
+            asked.append(field)
+        elif field.only.fits(preset[field.only.field]):
+            asked.append(field._replace(only=None))
+    return asked
+
+
+def blank(app: BoardApp, field: EntryField, value: Any, day: date) -> Field:
     """The line of a form for one field of an entry of that day, with what stands in it."""
+    line = _blank(app, field, value, day)
+    line.only = field.only
+    return line
+
+
+def _blank(app: BoardApp, field: EntryField, value: Any, day: date) -> Field:
+    board = app.board
     label, units = field.asked, board.plan.vehicle.units
     typed = partial(Typed, field.name)
-    picks = _picked(board, field)
+    picks = _picked(board, field) or to_cite(app, field)
     if field.kind == "texts":
         return typed(label, "; ".join(value or ()), as_typed.texts, field.help)
     if field.many:
+        more = "another, by its path from the folder" if field.names == "picture" else ""
         return (
-            SomeOf(field.name, label, value or (), picks)
+            SomeOf(field.name, label, value or (), picks, new=more)
             if picks
             else typed(label, ", ".join(value or ()), words, field.help)
         )
@@ -127,8 +148,7 @@ def blank(board: Board, field: EntryField, value: Any, day: date) -> Field:
             shown = f"{value:%H:%M}" if value else ""
             return typed(label, shown, _or_none(as_typed.clock), "10:30")
         case _:
-            hint = field.help if field.kind in ("picture", "pictures") else ""
-            return typed(label, value or "", needed if field.needed else text, hint)
+            return typed(label, value or "", needed if field.needed else text)
 
 
 _AT = "~at"

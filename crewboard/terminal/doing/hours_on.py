@@ -31,7 +31,7 @@ async def hours_on(app: BoardApp, meant: Meant) -> bool:
     crew = dict.fromkeys(who for task in tasks for who in board[task].crew)
     typed = [f for f in fields_of(HoursWorked) if f.name in ("hours", "note")]
     fields: list[Field] = [SomeOf("who", "who", tuple(crew), lambda: crew_choices(board))]
-    fields += [blank(board, field, field.default, board.at.date()) for field in typed]
+    fields += [blank(app, field, field.default, board.at.date()) for field in typed]
 
     def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
         people, hours = answers.get("who", ()), answers.get("hours")

@@ -6,23 +6,23 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from crewboard.logbook.acts import (
-    DoneTo,
-    Found,
-    Measured,
+    Pictured,
     Stored,
-    TakenOff,
 )
+from crewboard.logbook.fields import decides
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, KindOfEntry
 from crewboard.logbook.on_several import on_pieces
-from crewboard.logbook.record.seen import TookIn
+from crewboard.logbook.record.seen import PICTURES, RECORDINGS, TookIn
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, pieces_in_words
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.dialogs.numbered import MOST, PickNumbered
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.entry_form import record_here, write_entry
 from crewboard.terminal.doing.old_piece import OTHER, place_choices, type_place
-
-_FIRST = (Found, DoneTo, Stored, TakenOff)
+from crewboard.terminal.doing.sort_files import caption
+from crewboard.terminal.doing.to_cite import picture_choices
+from crewboard.terminal.planning.choices import piece_choices
 
 
 class Of(NamedTuple):
@@ -49,18 +49,37 @@ def of_tasks(board: Board, tasks: Sequence[str]) -> Of:
 
 
 async def jot(app: BoardApp, of: Of) -> bool:
-    """Ask what is to be jotted down of it, and write it; whether it was kept."""
-    kinds = [KINDS_OF_ENTRY[act] for act in (*_FIRST, Measured)]
-    kinds += [k for k in KINDS_OF_ENTRY.values() if _fits(k) and k not in kinds]
-    offered = [kind for kind in kinds if of.pieces or not _needs_piece(kind)]
-    choices = [Choice(kind.word, kind.title.lower()) for kind in offered]
-    word = await app.push_screen_wait(PickOne(f"For the record: {of.named(app.board)}", choices))
-    kind = next((kind for kind in offered if kind.word == word), None)
-    if kind is None:
+    """Ask what is to be jotted down of it, the last kind under the cursor, and write it; whether it
+    was kept."""
+    kinds = sorted(filter(_fits, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted or MOST + 1)
+    pieces = bool(of.pieces or app.board.plan.pieces)
+    offered = {kind.word: kind for kind in kinds if pieces or not _needs_piece(kind)}
+    choices = [Choice(kind.word, kind.word, kind.title.lower()) for kind in offered.values()]
+    last = app.last_jotted if app.last_jotted in offered else ""
+    title = f"For the record: {of.named(app.board)}"
+    word = await app.push_screen_wait(PickNumbered(title, choices, at=last))
+    if word is None:
         return False
+    app.last_jotted = word
+    kind = offered[word]
+    if _needs_piece(kind) and not of.pieces:
+        of = await _of_piece(app, of) or of
+        if not of.pieces:
+            return False
     if kind.act is Stored:
         return await _put_away(app, of)
+    if kind.act is Pictured:
+        return await _pictured(app, of)
     return await jot_kind(app, kind, of)
+
+
+async def _of_piece(app: BoardApp, of: Of) -> Of | None:
+    """Of what has to be said of a piece, ask which: those of the component first."""
+    every = piece_choices(app.board)
+    own = [c for c in every if app.board.plan.pieces[c.id].component == of.component]
+    choices = [*own, *(choice for choice in every if choice not in own)]
+    piece = await app.push_screen_wait(PickOne("Which piece?", choices))
+    return None if piece is None else of._replace(pieces=(piece,))
 
 
 async def jot_kind(app: BoardApp, kind: KindOfEntry, of: Of, **also: Any) -> bool:
@@ -77,11 +96,20 @@ async def jot_kind(app: BoardApp, kind: KindOfEntry, of: Of, **also: Any) -> boo
         preset |= {"component": of.component, **({"piece": ""} if "piece" in fields else {})}
     if "task" in fields and of.task:
         preset["task"] = of.task
+    title = f"{kind.title}: {of.named(app.board)}"
+    hangs = decides(kind.fields)
+    if hangs is not None and hangs.name not in preset:
+        asked = [Choice(word, word) for word in hangs.words]
+        word = await app.push_screen_wait(PickNumbered(f"{title}: {hangs.asked}", asked))
+        if word is None:
+            return False
+        preset[hangs.name] = word
+        title = f"{title}, {word}"
     kept = await write_entry(
         app,
         kind,
         preset,
-        f"{kind.title}: {of.named(app.board)}",
+        title,
         spread=lambda act: on_pieces(act, of.pieces) if "piece" in fields and of.pieces else [act],
     )
     if kept:
@@ -95,6 +123,19 @@ def _fits(kind: KindOfEntry) -> bool:
 
 def _needs_piece(kind: KindOfEntry) -> bool:
     return any(field.kind == "piece" and field.needed for field in kind.fields)
+
+
+async def _pictured(app: BoardApp, of: Of) -> bool:
+    """Pictures of it, those that wait first: which, for what they are, and words for them."""
+    choices = picture_choices(app, PICTURES, RECORDINGS)
+    title = f"Which pictures? {of.named(app.board)}"
+    none = "no picture is in the folder yet: o takes in those of a phone or camera"
+    files = await app.push_screen_wait(PickSeveral(title, choices, empty=none))
+    if not files:
+        return False
+    component = "" if of.pieces else of.component
+    said = Pictured(files[0], "", of.pieces, component, of.task)
+    return await caption(app, files, said)
 
 
 async def _put_away(app: BoardApp, of: Of) -> bool:

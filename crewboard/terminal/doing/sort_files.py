@@ -67,6 +67,17 @@ async def sorted_as(app: BoardApp, files: Sequence[str], said: Pictured) -> bool
     return outcome.kept
 
 
+async def caption(app: BoardApp, files: Sequence[str], said: Pictured) -> bool:
+    """Ask for what the files are and for words; of what they are stands in `said`."""
+    shows = await _ask_kind(app, files)
+    if not shows:
+        return False
+    said = said._replace(shows=shows)
+    title = f"{_named(files)}: {shown_in_words(app.board, said)}"
+    words = await app.push_screen_wait(AskLine(title, _WORDS, needed=False))
+    return words is not None and await sorted_as(app, files, said._replace(words=words))
+
+
 async def found_on(app: BoardApp, files: Sequence[str]) -> bool:
     """Write a finding that cites the pictures or the recording; whether it was kept."""
     pictures = tuple(file for file in files if not file.startswith(RECORDINGS))

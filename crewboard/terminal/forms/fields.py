@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
@@ -17,10 +18,17 @@ from crewboard.terminal.forms.reading import AS_OF, needed, restored, text, word
 
 if TYPE_CHECKING:
     from crewboard.folder.edit.plan_edits import Key
+    from crewboard.logbook.fields import Only
 
 
 class Field:
-    """One line of a form. `key` is the key in the file, `value` what stands there now."""
+    """One line of a form. `key` is the key in the file, `value` what stands there now.
+
+    `only`: it is asked for only where another field of the form says that; and where something
+    stands in it all the same.
+    """
+
+    only: Only | None = None
 
     def __init__(self, key: Key, label: str, value: Any) -> None:
         self.key, self.label, self.value = key, label, value
@@ -35,6 +43,11 @@ class Field:
 
     def shown(self) -> str:
         """What stands there now, as a person reads it."""
+        raise NotImplementedError
+
+    @property
+    def said(self) -> Any:
+        """What stands there now, as it is, whether it can be read or not."""
         raise NotImplementedError
 
     @property
@@ -76,6 +89,10 @@ class Typed(Field):
         return restored(self._input.value, str(self.value))
 
     @property
+    def said(self) -> str:
+        return self.shown().strip()
+
+    @property
     def touched(self) -> bool:
         return self.shown() != str(self.value)
 
@@ -88,6 +105,9 @@ class FieldLine(Static, can_focus=True):
         Binding("delete,backspace", "clear", "clear", show=False),
     ]
 
+    class PickedNow(Message):
+        """Something else is picked now."""
+
     def __init__(self, field: Shown) -> None:
         super().__init__(classes="control line")
         self.field = field
@@ -97,6 +117,7 @@ class FieldLine(Static, can_focus=True):
 
     def show(self) -> None:
         self.update(Content(legible(self.field.shown()) or "-"))
+        self.post_message(self.PickedNow())
 
     def on_click(self) -> None:
         if self.has_focus:
@@ -129,6 +150,10 @@ class Shown(Field):
         return self._line
 
     def answer(self) -> Any:
+        return self.now
+
+    @property
+    def said(self) -> Any:
         return self.now
 
     @property

@@ -21,7 +21,7 @@ from crewboard.telling.line import GAP, Line, step_by_step
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.cells import cell_len
 from crewboard.terminal.dialogs.dialog import Dialog, Panel
-from crewboard.terminal.forms.fields import Field
+from crewboard.terminal.forms.fields import Field, FieldLine
 from crewboard.terminal.forms.picked import Unfit
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.widgets.prose import Prose
@@ -109,6 +109,7 @@ class Form(Dialog[bool]):
         longest = max(cell_len(field.label) for field in self.fields)
         for label in self.query(".field Static.label"):
             label.styles.width = min(_LABEL, longest + 1)
+        self._show_asked()
         self._fit()
         if self.intro:  # how many lines it takes is known once it is laid out
             self.call_after_refresh(self._fit)
@@ -123,6 +124,24 @@ class Form(Dialog[bool]):
         taken = 7 + intro + (wrong.size.height + 1 if wrong.display else 0)
         room = int(self.app.size.height * 0.92) - taken
         self.query_one("#fields").styles.max_height = max(3, room)
+
+    # --- what is asked for ---------------------------------------------------------------------
+
+    def _show_asked(self) -> None:
+        """Show the fields that are asked for as the others stand, and those that say something."""
+        said = {field.key: field.said for field in self.fields}
+        for field in self.fields:
+            line = field.control().parent
+            if field.only is not None and isinstance(line, Widget):
+                other = said.get(field.only.field)
+                line.display = bool(field.said) or field.only.fits(other)
+
+    def on_input_changed(self) -> None:
+        self._show_asked()
+
+    def on_field_line_picked_now(self, message: FieldLine.PickedNow) -> None:
+        message.stop()
+        self._show_asked()
 
     # --- moving --------------------------------------------------------------------------------
 
