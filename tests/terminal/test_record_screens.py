@@ -182,7 +182,7 @@ async def test_a_picture_is_captioned_from_its_piece(tmp_path: Path) -> None:
         await until(pilot, lambda: "Which pictures? Rib 1" in asked(app))
         await pilot.press("enter")
         await until(pilot, lambda: "for what?" in asked(app))
-        await pilot.press("enter")
+        await pilot.press("1")
         await until(pilot, lambda: "in words" in asked(app))
         await pilot.press("enter")
         await reads(pilot, "foot.jpg: before, Rib 1")

@@ -69,7 +69,7 @@ async def sorted_as(app: BoardApp, files: Sequence[str], said: Pictured) -> bool
 
 async def caption(app: BoardApp, files: Sequence[str], said: Pictured) -> bool:
     """Ask for what the files are and for words; of what they are stands in `said`."""
-    shows = await _ask_kind(app, files)
+    shows = await _ask_kind(app, files, None)
     if not shows:
         return False
     said = said._replace(shows=shows)
