@@ -14,6 +14,7 @@ from crewboard.folder.read.folder import Folder
 from crewboard.logbook.fields import EntryField, Note, Person, Picture, TaskId
 from crewboard.logbook.kinds import BY_COMMAND, BY_WORD, KINDS_OF_ENTRY, ByCommand, entry
 from tests.command.calling import Shell
+from tests.intake.a_camera import jpeg, put
 from tests.terminal.shop import day_file, make_shop, open_app, reads, seen, until
 
 AT = ("--at", "2026-05-02T10:00", "--by", "ada")
@@ -88,6 +89,7 @@ def test_it_is_written_by_a_command(call: Shell, van: Path) -> None:
 
 
 async def test_it_is_written_by_a_form(van: Path) -> None:
+    put(van / "pictures/2026", "hole.jpg", jpeg())
     app = open_app(van, by="ada")
     async with app.run_test(size=(90, 30)) as pilot:
         await reads(pilot, "Scrape the frame")
@@ -99,11 +101,13 @@ async def test_it_is_written_by_a_form(van: Path) -> None:
         await reads(pilot, "Ben Holt")
         await pilot.press(*"ben", "enter")
         await reads(pilot, 'Borehole: "Scrape the frame"')
-        await pilot.press("tab", *"14", "comma", *"5", "tab", *"holes", "full_stop", *"jpg", "tab")
+        await pilot.press("tab", *"14", "comma", *"5", "tab", "enter")
+        await reads(pilot, "hole.jpg", "another, by its path")
+        await pilot.press("enter", "tab")
         await pilot.press(*"9:40", "ctrl+s")
         await until(pilot, lambda: "borehole" in day_file(van))
     assert the_entry(van) == Borehole(
-        "frame/scrape", "ben", 14.5, "holes.jpg", datetime(2026, 5, 2, 9, 40)
+        "frame/scrape", "ben", 14.5, "pictures/2026/hole.jpg", datetime(2026, 5, 2, 9, 40)
     )
 
 

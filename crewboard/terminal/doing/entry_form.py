@@ -115,15 +115,15 @@ def _blank(app: BoardApp, field: EntryField, value: Any, day: date) -> Field:
     picks = _picked(board, field) or to_cite(app, field)
     if field.kind == "texts":
         return typed(label, "; ".join(value or ()), as_typed.texts, field.help)
+    more = "another, by its path from the folder" if field.names == "picture" else ""
     if field.many:
-        more = "another, by its path from the folder" if field.names == "picture" else ""
         return (
             SomeOf(field.name, label, value or (), picks, new=more)
             if picks
             else typed(label, ", ".join(value or ()), words, field.help)
         )
     if picks is not None:
-        return OneOf(field.name, label, value or "", picks, needed=field.needed)
+        return OneOf(field.name, label, value or "", picks, needed=field.needed, new=more)
     match field.kind:
         case "flag":
             return YesNo(field.name, label, bool(value))

@@ -55,7 +55,7 @@ class Unfit(Message):
 
 
 class OneOf(Shown):
-    """One thing of a list, or none."""
+    """One thing of a list, or none; with `new` also words that are not in it yet."""
 
     def __init__(
         self,
@@ -65,9 +65,10 @@ class OneOf(Shown):
         choices: Callable[[], Sequence[Choice]],
         *,
         needed: bool = False,
+        new: str = "",
     ) -> None:
         super().__init__(key, label, value)
-        self.choices, self.needed = choices, needed
+        self.choices, self.needed, self.new = choices, needed, new
 
     def shown(self) -> str:
         return next((c.text.strip() for c in self.choices() if c.id == self.now and c.id), self.now)
@@ -75,9 +76,14 @@ class OneOf(Shown):
     async def change(self, line: FieldLine) -> None:
         from crewboard.terminal.dialogs.pick import PickOne
 
-        none = [] if self.needed else [Choice("~none", "none")]
-        dialog = PickOne(self.label, [*self.choices(), *none], at=self.now)
+        more = [Choice(NEW, f"{self.new} ...")] if self.new else []
+        more += [] if self.needed else [Choice("~none", "none")]
+        dialog = PickOne(self.label, [*self.choices(), *more], at=self.now)
         answer = await line.app.push_screen_wait(dialog)
+        if answer == NEW:
+            from crewboard.terminal.dialogs.ask import AskLine
+
+            answer = await line.app.push_screen_wait(AskLine(self.new))
         if answer is not None:
             self.now = "" if answer == "~none" else answer
 
