@@ -56,7 +56,9 @@ def one_more_kind() -> Iterator[None]:
 def van(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("COLUMNS", "100")
     monkeypatch.delenv("CREWBOARD_BY", raising=False)
-    return make_shop(tmp_path / "van")
+    van = make_shop(tmp_path / "van")
+    put(van / "pictures", "hole.jpg", jpeg())
+    return van
 
 
 @pytest.fixture
@@ -89,7 +91,6 @@ def test_it_is_written_by_a_command(call: Shell, van: Path) -> None:
 
 
 async def test_it_is_written_by_a_form(van: Path) -> None:
-    put(van / "pictures/2026", "hole.jpg", jpeg())
     app = open_app(van, by="ada")
     async with app.run_test(size=(90, 30)) as pilot:
         await reads(pilot, "Scrape the frame")
@@ -107,7 +108,7 @@ async def test_it_is_written_by_a_form(van: Path) -> None:
         await pilot.press(*"9:40", "ctrl+s")
         await until(pilot, lambda: "borehole" in day_file(van))
     assert the_entry(van) == Borehole(
-        "frame/scrape", "ben", 14.5, "pictures/2026/hole.jpg", datetime(2026, 5, 2, 9, 40)
+        "frame/scrape", "ben", 14.5, "pictures/hole.jpg", datetime(2026, 5, 2, 9, 40)
     )
 
 
@@ -148,16 +149,16 @@ def test_it_is_corrected_and_taken_back(call: Shell, van: Path) -> None:
 
 
 async def test_a_form_corrects_it(call: Shell, van: Path) -> None:
-    bored(call, van, "--picture", "holes/a.jpg")
+    bored(call, van, "--picture", "pictures/hole.jpg")
     app = open_app(van, by="ada")
     async with app.run_test(size=(110, 30)) as pilot:
         app.action_open("logbook")
         await reads(pilot, "Ben Holt measured 14.5 %")
         await pilot.press("enter", "e")
-        await reads(pilot, "Correct the entry", "moisture, %", "holes/a.jpg")
+        await reads(pilot, "Correct the entry", "moisture, %", "hole.jpg")
         await pilot.press("tab", "tab", "tab", *"11", "ctrl+s")
         await until(pilot, lambda: "replaces" in day_file(van))
-    assert the_entry(van) == Borehole("frame/scrape", "ben", 11.0, "holes/a.jpg")
+    assert the_entry(van) == Borehole("frame/scrape", "ben", 11.0, "pictures/hole.jpg")
 
 
 def test_it_is_refused_for_an_unknown_person(call: Shell, van: Path) -> None:
@@ -174,7 +175,7 @@ def test_a_file_with_names_of_nothing_and_a_missing_picture_is_named_by_check(va
     (van / "days/2026/2026-05-02.toml").write_text(
         "date = 2026-05-02\n\n[entries]\n"
         'aaaaaaaa = { at = 2026-05-02T10:00:00, kind = "borehole", task = "frame/scrape", '
-        'who = "nobody", percent = 14, picture = "pictures/hole.jpg" }\n'
+        'who = "nobody", percent = 14, picture = "pictures/gone.jpg" }\n'
         'bbbbbbbb = { at = 2026-05-02T10:00:00, kind = "borehole", task = "frame/none", '
         'who = "ada", percent = 140 }\n'
         'cccccccc = { at = 2026-05-02T10:00:00, kind = "borehole", task = "frame/scrape", '
@@ -182,7 +183,7 @@ def test_a_file_with_names_of_nothing_and_a_missing_picture_is_named_by_check(va
     )
     said = [fault.sentence for fault in check(Folder(van)).mistakes]
     assert 'there is no person "nobody"' in said
-    assert 'there is no picture "pictures/hole.jpg"' in said
+    assert 'there is no picture "pictures/gone.jpg"' in said
     assert any("percent" in each for each in said)
     assert any('"moist"' in each for each in said)
 
