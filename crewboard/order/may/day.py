@@ -75,15 +75,29 @@ class PeopleOfTheDay:
         needs = needs._replace(learners=learners(self.board, task.id, needs.hazards))
         if a_crew(needs._replace(most=None), self.people, self.day) is None:
             return None  # not even with an under-18: their sheets need not be read
-        young = frozenset(
+        young = self._young_for(task)
+        may = [v for v in self.people if v.id in young or not v.minor_on(self.day)]
+        return a_crew(self._with_minors(task), may, self.day, young)
+
+    def _young_for(self, task: Task) -> frozenset[str]:
+        """The under-18s whose own checks somebody here can sign, and near whom the work may be."""
+        return frozenset(
             v.id
             for v in self.people
             if v.minor_on(self.day)
             and not any(self.unsignable(task, (v.id,)))
             and not any(self._clash_with_minors(task))
         )
-        may = [v for v in self.people if v.id in young or not v.minor_on(self.day)]
-        return a_crew(self._with_minors(task), may, self.day, young)
+
+    def _could_be_on(self, task: Task) -> int:
+        """How many of these people nothing of their own keeps off the task."""
+        adults = [v for v in self.people if not v.minor_on(self.day)]
+        needs = needs_of(task, hazards_named(self.board, task))
+        able = sum(not needs.bars(v, self.day) for v in adults)
+        if len(adults) == len(self.people):
+            return able
+        young, needs = self._young_for(task), self._with_minors(task)
+        return able + sum(v.id in young and not needs.bars(v, self.day) for v in self.people)
 
     def _with_minors(self, task: Task) -> Needs:
         sheets = self._sheets_with_minors(task)
@@ -164,12 +178,12 @@ class PeopleOfTheDay:
 
     def not_in_one_go(self, task: Task) -> Iterator[Obstacle]:
         """That it would not be done before closing, even with as many of these people as it can
-        make use of; nothing once the shop has closed."""
+        make use of and as may be on it; nothing once the shop has closed."""
         if not self._open:
             return
         from crewboard.order.may.in_one_go import hands_of, not_in_one_go
 
-        yield from not_in_one_go(self.board, task, hands_of(task, len(self.people)))
+        yield from not_in_one_go(self.board, task, hands_of(task, self._could_be_on(task)))
 
 
 def _is_open(board: Board) -> bool:

@@ -62,6 +62,7 @@ def test_nor_is_anybody_refused_on_a_day_with_more_work_than_the_solver_is_given
 @settings(max_examples=60, deadline=None)
 @given(seed=st.integers(0, 10**9), here=st.integers(1, 5))
 @example(seed=8434, here=5)
+@example(seed=476, here=3)
 def test_the_ranking_tells_exactly_what_some_of_those_here_may_begin(seed: int, here: int) -> None:
     on, _ = random_day(seed, people=7, ready=6)
     morning = Living(on, plan_day(on, effort=0))
