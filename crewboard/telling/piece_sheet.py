@@ -101,7 +101,8 @@ def _history(board: Board, piece_id: str) -> Iterator[Line]:
 
     words = EntryWords(board.plan, board.logbook, most=MOST_OF_A_TEXT)
     tasks = {task.id for task in board.plan.tasks_of(piece_id)}
-    for entry in board.logbook.counting():
+    entries = (*board.logbook.counting(), *board.logbook.record())
+    for entry in sorted(entries, key=lambda entry: entry.at):
         if entry.at > board.at:
             continue
         if any(

@@ -37,6 +37,8 @@ def file_lines(
         yield Line("Nothing waits to be sorted. Files of a phone or camera are taken in with o.")
         return
     yield Line(f"{one.act.file}, taken {taken_in_words(board, one.act)}")
+    shows = "opens it" if one.is_recording else "shows it"
+    yield Line(f"z {shows}", "faint")
     if marked > 1:
         yield Line(f"{marked} are marked: what you say now is said of all of them.", "must")
     if last is not None:

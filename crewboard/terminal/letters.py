@@ -39,5 +39,5 @@ LETTERS: dict[str, Letter] = {
     "w": Letter("why", "why"),
     "x": Letter("close_day", "close the day"),
     "y": Letter("your_name", "your name"),
-    "z": Letter("pictures", "pictures to sort"),
+    "z": Letter("pictures", "pictures"),
 }

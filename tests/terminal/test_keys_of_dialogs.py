@@ -14,6 +14,7 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.safety.checks import checks_of
 from crewboard.plan.duration import Duration
 from crewboard.telling.line import Line
+from crewboard.telling.pictures import PictureTold
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.checks import AskedOnce, ChecksDialog
@@ -24,6 +25,7 @@ from crewboard.terminal.dialogs.filled_sheet import FilledSheet
 from crewboard.terminal.dialogs.note import About, NoteDialog
 from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.pictures import PicturesDialog
 from crewboard.terminal.dialogs.refusal import RefusalDialog
 from crewboard.terminal.dialogs.who_is_here import WhoIsHere
 from crewboard.terminal.doing.finish import FinishDialog
@@ -43,7 +45,7 @@ from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, see
 # What the keys of a dialog are called at its foot. Enter has an own verb where it does the deed
 # that the dialog is for.
 ENTER = {"OK", "next", "next row", "pick", "save", "save with the reason", "try again", "finish"}
-ENTER |= {"close the day", "close with a reason", "throw away", "remove"}
+ENTER |= {"open", "close the day", "close with a reason", "throw away", "remove"}
 WORDS = {
     "Enter": ENTER,
     "Esc": {"cancel"},
@@ -94,6 +96,7 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
         PickOne(TITLE, [here]),
         PickSeveral(TITLE, [here]),
         PickSome(TITLE, [here]),
+        PicturesDialog([PictureTold("pictures/a.jpg", ())] * 2, "/nowhere"),
         RefusalDialog([disk]),
         RefusalDialog([lead], [here]),
         RefusalDialog([Refusal("no", "no")]),

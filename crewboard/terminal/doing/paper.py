@@ -4,7 +4,6 @@ browser."""
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Iterable
 from datetime import date
 from functools import partial
@@ -21,6 +20,7 @@ from crewboard.paper.reports import REPORTS, forms_of, made
 from crewboard.telling.line import Line
 from crewboard.telling.report import Request
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.desktop import has_desktop, open_page
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.type_in_sheet import type_in_sheet
@@ -94,19 +94,3 @@ class WrittenPanel(Dialog[bool]):
     def action_open(self) -> None:
         if has_desktop():
             self.dismiss(True)
-
-
-def has_desktop() -> bool:
-    """Whether a browser with windows can be opened: not in a bare terminal or over a line."""
-    if sys.platform in ("win32", "darwin"):
-        return not os.environ.get("SSH_CONNECTION")
-    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
-
-
-def open_page(path: str) -> None:
-    """Hand the page to the browser, whose own words do not go onto the screen."""
-    import webbrowser
-    from pathlib import Path
-    from threading import Thread
-
-    Thread(target=webbrowser.open, args=(Path(path).as_uri(),), daemon=True).start()

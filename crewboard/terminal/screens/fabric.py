@@ -11,9 +11,11 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
+from crewboard.telling.pictures import files_of_piece, shown_by_key
 from crewboard.telling.record_rows import fabric_rows, piece_beside
 from crewboard.terminal.keys import JOT_KEY
 from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.piece_keys import piece_of
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -26,7 +28,7 @@ COLUMNS = (
 )
 
 
-class FabricPage(PageWithBeside):
+class FabricPage(PictureKeys, PageWithBeside):
     """Every piece with its state and where it is."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "fabric.tcss"
@@ -40,6 +42,7 @@ class FabricPage(PageWithBeside):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         JOT_KEY,
+        PICTURES_SHOWN_KEY,
         Binding("tab", "beside", "findings", id="to-findings", priority=True),
     ]
 
@@ -56,7 +59,12 @@ class FabricPage(PageWithBeside):
         return piece_of(self.query_one("#pieces", RowList).at)
 
     def beside(self) -> list[Line]:
-        return piece_beside(self.fabric, self.chosen_piece)
+        lines = piece_beside(self.fabric, self.chosen_piece)
+        return [*lines, *shown_by_key(self.shown_files)]
+
+    @property
+    def shown_files(self) -> tuple[str, ...]:
+        return files_of_piece(self.fabric, self.chosen_piece)
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         from crewboard.terminal.screens.piece_sheet import PieceSheetPage

@@ -12,16 +12,18 @@ from textual.widget import Widget
 from crewboard.logbook.acts import Found
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
+from crewboard.telling.pictures import files_of_entry, shown_by_key
 from crewboard.telling.record_rows import WAIT_ROW, entry_beside, listed_entry, record_rows
 from crewboard.terminal.keys import JOT_KEY
 from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (Column(11), Column(), Column(20, tone="faint"))
 
 
-class FindingsPage(PageWithBeside):
+class FindingsPage(PictureKeys, PageWithBeside):
     """Findings, the last one first, then what is listed beside the pieces."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "findings.tcss"
@@ -36,6 +38,7 @@ class FindingsPage(PageWithBeside):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         JOT_KEY,
+        PICTURES_SHOWN_KEY,
         Binding("tab", "beside", "fabric", id="to-fabric", priority=True),
     ]
 
@@ -49,7 +52,12 @@ class FindingsPage(PageWithBeside):
         self.tell_beside()
 
     def beside(self) -> list[Line]:
-        return entry_beside(self.board, self.fabric, self.query_one("#findings", RowList).at)
+        lines = entry_beside(self.board, self.fabric, self.query_one("#findings", RowList).at)
+        return [*lines, *shown_by_key(self.shown_files)]
+
+    @property
+    def shown_files(self) -> tuple[str, ...]:
+        return files_of_entry(listed_entry(self.fabric, self.query_one("#findings", RowList).at))
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         if event.row_id == WAIT_ROW:

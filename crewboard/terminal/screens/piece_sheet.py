@@ -11,13 +11,15 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
+from crewboard.telling.pictures import files_of_piece
 from crewboard.telling.piece_sheet import piece_sheet
 from crewboard.terminal.keys import JOT_KEY
+from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.piece_keys import PieceKeys
 from crewboard.terminal.widgets.prose import Prose
 
 
-class PieceSheetPage(PieceKeys):
+class PieceSheetPage(PictureKeys, PieceKeys):
     """Read what is known of a piece, and say what became of it."""
 
     CSS_PATH = "piece_sheet.tcss"
@@ -35,6 +37,7 @@ class PieceSheetPage(PieceKeys):
             tooltip="it split, broke, came out wrong; a spare takes its place",
         ),
         JOT_KEY,
+        PICTURES_SHOWN_KEY,
         Binding("e", "edit", "edit", id="edit", tooltip="edit what is said of it alone"),
         Binding("escape", "back", "back", id="back"),
     ]
@@ -61,6 +64,11 @@ class PieceSheetPage(PieceKeys):
     @property
     def chosen_piece(self) -> str:
         return self.piece_id if self.piece_id in self.board.plan.pieces else ""
+
+    @property
+    def shown_files(self) -> tuple[str, ...]:
+        fabric = self.board_app.workbench.fabric(self.board.at)
+        return files_of_piece(fabric, self.piece_id)
 
     def action_jot(self) -> None:
         from crewboard.terminal.doing.jot import Of, jot

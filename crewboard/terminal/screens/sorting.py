@@ -22,13 +22,14 @@ from crewboard.telling.line import Line
 from crewboard.telling.sorting import file_lines, sorting_rows
 from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.page import PageWithBeside
+from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (Column(9), Column(), Column(36, tone="faint"))
 
 
-class SortingPage(PageWithBeside):
+class SortingPage(PictureKeys, PageWithBeside):
     """Files that wait to be sorted, as they were taken; of one after the other it is asked what it
     shows."""
 
@@ -43,7 +44,8 @@ class SortingPage(PageWithBeside):
         "empty; and so of the next one, until Esc. = says what was said of the last, here and "
         "where the digits are.",
         "Space marks a row and goes on to the next; what is said then is said of all that are "
-        "marked. o writes a finding that cites the picture, or the minute of a recording.",
+        "marked. z shows the picture. o writes a finding that cites it, or the minute of a "
+        "recording.",
         "o also takes in the files of a phone or camera: copies are made under pictures/ and "
         "recordings/, and nothing in them is changed; and it pastes a text dictated elsewhere, "
         "each line of it a finding.",
@@ -66,6 +68,7 @@ class SortingPage(PageWithBeside):
             id="other",
             tooltip="a finding that cites it; take in a phone's files; paste findings",
         ),
+        PICTURES_SHOWN_KEY,
         Binding("space", "mark", "mark", id="mark", tooltip="mark, and go on"),
         Binding("ctrl+a", "mark_all", "all", show=False, id="mark-all", tooltip="mark all"),
     ]
@@ -102,6 +105,13 @@ class SortingPage(PageWithBeside):
     def meant(self) -> tuple[str, ...]:
         """The files that the keys are for: those marked, else the one under the cursor."""
         return self.files.marks or ((self.files.at,) if self.files.at else ())
+
+    @property
+    def shown_files(self) -> tuple[str, ...]:
+        """All that wait, the one under the cursor first."""
+        files = [row.id for row in self.files.rows]
+        at = files.index(self.files.at) if self.files.at in files else 0
+        return (*files[at:], *files[:at])
 
     def action_mark(self) -> None:
         if self.files.row is not None:

@@ -10,12 +10,14 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
+from crewboard.telling.pictures import files_of_task
 from crewboard.telling.task import full_sheet
 from crewboard.terminal.keys import HOURS_KEY, TASK_KEYS, PlanKeys, TaskKeys
+from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.widgets.prose import Prose
 
 
-class TaskSheetPage(PlanKeys, TaskKeys):
+class TaskSheetPage(PictureKeys, PlanKeys, TaskKeys):
     """Read a task, and act on it."""
 
     CSS_PATH = "task_sheet.tcss"
@@ -31,6 +33,7 @@ class TaskSheetPage(PlanKeys, TaskKeys):
         *TASK_KEYS[:2],
         HOURS_KEY,
         *TASK_KEYS[2:],
+        PICTURES_SHOWN_KEY,
         Binding("e", "edit", "edit", id="edit", tooltip="edit the task in the plan"),
         Binding("escape", "back", "back", id="back"),
     ]
@@ -53,6 +56,11 @@ class TaskSheetPage(PlanKeys, TaskKeys):
     @property
     def chosen_task(self) -> str:
         return self.task_id if self.task_id in self.board.plan.tasks else ""
+
+    @property
+    def shown_files(self) -> tuple[str, ...]:
+        fabric = self.board_app.workbench.fabric(self.board.at)
+        return files_of_task(self.board, fabric, self.task_id)
 
     @property
     def chosen(self) -> str:
