@@ -13,10 +13,12 @@ from crewboard.command.typed import Call, Command, Option
 from crewboard.folder.disk.own_page import put_page
 from crewboard.folder.intake.to_show import way_to, why_not_shown
 from crewboard.order.board import Board
+from crewboard.order.said import how_many
 from crewboard.paper.page import PAPER, sheet_page
 from crewboard.paper.pictures import Album
 from crewboard.paper.plain_sheet import sheet_text
 from crewboard.paper.reports import page_head
+from crewboard.telling.book.pages import book_pages
 from crewboard.telling.book.report import as_sheet, book_of
 from crewboard.telling.book.statement import Book, Section
 
@@ -50,24 +52,26 @@ def _section_form(section: Section) -> dict[str, Any]:
 
 
 def _into(call: Call, board: Board, folder: str, component: str) -> Exit:
-    """A page for the vehicle and one for each main component; only pages of ours are replaced."""
-    root, target = call.word("DIR") or ".", os.path.expanduser(folder)
-    mains = [one.id for one in board.plan.components.values() if not one.part_of]
-    wanted = [component] if component else ["", *mains]
-    album = album_beside(root, target)
+    """A page for the vehicle and one for each main component, which lead to one another, or one
+    page alone; only pages of ours are replaced."""
+    target = os.path.expanduser(folder)
+    album = album_beside(call.word("DIR") or ".", target)
+    if component:
+        name = f"{component.replace('/', '-')}.html"
+        pages = [(name, as_sheet(book_of(board, component)))]
+    else:
+        pages = list(book_pages(board))
     try:
         os.makedirs(target, exist_ok=True)
-        for name in wanted:
-            sheet = as_sheet(book_of(board, name))._replace(head=page_head(board))
-            path = os.path.join(target, f"{name.replace('/', '-') or 'vehicle'}.html")
-            put_page(path, sheet_page(sheet, album), PAPER)
+        for name, sheet in pages:
+            page = sheet_page(sheet._replace(head=page_head(board)), album)
+            put_page(os.path.join(target, name), page, PAPER)
     except FileExistsError as error:
         raise Refused(f'"{error.filename}" is no page of ours', "name another folder") from None
     except OSError as error:
         why = error.strerror or str(error)
         raise Refused(f"{error.filename or target}: {why}", "name another folder") from None
-    pages = "1 page" if len(wanted) == 1 else f"{len(wanted)} pages"
-    call.out.talk(f"{pages} written into {os.path.abspath(target)}")
+    call.out.talk(f"{how_many(len(pages), 'page')} written into {os.path.abspath(target)}")
     return Exit.FINE
 
 

@@ -8,6 +8,7 @@ from datetime import date
 from html import escape
 
 from crewboard.legible import legible
+from crewboard.paper.leading import leading
 from crewboard.paper.pictures import Album, figure
 from crewboard.paper.spreadsheet import as_text
 from crewboard.telling.line import Line
@@ -65,6 +66,9 @@ def sheet_page(sheet: Sheet, album: Album | None = None) -> str:
     inside = f"<h1>{escaped(sheet.title)}</h1>\n"
     if sheet.caution:
         inside += f'<p class="caution">{escaped(sheet.caution)}</p>\n'
+    if sheet.ways:
+        ways = " ".join(leading(way.name, (way,), escaped) for way in sheet.ways)
+        inside += f'<p class="ways">{ways}</p>\n'
     inside += "".join(_chapter(chapter, 2, album) for chapter in sheet.chapters)
     if sheet.signatures:
         names = "".join(f"<div>{escaped(who)}</div>" for who in sheet.signatures)
@@ -133,14 +137,16 @@ def _chapter(chapter: Chapter, level: int, album: Album | None) -> str:
     inside += f'<div class="pictures">{shown}</div>\n' if shown else ""
     inside += "".join(_chapter(part, level + 1, album) for part in chapter.parts)
     heading = f"<h{level}>{escaped(chapter.heading)}</h{level}>\n" if chapter.heading else ""
-    return f"<section{kind}>{heading}{inside}</section>\n"
+    place = f' id="{escape(chapter.place)}"' if chapter.place else ""
+    return f"<section{kind}{place}>{heading}{inside}</section>\n"
 
 
 def _words(line: Line) -> str:
     """A point; the word before it in bold."""
+    text = leading(line.text, line.ways, escaped)
     if line.word in ("", "-"):
-        return escaped(line.text)
-    return f"<b>{escaped(line.word)}</b> {escaped(line.text)}"
+        return text
+    return f"<b>{leading(line.word, line.ways, escaped)}</b> {text}"
 
 
 def _ruled(table: RuledTable) -> str:

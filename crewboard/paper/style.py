@@ -20,7 +20,14 @@ body {{
   font: 10pt/1.3 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000; background: #fff;
   margin: 2em auto; max-width: 186mm; overflow-wrap: break-word;
 }}
-@media print {{ body {{ margin: 0; max-width: none; }} }}
+a {{ color: inherit; }}
+.ways {{ font-size: 9pt; }}
+.ways a {{ margin-right: 3mm; white-space: nowrap; }}
+@media print {{
+  body {{ margin: 0; max-width: none; }}
+  a {{ text-decoration: none; }}
+  .ways {{ display: none; }}
+}}
 .page {{ width: 100%; border-collapse: collapse; }}
 .page > thead > tr > th {{ padding: 0 0 2mm; font-weight: normal; }}
 .page > tbody > tr > td {{ padding: 0; vertical-align: top; }}

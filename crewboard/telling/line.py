@@ -10,6 +10,13 @@ Tone = str
 TONES = ("danger", "warning", "caution", "must", "safe", "faint", "strong", "plain")
 
 
+class Pointer(NamedTuple):
+    """A name in a text that leads to another place of the pages on which it stands."""
+
+    name: str
+    address: str
+
+
 class Line(NamedTuple):
     """One paragraph. `word` stands before it in the tone, the rest in plain.
 
@@ -23,6 +30,9 @@ class Line(NamedTuple):
     bold: bool = False
     handle: str = ""  # by what a command calls what the line is about; screens do not show it
     hang: int = 0
+    ways: tuple[
+        Pointer, ...
+    ] = ()  # names in it, on pages; nothing else shows that they lead anywhere
 
 
 def title(text: str, tone: Tone = "strong") -> Line:

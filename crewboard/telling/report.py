@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from crewboard.legible import legible
 from crewboard.order.board import Board
-from crewboard.telling.line import GAP, Line, Tone, title
+from crewboard.telling.line import GAP, Line, Pointer, Tone, title
 
 
 class Request(NamedTuple):
@@ -56,7 +56,8 @@ class PictureShown(NamedTuple):
 
 
 class Chapter(NamedTuple):
-    """A heading, its points, its table and pictures; `parts` are further headings below it."""
+    """A heading, its points, its table and pictures; `parts` are further headings below it. `place`
+    is by what an address leads to it."""
 
     heading: str
     points: tuple[Line, ...] = ()
@@ -64,6 +65,7 @@ class Chapter(NamedTuple):
     parts: "tuple[Chapter, ...]" = ()
     table: RuledTable | None = None
     pictures: tuple[PictureShown, ...] = ()
+    place: str = ""
 
     @property
     def empty(self) -> bool:
@@ -77,7 +79,7 @@ class Sheet(NamedTuple):
 
     `head` is what stands on top of every page, `signatures` whose names are signed at the end;
     `close` sets it as tightly as it takes to keep it on one page, `large` in letters no smaller
-    than those of other sheets all the same.
+    than those of other sheets all the same. `ways` lead to the other pages of one work.
     """
 
     title: str
@@ -87,6 +89,7 @@ class Sheet(NamedTuple):
     signatures: tuple[str, ...] = ()
     close: bool = False
     large: bool = False
+    ways: tuple[Pointer, ...] = ()
 
 
 class Card(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from html import escape
+from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
@@ -12,6 +13,8 @@ from urllib.parse import unquote
 import pytest
 
 from crewboard.folder.toml.values import toml_value
+from crewboard.paper.leading import leading
+from crewboard.telling.line import Pointer
 from tests.command.a_shop import VEHICLE, AShop
 from tests.command.calling import Shell
 
@@ -189,6 +192,77 @@ def _book_page(shop: AShop) -> str:
     pages = shop.folder.parent / "book"
     assert shop.call("book", shop.folder, "--to", pages, *shop.at("12:00")).code == 0
     return (pages / "frame.html").read_text()
+
+
+class Page(HTMLParser):
+    """Where the links of a page lead, by their words, and the places that it has."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__()
+        self.links: list[tuple[str, str]] = []
+        self.places: set[str] = set()
+        self._address = ""
+        self.feed(path.read_text(encoding="utf-8"))
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        told = dict(attrs)
+        self.places |= {told.get("id") or ""}
+        self._address = (told.get("href") or "") if tag == "a" else ""
+
+    def handle_data(self, data: str) -> None:
+        if self._address:
+            self.links.append((data, self._address))
+            self._address = ""
+
+
+def test_the_pages_lead_to_one_another_and_every_link_leads_somewhere(shop: AShop) -> None:
+    (shop.folder / "components/vehicle.toml").write_text(
+        'name = "Wheels & axles"\n[pieces.hub]\nname = "Rib"\nas_found = "original"\n'
+    )
+    shop.kept("reuse", "ribs/3", "--into", "vehicle/hub", "--old", at="09:40")
+    shop.kept("reuse", "ribs/3", "--into", "ribs/1", "--old", at="09:41")
+    pages = shop.folder.parent / "book"
+    assert shop.call("book", shop.folder, "--to", pages, *shop.at("12:00")).code == 0
+    read = {path.name: Page(path) for path in pages.iterdir()}
+    assert set(read) == {"vehicle.html", "vehicle-.html", "frame.html"}, "no page is lost"
+    for name, page in read.items():
+        for _, address in page.links:
+            file, _, place = unquote(address).partition("#")
+            assert file in read, f"{name}: {address}"
+            assert not place or place in read[file].places, f"{name}: {address}"
+    vehicle, frame = dict(read["vehicle.html"].links), dict(read["frame.html"].links)
+    assert vehicle["Frame"] == "frame.html"
+    assert vehicle["Wheels & axles"] == "vehicle-.html"
+    assert vehicle["Rib 3"] == "frame.html#frame/ribs/3"  # of which something is missing
+    assert frame["The Plank Wagon, the whole of it"] == "vehicle.html"
+    assert frame["Rib"] == "vehicle-.html#vehicle/hub"
+    assert frame["Rib 1"] == "frame.html#frame/ribs/1"
+    assert dict(read["vehicle-.html"].links)["Rib 3"] == "frame.html#frame/ribs/3"
+    text = (pages / "vehicle-.html").read_text()
+    assert 'holds wood of <a href="frame.html#frame/ribs/3">Rib 3</a>' in text
+
+
+def test_an_entry_stands_once_among_the_lists_of_the_vehicle(shop: AShop) -> None:
+    shop.kept("source", "the yard, seen from the gate", at="09:50")
+    shop.kept("pattern", "curve of the ribs", at="09:51")
+    shop.kept("departure", "bolts in place of rivets", at="09:52")
+    told = [entry for one in said(shop) for entry in one["entries"] if one["word"] == ""]
+    assert len(told) == len(set(told)) == 3
+
+
+def test_a_name_that_leads_somewhere_is_a_whole_name_and_text() -> None:
+    ways = (
+        Pointer("Rib 1", "a#1"),
+        Pointer("Rib 11", "a#11"),
+        Pointer("amp", "a#amp"),
+        Pointer("<b>", "a#b"),
+    )
+    text = leading("Rib 11, Rib 1 & Rib 12: amp, <b>x", ways, escape)
+    assert text == (
+        '<a href="a#11">Rib 11</a>, <a href="a#1">Rib 1</a> &amp; Rib 12: <a href="a#amp">amp</a>, '
+        "&lt;b&gt;x"
+    )
 
 
 def test_a_finish_asks_where_the_old_piece_lies_until_that_is_said(shop: AShop) -> None:

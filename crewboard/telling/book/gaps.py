@@ -23,5 +23,7 @@ def gap_sections(board: Board, fabric: Fabric, component_id: str) -> Iterator[Se
         for gap in of_it:
             entries = (gap.entry.id,) if gap.entry else ()
             place = place_in_plan(board, piece)
-            statements.append(Sentence(gap_in_words(fabric, gap), entries, place, piece.name))
+            statements.append(
+                Sentence(gap_in_words(fabric, gap), entries, place, piece.name, names=(piece.id,))
+            )
     yield from section("What is missing here", statements)

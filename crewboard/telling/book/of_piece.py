@@ -6,7 +6,7 @@ from crewboard.fabric.fabric import PieceRecord
 from crewboard.fabric.thing import Thing
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.record.done import DONE
-from crewboard.logbook.record.seen import Found, Pictured, TookIn
+from crewboard.logbook.record.seen import PICTURE_KINDS, Found, Pictured, TookIn
 from crewboard.order.board import Board
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
@@ -28,7 +28,7 @@ def piece_section(board: Board, record: PieceRecord) -> Iterator[Section]:
     ]
     pictures = list(pictures_of(board, entries))
     if entries or any(thing.entries for thing in record.things):
-        yield from section(record.piece.name, statements, pictures)
+        yield from section(record.piece.name, statements, pictures, (), record.piece.id)
 
 
 def place_in_plan(board: Board, piece: Piece) -> str:
@@ -45,9 +45,11 @@ def as_planned(board: Board, piece: Piece) -> Iterator[Sentence]:
     facts = (found, piece.period, piece.material, piece.size, piece.place, piece.condition)
     if any(facts):
         yield Sentence("; ".join(filter(None, facts)), (), place, "as found")
-    if piece.intended or piece.why:
+    if piece.intended:
         why = f" ({piece.why})" if piece.why else ""
-        yield Sentence(f"{piece.intended}{why}".strip(), (), place, "intended")
+        yield Sentence(f"{piece.intended}{why}", (), place, "intended")
+    elif piece.why:
+        yield Sentence(piece.why, (), place, "why")
     if piece.keep:
         yield Sentence("kept for ever as it is", (), place, "kept")
 
@@ -83,9 +85,9 @@ def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
         what = "the one found" if thing.number == 0 else f"the one before, no. {thing.number}"
         yield _of_thing(board, record, thing, f"{what}: {where_in_words(board, thing)}", "old")
     for thing in record.things:
-        came = [piece_name(board.plan, source.piece) for source in thing.wood_from]
+        came = dict.fromkeys(source.piece for source in thing.wood_from)
         if came:
-            says = f"holds wood of {listed(dict.fromkeys(came))}"
+            says = f"holds wood of {listed(piece_name(board.plan, piece) for piece in came)}"
             yield _of_thing(board, record, thing, says, "wood")
 
 
@@ -94,7 +96,9 @@ def _of_thing(board: Board, record: PieceRecord, thing: Thing, says: str, word: 
     last = thing.whereabouts.entry or (thing.entries[-1] if thing.entries else None)
     entries = tuple(entry.id for entry in thing.entries)
     said = said_by(board, last) if last else ""
-    return Sentence(says, entries, place_in_plan(board, record.piece), word, said)
+    others = (*thing.wood_from, *thing.wood_to)
+    names = tuple(dict.fromkeys(other.piece for other in others))
+    return Sentence(says, entries, place_in_plan(board, record.piece), word, said, names)
 
 
 def where_in_words(board: Board, thing: Thing) -> str:
@@ -107,10 +111,11 @@ def where_in_words(board: Board, thing: Thing) -> str:
 
 def pictures_of(board: Board, entries: Iterable[Entry]) -> Iterator[Plate]:
     """The pictures captioned among the entries, before, during, after; each file once."""
+    captions = [(e, e.act) for e in entries if isinstance(e.act, Pictured)]
+    captions.sort(key=lambda caption: PICTURE_KINDS.index(caption[1].shows))
     files = set[str]()
-    for entry in entries:
-        act = entry.act
-        if isinstance(act, Pictured) and act.shows != "of no use" and act.file not in files:
+    for entry, act in captions:
+        if act.shows != "of no use" and act.file not in files:
             files.add(act.file)
             words = f"{act.shows}: {act.words}" if act.words else act.shows
             yield Plate(act.file, f"{words} ({said_by(board, entry)})", entry.id)

@@ -3,13 +3,15 @@
 from collections.abc import Iterator
 
 from crewboard.fabric.fabric import Fabric
-from crewboard.logbook.acts import HoldStarted, Released
+from crewboard.logbook.acts import Departure, HoldStarted, Pattern, Released, Sourced
 from crewboard.logbook.fields import named_by
 from crewboard.order.board import Board
 from crewboard.telling.book.gaps import gap_sections
 from crewboard.telling.book.of_piece import beside_statements, found_statements, pictures_of
 from crewboard.telling.book.original import original_sections
 from crewboard.telling.book.statement import Book, Section, Sentence, section, told
+
+_LISTED = (Sourced, Pattern, Departure)  # each has a list of its own on this page
 
 
 def vehicle_book(board: Board, fabric: Fabric) -> Book:
@@ -21,10 +23,11 @@ def vehicle_sections(board: Board, fabric: Fabric) -> Iterator[Section]:
     """What the page says, section by section; what is of one component stands on its own page."""
     entries = [entry for entry in board.logbook.record() if entry.at <= board.at]
     on_it = [entry for entry in entries if not _is_of_a_part(entry.act)]
+    beside = [entry for entry in on_it if not isinstance(entry.act, _LISTED)]
     yield from section("The vehicle", _vehicle(board))
     yield from original_sections(board, fabric, "")
     yield from section("Found", found_statements(board, on_it), pictures_of(board, on_it))
-    yield from section("Beside the pieces", beside_statements(board, on_it))
+    yield from section("Beside the pieces", beside_statements(board, beside))
     yield from section("Old photographs and papers", (told(board, e) for e in fabric.sources))
     yield from section("Patterns and forms", (told(board, entry) for entry in fabric.patterns))
     departures = (told(board, entry) for entry in fabric.departures)

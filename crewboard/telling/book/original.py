@@ -37,4 +37,5 @@ def _statement(board: Board, share: Share, records: list[PieceRecord]) -> Senten
     files = dict.fromkeys(board.plan.main_of(r.piece.component).id for r in records)
     place = listed(f"components/{file}.toml" for file in files)
     word = component_name(board.plan, share.component) if share.component else "in all"
-    return Sentence(share_in_words(share), tuple(entries), place, word)
+    names = (share.component,) if share.component else ()
+    return Sentence(share_in_words(share), tuple(entries), place, word, names=names)

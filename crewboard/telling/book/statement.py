@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import named_by
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, person
 from crewboard.telling.entry_words import words_of
@@ -11,7 +12,8 @@ from crewboard.telling.entry_words import words_of
 
 class Sentence(NamedTuple):
     """One sentence. `entries` are the ids of the entries behind it, `plan` is the place in the plan
-    ("components/roof.toml: pieces.ribs"); one of the two is always there. `word` stands before it.
+    ("components/roof.toml: pieces.ribs"); one of the two is always there. `word` stands before it;
+    `names` are the pieces and components that it speaks of.
     """
 
     says: str
@@ -19,6 +21,7 @@ class Sentence(NamedTuple):
     plan: str = ""
     word: str = ""
     said: str = ""  # the day, and who
+    names: tuple[str, ...] = ()
 
 
 class Plate(NamedTuple):
@@ -36,6 +39,7 @@ class Section(NamedTuple):
     statements: tuple[Sentence, ...] = ()
     pictures: tuple[Plate, ...] = ()
     parts: "tuple[Section, ...]" = ()
+    piece: str = ""  # the piece that it tells of
 
     def every_statement(self) -> Iterator[Sentence]:
         """Its sentences and those below, in reading order."""
@@ -74,7 +78,8 @@ def told(board: Board, entry: Entry, word: str = "") -> Sentence:
     """What an entry says, in its own sentence."""
     says = words_of(board).of(entry)
     says = says[:1].upper() + says[1:]
-    return Sentence(says, (entry.id,), "", word, said_by(board, entry))
+    names = (one.id for one in named_by(entry.act) if one.thing in ("piece", "component"))
+    return Sentence(says, (entry.id,), "", word, said_by(board, entry), tuple(names))
 
 
 def section(
@@ -82,8 +87,9 @@ def section(
     statements: Iterable[Sentence] = (),
     pictures: Iterable[Plate] = (),
     parts: Iterable[Section] = (),
+    piece: str = "",
 ) -> Iterator[Section]:
     """The section, none where nothing stands in it."""
-    whole = Section(heading, tuple(statements), tuple(pictures), tuple(parts))
+    whole = Section(heading, tuple(statements), tuple(pictures), tuple(parts), piece)
     if whole.statements or whole.pictures or whole.parts:
         yield whole
