@@ -44,7 +44,8 @@ class KindOfEntry(NamedTuple):
     ahead: bool = False  # whether it may be said of a moment that is still to come
     # Of the record of the vehicle (`crewboard.fabric`): it moves nothing of the work.
     of_record: bool = False
-    jotted: int = 0  # the digit for it in the list of what is jotted down for the record
+    jotted: int = 10  # its number among what is jotted down for the record: up to 9 a digit
+    heads: str = ""  # heads the list of them on the page of the record; empty: they are not listed
 
     @property
     def fields(self) -> tuple[EntryField, ...]:
@@ -66,12 +67,14 @@ def entry(
     command: ByCommand | None = None,
     ahead: bool = False,
     of_record: bool = False,
-    jotted: int = 0,
+    jotted: int = 10,
+    heads: str = "",
 ) -> Callable[[Type], Type]:
     """Describes the type below it, and makes it a kind of entry."""
 
     def described(act: Type) -> Type:
-        kind = KindOfEntry(act, word, says, title or word, menu, command, ahead, of_record, jotted)
+        texts = (title or word, menu, command)
+        kind = KindOfEntry(act, word, says, *texts, ahead, of_record, jotted, heads)
         KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
         if command is not None:
             BY_COMMAND[command.name] = kind

@@ -127,6 +127,10 @@ class EntryWords:
         hold = self.plan.tasks[task_id].hold
         return f"{f'{hold.kind} hold' if hold else 'hold'} of {quoted_title(self.plan, task_id)}"
 
+    def entry(self, entry_id: str) -> tuple[Day, Entry] | None:
+        """The entry of that id, of whatever day."""
+        return self._logbook.find(entry_id) if self._logbook is not None else None
+
     def _started(self) -> dict[str, Act]:
         if self._starts is None:
             days = self._logbook.days.values() if self._logbook else ()
@@ -193,7 +197,13 @@ class _FieldWords:
         for entry in self.day.entries if self.day else ():
             if entry.id == entry_id:
                 return f"{entry.kind} of {entry.at:%H:%M}"
-        return f"entry {entry_id}"
+        place = self.words.entry(entry_id)
+        if place is None:
+            return f"entry {entry_id}"
+        day, entry = place
+        act = day.wording(entry).act
+        says = getattr(act, "seen", "") or getattr(act, "what", "") or getattr(act, "why", "")
+        return self.words.text(says) if says else f"{entry.kind} of {day_in_words(entry.at)}"
 
 
 _NAMED: dict[str, Callable[[Plan, str], str]] = {

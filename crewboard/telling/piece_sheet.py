@@ -21,12 +21,14 @@ def piece_lines(board: Board, piece: Piece, work: Iterable[Standing]) -> list[Li
     return [*lines, *work_lines(work)]
 
 
-def piece_sheet(board: Board, piece_id: str) -> list[Line]:
-    """The whole sheet of a piece. Raises KeyError for an unknown one."""
+def piece_sheet(board: Board, piece_id: str, now: Iterable[Line] = ()) -> list[Line]:
+    """The whole sheet of a piece; `now` says what the record makes of it. Raises KeyError for an
+    unknown one."""
     piece = board.plan.pieces[piece_id]
     work = [board[task.id] for task in board.plan.tasks_of(piece_id)]
     lines = [title(piece.name)._replace(handle=piece.id), *became_of(board, piece), GAP]
     lines += fact_lines(board, piece)
+    lines += _chapter("As it is now", now)
     lines += _chapter("What is done to it", work_lines(work))
     lines += _chapter("Holds on it", _holds(board, piece_id))
     lines += _chapter("Pictures", map(Line, piece.pictures))
@@ -104,7 +106,7 @@ def _history(board: Board, piece_id: str) -> Iterator[Line]:
     entries = (*board.logbook.counting(), *board.logbook.record())
     for entry in sorted(entries, key=lambda entry: entry.at):
         if entry.at > board.at:
-            continue
+            break
         if any(
             named.id in tasks if named.thing == "task" else named.id == piece_id
             for named in named_by(entry.act)

@@ -50,6 +50,11 @@ VIEWS: dict[str, tuple[str, ...]] = {
     "sorting": ("z",),
     "forecast": ("f8",),
     "day-plan": ("f9",),
+    "fabric": ("0",),
+    "findings": ("0", "tab"),
+    "jot": ("j",),
+    "jot-found": ("0", "j", "1"),
+    "jot-spliced": ("0", "j", "2", "3"),
 }
 
 

@@ -41,6 +41,7 @@ _OF_A_COPY = Only("action", ("copied on evidence",))
     "{piece} {action}[: {how}][, of {materials}][, evidence {grade}][, {share} of the old kept]"
     "[, marked {mark}]",
     title="Done to a piece",
+    heads="Done to pieces",
     of_record=True,
     jotted=2,
     command=ByCommand(
@@ -119,6 +120,7 @@ class DoneTo(NamedTuple):
     "made",
     "{piece} made[ of {material}][, from {source}][, batch {batch}][: {how}]",
     title="A new piece was made",
+    heads="Done to pieces",
     of_record=True,
     jotted=7,
     command=ByCommand(
@@ -147,6 +149,7 @@ class PieceMade(NamedTuple):
     "taken off",
     "{piece} taken off[: {how}]",
     title="Taken off",
+    heads="Done to pieces",
     of_record=True,
     jotted=6,
     command=ByCommand(
@@ -171,6 +174,7 @@ class TakenOff(NamedTuple):
     "stored",
     "{old:the old |}{piece} put away: {where}",
     title="Put away",
+    heads="Done to pieces",
     of_record=True,
     jotted=5,
     command=ByCommand(
@@ -200,6 +204,7 @@ PEOPLE_WHO_AGREE = 2  # before a piece is discarded
     "gone",
     "{old:the old |}{piece} {how}[ to {to}][, agreed by {agreed}]",
     title="A piece is gone",
+    heads="Done to pieces",
     of_record=True,
     jotted=8,
     command=ByCommand(
@@ -241,6 +246,7 @@ class Gone(NamedTuple):
     "reused",
     "wood of {old:the old |}{piece} reused in {into}[: {how}]",
     title="Its wood was reused",
+    heads="Done to pieces",
     of_record=True,
     jotted=9,
     command=ByCommand(

@@ -13,6 +13,7 @@ from crewboard.logbook.record.seen import Cited, OnComponent, OnPiece
     "pattern",
     "pattern: {what}[, traced from {traced_from}][, kept {kept}]",
     title="A pattern or form",
+    heads="Patterns and forms",
     of_record=True,
     command=ByCommand(
         "pattern",
@@ -45,6 +46,7 @@ class Pattern(NamedTuple):
     "departure",
     "departs from how it was built: {what}[ ({why})][, can be undone: {reversible}]",
     title="A departure",
+    heads="Departures from how it was built",
     of_record=True,
     command=ByCommand(
         "departure",
@@ -77,6 +79,7 @@ class Departure(NamedTuple):
     "temporary",
     "temporary: {what}[, to be undone before {before}]",
     title="Something temporary",
+    heads="Temporary, to be undone",
     command=ByCommand(
         "temporary",
         "something temporary, and the task before which it must be undone",
@@ -130,6 +133,7 @@ HOW_SURE = ("sure", "likely", "a guess")
     "earlier repair",
     "earlier repair[ on {piece|component}]: {what}[, by {whom}][, {sure}]",
     title="An earlier repair",
+    heads="Earlier repairs",
     of_record=True,
     command=ByCommand(
         "earlier-repair",
@@ -159,6 +163,7 @@ class EarlierRepair(NamedTuple):
     "size decided",
     "{what} is to be {value}[ ({why})][, for {tasks}]",
     title="A size decided on",
+    heads="Sizes decided on",
     of_record=True,
     command=ByCommand(
         "decide-size",

@@ -19,6 +19,7 @@ Cited = Annotated[
     "found[ on {piece|component}]: {seen}[; thought: {thought}][, pictures: {pictures}]"
     "[, sample {sample}][ kept {kept_at}]",
     title="Found",
+    heads="Findings",
     of_record=True,
     jotted=1,
     command=ByCommand(
@@ -64,6 +65,7 @@ class Found(NamedTuple):
     "measured",
     "{piece|component}: {start} to {end} is {value}[ ± {tolerance}][, with {tool}]",
     title="Measured",
+    heads="Measured",
     of_record=True,
     jotted=3,
     command=ByCommand(
@@ -96,6 +98,7 @@ class Measured(NamedTuple):
     "layers",
     "layers[ on {piece|component}][ at {place}], from the wood outward: {layers}",
     title="Layers of paint",
+    heads="Layers of paint",
     of_record=True,
     command=ByCommand(
         "layers",
@@ -130,6 +133,7 @@ class Layers(NamedTuple):
     "dated source",
     "source: {what}[, of {dated}][, kept {kept}][, rights: {rights}]",
     title="An old photograph or paper",
+    heads="Old photographs and papers",
     of_record=True,
     command=ByCommand(
         "source",
@@ -200,6 +204,7 @@ PICTURE_KINDS = (
     "picture",
     "{file}: {shows}[, {pieces|component}][, {words}]",
     title="A picture",
+    heads="Pictures",
     of_record=True,
     jotted=4,
     command=ByCommand(

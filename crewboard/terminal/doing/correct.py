@@ -53,11 +53,13 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
         app.tell("corrected with a new entry")
 
 
-async def take_back(app: BoardApp, day: Day, entry: Entry) -> None:
-    """Ask why; the line stays to be read and does not count any more."""
-    if not _counts(app, day, entry):
+async def take_back(app: BoardApp, day: Day, entry: Entry, *, wholly: bool = False) -> None:
+    """Ask why; the line stays to be read and does not count any more. `wholly`: what corrected it
+    is meant too."""
+    says = day.wording(entry) if wholly else entry
+    if not _counts(app, day, says):
         return
-    intro = entry_text(app.board, entry, day)
+    intro = entry_text(app.board, says, day)
     ask = AskLine("Take the entry back", "why, for the logbook", intro=intro, needed=False)
     why = await app.push_screen_wait(ask)
     if why is None:

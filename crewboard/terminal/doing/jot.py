@@ -16,7 +16,7 @@ from crewboard.logbook.record.seen import PICTURES, RECORDINGS, TookIn
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, pieces_in_words
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.numbered import MOST, PickNumbered
+from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.entry_form import record_here, write_entry
 from crewboard.terminal.doing.old_piece import OTHER, place_choices, type_place
@@ -51,10 +51,10 @@ def of_tasks(board: Board, tasks: Sequence[str]) -> Of:
 async def jot(app: BoardApp, of: Of) -> bool:
     """Ask what is to be jotted down of it, the last kind under the cursor, and write it; whether it
     was kept."""
-    kinds = sorted(filter(_fits, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted or MOST + 1)
+    kinds = sorted(filter(_fits, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted)
     pieces = bool(of.pieces or app.board.plan.pieces)
     offered = {kind.word: kind for kind in kinds if pieces or not _needs_piece(kind)}
-    choices = [Choice(kind.word, kind.word, kind.title.lower()) for kind in offered.values()]
+    choices = [Choice(kind.word, kind.title.lower(), find=kind.word) for kind in offered.values()]
     last = app.last_jotted if app.last_jotted in offered else ""
     title = f"For the record: {of.named(app.board)}"
     word = await app.push_screen_wait(PickNumbered(title, choices, at=last))

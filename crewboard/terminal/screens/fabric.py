@@ -38,11 +38,13 @@ class FabricPage(PictureKeys, PageWithBeside):
         "spliced, replaced, copied; where each piece and the old one lie; how much is original, "
         "by the measure that stands beside it. Gaps are what a museum would miss on record.",
         "j jots down for the record what was found, done, measured, or put away. Enter opens the "
-        "piece's sheet. Findings, old papers and the short lists stand on the page beside this.",
+        "piece's sheet. o corrects an entry on the piece, or takes one back; all entries stand on "
+        "the page beside this, with findings, old papers and the short lists.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         JOT_KEY,
         PICTURES_SHOWN_KEY,
+        Binding("o", "other", "other", id="other", tooltip="correct an entry on it, take one back"),
         Binding("tab", "beside", "findings", id="to-findings", priority=True),
     ]
 
@@ -77,6 +79,16 @@ class FabricPage(PictureKeys, PageWithBeside):
 
         pieces = (self.chosen_piece,) if self.chosen_piece else ()
         self.run_worker(jot(self.board_app, Of(pieces)))
+
+    def action_other(self) -> None:
+        from crewboard.terminal.doing.mend import ways_to_mend
+        from crewboard.terminal.doing.others import one_of
+
+        record = self.fabric.pieces.get(self.chosen_piece)
+        if others := ways_to_mend(self.board_app, record.entries if record else ()):
+            self.run_worker(one_of(self.board_app, others))
+        else:
+            self.board_app.tell("nothing is on record of it yet")
 
     def action_beside(self) -> None:
         self.board_app.action_open("findings")

@@ -13,6 +13,7 @@ from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.pictures import files_of_piece
 from crewboard.telling.piece_sheet import piece_sheet
+from crewboard.telling.record_rows import piece_beside
 from crewboard.terminal.keys import JOT_KEY
 from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.piece_keys import PieceKeys
@@ -25,16 +26,18 @@ class PieceSheetPage(PictureKeys, PieceKeys):
     CSS_PATH = "piece_sheet.tcss"
     word = "Piece"
     explains: ClassVar[tuple[str, ...]] = (
-        "Everything known of one piece: as it was found, what is intended, which work is done to "
-        "it and how far that is, the holds on it, and what the logbook says.",
+        "Everything known of one piece: as it was found, what is intended, what it is now and "
+        "where the old one lies, which work is done to it and how far that is, the holds on it, "
+        "and what the logbook says.",
         "o says that it failed: it split, broke or came out wrong; or that a spare takes its "
-        "place: what is still to be done to it is done to the spare.",
+        "place: what is still to be done to it is done to the spare. o also corrects an entry of "
+        "its record, or takes one back.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             *("o", "other", "other: failed, spare"),
             id="other",
-            tooltip="it split, broke, came out wrong; a spare takes its place",
+            tooltip="it split, came out wrong; a spare takes its place; correct or take back",
         ),
         JOT_KEY,
         PICTURES_SHOWN_KEY,
@@ -52,7 +55,9 @@ class PieceSheetPage(PictureKeys, PieceKeys):
     def show(self, board: Board) -> None:
         prose = self.query_one(Prose)
         if self.piece_id in board.plan.pieces:
-            prose.tell(piece_sheet(board, self.piece_id), from_top=False)
+            self.fabric = self.board_app.workbench.fabric(board.at)
+            now = piece_beside(self.fabric, self.piece_id)
+            prose.tell(piece_sheet(board, self.piece_id, now), from_top=False)
         else:
             gone = f'there is no piece "{self.piece_id}" in the plan any more'
             prose.tell([Line(gone, "warning")])
@@ -82,6 +87,7 @@ class PieceSheetPage(PictureKeys, PieceKeys):
         self.show(self.board)
 
     def action_other(self) -> None:
+        from crewboard.terminal.doing.mend import ways_to_mend
         from crewboard.terminal.doing.others import Other, one_of
         from crewboard.terminal.doing.pieces import piece_failed, spare_for
 
@@ -92,5 +98,6 @@ class PieceSheetPage(PictureKeys, PieceKeys):
                     "failed", "it split, broke, came out wrong", partial(piece_failed, app, piece)
                 ),
                 Other("spare", "a spare takes its place", partial(spare_for, app, piece)),
+                *ways_to_mend(app, self.fabric.pieces[piece].entries),
             )
             app.run_worker(one_of(app, others))
