@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from crewboard.logbook.entry import Entry
     from crewboard.logbook.logbook import Logbook
     from crewboard.order.board import Board
-    from crewboard.plan.hazard import Hazard
     from crewboard.workbench import Outcome
 
 
@@ -92,26 +91,6 @@ def crew_form(board: Board) -> Form:
             }
         )
     return form_of("crew", at=board.at, people=people)
-
-
-def hazards_form(sheets: Iterable[Hazard], *, only_unverified: bool = False) -> Form:
-    forms = []
-    for sheet in sheets:
-        numbers = [n for n in sheet.numbers if not (only_unverified and n.may_gate)]
-        if only_unverified and not numbers:
-            continue
-        forms.append(
-            {
-                "id": sheet.id,
-                "name": sheet.name,
-                "harm": [sheet.told(harm) for harm in sheet.harm],
-                "checks": [{**c._asdict(), "text": sheet.told(c.text)} for c in sheet.checks],
-                "numbers": [
-                    {**n._asdict(), "amount": n.amount, "says": sheet.sentence(n)} for n in numbers
-                ],
-            }
-        )
-    return form_of("hazards", sheets=forms)
 
 
 def log_form(logbook: Logbook, wanted: Callable[[Day, Entry], bool]) -> Form:

@@ -1,4 +1,4 @@
-"""The commands that look the folder over: `log`, `check`, `review`, `hazards`.
+"""The commands that look the folder over: `log`, `check`, `review`.
 
 What one of them alone needs is imported when it is called.
 """
@@ -6,14 +6,13 @@ What one of them alone needs is imported when it is called.
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from crewboard.command import naming
-from crewboard.command.exits import Exit, NoSuch, Refused
-from crewboard.command.opened import AT, DIR, JSON, folder_of, moment, open_bench, parse_day
-from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.command.exits import Exit, Refused
+from crewboard.command.opened import AT, DIR, JSON, moment, open_bench, parse_day
+from crewboard.command.typed import Call, Command, Option
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
@@ -22,7 +21,6 @@ from crewboard.wall_clock import real_now, shop_now
 
 if TYPE_CHECKING:
     from crewboard.folder.check.check import Checked
-    from crewboard.plan.hazard import Hazard
     from crewboard.workbench import Workbench
 
 _OPTIONS = (
@@ -177,70 +175,4 @@ review = Command(
     (DIR,),
     (Option("sources", "with the rule behind each question, and where it comes from"), AT, JSON),
     ("crewboard review sample_project", "crewboard review . --sources"),
-)
-
-
-def _hazards(call: Call) -> Exit:
-    from crewboard.folder.read.fault import nearest
-    from crewboard.paper.plain import plain_lines
-    from crewboard.telling.hazard_sheet import hazard_lines
-
-    sheets = _sheets(call)
-    asked = call.word("HAZARD")
-    if asked and asked not in sheets:
-        raise NoSuch("hazard sheet", f'there is no hazard sheet "{asked}"', nearest(asked, sheets))
-    chosen = [sheets[asked]] if asked else list(sheets.values())
-    if call.given("json"):
-        from crewboard.command.json_folder import hazards_form
-
-        call.out.json(hazards_form(chosen, only_unverified=call.given("unverified")))
-    elif call.given("unverified"):
-        call.out.lines(_unverified(chosen, call.out.width))
-    elif asked:
-        call.out.lines(plain_lines(hazard_lines(chosen[0], sheets), call.out.width))
-    else:
-        call.out.lines(f"{sheet.id:<24} {sheet.name}" for sheet in chosen)
-    return Exit.FINE
-
-
-def _sheets(call: Call) -> Mapping[str, Hazard]:
-    """All sheets: those that come with the program, changed and added to by the folder's own."""
-    from crewboard.folder.read.files import HAZARDS
-    from crewboard.folder.read.hazard_sheets import read_sheets, reader_of
-
-    folder = Folder(folder_of(call))
-    if HAZARDS in folder.broken:
-        call.out.talk(f"{folder.broken[HAZARDS]}; it is passed over")
-    plan = folder.plan
-    reader = reader_of(plan.vehicle)
-    return read_sheets(None, folder.own_hazards, crew=plan.crew, reader=reader).hazards
-
-
-def _unverified(sheets: list[Hazard], width: int) -> list[str]:
-    """Every number that is only from memory: it is shown, and stops nobody."""
-    from crewboard.paper.plain import Paper
-    from crewboard.telling.hazard_sheet import number_in_words
-
-    paper = Paper(width)
-    for sheet in sheets:
-        numbers = [number for number in sheet.numbers if not number.may_gate]
-        if numbers:
-            paper.line(f"{sheet.name}  [{sheet.id}]", hang=2)
-            paper.items((number_in_words(sheet, number) for number in numbers), indent=2)
-    if not paper.lines:
-        paper.line("Every number has a source that was looked at.")
-    return paper.lines
-
-
-hazards = Command(
-    _hazards,
-    "Lists the hazard sheets, prints one of them, or lists every number that is only from memory "
-    "and so stops nobody.",
-    (Word("DIR", "the vehicle's folder"), Word("HAZARD", "a sheet's id", optional=True)),
-    (Option("unverified", "only the numbers that are from memory"), JSON),
-    (
-        "crewboard hazards sample_project",
-        "crewboard hazards sample_project hot-work",
-        "crewboard hazards sample_project --unverified",
-    ),
 )

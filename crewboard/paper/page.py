@@ -104,10 +104,11 @@ def _column(head: object, values: list[object]) -> TableColumn:
 
 
 def cards_page(cards: Cards) -> str:
-    """The cards two beside one another, with lines to cut along."""
+    """The cards two beside one another, large ones below one another, with lines to cut along."""
     inside = f"<h1>{escaped(cards.title)}</h1>\n"
     if cards.cards:
-        inside += f'<div class="cards">\n{"".join(map(_card, cards.cards))}</div>\n'
+        kind = "cards large" if cards.large else "cards"
+        inside += f'<div class="{kind}">\n{"".join(map(_card, cards.cards))}</div>\n'
     else:
         inside += f"<p>{escaped(cards.empty)}</p>\n"
     return _printed(cards.title, cards.head, inside)
@@ -187,7 +188,8 @@ def _card(card: Card) -> str:
     facts = "".join(
         f"<tr><th>{escaped(word)}</th><td>{_cell(fact)}</td></tr>\n" for word, fact in card.facts
     )
-    return (
-        f'<div class="card {card.tone}"><div class="word">{escaped(card.word)}</div>\n'
-        f'<div class="name">{escaped(card.name)}</div>\n<table>{facts}</table></div>\n'
-    )
+    name = f'<div class="name">{escaped(card.name)}</div>\n' if card.name else ""
+    table = f"<table>{facts}</table>" if facts else ""
+    table += "".join(_chapter(chapter, 2, None) for chapter in card.chapters)
+    word = f'<div class="word">{escaped(card.word)}</div>\n'
+    return f'<div class="card {card.tone}">{word}{name}{table}</div>\n'

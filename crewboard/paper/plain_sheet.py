@@ -80,7 +80,9 @@ def cards_text(cards: Cards, width: int) -> list[str]:
         paper.line(cards.empty)
     for card in cards.cards:
         paper.line()
-        paper.line(f"{card.word}: {card.name}")
+        paper.line(": ".join(filter(None, (card.word, card.name))))
         for word, fact in card.facts:
             paper.line(f"{word}: {cell_in_words(fact)}", indent=2, hang=2)
+        for chapter in card.chapters:
+            _put_down(paper, chapter)
     return paper.lines

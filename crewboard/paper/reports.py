@@ -37,6 +37,7 @@ REPORTS: dict[str, ReportListed] = {
     "sign-in": ReportListed("crewboard.telling.sign_in_sheet", "names, to write when they came"),
     "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
     "talk": ReportListed("crewboard.telling.talk_sheet", "the day's safety talk on one page"),
+    "cards": ReportListed("crewboard.telling.bench_card", "bench cards of the work to come"),
     "tags": ReportListed("crewboard.telling.tags", "tags for what must be left alone"),
     "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
     "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),

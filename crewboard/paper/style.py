@@ -123,6 +123,11 @@ figcaption {{ font-size: 8pt; line-height: 1.2; overflow-wrap: anywhere; }}
 .card.danger tr:first-child td {{ font-size: 12pt; font-weight: bold; }}
 .card tr:has(.blank) th {{ vertical-align: bottom; }}
 .card td .blank {{ min-width: 90%; height: 6mm; }}
+.large .card {{ width: 100%; min-height: 129mm; padding: 5mm 7mm; }}
+.large .card .word {{ border-bottom: 2pt solid #000; padding-bottom: 1mm; }}
+.large .card section {{ font-size: 12.5pt; }}
+.large .card h2 {{ font-size: 11pt; margin: 2mm 0 .5mm; }}
+.large .card ul {{ columns: 1; margin: 0; padding-left: 5mm; }}
 {_WIDTHS}
 """
 

@@ -226,6 +226,16 @@ class Hazard(NamedTuple):
             return self.told(number.says.replace(own, number.amount_in(self.units)))
         return f"{number.amount_in(self.units)}: {self.told(number.says)}"
 
+    def words_on_card(self) -> int:
+        """How many words are read on its bench card."""
+        return self.card.words(self.name, self.told, self.here, self.do_not_use)
+
+    def here_first(self, laws: Iterable[Law]) -> tuple[Law, ...]:
+        """What holds in the folder's jurisdiction before what holds elsewhere."""
+        if not self.here:
+            return tuple(laws)
+        return tuple(sorted(laws, key=lambda law: law.where not in (self.here, ANYWHERE)))
+
     @property
     def laws_here(self) -> tuple[Law, ...]:
         """What the law of the folder's jurisdiction says, and what holds anywhere."""

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from crewboard.order.said import day_in_words, listed
-from crewboard.plan.hazard import CAUTION, EVERY_IN_WORDS, Check, Hazard, Law, Number
+from crewboard.plan.hazard import ANYWHERE, CAUTION, EVERY_IN_WORDS, Check, Hazard, Law, Number
+from crewboard.telling.bench_card import card_lines
 from crewboard.telling.line import GAP, Line, Tone, title
 
 _READ = ("verified", "second-hand")  # marks of what somebody looked up
@@ -11,7 +12,10 @@ _READ = ("verified", "second-hand")  # marks of what somebody looked up
 
 def hazard_lines(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]:
     """The whole sheet; `sheets` are all, by which it names the others."""
-    yield title(hazard.name, "warning")._replace(handle=hazard.id)
+    yield title(hazard.name, "warning")
+    if hazard.card or hazard.do_not_use:
+        yield from card_lines(hazard, named=False)
+        yield from (GAP, title("The whole sheet"))
     yield Line(CAUTION, "faint")
     yield from _chapter("Risks", map(hazard.told, hazard.harm))
     for when in ("before", "during", "after"):
@@ -22,8 +26,32 @@ def hazard_lines(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]
     yield GAP
     yield from limits(hazard, sheets)
     yield from _chapter("If it goes wrong", map(hazard.told, hazard.if_wrong))
+    yield from _chapter("First aid", (_said(hazard, advice) for advice in hazard.first_aid))
+    yield from laws(hazard)
+    yield GAP
     yield from numbers(hazard)
-    yield from _chapter("Law", (_law(hazard, law) for law in hazard.laws))
+
+
+def laws(hazard: Hazard) -> Iterator[Line]:
+    """What the law says, that of the folder's jurisdiction first."""
+    if not hazard.here:
+        yield from _chapter("Law", (_said(hazard, law) for law in hazard.laws))
+        if hazard.laws:
+            yield Line(_WHOSE, "faint", 2)
+        return
+    yield from (GAP, title(f"Law, {hazard.here}"))
+    if not any(law.where == hazard.here for law in hazard.laws):
+        yield Line(nothing_written(hazard.here), "warning", 2)
+    yield from (_point(_said(hazard, law)) for law in hazard.laws_here)
+    yield from _chapter("Law elsewhere", (_said(hazard, law) for law in hazard.laws_elsewhere))
+
+
+_WHOSE = "Whose law is yours? jurisdiction in vehicle.toml says it, and it then stands first."
+
+
+def nothing_written(where: str) -> str:
+    """That the sheets quote no law of this jurisdiction."""
+    return f"Nothing is written here for {where}: look up what its law asks."
 
 
 def _chapter(heading: str, texts: Iterable[str]) -> Iterator[Line]:
@@ -78,7 +106,9 @@ def numbers(hazard: Hazard) -> Iterator[Line]:
     """Where the sheet's numbers come from."""
     if hazard.numbers:
         yield Line("numbers:")
-        yield from (_point(number_in_words(hazard, number), "faint") for number in hazard.numbers)
+        elsewhere = (hazard.here, ANYWHERE) if hazard.here else ()
+        here = sorted(hazard.numbers, key=lambda n: bool(elsewhere) and n.where not in elsewhere)
+        yield from (_point(number_in_words(hazard, number), "faint") for number in here)
 
 
 def number_in_words(hazard: Hazard, number: Number) -> str:
@@ -101,5 +131,10 @@ def _check(hazard: Hazard, check: Check) -> Line:
     return _point(text)
 
 
-def _law(hazard: Hazard, law: Law) -> str:
-    return f"{law.where}: {hazard.told(law.says)} ({law.source}, {law.edition}; {_mark(law.mark)})"
+def _said(hazard: Hazard, law: Law) -> str:
+    """What a law or an advice says, whose it is, where it stands and how surely that is known."""
+    source = ", ".join(filter(None, (law.source, law.edition)))
+    read = f", read {day_in_words(law.read)}" if law.read and law.mark in _READ else ""
+    borrowed = f"; borrowed as practice: written for {law.borrowed}" if law.borrowed else ""
+    whose = "" if law.where == ANYWHERE else f"{law.where}: "
+    return f"{whose}{hazard.told(law.says)} ({source}{read}; {_mark(law.mark)}{borrowed})"

@@ -13,6 +13,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.said import day_and_time, how_many, listed, person, task_title
 from crewboard.plan.plan import Plan
+from crewboard.telling.hazard_sheet import nothing_written
 from crewboard.telling.line import Line
 from crewboard.telling.report import Chapter, Request, Sheet, points
 
@@ -37,11 +38,14 @@ REPORTING = "What the law may ask to be reported (no advice: ask those named)"
 
 def reporting(plan: Plan) -> Chapter:
     """What may have to be reported, and to whom, by jurisdiction, with source and mark."""
-    duties = (
+    here = plan.vehicle.jurisdiction
+    duties = [
         f"{law.where}: {sheet.told(law.says)} ({law.source}; {law.mark})"
         for sheet in plan.hazards.values()
-        for law in sheet.reporting
-    )
+        for law in sheet.here_first(sheet.reporting)
+    ]
+    if duties and here and not any(duty.startswith(f"{here}: ") for duty in duties):
+        duties.insert(0, nothing_written(here))
     return Chapter(REPORTING, points(duties))
 
 

@@ -93,21 +93,25 @@ class Sheet(NamedTuple):
 
 
 class Card(NamedTuple):
-    """A card to cut out: a word in large letters, what it is about, and its facts with a name."""
+    """A card to cut out: a word in large letters, what it is about, its facts with a name, and
+    chapters to read."""
 
     word: str
     name: str
     facts: tuple[tuple[str, Cell], ...]
     tone: Tone = "strong"
+    chapters: tuple[Chapter, ...] = ()
 
 
 class Cards(NamedTuple):
-    """Cards, several to a page. `empty` is said where there are none."""
+    """Cards, several to a page; `large` ones two to a page. `empty` is said where there are
+    none."""
 
     title: str
     cards: tuple[Card, ...]
     empty: str = ""
     head: tuple[str, ...] = ()
+    large: bool = False
 
 
 class Listing(NamedTuple):

@@ -8,9 +8,11 @@ from crewboard.order.safety.clocks import must_end_by
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import how_many, listed, person, short_names, shortly, signed_by, when
 from crewboard.plan.hazard import CAUTION, EVERY_IN_WORDS, Hazard
-from crewboard.telling.hazard_sheet import if_it_goes_wrong, limits, numbers
+from crewboard.telling.bench_card import card_lines
+from crewboard.telling.hazard_sheet import if_it_goes_wrong, limits
 from crewboard.telling.line import GAP, Line, Tone, title
 
+_WHOLE = "Law, sources and numbers stand on its whole sheet."
 AUTHORISES_NOTHING = "A signed check authorises nothing: law, labels and licensed trades prevail."
 
 
@@ -60,10 +62,9 @@ def _to_sign(board: Board, task_id: str) -> Iterator[Line]:
     before = checks_of(board, task_id, when="before")
     still = [asked for asked in before if asked.open]
     if still:
-        ids = listed(dict.fromkeys(asked.check.id for asked in still))
-        sentence = (
-            f"{len(still)} of {how_many(len(before), 'check')} to sign before it begins: {ids}"
-        )
+        titles = listed(dict.fromkeys(asked.check.short for asked in still))
+        count = how_many(len(before), "check")
+        sentence = f"{len(still)} of {count} to sign before it begins: {titles}"
         yield Line(sentence, "warning", 0, "checks:")
     elif before:
         yield Line(f"all {len(before)} before the work are signed", "safe", 0, "checks:")
@@ -82,11 +83,20 @@ def safety_lines(board: Board, task_id: str) -> Iterator[Line]:
     asked = checks_of(board, task_id)
     for hazard in hazards:
         yield GAP
-        yield title(hazard.name, "warning")._replace(handle=hazard.id)
-        for harm in hazard.harm:
-            yield Line(hazard.told(harm), "plain", 2)
+        yield title(hazard.name, "warning")
+        yield from _in_short(hazard)
         yield from _checks(board, hazard, asked)
         yield from _as_on_its_sheet(hazard, board.plan.sheets)
+
+
+def _in_short(hazard: Hazard) -> Iterator[Line]:
+    """Its bench card; the risks of a sheet that has none."""
+    if hazard.card or hazard.do_not_use:
+        for line in card_lines(hazard, named=False):
+            yield line._replace(indent=line.indent + 2)
+        return
+    for harm in hazard.harm:
+        yield Line(hazard.told(harm), "plain", 2)
 
 
 def _checks(board: Board, hazard: Hazard, asked: list[Asked]) -> Iterator[Line]:
@@ -108,5 +118,6 @@ def _check(board: Board, asked: Asked) -> Line:
 
 def _as_on_its_sheet(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]:
     yield from (line._replace(indent=line.indent + 2) for line in limits(hazard, sheets))
-    yield from (line._replace(indent=line.indent + 2) for line in if_it_goes_wrong(hazard))
-    yield from (line._replace(indent=line.indent + 2) for line in numbers(hazard))
+    if not hazard.card.wrong:
+        yield from (line._replace(indent=line.indent + 2) for line in if_it_goes_wrong(hazard))
+    yield Line(_WHOLE, "faint", 2)

@@ -20,7 +20,7 @@ LETTERS: dict[str, Letter] = {
     "d": Letter("days", "work days to come"),
     "e": Letter("edit", "edit"),
     "f": Letter("finish", "finish"),
-    "g": Letter("talk", "safety talk"),
+    "g": Letter("talk", "safety talk and bench card"),
     "h": Letter("hours", "hours"),
     "i": Letter("in_or_out", "in or out"),
     "j": Letter("jot", "jot down for the record"),

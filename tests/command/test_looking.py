@@ -134,7 +134,8 @@ def test_the_sheet_of_a_task_has_its_checks_and_the_caution(call: Shell, van: Pa
     assert "2 to 8 person-hours, most likely 4" in out
     assert "A check passed here authorises nothing." in flat
     assert "a second pair of gloves" in flat
-    assert "verified" in flat
+    assert "Law, sources and numbers stand on its whole sheet." in flat
+    assert "verified" in call("hazards", van, "lead paint").out
     form = call("task", van, "scrape", *MORNING, "--json").form
     assert form["task"]["estimate"] == [2.0, 4.0, 8.0]
     assert form["task"]["hazards"] == ["lead-paint"]
@@ -173,13 +174,11 @@ def test_the_log_narrows_down_by_day_person_task_and_kind(call: Shell, van: Path
     assert ids("--at", "2026-05-02T09:15") == ["k7f3q2mh"]
 
 
-def test_unverified_numbers_are_listed_and_nothing_else(call: Shell, van: Path) -> None:
-    form = call("hazards", van, "--unverified", "--json").form
-    marks = {number["mark"] for sheet in form["sheets"] for number in sheet["numbers"]}
-    assert marks == {"from memory"}
-    out = " ".join(call("hazards", van, "--unverified").out.split())
-    assert out.count("unverified: from memory") == sum(len(s["numbers"]) for s in form["sheets"])
+def test_hazard_sheets_are_listed_and_called_by_name(call: Shell, van: Path) -> None:
     assert "hot-work" in call("hazards", van).out
+    sheet = call("hazards", van, "Hot Work").out
+    assert sheet == call("hazards", van, "hot-work").out
+    assert "Law" in sheet
     assert call("hazards", van, "hot-wok").err.endswith('did you mean "hot-work"?\n')
 
 

@@ -28,6 +28,7 @@ from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.dialogs.pictures import PicturesDialog
 from crewboard.terminal.dialogs.refusal import RefusalDialog
 from crewboard.terminal.dialogs.who_is_here import WhoIsHere
+from crewboard.terminal.doing.cards import CardPanel
 from crewboard.terminal.doing.finish import FinishDialog
 from crewboard.terminal.doing.hold import HoldDialog
 from crewboard.terminal.doing.paper import WrittenPanel
@@ -56,10 +57,10 @@ WORDS = {
     "Backspace": {"back"},
 }
 # Each letter's own word stands at its foot, or what more is said of it there.
-LETTERS_AT_FOOT = {
+LETTERS_AT_FOOT: dict[str, str | tuple[str, ...]] = {
     "c": "check",
     "e": "edit: more time",
-    "g": "the whole talk",
+    "g": ("the whole talk", "card", "the whole sheet"),
     "i": "in/out",
     "o": "other",
     "s": "sign",
@@ -78,6 +79,7 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
     disk, lead = Refusal("disk", "the disk is full"), Refusal("lead", "no", yields=True)
     return [
         AskLine(TITLE),
+        CardPanel([asked[0].check.hazard]),
         AskSpan(TITLE),
         ChecksDialog(TITLE, board, asked, signs=("ada",)),
         ClosingDialog([Line("rags")], TITLE, in_the_way=True),

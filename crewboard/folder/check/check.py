@@ -15,6 +15,8 @@ from crewboard.folder.check.dangers import (
     clashing_dangers,
     dangers_not_used,
     finished_never_begun,
+    law_of_nowhere,
+    long_cards,
 )
 from crewboard.folder.check.elsewhere import hours_elsewhere
 from crewboard.folder.check.files import (
@@ -118,6 +120,8 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
     yield from copies_aside(folder)
     yield from _work_days(folder)
     yield from _rooms(folder)
+    yield from law_of_nowhere(folder)
+    yield from long_cards(folder)
     yield from corrected_and_taken_back(folder)
     yield from doubted_lines(folder)
     yield from hours_in_question(folder)

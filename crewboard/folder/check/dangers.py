@@ -6,12 +6,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crewboard.folder.read.fault import Remark
-from crewboard.folder.read.files import day_path, file_of, key_path
+from crewboard.folder.read.files import HAZARDS, VEHICLE, day_path, file_of, key_path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Finished, Reopened
 from crewboard.order.may.apart import clashing
 from crewboard.order.safety.finished_without import finished_without
-from crewboard.order.said import quoted_title
+from crewboard.order.said import listed, quoted_title
+from crewboard.plan.bench_card import MOST_WORDS
+from crewboard.plan.hazard import Law
+from crewboard.plan.plan import Plan
+from crewboard.plan.vehicle import WRITTEN_FOR
 
 
 def clashing_dangers(folder: Folder) -> Iterator[Remark]:
@@ -43,6 +47,36 @@ def dangers_not_used(folder: Folder) -> Iterator[Remark]:
                 sentence = f'"{task.title}": {sheet.short} is not used'
                 hint = f"{sheet.told(sheet.do_not_use)} As it is, nobody may begin the task"
                 yield Remark(file_of(task.id), path, "not-used", sentence, hint)
+
+
+def law_of_nowhere(folder: Folder) -> Iterator[Remark]:
+    """A jurisdiction of which no sheet quotes the law."""
+    plan = folder.plan
+    here = plan.vehicle.jurisdiction
+    if not here or here in WRITTEN_FOR:
+        return
+    if any(law.where == here for name in folder.own_hazards for law in _laws(plan, name)):
+        return
+    sentence = f'the hazard sheets quote no law of "{here}"'
+    hint = f"look up what the law there asks; that of {listed(WRITTEN_FOR)} is shown as elsewhere"
+    yield Remark(VEHICLE, ("jurisdiction",), "unknown-place", sentence, hint)
+
+
+def _laws(plan: Plan, name: str) -> tuple[Law, ...]:
+    sheet = plan.sheets.get(name)
+    return sheet.laws if sheet is not None else ()
+
+
+def long_cards(folder: Folder) -> Iterator[Remark]:
+    """Bench cards that the crew wrote, or added to, and that take longer to read than there is."""
+    plan = folder.plan
+    for name in folder.own_hazards:
+        sheet = plan.sheets.get(name)
+        words = sheet.words_on_card() if sheet is not None and sheet.card else 0
+        if words > MOST_WORDS:
+            sentence = f"the bench card of {name} has {words} words"
+            hint = f"at most {MOST_WORDS} are read in half a minute: shorten it"
+            yield Remark(HAZARDS, (name, "card"), "too-long", sentence, hint)
 
 
 def finished_never_begun(folder: Folder) -> Iterator[Remark]:

@@ -143,6 +143,7 @@ def _vehicle_text(new: NewVehicle) -> str:
         "what": toml_value(new.what),
         "units": '"metric"',
         "currency": '""',
+        "jurisdiction": '""',
         "work_days.every": toml_value(list(new.work_days)),
         "work_days.opens": new.opens.isoformat(),
         "work_days.closes": new.closes.isoformat(),

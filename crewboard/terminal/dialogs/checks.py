@@ -56,6 +56,10 @@ class ChecksDialog(Dialog[Looked]):
     more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
         ("Enter", "sign, as s does: the check that stands above in full, and no other"),
         ("y", "somebody else signs: pick who"),
+        (
+            "g",
+            "the bench card of its hazard: what kills, what to wear, what to do then",
+        ),
         ("arrows", "to another check"),
     )
     taken: ClassVar[dict[str, str]] = {
@@ -63,6 +67,7 @@ class ChecksDialog(Dialog[Looked]):
         "enter": "sign",
         "y": "your_name",
         "delete": "waive",
+        "g": "talk",
         "up": "up",
         "down": "down",
     }
@@ -173,7 +178,7 @@ class ChecksDialog(Dialog[Looked]):
         name = person(self.board.plan, self._signer(asked)) if asked else ""
         waive = "Del does not apply   " if asked is None or asked.check.waivable else ""
         as_name = f" as {name}" if name else ""
-        return f"s sign{as_name}   y other name   {waive}Esc cancel"
+        return f"s sign{as_name}   y other name   g card   {waive}Esc cancel"
 
     def _signer(self, asked: Asked) -> str:
         may = signers(self.board, asked.hazard, asked.check, asked.who)
@@ -186,6 +191,7 @@ class ChecksDialog(Dialog[Looked]):
             "sign": partial(self._answer, applies=True),
             "your_name": partial(self._answer, applies=True, pick=True),
             "waive": partial(self._answer, applies=False),
+            "talk": self._card,
             "up": partial(rows.action_step, -1),
             "down": partial(rows.action_step, 1),
         }
@@ -193,6 +199,13 @@ class ChecksDialog(Dialog[Looked]):
             act()
             event.stop()
             event.prevent_default()
+
+    def _card(self) -> None:
+        """What the hazard of the check under the cursor can do, on one card."""
+        from crewboard.terminal.doing.cards import show_cards
+
+        if (asked := self.at) is not None:
+            show_cards(self.board_app, self.board, [asked.hazard])
 
     def _answer(self, *, applies: bool, pick: bool = False) -> None:
         asked = self.at

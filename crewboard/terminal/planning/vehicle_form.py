@@ -61,6 +61,7 @@ def _fields(app: BoardApp) -> list[Field | str]:
         Typed("what", "what it is", vehicle.what),
         OneOf("units", "units", vehicle.units, lambda: units, needed=True),
         Typed("currency", "currency", vehicle.currency),
+        Typed("jurisdiction", "whose law", vehicle.jurisdiction, hint="US, GB, EU or another"),
         Typed(
             "timezone", "time zone", vehicle.timezone, hint="CET; empty: the clock never changes"
         ),

@@ -24,8 +24,9 @@ class TaskSheetPage(PictureKeys, PlanKeys, TaskKeys):
     word = "Task sheet"
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one task: where it stands and why, what it needs, how it is done, "
-        "what its finish frees, every hazard with its checks and their sources, and what the "
-        "logbook says of it.",
+        "what its finish frees, every hazard with its bench card and its checks, and what the "
+        "logbook says of it. g shows the cards alone, and from there the whole hazard sheets with "
+        "law, sources and numbers.",
         "Checks are signed with c. A signed check authorises nothing: law, product labels and "
         "licensed trades prevail.",
     )
@@ -34,6 +35,7 @@ class TaskSheetPage(PictureKeys, PlanKeys, TaskKeys):
         HOURS_KEY,
         *TASK_KEYS[2:],
         PICTURES_SHOWN_KEY,
+        Binding("g", "talk", "card", id="talk", tooltip="the bench cards of its hazards"),
         Binding("e", "edit", "edit", id="edit", tooltip="edit the task in the plan"),
         Binding("escape", "back", "back", id="back"),
     ]
@@ -52,6 +54,12 @@ class TaskSheetPage(PictureKeys, PlanKeys, TaskKeys):
             prose.tell([Line(gone, "warning")])
             return
         prose.tell(full_sheet(board, self.task_id), from_top=False)
+
+    def action_talk(self) -> None:
+        from crewboard.terminal.doing.cards import show_cards_of
+
+        if self.chosen_task:
+            show_cards_of(self.board_app, self.chosen_task)
 
     @property
     def chosen_task(self) -> str:
