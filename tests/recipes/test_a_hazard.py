@@ -21,7 +21,15 @@ if_wrong = ["Stung in the mouth or throat: call for help at once."]
 under_18 = false
 under_18_why = "a swarm gives no second chance"
 
+[card]
+kills = "A sting in the throat; a swarm on one person."
+wear = ["veil and gloves"]
+check = ["watch it for {watch}, from {away} off"]
+wrong = ["Stung in the mouth or throat: call for help at once."]
+look_up = ["who keeps bees near you"]
+
 [checks.quiet]
+title = "swarm quiet"
 when = "before"
 text = "The swarm was watched for {watch} and is quiet."
 every = "task a day"
@@ -35,6 +43,16 @@ where = "the yard"
 edition = "her word"
 read = 2026-04-01
 mark = "crew's rule"
+
+[numbers.away]
+value = 10
+unit = "ft"
+says = "a swarm is watched from {away} off"
+source = "the crew's beekeeper"
+where = "the yard"
+edition = "her word"
+mark = "crew's rule"
+safe = "more"
 """
 ROOF = 'name = "Eaves"\n\n[tasks.clear]\ntitle = "Clear the eaves"\nhazards = ["roof-bees"]\n'
 AT = ("--at", "2026-05-02T10:00", "--by", "ada")
@@ -48,6 +66,7 @@ def shop(
     shop = make_shop(tmp_path / "van", components={"eaves": ROOF})
     if request.param == "a sheet of the crew":
         own = FORM.replace("[checks.", "[roof-bees.checks.").replace("[numb", "[roof-bees.numb")
+        own = own.replace("[card]", "[roof-bees.card]")
         (shop / "hazards.toml").write_text(f"[roof-bees]{own}", encoding="utf-8")
         yield shop
         return
@@ -71,14 +90,20 @@ def test_the_sheet_is_listed_printed_and_no_mistake(shop: Path, call: Shell) -> 
     sheet = " ".join(call("hazards", shop, "roof-bees").out.split())
     assert "The swarm was watched for 20 min and is quiet." in sheet
     assert "crew's rule" in sheet
+    card = " ".join(call("hazards", shop, "bees under the roof", "--card").out.split())
+    assert "What kills or maims A sting in the throat; a swarm on one person." in card
+    assert "watch it for 20 min, from 3.1 m (10 ft) off" in card
+    assert "veil and gloves" in sheet
     assert call("check", shop).code == 0
 
 
 def test_its_check_is_asked_for_wherever_the_task_is_told(shop: Path, call: Shell) -> None:
     assert "1 check to sign first" in call("day", shop, *AT[:2]).out
     task = " ".join(call("task", shop, "clear", *AT[:2]).out.split())
-    assert "Bees under the roof [roof-bees]" in task
-    assert "The swarm was watched for 20 min and is quiet." in task
+    assert "roof-bees" not in task
+    assert "Bees under the roof" in task
+    assert "A sting in the throat; a swarm on one person." in task
+    assert "swarm quiet: The swarm was watched for 20 min and is quiet." in task
     assert "Clear the eaves" in call("briefing", shop, *AT[:2]).out
 
 
