@@ -130,7 +130,10 @@ def _waiting(call: Call) -> Exit:
 
 def _renamed(act: TookIn) -> str:
     """The name before, where the folder could not hold it as it was."""
-    changed = act.called and act.called != act.file.rpartition("/")[2]
+    from crewboard.folder.intake.safe_name import told_apart
+
+    name = act.file.rpartition("/")[2]
+    changed = act.called and name not in (act.called, told_apart(act.called, act.hash))
     return f"  (was {act.called})" if changed else ""
 
 

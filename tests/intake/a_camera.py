@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import struct
 import zlib
 from datetime import datetime
@@ -41,6 +42,14 @@ def png(taken: str = "", *, colour: tuple[int, int, int] = (90, 120, 90), wide: 
         struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
         for name, data in chunks
     )
+
+
+def plain(path: str) -> str:
+    """The path that it would have without the figures by which two files of one name are told
+    apart: "pictures/2026/IMG_2.jpg"."""
+    shorter, figures = re.subn(r"-[0-9a-f]{4}(\.\w+)$", r"\1", path)
+    assert figures == 1, path
+    return shorter
 
 
 def put(folder: Path, name: str, data: bytes, at: datetime | None = None) -> Path:

@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import tracemalloc
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
 
 from crewboard.folder.check.taken_in import files_amiss
+from crewboard.folder.intake.safe_name import told_apart
 from crewboard.folder.read.folder import Folder
 from crewboard.workbench import Workbench
 from tests.command.calling import Shell
 from tests.intake.a_camera import MP4, jpeg, png, put
 
+A, B = jpeg("2026:05:01 09:00:00"), png("2026:05:01 09:10:00")
+PICTURE_A, PICTURE_B = (
+    f"pictures/2026/{told_apart(name, sha256(data).hexdigest())}"
+    for name, data in (("a.jpg", A), ("b.png", B))
+)
 AT = ("--by", "ada", "--at", "2026-05-02T10:00")
 NOW = AT[2:]
 
@@ -21,8 +28,8 @@ NOW = AT[2:]
 def taken(call: Shell, shop: Path, tmp_path: Path) -> Path:
     """The phone, from which three files were taken in."""
     phone = tmp_path / "phone"
-    put(phone, "a.jpg", jpeg("2026:05:01 09:00:00"))
-    put(phone, "b.png", png("2026:05:01 09:10:00"))
+    put(phone, "a.jpg", A)
+    put(phone, "b.png", B)
     put(phone, "walk 2026-05-01.mp4", MP4)
     assert call("take-in", shop, phone, *AT).code == 0
     return phone
@@ -38,7 +45,7 @@ def test_files_that_are_as_they_were_are_not_told(call: Shell, shop: Path, taken
 def test_a_file_that_was_changed_is_told_with_its_line_and_how_to_mend_it(
     call: Shell, shop: Path, taken: Path
 ) -> None:
-    picture = shop / "pictures/2026/a.jpg"
+    picture = shop / PICTURE_A
     picture.write_bytes(picture.read_bytes()[:-1] + b"\xd8")  # as many bytes as before
     ended = call("check", shop, *NOW)
     assert ended.code == 1
@@ -46,14 +53,12 @@ def test_a_file_that_was_changed_is_told_with_its_line_and_how_to_mend_it(
     number = 1 + next(
         at
         for at, text in enumerate((shop / "days/2026/2026-05-02.toml").read_text().splitlines())
-        if "a.jpg" in text
+        if PICTURE_A in text
     )
     assert line.startswith(f"days/2026/2026-05-02.toml:{number}:")
-    says = '"pictures/2026/a.jpg" was changed since it was taken in on Sat 2 May 2026'
+    says = f'"{PICTURE_A}" was changed since it was taken in on Sat 2 May 2026'
     assert says in line
-    assert call("gaps", shop, *NOW, "--json").form["files"] == [
-        {"file": "pictures/2026/a.jpg", "says": says}
-    ]
+    assert call("gaps", shop, *NOW, "--json").form["files"] == [{"file": PICTURE_A, "says": says}]
     told = " ".join(call("gaps", shop, *NOW).out.split())
     assert f"Files that were taken in: 1 - {says}: move it out of the folder and take it" in told
     picture.rename(shop.parent / "changed.jpg")
@@ -64,24 +69,24 @@ def test_a_file_that_was_changed_is_told_with_its_line_and_how_to_mend_it(
 def test_a_file_that_is_gone_or_leads_elsewhere_is_told(
     call: Shell, shop: Path, taken: Path
 ) -> None:
-    (shop / "pictures/2026/a.jpg").unlink()
-    (shop / "pictures/2026/b.png").unlink()
-    (shop / "pictures/2026/b.png").symlink_to(taken / "b.png")
+    (shop / PICTURE_A).unlink()
+    (shop / PICTURE_B).unlink()
+    (shop / PICTURE_B).symlink_to(taken / "b.png")
     assert [(one.file, one.says, one.gone) for one in files_amiss(Folder(shop))] == [
-        ("pictures/2026/a.jpg", 'there is no picture "pictures/2026/a.jpg"', True),
+        (PICTURE_A, f'there is no picture "{PICTURE_A}"', True),
         (
-            "pictures/2026/b.png",
-            'the picture "pictures/2026/b.png" is not inside the folder',
+            PICTURE_B,
+            f'the picture "{PICTURE_B}" is not inside the folder',
             True,
         ),
     ]
     assert call("check", shop, *NOW).code == 1
     told = " ".join(call("gaps", shop, *NOW).out.split())
-    assert 'there is no picture "pictures/2026/a.jpg": take it in again' in told
+    assert f'there is no picture "{PICTURE_A}": take it in again' in told
 
 
 def test_what_was_taken_back_is_asked_about_no_more(call: Shell, shop: Path, taken: Path) -> None:
-    (shop / "pictures/2026/a.jpg").unlink()
+    (shop / PICTURE_A).unlink()
     (entry,) = [one.entry for one in files_amiss(Folder(shop))]
     assert call("take-back", shop, entry.id, "--by", "ada").code == 0
     assert list(files_amiss(Folder(shop))) == []

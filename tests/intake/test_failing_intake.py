@@ -27,7 +27,7 @@ from crewboard.workbench.taking_in import TakenIn, take_in
 from tests.folder.a_vehicle import make
 from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
 from tests.folder.disk.somebody import EVE, needs_root, shared_place
-from tests.intake.a_camera import MP4, jpeg, png, put
+from tests.intake.a_camera import MP4, jpeg, plain, png, put
 from tests.long_form import LONG
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
@@ -143,7 +143,8 @@ def test_a_full_disk_leaves_room_for_the_entries(
 
     monkeypatch.setattr(os, "statvfs", nearly_full)
     taken = take(root, phone)
-    assert [Path(e.act.file).name for e in taken.outcome.entries if isinstance(e.act, TookIn)] == [
+    acts = [e.act for e in taken.outcome.entries if isinstance(e.act, TookIn)]
+    assert [Path(plain(act.file)).name for act in acts] == [
         "IMG_2.png",
     ]
     full = "the disk is full; make room on the drive, then try again"

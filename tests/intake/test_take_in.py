@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from crewboard.folder.intake.safe_name import told_apart
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import TookIn
 from tests.command.calling import Ended, Shell
-from tests.intake.a_camera import MP4, WAVE, jpeg, png, put
+from tests.intake.a_camera import MP4, WAVE, jpeg, plain, png, put
 
 AT = ("--at", "2026-05-02T10:00", "--by", "ada")
 
@@ -43,7 +44,7 @@ def test_each_file_is_copied_hashed_and_written_down_in_the_order_in_which_it_wa
     ended = take(call, shop, phone)
     assert ended.code == 0, ended.err
     acts = entries_of(shop)
-    assert [(act.file, act.called, act.taken_by) for act in acts] == [
+    assert [(plain(act.file), act.called, act.taken_by) for act in acts] == [
         ("recordings/2025/MOV_3.mp4", "MOV_3.mp4", "its file's time"),
         ("pictures/2026/IMG_2.jpg", "IMG_2.jpg", ""),
         (
@@ -74,7 +75,7 @@ def test_what_was_taken_in_before_is_passed_over_and_said(
     assert ended.code == 0
     assert ended.out.count("\n") == 1
     assert ended.err.count("it was taken in before, as ") == 5
-    assert "renamed.jpg is not taken in: it was taken in before, as pictures/2026/IMG_2.jpg" in (
+    assert "renamed.jpg is not taken in: it was taken in before, as pictures/2026/IMG_2-" in (
         ended.err
     )
     assert ended.err.count("another of these files is the same") == 1
@@ -101,7 +102,7 @@ def test_a_copy_that_was_lost_comes_back_without_a_second_entry(
     call: Shell, shop: Path, phone: Path
 ) -> None:
     take(call, shop, phone)
-    copy = shop / "pictures/2026/IMG_2.jpg"
+    (copy,) = (shop / "pictures/2026").glob("IMG_2*")
     bytes_there = copy.read_bytes()
     copy.unlink()
     ended = take(call, shop, phone / "IMG_2.jpg")
@@ -117,9 +118,21 @@ def test_two_cameras_that_use_one_name_keep_both_pictures(
     two = put(tmp_path / "b", "img_1.JPG", jpeg("2026:05:01 09:00:00", colour=2))
     assert take(call, shop, one, two).code == 0
     names = sorted(path.name for path in (shop / "pictures/2026").iterdir())
-    assert {name.lower() for name in names} == {"img_1-2.jpg", "img_1.jpg"}
+    assert {plain(name.lower()) for name in names} == {"img_1.jpg"}
     kept = {(shop / "pictures/2026" / name).read_bytes() for name in names}
     assert kept == {one.read_bytes(), two.read_bytes()}
+
+
+def test_a_file_that_stands_in_the_way_is_left_and_the_next_number_taken(
+    call: Shell, shop: Path, tmp_path: Path
+) -> None:
+    one = put(tmp_path / "a", "IMG_1.jpg", jpeg("2026:05:01 09:00:00", colour=1))
+    name = told_apart("IMG_1.jpg", sha256(one.read_bytes()).hexdigest())
+    put(shop / "pictures/2026", name.upper(), b"somebody's own")
+    assert take(call, shop, one).code == 0
+    names = {path.name: path.read_bytes() for path in (shop / "pictures/2026").iterdir()}
+    second = name.replace(".jpg", "-2.jpg")
+    assert names == {name.upper(): b"somebody's own", second: one.read_bytes()}
 
 
 def test_what_cannot_be_taken_in_is_a_sentence_each_and_the_others_go_on(
@@ -175,7 +188,7 @@ def test_a_long_film_is_taken_in_where_that_is_asked_for(
     assert refused.code == 1
     assert not entries_of(shop)
     assert take(call, shop, phone / "MOV_3.mp4", "--large").code == 0
-    assert [act.file for act in entries_of(shop)] == ["recordings/2025/MOV_3.mp4"]
+    assert [plain(act.file) for act in entries_of(shop)] == ["recordings/2025/MOV_3.mp4"]
 
 
 def test_undo_takes_the_entries_back_and_the_files_can_be_taken_in_again(
@@ -195,25 +208,25 @@ def test_what_waits_is_listed_until_something_is_said_of_it(
     assert "Nothing waits to be sorted." in call("waiting", shop, *AT[:2]).err
     take(call, shop, phone)
     listing = call("waiting", shop, *AT[:2])
-    assert listing.out.splitlines()[0] == (
-        "recordings/2025/MOV_3.mp4  Wed 31 Dec 08:00, by its file's time"
-    )
+    recording = entries_of(shop)[0].file
+    assert listing.out.splitlines()[0] == f"{recording}  Wed 31 Dec 08:00, by its file's time"
+    assert "(was IMG_1.JPG)" in listing.out.splitlines()[3]
     assert "2 pictures and 2 recordings wait to be sorted" in listing.err
     day = call("day", shop, *AT[:2]).out
     assert "Sort: 2 pictures and 2 recordings wait to be sorted." in day
     assert call("day", shop, *AT[:2], "--json").form["to_sort"] == 4
-    picture, recording = "pictures/2026/IMG_2.jpg", "recordings/2025/MOV_3.mp4"
+    picture = next(act.file for act in entries_of(shop) if act.called == "IMG_2.jpg")
     assert call("caption", shop, picture, "--words", "the sill", *AT).code == 0
     found = ("--recording", recording, "--minute", "12:30")
     assert call("found", shop, "soft at the foot", *found, *AT).code == 0
     form = call("waiting", shop, *AT[:2], "--json").form
-    assert [one["file"] for one in form["files"]] == [
+    assert [plain(one["file"]) for one in form["files"]] == [
         "recordings/2026/walk-2026-05-01-10-30-00.wav",
         "pictures/2026/IMG_1.jpg",
     ]
     assert form["files"][0] | {"entry": ""} == {
         "entry": "",
-        "file": "recordings/2026/walk-2026-05-01-10-30-00.wav",
+        "file": form["files"][0]["file"],
         "kind": "recording",
         "taken": "2026-05-01T10:30:00",
         "taken_by": "its name",

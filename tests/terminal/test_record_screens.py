@@ -13,7 +13,7 @@ from crewboard.logbook.acts import DoneTo, Found, Pictured, SignIn, Stored
 from crewboard.terminal.app import CrewboardApp
 from crewboard.workbench import Said, Workbench
 from crewboard.workbench.taking_in import take_in
-from tests.intake.a_camera import jpeg, put
+from tests.intake.a_camera import jpeg, plain, put
 from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, until
 
 PIECES = """
@@ -142,7 +142,7 @@ async def test_a_finding_with_a_picture_takes_under_25_keys(tmp_path: Path) -> N
         await reads(pilot, "saved in the logbook")
     assert count < 25, count
     (finding,) = said_in(shop, Found)
-    assert finding.pictures == ("pictures/2026/IMG_8.jpg",)
+    assert [plain(picture) for picture in finding.pictures] == ["pictures/2026/IMG_8.jpg"]
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from crewboard.folder.cannot import NotKept
 from crewboard.folder.intake.copied import ReadThrough, copied, read_through
 from crewboard.folder.intake.looked_through import PassedOver, ToTakeIn, looked_through
-from crewboard.folder.intake.safe_name import safe_name
+from crewboard.folder.intake.safe_name import safe_name, told_apart
 from crewboard.folder.intake.when_taken import WhenTaken, when_taken
 from crewboard.logbook.record.seen import PICTURES, RECORDINGS, TookIn
 
@@ -119,7 +119,7 @@ def _folder(one: _NewHere, year: int) -> str:
 
 
 def _name(one: _NewHere) -> str:
-    return safe_name(one.file.name, one.file.sort)
+    return told_apart(safe_name(one.file.name, one.file.sort), one.sha256)
 
 
 def _called(name: str) -> str:

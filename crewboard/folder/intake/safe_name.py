@@ -9,6 +9,7 @@ from crewboard.legible import legible
 _MOST_LETTERS = 60
 _MOST_BYTES = 180  # of 255 that a name may have: a number and an ending come to it
 _KEPT = "-_"
+_FIGURES = 4  # of the hash: of one name and year, one pair in 65,536 has them alike
 
 
 def safe_name(name: str, sort: FileSort) -> str:
@@ -28,6 +29,13 @@ def safe_name(name: str, sort: FileSort) -> str:
 
 def _is_kept(char: str) -> bool:
     return char in _KEPT or (char.isalnum() and legible(char) == char)
+
+
+def told_apart(name: str, sha256: str) -> str:
+    """The name with the first figures of the file's hash: cameras count alike, and two clones of a
+    folder that take in a picture each must not give both one name ("IMG_2-3fa8.jpg")."""
+    stem, dot, ending = name.rpartition(".")
+    return f"{stem}-{sha256[:_FIGURES]}{dot}{ending}"
 
 
 def numbered(name: str, number: int) -> str:
