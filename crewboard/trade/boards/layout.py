@@ -1,0 +1,135 @@
+"""The ways in which a deck can be laid, the one that a joiner would choose first."""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import islice
+from math import ceil, floor
+from typing import NamedTuple
+
+from crewboard.plan.as_typed import Unread
+from crewboard.trade.boards.arrange import arranged, edges_of
+from crewboard.trade.boards.combine import MOST_UNITS, Counts, nearest, ways, whole
+from crewboard.trade.boards.wanted import Deck
+
+MOST = 20_000
+"""So many ways are looked at; the answer says where there are more."""
+
+
+class Lay(NamedTuple):
+    """One way: the boards from left to right, each its width in mm and whether it is an old one in
+    its place. `off` is by how much each stretch comes out over, or under where it is less than
+    nothing; `counts` are the boards taken from the stock, in its order."""
+
+    boards: tuple[tuple[Fraction, bool], ...]
+    counts: Counts
+    off: tuple[Fraction, ...]
+
+    @property
+    def exact(self) -> bool:
+        return not any(self.off)
+
+    @property
+    def edges(self) -> tuple[Fraction, Fraction]:
+        """The widths of the outermost boards."""
+        return self.boards[0][0], self.boards[-1][0]
+
+    @property
+    def is_mirrored(self) -> bool:
+        """Whether the same boards lie from both edges inward."""
+        return self.boards == self.boards[::-1]
+
+
+class Lays(NamedTuple):
+    """The ways within the tolerance, best first; where there is none, the nearest under and over.
+    `more`: there are more than were looked at. `hopeless` are the stretches, by number, that
+    nothing in the stock fills within the tolerance, each with the nearest under and over."""
+
+    within: tuple[Lay, ...] = ()
+    near: tuple[Lay, ...] = ()
+    more: bool = False
+    hopeless: tuple[tuple[int, Fraction | None, Fraction | None], ...] = ()
+
+
+def lays(deck: Deck) -> Lays:
+    """Raises Unread where old boards overlap, or the lengths are too fine to be added up."""
+    search = _Search(deck)
+    found = list(islice(search.all(), MOST + 1))
+    if found:
+        return Lays(tuple(sorted(found[:MOST], key=_rank)), more=len(found) > MOST)
+    if deck.old:
+        return Lays(hopeless=tuple(search.hopeless()))
+    return Lays(near=tuple(sorted(search.near(), key=_rank)))
+
+
+def _rank(lay: Lay) -> tuple[object, ...]:
+    """What a joiner wants, in this order: near to the width, edges of one width and wide, the same
+    from both sides, little ripped off, few boards (rule of this program, no source)."""
+    left, right = lay.edges
+    off = sum(map(abs, lay.off))
+    over = sum(each for each in lay.off if each > 0)
+    few = len(lay.boards)
+    return off, left != right, -min(left, right), not lay.is_mirrored, over, few, lay.counts
+
+
+class _Search:
+    """A deck in whole units."""
+
+    def __init__(self, deck: Deck) -> None:
+        self.deck = deck
+        stretches = deck.stretches
+        if any(stretch < 0 for stretch in stretches):
+            raise Unread("old boards overlap, or lie outside", "write where each begins")
+        widths = [width for width, _ in deck.stock]
+        self.widths, self.stock = widths, [count for _, count in deck.stock]
+        sizes, self.unit = whole([width + deck.gap for width in widths])
+        self.sizes, self.stretches = sizes, stretches
+        if max(stretches) / self.unit + max(sizes, default=0) > MOST_UNITS:
+            raise Unread("these lengths are too fine to be added up", "write them less finely")
+
+    def all(self) -> Iterator[Lay]:
+        """Every way within the tolerance that may be laid."""
+        for taken in self._fill(0, tuple(self.stock)):
+            yield from self._laid(taken)
+
+    def _fill(self, number: int, stock: Counts) -> Iterator[tuple[Counts, ...]]:
+        """The counts of each stretch from this one on, out of what is left."""
+        if number == len(self.stretches):
+            yield ()
+            return
+        stretch, tolerance = self.stretches[number], self.deck.tolerance
+        low, high = (
+            ceil((stretch - tolerance) / self.unit),
+            floor((stretch + tolerance) / self.unit),
+        )
+        for counts in ways(self.sizes, stock, low, high):
+            left = tuple(have - take for have, take in zip(stock, counts, strict=True))
+            for behind in self._fill(number + 1, left):
+                yield (counts, *behind)
+
+    def _laid(self, taken: Sequence[Counts]) -> Iterator[Lay]:
+        edges = edges_of(self.deck, self.widths, taken)
+        if edges is None:
+            return
+        boards = arranged(self.deck, self.widths, taken, edges)
+        off = tuple(
+            sum((n * size for n, size in zip(counts, self.sizes, strict=True)), 0) * self.unit
+            - stretch
+            for counts, stretch in zip(taken, self.stretches, strict=True)
+        )
+        counts = tuple(map(sum, zip(*taken, strict=True)))
+        yield Lay(boards, counts, off)
+
+    def near(self) -> Iterator[Lay]:
+        """Where nothing fits: all ways to the nearest sum under and over."""
+        for wanted in nearest(self.sizes, self.stock, floor(self.stretches[0] / self.unit)):
+            if wanted:
+                for counts in islice(ways(self.sizes, self.stock, wanted, wanted), MOST):
+                    yield from self._laid((counts,))
+
+    def hopeless(self) -> Iterator[tuple[int, Fraction | None, Fraction | None]]:
+        """The stretches that nothing fills, even with all of the stock."""
+        for number, stretch in enumerate(self.stretches):
+            sums = nearest(self.sizes, self.stock, floor(stretch / self.unit))
+            off = [None if s is None else s * self.unit - stretch for s in sums]
+            if all(each is None or abs(each) > self.deck.tolerance for each in off):
+                yield number, off[0], off[1]

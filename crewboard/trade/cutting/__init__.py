@@ -1,0 +1,1 @@
+"""Lengths cut from stock: which pieces from which board, and how sure it is that none is wasted."""

@@ -1,0 +1,212 @@
+"""What a reckoning starts from: what was typed, kept as it was typed, and what the shop knows."""
+
+import re
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import Literal, NamedTuple, TypeVar
+
+from crewboard.plan.as_typed import Unread, span
+from crewboard.plan.duration import Duration
+from crewboard.plan.extent import extent
+from crewboard.plan.length import NUMBER, length, number_in, one_way
+from crewboard.plan.units import as_kept
+from crewboard.trade.measures import film, liquid, spreading
+from crewboard.trade.springback import Bend
+
+Reads = Literal[
+    "length",
+    "lengths",
+    "area",
+    "number",
+    "count",
+    "percent",
+    "temperature",
+    "liquid",
+    "spreading",
+    "film",
+    "span",
+    "one of",
+    "yes",
+    "text",
+]
+Value = TypeVar("Value")
+# Between the parts of a list: "12 x 3 7/8, 10 x 5 1/4 in". A comma within a number has no blank.
+_BETWEEN = r"\s*,\s+|\s*\+\s*|\s*,(?=\s*\d+\s*(?:x|×|of\b))"
+_COUNTED = r"(\d{1,6})\s*(?:x|×|of\b)\s*(.+)"
+_MOST_PARTS = 200
+
+
+class Asked(NamedTuple):
+    """One thing that a kind of reckoning asks for.
+
+    `otherwise` is what is taken where nobody says it, as it would be typed: the answer then says
+    so. `fills` names what a task, its pieces or the last shop reading can say of it.
+    """
+
+    name: str
+    what: str
+    reads: Reads
+    needed: bool = True
+    otherwise: str = ""
+    words: tuple[str, ...] = ()
+    fills: str = ""
+
+
+class Known(NamedTuple):
+    """What the folder says of something that was asked: as typed there, and where it stands."""
+
+    typed: str
+    where: str
+
+
+class Given(NamedTuple):
+    """`typed` by the person who reckons goes before what is `known`, that before `otherwise`."""
+
+    typed: Mapping[str, str]
+    units: str = "metric"
+    known: Mapping[str, Known] = {}
+    bends: tuple[Bend, ...] = ()
+    asks: tuple[Asked, ...] = ()
+
+    def text(self, name: str) -> str:
+        """What stands for it, empty where nothing does."""
+        if self.typed.get(name, "").strip():
+            return self.typed[name].strip()
+        if name in self.known:
+            return self.known[name].typed
+        return self.asked(name).otherwise
+
+    def asked(self, name: str) -> Asked:
+        return next(asked for asked in self.asks if asked.name == name)
+
+    def has(self, name: str) -> bool:
+        return bool(self.text(name))
+
+    def length(self, name: str) -> Fraction:
+        """mm, more than nothing."""
+        return self._some(name, lambda typed: length(typed, self.units).mm)
+
+    def length_or_nothing(self, name: str) -> Fraction:
+        """mm; a gap or an overhang may be none."""
+        return self._read(name, lambda typed: length(typed, self.units).mm)
+
+    def lengths(self, name: str, alone: int = 1) -> tuple[tuple[Fraction, int], ...]:
+        """Each length in mm with how many there are, `alone` where that is not said:
+        "12 x 3 7/8, 5 1/4 in"."""
+        return self._read(name, lambda typed: tuple(_counted(typed, self.units, alone)))
+
+    def area(self, name: str) -> Fraction:
+        """m²."""
+        return self._some(name, _area)
+
+    def number(self, name: str) -> Fraction:
+        return self._some(name, exact)
+
+    def whole(self, name: str) -> int:
+        """A count of at least one."""
+        return int(self._some(name, _whole))
+
+    def percent(self, name: str) -> Fraction:
+        """In percent, from 0 to 100."""
+        return self._read(name, _percent)
+
+    def celsius(self, name: str) -> float:
+        return self._read(name, lambda typed: as_kept(typed, "°C", self.units))
+
+    def liquid(self, name: str) -> Fraction:
+        """Litres."""
+        return self._some(name, liquid)
+
+    def spreading(self, name: str) -> Fraction:
+        """m² a litre."""
+        return self._some(name, spreading)
+
+    def film(self, name: str) -> Fraction:
+        """Micrometres."""
+        return self._some(name, film)
+
+    def span(self, name: str) -> Duration:
+        return self._read(name, span)
+
+    def one_of(self, name: str) -> str:
+        """One of the words, which may be typed by their beginning."""
+        return self._read(name, lambda typed: _one_of(typed, self.asked(name).words))
+
+    def yes(self, name: str) -> bool:
+        return self.has(name) and self._read(name, lambda t: _one_of(t, ("yes", "no"))) == "yes"
+
+    def _some(self, name: str, read: Callable[[str], Fraction | int]) -> Fraction:
+        value = Fraction(self._read(name, read))
+        if value <= 0:
+            raise Unread(f"{self.asked(name).what}: {self.text(name)} is nothing", "write more")
+        return value
+
+    def _read(self, name: str, read: Callable[[str], Value]) -> Value:
+        typed = self.text(name)
+        if not typed:
+            raise Unread(f"{self.asked(name).what} is missing", f'write "{name}=..."')
+        try:
+            return read(typed)
+        except Unread as unread:
+            raise Unread(f"{self.asked(name).what}: {unread.sentence}", unread.hint) from None
+
+
+def exact(typed: str) -> Fraction:
+    """ "3", "3.5", "3,5" or "2 3/8", exact. Raises Unread."""
+    number = re.fullmatch(NUMBER, one_way(typed))
+    if number is None:
+        raise Unread(f'"{typed}" is not a number', "write 3, 3.5 or 2 3/8")
+    return number_in(number, typed)
+
+
+def _whole(typed: str) -> int:
+    number = exact(typed)
+    if number.denominator != 1 or number > 1_000_000:
+        raise Unread(f'"{typed}" is not a count', "write a whole number")
+    return int(number)
+
+
+def _percent(typed: str) -> Fraction:
+    number = exact(typed.strip().removesuffix("%"))
+    if number > 100:
+        raise Unread(f'"{typed}" is more than 100 %', "write a number from 0 to 100")
+    return number
+
+
+def _area(typed: str) -> Fraction:
+    measured = extent(typed)
+    if measured.basis != "area":
+        raise Unread(f'"{typed}" is not an area', "write 12.5 m2 or 140 sq ft")
+    return measured.amount
+
+
+def _counted(typed: str, units: str, alone: int) -> list[tuple[Fraction, int]]:
+    parts = [part for part in re.split(_BETWEEN, typed) if part.strip()]
+    if not parts or len(parts) > _MOST_PARTS:
+        raise Unread(f'"{typed}" is no list of lengths', "write 12 x 3 7/8, 10 x 5 1/4")
+    unit = _unit_of(parts[-1])
+    read: list[tuple[Fraction, int]] = []
+    for part in parts:
+        counted = re.fullmatch(_COUNTED, part.strip(), re.IGNORECASE)
+        count, text = (int(counted[1]), counted[2]) if counted else (alone, part.strip())
+        mm = length(text if _unit_of(text) else f"{text} {unit}".strip(), units).mm
+        if not mm or (counted and not count):
+            raise Unread(f'"{part.strip()}" is nothing', "write 12 x 3 7/8, 10 x 5 1/4")
+        read.append((mm, count))
+    return read
+
+
+def _unit_of(text: str) -> str:
+    """The unit behind the last of a list stands for all that have none: "12 x 3 7/8, 2 x 5 in"."""
+    unit = re.search(r"(?<=[\d\s])([a-z]+\.?|[\"'])\s*$", one_way(text), re.IGNORECASE)
+    return unit[1] if unit else ""
+
+
+def _one_of(typed: str, words: tuple[str, ...]) -> str:
+    begun = " ".join(typed.casefold().split())
+    fitting = [word for word in words if word == begun] or [
+        word for word in words if word.startswith(begun)
+    ]
+    if len(fitting) != 1:
+        raise Unread(f'"{typed}" is none of these', f"write {' or '.join(words)}")
+    return fitting[0]

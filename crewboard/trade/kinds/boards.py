@@ -1,0 +1,220 @@
+"""Which boards of mixed widths make up a width, and what lies where."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.length import length, shown
+from crewboard.trade.answer import Answer, Source, geometry
+from crewboard.trade.boards.drawn import (
+    DrawnBoard,
+    drawn_as_svg,
+    drawn_boards,
+    drawn_in_characters,
+    letters_of,
+)
+from crewboard.trade.boards.layout import MOST, Lay, Lays, lays
+from crewboard.trade.boards.wanted import Deck, Old
+from crewboard.trade.given import Asked, Given
+from crewboard.trade.reckon import KindOfReckoning
+
+RULE = geometry("widths + (n - 1) x gap = sill width + 2 x overhang, every way gone through")
+RIP = Source(
+    "short of a whole board the edge board is ripped; where less than half of it would be left, "
+    "the cut is shared by both edges",
+    "rule of the trade",
+    "from memory",
+)
+ORDER = Source(
+    "first what is exact, then edges of one width and wide, the same from both sides, little waste",
+    "order of this program",
+    "common practice",
+)
+_OTHERS = 8  # further ways that are told
+
+
+def _answer(given: Given) -> Answer:
+    deck = _deck(given)
+    found = lays(deck)
+    ways = found.within or found.near
+    if not ways:
+        return Answer((_nothing(deck, found, given.units),), (_asked(deck, given.units),), (RULE,))
+    number = given.whole("choose")
+    if number > len(ways):
+        raise Unread(f"there is no way {number}", f"write a number from 1 to {len(ways)}")
+    lay = ways[number - 1]
+    boards = drawn_boards(lay, deck.gap)
+    others = [way for at, way in enumerate(ways, 1) if at != number][:_OTHERS]
+    first = _told(deck, lay, given.units)
+    return Answer(
+        (
+            first,
+            *_ripped(deck, lay, given.units),
+            *_bought(given, lay),
+            f"{_how_many(found, len(ways))}{_within(deck, found, given)}",
+            *(f"way {ways.index(way) + 1}: {_told(deck, way, given.units)}" for way in others),
+        ),
+        (_asked(deck, given.units),),
+        (RULE, ORDER, RIP),
+        ("widths as they lie, without the tongue",),
+        (
+            *((f"only the first {MOST} ways were looked at",) if found.more else ()),
+            "lay them out dry before the first is fixed",
+        ),
+        figures=_figures(deck, lay, boards, len(ways)),
+        drawing=tuple(_drawing(lay, boards, given.units)),
+        svg=drawn_as_svg(boards, given.units, first),
+    )
+
+
+def _deck(given: Given) -> Deck:
+    stock: dict[Fraction, int] = {}
+    for width, count in given.lengths("stock"):
+        stock[width] = stock.get(width, 0) + count
+    at_edge = given.lengths("not_at_edge") if given.has("not_at_edge") else ()
+    old = _old(given)
+    mirrored = given.yes("mirrored")
+    if mirrored and old:
+        raise Unread("old boards in their places are not mirrored", "leave out one of the two")
+    return Deck(
+        given.length("width") + 2 * given.length_or_nothing("overhang"),
+        tuple(sorted(stock.items(), reverse=True)),
+        given.length_or_nothing("gap"),
+        given.length_or_nothing("tolerance"),
+        frozenset(width for width, _ in at_edge),
+        mirrored,
+        old,
+    )
+
+
+def _old(given: Given) -> tuple[Old, ...]:
+    """ "5 1/4 at 12 3/8, 7 1/2 at 60": widths and where they begin, from the left edge."""
+    if not given.has("old"):
+        return ()
+    old = []
+    for part in given.text("old").replace(";", ", ").split(", "):
+        width, at, begins = part.partition(" at ")
+        if not at:
+            raise Unread(f'"{part}" does not say where it lies', "write 5 1/4 in at 12 3/8 in")
+        old.append(Old(length(begins, given.units).mm, length(width, given.units).mm))
+    return tuple(sorted(old))
+
+
+def _asked(deck: Deck, units: str) -> str:
+    stock = ", ".join(f"{count} of {shown(width, units)}" for width, count in deck.stock)
+    gap = f", gaps of {shown(deck.gap, units)}" if deck.gap else ""
+    return f"{shown(deck.width, units)} to fill from {stock}{gap}"
+
+
+def _told(deck: Deck, lay: Lay, units: str) -> str:
+    boards = ", ".join(
+        f"{count} of {shown(width, units)}"
+        for (width, _), count in zip(deck.stock, lay.counts, strict=True)
+        if count
+    )
+    kept = sum(old for _, old in lay.boards)
+    old = f" beside {kept} old in place" if kept else ""
+    return f"{boards or 'no new board'}{old}: {_off(lay, units)}{_mirrored(lay)}"
+
+
+def _mirrored(lay: Lay) -> str:
+    return ", the same from both edges" if lay.is_mirrored and len(lay.boards) > 1 else ""
+
+
+def _off(lay: Lay, units: str) -> str:
+    said = [f"{shown(abs(off), units)} {'over' if off > 0 else 'under'}" for off in lay.off if off]
+    return " and ".join(said) or "exact"
+
+
+def _ripped(deck: Deck, lay: Lay, units: str) -> Iterator[str]:
+    """How a way that is over is made to fit, and where one that is under opens."""
+    if deck.old or lay.exact:
+        return
+    (off,), (left, right) = lay.off, lay.edges
+    if off < 0:
+        joints = len(lay.boards) - 1
+        each = f", {shown(-off / joints, units)} in each joint" if joints else ""
+        yield f"to fit: {shown(-off, units)} to make up{each}"
+        return
+    one = min(left, right) - off
+    both = [shown(edge - off / 2, units) for edge in dict.fromkeys((left, right))]
+    single = f", or one to {shown(one, units)}" if one >= min(left, right) / 2 else ""
+    yield f"to fit: rip both edge boards to {' and '.join(both)}{single}"
+
+
+def _bought(given: Given, lay: Lay) -> Iterator[str]:
+    """Tongue and groove is laid by the face and bought by the whole width."""
+    tongue = given.length_or_nothing("tongue")
+    new = [width for width, old in lay.boards if not old]
+    if tongue and new:
+        whole = sum(new, Fraction(0)) + tongue * len(new)
+        yield f"{len(new)} boards, {shown(whole, given.units)} wide in all with their tongues"
+
+
+def _how_many(found: Lays, count: int) -> str:
+    if found.more:
+        return f"more than {count} ways"
+    return "1 way" if count == 1 else f"{count} ways"
+
+
+def _within(deck: Deck, found: Lays, given: Given) -> str:
+    if not found.within:
+        return ", none within the tolerance: the nearest"
+    return f" within {shown(deck.tolerance, given.units)}" if deck.tolerance else " exact"
+
+
+def _nothing(deck: Deck, found: Lays, units: str) -> str:
+    if found.hopeless:
+        number, under, over = found.hopeless[0]
+        names = ["from the left edge on", *("behind an old board" for _ in deck.old)]
+        near = [
+            f"{shown(abs(off), units)} {word}"
+            for off, word in ((under, "under"), (over, "over"))
+            if off is not None
+        ]
+        return f"{names[number]} nothing fits; nearest: {' and '.join(near) or 'nothing'}"
+    return "no way: these boards cannot lie so"
+
+
+def _drawing(lay: Lay, boards: Sequence[DrawnBoard], units: str) -> Iterator[str]:
+    yield from drawn_in_characters(boards)
+    widths = letters_of(lay)
+    counts = {w: sum(width == w for width, _ in lay.boards) for w in widths}
+    yield ", ".join(f"{letter} {shown(w, units)} x {counts[w]}" for w, letter in widths.items())
+    if any(board.old for board in boards):
+        yield "° an old board in its place"
+
+
+def _figures(
+    deck: Deck, lay: Lay, boards: Sequence[DrawnBoard], count: int
+) -> Mapping[str, object]:
+    return {
+        "deck_mm": deck.width,
+        "ways": count,
+        "exact": lay.exact,
+        "off_mm": sum(lay.off, Fraction(0)),
+        "taken": [
+            {"width_mm": width, "count": taken}
+            for (width, _), taken in zip(deck.stock, lay.counts, strict=True)
+        ],
+        "boards": [{"at_mm": b.at, "width_mm": b.width, "old": b.old} for b in boards],
+    }
+
+
+KIND = KindOfReckoning(
+    "boards",
+    "Boards that add up",
+    (
+        Asked("width", "width to fill (of the sills)", "length"),
+        Asked("stock", 'boards in stock: "12 x 3 7/8, 10 x 5 1/4 in"', "lengths"),
+        Asked("overhang", "overhang at each side", "length", False, "0"),
+        Asked("gap", "gap between boards", "length", False, "0"),
+        Asked("tolerance", "over or under by at most", "length", False, "0"),
+        Asked("not_at_edge", "widths that may not lie at the edge", "lengths", needed=False),
+        Asked("mirrored", "the same from both edges: yes or no", "yes", False, "no"),
+        Asked("old", 'old boards in their places: "5 1/4 in at 12 in"', "text", needed=False),
+        Asked("tongue", "width of the tongue", "length", False, "0"),
+        Asked("choose", "which of the ways", "count", False, "1"),
+    ),
+    _answer,
+)

@@ -1,0 +1,77 @@
+"""The form of a bend glued up of plies."""
+
+from fractions import Fraction
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.length import shown
+from crewboard.trade.answer import Answer, Source, geometry
+from crewboard.trade.given import Asked, Given
+from crewboard.trade.kinds.stretch import STRETCH, bend_cautions
+from crewboard.trade.measures import number_shown
+from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.springback import bends_of, fit, laminated_ratio
+from crewboard.trade.wanted import ASKS, wanted
+
+PLIES = Source(
+    "of n equal plies the released camber is less by x/n², so 1 - 1/n² of the form's curve stays",
+    "several boat builders' texts, and beam theory worked out here",
+    "second-hand",
+)
+
+
+def _answer(given: Given) -> Answer:
+    curve, plies, thick = wanted(given), given.whole("plies"), given.length("thickness")
+    units = given.units
+    if plies < 2:
+        raise Unread("one ply is no laminated bend", 'reckon "form" for solid wood')
+    kept = laminated_ratio(plies)
+    form = curve.with_radius(kept * curve.radius)
+    own = fit(bends_of(given.bends, given.text("species"), plies))
+    ours = () if own is None else (_own(own.bends, own.form(curve.radius), units),)
+    camber = _camber(given, plies)
+    return Answer(
+        (f"form: {form.told(units)}", *camber[0], *ours),
+        (
+            f"wanted: {curve.told(units)}",
+            f"{plies} plies keep {number_shown(kept * 100)} % of the form's curve",
+        ),
+        (PLIES, STRETCH, geometry("curve = 1 / radius")),
+        ("plies of one thickness and wood, glue that does not creep",),
+        (*bend_cautions(thick / plies, form.radius, units), *_to_write_down(own is None)),
+        ("epoxy",),
+        {"form_radius_mm": form.radius, "kept": kept, **camber[1]},
+    )
+
+
+def _camber(given: Given, plies: int) -> tuple[tuple[str, ...], dict[str, Fraction]]:
+    """For a flat curve the rise alone: x n² / (n² - 1)."""
+    if not given.has("rise"):
+        return (), {}
+    rise = given.length("rise") / laminated_ratio(plies)
+    told = f"of a flat curve by the rise alone: {shown(rise, given.units)}"
+    return (told,), {"form_rise_mm": rise}
+
+
+def _own(count: int, form: Fraction, units: str) -> str:
+    bends = "one bend" if count == 1 else f"{count} bends"
+    return f"by the shop's own {bends} of so many plies: form radius {shown(form, units)}"
+
+
+def _to_write_down(none: bool) -> tuple[str, ...]:
+    return (
+        ("no bend of so many plies is kept yet: write down what this one comes to",) if none else ()
+    )
+
+
+KIND = KindOfReckoning(
+    "laminated",
+    "Form of a glued-up bend",
+    (
+        Asked("plies", "how many plies", "count"),
+        Asked("thickness", "thickness of all together", "length", fills="thickness"),
+        *ASKS,
+        Asked("species", "which wood, for the shop's own bends", "text", False, fills="species"),
+    ),
+    _answer,
+    from_bends="species",
+)

@@ -1,0 +1,80 @@
+"""May we coat now? Surface against dew point, and the limits of the label."""
+
+from math import ceil
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.units import temperature
+from crewboard.trade.answer import Answer, Source
+from crewboard.trade.dew import MAGNUS, dew_point
+from crewboard.trade.given import Asked, Given
+from crewboard.trade.reckon import KindOfReckoning
+
+_ABOVE, _AT_MOST = 3.0, 85.0  # °C above the dew point, % relative humidity
+RULE = Source(
+    f"surface at least {_ABOVE:g} °C (5 °F) above the dew point, humidity at most {_AT_MOST:g} %",
+    "coating guides citing ISO 8502-4 and ISO 12944-7; written for steel, the clause not seen",
+    "second-hand",
+)
+_WARMEST, _COLDEST = 60, -40
+
+
+def _answer(given: Given) -> Answer:
+    air, surface = given.celsius("temperature"), given.celsius("surface")
+    humidity = float(given.percent("humidity"))
+    if not humidity or not _COLDEST <= air <= _WARMEST:
+        raise Unread("that is no air of a shop", "write what thermometer and hygrometer say")
+    dew = dew_point(air, humidity)
+    against = _against(surface, dew, humidity, given.units)
+    first = "not in this air: " + "; ".join(against) if against else "this air is no hindrance"
+    apart = abs(surface - dew)
+    side = "above" if surface >= dew else "below"
+    return Answer(
+        (
+            first,
+            f"dew point {temperature(round(dew, 1), given.units)}, the surface "
+            f"{_degrees(apart, given.units)} {side} it",
+        ),
+        (
+            f"air {temperature(air, given.units)} at {humidity:g} %, surface "
+            f"{temperature(surface, given.units)}",
+        ),
+        (MAGNUS, RULE),
+        ("air and surface stay so until the coat is dry: dew falls in the evening",),
+        (
+            "the rule is for steel: on wood measure the moisture too, by the label",
+            "what the label says of temperature, humidity and moisture goes before this",
+            "this asks the air and nothing else: the task's checks stand as they are",
+        ),
+        ("spray-coating",),
+        {"dew_point_c": dew, "above_c": surface - dew, "hindered": bool(against)},
+    )
+
+
+def _against(surface: float, dew: float, humidity: float, units: str) -> list[str]:
+    said = []
+    if surface - dew < _ABOVE:
+        wanted = ceil((dew + _ABOVE) * 10) / 10
+        said.append(
+            f"the surface wants {temperature(wanted, units)} or more (dew point "
+            f"and {_degrees(_ABOVE, units)})"
+        )
+    if humidity > _AT_MOST:
+        said.append(f"{humidity:g} % humidity is more than {_AT_MOST:g} %")
+    return said
+
+
+def _degrees(apart: float, units: str) -> str:
+    """A difference of temperatures."""
+    return f"{apart * 9 / 5:.1f} °F" if units == "imperial" else f"{apart:.1f} °C"
+
+
+KIND = KindOfReckoning(
+    "may-we-coat",
+    "May we coat now",
+    (
+        Asked("temperature", "temperature of the air", "temperature", fills="temperature"),
+        Asked("humidity", "its relative humidity, in %", "percent", fills="humidity"),
+        Asked("surface", "temperature of the surface", "temperature"),
+    ),
+    _answer,
+)

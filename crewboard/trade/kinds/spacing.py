@@ -1,0 +1,69 @@
+"""Equal spacing between two ends: ribs, slats, louvres, screws in a row."""
+
+from fractions import Fraction
+from math import ceil
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.length import shown
+from crewboard.trade.answer import Answer, geometry
+from crewboard.trade.given import Asked, Given
+from crewboard.trade.reckon import KindOfReckoning
+
+RULE = geometry("gap = (length - n x width) / (n + 1), with one at each end / (n - 1)")
+_MARKS = 200
+
+
+def _answer(given: Given) -> Answer:
+    length, units = given.length("length"), given.units
+    width, at_ends = given.length_or_nothing("width"), given.yes("at_ends")
+    count = _count(given, length, width, at_ends)
+    gaps = count - 1 if at_ends else count + 1
+    gap = (length - count * width) / gaps
+    first = Fraction(0) if at_ends else gap
+    each = f" of {shown(width, units)}" if width else " points"
+    marks = [first + number * (gap + width) for number in range(count)]
+    return Answer(
+        (
+            f"gap {shown(gap, units)}, {shown(gap + width, units)} from each to the next",
+            "marks from the one end: " + "; ".join(shown(mark, units) for mark in marks),
+        ),
+        (f"{count}{each} in {shown(length, units)}, {gaps} gaps",),
+        (RULE,),
+        ("marks are where each begins: measure all of them from the one end",),
+        figures={"count": count, "gap_mm": gap, "marks_mm": marks},
+    )
+
+
+def _count(given: Given, length: Fraction, width: Fraction, at_ends: bool) -> int:
+    """As many as are wanted, or the fewest that leave no wider gap than asked for."""
+    if given.has("count") == given.has("gap"):
+        raise Unread("say how many, or the widest gap", 'write "count=..." or "gap=..."')
+    least = 2 if at_ends else 1
+    if given.has("count"):
+        count = given.whole("count")
+    else:
+        step = width + given.length("gap")
+        # n and its gaps: n x step - gap with one at each end, n x step + gap with none.
+        wanted = (length - width) / step + 1 if at_ends else (length + width) / step - 1
+        count = max(least, ceil(wanted))
+    if count < least:
+        raise Unread("one alone cannot stand at both ends", "write a count of 2 or more")
+    if count > _MARKS:
+        raise Unread(f"that makes more than {_MARKS} marks", "take fewer")
+    if count * width > length:
+        raise Unread("they do not fit in the length", "take fewer or narrower ones")
+    return count
+
+
+KIND = KindOfReckoning(
+    "spacing",
+    "Equal spacing",
+    (
+        Asked("length", "length between the two ends", "length", fills="length"),
+        Asked("count", "how many stand in it", "count", needed=False),
+        Asked("gap", "or the widest gap", "length", needed=False),
+        Asked("width", "width of each", "length", needed=False, otherwise="0"),
+        Asked("at_ends", "one at each end: yes or no", "yes", needed=False, otherwise="no"),
+    ),
+    _answer,
+)

@@ -1,0 +1,92 @@
+"""How long in the steam box, as a range with its sources, and by the crew's own rate."""
+
+from fractions import Fraction
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.length import INCH, length, shown
+from crewboard.trade.answer import Answer, Source
+from crewboard.trade.given import Asked, Given, exact
+from crewboard.trade.reckon import KindOfReckoning
+
+# Minutes for each inch of thickness.
+_LOW, _HIGH, _RULE, _MOIST, _DRY = 20, 75, 60, 38, 75
+SOURCES = (
+    Source(
+        f"{_LOW} min an inch was enough for southern pine of 17 % moisture",
+        "Lemoine and Koch, 1971, abstract",
+        "verified",
+    ),
+    Source(
+        "30 min was enough for 1.27 cm, so 60 an inch",
+        "Forest Research Institute, Bangladesh, abstract",
+        "verified",
+    ),
+    Source(
+        f"{_RULE} min an inch, half of it for green stock", "several trade texts", "second-hand"
+    ),
+    Source(
+        f"{_MOIST} min an inch at 20 to 25 % moisture, {_DRY} where it is drier, steamed or boiled",
+        "Wood Handbook, chapter 19",
+        "from memory",
+    ),
+)
+OWN = Source("the crew's own rate", "given", "crew's rule")
+
+
+def _answer(given: Given) -> Answer:
+    inches = given.length("thickness") / INCH
+    low, high, rule = (_minutes(inches * rate) for rate in (_LOW, _HIGH, _RULE))
+    own = _rate(given) * inches if given.has("rate") else None
+    between = f"{_time(low)} to {_time(high)} by published rates, {_time(rule)} by the shop rule"
+    first = f"{_time(_minutes(own))} by the crew's own rate" if own is not None else between
+    return Answer(
+        (first, *((between,) if own is not None else ())),
+        (f"{shown(given.length('thickness'), given.units)} thick, {_LOW} to {_HIGH} min an inch",),
+        (*((OWN,) if own is not None else ()), *SOURCES),
+        ("counted from when the box is at full steam",),
+        (
+            "too long wrinkles the inside of the bend: a test piece decides",
+            "grain that runs out of the edge breaks: choose straight stock",
+            "a steam box is vented and drained, never sealed",
+        ),
+        ("steam-box",),
+        {
+            "low_minutes": inches * _LOW,
+            "high_minutes": inches * _HIGH,
+            "rule_minutes": inches * _RULE,
+            "own_minutes": own,
+        },
+    )
+
+
+def _minutes(exact_minutes: Fraction) -> int:
+    """A whole minute, the longer one."""
+    return -(-exact_minutes.numerator // exact_minutes.denominator)
+
+
+def _time(minutes: int) -> str:
+    hours, rest = divmod(minutes, 60)
+    return f"{minutes} min" if not hours else f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def _rate(given: Given) -> Fraction:
+    """Minutes an inch, of "50 min/in" or "25 min/cm"."""
+    typed = given.text("rate")
+    minutes, mark, each = typed.casefold().replace(" per ", "/").partition("/")
+    if not mark or not minutes.strip().endswith("min"):
+        raise Unread(f'"{typed}" is no rate of steaming', "write 50 min/in or 25 min/cm")
+    rate = exact(minutes.strip().removesuffix("min")) * INCH / length(f"1 {each.strip()}").mm
+    if rate <= 0:
+        raise Unread("a rate of nothing", "write 50 min/in or 25 min/cm")
+    return rate
+
+
+KIND = KindOfReckoning(
+    "steaming",
+    "Steaming or boiling time",
+    (
+        Asked("thickness", "thickness", "length", fills="thickness"),
+        Asked("rate", 'the crew\'s own rate, "50 min/in" or "25 min/cm"', "text", needed=False),
+    ),
+    _answer,
+)

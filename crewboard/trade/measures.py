@@ -1,0 +1,87 @@
+"""Amounts of liquid, spreading rates and films of paint as people type and read them, exact.
+
+A US gallon is 231 cubic inches and an imperial one 4.54609 litres, both exact (NIST Handbook 44,
+appendix C; Weights and Measures Act 1985: values from memory, worked out against 1604.17 square
+feet for a gallon one mil thick). A mil is a thousandth of an inch.
+"""
+
+import re
+from fractions import Fraction
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.extent import extent
+from crewboard.plan.length import INCH, NUMBER, decimals, number_in, one_way, rounded
+
+GALLON = 231 * (INCH / 100) ** 3  # litres
+MIL = INCH  # µm
+_LITRES = {
+    **dict.fromkeys(("l", "litre", "litres", "liter", "liters"), Fraction(1)),
+    "ml": Fraction(1, 1000),
+    **dict.fromkeys(("gal", "gallon", "gallons", "us gal"), GALLON),
+    **dict.fromkeys(("qt", "quart", "quarts"), GALLON / 4),
+    **dict.fromkeys(("pt", "pint", "pints"), GALLON / 8),
+    **dict.fromkeys(("imp gal", "imperial gal"), Fraction(454609, 100000)),
+}
+_FILMS = {
+    **dict.fromkeys(("µm", "μm", "um", "micron", "microns"), Fraction(1)),
+    **dict.fromkeys(("mil", "mils"), MIL),
+}
+
+
+def liquid(typed: str) -> Fraction:
+    """Litres of "2.5 l", "1 gal" (a US gallon) or "1 imp gal". Raises Unread."""
+    return _signed(typed, _LITRES, "an amount of liquid", "write 2.5 l or 1 gal")
+
+
+def spreading(typed: str) -> Fraction:
+    """m² a litre of "8 m2/l", "350 sq ft/gal". Raises Unread."""
+    over, mark, under = one_way(typed).replace(" per ", "/").rpartition("/")
+    hint = "write what the label says: 8 m2/l or 350 sq ft/gal"
+    if not mark or under.strip().casefold() not in _LITRES:
+        raise Unread(f'"{typed}" is no spreading rate', hint)
+    area = extent(over)
+    if area.basis != "area":
+        raise Unread(f'"{typed}" is no spreading rate', hint)
+    return area.amount / _LITRES[under.strip().casefold()]
+
+
+def film(typed: str) -> Fraction:
+    """Micrometres of "125 µm" or "5 mil". Raises Unread."""
+    return _signed(typed, _FILMS, "the thickness of a film", "write 125 µm or 5 mil")
+
+
+def _signed(typed: str, signs: dict[str, Fraction], thing: str, hint: str) -> Fraction:
+    words = "|".join(map(re.escape, sorted(signs, key=len, reverse=True)))
+    signed = re.fullmatch(rf"(?:{NUMBER})\s*({words})\.?", one_way(typed), re.IGNORECASE)
+    if signed is None:
+        raise Unread(f'"{typed}" is not {thing}', hint)
+    return number_in(signed, typed) * signs[signed[5].casefold()]
+
+
+def number_shown(value: Fraction | float, places: int = 2) -> str:
+    """A number of nought or more, "about" where it is rounded to so many decimals."""
+    exact = Fraction(value) * 10**places
+    about = "" if rounded(exact) == exact else "about "
+    return f"{about}{decimals(rounded(exact), places)}"
+
+
+def litres_shown(litres: Fraction, units: str) -> str:
+    """ "5.2 l", or "about 5.08 gal" in a folder with imperial units."""
+    if units == "imperial":
+        return f"{number_shown(litres / GALLON)} gal"
+    return f"{number_shown(litres)} l"
+
+
+def spreading_shown(rate: Fraction, units: str) -> str:
+    """ "5.2 m² a litre" or "208.5 sq ft a gallon"."""
+    if units == "imperial":
+        square_feet = rate * GALLON / (INCH * 12 / 1000) ** 2
+        return f"{number_shown(square_feet, 1)} sq ft a gallon"
+    return f"{number_shown(rate)} m² a litre"
+
+
+def film_shown(micrometres: Fraction, units: str) -> str:
+    """ "125 µm" or "5 mil"."""
+    if units == "imperial":
+        return f"{number_shown(micrometres / MIL)} mil"
+    return f"{number_shown(micrometres, 1)} µm"

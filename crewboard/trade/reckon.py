@@ -1,0 +1,118 @@
+"""Reckoning: what was given is looked through, the kind works it out, and says what it took."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import NamedTuple
+
+from crewboard.plan.as_typed import Unread
+from crewboard.trade.answer import Answer
+from crewboard.trade.given import Asked, Given, Known
+from crewboard.trade.springback import Bend, bend_of
+
+_BEND = "bend"
+_STANDS = " | "  # between what a folder says and where it says so
+_PLAIN = ("0", "1", "100", "no")  # taken where nothing is said, and not worth saying
+
+
+class KindOfReckoning(NamedTuple):
+    """One kind: what it asks for and how it is worked out.
+
+    `from_bends` is the name of what it asks by which the shop's own bends are chosen, empty where
+    it needs none.
+    """
+
+    name: str
+    title: str
+    asks: tuple[Asked, ...]
+    answer: Callable[[Given], Answer]
+    from_bends: str = ""
+
+
+def reckon(kind: KindOfReckoning, given: Given) -> Answer:
+    """The answer, with what was taken because nobody said otherwise. Raises Unread."""
+    given = given._replace(asks=kind.asks)
+    names = [asked.name for asked in kind.asks]
+    for name in given.typed:
+        if name not in names:
+            raise Unread(f'{kind.title} does not ask for "{name}"', f"it asks for {_list(names)}")
+    for asked in kind.asks:
+        if asked.needed and not given.has(asked.name):
+            raise Unread(f"{asked.what} is missing", f'write "{asked.name}=..."')
+    answer = kind.answer(given)
+    return answer._replace(assumes=(*_taken(given), *answer.assumes))
+
+
+def _taken(given: Given) -> Iterable[str]:
+    for asked in given.asks:
+        if given.typed.get(asked.name, "").strip():
+            continue
+        if asked.name in given.known:
+            known = given.known[asked.name]
+            yield f"{asked.what}: {known.typed}, {known.where}"
+        elif asked.otherwise not in ("", *_PLAIN):
+            yield f"{asked.what}: {asked.otherwise}, where nobody says otherwise"
+
+
+def _list(names: list[str]) -> str:
+    return ", ".join(names)
+
+
+# --- kept in the logbook, and taken from there again ----------------------------------------------
+
+
+def kept_given(given: Given) -> tuple[str, ...]:
+    """ "chord = 96 in" for everything that was typed."""
+    return tuple(
+        f"{name} = {typed.strip()}" for name, typed in given.typed.items() if typed.strip()
+    )
+
+
+def kept_known(kind: KindOfReckoning, given: Given) -> tuple[str, ...]:
+    """The same for what the folder filled in, and the shop's bends that the kind went by."""
+    asked = {asked.name for asked in kind.asks} - {n for n, t in given.typed.items() if t.strip()}
+    filled = (
+        f"{name} = {known.typed}{_STANDS}{known.where}"
+        for name, known in given.known.items()
+        if name in asked
+    )
+    bends = (f"{_BEND} = {bend.spelled}" for bend in given.bends) if kind.from_bends else ()
+    return (*filled, *bends)
+
+
+def given_again(given: Iterable[str], known: Iterable[str], units: str) -> Given:
+    """What a kept reckoning started from. Raises Unread where a line of it cannot be read."""
+    filled: dict[str, Known] = {}
+    bends: list[Bend] = []
+    for name, text in map(_parted, known):
+        if name == _BEND:
+            bends.append(_bend(text))
+        else:
+            typed, _, where = text.partition(_STANDS)
+            filled[name] = Known(typed, where)
+    return Given(dict(map(_parted, given)), units, filled, tuple(bends))
+
+
+def typed_given(words: Iterable[str]) -> Mapping[str, str]:
+    """ "chord=96 in" by its name. Raises Unread."""
+    given: dict[str, str] = {}
+    for word in words:
+        name, value = _parted(word)
+        if name in given:
+            raise Unread(f'"{name}" is given twice', "give it once")
+        given[name] = value
+    return given
+
+
+def _parted(line: str) -> tuple[str, str]:
+    name, equals, value = line.partition("=")
+    if not equals or not name.strip():
+        raise Unread(f'"{line}" does not say what it is', 'write "chord=96 in"')
+    return name.strip(), value.strip()
+
+
+def _bend(spelled: str) -> Bend:
+    try:
+        return bend_of(spelled)
+    except ValueError as error:
+        if isinstance(error, Unread):
+            raise
+        raise Unread(f'"{spelled}" is no bend', "write it as crewboard bent keeps it") from None
