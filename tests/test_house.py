@@ -15,17 +15,19 @@ from crewboard.logbook.fields import NAMES
 from crewboard.logbook.kinds import BY_WORD, KINDS_OF_ENTRY
 from crewboard.paper.reports import REPORTS
 from crewboard.terminal.screens import PAGES
+from crewboard.trade.kinds import KINDS as RECKONINGS
 from tests.house_graph import HOUSE, circles, classes, import_graph, nodes_of, reached
 
 FILES = sorted(HOUSE.rglob("*.py"))
-PURE = ("plan", "logbook", "fabric", "order")
+PURE = ("plan", "trade", "logbook", "fabric", "order")
 BETWEEN = ("telling", "paper", "folder", "workbench", "legible", "wall_clock", "on_this_computer")
 # Each room, and the rooms that it may look into besides itself.
 MAY_SEE = {
     "plan": set(),
+    "trade": {"plan"},
     "logbook": {"plan"},
     "fabric": {"plan", "logbook"},
-    "order": {"plan", "logbook", "fabric"},
+    "order": {"plan", "trade", "logbook", "fabric"},
     "folder": {"plan", "logbook", "order", "legible"},
     "telling": {*PURE, "legible"},
     "paper": {*PURE, "telling", "legible"},
@@ -126,7 +128,8 @@ def test_the_command_line_starts_without_the_screens(command: list[str]) -> None
         "import sys\n"
         "from crewboard.command.run import main\n"
         f"main([{name!r}, {str(HOUSE.parent / 'sample_project')!r}, *{rest!r}])\n"
-        "print(sorted({'textual', 'rich', 'tomlkit', 'asyncio', 'dataclasses', 'logging'}"
+        "print(sorted({'textual', 'rich', 'tomlkit', 'asyncio', 'dataclasses', 'logging',"
+        " 'crewboard.trade'}"
         " & set(sys.modules)), file=sys.stderr)"
     )
     run = subprocess.run(
@@ -165,6 +168,7 @@ def test_every_module_is_reached_from_the_command_line_or_the_screens() -> None:
     doors = {"crewboard.__main__", "crewboard.command.run", "crewboard.terminal"}
     doors |= {f"crewboard.command.{listed.module}" for listed in all_commands().values()}
     doors |= {listed.module for listed in REPORTS.values()}
+    doors |= {listed.module(name) for name, listed in RECKONINGS.items()}
     doors |= {page.where.partition(":")[0] for page in PAGES}
     waiting = graph.keys() - reached(graph, doors)
     odd = {m for m in waiting if not any(m == u or m.startswith(f"{u}.") for u in UNREACHED)}

@@ -40,6 +40,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "plan-day": Listed("plan_day", "who does what and when, for the people who are here"),
         "hazards": Listed("hazards", "the hazard sheets with sources, and their bench cards"),
         "unverified": Listed("hazards", "what the sheets quote that nobody has looked up"),
+        "reckon": Listed("reckon", "bends, boards, coats, air, fastenings: reckoned with sources"),
         "check": Listed("looking_over", "every mistake in the folder, with file and line"),
         "review": Listed("looking_over", "what a reviewer of the order of work would ask"),
     },

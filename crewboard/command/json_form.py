@@ -91,6 +91,11 @@ not known is null.
   called}].
 - `dictated` (of `findings` without --do-it): findings [{line, seen, thought, piece, component,
   could_be [ids: more than one thing has the name that the line begins with]}].
+- `reckonings`: kinds [{kind, says, fits (the task asked about)}], task, piece. `reckoning asks`:
+  kind, asks [{name, what, reads, needed, otherwise, words, fills, known}]. `reckoning`: kind, given
+  {name: as typed}, known ["name = value | where it stands"], result, how, assumes, cautions
+  [texts], hazards [sheets], sources [{says, where, mark}], figures {by name, the unit behind it},
+  drawing [lines], before (the entry that it redoes), learned [texts].
 - `kept` of `take-in` also has passed_over [{path, why, here (where it is in the folder already)}].
 - `kept`: entries [ENTRY], files. `refused`: refused [{code, says, mend, yields,
   lead, not_by, steps}], steps [texts] where it goes round in a ring; `yields` true

@@ -17,6 +17,7 @@ from crewboard.logbook.record.listed import (
     Temporary,
     Undone,
 )
+from crewboard.logbook.record.reckoned import Bent, Reckoned
 from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced, TookIn
 from crewboard.logbook.shop import (
     ClosedDay,
@@ -53,6 +54,7 @@ __all__ = [
     "Act",
     "Arrived",
     "Begun",
+    "Bent",
     "CheckSigned",
     "ClosedDay",
     "Departure",
@@ -82,6 +84,7 @@ __all__ = [
     "PieceFailed",
     "PieceMade",
     "Reading",
+    "Reckoned",
     "Released",
     "Reopened",
     "Reused",
@@ -156,4 +159,6 @@ Act = (
     | Pictured
     | Sourced
     | TookIn
+    | Reckoned
+    | Bent
 )

@@ -7,7 +7,7 @@ freezing it gives the dew point, psychrolib the frost point.
 
 from math import log
 
-from crewboard.trade.answer import Source
+from crewboard.trade.reckoning import Source
 
 MAGNUS = Source(
     "dew point by Magnus' formula, 17.62 and 243.12 °C over water",

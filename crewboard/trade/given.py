@@ -9,7 +9,7 @@ from crewboard.plan.as_typed import Unread, span
 from crewboard.plan.duration import Duration
 from crewboard.plan.extent import extent
 from crewboard.plan.length import NUMBER, length, number_in, one_way
-from crewboard.plan.units import as_kept
+from crewboard.plan.units import as_kept, unit_here
 from crewboard.trade.measures import film, liquid, spreading
 from crewboard.trade.springback import Bend
 
@@ -36,7 +36,7 @@ _COUNTED = r"(\d{1,6})\s*(?:x|×|of\b)\s*(.+)"
 _MOST_PARTS = 200
 
 
-class Asked(NamedTuple):
+class Ask(NamedTuple):
     """One thing that a kind of reckoning asks for.
 
     `otherwise` is what is taken where nobody says it, as it would be typed: the answer then says
@@ -66,7 +66,7 @@ class Given(NamedTuple):
     units: str = "metric"
     known: Mapping[str, Known] = {}
     bends: tuple[Bend, ...] = ()
-    asks: tuple[Asked, ...] = ()
+    asks: tuple[Ask, ...] = ()
 
     def text(self, name: str) -> str:
         """What stands for it, empty where nothing does."""
@@ -76,7 +76,7 @@ class Given(NamedTuple):
             return self.known[name].typed
         return self.asked(name).otherwise
 
-    def asked(self, name: str) -> Asked:
+    def asked(self, name: str) -> Ask:
         return next(asked for asked in self.asks if asked.name == name)
 
     def has(self, name: str) -> bool:
@@ -178,6 +178,17 @@ def _area(typed: str) -> Fraction:
     if measured.basis != "area":
         raise Unread(f'"{typed}" is not an area', "write 12.5 m2 or 140 sq ft")
     return measured.amount
+
+
+def with_its_unit(reads: Reads, typed: str, units: str) -> str:
+    """What was typed, with the folder's unit where none was: so it means the same ever after."""
+    if reads == "length":
+        return length(typed, units).text
+    if reads == "lengths" and not _unit_of(typed):
+        return f"{typed} {'in' if units == 'imperial' else 'mm'}"
+    if reads == "temperature":
+        return typed if typed[-1:].isalpha() else f"{typed} {unit_here('°C', units)}"
+    return typed
 
 
 def _counted(typed: str, units: str, alone: int) -> list[tuple[Fraction, int]]:

@@ -87,10 +87,12 @@ def bend_of(spelled: str) -> Bend:
 
 def bends_of(bends: Sequence[Bend], species: str, plies: int = 1) -> list[Bend]:
     """Those of one species and one number of plies: what another wood did says nothing here."""
-    wanted = _plain(species)
-    return [
-        b for b in bends if _plain(b.species) == wanted and b.plies == plies and b.radius and b.form
-    ]
+    return [bend for bend in of_species(bends, species) if bend.plies == plies]
+
+
+def of_species(bends: Sequence[Bend], species: str) -> list[Bend]:
+    """Those of one wood, by whatever capitals and blanks it was typed."""
+    return [bend for bend in bends if _plain(bend.species) == _plain(species)]
 
 
 def _plain(species: str) -> str:

@@ -6,12 +6,12 @@ from typing import NamedTuple
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
 from crewboard.trade.arc import Arc, arc_of
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
 
 ASKS = (
-    Asked("radius", "radius that is wanted", "length", needed=False),
-    Asked("chord", "or its chord, straight across", "length", needed=False),
-    Asked("rise", "and its rise in the middle", "length", needed=False),
+    Ask("radius", "radius that is wanted", "length", needed=False),
+    Ask("chord", "or its chord, straight across", "length", needed=False),
+    Ask("rise", "and its rise in the middle", "length", needed=False),
 )
 
 

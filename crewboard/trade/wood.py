@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from crewboard.plan.hazard import Mark
-from crewboard.trade.answer import Source
+from crewboard.trade.reckoning import Source
 
 EMC = Source(
     "moisture at rest by equation 4-5; on average less than 0.13 % off the table, never above 0.9",

@@ -18,6 +18,7 @@ LOOKS: list[tuple[str, ...]] = [
     ("holds",), ("vehicle", "--tasks"), ("pieces",), ("crew",), ("log",), ("hazards", "odd"),
     ("hazards",), ("check",), ("review",), ("supplies",), ("plan-day", "--people", "ada"),
     ("forecast", "--runs", "20"),
+    ("reckon", "form", "--task", "frame/a"),
 ]  # fmt: skip
 
 

@@ -47,25 +47,36 @@ def letters_of(lay: Lay) -> dict[Fraction, str]:
 def drawn_in_characters(boards: Sequence[DrawnBoard], columns: int = 76) -> tuple[str, ...]:
     """Boxes to scale, in as many rows as the narrowest board needs to be seen; a ring marks an old
     board. No line is longer than `columns`."""
-    end = boards[-1].at + boards[-1].width
     narrowest = min(board.width for board in boards)
-    rows = max(1, -(-int(end * _LEAST) // int(narrowest * (columns - 2)) if narrowest >= 1 else 1))
-    lines: list[str] = []
-    for number in range(rows):
-        start, stop = end * number / rows, end * (number + 1) / rows
-        inside = [b for b in boards if start <= b.at + b.width / 2 < stop]
-        if inside:
-            if rows > 1:
-                lines.append("from the left edge:" if not number else "on to the right:")
-            lines += _boxes(inside, columns - 2, end / rows)
-    return tuple(lines)
+    for count in range(1, len(boards) + 1):
+        rows = _rows(boards, count)
+        scale = (columns - 1) / max(_long(row) for row in rows)
+        if narrowest * scale >= _LEAST:
+            break
+    heads = ("from the left edge:", *("on to the right:" for _ in rows[1:]))
+    lines = [[head, *_boxes(row, scale)] for head, row in zip(heads, rows, strict=True)]
+    return tuple(line for row in lines for line in row[len(rows) == 1 :])
 
 
-def _boxes(boards: Sequence[DrawnBoard], columns: int, length: Fraction) -> Iterator[str]:
+def _rows(boards: Sequence[DrawnBoard], count: int) -> list[list[DrawnBoard]]:
+    """The boards in so many rows of about one length, none empty."""
+    end = boards[-1].at + boards[-1].width
+    rows: list[list[DrawnBoard]] = [[] for _ in range(count)]
+    for board in boards:
+        rows[int((board.at + board.width / 2) / end * count)].append(board)
+    return [row for row in rows if row]
+
+
+def _long(row: Sequence[DrawnBoard]) -> Fraction:
+    return row[-1].at + row[-1].width - row[0].at
+
+
+def _boxes(boards: Sequence[DrawnBoard], scale: Fraction) -> Iterator[str]:
+    """Three lines; `scale` columns a millimetre."""
     start = boards[0].at
     edges = [0]
     for board in boards:
-        right = rounded((board.at + board.width - start) / length * columns)
+        right = rounded((board.at + board.width - start) * scale)
         edges.append(max(edges[-1] + _LEAST, right))
     rooms = [right - left - 1 for left, right in pairwise(edges)]
     names = [

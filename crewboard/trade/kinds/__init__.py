@@ -3,30 +3,34 @@
 from importlib import import_module
 from typing import NamedTuple, cast
 
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.kind import KindOfReckoning
 
 
 class ListedKind(NamedTuple):
-    """A kind as the list shows it; its module has the `KIND`."""
+    """A kind as the list shows it; its module has the `KIND`. `fits` are the kinds of holds whose
+    tasks want it first."""
 
     says: str
+    fits: tuple[str, ...] = ()
 
     def module(self, name: str) -> str:
         return f"{__name__}.{name.replace('-', '_')}"
 
+
+_BEND, _GLUED, _COAT = ("bend set",), ("bend set", "clamp"), ("dry", "cure")
 
 KINDS: dict[str, ListedKind] = {
     "length": ListedKind("a length in millimetres, metres, inches and feet"),
     "area": ListedKind("an area: length by width, less what is open in it"),
     "timber": ListedKind("board feet and cubic metres of a list of boards"),
     "arc": ListedKind("an arc from chord and rise, with heights along it for the loft floor"),
-    "form": ListedKind("how round the form of a steamed bend has to be, from the shop's own bends"),
-    "laminated": ListedKind("how round the form of a glued-up bend has to be, by its plies"),
-    "stretch": ListedKind("how far the outside of a bend stretches, and when it wants a strap"),
-    "steaming": ListedKind("how long in the steam box or the boiling trough"),
-    "coats": ListedKind("paint for an area: coats, spreading rate, loss, tins"),
-    "film": ListedKind("wet and dry film of a coat, and how far a litre goes"),
-    "may-we-coat": ListedKind("dew point and surface: may this air be painted in"),
+    "form": ListedKind("the form of a steamed bend, from the shop's own bends", _BEND),
+    "laminated": ListedKind("the form of a glued-up bend, by its plies", _GLUED),
+    "stretch": ListedKind("how far the outside of a bend stretches: a strap or not", _BEND),
+    "steaming": ListedKind("how long in the steam box or the boiling trough", _BEND),
+    "coats": ListedKind("paint for an area: coats, spreading rate, loss, tins", _COAT),
+    "film": ListedKind("wet and dry film of a coat, and how far a litre goes", _COAT),
+    "may-we-coat": ListedKind("dew point and surface: may this air be painted in", _COAT),
     "moisture": ListedKind("the moisture that wood comes to in this air"),
     "movement": ListedKind("how far a board shrinks or swells across, and the gap to leave"),
     "fastenings": ListedKind("how many nails, screws or tacks along a run"),

@@ -5,17 +5,17 @@ from math import degrees
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, geometry
 from crewboard.trade.arc import Arc
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, geometry
 
 RADIUS = geometry("R = c²/8s + s/2; angle = 2 asin(c/2R); along the arc R x angle (radians)")
 MOST_HEIGHTS = 400
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     arc = Arc(given.length("chord"), given.length("rise"))
     units = given.units
     heights = _heights(arc, given) if given.has("every") else []
@@ -24,7 +24,7 @@ def _answer(given: Given) -> Answer:
         *(f"{shown(x, units)} from the middle: {shown(y, units)} high" for x, y in heights),
     )
     turned = number_shown(degrees(arc.angle))
-    return Answer(
+    return Reckoning(
         result,
         (f"chord {shown(arc.chord, units)}, rise {shown(arc.rise, units)}: it turns {turned}°",),
         (RADIUS,),
@@ -53,9 +53,9 @@ KIND = KindOfReckoning(
     "arc",
     "An arc",
     (
-        Asked("chord", "chord, straight across", "length"),
-        Asked("rise", "rise in the middle", "length"),
-        Asked("every", "heights at every so much along the chord", "length", needed=False),
+        Ask("chord", "chord, straight across", "length"),
+        Ask("rise", "rise in the middle", "length"),
+        Ask("every", "heights at every so much along the chord", "length", needed=False),
     ),
     _answer,
 )

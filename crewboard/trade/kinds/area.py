@@ -6,12 +6,12 @@ from crewboard.plan.as_typed import Unread
 from crewboard.plan.extent import Extent
 from crewboard.plan.extent import shown as extent_shown
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, geometry
-from crewboard.trade.given import Asked, Given
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, geometry
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     long, wide = given.length("length"), given.length("width")
     count = given.whole("count")
     less = given.area("less") if given.has("less") else Fraction(0)
@@ -22,7 +22,7 @@ def _answer(given: Given) -> Answer:
     both = dict.fromkeys((extent_shown(area, given.units), extent_shown(area, "metric")))
     times = f" x {count}" if count > 1 else ""
     open_there = f" - {extent_shown(Extent('area', less), given.units)}" if less else ""
-    return Answer(
+    return Reckoning(
         (" = ".join((*both, *(extent_shown(area, "imperial") for _ in (1,) if len(both) == 1))),),
         (f"{shown(long, given.units)} x {shown(wide, given.units)}{times}{open_there}",),
         (geometry("area = length x width"),),
@@ -34,10 +34,10 @@ KIND = KindOfReckoning(
     "area",
     "An area",
     (
-        Asked("length", "length", "length", fills="length"),
-        Asked("width", "width", "length"),
-        Asked("count", "how many of them", "count", needed=False, otherwise="1"),
-        Asked("less", "what is open in it (windows, doors)", "area", needed=False),
+        Ask("length", "length", "length", fills="length"),
+        Ask("width", "width", "length"),
+        Ask("count", "how many of them", "count", needed=False, otherwise="1"),
+        Ask("less", "what is open in it (windows, doors)", "area", needed=False),
     ),
     _answer,
 )

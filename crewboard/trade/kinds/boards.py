@@ -5,7 +5,6 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import length, shown
-from crewboard.trade.answer import Answer, Source, geometry
 from crewboard.trade.boards.drawn import (
     DrawnBoard,
     drawn_as_svg,
@@ -15,8 +14,9 @@ from crewboard.trade.boards.drawn import (
 )
 from crewboard.trade.boards.layout import MOST, Lay, Lays, lays
 from crewboard.trade.boards.wanted import Deck, Old
-from crewboard.trade.given import Asked, Given
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source, geometry
 
 RULE = geometry("widths + (n - 1) x gap = sill width + 2 x overhang, every way gone through")
 RIP = Source(
@@ -33,12 +33,14 @@ ORDER = Source(
 _OTHERS = 8  # further ways that are told
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     deck = _deck(given)
     found = lays(deck)
     ways = found.within or found.near
     if not ways:
-        return Answer((_nothing(deck, found, given.units),), (_asked(deck, given.units),), (RULE,))
+        return Reckoning(
+            (_nothing(deck, found, given.units),), (_asked(deck, given.units),), (RULE,)
+        )
     number = given.whole("choose")
     if number > len(ways):
         raise Unread(f"there is no way {number}", f"write a number from 1 to {len(ways)}")
@@ -46,7 +48,7 @@ def _answer(given: Given) -> Answer:
     boards = drawn_boards(lay, deck.gap)
     others = [way for at, way in enumerate(ways, 1) if at != number][:_OTHERS]
     first = _told(deck, lay, given.units)
-    return Answer(
+    return Reckoning(
         (
             first,
             *_ripped(deck, lay, given.units),
@@ -133,7 +135,8 @@ def _ripped(deck: Deck, lay: Lay, units: str) -> Iterator[str]:
     (off,), (left, right) = lay.off, lay.edges
     if off < 0:
         joints = len(lay.boards) - 1
-        each = f", {shown(-off / joints, units)} in each joint" if joints else ""
+        joint = shown(-off / joints, units) if joints else ""
+        each = f", {joint} in each joint" if joint and "about 0 " not in joint else ""
         yield f"to fit: {shown(-off, units)} to make up{each}"
         return
     one = min(left, right) - off
@@ -205,16 +208,16 @@ KIND = KindOfReckoning(
     "boards",
     "Boards that add up",
     (
-        Asked("width", "width to fill (of the sills)", "length"),
-        Asked("stock", 'boards in stock: "12 x 3 7/8, 10 x 5 1/4 in"', "lengths"),
-        Asked("overhang", "overhang at each side", "length", False, "0"),
-        Asked("gap", "gap between boards", "length", False, "0"),
-        Asked("tolerance", "over or under by at most", "length", False, "0"),
-        Asked("not_at_edge", "widths that may not lie at the edge", "lengths", needed=False),
-        Asked("mirrored", "the same from both edges: yes or no", "yes", False, "no"),
-        Asked("old", 'old boards in their places: "5 1/4 in at 12 in"', "text", needed=False),
-        Asked("tongue", "width of the tongue", "length", False, "0"),
-        Asked("choose", "which of the ways", "count", False, "1"),
+        Ask("width", "width to fill (of the sills)", "length"),
+        Ask("stock", 'boards in stock: "12 x 3 7/8, 10 x 5 1/4 in"', "lengths"),
+        Ask("overhang", "overhang at each side", "length", False, "0"),
+        Ask("gap", "gap between boards", "length", False, "0"),
+        Ask("tolerance", "over or under by at most", "length", False, "0"),
+        Ask("not_at_edge", "widths that may not lie at the edge", "lengths", needed=False),
+        Ask("mirrored", "the same from both edges: yes or no", "yes", False, "no"),
+        Ask("old", 'old boards in their places: "5 1/4 in at 12 in"', "text", needed=False),
+        Ask("tongue", "width of the tongue", "length", False, "0"),
+        Ask("choose", "which of the ways", "count", False, "1"),
     ),
     _answer,
 )

@@ -4,12 +4,12 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, Source, geometry
 from crewboard.trade.arc import Arc
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kinds.fastenings import fastenings
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source, geometry
 
 CUT = geometry("cut = (along the arc + 2 x side turn) x (length + 2 x end turn)")
 DUCK = Source(
@@ -32,7 +32,7 @@ def cloths(run: Fraction, width: Fraction, lap: Fraction) -> int:
     return max(1, int(-(-(run - lap) // (width - lap))))
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     across = _across(given)
     long, units = given.length("length"), given.units
     side, end = given.length_or_nothing("side_turn"), given.length_or_nothing("end_turn")
@@ -40,7 +40,7 @@ def _answer(given: Given) -> Answer:
     round_it = 2 * (across + long)
     tacks = fastenings(round_it, given.length("tacks"), "closed")
     laid, figures = _laid(given, cut, run)
-    return Answer(
+    return Reckoning(
         (
             f"cut {shown(cut, units)} across by {shown(run, units)} along",
             *laid,
@@ -109,17 +109,17 @@ KIND = KindOfReckoning(
     "canvas",
     "Canvas for a roof",
     (
-        Asked("length", "length of the roof", "length", fills="length"),
-        Asked("chord", "width of the roof, straight across", "length", needed=False),
-        Asked("rise", "and its rise in the middle", "length", needed=False),
-        Asked("arc", "or as measured over the roof", "length", needed=False),
-        Asked("side_turn", "turned down at each side", "length", needed=False, otherwise="0"),
-        Asked("end_turn", "turned down at each end", "length", needed=False, otherwise="0"),
-        Asked("cloth", "width of the cloth", "length", needed=False),
-        Asked("lap", "lap of one cloth over the next", "length", needed=False, otherwise="0"),
-        Asked("laid", "cloths across or along", "one of", False, "across", ("across", "along")),
-        Asked("duck", "number of the duck", "count", needed=False),
-        Asked("tacks", "tacks how far apart", "length"),
+        Ask("length", "length of the roof", "length", fills="length"),
+        Ask("chord", "width of the roof, straight across", "length", needed=False),
+        Ask("rise", "and its rise in the middle", "length", needed=False),
+        Ask("arc", "or as measured over the roof", "length", needed=False),
+        Ask("side_turn", "turned down at each side", "length", needed=False, otherwise="0"),
+        Ask("end_turn", "turned down at each end", "length", needed=False, otherwise="0"),
+        Ask("cloth", "width of the cloth", "length", needed=False),
+        Ask("lap", "lap of one cloth over the next", "length", needed=False, otherwise="0"),
+        Ask("laid", "cloths across or along", "one of", False, "across", ("across", "along")),
+        Ask("duck", "number of the duck", "count", needed=False),
+        Ask("tacks", "tacks how far apart", "length"),
     ),
     _answer,
 )

@@ -3,20 +3,19 @@
 from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.duration import spoken
 from crewboard.plan.extent import Extent
 from crewboard.plan.extent import shown as extent_shown
-from crewboard.trade.answer import Answer, Source, geometry
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import litres_shown, number_shown, spreading_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source, geometry
 
 QUANTITY = geometry("amount = area x coats / (spreading rate x (1 - loss)), rounded up to tins")
 RATE = Source("the spreading rate", "the product's label, as given", "crew's rule")
 ONLY_LABEL = "when the next coat may go on, and when it is cured, only the label says"
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     area, coats, rate = given.area("area"), given.whole("coats"), given.spreading("rate")
     loss, units = given.percent("loss"), given.units
     if loss == 100:
@@ -26,7 +25,7 @@ def _answer(given: Given) -> Answer:
     each = f", {litres_shown(amount / coats, units)} a coat" if coats > 1 else ""
     lost = f", {number_shown(loss)} % lost" if loss else ""
     coats_said = "1 coat" if coats == 1 else f"{coats} coats"
-    return Answer(
+    return Reckoning(
         (f"{litres_shown(amount, units)}{bought}{each}", *_label(given)),
         (
             f"{extent_shown(Extent('area', area), units)}, {coats_said} at "
@@ -53,10 +52,16 @@ def _tins(given: Given, amount: Fraction) -> tuple[int | None, str]:
 def _label(given: Given) -> list[str]:
     """What the label says of waiting; never a value of our own."""
     names = (("recoat", "next coat after"), ("cure", "cured after"))
-    spans = [f"{words} {spoken(given.span(name))}" for name, words in names if given.has(name)]
+    spans = [f"{words} {_as_said(given, name)}" for name, words in names if given.has(name)]
     batch = f"batch {given.text('batch')}" if given.has("batch") else ""
     said = ", ".join(filter(None, (*spans, batch)))
     return [f"the label: {said}"] if said else []
+
+
+def _as_said(given: Given, name: str) -> str:
+    """A time as the label words it; what is no time is refused."""
+    given.span(name)
+    return given.text(name)
 
 
 def _cautions(given: Given) -> tuple[str, ...]:
@@ -69,14 +74,14 @@ KIND = KindOfReckoning(
     "coats",
     "Coats",
     (
-        Asked("area", "area, 12.5 m2 or 140 sq ft", "area", fills="area"),
-        Asked("coats", "how many coats", "count"),
-        Asked("rate", "spreading rate on the label, 8 m2/l or 350 sq ft/gal", "spreading"),
-        Asked("loss", "lost in tray, brush and gun, in %", "percent", False, "10"),
-        Asked("tin", "size of a tin", "liquid", needed=False),
-        Asked("recoat", "next coat after, as the label says", "span", False, fills="recoat"),
-        Asked("cure", "cured after, as the label says", "span", False, fills="cure"),
-        Asked("batch", "the batch on the tin", "text", needed=False),
+        Ask("area", "area, 12.5 m2 or 140 sq ft", "area", fills="area"),
+        Ask("coats", "how many coats", "count"),
+        Ask("rate", "spreading rate on the label, 8 m2/l or 350 sq ft/gal", "spreading"),
+        Ask("loss", "lost in tray, brush and gun, in %", "percent", False, "10"),
+        Ask("tin", "size of a tin", "liquid", needed=False),
+        Ask("recoat", "next coat after, as the label says", "span", False, fills="recoat"),
+        Ask("cure", "cured after, as the label says", "span", False, fills="cure"),
+        Ask("batch", "the batch on the tin", "text", needed=False),
     ),
     _answer,
 )

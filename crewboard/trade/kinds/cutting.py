@@ -4,23 +4,23 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, geometry
 from crewboard.trade.cutting.order import ANY, Cutting, OneBoard, cutting
 from crewboard.trade.cutting.plain_rule import bound, length_of, plain_rule
 from crewboard.trade.cutting.solver import NoCuttingSolver, solve_cutting
-from crewboard.trade.given import Asked, Given
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, geometry
 
 KERF = geometry("n pieces from one board take their lengths and n - 1 cuts")
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     job = cutting(
         given.lengths("stock", alone=ANY), given.lengths("pieces"), given.length_or_nothing("kerf")
     )
     cut, least, how = _best(job)
     if cut is None:
-        return Answer(("the boards do not last for all pieces",), (how,), (KERF,))
+        return Reckoning(("the boards do not last for all pieces",), (how,), (KERF,))
     units, taken = given.units, length_of(job, cut)
     proven = taken <= least
     count = sum(one.times for one in cut)
@@ -28,7 +28,7 @@ def _answer(given: Given) -> Answer:
     used = sum((job.mm(p) * n for p, n in zip(job.pieces, job.wanted, strict=True)), Fraction(0))
     boards = "1 board" if count == 1 else f"{count} boards"
     sure = "proven: no cutting takes less" if proven else _gap(job, taken, least, units)
-    return Answer(
+    return Reckoning(
         (f"{boards}; {sure}", *(_told(job, one, units) for one in cut)),
         (how, f"{shown(used, units)} of pieces from {shown(wood, units)} of boards"),
         (KERF,),
@@ -98,9 +98,14 @@ KIND = KindOfReckoning(
     "cutting",
     "Lengths from stock",
     (
-        Asked("stock", 'boards: "16 ft" for no end of them, or "10 x 16 ft, 4 x 12 ft"', "lengths"),
-        Asked("pieces", 'pieces: "7 x 2300 mm, 4 x 900 mm"', "lengths"),
-        Asked("kerf", "kerf of the saw", "length", needed=False, otherwise="0"),
+        Ask(
+            "stock",
+            'boards: "16 ft" for no end of them, or "10 x 16 ft, 4 x 12 ft"',
+            "lengths",
+            fills="stock",
+        ),
+        Ask("pieces", 'pieces: "7 x 2300 mm, 4 x 900 mm"', "lengths"),
+        Ask("kerf", "kerf of the saw", "length", needed=False, otherwise="0"),
     ),
     _answer,
 )

@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, geometry
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, geometry
 
 RULE = geometry(
     "open run: floor(L/s) + 1; no more than s apart: ceil(L/s) + 1; round a closed run: ceil(L/s)"
@@ -22,7 +22,7 @@ def fastenings(run: Fraction, spacing: Fraction, how: str) -> int:
     return int(-(-run // spacing)) + (how == _AT_MOST)
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     run, spacing, how = given.length("length"), given.length("spacing"), given.one_of("run")
     rows, units = given.whole("rows"), given.units
     one = fastenings(run, spacing, how)
@@ -34,7 +34,7 @@ def _answer(given: Given) -> Answer:
     left = f", {shown(over, units)} left at the end" if how == _OPEN and over else ""
     in_rows = f", {one} in each of {rows} rows" if rows > 1 else ""
     spares = f"; with {number_shown(spare)} % spare {buy}" if spare else ""
-    return Answer(
+    return Reckoning(
         (f"{one * rows}{in_rows}, {shown(apart, units)} apart{left}{spares}",),
         (f"{shown(run, units)}, {_words(how)} {shown(spacing, units)} apart",),
         (RULE,),
@@ -50,9 +50,9 @@ KIND = KindOfReckoning(
     "fastenings",
     "Fastenings",
     (
-        Asked("length", "length of the run", "length", fills="length"),
-        Asked("spacing", "how far apart", "length"),
-        Asked(
+        Ask("length", "length of the run", "length", fills="length"),
+        Ask("spacing", "how far apart", "length"),
+        Ask(
             "run",
             "open from one end, at most so far apart, or closed all round",
             "one of",
@@ -60,8 +60,8 @@ KIND = KindOfReckoning(
             otherwise=_AT_MOST,
             words=(_OPEN, _AT_MOST, _CLOSED),
         ),
-        Asked("rows", "how many rows", "count", needed=False, otherwise="1"),
-        Asked("spare", "spare, in %", "percent", needed=False, otherwise="0"),
+        Ask("rows", "how many rows", "count", needed=False, otherwise="1"),
+        Ask("spare", "spare, in %", "percent", needed=False, otherwise="0"),
     ),
     _answer,
 )

@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import film_shown, number_shown, spreading_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 FILM = Source(
     "dry film = wet film x volume solids, thinned: x solids / (1 + thinner)",
@@ -20,7 +20,7 @@ SPREADING = Source(
 )
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     units, share = given.units, given.percent("solids") / 100
     if not share:
         raise Unread("a paint without solids leaves no film", "write the solids by volume in %")
@@ -33,7 +33,7 @@ def _answer(given: Given) -> Answer:
     reached = full * given.percent("transfer") / 100
     transfer = number_shown(given.percent("transfer"))
     lost = f", {spreading_shown(reached, units)} where {transfer} % arrives"
-    return Answer(
+    return Reckoning(
         (
             f"wet {film_shown(wet, units)}, dry {film_shown(dry, units)}",
             f"a full tin covers {spreading_shown(full, units)}{lost if reached != full else ''}",
@@ -58,11 +58,11 @@ KIND = KindOfReckoning(
     "film",
     "Film of a coat",
     (
-        Asked("solids", "solids by volume, in %", "percent"),
-        Asked("wet", "wet film, 200 µm or 8 mil", "film", needed=False),
-        Asked("dry", "or the dry film that is wanted", "film", needed=False),
-        Asked("thinner", "thinned by so much, in % of the paint", "percent", False, "0"),
-        Asked("transfer", "how much arrives on the work, in %", "percent", False, "100"),
+        Ask("solids", "solids by volume, in %", "percent"),
+        Ask("wet", "wet film, 200 µm or 8 mil", "film", needed=False),
+        Ask("dry", "or the dry film that is wanted", "film", needed=False),
+        Ask("thinner", "thinned by so much, in % of the paint", "percent", False, "0"),
+        Ask("transfer", "how much arrives on the work, in %", "percent", False, "100"),
     ),
     _answer,
 )

@@ -5,11 +5,11 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import Length, length, shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kinds.stretch import NO_TABLE, SHARPEST, STRETCH, bend_cautions
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 from crewboard.trade.springback import ENOUGH, Bend, Fit, bends_of, fit
 from crewboard.trade.wanted import ASKS, Curve, wanted
 
@@ -30,14 +30,16 @@ STAYS = Source(
     "common practice",
 )
 
+_NEAR = Fraction(5, 100)  # so far beyond what was tried counts as tried (rule of this program)
 
-def _answer(given: Given) -> Answer:
+
+def _answer(given: Given) -> Reckoning:
     curve, thick = wanted(given), given.length("thickness")
     species, units = given.text("species"), given.units
     bends = [*bends_of(given.bends, species), *_test_piece(given)]
     found = fit(bends)
     if found is None:
-        return Answer(
+        return Reckoning(
             (NO_CONSTANT,),
             (f"no bend of {species} is kept yet; wanted: {curve.told(units)}",),
             (RATIO, DAMP, STAYS, STRETCH),
@@ -46,8 +48,8 @@ def _answer(given: Given) -> Answer:
             figures={"wanted_radius_mm": curve.radius, "form_radius_mm": None, "bends": 0},
         )
     form = curve.with_radius(found.form(curve.radius))
-    return Answer(
-        (f"form: {form.told(units)}", *_next(found, form, units)),
+    return Reckoning(
+        (form.told(units), *_next(found, form, units)),
         (f"wanted: {curve.told(units)}", _came(bends, found)),
         (RATIO, DAMP, STAYS, STRETCH, SHARPEST),
         _same_stock(bends),
@@ -113,13 +115,11 @@ def _beyond(bends: Sequence[Bend], thick: Fraction, form: Fraction, units: str) 
     }
     for what, (value, values) in tried.items():
         low, high = min(values), max(values)
-        if not low <= value <= high:
+        if not low * (1 - _NEAR) <= value <= high * (1 + _NEAR):
             span = (
                 shown(low, units) if low == high else f"{shown(low, units)} to {shown(high, units)}"
             )
-            said.append(
-                f"{what} {shown(value, units)} was not tried: only {span}. Bend a test piece"
-            )
+            said.append(f"{what} {shown(value, units)}: tried was {span} only, bend a test piece")
     return said
 
 
@@ -139,11 +139,11 @@ KIND = KindOfReckoning(
     "form",
     "Form of a steamed bend",
     (
-        Asked("species", "which wood", "text", fills="species"),
-        Asked("thickness", "thickness across the bend", "length", fills="thickness"),
+        Ask("species", "which wood", "text", fills="species"),
+        Ask("thickness", "thickness across the bend", "length", fills="thickness"),
         *ASKS,
-        Asked("test_form", "a test piece: radius of its form", "length", needed=False),
-        Asked("test_came_to", "and the radius that it came to", "length", needed=False),
+        Ask("test_form", "a test piece: radius of its form", "length", needed=False),
+        Ask("test_came_to", "and the radius that it came to", "length", needed=False),
     ),
     _answer,
     from_bends="species",

@@ -4,11 +4,11 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, Source, geometry
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kinds.stretch import STRETCH, bend_cautions
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source, geometry
 from crewboard.trade.springback import bends_of, fit, laminated_ratio
 from crewboard.trade.wanted import ASKS, wanted
 
@@ -19,7 +19,7 @@ PLIES = Source(
 )
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     curve, plies, thick = wanted(given), given.whole("plies"), given.length("thickness")
     units = given.units
     if plies < 2:
@@ -29,8 +29,8 @@ def _answer(given: Given) -> Answer:
     own = fit(bends_of(given.bends, given.text("species"), plies))
     ours = () if own is None else (_own(own.bends, own.form(curve.radius), units),)
     camber = _camber(given, plies)
-    return Answer(
-        (f"form: {form.told(units)}", *camber[0], *ours),
+    return Reckoning(
+        (form.told(units), *camber[0], *ours),
         (
             f"wanted: {curve.told(units)}",
             f"{plies} plies keep {number_shown(kept * 100)} % of the form's curve",
@@ -67,10 +67,10 @@ KIND = KindOfReckoning(
     "laminated",
     "Form of a glued-up bend",
     (
-        Asked("plies", "how many plies", "count"),
-        Asked("thickness", "thickness of all together", "length", fills="thickness"),
+        Ask("plies", "how many plies", "count"),
+        Ask("thickness", "thickness of all together", "length", fills="thickness"),
         *ASKS,
-        Asked("species", "which wood, for the shop's own bends", "text", False, fills="species"),
+        Ask("species", "which wood, for the shop's own bends", "text", False, fills="species"),
     ),
     _answer,
     from_bends="species",

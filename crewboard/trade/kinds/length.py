@@ -3,15 +3,15 @@
 from fractions import Fraction
 
 from crewboard.plan.length import INCH, shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 EXACT_INCH = Source("an inch is 25.4 mm exactly", "international yard and pound, 1959", "verified")
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     lengths = given.lengths("length")
     total = sum((mm * count for mm, count in lengths), Fraction(0))
     ways = (
@@ -21,7 +21,7 @@ def _answer(given: Given) -> Answer:
         shown(total, "imperial"),
     )
     how = [f"{count} x {shown(mm, given.units)}" for mm, count in lengths]
-    return Answer(
+    return Reckoning(
         (" = ".join(dict.fromkeys(ways)),),
         ("added up: " + " + ".join(how),) if len(how) > 1 or lengths[0][1] > 1 else (),
         (EXACT_INCH,),
@@ -32,6 +32,6 @@ def _answer(given: Given) -> Answer:
 KIND = KindOfReckoning(
     "length",
     "A length",
-    (Asked("length", 'the length, or several: "3 x 7\' 9 1/2 in, 2.4 m"', "lengths"),),
+    (Ask("length", 'the length, or several: "3 x 7\' 9 1/2 in, 2.4 m"', "lengths"),),
     _answer,
 )

@@ -4,10 +4,10 @@ from math import ceil
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import temperature
-from crewboard.trade.answer import Answer, Source
 from crewboard.trade.dew import MAGNUS, dew_point
-from crewboard.trade.given import Asked, Given
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 _ABOVE, _AT_MOST = 3.0, 85.0  # °C above the dew point, % relative humidity
 RULE = Source(
@@ -18,7 +18,7 @@ RULE = Source(
 _WARMEST, _COLDEST = 60, -40
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     air, surface = given.celsius("temperature"), given.celsius("surface")
     humidity = float(given.percent("humidity"))
     if not humidity or not _COLDEST <= air <= _WARMEST:
@@ -28,7 +28,7 @@ def _answer(given: Given) -> Answer:
     first = "not in this air: " + "; ".join(against) if against else "this air is no hindrance"
     apart = abs(surface - dew)
     side = "above" if surface >= dew else "below"
-    return Answer(
+    return Reckoning(
         (
             first,
             f"dew point {temperature(round(dew, 1), given.units)}, the surface "
@@ -72,9 +72,9 @@ KIND = KindOfReckoning(
     "may-we-coat",
     "May we coat now",
     (
-        Asked("temperature", "temperature of the air", "temperature", fills="temperature"),
-        Asked("humidity", "its relative humidity, in %", "percent", fills="humidity"),
-        Asked("surface", "temperature of the surface", "temperature"),
+        Ask("temperature", "temperature of the air", "temperature", fills="temperature"),
+        Ask("humidity", "its relative humidity, in %", "percent", fills="humidity"),
+        Ask("surface", "temperature of the surface", "temperature"),
     ),
     _answer,
 )

@@ -5,10 +5,10 @@ from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 from crewboard.trade.wood import (
     CHANGE,
     CHANGE_OUTSIDE,
@@ -35,7 +35,7 @@ class _Wood(NamedTuple):
     sources: tuple[Source, ...]
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     width, units = given.length("width"), given.units
     start, end = given.percent("from"), given.percent("to")
     wood = _wood(given)
@@ -46,7 +46,7 @@ def _answer(given: Given) -> Answer:
     first = "it keeps its width" if not moved else f"{shown(abs(moved), units)} {way}"
     gap = f"gap to leave at each board: {shown(moved, units)}" if moved > 0 else ""
     total = f"{count} boards together: {shown(abs(moved) * count, units)}" if count > 1 else ""
-    return Answer(
+    return Reckoning(
         tuple(filter(None, (f"{first}: {shown(wide, units)}", gap, total))),
         (f"{shown(width, units)} from {number_shown(start)} to {number_shown(end)} % moisture",),
         (rule, *wood.sources),
@@ -103,13 +103,13 @@ KIND = KindOfReckoning(
     "movement",
     "Movement of a board",
     (
-        Asked("width", "width of a board", "length", fills="width"),
-        Asked("from", "its moisture now, in %", "percent"),
-        Asked("to", "the moisture that it comes to, in %", "percent"),
-        Asked("species", "which wood", "text", needed=False, fills="species"),
-        Asked("shrinkage", "or its shrinkage from green to oven-dry, in %", "percent", False),
-        Asked("sawn", "flat-sawn or quarter-sawn", "one of", False, "flat", ("flat", "quarter")),
-        Asked("boards", "how many boards side by side", "count", False, "1"),
+        Ask("width", "width of a board", "length", fills="width"),
+        Ask("from", "its moisture now, in %", "percent"),
+        Ask("to", "the moisture that it comes to, in %", "percent"),
+        Ask("species", "which wood", "text", needed=False, fills="species"),
+        Ask("shrinkage", "or its shrinkage from green to oven-dry, in %", "percent", False),
+        Ask("sawn", "flat-sawn or quarter-sawn", "one of", False, "flat", ("flat", "quarter")),
+        Ask("boards", "how many boards side by side", "count", False, "1"),
     ),
     _answer,
 )

@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from crewboard.plan.length import INCH, shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 RULE = Source(
     "three times the thickness of the board held", "rule of the trade, two texts", "second-hand"
@@ -32,7 +32,7 @@ PENNY: dict[int, Fraction] = {
 _TIMES = 3
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     thick, units = given.length("thickness"), given.units
     wanted = _TIMES * thick
     into = given.length("behind") + thick if given.has("behind") else None
@@ -43,7 +43,7 @@ def _answer(given: Given) -> Answer:
     said = (
         f"a nail of {shown(longest, units)} comes through: it all is {shown(into or thick, units)}"
     )
-    return Answer(
+    return Reckoning(
         (f"{shown(wanted, units)} by the rule{size}",),
         (f"{_TIMES} x {shown(thick, units)}",),
         (RULE, PENNIES),
@@ -61,8 +61,8 @@ KIND = KindOfReckoning(
     "nails",
     "Length of a nail",
     (
-        Asked("thickness", "thickness of the board that is held", "length", fills="thickness"),
-        Asked("behind", "thickness of what it is nailed to", "length", needed=False),
+        Ask("thickness", "thickness of the board nailed on", "length", fills="thickness"),
+        Ask("behind", "thickness of what it is nailed to", "length", needed=False),
     ),
     _answer,
 )

@@ -4,10 +4,10 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH, shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 ROOT = Source("root of a wood screw about 2/3 of its shank", "Wood Handbook, chapter 8", "verified")
 PULLED = Source(
@@ -29,7 +29,7 @@ _LOADED_SIDEWAYS = {"hardwood": Fraction(1), "softwood": Fraction(7, 8)}
 _MOST_GAUGE = 30
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     if given.has("gauge") == given.has("shank"):
         raise Unread("say the screw", 'write "gauge=10" or "shank=4.8 mm"')
     by_gauge = given.has("gauge")
@@ -38,7 +38,7 @@ def _answer(given: Given) -> Answer:
     root = shank * 2 / 3
     hole = root * _SHARE[wood]
     sideways = _LOADED_SIDEWAYS[wood]
-    return Answer(
+    return Reckoning(
         (
             f"hole for the thread {_fine(hole, units)} where the screw is pulled",
             f"loaded sideways: {_fine(shank * sideways, units)} for the shank, "
@@ -69,9 +69,9 @@ KIND = KindOfReckoning(
     "pilot",
     "Pilot holes",
     (
-        Asked("gauge", "gauge of the screw", "count", needed=False),
-        Asked("shank", "or the diameter of its shank", "length", needed=False),
-        Asked("wood", "hardwood or softwood", "one of", words=tuple(_SHARE)),
+        Ask("gauge", "gauge of the screw", "count", needed=False),
+        Ask("shank", "or the diameter of its shank", "length", needed=False),
+        Ask("wood", "hardwood or softwood", "one of", words=tuple(_SHARE)),
     ),
     _answer,
 )

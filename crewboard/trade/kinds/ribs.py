@@ -5,17 +5,17 @@ from math import degrees
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, geometry
 from crewboard.trade.arc import Arc
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, geometry
 
 RULE = geometry("equal steps along the arc; each stands square to it")
 _MOST = 200
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     arc, count, units = (
         Arc(given.length("chord"), given.length("rise")),
         given.whole("count"),
@@ -25,7 +25,7 @@ def _answer(given: Given) -> Answer:
         raise Unread(f"{count} ribs cannot be set out so", f"write a count from 2 to {_MOST}")
     step = arc.length / (count - 1)
     ribs = [arc.along(step * number) for number in range(count)]
-    return Answer(
+    return Reckoning(
         (
             f"{count} ribs, {shown(Fraction(step), units)} along the arc from one to the next",
             *(
@@ -68,9 +68,9 @@ KIND = KindOfReckoning(
     "ribs",
     "Ribs on a curve",
     (
-        Asked("chord", "chord, straight across", "length"),
-        Asked("rise", "rise in the middle", "length"),
-        Asked("count", "how many ribs, the two ends included", "count"),
+        Ask("chord", "chord, straight across", "length"),
+        Ask("rise", "rise in the middle", "length"),
+        Ask("count", "how many ribs, the two ends included", "count"),
     ),
     _answer,
 )

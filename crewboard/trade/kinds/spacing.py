@@ -5,15 +5,15 @@ from math import ceil
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, geometry
-from crewboard.trade.given import Asked, Given
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, geometry
 
 RULE = geometry("gap = (length - n x width) / (n + 1), with one at each end / (n - 1)")
 _MARKS = 200
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     length, units = given.length("length"), given.units
     width, at_ends = given.length_or_nothing("width"), given.yes("at_ends")
     count = _count(given, length, width, at_ends)
@@ -22,7 +22,7 @@ def _answer(given: Given) -> Answer:
     first = Fraction(0) if at_ends else gap
     each = f" of {shown(width, units)}" if width else " points"
     marks = [first + number * (gap + width) for number in range(count)]
-    return Answer(
+    return Reckoning(
         (
             f"gap {shown(gap, units)}, {shown(gap + width, units)} from each to the next",
             "marks from the one end: " + "; ".join(shown(mark, units) for mark in marks),
@@ -59,11 +59,11 @@ KIND = KindOfReckoning(
     "spacing",
     "Equal spacing",
     (
-        Asked("length", "length between the two ends", "length", fills="length"),
-        Asked("count", "how many stand in it", "count", needed=False),
-        Asked("gap", "or the widest gap", "length", needed=False),
-        Asked("width", "width of each", "length", needed=False, otherwise="0"),
-        Asked("at_ends", "one at each end: yes or no", "yes", needed=False, otherwise="no"),
+        Ask("length", "length between the two ends", "length", fills="length"),
+        Ask("count", "how many stand in it", "count", needed=False),
+        Ask("gap", "or the widest gap", "length", needed=False),
+        Ask("width", "width of each", "length", needed=False, otherwise="0"),
+        Ask("at_ends", "one at each end: yes or no", "yes", needed=False, otherwise="no"),
     ),
     _answer,
 )

@@ -4,9 +4,9 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH, length, shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given, exact
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.given import Ask, Given, exact
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 # Minutes for each inch of thickness.
 _LOW, _HIGH, _RULE, _MOIST, _DRY = 20, 75, 60, 38, 75
@@ -33,13 +33,13 @@ SOURCES = (
 OWN = Source("the crew's own rate", "given", "crew's rule")
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     inches = given.length("thickness") / INCH
     low, high, rule = (_minutes(inches * rate) for rate in (_LOW, _HIGH, _RULE))
     own = _rate(given) * inches if given.has("rate") else None
     between = f"{_time(low)} to {_time(high)} by published rates, {_time(rule)} by the shop rule"
     first = f"{_time(_minutes(own))} by the crew's own rate" if own is not None else between
-    return Answer(
+    return Reckoning(
         (first, *((between,) if own is not None else ())),
         (f"{shown(given.length('thickness'), given.units)} thick, {_LOW} to {_HIGH} min an inch",),
         (*((OWN,) if own is not None else ()), *SOURCES),
@@ -72,8 +72,8 @@ def _time(minutes: int) -> str:
 def _rate(given: Given) -> Fraction:
     """Minutes an inch, of "50 min/in" or "25 min/cm"."""
     typed = given.text("rate")
-    minutes, mark, each = typed.casefold().replace(" per ", "/").partition("/")
-    if not mark or not minutes.strip().endswith("min"):
+    minutes, _, each = typed.casefold().replace(" per ", "/").partition("/")
+    if not each.strip() or not minutes.strip().endswith("min"):
         raise Unread(f'"{typed}" is no rate of steaming', "write 50 min/in or 25 min/cm")
     rate = exact(minutes.strip().removesuffix("min")) * INCH / length(f"1 {each.strip()}").mm
     if rate <= 0:
@@ -85,8 +85,8 @@ KIND = KindOfReckoning(
     "steaming",
     "Steaming or boiling time",
     (
-        Asked("thickness", "thickness", "length", fills="thickness"),
-        Asked("rate", 'the crew\'s own rate, "50 min/in" or "25 min/cm"', "text", needed=False),
+        Ask("thickness", "thickness", "length", fills="thickness"),
+        Ask("rate", 'the crew\'s own rate, "50 min/in" or "25 min/cm"', "text", needed=False),
     ),
     _answer,
 )

@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 from crewboard.plan.length import shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 STRETCH = Source(
     "unsteamed and without a strap wood stretches 2 to 3 % at most: about 20 to 30 times the "
@@ -47,11 +47,11 @@ def bend_cautions(thickness: Fraction, radius: Fraction, units: str) -> tuple[st
     return tuple(said)
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     thick, radius = given.length("thickness"), given.length("radius")
     units, outside = given.units, stretch(thick, radius)
     times = number_shown(radius / thick, 1)
-    return Answer(
+    return Reckoning(
         (f"the outside stretches {number_shown(outside)} %, the radius is {times} thicknesses",),
         (f"{shown(thick, units)} / (2 x {shown(radius, units)})",),
         (STRETCH, SHARPEST),
@@ -65,8 +65,8 @@ KIND = KindOfReckoning(
     "stretch",
     "Stretch of a bend",
     (
-        Asked("thickness", "thickness across the bend", "length", fills="thickness"),
-        Asked("radius", "radius of the bend", "length"),
+        Ask("thickness", "thickness across the bend", "length", fills="thickness"),
+        Ask("radius", "radius of the bend", "length"),
     ),
     _answer,
 )

@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 from crewboard.plan.length import INCH, shown
-from crewboard.trade.answer import Answer, Source
-from crewboard.trade.given import Asked, Given
+from crewboard.trade.given import Ask, Given
+from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
-from crewboard.trade.reckon import KindOfReckoning
+from crewboard.trade.reckoning import Reckoning, Source
 
 BOARD_FOOT = 144 * INCH**3  # mm³
 RULE = Source(
@@ -16,7 +16,7 @@ RULE = Source(
 )
 
 
-def _answer(given: Given) -> Answer:
+def _answer(given: Given) -> Reckoning:
     thick, wide = given.length("thickness"), given.length("width")
     long = sum((mm * count for mm, count in given.lengths("length")), Fraction(0))
     waste = given.percent("waste")
@@ -28,7 +28,7 @@ def _answer(given: Given) -> Answer:
     if waste:
         how.append(f"{_feet(volume)} board feet, and {number_shown(waste)} % more for waste")
     sizes = given.one_of("sizes")
-    return Answer(
+    return Reckoning(
         (result,),
         tuple(how),
         (RULE,),
@@ -45,10 +45,10 @@ KIND = KindOfReckoning(
     "timber",
     "Timber",
     (
-        Asked("thickness", "thickness", "length", fills="thickness"),
-        Asked("width", "width", "length"),
-        Asked("length", 'length, or several: "6 x 10 ft, 2 x 8 ft"', "lengths", fills="length"),
-        Asked(
+        Ask("thickness", "thickness", "length", fills="thickness"),
+        Ask("width", "width", "length"),
+        Ask("length", 'length, or several: "6 x 10 ft, 2 x 8 ft"', "lengths", fills="length"),
+        Ask(
             "sizes",
             "nominal or actual sizes",
             "one of",
@@ -56,7 +56,7 @@ KIND = KindOfReckoning(
             otherwise="actual",
             words=("actual", "nominal"),
         ),
-        Asked("waste", "more for waste, in %", "percent", needed=False, otherwise="0"),
+        Ask("waste", "more for waste, in %", "percent", needed=False, otherwise="0"),
     ),
     _answer,
 )

@@ -31,7 +31,7 @@ def geometry(says: str) -> Source:
     return Source(says, "worked out here", "verified")
 
 
-class Answer(NamedTuple):
+class Reckoning(NamedTuple):
     """The first line of `result` is the answer in one line, the rest belongs to it.
 
     `cautions` are words for the worker; `hazards` name sheets that have more to say. `drawing` are

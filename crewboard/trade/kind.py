@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
-from crewboard.trade.answer import Answer
-from crewboard.trade.given import Asked, Given, Known
+from crewboard.trade.given import Ask, Given, Known, with_its_unit
+from crewboard.trade.reckoning import Reckoning
 from crewboard.trade.springback import Bend, bend_of
 
 _BEND = "bend"
@@ -22,12 +22,12 @@ class KindOfReckoning(NamedTuple):
 
     name: str
     title: str
-    asks: tuple[Asked, ...]
-    answer: Callable[[Given], Answer]
+    asks: tuple[Ask, ...]
+    answer: Callable[[Given], Reckoning]
     from_bends: str = ""
 
 
-def reckon(kind: KindOfReckoning, given: Given) -> Answer:
+def reckon(kind: KindOfReckoning, given: Given) -> Reckoning:
     """The answer, with what was taken because nobody said otherwise. Raises Unread."""
     given = given._replace(asks=kind.asks)
     names = [asked.name for asked in kind.asks]
@@ -59,10 +59,13 @@ def _list(names: list[str]) -> str:
 # --- kept in the logbook, and taken from there again ----------------------------------------------
 
 
-def kept_given(given: Given) -> tuple[str, ...]:
-    """ "chord = 96 in" for everything that was typed."""
+def kept_given(kind: KindOfReckoning, given: Given) -> tuple[str, ...]:
+    """ "chord = 96 in" for everything that was typed, each with its unit."""
+    reads = {ask.name: ask.reads for ask in kind.asks}
     return tuple(
-        f"{name} = {typed.strip()}" for name, typed in given.typed.items() if typed.strip()
+        f"{name} = {with_its_unit(reads[name], typed.strip(), given.units)}"
+        for name, typed in given.typed.items()
+        if typed.strip()
     )
 
 

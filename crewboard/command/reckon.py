@@ -1,0 +1,254 @@
+"""`crewboard reckon`: a reckoning of the shop, filled in from a task, kept in the logbook."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from crewboard.command import naming
+from crewboard.command.exits import Exit, NoSuch, Refused, WrongCall
+from crewboard.command.json_form import Form, form_of
+from crewboard.command.opened import DIR, as_read, moment, open_bench
+from crewboard.command.typed import Call, Command, Option, Word
+from crewboard.command.write import NOTE, WRITING, write
+from crewboard.logbook.acts import Reckoned
+from crewboard.logbook.entry import Entry
+from crewboard.order.reckoned import facts_of, kinds_for, known_for, next_of, own_bends
+from crewboard.trade.boards.drawn import in_ascii
+from crewboard.trade.given import Given
+from crewboard.trade.kind import (
+    KindOfReckoning,
+    given_again,
+    kept_given,
+    kept_known,
+    typed_given,
+)
+from crewboard.trade.kind import (
+    reckon as reckoned,
+)
+from crewboard.trade.kinds import KINDS, kind_named
+from crewboard.trade.reckoning import Reckoning
+from crewboard.trade.springback import of_species
+
+if TYPE_CHECKING:
+    from crewboard.order.board import Board
+    from crewboard.telling.line import Line
+    from crewboard.workbench import Workbench
+
+
+def _reckon(call: Call) -> Exit:
+    bench = open_bench(call)
+    board = bench.board(moment(call, bench.plan))
+    before = _before(bench, call.option("again")) if call.given("again") else None
+    task, piece = _for_what(call, bench, before)
+    name = before.act.about if before and isinstance(before.act, Reckoned) else call.word("KIND")
+    if not name:
+        return _kinds(call, board, task, piece)
+    kind = _kind(name)
+    given = _given(call, board, kind, before, (task, piece))
+    try:
+        answer = as_read(lambda: reckoned(kind, given))
+    except WrongCall:
+        if call.given("given") or before is not None or call.given("keep"):
+            raise
+        return _asked(call, kind, given)
+    if call.given("svg"):
+        return _svg(call, kind, answer)
+    if not call.given("json"):
+        _print(call, board, kind, answer, given, before)
+    elif not call.given("keep"):
+        call.out.json(reckoning_form(kind, given, answer, before))
+    if call.given("keep"):
+        act = Reckoned(
+            kind.name,
+            answer.result[0],
+            kept_given(kind, given),
+            kept_known(kind, given),
+            before.id if before else "",
+            next_of(board, task) if task else "",
+            piece,
+            note=call.option("note"),
+        )
+        return write(call, bench, [act])
+    return Exit.FINE
+
+
+def _before(bench: Workbench, typed: str) -> Entry:
+    """The kept answer that is to be redone."""
+    _, entry = naming.entry(bench, typed)
+    if not isinstance(entry.act, Reckoned):
+        raise Refused(f'the entry "{typed}" is no reckoning', "crewboard log DIR --kind reckoned")
+    return entry
+
+
+def _for_what(call: Call, bench: Workbench, before: Entry | None) -> tuple[str, str]:
+    """The task, or the series, and the piece for which it is."""
+    plan, task, piece = bench.plan, "", ""
+    if before is not None and isinstance(before.act, Reckoned):
+        task, piece = before.act.task, before.act.piece
+    if call.given("task"):
+        from crewboard.command.naming_several import task_or_series
+
+        task = task_or_series(plan, call.option("task"))
+    if call.given("piece"):
+        piece = naming.piece(plan, call.option("piece"))
+    return task, piece
+
+
+def _kind(name: str) -> KindOfReckoning:
+    if name not in KINDS:
+        from crewboard.folder.read.fault import nearest
+
+        raise NoSuch("reckoning", f'nothing is reckoned by "{name}"', nearest(name, KINDS))
+    return kind_named(name)
+
+
+def _given(
+    call: Call, board: Board, kind: KindOfReckoning, before: Entry | None, of: tuple[str, str]
+) -> Given:
+    """What was typed, now or at the answer that is redone, and what is known by now."""
+    typed = dict(before_given(before).typed) if before is not None else {}
+    typed |= as_read(lambda: typed_given(call.every("given")))
+    known = known_for(kind, facts_of(board, *of))
+    given = Given(typed, board.plan.vehicle.units, known, asks=kind.asks)
+    if not kind.from_bends:
+        return given
+    own = own_bends(board.logbook, board.at)
+    return given._replace(bends=tuple(of_species(own, given.text(kind.from_bends))))
+
+
+def before_given(before: Entry) -> Given:
+    """What a kept answer started from."""
+    act = before.act
+    assert isinstance(act, Reckoned)
+    return as_read(lambda: given_again(act.given, act.known, "metric"))
+
+
+def _kinds(call: Call, board: Board, task: str, piece: str) -> Exit:
+    fitting = kinds_for(board, task) if task else []
+    if call.given("json"):
+        kinds = [{"kind": n, "says": k.says, "fits": n in fitting} for n, k in KINDS.items()]
+        call.out.json(form_of("reckonings", kinds=kinds, task=task or None, piece=piece or None))
+    else:
+        from crewboard.telling.reckoning import kind_lines
+
+        _tell(call, kind_lines(fitting))
+    return Exit.FINE
+
+
+def _asked(call: Call, kind: KindOfReckoning, given: Given) -> Exit:
+    """What a kind asks for, where nothing was given yet."""
+    if call.given("json"):
+        call.out.json(asked_form(kind, given))
+    else:
+        from crewboard.telling.reckoning import asked_lines
+
+        _tell(call, asked_lines(kind, given.known))
+    return Exit.FINE
+
+
+def _print(
+    call: Call,
+    board: Board,
+    kind: KindOfReckoning,
+    answer: Reckoning,
+    given: Given,
+    before: Entry | None,
+) -> None:
+    from crewboard.telling.reckoning import answer_lines, redone_lines
+
+    _tell(call, answer_lines(kind, answer, board.plan.sheets))
+    call.out.lines(in_ascii(answer.drawing) if call.out.plain else answer.drawing)
+    if before is not None:
+        _tell(call, redone_lines(board, before, answer, learned(kind, before, given)))
+
+
+def learned(kind: KindOfReckoning, before: Entry, given: Given) -> list[str]:
+    """What was given or known at the one answer and not at the other."""
+    act = before.act
+    assert isinstance(act, Reckoned)
+    was, now = (*act.given, *act.known), (*kept_given(kind, given), *kept_known(kind, given))
+    gone = [f"no more: {line}" for line in was if line not in now]
+    return [*(f"new: {line}" for line in now if line not in was), *gone]
+
+
+def _tell(call: Call, lines: Iterable[Line]) -> None:
+    from crewboard.paper.plain import plain_lines
+
+    call.out.lines(plain_lines(lines, call.out.width))
+
+
+def _svg(call: Call, kind: KindOfReckoning, answer: Reckoning) -> Exit:
+    if not answer.svg:
+        raise Refused(f"of {kind.title.lower()} there is no drawing", "crewboard reckon DIR boards")
+    call.out.lines(answer.svg.splitlines())
+    return Exit.FINE
+
+
+# --- as JSON --------------------------------------------------------------------------------------
+
+
+def reckoning_form(
+    kind: KindOfReckoning, given: Given, answer: Reckoning, before: Entry | None
+) -> Form:
+    """The answer with its figures as numbers."""
+    return form_of(
+        "reckoning",
+        kind=kind.name,
+        given=dict(given.typed),
+        known=list(kept_known(kind, given)),
+        result=answer.result,
+        how=answer.how,
+        sources=[source._asdict() for source in answer.sources],
+        assumes=answer.assumes,
+        cautions=answer.cautions,
+        hazards=answer.hazards,
+        figures=_as_numbers(answer.figures),
+        drawing=answer.drawing,
+        before=before.id if before is not None else None,
+        learned=learned(kind, before, given) if before is not None else [],
+    )
+
+
+def asked_form(kind: KindOfReckoning, given: Given) -> Form:
+    """What a kind asks for."""
+    known = {name: fact.typed for name, fact in given.known.items()}
+    asks = [ask._asdict() | {"known": known.get(ask.name)} for ask in kind.asks]
+    return form_of("reckoning asks", kind=kind.name, asks=asks)
+
+
+def _as_numbers(value: Any) -> Any:
+    if isinstance(value, Fraction):
+        return int(value) if value.denominator == 1 else float(value)
+    if isinstance(value, Mapping):
+        return {key: _as_numbers(part) for key, part in value.items()}
+    return [_as_numbers(part) for part in value] if isinstance(value, list) else value
+
+
+reckon = Command(
+    _reckon,
+    "Reckons what a wood shop reckons: without a kind it lists what can be reckoned, without "
+    "anything given it says what is asked. A task fills in what the plan, its pieces and the last "
+    "shop reading say. --keep writes the answer into the logbook, --again redoes a kept one with "
+    "what the shop has learned since, and shows both.",
+    (DIR, Word("KIND", "what is reckoned: arc, form, boards, coats ...", optional=True)),
+    (
+        Option("given", 'what is given: "chord=96 in" rise=12in', "NAME=VALUE", many=True),
+        Option("task", "the task it is for", "TASK"),
+        Option("piece", "or the piece", "PIECE"),
+        Option("keep", "write the answer into the logbook"),
+        Option("again", "a kept answer, by its entry, redone with what is known now", "ENTRY"),
+        Option("svg", "only the drawing, as SVG"),
+        NOTE,
+        *WRITING,
+    ),
+    (
+        "crewboard reckon sample_project",
+        "crewboard reckon sample_project arc --given 'chord=2060 mm' 'rise=320 mm' 'every=200 mm'",
+        "crewboard reckon sample_project boards --given 'width=2438 mm' 'gap=2 mm' "
+        "'stock=12 x 98, 10 x 133, 6 x 190 mm' 'tolerance=3 mm'",
+        "crewboard reckon . steaming --given 'thickness=26 mm' 'rate=25 min/cm' --task bend-test "
+        "--keep --by mirela",
+    ),
+)

@@ -1,0 +1,178 @@
+"""What a task, its pieces, the shop's air and the shop's own bends say of a reckoning."""
+
+import re
+from collections.abc import Iterator, Mapping
+from datetime import datetime
+from fractions import Fraction
+
+from crewboard.logbook.acts import Bent, Reading, Reckoned
+from crewboard.logbook.logbook import Logbook
+from crewboard.order.board import Board
+from crewboard.order.said import day_and_time, piece_name, quoted_title
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.extent import extent
+from crewboard.plan.length import Length, decimals, length
+from crewboard.plan.piece import Piece
+from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
+from crewboard.trade.given import Known
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.kinds import KINDS
+from crewboard.trade.springback import Bend
+
+Facts = Mapping[str, Known]
+"""What is known, by the word that a reckoning's question says it is filled in by."""
+_COUNTED = re.compile(r"\s*(\d{1,5})\s+[^\W\d]+\s+of\s+(.+)")  # "10 planks of 2.6 m"
+_FINE = 6  # decimals
+_SIZES = 3  # thickness, width and length stand in a size
+
+
+def known_for(kind: KindOfReckoning, facts: Facts) -> dict[str, Known]:
+    """What the facts fill in of what a kind asks for."""
+    return {asked.name: facts[asked.fills] for asked in kind.asks if asked.fills in facts}
+
+
+def kinds_for(board: Board, task_id: str) -> list[str]:
+    """The kinds of reckoning that a task wants first, by what it starts when it is finished."""
+    task = board.plan.tasks.get(task_id) or board.plan.written(task_id)
+    if task is None or task.hold is None:
+        return []
+    return [name for name, listed in KINDS.items() if task.hold.kind in listed.fits]
+
+
+def facts_of(board: Board, task_id: str = "", piece_id: str = "") -> dict[str, Known]:
+    """What can be said at the board's moment: the shop's air always, of a task or a piece more."""
+    facts = dict(_air(board))
+    task = board.plan.tasks.get(task_id) or (board.plan.written(task_id) if task_id else None)
+    if task is not None:
+        facts |= dict(_of_hold(task)) | dict(_of_supplies(board.plan, task))
+    ids = (piece_id,) if piece_id else (task.each or task.pieces) if task is not None else ()
+    pieces = [board.plan.pieces[one] for one in ids if one in board.plan.pieces]
+    return facts | dict(_of_pieces(board.plan, pieces))
+
+
+def _air(board: Board) -> Iterator[tuple[str, Known]]:
+    """The last reading of each, however old: where it stands is said."""
+    found: dict[str, tuple[str, datetime]] = {}
+    for entry in board.logbook.counting():
+        if isinstance(entry.act, Reading) and entry.at <= board.at:
+            if entry.act.celsius is not None:
+                found["temperature"] = f"{entry.act.celsius:.10g} °C", entry.at
+            if entry.act.humidity is not None:
+                found["humidity"] = f"{entry.act.humidity:.10g} %", entry.at
+    for name, (typed, at) in found.items():
+        yield name, Known(typed, f"shop reading of {day_and_time(at)}")
+
+
+def _of_hold(task: Task) -> Iterator[tuple[str, Known]]:
+    """How long a coat dries or cures, as its hold says: a label's word where the plan names it."""
+    names = {"dry": "recoat", "cure": "cure"}
+    if task.hold is None or task.hold.lasts is None or task.hold.kind not in names:
+        return
+    source = f", {task.hold.source}" if task.hold.source else ", no source named"
+    yield names[task.hold.kind], Known(str(task.hold.lasts), f"the hold of its task{source}")
+
+
+def _of_supplies(plan: Plan, task: Task) -> Iterator[tuple[str, Known]]:
+    """Boards of one length: "10 planks of 2.6 m"."""
+    named = (plan.supplies[one] for one in task.supplies if one in plan.supplies)
+    counted = [
+        (supply, found) for supply in named if (found := _COUNTED.fullmatch(supply.quantity))
+    ]
+    if len(counted) == 1 and _is_length(counted[0][1][2]):
+        supply, found = counted[0]
+        yield "stock", Known(f"{found[1]} x {found[2]}", f"the supply {supply.name}")
+
+
+def _is_length(text: str) -> bool:
+    try:
+        length(text)
+    except Unread:
+        return False
+    return True
+
+
+def _of_pieces(plan: Plan, pieces: list[Piece]) -> Iterator[tuple[str, Known]]:
+    """What all of the pieces have in common; their areas together."""
+    if not pieces:
+        return
+    first = pieces[0]
+    several = f" and {len(pieces) - 1} more" if len(pieces) > 1 else ""
+    where = f"as the plan has {piece_name(plan, first.id)}{several}"
+    if first.material and len({piece.material for piece in pieces}) == 1:
+        yield "species", Known(first.material, where)
+    if len({piece.size for piece in pieces}) == 1:
+        for name, size in zip(("thickness", "width", "length"), _sizes(first.size), strict=False):
+            yield name, Known(size, where)
+    measured = list(_extents(pieces))
+    if len(measured) == len(pieces) and {basis for basis, _ in measured} == {"area"}:
+        area = sum((amount for _, amount in measured), Fraction(0))
+        yield "area", Known(f"{_written(area)} m2", where)
+    if first.extent and {(b, a) for b, a in measured} == {("length", measured[0][1])}:
+        yield "length", Known(first.extent, where)
+
+
+def _written(exact: Fraction) -> str:
+    """As a decimal where that is exact, else as a fraction."""
+    fine = exact * 10**_FINE
+    return decimals(int(fine), _FINE) if fine.denominator == 1 else str(exact)
+
+
+def _extents(pieces: list[Piece]) -> Iterator[tuple[str, Fraction]]:
+    for piece in pieces:
+        try:
+            yield extent(piece.extent)
+        except Unread:
+            continue
+
+
+def _sizes(size: str) -> list[str]:
+    """ "26 x 52 x 2300 mm" from thin to long; none where it says anything else."""
+    parts = [part.strip() for part in re.split(r"\s*[x×]\s*", size)]
+    unit = re.search(r"[^\W\d]+\.?$|[\"']$", parts[-1])
+    if len(parts) != _SIZES or unit is None:
+        return []
+    written = [part if re.search(r"[^\d\s/.,]", part) else f"{part} {unit[0]}" for part in parts]
+    if not all(map(_is_length, written)):
+        return []
+    return sorted(written, key=lambda one: length(one).mm)
+
+
+# --- bends and answers in the logbook -------------------------------------------------------------
+
+
+def own_bends(logbook: Logbook, at: datetime) -> tuple[Bend, ...]:
+    """The shop's own bends up to a moment, in order of time; one with a length that is none is left
+    out, and told by `check`."""
+    kept = sorted((e for e in logbook.record() if e.at <= at), key=lambda entry: entry.at)
+    bends = (_bend(entry.act) for entry in kept if isinstance(entry.act, Bent))
+    return tuple(bend for bend in bends if bend is not None)
+
+
+def _bend(act: Bent) -> Bend | None:
+    try:
+        thickness, form, came_to = (length(t) for t in (act.thickness, act.form, act.came_to))
+        chord: Length | None = length(act.chord) if act.chord else None
+    except Unread:
+        return None
+    if not (thickness.mm and form.mm and came_to.mm) or (chord is not None and not chord.mm):
+        return None
+    days = None if act.days is None else round(act.days)
+    species = act.species.replace(",", " ")
+    return Bend(species, thickness, form, came_to, chord, round(act.plies or 1), days, act.stored)
+
+
+def next_of(board: Board, task_id: str) -> str:
+    """The task for which an answer is kept: of a series the first that is still to do."""
+    series = board.plan.series.get(task_id)
+    if series is None:
+        return task_id
+    tasks = list(series.members.values())
+    return next((task for task in tasks if not board[task].work_done), tasks[-1])
+
+
+def for_what(plan: Plan, act: Reckoned) -> str:
+    """The task or piece for which it was reckoned, in words; empty for none."""
+    if act.task:
+        return quoted_title(plan, act.task)
+    return piece_name(plan, act.piece) if act.piece else ""

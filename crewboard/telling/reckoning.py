@@ -1,0 +1,100 @@
+"""A reckoning in words: what it asks for, its answer with sources and marks, an answer redone."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from crewboard.logbook.acts import Reckoned
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.order.reckoned import for_what
+from crewboard.order.said import day_in_words, listed, person
+from crewboard.plan.hazard import Hazard
+from crewboard.telling.line import GAP, Line, title
+from crewboard.trade.given import Known
+from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.kinds import KINDS
+from crewboard.trade.reckoning import Reckoning
+
+
+def kind_lines(fitting: Iterable[str] = ()) -> list[Line]:
+    """All kinds in a line each, those that fit a task first."""
+    first = [name for name in KINDS if name in set(fitting)]
+    rest = [name for name in KINDS if name not in first]
+    lines = [Line(KINDS[name].says, "plain", 2, f"{name}:") for name in rest]
+    if not first:
+        return [title("What can be reckoned"), *lines]
+    fits = [Line(KINDS[name].says, "safe", 2, f"{name}:") for name in first]
+    return [title("What fits this task"), *fits, GAP, title("What else can be reckoned"), *lines]
+
+
+def asked_lines(kind: KindOfReckoning, known: Mapping[str, Known]) -> Iterator[Line]:
+    """What a kind asks for, and what stands already."""
+    yield title(f"{kind.title}: what is asked")
+    for asked in kind.asks:
+        text = asked.what
+        if asked.words:
+            text = f"{text} ({' or '.join(asked.words)})"
+        if asked.name in known:
+            text = f"{text}; {known[asked.name].typed}, {known[asked.name].where}"
+        elif asked.otherwise:
+            text = f"{text}; otherwise {asked.otherwise}"
+        elif not asked.needed:
+            text = f"{text}; optional"
+        yield Line(text, "plain", 2, f"{asked.name}=")
+
+
+def answer_lines(
+    kind: KindOfReckoning, answer: Reckoning, sheets: Mapping[str, Hazard]
+) -> Iterator[Line]:
+    """Result, how it came, what it assumes, cautions, then each source with its mark."""
+    yield title(kind.title)
+    first, *rest = answer.result
+    yield Line(first, "strong", 2)
+    yield from (Line(line, "plain", 2) for line in rest)
+    yield from (Line(line, "faint", 0, "how:") for line in answer.how)
+    yield from (Line(line, "faint", 0, "assumes:") for line in answer.assumes)
+    yield from (Line(line, "caution", 0, "caution:") for line in answer.cautions)
+    names = [sheets[one].short for one in answer.hazards if one in sheets]
+    if names:
+        yield Line(
+            f"what its sheet says goes before this: {listed(names)}", "warning", 0, "hazard:"
+        )
+    yield from (Line(source.in_words, "faint", 0, "source:") for source in answer.sources)
+
+
+def redone_lines(
+    board: Board, before: Entry, now: Reckoning, because: Iterable[str]
+) -> Iterator[Line]:
+    """Both answers, and what was learned between them."""
+    act = before.act
+    assert isinstance(act, Reckoned)
+    yield Line(f"{act.answer} ({_by(board, before)})", "plain", 0, "before:")
+    first = now.result[0]
+    yield Line("the same" if first == act.answer else first, "strong", 0, "now:")
+    yield from (Line(reason, "faint", 0, "because:") for reason in because)
+
+
+def kept_line(board: Board, entry: Entry) -> Line:
+    """An answer as a task's sheet shows it."""
+    act = entry.act
+    assert isinstance(act, Reckoned)
+    anew = ", reckoned anew" if act.before else ""
+    given = f" ({'; '.join(act.given)})" if act.given else ""
+    note = f"; {act.note}" if act.note else ""
+    text = f"{act.answer}{given}, {_by(board, entry)}{anew}{note}"
+    return Line(text, "plain", 2, f"{_called(act)}:")
+
+
+def _called(act: Reckoned) -> str:
+    """By what people call the kind; as it is written where no kind is called so any more."""
+    return act.about.replace("-", " ")
+
+
+def _by(board: Board, entry: Entry) -> str:
+    by = f", {person(board.plan, entry.by)}" if entry.by else ""
+    return f"{day_in_words(entry.at.date())}{by}"
+
+
+def kept_for(board: Board, act: Reckoned) -> str:
+    """ "for "Steam and bend"", empty for nothing."""
+    what = for_what(board.plan, act)
+    return f"for {what}" if what else ""

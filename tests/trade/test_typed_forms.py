@@ -1,0 +1,115 @@
+"""Lengths and lists as people type them: exact inside, rounded only when shown, saying so."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given as drawn
+from hypothesis import strategies as st
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.length import FOOT, INCH, shown
+from crewboard.plan.length import length as read_length
+from crewboard.trade.given import Ask, Given, exact, with_its_unit
+from crewboard.trade.measures import GALLON, film, liquid, number_shown, spreading
+from tests.long_form import cases
+from tests.trade.reckoned import answer, figure
+
+WHOLES = st.integers(0, 400)
+UNDERS = st.sampled_from([2, 4, 8, 16, 32])
+
+
+@drawn(WHOLES, st.integers(0, 31), UNDERS, st.sampled_from(["in", '"', " inches"]))
+@cases(100, 10_000)
+def test_inches_and_fractions_are_exact(whole: int, over: int, under: int, unit: str) -> None:
+    typed = f"{whole} {over}/{under}{unit}" if over else f"{whole}{unit}"
+    if whole or over:
+        wanted = (whole + Fraction(over, under)) * INCH
+        assert figure("length", "length_mm", length=typed) == wanted
+        assert figure("length", "length_mm", "imperial", length=typed.rstrip(' inches"')) == wanted
+
+
+@drawn(st.integers(1, 9_000), st.booleans())
+@cases(100, 10_000)
+def test_what_is_shown_exactly_reads_back_as_itself_and_the_rest_says_about(
+    parts: int, metric: bool
+) -> None:
+    """32nds of an inch and tenths of a millimetre are shown exactly, 7ths never."""
+    units = "metric" if metric else "imperial"
+    mm = Fraction(parts, 10) if metric else Fraction(parts, 32) * INCH
+    assert read_length(shown(mm, units)).mm == mm
+    odd = mm + Fraction(1, 7)
+    assert shown(odd, units).startswith("about ")
+    near = read_length(shown(odd, units).removeprefix("about ")).mm
+    assert abs(near - odd) <= (Fraction(1, 20) if metric else INCH / 32)
+
+
+@drawn(st.lists(st.tuples(st.integers(1, 99), st.integers(1, 200), UNDERS), min_size=1, max_size=6))
+@cases(60, 5_000)
+def test_a_list_is_read_with_its_counts_and_one_unit_behind_it(
+    parts: list[tuple[int, int, int]],
+) -> None:
+    for between, times in ((", ", " x "), (" + ", "x"), (",", " of ")):
+        typed = between.join(f"{n}{times}{over}/{under}" for n, over, under in parts) + " in"
+        given = Given({"stock": typed}, asks=(Ask("stock", "stock", "lengths"),))
+        wanted = tuple((Fraction(over, under) * INCH, n) for n, over, under in parts)
+        assert given.lengths("stock") == wanted
+
+
+def test_each_of_a_list_may_have_its_own_unit_and_a_decimal_comma() -> None:
+    given = Given({"stock": "2 x 2,5 m, 3' 6\", 4 x 900"}, asks=(Ask("stock", "stock", "lengths"),))
+    assert given.lengths("stock") == ((Fraction(2500), 2), (42 * INCH, 1), (Fraction(900), 4))
+
+
+@pytest.mark.parametrize(
+    ("reads", "typed", "units", "kept"),
+    [
+        ("length", "96", "imperial", "96 in"),
+        ("length", "2,5 m", "imperial", "2,5 m"),
+        ("lengths", "12 x 3 7/8, 5", "imperial", "12 x 3 7/8, 5 in"),
+        ("lengths", "12 x 3 7/8, 5 mm", "imperial", "12 x 3 7/8, 5 mm"),
+        ("temperature", "65", "imperial", "65 °F"),
+        ("temperature", "18 °C", "imperial", "18 °C"),
+        ("text", "white ash", "metric", "white ash"),
+    ],
+)
+def test_what_is_kept_has_its_unit(reads: str, typed: str, units: str, kept: str) -> None:
+    assert with_its_unit(reads, typed, units) == kept  # type: ignore[arg-type]
+
+
+def test_numbers_liquids_rates_and_films() -> None:
+    """Gallon: 231 cubic inches (second-hand: several tables); a mil is 25.4 µm."""
+    assert exact("2 3/8") == Fraction(19, 8)
+    assert exact("2,5") == Fraction(5, 2)
+    assert Fraction("3.785411784") == GALLON
+    assert liquid("1 gal") == GALLON
+    assert liquid("1 imp gal") == Fraction("4.54609")
+    assert spreading("8 m2/l") == 8
+    assert spreading("350 sq ft per gal") == 350 * (FOOT / 1000) ** 2 / GALLON
+    assert film("5 mil") == 127
+    assert film("125 microns") == 125
+    for wrong in ("8", "8 m2", "8 m/l", "8 m2/kg", "m2/l"):
+        with pytest.raises(Unread):
+            spreading(wrong)
+    assert number_shown(Fraction(40, 3)) == "about 13.33"
+    assert number_shown(Fraction(5, 2)) == "2.5"
+
+
+def test_board_feet() -> None:
+    """Formula second-hand (several trade texts), values recomputed: trade practice of T x W x L."""
+    wide = answer("timber", "imperial", thickness="2", width="8", length="10 ft")
+    assert wide.figures["board_feet"] == Fraction(40, 3)
+    assert wide.result[0] == "about 13.33 board feet = about 0.0315 m³"
+    assert figure("timber", "board_feet", thickness="1 in", width="6 in", length="12 ft") == 6
+    more = figure(
+        "timber", "board_feet", thickness="1 in", width="6 in", length="12 ft", waste="25"
+    )
+    assert more == Fraction(15, 2)
+    assert any("nominal" in each for each in wide.assumes)
+
+
+def test_areas_leave_out_what_is_open() -> None:
+    assert figure("area", "area_m2", length="3 m", width="2 m", count="2", less="0.5 m2") == 11.5
+    with pytest.raises(Unread, match="more is open"):
+        answer("area", length="1 m", width="1 m", less="1 m2")

@@ -1,0 +1,197 @@
+"""Moisture, movement and dew point, against the published tables, examples and psychrolib."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import psychrolib
+import pytest
+from hypothesis import given as drawn
+from hypothesis import strategies as st
+
+from crewboard.plan.as_typed import Unread
+from crewboard.plan.length import INCH
+from crewboard.trade.dew import dew_point
+from crewboard.trade.wood import SPECIES, at_rest, change_outside, coefficient
+from tests.long_form import cases
+from tests.trade.reckoned import answer, figure
+
+
+def celsius(fahrenheit: float) -> float:
+    return (fahrenheit - 32) / 1.8
+
+
+# Wood Handbook table 4-2, °F -> the moisture at 5, 10 ... 95 % humidity. Rows from memory, and
+# recomputed to within 0.061; the anchors below second-hand.
+ROWS = {
+    70: "1.3 2.5 3.5 4.5 5.4 6.2 6.9 7.7 8.5 9.2 10.1 11.0 12.0 13.1 14.4 16.0 17.9 20.5 23.9",
+    30: "1.4 2.6 3.7 4.6 5.5 6.3 7.1 7.9 8.7 9.5 10.4 11.3 12.4 13.5 14.9 16.5 18.5 21.0 24.3",
+}
+ANCHORS = {
+    **{(70, rh): emc for rh, emc in ((20, 4.5), (30, 6.2), (40, 7.7), (50, 9.2), (60, 11.0))},
+    **{(70, rh): emc for rh, emc in ((65, 12.0), (70, 13.1), (80, 16.0), (90, 20.5))},
+    (30, 30): 6.3,
+    (50, 50): 9.5,
+    (80, 65): 11.7,
+    (100, 80): 15.1,
+    (140, 50): 7.7,
+    (180, 65): 8.6,
+}
+
+
+def test_moisture_at_rest_is_that_of_the_handbooks_table() -> None:
+    for (fahrenheit, humidity), emc in ANCHORS.items():
+        assert abs(at_rest(celsius(fahrenheit), humidity) - emc) < 0.1
+    for fahrenheit, row in ROWS.items():
+        for humidity, emc in zip(range(5, 100, 5), map(float, row.split()), strict=True):
+            assert abs(at_rest(celsius(fahrenheit), humidity) - emc) < 0.1
+
+
+def test_figures_that_are_passed_around_as_the_table_and_are_not_are_far_off() -> None:
+    """Another public source has 9.3 for 60 °F / 50 % and 19.8 for 100 °F / 90 %: not these."""
+    assert abs(at_rest(celsius(100), 90) - 19.8) > 0.1
+    assert abs(at_rest(celsius(70), 65) - 11.6) > 0.1
+
+
+def test_both_forms_of_the_equation_agree() -> None:
+    """The same equation in °F (second-hand) within 0.1 % from 30 to 100 °F."""
+    for f in range(30, 101, 10):
+        for humidity in range(10, 96, 5):
+            h = humidity / 100
+            w = 330 + 0.452 * f + 0.00415 * f * f
+            k = (0.791 + 0.000463 * f - 0.000000844 * f * f) * h
+            one = 6.34 + 0.000775 * f - 0.0000935 * f * f
+            two = 1.09 + 0.0284 * f - 0.0000904 * f * f
+            bound = (one * k + 2 * one * two * k * k) / (1 + one * k + one * two * k * k)
+            assert abs(1800 / w * (k / (1 - k) + bound) - at_rest(celsius(f), humidity)) < 0.1
+
+
+def test_white_fir_is_the_handbooks_worked_example() -> None:
+    """Verified result, species and moistures second-hand: 232 mm, 8 to 11 %: 1.7 mm, 233.7 mm."""
+    fir = answer("movement", width="232 mm", from_="8", to="11", species="white fir")
+    assert round(float(Fraction(str(fir.figures["change_mm"]))), 4) == 1.7052
+    assert fir.result[0] == "about 1.7 mm wider: about 233.7 mm"
+    inch = figure("movement", "change_mm", width="9.15 in", from_="8", to="11", species="white fir")
+    assert round(float(inch / INCH), 4) == 0.0673
+
+
+def test_the_coefficients_follow_from_the_shrinkage_of_species_not_of_groups() -> None:
+    """C = S / (3000 - 20 S) gives the tables' ash, elms, poplar and pine to five decimals."""
+    checked = 0
+    for wood in SPECIES.values():
+        pairs = (
+            (wood.radial, wood.coefficient_radial),
+            (wood.tangential, wood.coefficient_tangential),
+        )
+        for shrinkage, rate in pairs:
+            if shrinkage is not None and rate is not None:
+                assert round(float(coefficient(shrinkage)), 5) == float(rate)
+                checked += 1
+    assert checked == 12
+    oak = SPECIES["white oak"].tangential
+    assert oak is not None
+    assert round(float(coefficient(oak)), 5) == 0.00376  # not the group's 0.00365
+
+
+def test_outside_of_6_to_14_per_cent_the_other_equation_is_used() -> None:
+    """Equation 13-3 (its formula from memory), recomputed: 6 in ash, 12 to 7 %: -0.0818 against
+    -0.0822 by 13-2."""
+    six = 6 * INCH
+    by_shrinkage = change_outside(six, Fraction("7.8"), Fraction(12), Fraction(7))
+    assert round(float(by_shrinkage / INCH), 4) == -0.0818
+    inside = figure("movement", "change_mm", width="6 in", from_="12", to="7", species="white ash")
+    assert round(float(inside / INCH), 4) == -0.0822
+    dry = answer("movement", width="6 in", from_="25", to="7", species="white ash")
+    assert "13-3" in dry.sources[0].says
+    assert dry.sources[0].mark == "from memory"
+    with pytest.raises(Unread, match="6 to 14"):
+        answer("movement", width="6 in", from_="25", to="7", species="red oak, commercial")
+
+
+def test_wood_above_saturation_does_not_move() -> None:
+    assert (
+        figure("movement", "change_mm", width="6 in", from_="60", to="30", species="white ash") == 0
+    )
+    green, saturated = (
+        figure("movement", "change_mm", width="6 in", from_=start, to="8", species="white ash")
+        for start in ("60", "30")
+    )
+    assert green == saturated < 0
+
+
+def test_the_gap_is_what_the_board_swells() -> None:
+    wide = answer("movement", width="100 mm", from_="8", to="12", shrinkage="7.8", boards="10")
+    assert wide.figures["gap_mm"] == wide.figures["change_mm"]
+    assert wide.figures["all_boards_mm"] == 10 * wide.figures["gap_mm"]  # type: ignore[operator]
+    assert figure("movement", "gap_mm", width="100 mm", from_="12", to="8", shrinkage="7.8") == 0
+    with pytest.raises(Unread, match='of "teak" no shrinkage'):
+        answer("movement", width="100 mm", from_="8", to="12", species="teak")
+
+
+# --- dew point ------------------------------------------------------------------------------------
+
+# Recomputed with psychrolib 2.5.0: °C -> dew point at 50, 60, 70, 80, 85 %.
+GRID = {
+    10: (0.04, 2.58, 4.78, 6.71, 7.59),
+    15: (4.65, 7.29, 9.57, 11.58, 12.50),
+    20: (9.26, 12.00, 14.36, 16.44, 17.40),
+    25: (13.85, 16.69, 19.15, 21.31, 22.30),
+    30: (18.44, 21.39, 23.93, 26.17, 27.20),
+}
+
+
+def test_the_dew_point_is_that_of_the_grid() -> None:
+    for air, row in GRID.items():
+        for humidity, dew in zip((50, 60, 70, 80, 85), row, strict=True):
+            assert abs(dew_point(air, humidity) - dew) < 0.05
+
+
+@drawn(st.floats(5, 45), st.floats(20, 100))
+@cases(60, 5_000)
+def test_the_dew_point_is_psychrolibs_above_freezing(air: float, humidity: float) -> None:
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    theirs = psychrolib.GetTDewPointFromRelHum(air, humidity / 100)
+    ours = dew_point(air, humidity)
+    assert ours <= air + 1e-9
+    if theirs > 0.1:
+        assert abs(ours - theirs) < 0.06
+    elif theirs < -0.1:  # theirs is the frost point, above the dew point
+        assert ours < theirs
+
+
+def test_published_examples() -> None:
+    """Verified in their guides: 30 °C/55 % -> 20 °C; 70 °F/65 % -> 57 °F, surface 62 °F; 21 °C dry
+    and 17 °C wet (67.4 %), surface 19 °C: acceptable; 16 °C/71 %, surface 13 °C: not."""
+    assert round(dew_point(30, 55)) == 20
+    assert abs(dew_point(celsius(70), 65) * 1.8 + 32 - 57) < 1
+    good = answer("may-we-coat", temperature="21", humidity="67.4", surface="19")
+    assert good.figures["hindered"] is False
+    bad = answer("may-we-coat", temperature="16", humidity="71", surface="13")
+    assert bad.figures["hindered"] is True
+    assert bad.result[0].startswith("not in this air")
+    assert abs(float(str(bad.figures["above_c"])) - 2.25) < 0.02
+
+
+def test_a_trade_chart_that_reads_low_is_not_followed() -> None:
+    """A printed chart has 69 °F for 100 °F/40 %, the unsafe side; physics 71.3."""
+    assert abs(dew_point(celsius(100), 40) * 1.8 + 32 - 71.3) < 0.1
+
+
+def test_the_surface_that_is_wanted_is_never_rounded_down() -> None:
+    for humidity in range(20, 86):
+        said = answer("may-we-coat", temperature="18", humidity=str(humidity), surface="-20")
+        wanted = float(said.result[0].partition("wants ")[2].partition(" ")[0])
+        assert wanted >= dew_point(18, humidity) + 3
+
+
+def test_damp_air_hinders_whatever_the_surface() -> None:
+    damp = answer("may-we-coat", temperature="20", humidity="86", surface="40")
+    assert "86 % humidity is more than 85 %" in damp.result[0]
+    assert {source.mark for source in damp.sources} == {"from memory", "second-hand"}
+    assert any("steel" in caution for caution in damp.cautions)
+
+
+def test_readings_come_in_the_folders_units() -> None:
+    warm = answer("may-we-coat", "imperial", temperature="70", humidity="65", surface="60")
+    assert "dew point 57.7 °F" in warm.result[1]
+    assert warm.figures["hindered"] is True
