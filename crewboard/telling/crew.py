@@ -84,10 +84,10 @@ def _row(
     day = board.at.date()
     marks = ["lead"] if volunteer.lead else []
     marks += ["under 18"] if volunteer.minor_on(day) else []
-    if volunteer.needs_beside:
-        marks.append(f"only with {person(board.plan, volunteer.needs_beside)}")
     name = f"{volunteer.name} ({', '.join(marks)})" if marks else volunteer.name
-    below = _known(volunteer, hours, day) if full else _lapsing(volunteer, day)
+    beside = volunteer.needs_beside
+    below = [f"works only with {person(board.plan, beside)}"] if beside else []
+    below += _known(volunteer, hours, day) if full else _lapsing(volunteer, day)
     find = " ".join((*volunteer.skills, *(c.kind for c in volunteer.certificates), volunteer.id))
     cells = (word, name, *_cells(hours, day, full=full))
     return Row(volunteer.id, cells, tone, tuple(below), find=find, handle=volunteer.id)

@@ -9,7 +9,7 @@ from crewboard.order.safety.opening import (
     first_aider_in_words,
     without_first_aider,
 )
-from crewboard.order.said import day_and_time, how_many, listed, person
+from crewboard.order.said import day_and_time, how_many, listed, person, short_names
 from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_of_last_time
@@ -58,20 +58,25 @@ def _hours(board: Board) -> Line:
     return Line(f"{closed} The next is {day_and_time(opens)}." if opens else closed)
 
 
-def people_lines(board: Board, *, since: bool = False) -> list[Line]:
-    """Who is here, with `since` also since when, who is expected, and who is not coming."""
+def people_lines(board: Board, *, since: bool = False, shortly: bool = False) -> list[Line]:
+    """Who is here, with `since` also since when, who is expected, and who is not coming; `shortly`
+    by first names where those are enough."""
     plan, answers = board.plan, expected_on(board.logbook, board.at.date())
+
+    def name(who: str) -> str:
+        return short_names(plan, [who])[0] if shortly else person(plan, who)
+
     seen = {visit.who for visit in board.history.visits}
     here = [
-        person(plan, visit.who) + (f" (since {visit.since:%H:%M})" if since else "")
+        name(visit.who) + (f" (since {visit.since:%H:%M})" if since else "")
         for visit in board.present
     ]
     expected = [
-        " ".join(filter(None, (person(plan, who), times_in_words(answer))))
+        " ".join(filter(None, (name(who), times_in_words(answer))))
         for who, answer in answers.items()
         if answer.coming and who not in seen
     ]
-    away = [person(plan, who) for who, answer in answers.items() if not answer.coming]
+    away = [name(who) for who, answer in answers.items() if not answer.coming]
     lines = [Line(listed(here), word="Here:") if here else _nobody(board)]
     lines += _opening(board)
     guests = listed(_guest(plan, visit, since=since) for visit in board.guests)

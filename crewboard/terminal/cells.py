@@ -7,7 +7,7 @@ from rich.cells import cell_len, chop_cells, set_cell_size
 from crewboard.legible import legible
 from crewboard.telling.row import percent
 
-__all__ = ["bar", "cell_len", "fitted", "gauge", "shortened", "shown", "wrapped"]
+__all__ = ["bar", "cell_len", "fitted", "gauge", "shortened", "shown", "whole_facts", "wrapped"]
 
 
 def shown(text: str) -> str:
@@ -23,6 +23,16 @@ def shortened(text: str, width: int, *, plain: bool = False) -> str:
         return text
     mark = "~" if plain else "…"
     return set_cell_size(text, width - 1).rstrip() + mark
+
+
+def whole_facts(text: str, width: int, *, plain: bool = False) -> str:
+    """At most `width` cells of a text whose parts stand between commas and colons, cut off at one
+    of them where that leaves most of it: "Arches: 7, ash…", not "Arches: 7, ash, 2 missin…"."""
+    cut = shortened(text, width, plain=plain)
+    end = max(cut.rfind(", "), cut.rfind(": "))
+    if cut == text or cell_len(cut[: max(0, end)]) * 2 < width:
+        return cut
+    return cut[:end] + cut[-1]
 
 
 def fitted(text: str, width: int, *, right: bool = False, plain: bool = False) -> str:

@@ -43,13 +43,16 @@ JOT_KEY = Binding(
     id="jot",
     tooltip="jot down for the record: found, done to it, put away, measured",
 )
+THEN_KEY = Binding(
+    "t", "then", "then", id="then", tooltip="what comes next: what finishing it frees"
+)
 TASK_KEYS: list[Binding] = [
     Binding("b", "begin", "begin", id="begin", tooltip="begin the task: pick who works on it"),
     Binding("f", "finish", "finish", id="finish", tooltip="finish the task; its hold starts"),
     Binding("c", "checks", "check", id="checks", tooltip="sign the safety checks of the task"),
     Binding("l", "look", "look", id="look", tooltip="look at a hold: release or extend it"),
     Binding("w", "why", "why", id="why", tooltip="why the task is ready, waiting or on hold"),
-    Binding("t", "then", "then", id="then", tooltip="what comes next: what finishing it frees"),
+    THEN_KEY,
     OTHER_KEY,
     JOT_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),

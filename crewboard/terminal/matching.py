@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from crewboard.telling.row import Row
+
 
 def matches(query: str, text: str) -> int | None:
     """How well the text answers the query, less is better; None where it does not.
@@ -34,3 +38,28 @@ def _spread(word: str, text: str) -> int | None:
             return None
     gap = at - first + 1 - len(word)
     return gap if gap <= 2 * len(word) else None
+
+
+def filtered(rows: Sequence[Row], query: str) -> tuple[Row, ...]:
+    """The rows that match, best first within their heading; headings with nothing left go."""
+    kept: list[Row] = []
+    group: list[tuple[int, Row]] = []
+    head: Row | None = None
+
+    def close() -> None:
+        if group:
+            if head is not None:
+                kept.append(head)
+            kept.extend(row for _, row in sorted(group, key=lambda g: g[0]))
+        group.clear()
+
+    for row in rows:
+        if not row.id:
+            close()
+            head = row
+            continue
+        score = matches(query, " ".join((*row.cells, *row.below, row.find)))
+        if score is not None:
+            group.append((score, row))
+    close()
+    return tuple(kept)

@@ -52,7 +52,9 @@ async def test_the_keys_of_the_day_all_stand_at_its_foot(shop: Path, size: tuple
         text = await reads(pilot, "What goes first today")
         keys = text.splitlines()[-2].split()
         assert keys[:4] == ["begin", "finish", "hours", "in/out"]
-        for word in ("check", "look", "why", "then", "note", "reading", "close", "days", "talk"):
+        words = ("check", "reading", "close", "look", "why", "other", "jot", "note", "talk")
+        seldom = () if size[0] < 100 else ("then", "days")  # F1 names them in a narrow window
+        for word in (*words, *seldom):
             assert word in keys, word
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -36,10 +37,14 @@ def has_all(board: Board, screen: str) -> None:
     """Everything that has to be seen at a glance."""
     alone = told_together(board)
     if alone:
-        (line,) = [line for line in screen.splitlines() if "LEAVE ALONE" in line]
-        assert f"LEAVE ALONE ({len(alone)})" in line
-        shown = line.count("·") + 1
-        assert shown >= len(alone) or "more" in line
+        lines = screen.splitlines()
+        (at,) = [number for number, line in enumerate(lines) if "LEAVE ALONE" in line]
+        assert f"LEAVE ALONE ({len(alone)})" in lines[at]
+        more = [line for line in lines[at + 1 : at + 2] if line.startswith("   ")]
+        told = " · ".join((lines[at], *more))
+        rest = re.search(r"\+(\d+) more", told)
+        shown = told.count("·") + 1
+        assert shown - 1 + int(rest[1]) == len(alone) if rest else shown >= len(alone)
     for holds in due_together(board):  # those of one series in one row
         assert begins(together_title(board, holds)) in screen
     for holds in running_together(board):  # those of one series that end on one day in one row

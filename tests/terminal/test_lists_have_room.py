@@ -19,7 +19,7 @@ async def test_lists_at_80_columns_have_their_names_whole() -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         day = await reads(pilot, "On hold (9)")
         assert "Rear crate doors " in day
-        assert "Arches 7 and 8:" in day  # of one series, on one day: one row
+        assert "Arches 7 and 8" in day  # of one series, on one day: one row
         await pilot.press("end", "enter")
         waiting = await reads(pilot, "Waiting for")
         heads = [line for line in waiting.splitlines() if "Waiting for" in line]

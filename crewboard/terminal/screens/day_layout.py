@@ -13,7 +13,9 @@ from crewboard.terminal.widgets.rows import Column
 _WIDE = 110  # columns from which the sheet stands beside the rows
 _WHOLE = 150  # columns from which every row says all
 _TWO_LISTS = 76  # columns from which what is on hold has a list of its own
+_HELD = 35  # columns of the list of what is on hold beside the work, in a narrow window
 _BAR_AND_LEFT = 8  # cells of a bar with the time left beside it
+_NAME = _HELD - _BAR_AND_LEFT - 6  # cells of a name before it: the edge, the cursor, a scroll bar
 _SHORT_BAR, _LONG_BAR = 3, 16  # cells of a bar beside a name, and on a line of its own
 _LOWEST = 13  # lines of the rows and the sheet below which the sheet waits for Enter
 _SHEET = (3, 9)  # lines of the sheet below the rows, at least and at most
@@ -56,14 +58,15 @@ class DayLayout(NamedTuple):
     # --- the work ------------------------------------------------------------------------------
 
     def work_columns(self, of_day: Sections) -> tuple[Column, ...]:
-        word = max((cell_len(self._word(row)) for row in of_day.rows), default=0)
+        of_list = of_day.rows if self.one_list else (*of_day.look, *of_day.going, *of_day.first)
+        word = max((cell_len(self._word(row)) for row in of_list), default=0)
         told = (*of_day.look, *of_day.going)
         wants = max((cell_len(row.cells[2]) for row in told if len(row.cells) > 2), default=0)
         hours = max((cell_len(row.cells[-1]) for row in of_day.rows if row.tasks), default=0)
         beside = 28 if self.whole else min(wants, 28 if self.wide else 16)
         return (
             Column(max(5, min(14, word))),
-            Column(),
+            Column(facts=True),
             Column(max(1, beside), tone="faint", spare=True),
             Column(max(1, min(6, hours)), right=True),
         )
@@ -105,7 +108,8 @@ class DayLayout(NamedTuple):
         least, most = _SHEET
         if self._is_tight(of_day):
             return least - 1
-        return max(least, min(most, self.height - _seen_first(of_day) - 1))
+        held = 1 + len(of_day.held) + len(self._in_two_lines(of_day.held))
+        return max(least, min(most, self.height - max(_seen_first(of_day) + 1, held)))
 
     # --- what is on hold -----------------------------------------------------------------------
 
@@ -121,25 +125,33 @@ class DayLayout(NamedTuple):
             bar = Column(self._bar, tone="faint", spare=True)
             columns = (Column(), bar, Column(7, right=True, tone="plain"))
             return (Column(word), *columns) if word else columns
-        return (Column(), Column(_BAR_AND_LEFT, right=True, tone="plain", spare=True))
+        return (Column(facts=True), Column(_BAR_AND_LEFT, right=True, tone="plain", spare=True))
 
     def hold_rows(self, held: Sequence[Row]) -> list[Row]:
         return [heading(f"On hold ({len(held)})", "caution"), *self._held(held)] if held else []
 
     def _held(self, held: Sequence[Row]) -> Iterator[Row]:
         """Each with its bar: below its name where names would be cut and there is room."""
-        two_lines = not self.wide and 2 * len(held) < self.height - _SHEET[0]
+        two_lines = self._in_two_lines(held)
         for row in held:
             word, title, left = row.cells
             cells: tuple[str, ...] = (title, self._bar_and_left(row, left))
             if self.wide:
                 bar = gauge(row.share, self._bar, plain=self.plain)
                 cells = (word, title, bar, left) if self.whole else (title, bar, left)
-            elif two_lines:
+            elif row.id in two_lines:
                 bar = gauge(row.share, _LONG_BAR, plain=self.plain) or " " * _LONG_BAR
                 yield row._replace(cells=(title,), below=(f"{bar} {left}",), body_tone="plain")
                 continue
             yield row._replace(cells=cells, below=(), body_tone="plain")
+
+    def _in_two_lines(self, held: Sequence[Row]) -> set[str]:
+        """Of which rows the bar stands below the name: those whose names would be cut, where there
+        is room for that."""
+        if self.wide or self.one_list:
+            return set()
+        long = {row.id for row in held if cell_len(row.cells[1]) > _NAME}
+        return long if 1 + len(held) + len(long) <= self.height - _SHEET[0] else set()
 
     def _bar_and_left(self, row: Row, left: str) -> str:
         """Both in few cells, the bar in what the time leaves: names need the room."""

@@ -35,7 +35,7 @@ from crewboard.terminal.widgets.rows import Column, RowList
 
 COLUMNS = (
     Column(9),
-    Column(),
+    Column(facts=True),
     Column(6, tone="faint", spare=True),
     Column(8, right=True, tone="faint"),
     Column(7, right=True, tone="faint"),

@@ -28,11 +28,10 @@ from crewboard.terminal.keys import (
     DAYS_KEY,
     HOURS_KEY,
     IN_OR_OUT_KEY,
-    JOT_KEY,
     MARK_KEYS,
-    OTHER_KEY,
     PICTURES_KEY,
     TASK_KEYS,
+    THEN_KEY,
     TaskKeys,
 )
 from crewboard.terminal.screens.day_layout import DayLayout
@@ -42,6 +41,7 @@ from crewboard.terminal.widgets.day_rule import DayRule
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
+_TWO_LINES = 24  # lines of a window from which what is left alone may take two
 _NOTICES = 4  # lines that can stand over the rows when they are so
 
 
@@ -75,13 +75,12 @@ class WorkDayPage(TaskKeys):
         HOURS_KEY,
         IN_OR_OUT_KEY,
         TASK_KEYS[2],
-        *(key for key in TASK_KEYS[3:] if key not in (OTHER_KEY, JOT_KEY)),
         Binding("r", "reading", "reading", id="reading", tooltip="shop reading: °C and humidity"),
         Binding("x", "close_day", "close", id="close", tooltip="close the work day"),
-        DAYS_KEY,
+        *(key for key in TASK_KEYS[3:] if key is not THEN_KEY),
         Binding("g", "talk", "talk", id="talk", tooltip="the day's safety talk"),
-        OTHER_KEY,
-        JOT_KEY,
+        THEN_KEY,
+        DAYS_KEY,
         PICTURES_KEY,
         *MARK_KEYS,
         Binding("enter", "open", "open", show=False, tooltip="the whole sheet of the task"),
@@ -111,7 +110,7 @@ class WorkDayPage(TaskKeys):
         for line in self.query(NoticeLine):
             line.show(told)
         width, height = self.size
-        most = 2 if self.has_class("-tall") else 1
+        most = 2 if height >= _TWO_LINES else 1
         alone = self.query_one(AloneLine).show(board, most=most, width=width)
         over = 3 + len(left_open) + len(told) + alone + self._unread_lines
         self._fill(board, DayLayout(width, height - over - 3, plain=self.board_app.plain))
@@ -219,7 +218,8 @@ class WorkDayPage(TaskKeys):
         if series := series_of_row(row.id):
             yield from series_lines(self.board, series)
         elif self.chosen_task in self.board.plan.tasks:
-            state = kind not in ("hold", "alone")
+            begun = self.board[self.chosen_task].begun is not None  # said above
+            state = kind not in ("hold", "alone") and not (row.below and begun)
             about = short_sheet(self.board, self.chosen_task, state=state)
             yield from about if self.has_class("-wide") else about[1:]  # its title stands above
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from crewboard.telling.day import left_open_lines, people_lines
 from crewboard.telling.line import Line
 from crewboard.telling.notices import NOT_OPENED, TO_SORT
+from crewboard.terminal.cells import cell_len
 from crewboard.terminal.widgets.edges import EdgeLine, Wording
 
 
@@ -14,12 +15,36 @@ class PeopleLine(EdgeLine):
     """Who is here, and who is expected."""
 
     def pieces(self) -> Iterable[Wording]:
+        told = list(self._told(shortly=False))
+        if 1 + sum(cell_len(piece.text) + 2 for piece in told) > self.size.width:
+            told = list(self._told(shortly=True))
+        room = self.size.width - 2
+        for piece in told:
+            text = with_the_rest_counted(piece.text, room)
+            if cell_len(text) <= room:
+                yield piece._replace(text=text)
+            room -= cell_len(text) + 2
+
+    def _told(self, *, shortly: bool) -> Iterable[Wording]:
         board = self.board_app.board
         key = "" if board.present else ": i"
-        for line in people_lines(board):
+        for line in people_lines(board, shortly=shortly):
             if line.word != NOT_OPENED:
                 yield Wording(f"{line.word} {line.text}{key}".lstrip(), line.tone)
                 key = ""
+
+
+def with_the_rest_counted(text: str, room: int, gap: str = ", ") -> str:
+    """A list in at most so many cells, as it is or with what finds no room counted: "Ada, Ben,
+    +3 more"; as it is where not even its first fits."""
+    if cell_len(text) <= room:
+        return text
+    items = (text.replace(" and ", gap) if gap == ", " else text).split(gap)
+    for shown in range(len(items) - 1, 0, -1):
+        counted = gap.join((*items[:shown], f"+{len(items) - shown} more"))
+        if cell_len(counted) <= room:
+            return counted
+    return text
 
 
 class LeftOpenLine(EdgeLine):
@@ -29,7 +54,8 @@ class LeftOpenLine(EdgeLine):
         for line in left_open_lines(self.board_app.board):
             yield Wording(line.word, line.tone, "close_day", bold=True)
             yield Wording("x closes it", "must", "close_day", key="x")
-            yield Wording(line.text, line.tone)
+            room = self.size.width - cell_len(f"  {line.word}  x closes it   ")
+            yield Wording(with_the_rest_counted(line.text, room, "; "), line.tone)
 
 
 class NoticeLine(EdgeLine):

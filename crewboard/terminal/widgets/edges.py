@@ -148,7 +148,7 @@ class KeyLine(EdgeLine):
 
 def key_name(key: str) -> str:
     names = {"question_mark": "?", "slash": "/", "escape": "Esc", "enter": "Enter"}
-    names |= {"space": "Space", "delete": "Del"}
+    names |= {"space": "Space", "delete": "Del", "tab": "Tab"}
     if key.startswith("ctrl+"):
         return f"Ctrl+{key[5:].upper()}"
     return names.get(key, key.upper() if key.startswith("f") and key[1:].isdigit() else key)

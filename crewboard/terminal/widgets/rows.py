@@ -17,17 +17,19 @@ from textual.strip import Strip
 from crewboard.legible import legible
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row
-from crewboard.terminal.cells import cell_len, fitted, shortened
-from crewboard.terminal.matching import matches
+from crewboard.terminal.cells import cell_len, fitted, shortened, whole_facts, wrapped
+from crewboard.terminal.matching import filtered
 from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
+
+_SET_IN = 6  # cells by which lines below a row are set in
 
 
 class Column(NamedTuple):
     """A column `width` cells wide; 0 shares what is left. `wide_only` needs a wide window.
 
     In a window with room to spare it takes up to `most`. Where a row has nothing in a `spare`
-    column, the room goes to those that share what is left.
+    column, the room goes to those that share what is left. A text of `facts` is cut at a comma.
     """
 
     width: int = 0
@@ -36,6 +38,7 @@ class Column(NamedTuple):
     tone: Tone = ""  # empty: the row's own
     most: int = 0
     spare: bool = False
+    facts: bool = False
 
     def cells(self, line: int) -> int:
         """How wide it is in a line of that many cells."""
@@ -95,6 +98,8 @@ class RowList(LineView, can_focus=True):
         self._all: tuple[Row, ...] = ()
         self._rows: tuple[Row, ...] = ()
         self._starts: list[int] = []
+        self._below: list[tuple[tuple[str, bool], ...]] = []
+        self._wrapped_at = 0
         self._height = 0
         self._at = -1
         self._put(rows)
@@ -162,18 +167,30 @@ class RowList(LineView, can_focus=True):
     def _put(self, rows: Sequence[Row], at: str | None = None) -> None:
         wanted, old = (self.at, self._at) if at is None else (at, self._at if at else 0)
         self._all = tuple(rows)
-        self._rows = _filtered(self._all, self.query_text) if self.query_text else self._all
+        self._rows = filtered(self._all, self.query_text) if self.query_text else self._all
         self._boxes = any(row.marked is not None for row in self._rows)
         if self._marks:
             self._marks = dict.fromkeys(self.marks)
-        self._starts, line = [], 0
-        for row in self._rows:
-            self._starts.append(line)
-            line += 1 + len(row.below)
-        self._height = max(1, line)
+        self._wrap()
         self._at = next((i for i, r in enumerate(self._rows) if r.id and r.id == wanted), -1)
         if self._at < 0 and self._rows:
             self._at = self._nearest(min(max(0, old), len(self._rows) - 1), 1)
+
+    def _wrap(self) -> None:
+        """Break what stands below the rows into lines as wide as there is room beside a scroll
+        bar, each with whether it is struck out; and say where each row begins."""
+        self._wrapped_at = self.size.width
+        room = self._wrapped_at - _SET_IN - 2
+        self._below = [_in_lines(row, room) if row.below else () for row in self._rows]
+        self._starts, line = [], 0
+        for below in self._below:
+            self._starts.append(line)
+            line += 1 + len(below)
+        self._height = max(1, line)
+
+    def _lines(self, index: int) -> int:
+        """How many lines a row takes."""
+        return 1 + len(self._below[index])
 
     def _nearest(self, index: int, step: int) -> int:
         """The nearest row that is no heading, looking one way and then the other."""
@@ -225,18 +242,21 @@ class RowList(LineView, can_focus=True):
     def _draw_again(self, index: int) -> None:
         """Draw one row; all others stay as they are."""
         if 0 <= index < len(self._rows):
-            self.refresh_lines(self._starts[index], 1 + len(self._rows[index].below))
+            self.refresh_lines(self._starts[index], self._lines(index))
 
     def _follow(self) -> None:
         """Scroll so that the row under the cursor is seen."""
         if not 0 <= self._at < len(self._rows) or not self.size.height:
             return
-        top, lines = self._starts[self._at], 1 + len(self._rows[self._at].below)
+        top, lines = self._starts[self._at], self._lines(self._at)
         if self._at and not self._rows[self._at - 1].id:
             top, lines = top - 1, lines + 1  # its heading too
         self.scroll_to_region(Region(0, top, 1, lines), animate=False, force=True)
 
     def on_resize(self) -> None:
+        if self.size.width != self._wrapped_at:
+            self._wrap()
+            self.refresh()
         self.reach(self._wide, self._height)
         self._follow()
 
@@ -282,8 +302,9 @@ class RowList(LineView, can_focus=True):
             return _heading_strip(row, width, base, plain, tones_of(self.app))
         lead = self._lead(index, part, plain)
         if part:
-            text = fitted(lead + legible(row.below[part - 1]), width, plain=plain)
-            struck = Style(color=tones_of(self.app)["faint"], strike=part < row.struck or None)
+            below, is_struck = self._below[index][part - 1]
+            text = fitted(lead + below, width, plain=plain)
+            struck = Style(color=tones_of(self.app)["faint"], strike=is_struck or None)
             return Strip([Segment(text, base + struck)], width)
         return Strip(self._cells(row, lead, width, base, plain), width)
 
@@ -295,7 +316,7 @@ class RowList(LineView, can_focus=True):
         box = self._box(row)
         if not box:
             room = "    " if self._boxes or self._marks else ""  # where others have their box
-            return f"{mark} {room}" if part == 0 else "      "
+            return f"{mark} {room}" if part == 0 else " " * _SET_IN
         return f"{mark}[{box}] " if part == 0 else f"{mark}    "
 
     @property
@@ -334,6 +355,7 @@ class RowList(LineView, can_focus=True):
             if cell_width <= 0:
                 break
             text = legible(row.cells[index]) if index < len(row.cells) else ""
+            text = whole_facts(text, cell_width, plain=plain) if column.facts else text
             tone = column.tone or (row.tone if place == 0 else row.body_tone)
             struck = (row.struck > 0 and place > 0) or None
             style = base + Style(color=tones[tone], strike=struck)
@@ -346,6 +368,15 @@ class RowList(LineView, can_focus=True):
                 used += 1
         segments.append(Segment(" " * max(0, width - cell_len(lead) - used), base))
         return segments
+
+
+def _in_lines(row: Row, room: int) -> tuple[tuple[str, bool], ...]:
+    """What stands below a row in lines of so many cells, each with whether it is struck out."""
+    return tuple(
+        (line, number < row.struck)
+        for number, text in enumerate(row.below, 1)
+        for line in (wrapped(legible(text), room, hang=2) if room > 0 else [""])
+    )
 
 
 def _heading_strip(
@@ -366,28 +397,3 @@ def _heading_strip(
     faint = base + Style(color=tones["faint"], dim=True)
     cut = Strip([Segment(line, style), Segment(rest, faint)])
     return cut.adjust_cell_length(width, base)
-
-
-def _filtered(rows: Sequence[Row], query: str) -> tuple[Row, ...]:
-    """The rows that match, best first within their heading; headings with nothing left go."""
-    kept: list[Row] = []
-    group: list[tuple[int, Row]] = []
-    head: Row | None = None
-
-    def close() -> None:
-        if group:
-            if head is not None:
-                kept.append(head)
-            kept.extend(row for _, row in sorted(group, key=lambda g: g[0]))
-        group.clear()
-
-    for row in rows:
-        if not row.id:
-            close()
-            head = row
-            continue
-        score = matches(query, " ".join((*row.cells, *row.below, row.find)))
-        if score is not None:
-            group.append((score, row))
-    close()
-    return tuple(kept)
