@@ -17,7 +17,7 @@ PRINT = f"""
 }}
 * {{ box-sizing: border-box; }}
 body {{
-  font: 10pt/1.3 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000; background: #fff;
+  font: 10pt/1.22 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000; background: #fff;
   margin: 2em auto; max-width: 186mm; overflow-wrap: break-word;
 }}
 a {{ color: inherit; }}
@@ -38,7 +38,7 @@ a {{ color: inherit; }}
 .head :first-child {{ font-weight: bold; }}
 h1, h2, h3 {{ break-after: avoid; line-height: 1.15; }}
 h1 {{ font-size: 15pt; margin: 0 0 1mm; }}
-h2 {{ font-size: 11.5pt; margin: 3mm 0 1mm; }}
+h2 {{ font-size: 11.5pt; margin: 2.4mm 0 .6mm; }}
 h3 {{ font-size: 10pt; margin: 2mm 0 .5mm; }}
 p {{ margin: 1mm 0; }}
 ul {{ margin: 0 0 1mm; padding-left: 4.5mm; }}
@@ -56,7 +56,7 @@ li {{ break-inside: avoid; margin: .25mm 0; }}
 .must > h2 {{ color: #000; background: none; border: solid #000; border-width: 0 1pt 1pt 0; }}
 .ruled {{ width: 100%; border-collapse: collapse; margin: .5mm 0 1mm; }}
 .ruled th, .ruled td {{
-  border: .5pt solid #666; padding: .6mm 1.2mm; text-align: left; vertical-align: top;
+  border: .5pt solid #666; padding: .35mm 1.2mm; text-align: left; vertical-align: top;
 }}
 .ruled th {{ font-size: 8.5pt; vertical-align: bottom; border-bottom: 1.2pt solid #000; }}
 .ruled tr {{ break-inside: avoid; }}

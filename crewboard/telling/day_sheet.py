@@ -19,6 +19,7 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.presence import closed_at
 from crewboard.order.reasons.why import hold_in_words, stop_in_words
 from crewboard.order.safety.opening import first_aider_in_words
 from crewboard.order.safety.unchecked import unchecked_hours
@@ -38,6 +39,7 @@ def report(request: Request) -> Sheet:
     name = f"Day sheet, {day_in_words(board.at)}: {board.plan.vehicle.name}"
     day = board.logbook.days.get(board.at.date(), Day(board.at.date()))
     entries = [entry for entry in day.counting if entry.at <= board.at]
+    goes_on = bool(entries) and closed_at(board) is None
     other = [entry for entry in entries if not isinstance(entry.act, _TOLD_APART)]
     tables = people_tables(board, entries)
     there = [
@@ -50,16 +52,18 @@ def report(request: Request) -> Sheet:
         *_texts({"Hours": _hours(board, day, entries)}),
         Chapter("Begun and finished", table=work_table(board, entries)),
         *_texts({"Stopped, to go on another day": _stopped(board, entries)}),
-        Chapter("Checks signed", table=checks_table(board, entries)),
+        Chapter(
+            "Checks signed, in few words: the check sheet has each in full",
+            table=checks_table(board, entries),
+        ),
         *_texts(
             {
-                "Also that day": [told(board, entry) for entry in other],
+                "Also that day": [told(board, entry) for entry in other] + _closed(board, entries),
                 "Near misses and injuries": _incidents(entries),
             }
         ),
-        *_texts({"In an emergency": _emergency(board) if entries else []}, "must"),
+        *_texts({"In an emergency": _emergency(board) if goes_on else []}, "must"),
         *_texts({"Left on hold": _holds(board)}),
-        *_texts({"The day": _closed(board, entries)}),
     ]
     filled = tuple(chapter for chapter in chapters if not chapter.empty)
     signed = ("the lead of the day", "date") if entries else ()
@@ -94,8 +98,7 @@ def _hours(board: Board, day: Day, entries: list[Entry]) -> list[str]:
     marks = {
         hours.entry.id: hours.says for hours in unchecked_hours(board.plan, board.logbook, day)
     }
-    in_all = sum(entry.act.hours for entry in entries if isinstance(entry.act, HOURS))
-    return [*hours_told(board, entries, marks), f"{in_all:g} h in all"] if in_all else []
+    return list(hours_told(board, entries, marks))
 
 
 def _to_stop(board: Board) -> list[str]:

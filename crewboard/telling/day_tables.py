@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from math import ceil
+from typing import NamedTuple
 
 from crewboard.logbook.acts import (
     HOURS,
@@ -20,7 +21,16 @@ from crewboard.logbook.acts import (
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.visits import guest_visits, same_name
 from crewboard.order.board import Board
-from crewboard.order.said import how_many, on_in_words, person, quoted_title, task_title
+from crewboard.order.safety.signatures import as_signed
+from crewboard.order.said import (
+    how_many,
+    listed,
+    on_in_words,
+    person,
+    quoted_title,
+    signed_by,
+    task_title,
+)
 from crewboard.telling.entry_words import put_down_in_words, words_of
 from crewboard.telling.report import RuledTable, TableColumn
 
@@ -61,7 +71,7 @@ def _people_table(
     group: list[WorkedOn],
 ) -> RuledTable:
     """One table; that of the first tasks, where `there` is told, has the sums of all."""
-    columns = [TableColumn("who", 21), *([TableColumn(_ON, 15)] if there else [])]
+    columns = [TableColumn("who", 19), *([TableColumn(_ON, 14)] if there else [])]
     columns += [TableColumn(on_in_words(board.plan, on), right=True) for on in group]
     columns += [TableColumn("hours in all", 9, right=True)] if there or not group else []
     rows = []
@@ -154,28 +164,56 @@ def _joined(lines: list[str] | None) -> str:
 
 
 def checks_table(board: Board, entries: Iterable[Entry]) -> RuledTable:
-    """What each signed, or found not to apply: what was signed together stands together."""
-    signed: dict[tuple[str, str], list[str]] = {}
+    """What each signed, or found not to apply, in few words: a row for each who signed and what it
+    was for, the moments one after the other, and at each its hazards."""
+    signed: dict[tuple[str, str], dict[str, dict[str, list[str]]]] = {}
     for entry in entries:
-        if _is_check(entry):
-            at, who, check = _check_row(board, entry)
-            signed.setdefault((at, who), []).append(check)
-    rows = tuple((at, who, "; ".join(checks)) for (at, who), checks in signed.items())
-    columns = (TableColumn("", 7), TableColumn("signed", 27), TableColumn("check", 66))
+        if isinstance(entry.act, CheckSigned):
+            of = _check_of(board, entry, entry.act)
+            at = signed.setdefault((of.signed, of.what), {}).setdefault(of.at, {})
+            at.setdefault(of.hazard, []).append(of.check)
+    rows = tuple(
+        (*who_and_what, "; ".join(_at(moment, checks) for moment, checks in moments.items()))
+        for who_and_what, moments in signed.items()
+    )
+    columns = (TableColumn("signed", 18), TableColumn("for", 26), TableColumn("checks", 56))
     return RuledTable(columns, rows)
 
 
-def _is_check(entry: Entry) -> bool:
-    return isinstance(entry.act, CheckSigned)
+def _at(moment: str, checks: dict[str, list[str]]) -> str:
+    """ "10:31 oily rags: in the can; young people: adult still beside"."""
+    of = ((f"{hazard}: " if hazard else "") + ", ".join(few) for hazard, few in checks.items())
+    return f"{moment} {'; '.join(of)}"
 
 
-def _check_row(board: Board, entry: Entry) -> tuple[str, ...]:
-    assert isinstance(entry.act, CheckSigned)
-    words = told(board, entry)
-    sheet = board.plan.hazards.get(entry.act.hazard)
-    at = words.find(f": {sheet.name}: ") if sheet else -1
-    signed, check = (words[:at], words[at + 2 :]) if at > 0 else ("", words)
-    return f"{entry.at:%H:%M}", signed, check
+class _CheckOf(NamedTuple):
+    """A signature in words: who, what and whom it was for, the hazard of a task, the check."""
+
+    at: str
+    signed: str
+    what: str
+    hazard: str
+    check: str
+
+
+def _check_of(board: Board, entry: Entry, act: CheckSigned) -> _CheckOf:
+    plan = board.plan
+    sheet = plan.hazards.get(act.hazard)
+    check = sheet.check(act.check) if sheet else None
+    act = as_signed(check, act, entry.by) if check else act
+    what = task_title(plan, act.task) if act.task else "the shop"
+    what += f", for {person(plan, act.concerns)}" if act.concerns else ""
+    named = listed(person(plan, who) for who in act.named)
+    notes = [
+        "" if act.applies else "does not apply",
+        f"named: {named}" if named else "",
+        *(act.why, entry.despite, put_down_in_words(entry)),
+    ]
+    note = "; ".join(filter(None, notes))
+    hazard = (sheet.short if sheet else act.hazard) if act.task else ""
+    words = (check.short if check else act.check) + (f" ({note})" if note else "")
+    signed = signed_by(plan, act.who, entry.by)
+    return _CheckOf(f"{entry.at:%H:%M}", signed, what, hazard, words)
 
 
 def hours_told(board: Board, entries: Iterable[Entry], marks: dict[str, str]) -> Iterator[str]:

@@ -7,6 +7,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 from crewboard.folder.read.folder import Folder
+from crewboard.logbook.acts import Act, CheckSigned
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.safety.unchecked import SAYS
@@ -16,6 +17,7 @@ from crewboard.plan.hazard import CAUTION
 from crewboard.telling.day_sheet import report
 from crewboard.telling.report import Request, cell_in_words, sheet_lines
 from tests.folder.a_vehicle import FILES, make
+from tests.telling.facts import SAMPLE
 
 EVENING = datetime(2026, 5, 2, 17)
 
@@ -72,13 +74,36 @@ def test_hours_without_a_signed_check_are_marked(tmp_path: Path) -> None:
     hours = points_of(board(tmp_path))["Hours"]
     assert hours[0].startswith('Ada Test worked 3 h on "Scrape the sills"')
     assert SAYS in hours[0]
-    assert hours[-1] == "3 h in all"
+    assert len(hours) == 1  # the sum stands in the table of who was there
 
 
 def test_a_day_on_which_nothing_was_written_down_says_so(tmp_path: Path) -> None:
     folder = Folder(make(tmp_path))
     empty = assess(folder.plan, folder.logbook, datetime(2025, 1, 1, 12))
     assert list(points_of(empty)) == ["Nothing was written down that day"]
+
+
+def test_checks_stand_in_few_words_a_row_for_who_signed_for_what() -> None:
+    """The full text of a check is on the check sheet, and on the screen when it is signed."""
+    sample = Folder(SAMPLE)
+    evening = assess(sample.plan, sample.logbook, datetime(2026, 4, 25, 17))
+    (heading,) = (head for head in rows_of(evening) if head.startswith("Checks signed"))
+    rows = rows_of(evening)[heading]
+    assert len({(row["signed"], row["for"]) for row in rows}) == len(rows)
+    told = {(row["signed"], row["for"]): row["checks"] for row in rows}
+    shop = told["Mirela Vandrey", "the shop"]
+    assert shop.startswith("09:21 ways out and alarm in order")
+    assert "first aid and address ready (named: Mirela Vandrey)" in shop
+    assert shop.endswith("16:32 everyone out or accounted for")
+    young = told["Mirela Vandrey", "Coat the frame with chassis black, for Leila Brockmar"]
+    assert young == "09:34 young people: hazards shown"
+    signed = [e for e in sample.logbook.days[evening.at.date()].counting if _is_signature(e.act)]
+    moments = {f"{entry.at:%H:%M}" for entry in signed}
+    assert all(any(moment in row["checks"] for row in rows) for moment in moments)
+
+
+def _is_signature(act: Act) -> bool:
+    return isinstance(act, CheckSigned)
 
 
 def test_an_injury_is_counted_and_not_told(tmp_path: Path) -> None:
