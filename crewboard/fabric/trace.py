@@ -15,21 +15,26 @@ from crewboard.plan.piece import Piece
 
 def of_the_vehicle(logbook: Logbook, at: datetime) -> list[Entry]:
     """The entries of the record up to that moment, and those of the work that say that a piece
-    failed or a spare took its place, in order of time. Those of one moment stand as they were first
-    written, so that a correction does not move what it corrects."""
-    return in_order(
-        entry for day in logbook.days.values() for entry in _as_written(day) if entry.at <= at
-    )
+    failed or a spare took its place, in order of time. Those of one moment stand in the order in
+    which they were first put down, so that a correction does not move what it corrects, and two
+    clones that are merged say the same whichever lines come first."""
+    placed = [one for day in logbook.days.values() for one in _as_written(day, at)]
+    placed.sort(key=lambda one: (one[1].at, one[0]))
+    return [entry for _, entry in placed]
 
 
-def _as_written(day: Day) -> list[Entry]:
-    """By the lines of the day's file, a corrected one in the place of the first."""
+def _as_written(day: Day, at: datetime) -> list[tuple[datetime, Entry]]:
+    """By the lines of the day's file, a corrected one in the place of the first, each with when
+    that was put down; those that were put down as it happened come before all others."""
     of_the_work = [e for e in day.events if isinstance(e.act, (PieceFailed, TookPlace))]
-    entries = [*day.record, *of_the_work]
-    if len(entries) < 2:
-        return entries
-    lines = {line.id: number for number, line in enumerate(day.entries)}
-    return sorted(entries, key=lambda entry: lines.get(entry.id, len(lines)))
+    entries = [entry for entry in (*day.record, *of_the_work) if entry.at <= at]
+    if not entries:
+        return []
+    lines = {line.id: (number, line.written) for number, line in enumerate(day.entries)}
+    last = (len(lines), None)
+    known = [(*lines.get(entry.id, last), entry) for entry in entries]
+    known.sort(key=lambda one: one[0])
+    return [(put_down or datetime.min, entry) for _, put_down, entry in known]
 
 
 def in_order(entries: Iterable[Entry]) -> list[Entry]:
