@@ -96,8 +96,8 @@ class Workshop:
 
     @property
     def crew(self) -> tuple[str, ...]:
-        """As many as the sheet asks for, of age and with papers."""
-        grown = ADULTS[: max(2, self.hazard.people)]
+        """As many as the sheet asks for with its watch, of age and with papers."""
+        grown = ADULTS[: max(2, self.hazard.people - len(self.watch))]
         return (*grown, "kit") if self.young else grown
 
     @property

@@ -35,7 +35,9 @@ def task_of(hazard: Hazard) -> str:
 
 def team(hazard: Hazard) -> tuple[str, ...]:
     """Who does the work: the sheet for under-18s is about work that one of them takes part in."""
-    return (*GROWN_UPS, "dot") if hazard.concerns == "minors" else GROWN_UPS
+    if hazard.concerns == "minors":
+        return (*GROWN_UPS, "dot")
+    return (*GROWN_UPS, "cy")[: max(2, hazard.people)]
 
 
 def codes(book: Book, hazard: Hazard, *people: str, hour: int = 10, minute: int = 0) -> set[str]:
