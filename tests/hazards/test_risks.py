@@ -93,7 +93,9 @@ VAPOUR = ("degreasers", "lacquer-and-thinners", "solvent-strippers", "spray-coat
 
 
 @pytest.mark.parametrize("vapour", VAPOUR)
-@pytest.mark.parametrize("heat", ["hot-work", "angle-grinders", "curing-lamps", "hot-pots"])
+@pytest.mark.parametrize(
+    "heat", ["hot-work", "heat-guns", "angle-grinders", "curing-lamps", "hot-pots"]
+)
 def test_vapour_and_heat_are_kept_apart_and_do_not_follow_at_once(vapour: str, heat: str) -> None:
     assert keep_apart(sheet(vapour), sheet(heat), beside=True)
     assert follows([sheet(heat)], sheet(vapour), beside=True)
