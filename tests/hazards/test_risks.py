@@ -1,5 +1,5 @@
 """The sheets on what hurts people most: their figures against the sources (`published_risks.txt`),
-what the law keeps the young from, what must never be near what, and the cards' length."""
+what the law keeps the young from, what must never be near what, and first aid."""
 
 from __future__ import annotations
 
@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from crewboard.folder.read.hazard_sheets import Reader, built_in_sheet, read_sheets
+from crewboard.folder.read.hazard_sheets import built_in_sheet
 from crewboard.order.may.apart import follows, keep_apart
-from crewboard.plan.bench_card import CHECK, KILLS, MOST_WORDS, WEAR, WRONG
 from crewboard.plan.hazard import Hazard, minutes_of
 from tests.hazards.test_words import judged
 
@@ -38,19 +37,6 @@ def test_each_number_stands_as_its_source_has_it_and_none_besides(hazard: Hazard
     }
     assert stands == {row[1:] for row in PUBLISHED if row[0] == hazard.id}
     assert len(stands) == len(hazard.numbers)
-
-
-@every_risk
-@pytest.mark.parametrize("here", ["US", "GB", "EU", ""])
-@pytest.mark.parametrize("units", ["metric", "imperial"])
-def test_a_card_is_read_in_half_a_minute_and_says_all_four(
-    hazard: Hazard, here: str, units: str
-) -> None:
-    read = read_sheets([hazard.id], reader=Reader(units, here)).hazards[hazard.id]
-    words = read.card.words(read.name, read.told, read.here, read.do_not_use)
-    assert 60 <= words <= MOST_WORDS
-    chapters = dict(read.card.chapters(read.here, read.do_not_use))
-    assert {KILLS, WEAR, CHECK, WRONG} <= set(chapters)
 
 
 def test_of_these_titles_no_hazard_is_missed_and_none_is_asked_about_for_nothing() -> None:
