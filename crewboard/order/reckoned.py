@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 from fractions import Fraction
 
 from crewboard.logbook.acts import Bent, Reading, Reckoned
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, piece_name, quoted_title
+from crewboard.order.said import day_and_time, day_in_words, piece_name, quoted_title
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.extent import extent
 from crewboard.plan.length import Length, decimals, length
@@ -24,6 +24,7 @@ Facts = Mapping[str, Known]
 """What is known, by the word that a reckoning's question says it is filled in by."""
 _COUNTED = re.compile(r"\s*(\d{1,5})\s+[^\W\d]+\s+of\s+(.+)")  # "10 planks of 2.6 m"
 _FINE = 6  # decimals
+_WEEKS, _MOST_READINGS = timedelta(weeks=6), 50
 _SIZES = 3  # thickness, width and length stand in a size
 
 
@@ -54,14 +55,20 @@ def facts_of(board: Board, task_id: str = "", piece_id: str = "") -> dict[str, K
 def _air(board: Board) -> Iterator[tuple[str, Known]]:
     """The last reading of each, however old: where it stands is said."""
     found: dict[str, tuple[str, datetime]] = {}
+    weeks: list[str] = []
     for entry in board.logbook.counting():
         if isinstance(entry.act, Reading) and entry.at <= board.at:
             if entry.act.celsius is not None:
                 found["temperature"] = f"{entry.act.celsius:.10g} °C", entry.at
             if entry.act.humidity is not None:
                 found["humidity"] = f"{entry.act.humidity:.10g} %", entry.at
+            if None not in (entry.act.celsius, entry.act.humidity) and entry.at > board.at - _WEEKS:
+                weeks.append(f"{entry.act.celsius:.10g} °C {entry.act.humidity:.10g} %")
     for name, (typed, at) in found.items():
         yield name, Known(typed, f"shop reading of {day_and_time(at)}")
+    if weeks:
+        typed = "; ".join(weeks[-_MOST_READINGS:])
+        yield "readings", Known(typed, f"shop readings since {day_in_words(board.at - _WEEKS)}")
 
 
 def _of_hold(task: Task) -> Iterator[tuple[str, Known]]:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from crewboard.plan.length import Length, length
 from crewboard.trade.arc import Arc
-from crewboard.trade.student import within
+from crewboard.trade.chance import within
 
 SHARE = 0.9
 """The next bend is told within what nine in ten would keep."""

@@ -34,6 +34,7 @@ ENOUGH: dict[str, dict[str, str]] = {
     "may-we-coat": {"temperature": "16", "humidity": "71", "surface": "13"},
     "moisture": {"temperature": "20", "humidity": "65"},
     "movement": {"width": "6 in", "from": "12", "to": "7", "species": "white ash"},
+    "drying": {"thickness": "1 in", "species": "white ash"},
     "fastenings": {"length": "96 in", "spacing": "1 in"},
     "nails": {"thickness": "3/4 in", "behind": "1 in"},
     "pilot": {"gauge": "10", "wood": "hardwood"},
@@ -41,6 +42,10 @@ ENOUGH: dict[str, dict[str, str]] = {
     "spacing": {"length": "2400 mm", "count": "9", "width": "20 mm"},
     "ribs": {"chord": "96 in", "rise": "12 in", "count": "5"},
     "boards": {"width": "96 in", "stock": "12 x 3 7/8, 10 x 5 1/4, 6 x 7 1/2 in"},
+    "chains": {"chains": "2.40 m ± 0.03 m; 2.45 m ± 0.03 m; 2.35 m ± 0.03 m"},
+    "levels": {"steps": "A to B: -12 mm ± 1 mm; B to A: 13 mm ± 1 mm", "fixed": "A = 100 mm"},
+    "moved": {"before": "1750 mm ± 3 mm", "after": "1759 mm ± 3 mm"},
+    "photograph": {"a": "0 m", "b": "1 m", "c": "2 m", "image": "0, 83.3333, 142.8571, 222.2222"},
     "cutting": {"stock": "4 x 3600, 2400", "pieces": "7 x 1100, 5 x 800", "kerf": "3"},
 }
 

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH, Length
 from crewboard.trade.arc import Arc, arc_of
+from crewboard.trade.chance import within
 from crewboard.trade.springback import Bend, bend_of, bends_of, fit, laminated_ratio
-from crewboard.trade.student import within
 from tests.long_form import cases
 from tests.trade.reckoned import answer, figure, inches, steamed
 

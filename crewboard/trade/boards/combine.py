@@ -10,7 +10,7 @@ from math import gcd, lcm
 
 Counts = tuple[int, ...]
 """How many of each width, in the order of the stock."""
-MOST_UNITS = 20_000_000
+MOST_UNITS = 5_000_000
 """A length of more units would take too much memory: nobody measures so finely."""
 
 
@@ -37,26 +37,34 @@ def sums_of(sizes: Sequence[int], stock: Sequence[int], most: int) -> list[int]:
     return reached[::-1]
 
 
-def ways(sizes: Sequence[int], stock: Sequence[int], low: int, high: int) -> Iterator[Counts]:
-    """Every way to a sum from `low` to `high`; more of the first sizes come first."""
+def ways(sizes: Sequence[int], stock: Sequence[int], wanted: int, off: int = 0) -> Iterator[Counts]:
+    """Every way to a sum of `wanted`, or over or under it by at most `off`: the nearest sums first,
+    and of each sum the ways with more of the first sizes."""
+    high = wanted + off
     if high < 0:
         return
-    low = max(0, low)
     reached = sums_of(sizes, stock, high)
-    window = (1 << (high + 1)) - 1
 
-    def onward(place: int, so_far: int, counts: Counts) -> Iterator[Counts]:
+    def onward(place: int, left: int, counts: Counts) -> Iterator[Counts]:
         if place == len(sizes):
             yield counts
             return
-        size = sizes[place]
-        for count in range(min(stock[place], (high - so_far) // size), -1, -1):
-            total = so_far + count * size
-            shifted = (reached[place + 1] << total) & window
-            if shifted >> low:  # some sum from low to high is still within reach
-                yield from onward(place + 1, total, (*counts, count))
+        behind, size = reached[place + 1], sizes[place]
+        for count in range(min(stock[place], left // size), -1, -1):
+            rest = left - count * size
+            if behind >> rest & 1:
+                yield from onward(place + 1, rest, (*counts, count))
 
-    yield from onward(0, 0, ())
+    low = max(0, wanted - off)
+    sums = _set_bits(reached[0] >> low, low)
+    for total in sorted(sums, key=lambda each: (abs(each - wanted), each)):
+        yield from onward(0, total, ())
+
+
+def _set_bits(bits: int, first: int) -> list[int]:
+    """The places of the bits that are set, counted from `first`."""
+    written = f"{bits:b}"[::-1]
+    return [first + at for at, bit in enumerate(written) if bit == "1"]
 
 
 def nearest(

@@ -11,8 +11,8 @@ from crewboard.trade.boards.arrange import arranged, edges_of
 from crewboard.trade.boards.combine import MOST_UNITS, Counts, nearest, ways, whole
 from crewboard.trade.boards.wanted import Deck
 
-MOST = 20_000
-"""So many ways are looked at; the answer says where there are more."""
+MOST = 5_000
+"""So many ways are looked at, the nearest first; the answer says where there are more."""
 
 
 class Lay(NamedTuple):
@@ -53,12 +53,13 @@ class Lays(NamedTuple):
 def lays(deck: Deck) -> Lays:
     """Raises Unread where old boards overlap, or the lengths are too fine to be added up."""
     search = _Search(deck)
-    found = list(islice(search.all(), MOST + 1))
+    found = sorted(search.all(), key=_rank)
     if found:
-        return Lays(tuple(sorted(found[:MOST], key=_rank)), more=len(found) > MOST)
+        return Lays(tuple(found), more=search.looked_at > MOST)
     if deck.old:
-        return Lays(hopeless=tuple(search.hopeless()))
-    return Lays(near=tuple(sorted(search.near(), key=_rank)))
+        hopeless = tuple(search.hopeless())
+        return Lays(hopeless=hopeless, more=search.looked_at > MOST)
+    return Lays(near=tuple(sorted(search.near(), key=_rank)), more=search.looked_at > MOST)
 
 
 def _rank(lay: Lay) -> tuple[object, ...]:
@@ -83,7 +84,9 @@ class _Search:
         self.widths, self.stock = widths, [count for _, count in deck.stock]
         sizes, self.unit = whole([width + deck.gap for width in widths])
         self.sizes, self.stretches = sizes, stretches
-        if max(stretches) / self.unit + max(sizes, default=0) > MOST_UNITS:
+        self.looked_at = 0
+        longest = max(stretches) + deck.tolerance
+        if longest / self.unit + max(sizes, default=0) > MOST_UNITS:
             raise Unread("these lengths are too fine to be added up", "write them less finely")
 
     def all(self) -> Iterator[Lay]:
@@ -97,14 +100,24 @@ class _Search:
             yield ()
             return
         stretch, tolerance = self.stretches[number], self.deck.tolerance
-        low, high = (
-            ceil((stretch - tolerance) / self.unit),
-            floor((stretch + tolerance) / self.unit),
-        )
-        for counts in ways(self.sizes, stock, low, high):
+        for counts in self._ways(stock, stretch, tolerance):
+            self.looked_at += 1
+            if self.looked_at > MOST:
+                return
             left = tuple(have - take for have, take in zip(stock, counts, strict=True))
             for behind in self._fill(number + 1, left):
                 yield (counts, *behind)
+
+    def _ways(self, stock: Counts, stretch: Fraction, tolerance: Fraction) -> Iterator[Counts]:
+        """Those of a stretch within the tolerance; it may lie between two whole units."""
+        wanted = floor(stretch / self.unit)
+        off = ceil((tolerance + stretch % self.unit) / self.unit)
+        for counts in ways(self.sizes, stock, wanted, off):
+            if abs(self._total(counts) - stretch) <= tolerance:
+                yield counts
+
+    def _total(self, counts: Counts) -> Fraction:
+        return sum((n * size for n, size in zip(counts, self.sizes, strict=True)), 0) * self.unit
 
     def _laid(self, taken: Sequence[Counts]) -> Iterator[Lay]:
         edges = edges_of(self.deck, self.widths, taken)
@@ -112,8 +125,7 @@ class _Search:
             return
         boards = arranged(self.deck, self.widths, taken, edges)
         off = tuple(
-            sum((n * size for n, size in zip(counts, self.sizes, strict=True)), 0) * self.unit
-            - stretch
+            self._total(counts) - stretch
             for counts, stretch in zip(taken, self.stretches, strict=True)
         )
         counts = tuple(map(sum, zip(*taken, strict=True)))
@@ -123,7 +135,7 @@ class _Search:
         """Where nothing fits: all ways to the nearest sum under and over."""
         for wanted in nearest(self.sizes, self.stock, floor(self.stretches[0] / self.unit)):
             if wanted:
-                for counts in islice(ways(self.sizes, self.stock, wanted, wanted), MOST):
+                for counts in islice(ways(self.sizes, self.stock, wanted), MOST):
                     yield from self._laid((counts,))
 
     def hopeless(self) -> Iterator[tuple[int, Fraction | None, Fraction | None]]:

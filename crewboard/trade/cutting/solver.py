@@ -49,7 +49,9 @@ def _full(job: Cutting, room: int) -> Iterator[Counts]:
                 yield taken
             return
         size = job.pieces[place]
-        for count in range(min(job.wanted[place], left // size), -1, -1):
+        most = min(job.wanted[place], left // size)
+        least = most if place == len(job.pieces) - 1 else 0  # of the last no fewer than fit
+        for count in range(most, least - 1, -1):
             yield from onward(place + 1, left - count * size, (*taken, count))
 
     return onward(0, room, ())

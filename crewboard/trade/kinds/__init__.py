@@ -33,6 +33,7 @@ KINDS: dict[str, ListedKind] = {
     "may-we-coat": ListedKind("dew point and surface: may this air be painted in", _COAT),
     "moisture": ListedKind("the moisture that wood comes to in this air"),
     "movement": ListedKind("how far a board shrinks or swells across, and the gap to leave"),
+    "drying": ListedKind("how long boards dry in air: a question for the meter"),
     "fastenings": ListedKind("how many nails, screws or tacks along a run"),
     "nails": ListedKind("how long a nail, by what it holds"),
     "pilot": ListedKind("pilot holes for a wood screw"),
@@ -41,6 +42,10 @@ KINDS: dict[str, ListedKind] = {
     "ribs": ListedKind("ribs set out evenly along a curve"),
     "boards": ListedKind("which boards of mixed widths make up a width, and what lies where"),
     "cutting": ListedKind("lengths cut from stock with the saw's kerf: fewest boards"),
+    "chains": ListedKind("one length measured several ways: do they agree"),
+    "levels": ListedKind("heights levelled round a frame: the best ones, a wrong one found"),
+    "moved": ListedKind("has it moved: the same length before and after"),
+    "photograph": ListedKind("a distance along a line of an old photograph"),
 }
 
 

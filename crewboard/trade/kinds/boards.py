@@ -176,6 +176,10 @@ def _nothing(deck: Deck, found: Lays, units: str) -> str:
             if off is not None
         ]
         return f"{names[number]} nothing fits; nearest: {' and '.join(near) or 'nothing'}"
+    if found.more:
+        return (
+            f"no way among the first {MOST} looked at: ask for less, or give old boards one by one"
+        )
     return "no way: these boards cannot lie so"
 
 

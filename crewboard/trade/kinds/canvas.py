@@ -17,6 +17,11 @@ DUCK = Source(
     "US Navy Seaman manual, three numbers",
     "verified",
 )
+BEDDED = Source(
+    "canvas was wetted, and rubbed full of white lead and raw oil (history, not a recipe)",
+    "a carpentry cyclopedia of about 1907",
+    "verified",
+)
 CLOTHS = geometry("cloths side by side: n = ceil((L - lap) / (width - lap))")
 TACKED = Source(
     "a canvas roof is tacked closely all round, and a moulding covers the tacks",
@@ -49,9 +54,13 @@ def _answer(given: Given) -> Reckoning:
             f"half-round moulding: {shown(round_it, units)}, and what the mitres take",
         ),
         (f"{shown(across, units)} along the arc, {shown(long, units)} long",),
-        (CUT, CLOTHS, TACKED, *((DUCK,) if given.has("duck") else ())),
+        (CUT, CLOTHS, TACKED, BEDDED, *((DUCK,) if given.has("duck") else ())),
         ("the eaves are straight, the roof of one curve from end to end",),
-        ("canvas draws in when it is painted or wetted: try a corner before it is trimmed",),
+        (
+            "canvas draws in when it is painted or wetted: try a corner before it is trimmed",
+            "old canvas was bedded in white lead: what comes off is lead until it is tested",
+        ),
+        ("lead-paint",),
         figures={
             "across_mm": cut,
             "along_mm": run,

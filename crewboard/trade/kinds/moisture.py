@@ -1,8 +1,9 @@
 """The moisture that wood comes to in this air."""
 
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.units import temperature
-from crewboard.trade.given import Ask, Given
+from crewboard.plan.units import as_kept, temperature
+from crewboard.trade.adjust import parts_of
+from crewboard.trade.given import Ask, Given, exact
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.reckoning import Reckoning
 from crewboard.trade.wood import EMC, at_rest
@@ -11,18 +12,41 @@ _COLDEST, _WARMEST = -1.0, 95.0  # °C: about the table's 30 to 200 °F
 
 
 def _answer(given: Given) -> Reckoning:
-    air, humidity = given.celsius("temperature"), float(given.percent("humidity"))
-    if not _COLDEST <= air <= _WARMEST or not 0 < humidity <= 99:
-        raise Unread("the table does not go so far", "write -1 to 95 °C and up to 99 % humidity")
-    moisture = at_rest(air, humidity)
+    now = _moisture(given.celsius("temperature"), float(given.percent("humidity")))
+    weeks = [_of_reading(part, given.units) for part in parts_of(given.text("readings"))]
+    result = [f"wood comes to about {now:.1f} % in this air"]
+    if weeks:
+        mean = sum(weeks) / len(weeks)
+        span = f"{min(weeks):.1f} to {max(weeks):.1f} %"
+        count = "1 reading" if len(weeks) == 1 else f"{len(weeks)} readings"
+        result.append(f"by {count} over the weeks about {mean:.1f} %, from {span}")
     return Reckoning(
-        (f"wood comes to about {moisture:.1f} % in this air",),
-        (f"{temperature(air, given.units)} at {humidity:g} % relative humidity",),
+        tuple(result),
+        (
+            f"{temperature(given.celsius('temperature'), given.units)} at "
+            f"{float(given.percent('humidity')):g} % relative humidity",
+        ),
         (EMC,),
         ("the air stays so for weeks: one reading is not the season",),
         ("how long it takes nobody can reckon: the meter says when it is there",),
-        figures={"moisture_percent": moisture},
+        figures={
+            "moisture_percent": now,
+            "readings": len(weeks),
+            "mean_percent": sum(weeks) / len(weeks) if weeks else None,
+        },
     )
+
+
+def _moisture(air: float, humidity: float) -> float:
+    if not _COLDEST <= air <= _WARMEST or not 0 < humidity <= 99:
+        raise Unread("the table does not go so far", "write -1 to 95 °C and up to 99 % humidity")
+    return at_rest(air, humidity)
+
+
+def _of_reading(typed: str, units: str) -> float:
+    """ "18.5 °C 62 %"."""
+    degrees, _, humidity = typed.strip().removesuffix("%").strip().rpartition(" ")
+    return _moisture(as_kept(degrees, "°C", units), float(exact(humidity)))
 
 
 KIND = KindOfReckoning(
@@ -31,6 +55,7 @@ KIND = KindOfReckoning(
     (
         Ask("temperature", "temperature of the air", "temperature", fills="temperature"),
         Ask("humidity", "its relative humidity, in %", "percent", fills="humidity"),
+        Ask("readings", 'of the weeks before: "18 °C 62 %; ..."', "text", False, fills="readings"),
     ),
     _answer,
 )
