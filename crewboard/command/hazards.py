@@ -5,21 +5,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from crewboard.command.exits import Exit, NoSuch, WrongCall
+from crewboard.command.exits import Exit, NoSuch
 from crewboard.command.opened import JSON, folder_of
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.read.fault import nearest
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.hazard_sheets import read_sheets, reader_of
-from crewboard.paper.page import cards_page
+from crewboard.paper.page import cards_page, sheet_page
 from crewboard.paper.plain import plain_lines
 from crewboard.paper.plain_sheet import cards_text
-from crewboard.plan.hazard import Hazard
+from crewboard.plan.hazard import CAUTION, Hazard
 from crewboard.plan.vehicle import Vehicle
 from crewboard.telling.bench_card import cards_of
-from crewboard.telling.hazard_sheet import hazard_lines
+from crewboard.telling.hazard_sheet import hazard_chapter, hazard_lines
 from crewboard.telling.line import GAP, Line
+from crewboard.telling.report import Sheet
 
 
 def _hazards(call: Call) -> Exit:
@@ -27,8 +28,6 @@ def _hazards(call: Call) -> Exit:
     asked = call.each("HAZARD")
     chosen = [_sheet(sheets, typed) for typed in asked] or list(sheets.values())
     cards = call.given("card")
-    if call.given("html") and not cards:
-        raise WrongCall("only bench cards are made as a page", "add --card")
     if call.given("json"):
         from crewboard.command.json_hazards import hazards_form
 
@@ -39,6 +38,10 @@ def _hazards(call: Call) -> Exit:
             call.out.text(cards_page(made))
         else:
             call.out.lines(cards_text(made, call.out.width))
+    elif call.given("html"):
+        chapters = tuple(hazard_chapter(sheet, sheets) for sheet in chosen)
+        page = Sheet(f"Hazard sheets: {vehicle.name}", CAUTION, chapters, head=(vehicle.name,))
+        call.out.text(sheet_page(page))
     elif asked:
         lines: list[Line] = []
         for sheet in chosen:
@@ -99,11 +102,12 @@ hazards = Command(
     "bench card, then the whole sheet with law, sources and numbers. With --card only the bench "
     "cards, of those named or of all, as text or as a page with two cards to a sheet.",
     (_DIR, _HAZARD),
-    (Option("card", "only the bench cards"), Option("html", "the cards as a page to print"), JSON),
+    (Option("card", "only the bench cards"), Option("html", "as a page to print"), JSON),
     (
         "crewboard hazards sample_project",
         'crewboard hazards sample_project "hot work"',
         "crewboard hazards sample_project --card --html > cards.html",
+        'crewboard hazards . "hot work" --html > hot-work.html',
     ),
 )
 unverified = Command(

@@ -105,7 +105,7 @@ def _column(head: object, values: list[object]) -> TableColumn:
 
 def cards_page(cards: Cards) -> str:
     """The cards two beside one another, large ones below one another, with lines to cut along."""
-    inside = f"<h1>{escaped(cards.title)}</h1>\n"
+    inside = "" if cards.large and cards.cards else f"<h1>{escaped(cards.title)}</h1>\n"
     if cards.cards:
         kind = "cards large" if cards.large else "cards"
         inside += f'<div class="{kind}">\n{"".join(map(_card, cards.cards))}</div>\n'
@@ -190,6 +190,7 @@ def _card(card: Card) -> str:
     )
     name = f'<div class="name">{escaped(card.name)}</div>\n' if card.name else ""
     table = f"<table>{facts}</table>" if facts else ""
-    table += "".join(_chapter(chapter, 2, None) for chapter in card.chapters)
+    read = "".join(_chapter(chapter, 2, None) for chapter in card.chapters)
+    table += f'<div class="read">{read}</div>' if read else ""
     word = f'<div class="word">{escaped(card.word)}</div>\n'
     return f'<div class="card {card.tone}">{word}{name}{table}</div>\n'

@@ -123,11 +123,15 @@ figcaption {{ font-size: 8pt; line-height: 1.2; overflow-wrap: anywhere; }}
 .card.danger tr:first-child td {{ font-size: 12pt; font-weight: bold; }}
 .card tr:has(.blank) th {{ vertical-align: bottom; }}
 .card td .blank {{ min-width: 90%; height: 6mm; }}
-.large .card {{ width: 100%; min-height: 129mm; padding: 5mm 7mm; }}
-.large .card .word {{ border-bottom: 2pt solid #000; padding-bottom: 1mm; }}
-.large .card section {{ font-size: 12.5pt; }}
+.large .card {{ width: 100%; min-height: 122mm; padding: 4mm 6mm; }}
+.large .card .word {{ font-size: 20pt; border-bottom: 2pt solid #000; padding-bottom: 1mm; }}
+.large .read {{ columns: 2; column-gap: 7mm; font-size: 13.5pt; line-height: 1.25; }}
+.large .read section {{ break-inside: avoid; margin: 0 0 2.5mm; }}
+.large .read section:first-child {{ column-span: all; font-size: 15pt; margin-top: 2mm; }}
 .large .card h2 {{ font-size: 11pt; margin: 2mm 0 .5mm; }}
 .large .card ul {{ columns: 1; margin: 0; padding-left: 5mm; }}
+.large .card li:only-child {{ list-style: none; margin-left: -4mm; }}
+.large .card li:has(b) {{ list-style: none; padding-left: 1.5mm; text-indent: -5.5mm; }}
 {_WIDTHS}
 """
 

@@ -6,7 +6,10 @@ from crewboard.order.said import day_in_words, listed
 from crewboard.plan.hazard import ANYWHERE, CAUTION, EVERY_IN_WORDS, Check, Hazard, Law, Number
 from crewboard.telling.bench_card import card_lines
 from crewboard.telling.line import GAP, Line, Tone, title
+from crewboard.telling.report import Chapter
 
+_CAUTION = Line(CAUTION, "faint")
+_NUMBERS = Line("", word="numbers:")
 _READ = ("verified", "second-hand")  # marks of what somebody looked up
 
 
@@ -16,20 +19,33 @@ def hazard_lines(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Iterator[Line]
     if hazard.card or hazard.do_not_use:
         yield from card_lines(hazard, named=False)
         yield from (GAP, title("The whole sheet"))
-    yield Line(CAUTION, "faint")
+    yield _CAUTION
     yield from _chapter("Risks", map(hazard.told, hazard.harm))
     for when in ("before", "during", "after"):
         checks = [check for check in hazard.checks if check.when == when]
         if checks:
             yield from (GAP, title(f"{when.capitalize()} the work"))
             yield from (_check(hazard, check) for check in checks)
-    yield GAP
+    yield from (GAP, title("Gear, people, limits"))
     yield from limits(hazard, sheets)
     yield from _chapter("If it goes wrong", map(hazard.told, hazard.if_wrong))
     yield from _chapter("First aid", (_said(hazard, advice) for advice in hazard.first_aid))
     yield from laws(hazard)
     yield GAP
     yield from numbers(hazard)
+
+
+def hazard_chapter(hazard: Hazard, sheets: Mapping[str, Hazard]) -> Chapter:
+    """The whole sheet to print, without the caution: what its headings head as parts."""
+    parts: list[tuple[str, list[Line]]] = []
+    for line in list(hazard_lines(hazard, sheets))[1:]:
+        if line.bold or line == _NUMBERS:
+            parts.append((line.text or line.word.rstrip(":").capitalize(), []))
+        elif line not in (GAP, _CAUTION):
+            if not parts:
+                parts.append(("", []))
+            parts[-1][1].append(line)
+    return Chapter(hazard.name, parts=tuple(Chapter(h, tuple(points)) for h, points in parts))
 
 
 def laws(hazard: Hazard) -> Iterator[Line]:
@@ -105,7 +121,7 @@ def if_it_goes_wrong(hazard: Hazard) -> Iterator[Line]:
 def numbers(hazard: Hazard) -> Iterator[Line]:
     """Where the sheet's numbers come from."""
     if hazard.numbers:
-        yield Line("numbers:")
+        yield _NUMBERS
         elsewhere = (hazard.here, ANYWHERE) if hazard.here else ()
         here = sorted(hazard.numbers, key=lambda n: bool(elsewhere) and n.where not in elsewhere)
         yield from (_point(number_in_words(hazard, number), "faint") for number in here)
