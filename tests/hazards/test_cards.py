@@ -5,8 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+import pytest
+
 from crewboard.folder.read.hazard_sheets import Reader, read_sheets
-from crewboard.plan.bench_card import CHECK, DO_NOT, KILLS
+from crewboard.plan.bench_card import CHECK, DO_NOT, KILLS, MOST_WORDS, WEAR, WRONG
+from crewboard.plan.vehicle import WRITTEN_FOR
 
 TAR: dict[str, Any] = {
     "name": "Hot tar",
@@ -81,6 +84,44 @@ def test_a_number_of_a_card_that_is_none_of_the_sheet_is_told() -> None:
         '"kill" is not known here',
         'the card refers to "{hot}", which is no number of the sheet',
     ]
+
+
+SHEETS = read_sheets(None).hazards
+READERS = [Reader(u, here) for u in ("metric", "imperial") for here in ("", *WRITTEN_FOR, "Peru")]
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_card_is_read_in_half_a_minute_by_whoever_reads_it(name: str) -> None:
+    for reader in READERS:
+        sheet = reader.reads(SHEETS[name])
+        assert sheet.words_on_card() <= MOST_WORDS, reader
+
+
+def test_every_hazard_of_work_has_a_card_that_says_all_it_must() -> None:
+    work = [sheet for sheet in SHEETS.values() if sheet.concerns == "task"]
+    assert [sheet.id for sheet in work if not sheet.card] == []
+    for sheet in work:
+        chapters = dict(sheet.card.chapters(sheet.here))
+        assert {KILLS, WEAR, CHECK, WRONG} <= chapters.keys(), sheet.id
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_only_what_somebody_looked_up_bears_the_day_of_it(name: str) -> None:
+    sheet = SHEETS[name]
+    laws = (*sheet.laws, *sheet.reporting, *sheet.first_aid)
+    quoted = [(n.mark, n.edition, n.read) for n in sheet.numbers]
+    for mark, edition, read in quoted + [(law.mark, law.edition, law.read) for law in laws]:
+        if mark == "from memory" or "recalled" in edition:
+            assert read is None, edition
+        if mark in ("verified", "second-hand"):
+            assert read is not None, edition
+
+
+def test_first_aid_and_borrowed_law_say_whose_and_from_where() -> None:
+    for sheet in SHEETS.values():
+        for said in (*sheet.first_aid, *sheet.laws):
+            assert said.where in (*WRITTEN_FOR, "anywhere"), (sheet.id, said.says)
+            assert said.source, (sheet.id, said.says)
 
 
 def test_a_date_stays_a_date_in_any_units() -> None:
