@@ -139,7 +139,7 @@ def test_what_may_not_be_left_out(hazard_id: str, check_id: str, says: str) -> N
         ("glass", ("stays there", "either side of it")),
         # A fire service: open air, no exertion, medical help.
         ("carbon-monoxide", ("open air", "without any exertion", "medical help")),
-        # Training bodies: crushed for a quarter of an hour or longer, only the ambulance crew frees.
+        # Training bodies: a quarter of an hour or longer, only the ambulance crew frees a limb.
         ("under-vehicles", ("less than 15 min: free them", "leave the limb as it is")),
         ("moving-vehicles", ("less than 15 min: free them", "pinned: free them at once")),
         # A national poisons centre: no vomiting, no drink.
