@@ -2,7 +2,7 @@
 stand on it.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from functools import partial
 from typing import NamedTuple, TypeVar
@@ -37,9 +37,10 @@ DURING = "during"  # and before one that comes round while it goes on
 _WHEN_SIGNED = "say when it was signed"
 T = TypeVar("T")
 
-# What goes first of one minute: who comes is here for all that follows, and who leaves goes last.
+# What goes first of one minute: who comes is here for all that follows, and who leaves goes last;
+# last of all who signs that the shop is closed and everybody else is out.
 _CAME, _READ, _LOOKED, _CHECKED, _BEGUN, _CAME_ROUND = range(6)
-_WORKED, _ENDED, _CHECKED_AFTER, _NOTED, _LEFT = range(6, 11)
+_WORKED, _ENDED, _CHECKED_AFTER, _NOTED, _LEFT, _CLOSED, _LEFT_LAST = range(6, 13)
 _RANK_OF_CHECK = {AFTER: _CHECKED_AFTER, DURING: _CAME_ROUND}
 
 
@@ -95,6 +96,16 @@ class _Step(NamedTuple):
     act: Act
     by: str = ""
 
+    @property
+    def closes(self) -> bool:
+        """Whether it is a check that closes the shop."""
+        return self.rank == _CLOSED
+
+    def in_its_place(self, close: Collection[tuple[datetime, str]]) -> "_Step":
+        """The same; last where somebody leaves who signs at that moment what closes the shop."""
+        last = isinstance(self.act, SignOut) and (self.at, self.act.who) in close
+        return self._replace(rank=_LEFT_LAST) if last else self
+
 
 def read_sheet(board: Board, day: date, filled: Sequence[Filled]) -> ReadSheet:
     """The entries of a sheet of that day; `board` is that of the moment at which it is typed."""
@@ -106,6 +117,8 @@ def read_sheet(board: Board, day: date, filled: Sequence[Filled]) -> ReadSheet:
             steps += [(step, row.place) for step in (() if row.empty else sheet.steps(row))]
         except _NotRead as unread:
             wrong.append(WrongRow(row.place, unread.key, unread.sentence))
+    close = {(s.at, s.act.who) for s, _ in steps if isinstance(s.act, CheckSigned) and s.closes}
+    steps = [(step.in_its_place(close), place) for step, place in steps]
     steps.sort(key=lambda pair: (pair[0].at, pair[0].rank, pair[1]))
     said = (FromSheet(place, Said(step.act, step.at, by=step.by)) for step, place in steps)
     return ReadSheet(tuple(said), tuple(wrong))
@@ -128,7 +141,8 @@ def work_begun(entries: Sequence[FromSheet]) -> list[JobOfSheet]:
 
 
 class _Sheet:
-    """Reads the rows. An empty name or time of a check is that of the check above it."""
+    """Reads the rows. An empty name or time of a check is that of the check above it, in the same
+    part of the sheet."""
 
     def __init__(self, board: Board, day: date, filled: Sequence[Filled]) -> None:
         self.board, self.plan, self.day = board, board.plan, day
@@ -136,7 +150,7 @@ class _Sheet:
         self.latest = min(board.at, closes) if board.at.date() == day else closes
         self.guests = {name: name for name in guest_names(board.logbook).values()}
         self.left: dict[str, datetime] = {}
-        self._above = {"who": "", "at": ""}
+        self._above: dict[tuple[str, str], str] = {}
         self._learn(row for row in filled if row.row.part == "who is here" and not row.empty)
 
     def _learn(self, visits: Iterator[Filled]) -> None:
@@ -156,7 +170,7 @@ class _Sheet:
                 return self._look(row)
             case "who is here":
                 return self._visit(row)
-            case "checks":
+            case "checks" | "to close":
                 return self._check(row)
             case "first jobs":
                 return self._job(row)
@@ -232,8 +246,9 @@ class _Sheet:
     def _check(self, row: Filled) -> Iterator[_Step]:
         comes_round = row.row.first == DURING  # at times of its own
         for key in ("who",) if comes_round else ("who", "at"):
-            self._above[key] = row.text(key) or self._above[key]
-            row = row._replace(texts={**row.texts, key: self._above[key]})
+            above = row.row.part, key
+            self._above[above] = row.text(key) or self._above.get(above, "")
+            row = row._replace(texts={**row.texts, key: self._above[above]})
         who = self._who(row, "who")
         times = self._times(row) if comes_round else [self._must_at(row, "at", _WHEN_SIGNED)]
         hazard, _, check = row.row.about.partition("/")
@@ -243,7 +258,8 @@ class _Sheet:
         named, why = self._named(row)
         signed = CheckSigned(hazard, check, who, row.row.task, True, why, concerns, named)
         for at in times:
-            yield _Step(_RANK_OF_CHECK.get(row.row.first, _CHECKED), at, signed)
+            rank = _RANK_OF_CHECK.get(row.row.first, _CHECKED)
+            yield _Step(_CLOSED if row.row.part == "to close" else rank, at, signed)
 
     def _times(self, row: Filled) -> list[datetime]:
         """ "10:00, 10:30"."""

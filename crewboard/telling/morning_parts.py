@@ -9,7 +9,7 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
 from crewboard.order.left_alone import LeftAlone, left_alone
 from crewboard.order.presence import of_the_day
-from crewboard.order.safety.checks import Asked, checks_of
+from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.opening import unopened
 from crewboard.order.safety.signing import who_signs
 from crewboard.order.said import component_name, person, shortly
@@ -19,7 +19,9 @@ from crewboard.plan.hold import KINDS
 from crewboard.plan.units import unit_here
 from crewboard.telling.task import people_wanted
 
-Part = Literal["leave alone", "due for a look", "who is here", "first jobs", "checks", "shop"]
+Part = Literal[
+    "leave alone", "due for a look", "who is here", "first jobs", "checks", "shop", "to close"
+]
 What = Literal["tick", "time", "name", "hours", "figure", "words"]
 
 AT_ONE_JOB = 4  # people who can be written beside a job
@@ -151,6 +153,12 @@ _SIGNED = (Blank("signed", "tick"), Blank("who", "name"), Blank("at", "time"))
 def opening(board: Board) -> list[MorningRow]:
     """What is signed before any dangerous work."""
     return [check_row(board, asked) for asked in unopened(board)]
+
+
+def closing(board: Board) -> list[MorningRow]:
+    """What is signed before everybody leaves; printed on the check sheet."""
+    asked = (one for one in checks_of_the_day(board, "after") if one.open)
+    return [check_row(board, one)._replace(part="to close") for one in asked]
 
 
 def before(board: Board, job: MorningRow) -> list[MorningRow]:

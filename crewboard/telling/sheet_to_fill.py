@@ -56,13 +56,14 @@ def known_at(board: Board, day: date) -> datetime:
 
 def rows_to_fill(boards: Boards) -> list[MorningRow]:
     """Every row in the order of the printed sheet, but for what is in the logbook already and
-    cannot happen twice."""
+    cannot happen twice; then what closes the shop, from the check sheet."""
     return [
         *_looks(boards),
         *_people(boards),
         *(_check(boards.known, row) for row in parts.opening(boards.known)),
         *_jobs(boards),
         *_shop(boards.known),
+        *(_check(boards.known, row) for row in parts.closing(boards.known)),
     ]
 
 

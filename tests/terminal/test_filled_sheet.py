@@ -99,7 +99,19 @@ def live(root: Path) -> None:
             ],
         ),
         ("15:45", "ada", [SignOut("dov")]),
-        ("16:00", "ada", [Noted("the kettle is dead"), SignOut("ada"), SignOut("ben")]),
+        (
+            "16:00",
+            "ada",
+            [
+                Noted("the kettle is dead"),
+                SignOut("ben"),
+                *(
+                    CheckSigned(a.hazard.id, a.check.id, "ada")
+                    for a in checks_of_the_day(bench.board(at("09:00")), "after")
+                ),
+                SignOut("ada"),
+            ],
+        ),
     ]
     for clock, by, acts in steps:
         outcome = bench.record([Said(act, at(clock)) for act in acts], by=by, now=at(clock))
@@ -209,6 +221,8 @@ async def write_the_day(app: CrewboardApp) -> None:
     hand.write(prime, **task, begun="13:00", on_it=on_it, stopped="15:30")
     hand.write(row(app, "reading"), at="9:05", temperature="18.5", humidity="55")
     hand.write(row(app, "note"), note="the kettle is dead")
+    for place, check in enumerate(r for r in rows if r.row.part == "to close"):
+        hand.write(check, who="Ada", **({"at": "16:00"} if not place else {}))
     await hand.done()
 
 

@@ -10,6 +10,7 @@ import pytest
 from crewboard.logbook.acts import Noted
 from crewboard.telling.day import day_head
 from crewboard.workbench import Said, Workbench
+from tests.intake.a_camera import jpeg
 from tests.terminal.shop import (
     SATURDAY,
     Watch,
@@ -21,6 +22,7 @@ from tests.terminal.shop import (
 )
 
 SIZES = [(80, 24), (120, 40)]
+SILL = "pictures/left sill.jpg"
 
 
 @pytest.fixture
@@ -135,6 +137,8 @@ def test_what_was_noted_on_the_day_is_read_on_the_next(shop: Path) -> None:
 
 async def test_a_note_is_not_lost_by_escape_nor_by_a_file_that_cannot_take_it(shop: Path) -> None:
     (shop / "pictures").mkdir()
+    for name in ("left sill.jpg", "b.jpg"):
+        (shop / "pictures" / name).write_bytes(jpeg("2026:05:02 09:00:00"))
     broken = shop / "days/2026/2026-05-02.toml"
     broken.parent.mkdir(parents=True)
     broken.write_text("entries = [")
@@ -142,14 +146,14 @@ async def test_a_note_is_not_lost_by_escape_nor_by_a_file_that_cannot_take_it(sh
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("n")
         await reads(pilot, "pictures, with commas between")
-        await pilot.press(*"rot", "shift+tab", *"left sill.jpg", "comma", "b", "escape")
+        await pilot.press(*"rot", "shift+tab", *SILL, "comma", *"pictures/b.jpg", "escape")
         await reads(pilot, "Throw it away?")
         await pilot.press("escape", "enter")
         await reads(pilot, "2026-05-02.toml")
         broken.write_text("date = 2026-05-02\n\n[entries]\n")
         await pilot.press("escape")
-        await reads(pilot, "about: the day", "rot", "left sill.jpg, b")
+        await reads(pilot, "about: the day", "rot", f"{SILL}, pictures/b.jpg")
         await pilot.press("enter")
         await reads(pilot, "noted")
     assert 'text = "rot"' in day_file(shop)
-    assert 'pictures = ["left sill.jpg", "b"]' in day_file(shop)
+    assert 'pictures = ["pictures/left sill.jpg", "pictures/b.jpg"]' in day_file(shop)

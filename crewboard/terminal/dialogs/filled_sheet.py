@@ -29,7 +29,9 @@ _HEADS = {
     "checks": "CHECKS TO OPEN THE SHOP",
     "first jobs": "FIRST JOBS",
     "shop": "THE SHOP",
+    "to close": "CHECKS TO CLOSE THE SHOP",
 }
+_AT_THE_END = ("shop", "to close")
 _OF_JOBS = "CHECKS BEFORE THESE JOBS, WHILE THEY GO ON, AND AFTER THEM"
 _AROUND = 7  # lines of the window that the rows leave to the rest
 
@@ -79,9 +81,9 @@ class FilledSheet(Dialog[bool]):
     ) -> None:
         super().__init__(title, wide=True)
         self.checks, self.keep = checks, keep
-        self._above_checks = [SheetRow(row) for row in rows if row.part != "shop"]
+        self._above_checks = [SheetRow(row) for row in rows if row.part not in _AT_THE_END]
         self._of_jobs: list[SheetRow] = []
-        self._of_shop = [SheetRow(row) for row in rows if row.part == "shop"]
+        self._of_shop = [SheetRow(row) for row in rows if row.part in _AT_THE_END]
         self.draft, self.keep_draft = draft, keep_draft
         self._drafted = False
 
