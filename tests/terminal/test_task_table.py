@@ -101,19 +101,21 @@ async def test_a_new_row_comes_after_the_one_above_unless_that_is_deleted_or_typ
         await reads(pilot, "Tasks of Canopy")
         await press(pilot, "Strip\t6\nMend\t\t")
         await reads(pilot, "(6)", "(1)", "comes after Strip; else type what, or Delete")
-        await press(pilot, "\nPaint\t~\t~\nOil\t2\t1\nWax")
+        await press(pilot, "\nPaint\t~\t~\nOil\t2\t1\nWax\nRub\t5")
+        await reads(pilot, " 5_ ")  # in the place of the proposed (2)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: not asked(app))
     tasks = Workbench(shop).plan.tasks
-    after = {name: tasks[f"canopy/{name}"].after for name in ("mend", "paint", "oil", "wax")}
+    after = {name: tasks[f"canopy/{name}"].after for name in ("mend", "paint", "oil", "wax", "rub")}
     assert after == {
         "mend": ("canopy/strip",),
         "paint": (),
         "oil": ("canopy/strip",),
         "wax": ("canopy/oil",),
+        "rub": ("canopy/wax",),
     }
     hours = [tasks[f"canopy/{name}"].estimate for name in after]
-    assert hours == [(6, 6, 6), None, (2, 2, 2), (2, 2, 2)]
+    assert hours == [(6, 6, 6), None, (2, 2, 2), (2, 2, 2), (5, 5, 5)]
 
 
 async def test_a_list_or_a_table_from_elsewhere_is_pasted_as_rows(tmp_path: Path) -> None:
