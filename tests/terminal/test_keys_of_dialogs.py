@@ -151,6 +151,20 @@ async def test_the_foot_of_every_dialog_says_its_keys_in_the_same_words(
     assert walked == {dialog.__name__ for dialog in every_dialog()} - ABSTRACT
 
 
+async def test_a_dialog_that_is_closed_while_it_opens_goes_away_quietly(tmp_path: Path) -> None:
+    """As when the program ends, or a burst of keys leaves what it opened: nothing is inside yet."""
+    app = open_app(make_shop(tmp_path / "van"), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        app.record([HoldStarted("clamp", "frame/scrape", "", Duration(minutes=60))])
+        day = app.screen
+        for dialog in examples(app):
+            app.push_screen(dialog)
+            app.pop_screen()
+            await until(pilot, lambda d=dialog: app.screen is day and not d.is_running)  # type: ignore[misc]
+    assert app.return_code in (0, None), "no handler failed"
+
+
 async def test_f1_says_the_keys_of_a_list_and_of_a_form(tmp_path: Path) -> None:
     app = open_app(make_shop(tmp_path / "van"))
     async with app.run_test(size=(80, 24)) as pilot:

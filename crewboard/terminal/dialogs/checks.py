@@ -95,15 +95,12 @@ class ChecksDialog(Dialog[Looked]):
         yield RowList((Column(_STATE), Column()), self._rows(), empty="no checks are asked for")
         yield Static(Content(AUTHORISES_NOTHING), classes="label", id="caution")
 
-    def on_mount(self) -> None:
-        self._fit()
+    def opened(self) -> None:
+        self.fit()
         self.query_one(RowList).go_to(self._next())
         self._show()
 
-    def on_resize(self) -> None:
-        self._fit()
-
-    def _fit(self) -> None:
+    def fit(self) -> None:
         rows = self.query_one(RowList)
         state = max((len(row.cells[0]) for row in rows.rows if row.id), default=0)
         rows.columns = (Column(min(_STATE, state)), Column())

@@ -60,6 +60,25 @@ class Dialog(ModalScreen[T | None]):
         """What stands in the box."""
         raise NotImplementedError
 
+    def on_mount(self) -> None:
+        if self._stands:
+            self.opened()
+
+    def on_resize(self) -> None:
+        if self._stands:
+            self.fit()
+
+    @property
+    def _stands(self) -> bool:
+        """False where it was closed while it opened: then nothing was ever put into its box."""
+        return self.is_attached and bool(self.query("#foot"))
+
+    def opened(self) -> None:
+        """Called once all that is inside the box stands there."""
+
+    def fit(self) -> None:
+        """Called whenever the window has another size."""
+
     def foot(self) -> str:
         """The keys, as the last line of the box."""
         return self.keys

@@ -43,7 +43,7 @@ class DictatedDialog(Dialog[list[Dictated]]):
         yield Prose(id="preview")
         yield Static("", classes="wrong", id="wrong")
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         self.query_one(TextArea).styles.height = "1fr"
         self.query_one(Prose).styles.height = "1fr"
         self.query_one("#box").styles.height = "90%"

@@ -96,17 +96,14 @@ class FilledSheet(Dialog[bool]):
                 yield from rows
         yield Prose(id="wrong")
 
-    async def on_mount(self) -> None:
+    def opened(self) -> None:
         wrong = self.query_one("#wrong", Prose)
         wrong.display, wrong.can_focus = False, False
-        self._fit()
+        self.fit()
         if self.draft:
-            await self._go_on_with_draft()
+            self.call_later(self._go_on_with_draft)
 
-    def on_resize(self) -> None:
-        self._fit()
-
-    def _fit(self) -> None:
+    def fit(self) -> None:
         wrong = self.query_one("#wrong")
         taken = _AROUND + (wrong.size.height + 1 if wrong.display else 0)
         self.query_one("#sheet").styles.max_height = max(3, self.app.size.height - taken)
@@ -225,7 +222,7 @@ class FilledSheet(Dialog[bool]):
         wrong = self.query_one("#wrong", Prose)
         wrong.display = bool(lines)
         wrong.tell(lines)
-        self.call_after_refresh(self._fit)
+        self.call_after_refresh(self.fit)
 
     def action_leave(self) -> None:
         if self.touched and not self._drafted:

@@ -61,7 +61,7 @@ class NoteDialog(Dialog[NoteText]):
             pictures = ", ".join(self._before.pictures)
             yield Input(pictures, id="pictures", placeholder="pictures/2026/sill.jpg")
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         self.query_one(TextArea).focus()
 
     def foot(self) -> str:

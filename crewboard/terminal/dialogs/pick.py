@@ -70,17 +70,14 @@ class _Pick(Dialog[T]):
         columns = (Column(), Column(noted)) if noted else (Column(),)
         yield RowList(columns, self._rows(), empty=self._empty)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         rows = self.query_one(RowList)
-        self._fit()
+        self.fit()
         if self._at:
             rows.go_to(self._at)
         rows.focus()
 
-    def on_resize(self) -> None:
-        self._fit()
-
-    def _fit(self) -> None:
+    def fit(self) -> None:
         room = self.app.size.height - (8 if not self.intro else 11)
         self.query_one(RowList).styles.height = max(1, min(len(self.choices), room))
 

@@ -46,10 +46,10 @@ class PicturesDialog(Dialog[None]):
         others = "arrows others   " if len(self.pictures) > 1 else ""
         return f"{others}{'Enter open   ' if has_desktop() else ''}Esc cancel"
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         self._turn_to(0)
 
-    def on_resize(self) -> None:
+    def fit(self) -> None:
         self._turn_to(self.at)
 
     def action_next(self) -> None:

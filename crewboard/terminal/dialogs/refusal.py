@@ -89,7 +89,7 @@ class RefusalDialog(Dialog[Answer]):
             return "Enter try again   Ctrl+S save elsewhere   Esc cancel"
         return "Enter OK"
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         if self.yields:
             self.query_one(RowList).go_to(self.by)
             self.query_one("#reason", Input).focus()

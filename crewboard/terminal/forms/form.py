@@ -102,7 +102,7 @@ class Form(Dialog[bool]):
         yield Prose(id="wrong")
         yield Horizontal(Press("save"), Press("cancel"), id="ends")
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         self.query_one("#wrong").display = False
         self.query_one("#wrong").can_focus = False
         self.fields[0].control().focus()
@@ -110,14 +110,11 @@ class Form(Dialog[bool]):
         for label in self.query(".field Static.label"):
             label.styles.width = min(_LABEL, longest + 1)
         self._show_asked()
-        self._fit()
+        self.fit()
         if self.intro:  # how many lines it takes is known once it is laid out
-            self.call_after_refresh(self._fit)
+            self.call_after_refresh(self.fit)
 
-    def on_resize(self) -> None:
-        self._fit()
-
-    def _fit(self) -> None:
+    def fit(self) -> None:
         """The fields take what the window leaves, so that the foot is always seen."""
         wrong = self.query_one("#wrong")
         intro = sum((static.size.height or 2) + 1 for static in self.query(".intro"))
@@ -235,7 +232,7 @@ class Form(Dialog[bool]):
         lines = list(dict.fromkeys(lines))
         wrong.display = bool(lines)
         wrong.tell(lines)
-        self.call_after_refresh(self._fit)
+        self.call_after_refresh(self.fit)
 
     def on_unfit(self, message: Unfit) -> None:
         message.stop()

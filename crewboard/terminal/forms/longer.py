@@ -51,7 +51,7 @@ class WriteText(Dialog[str]):
     def inside(self) -> Iterable[Widget]:
         yield TextArea(legible(self.text, lines=True), soft_wrap=True, show_line_numbers=False)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         area = self.query_one(TextArea)
         area.move_cursor(area.document.end)
         area.focus()

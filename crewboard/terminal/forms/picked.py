@@ -25,8 +25,8 @@ class PickSome(PickSeveral):
 
     keys: ClassVar[str] = "Space mark   Enter OK   Esc cancel"
 
-    def on_mount(self) -> None:
-        super().on_mount()
+    def opened(self) -> None:
+        super().opened()
         self._untouched = not self.marked
 
     def action_mark(self) -> None:

@@ -81,7 +81,7 @@ class TaskTable(Dialog[bool]):
         yield self.table
         yield Static(id="cell")
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         self.table.focus()
 
     @property
