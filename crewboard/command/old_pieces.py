@@ -8,7 +8,7 @@ from datetime import datetime
 from crewboard.command.typed import Call
 from crewboard.fabric.unplaced import unplaced
 from crewboard.logbook.acts import Finished
-from crewboard.order.said import piece_name
+from crewboard.telling.fabric import unplaced_in_words
 from crewboard.workbench import Workbench
 
 
@@ -17,12 +17,10 @@ def ask_for_old_pieces(call: Call, bench: Workbench, at: datetime, acts: Iterabl
     plan = bench.plan
     tasks = [plan.tasks[act.task] for act in acts if isinstance(act, Finished)]
     pieces = [piece for task in tasks for piece in task.pieces]
-    for thing in unplaced(bench.fabric(at), pieces) if pieces else ():
-        piece = thing.id.piece
-        is_old = thing.id != bench.fabric(at).pieces[piece].current.id
-        old, option = ("the old ", " --old") if is_old else ("", "")
+    for one in unplaced(bench.fabric(at), pieces) if pieces else ():
+        option = " --old" if one.old else ""
         where = call.word("DIR") or "."
         call.out.talk(
-            f"where is {old}{piece_name(plan, piece)} now? "
-            f'crewboard store {where} {piece} "shelf 3"{option}'
+            f"where is {unplaced_in_words(plan, one)} now? "
+            f'crewboard store {where} {one.piece} "shelf 3"{option}'
         )

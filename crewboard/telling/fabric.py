@@ -6,7 +6,9 @@ from collections.abc import Iterable, Iterator
 from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.fabric.shares import ALL, Share, shares
 from crewboard.fabric.thing import Thing, ThingId, Whereabouts
+from crewboard.fabric.unplaced import Unplaced
 from crewboard.order.said import component_name, day_in_words, listed, piece_name
+from crewboard.plan.plan import Plan
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.piece_sheet import KEPT
 from crewboard.telling.shares import share_in_words
@@ -86,6 +88,14 @@ def wood_lines(fabric: Fabric, thing: Thing) -> Iterator[Line]:
 
 def _named(fabric: Fabric, things: Iterable[ThingId]) -> str:
     return listed(thing_name(fabric, one) for one in things)
+
+
+def unplaced_in_words(plan: Plan, one: Unplaced) -> str:
+    """ "Arch 4", "the old Arch 4", "the part cut out of Arch 4"."""
+    name = piece_name(plan, one.piece)
+    if one.which == "itself":
+        return name
+    return f"the old {name}" if one.which == "the old" else f"the part cut out of {name}"
 
 
 def thing_name(fabric: Fabric, thing_id: ThingId) -> str:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
+from crewboard.fabric.unplaced import unplaced
 from crewboard.logbook.acts import Begun, DoneTo, SignIn, Stored
 from crewboard.workbench import Said, Workbench
 from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, until
@@ -20,7 +23,13 @@ pieces = ["ribs/1"]
 """
 
 
-async def test_an_old_piece_goes_to_a_shelf_named_before_in_two_keys(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("done", "asks"),
+    [("replaced in kind", "the old Rib 1"), ("spliced", "the part cut out of Rib 1")],
+)
+async def test_what_came_out_goes_to_a_shelf_named_before_in_two_keys(
+    tmp_path: Path, done: str, asks: str
+) -> None:
     shop = make_shop(tmp_path / "van")
     with (shop / "components/frame.toml").open("a") as file:
         file.write(PIECES)
@@ -31,7 +40,7 @@ async def test_an_old_piece_goes_to_a_shelf_named_before_in_two_keys(tmp_path: P
         DoneTo("frame/ribs/2", "replaced in kind"),
         Stored("frame/ribs/2", "shelf 3", old=True),
         Begun("frame/new-rib", ("ada",)),
-        DoneTo("frame/ribs/1", "replaced in kind"),
+        DoneTo("frame/ribs/1", done),
     )
     for act in acts:
         assert bench.record([Said(act, SATURDAY)], by="ada", now=SATURDAY).kept, act
@@ -41,10 +50,11 @@ async def test_an_old_piece_goes_to_a_shelf_named_before_in_two_keys(tmp_path: P
         await pilot.press("f")
         await until(pilot, lambda: "finished at" in asked(app))
         await pilot.press("enter")
-        await until(pilot, lambda: "Where is the old Rib 1 now?" in asked(app))
+        await until(pilot, lambda: f"Where is {asks} now?" in asked(app))
         assert "shelf 3" in asked(app)
         assert "not known yet" in asked(app)
         await pilot.press("enter")
         await reads(pilot, "finished:")
     stored = [e.act for e in Workbench(shop).logbook.record() if isinstance(e.act, Stored)]
     assert stored[-1] == Stored("frame/ribs/1", "shelf 3", old=True)
+    assert not list(unplaced(Workbench(shop).fabric(SATURDAY), ["frame/ribs/1"]))

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from crewboard.fabric.thing import Thing
-from crewboard.fabric.unplaced import places_used, unplaced
+from crewboard.fabric.unplaced import Unplaced, places_used, unplaced
 from crewboard.logbook.acts import Act, Gone, Stored
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.logbook.record.done import HOW_GONE
-from crewboard.order.said import piece_name
+from crewboard.telling.fabric import unplaced_in_words
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
@@ -25,17 +24,15 @@ async def place_old_pieces(app: BoardApp, tasks: Iterable[str]) -> None:
     pieces = [piece for task in tasks for piece in plan.tasks[task].pieces]
     if not pieces:
         return
-    for thing in list(unplaced(app.workbench.fabric(app.now()), pieces)):
-        if not await place_old_piece(app, thing):
+    for one in list(unplaced(app.workbench.fabric(app.now()), pieces)):
+        if not await place_old_piece(app, one):
             return
 
 
-async def place_old_piece(app: BoardApp, thing: Thing) -> bool:
+async def place_old_piece(app: BoardApp, one: Unplaced) -> bool:
     """Ask of one; False where the person left the question, so that no more are put."""
-    record = app.workbench.fabric(app.now()).pieces[thing.id.piece]
-    old = thing.id != record.current.id
-    name = piece_name(app.board.plan, thing.id.piece)
-    title = f"Where is {'the old ' if old else ''}{name} now?"
+    name = unplaced_in_words(app.board.plan, one)
+    title = f"Where is {name} now?"
     choices = [
         *place_choices(app),
         *(Choice(how, how) for how in HOW_GONE),
@@ -49,12 +46,12 @@ async def place_old_piece(app: BoardApp, thing: Thing) -> bool:
             return True
         case "~other":
             place = await type_place(app, title)
-            return place is not None and await _keep(app, Stored(thing.id.piece, place, old))
+            return place is not None and await _keep(app, Stored(one.piece, place, one.old))
         case "given away" | "discarded" | "lost":
             kind = KINDS_OF_ENTRY[Gone]
-            preset = {"piece": thing.id.piece, "how": answer, "old": old}
+            preset = {"piece": one.piece, "how": answer, "old": one.old}
             return await write_entry(app, kind, preset, f"{name}: {answer}")
-    return await _keep(app, Stored(thing.id.piece, answer, old))
+    return await _keep(app, Stored(one.piece, answer, one.old))
 
 
 def place_choices(app: BoardApp) -> list[Choice]:
