@@ -1,15 +1,17 @@
 """From the entries to what sits in each place: in order of time, whatever day they were typed."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import datetime
 
 from crewboard.fabric.place import Contradiction, Place
 from crewboard.fabric.wood import WoodWay, join, reached
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
+from crewboard.logbook.fields import named_by
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.pieces import PieceFailed, TookPlace
-from crewboard.logbook.record.done import Reused
+from crewboard.logbook.record.done import DONE, Reused
 from crewboard.plan.piece import Piece
 
 
@@ -18,23 +20,61 @@ def of_the_vehicle(logbook: Logbook, at: datetime) -> list[Entry]:
     failed or a spare took its place, in order of time. Those of one moment stand in the order in
     which they were first put down, so that a correction does not move what it corrects, and two
     clones that are merged say the same whichever lines come first."""
-    placed = [one for day in logbook.days.values() for one in _as_written(day, at)]
-    placed.sort(key=lambda one: (one[1].at, one[0]))
-    return [entry for _, entry in placed]
+    return _as_put_down(one for day in logbook.days.values() for one in _as_written(day, at))
 
 
-def _as_written(day: Day, at: datetime) -> list[tuple[datetime, Entry]]:
+def of_pieces(logbook: Logbook, pieces: Iterable[str]) -> tuple[set[str], list[Entry]]:
+    """These pieces and all that wood or a spare joins with them, and what was ever done to any of
+    them, in order as in `of_the_vehicle`. Of the other days nothing is read that was put off."""
+    joined = joined_by_wood(_read_for(logbook, (Reused,), None), pieces)
+    kinds = (*DONE, PieceFailed, TookPlace)
+    every = _read_for(logbook, DONE, joined)
+    return joined, [entry for entry in every if isinstance(entry.act, kinds)]
+
+
+def _read_for(logbook: Logbook, kinds: tuple[type, ...], pieces: set[str] | None) -> list[Entry]:
+    """The entries of the vehicle, of the record only of days that can have one of these kinds on
+    one of the pieces (None: on any)."""
+    at = datetime.max
+    return _as_put_down(
+        one
+        for day in logbook.days.values()
+        for one in _as_written(day, at, reads=_speaks(day, kinds, pieces))
+    )
+
+
+def _speaks(day: Day, kinds: tuple[type, ...], pieces: set[str] | None) -> bool:
+    off = day.put_off
+    if off is None:
+        return True
+    named: list[Collection[str]] = [
+        off.names.get((KINDS_OF_ENTRY[kind].word, "piece"), ()) for kind in kinds
+    ]
+    at_hand = (e.act for e in day.at_hand if isinstance(e.act, kinds))
+    named += [[named.id for named in named_by(act) if named.thing == "piece"] for act in at_hand]
+    return any(ids if pieces is None else not pieces.isdisjoint(ids) for ids in named)
+
+
+def _as_written(day: Day, at: datetime, *, reads: bool = True) -> list[tuple[datetime, Entry]]:
     """By the lines of the day's file, a corrected one in the place of the first, each with when
-    that was put down; those that were put down as it happened come before all others."""
+    that was put down; those that were put down as it happened come before all others. Unless it
+    `reads` the record of the day, only what is of the work."""
     of_the_work = [e for e in day.events if isinstance(e.act, (PieceFailed, TookPlace))]
-    entries = [entry for entry in (*day.record, *of_the_work) if entry.at <= at]
+    every = (*day.record, *of_the_work) if reads else of_the_work
+    entries = [entry for entry in every if entry.at <= at]
     if not entries:
         return []
-    lines = {line.id: (number, line.written) for number, line in enumerate(day.entries)}
+    known_lines = day.entries if reads else day.at_hand
+    lines = {line.id: (number, line.written) for number, line in enumerate(known_lines)}
     last = (len(lines), None)
     known = [(*lines.get(entry.id, last), entry) for entry in entries]
     known.sort(key=lambda one: one[0])
     return [(put_down or datetime.min, entry) for _, put_down, entry in known]
+
+
+def _as_put_down(placed: Iterable[tuple[datetime, Entry]]) -> list[Entry]:
+    """In order of time, of one moment in the order in which they were put down."""
+    return [entry for _, entry in sorted(placed, key=lambda one: (one[1].at, one[0]))]
 
 
 def in_order(entries: Iterable[Entry]) -> list[Entry]:

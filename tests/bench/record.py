@@ -42,9 +42,12 @@ def measure(findings: int = FINDINGS, days: int = DAYS, pieces: int = PIECES) ->
         return [_compared(what, typed, plain, full) for what, *typed in CALLS]
 
 
+_SAID = ("--by", "mirela", "--at", "2026-05-02T09:00")
 CALLS = (
     ("the work day", "day", "DIR", "--at", "2026-05-02T09:00"),
-    ("an entry", "note", "DIR", "something", "--by", "mirela", "--at", "2026-05-02T09:00"),
+    ("an entry", "note", "DIR", "something", *_SAID),
+    ("a finding", "found", "DIR", "soft at the foot", "--piece", "PIECE", *_SAID),
+    ("done to a piece", "done", "DIR", "PIECE", "cleaned", *_SAID),
 )
 
 
@@ -58,7 +61,9 @@ def _compared(what: str, typed: list[str], plain: Path, full: Path) -> Measured:
 
 
 def _ms(typed: list[str], folder: Path) -> float:
-    words = [str(folder) if word == "DIR" else word for word in typed]
+    # In the full folder a piece on which findings are, in the other one of the sample's own.
+    piece = "deck/board-7" if folder.name == "full" else "rods/1"
+    words = [{"DIR": str(folder), "PIECE": piece}.get(word, word) for word in typed]
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     call = [sys.executable, "-m", "crewboard", *words]
     env = {**os.environ, "PYTHONPATH": str(ROOT)}

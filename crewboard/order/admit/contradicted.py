@@ -7,7 +7,7 @@ from crewboard.fabric.place import Contradiction
 from crewboard.fabric.trace import (
     contradictions,
     in_order,
-    joined_by_wood,
+    of_pieces,
     of_the_vehicle,
     traced,
 )
@@ -38,10 +38,9 @@ def all_contradictions(plan: Plan, logbook: Logbook) -> list[Contradiction]:
 
 def contradicted_by(plan: Plan, logbook: Logbook, entry: Entry) -> list[Contradiction]:
     """Those that come with one more entry: its own, and of entries that stand already."""
-    standing = _of_pieces(logbook)
-    with_it = in_order((*standing, entry))
     own = (getattr(entry.act, "piece", ""), getattr(entry.act, "into", ""))
-    known = joined_by_wood(with_it, own)
+    known, standing = of_pieces(logbook, own)
+    with_it = in_order((*standing, entry))
     pieces = [plan.pieces[piece] for piece in known if piece in plan.pieces]
     before = {(odd.code, odd.entry.id) for odd in _among(pieces, standing)}
     return [odd for odd in _among(pieces, with_it) if (odd.code, odd.entry.id) not in before]
