@@ -55,8 +55,9 @@ class PieceRecord(NamedTuple):
         """Why a thing was replaced or went, as far as anybody said."""
         after = self.things[thing.number + 1 :]
         replaced = [one.came_by for one in after[:1] if one.came_by]
-        went = [entry for entry in thing.entries if isinstance(entry.act, Gone)]
-        reasons = (getattr(entry.act, "why", "") for entry in (*replaced, *reversed(went)))
+        now = thing.whereabouts.entry  # what is said of the old one may be of a part cut out
+        went = [now] if now is not None and isinstance(now.act, Gone) else []
+        reasons = (getattr(entry.act, "why", "") for entry in (*replaced, *went))
         return next(filter(None, reasons), "")
 
 

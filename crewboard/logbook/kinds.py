@@ -45,7 +45,7 @@ class KindOfEntry(NamedTuple):
     # Of the record of the vehicle (`crewboard.fabric`): it moves nothing of the work.
     of_record: bool = False
     jotted: int = 10  # its number among what is jotted down for the record: up to 9 a digit
-    heads: str = ""  # heads the list of them on the page of the record; empty: they are not listed
+    heads: str = ""  # heads the list of them on the page of the record
 
     @property
     def fields(self) -> tuple[EntryField, ...]:
@@ -74,7 +74,7 @@ def entry(
 
     def described(act: Type) -> Type:
         texts = (title or word, menu, command)
-        kind = KindOfEntry(act, word, says, *texts, ahead, of_record, jotted, heads)
+        kind = KindOfEntry(act, word, says, *texts, ahead, of_record, jotted, heads or texts[0])
         KINDS_OF_ENTRY[act] = BY_WORD[word] = kind
         if command is not None:
             BY_COMMAND[command.name] = kind

@@ -154,6 +154,8 @@ class _FieldWords:
         value = getattr(self.act, name)
         if value is None or value in ("", ()):
             return ""
+        if field.kind == "texts":  # a comma can stand in each
+            return "; ".join(self._one(field, one) for one in value)
         if field.many:
             return listed(self._one(field, one) for one in value)
         return self._one(field, value)

@@ -55,7 +55,9 @@ def piece_lines(fabric: Fabric, record: PieceRecord) -> Iterator[Line]:
             lies = f"{thing.sort}, {_lies(thing.whereabouts)}{_why(record, thing)}"
             yield Line(lies, "faint", 4, "the old one:")
         if thing.cut_out is not None:
-            yield Line(_lies(thing.cut_out), "faint", 4, "the part cut out:")
+            why = getattr(thing.cut_out.entry.act, "why", "") if thing.cut_out.entry else ""
+            gone = f" ({why})" if why and thing.cut_out.where != "not said" else ""
+            yield Line(f"{_lies(thing.cut_out)}{gone}", "faint", 4, "the part cut out:")
         yield from wood_lines(fabric, thing)
 
 

@@ -8,6 +8,7 @@ from crewboard.logbook.acts import Found, Temporary
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, kind_of
+from crewboard.logbook.record.seen import TookIn
 from crewboard.logbook.record.waiting import files_waiting
 from crewboard.order.board import Board
 from crewboard.order.said import component_name, day_in_words, day_shortly, name_of, person
@@ -22,8 +23,10 @@ WAIT_ROW = "waiting:"
 
 
 def entries_of(board: Board, fabric: Fabric) -> list[Entry]:
-    """What is temporary, and all entries of the record, in order of time."""
-    listed = (e for e in board.logbook.record() if e.at <= board.at and kind_of(e.act).heads)
+    """What is temporary, and all entries of the record, in order of time. A file that was taken in
+    waits to be sorted and is not listed."""
+    record = (entry for entry in board.logbook.record() if entry.at <= board.at)
+    listed = (entry for entry in record if not isinstance(entry.act, TookIn))
     return sorted((*fabric.temporary, *listed), key=lambda entry: entry.at)
 
 

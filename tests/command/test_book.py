@@ -268,7 +268,9 @@ def test_a_name_that_leads_somewhere_is_a_whole_name_and_text() -> None:
 def test_a_finish_asks_where_the_old_piece_lies_until_that_is_said(shop: AShop) -> None:
     asked = shop.do("copy", "09:30", "10:00")
     assert "where is the old Rib 3 now?" in asked.err + asked.out
-    assert "where" not in shop.do("splice", "09:40", "10:10", who="tom").err
+    asked = shop.do("splice", "09:40", "10:10", who="tom")
+    assert "where is the part cut out of Rib 2 now?" in asked.err + asked.out
+    assert "the old Rib 3" not in asked.err + asked.out, "only what this work took out"
     shop.kept("store", "ribs/3", "shelf 3", "--old", at="10:20")
     olds = [one["says"] for one in said(shop, "--of", "frame") if one["word"] == "old"]
     assert olds == ["the one found: put away: shelf 3"]

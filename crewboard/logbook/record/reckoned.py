@@ -36,6 +36,7 @@ class Reckoned(NamedTuple):
     "bent {species}, {thickness} thick[, {plies} plies][, over a chord of {chord}], form {form}, "
     "came to {came_to}[, {days} after its release][, stored {stored}]",
     title="A bend and what it came to",
+    heads="Bends and what they came to",
     of_record=True,
     command=ByCommand(
         "bent",

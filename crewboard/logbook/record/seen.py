@@ -1,13 +1,13 @@
 """What the logbook says was seen: findings, measurements, layers of paint, papers and pictures."""
 
-from typing import Annotated, NamedTuple
+from typing import Annotated, Any, NamedTuple
 
 from crewboard.logbook.fields import EntryField, Moment, Note, Only, Pictures, Text
-from crewboard.logbook.kinds import ByCommand, entry
+from crewboard.logbook.kinds import ByCommand, Tell, entry
 
 OnPiece = Annotated[str, EntryField("piece", help="the piece it is of")]
 OnComponent = Annotated[str, EntryField("component", help="or the component it is of")]
-Whereabouts = Annotated[str, EntryField("text", "where on it", "where on it", tail=", at {}")]
+Whereabouts = Annotated[str, EntryField("text", "where on it", "where on it")]
 Cited = Annotated[
     tuple[str, ...],
     EntryField("entries", "borne out by", "old photographs and papers: the ids of their entries"),
@@ -16,7 +16,7 @@ Cited = Annotated[
 
 @entry(
     "found",
-    "found[ on {piece|component}]: {seen}[; thought: {thought}][, pictures: {pictures}]"
+    "found[ on {piece|component}][, {place}]: {seen}[; thought: {thought}][, pictures: {pictures}]"
     "[, sample {sample}][ kept {kept_at}]",
     title="Found",
     heads="Findings",
@@ -61,9 +61,18 @@ class Found(NamedTuple):
     sources: Cited = ()
 
 
+def _measured(act: Any, tell: Tell) -> str:
+    """ "Rod 3, eye to eye: 2400 mm ± 2 mm, with tape"; what was left out is not told."""
+    ends = " to ".join(filter(None, (tell("start"), tell("end"))))
+    what = ", ".join(filter(None, (tell("piece") or tell("component"), ends)))
+    give_or_take = f" ± {tell('tolerance')}" if act.tolerance else ""
+    tool = f", with {tell('tool')}" if act.tool else ""
+    return f"{what or 'measured'}: {tell('value')}{give_or_take}{tool}"
+
+
 @entry(
     "measured",
-    "{piece|component}: {start} to {end} is {value}[ ± {tolerance}][, with {tool}]",
+    _measured,
     title="Measured",
     heads="Measured",
     of_record=True,
@@ -96,7 +105,7 @@ class Measured(NamedTuple):
 
 @entry(
     "layers",
-    "layers[ on {piece|component}][ at {place}], from the wood outward: {layers}",
+    "layers[ on {piece|component}][, {place}], from the wood outward: {layers}",
     title="Layers of paint",
     heads="Layers of paint",
     of_record=True,

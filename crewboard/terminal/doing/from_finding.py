@@ -8,6 +8,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.entry_form import write_entry
 from crewboard.terminal.planning import choices
@@ -28,7 +29,7 @@ async def from_finding(app: BoardApp, entry: Entry) -> bool:
         return False
     on_piece = act.piece in app.board.plan.pieces
     ways = [way for way in _WAYS if on_piece or way.id != "keep"]
-    answer = await app.push_screen_wait(PickOne("What comes of it", ways, intro=act.seen))
+    answer = await app.push_screen_wait(PickNumbered("What comes of it", ways, intro=act.seen))
     match answer:
         case "task":
             return await _task(app, entry, act)
