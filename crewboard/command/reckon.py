@@ -14,8 +14,9 @@ from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import NOTE, WRITING, write
 from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
-from crewboard.order.reckoned import facts_of, kinds_for, known_for, next_of, own_bends
-from crewboard.trade.boards.drawn import in_ascii
+from crewboard.order.reckoning.bends import own_bends
+from crewboard.order.reckoning.known import facts_of, kinds_for, known_for, next_of
+from crewboard.trade.boards.drawn import drawn_as_svg, drawn_with_widths, in_ascii
 from crewboard.trade.given import Given
 from crewboard.trade.kind import (
     KindOfReckoning,
@@ -37,6 +38,9 @@ if TYPE_CHECKING:
     from crewboard.workbench import Workbench
 
 
+_WIDEST = 120  # columns of a drawing
+
+
 def _reckon(call: Call) -> Exit:
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
@@ -54,7 +58,7 @@ def _reckon(call: Call) -> Exit:
             raise
         return _asked(call, kind, given)
     if call.given("svg"):
-        return _svg(call, kind, answer)
+        return _svg(call, kind, answer, board.plan.vehicle.units)
     if not call.given("json"):
         _print(call, board, kind, answer, given, before)
     elif not call.given("keep"):
@@ -159,7 +163,10 @@ def _print(
     from crewboard.telling.reckoning import answer_lines, redone_lines
 
     _tell(call, answer_lines(kind, answer, board.plan.sheets))
-    call.out.lines(in_ascii(answer.drawing) if call.out.plain else answer.drawing)
+    if answer.laid:
+        units = board.plan.vehicle.units
+        drawing = drawn_with_widths(answer.laid, units, min(call.out.width, _WIDEST))
+        call.out.lines(in_ascii(drawing) if call.out.plain else drawing)
     if before is not None:
         _tell(call, redone_lines(board, before, answer, learned(kind, before, given)))
 
@@ -179,10 +186,10 @@ def _tell(call: Call, lines: Iterable[Line]) -> None:
     call.out.lines(plain_lines(lines, call.out.width))
 
 
-def _svg(call: Call, kind: KindOfReckoning, answer: Reckoning) -> Exit:
-    if not answer.svg:
+def _svg(call: Call, kind: KindOfReckoning, answer: Reckoning, units: str) -> Exit:
+    if not answer.laid:
         raise Refused(f"of {kind.title.lower()} there is no drawing", "crewboard reckon DIR boards")
-    call.out.lines(answer.svg.splitlines())
+    call.out.lines(drawn_as_svg(answer.laid, units, answer.result[0]).splitlines())
     return Exit.FINE
 
 
@@ -205,7 +212,7 @@ def reckoning_form(
         cautions=answer.cautions,
         hazards=answer.hazards,
         figures=_as_numbers(answer.figures),
-        drawing=answer.drawing,
+        drawing=drawn_with_widths(answer.laid, given.units) if answer.laid else [],
         before=before.id if before is not None else None,
         learned=learned(kind, before, given) if before is not None else [],
     )

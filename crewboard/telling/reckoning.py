@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.reckoned import for_what
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan.hazard import Hazard
 from crewboard.telling.line import GAP, Line, title
@@ -92,9 +91,3 @@ def _called(act: Reckoned) -> str:
 def _by(board: Board, entry: Entry) -> str:
     by = f", {person(board.plan, entry.by)}" if entry.by else ""
     return f"{day_in_words(entry.at.date())}{by}"
-
-
-def kept_for(board: Board, act: Reckoned) -> str:
-    """ "for "Steam and bend"", empty for nothing."""
-    what = for_what(board.plan, act)
-    return f"for {what}" if what else ""

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from crewboard.plan.hazard import Mark
+from crewboard.trade.boards.drawn import DrawnBoard
 
 
 class Source(NamedTuple):
@@ -34,8 +35,9 @@ def geometry(says: str) -> Source:
 class Reckoning(NamedTuple):
     """The first line of `result` is the answer in one line, the rest belongs to it.
 
-    `cautions` are words for the worker; `hazards` name sheets that have more to say. `drawing` are
-    lines of equal-width characters, to scale. The same given and known gives the same answer.
+    `cautions` are words for the worker; `hazards` name sheets that have more to say. `laid` are
+    boards side by side, which `boards/drawn.py` draws to scale. The same given and known gives the
+    same answer.
     """
 
     result: tuple[str, ...]
@@ -45,5 +47,4 @@ class Reckoning(NamedTuple):
     cautions: tuple[str, ...] = ()
     hazards: tuple[str, ...] = ()
     figures: Mapping[str, object] = {}  # named with their unit: {"radius_mm": 2590.8}
-    drawing: tuple[str, ...] = ()
-    svg: str = ""
+    laid: tuple[DrawnBoard, ...] = ()

@@ -178,7 +178,10 @@ def test_boards_are_drawn_and_the_drawing_is_had_as_svg(
     deck = ("--given", "width=96 in", "stock=12 x 3 7/8, 10 x 5 1/4, 6 x 7 1/2 in")
     ended = call("reckon", shop, "boards", *deck)
     assert "│ B │" in ended.out
-    assert all(len(line) <= 80 for line in ended.out.splitlines())
+    for columns in (80, 60, 40):
+        monkeypatch.setenv("COLUMNS", str(columns))
+        lines = call("reckon", shop, "boards", *deck).out.splitlines()
+        assert all(len(line) <= columns for line in lines)
     svg = call("reckon", shop, "boards", *deck, "--svg").out
     assert svg.startswith("<?xml")
     assert svg.rstrip().endswith("</svg>")
@@ -217,3 +220,22 @@ def test_a_kept_one_with_a_line_that_is_none_is_refused_when_redone(
     assert ended.code == 2
     assert '"[M8]" is no bend' in ended.err
     assert call("log", shop).code == 0
+
+
+def test_a_data_loggers_rows_tell_the_air_of_the_weeks(call: Shell, shop: Path) -> None:
+    (shop / "readings").mkdir()
+    (shop / "readings/2026-05.csv").write_text(
+        "2026-05-01T08:00,10,12,50,60\n2026-05-01T20:00,12,14,60,70\n2026-05-03T08:00,18,18,65,65\n"
+    )
+    form = call("reckon", shop, "moisture", "--json", *AT[:2]).form
+    assert form["known"][:2] == [
+        "temperature = 18 °C | data logger of Sun 3 May 2026 08:00",
+        "humidity = 65 % | data logger of Sun 3 May 2026 08:00",
+    ]
+    # A mean for each day: of the logger where it has the day, else of the readings.
+    assert form["known"][2].partition(" | ")[0] == (
+        "readings = 12 °C 60 %; 12.5 °C 70 %; 18 °C 65 %"
+    )
+    assert form["figures"]["readings"] == 3
+    later = call("reckon", shop, "moisture", "--json", "--at", "2026-07-01T09:00").form
+    assert later["figures"]["readings"] == 0

@@ -1,5 +1,6 @@
 """A deck drawn to scale: in characters for a terminal, as SVG for paper and pages."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from html import escape
@@ -86,6 +87,17 @@ def _boxes(boards: Sequence[DrawnBoard], scale: Fraction) -> Iterator[str]:
     yield "┌" + "┬".join("─" * room for room in rooms) + "┐"
     yield "│" + "│".join(names) + "│"
     yield "└" + "┴".join("─" * room for room in rooms) + "┘"
+
+
+def drawn_with_widths(
+    boards: Sequence[DrawnBoard], units: str, columns: int = 76
+) -> tuple[str, ...]:
+    """The drawing, and below it each letter's width and how many there are of it."""
+    widths = {board.letter: board.width for board in sorted(boards)}
+    counts = Counter(board.letter for board in boards)
+    told = [f"{letter} {shown(w, units)} x {counts[letter]}" for letter, w in widths.items()]
+    old = ("° an old board in its place",) if any(board.old for board in boards) else ()
+    return (*drawn_in_characters(boards, columns), *told, *old)
 
 
 def in_ascii(lines: Sequence[str]) -> tuple[str, ...]:

@@ -7,10 +7,7 @@ from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import length, shown
 from crewboard.trade.boards.drawn import (
     DrawnBoard,
-    drawn_as_svg,
     drawn_boards,
-    drawn_in_characters,
-    letters_of,
 )
 from crewboard.trade.boards.layout import MOST, Lay, Lays, lays
 from crewboard.trade.boards.wanted import Deck, Old
@@ -64,8 +61,7 @@ def _answer(given: Given) -> Reckoning:
             "lay them out dry before the first is fixed",
         ),
         figures=_figures(deck, lay, boards, len(ways)),
-        drawing=tuple(_drawing(lay, boards, given.units)),
-        svg=drawn_as_svg(boards, given.units, first),
+        laid=tuple(boards),
     )
 
 
@@ -181,15 +177,6 @@ def _nothing(deck: Deck, found: Lays, units: str) -> str:
             f"no way among the first {MOST} looked at: ask for less, or give old boards one by one"
         )
     return "no way: these boards cannot lie so"
-
-
-def _drawing(lay: Lay, boards: Sequence[DrawnBoard], units: str) -> Iterator[str]:
-    yield from drawn_in_characters(boards)
-    widths = letters_of(lay)
-    counts = {w: sum(width == w for width, _ in lay.boards) for w in widths}
-    yield ", ".join(f"{letter} {shown(w, units)} x {counts[w]}" for w, letter in widths.items())
-    if any(board.old for board in boards):
-        yield "° an old board in its place"
 
 
 def _figures(

@@ -18,6 +18,23 @@ PLIES = Source(
     "second-hand",
 )
 
+WARM = Source(
+    "glue, its warmth and its time in clamps by its label; resorcinol on white oak at 70 °F "
+    "(21 °C) or more, on mahogany and spruce from 40 °F",
+    "Forest Products Laboratory, Selbo, 1948, reaffirmed 1956",
+    "verified",
+)
+OUTDOORS = Source(
+    "urea glue is not adequate outdoors",
+    "Forest Products Laboratory, Selbo, 1947, reaffirmed 1962",
+    "verified",
+)
+RATIO_OF_GLUE = Source(
+    "never vary the ratio of resin and hardener to change the time of cure",
+    "Federal Aviation Administration, AC 43.13-1B, page 1-5",
+    "verified",
+)
+
 
 def _answer(given: Given) -> Reckoning:
     curve, plies, thick = wanted(given), given.whole("plies"), given.length("thickness")
@@ -35,7 +52,7 @@ def _answer(given: Given) -> Reckoning:
             f"wanted: {curve.told(units)}",
             f"{plies} plies keep {number_shown(kept * 100)} % of the form's curve",
         ),
-        (PLIES, STRETCH, geometry("curve = 1 / radius")),
+        (PLIES, STRETCH, WARM, OUTDOORS, RATIO_OF_GLUE, geometry("curve = 1 / radius")),
         ("plies of one thickness and wood, glue that does not creep",),
         (*bend_cautions(thick / plies, form.radius, units), *_to_write_down(own is None)),
         ("epoxy",),

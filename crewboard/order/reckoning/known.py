@@ -2,29 +2,25 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from datetime import datetime, timedelta
 from fractions import Fraction
 
-from crewboard.logbook.acts import Bent, Reading, Reckoned
-from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, day_in_words, piece_name, quoted_title
+from crewboard.order.reckoning.air import air_of
+from crewboard.order.said import piece_name
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.extent import extent
-from crewboard.plan.length import Length, decimals, length
+from crewboard.plan.length import decimals, length
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.trade.given import Known
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kinds import KINDS
-from crewboard.trade.springback import Bend
 
 Facts = Mapping[str, Known]
 """What is known, by the word that a reckoning's question says it is filled in by."""
 _COUNTED = re.compile(r"\s*(\d{1,5})\s+[^\W\d]+\s+of\s+(.+)")  # "10 planks of 2.6 m"
 _FINE = 6  # decimals
-_WEEKS, _MOST_READINGS = timedelta(weeks=6), 50
 _SIZES = 3  # thickness, width and length stand in a size
 
 
@@ -41,34 +37,24 @@ def kinds_for(board: Board, task_id: str) -> list[str]:
     return [name for name, listed in KINDS.items() if task.hold.kind in listed.fits]
 
 
+def next_of(board: Board, task_id: str) -> str:
+    """The task for which an answer is kept: of a series the first that is still to do."""
+    series = board.plan.series.get(task_id)
+    if series is None:
+        return task_id
+    tasks = list(series.members.values())
+    return next((task for task in tasks if not board[task].work_done), tasks[-1])
+
+
 def facts_of(board: Board, task_id: str = "", piece_id: str = "") -> dict[str, Known]:
     """What can be said at the board's moment: the shop's air always, of a task or a piece more."""
-    facts = dict(_air(board))
+    facts = dict(air_of(board))
     task = board.plan.tasks.get(task_id) or (board.plan.written(task_id) if task_id else None)
     if task is not None:
         facts |= dict(_of_hold(task)) | dict(_of_supplies(board.plan, task))
     ids = (piece_id,) if piece_id else (task.each or task.pieces) if task is not None else ()
     pieces = [board.plan.pieces[one] for one in ids if one in board.plan.pieces]
     return facts | dict(_of_pieces(board.plan, pieces))
-
-
-def _air(board: Board) -> Iterator[tuple[str, Known]]:
-    """The last reading of each, however old: where it stands is said."""
-    found: dict[str, tuple[str, datetime]] = {}
-    weeks: list[str] = []
-    for entry in board.logbook.counting():
-        if isinstance(entry.act, Reading) and entry.at <= board.at:
-            if entry.act.celsius is not None:
-                found["temperature"] = f"{entry.act.celsius:.10g} °C", entry.at
-            if entry.act.humidity is not None:
-                found["humidity"] = f"{entry.act.humidity:.10g} %", entry.at
-            if None not in (entry.act.celsius, entry.act.humidity) and entry.at > board.at - _WEEKS:
-                weeks.append(f"{entry.act.celsius:.10g} °C {entry.act.humidity:.10g} %")
-    for name, (typed, at) in found.items():
-        yield name, Known(typed, f"shop reading of {day_and_time(at)}")
-    if weeks:
-        typed = "; ".join(weeks[-_MOST_READINGS:])
-        yield "readings", Known(typed, f"shop readings since {day_in_words(board.at - _WEEKS)}")
 
 
 def _of_hold(task: Task) -> Iterator[tuple[str, Known]]:
@@ -143,43 +129,3 @@ def _sizes(size: str) -> list[str]:
     if not all(map(_is_length, written)):
         return []
     return sorted(written, key=lambda one: length(one).mm)
-
-
-# --- bends and answers in the logbook -------------------------------------------------------------
-
-
-def own_bends(logbook: Logbook, at: datetime) -> tuple[Bend, ...]:
-    """The shop's own bends up to a moment, in order of time; one with a length that is none is left
-    out, and told by `check`."""
-    kept = sorted((e for e in logbook.record() if e.at <= at), key=lambda entry: entry.at)
-    bends = (_bend(entry.act) for entry in kept if isinstance(entry.act, Bent))
-    return tuple(bend for bend in bends if bend is not None)
-
-
-def _bend(act: Bent) -> Bend | None:
-    try:
-        thickness, form, came_to = (length(t) for t in (act.thickness, act.form, act.came_to))
-        chord: Length | None = length(act.chord) if act.chord else None
-    except Unread:
-        return None
-    if not (thickness.mm and form.mm and came_to.mm) or (chord is not None and not chord.mm):
-        return None
-    days = None if act.days is None else round(act.days)
-    species = act.species.replace(",", " ")
-    return Bend(species, thickness, form, came_to, chord, round(act.plies or 1), days, act.stored)
-
-
-def next_of(board: Board, task_id: str) -> str:
-    """The task for which an answer is kept: of a series the first that is still to do."""
-    series = board.plan.series.get(task_id)
-    if series is None:
-        return task_id
-    tasks = list(series.members.values())
-    return next((task for task in tasks if not board[task].work_done), tasks[-1])
-
-
-def for_what(plan: Plan, act: Reckoned) -> str:
-    """The task or piece for which it was reckoned, in words; empty for none."""
-    if act.task:
-        return quoted_title(plan, act.task)
-    return piece_name(plan, act.piece) if act.piece else ""
