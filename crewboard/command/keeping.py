@@ -33,6 +33,7 @@ def _new(call: Call) -> Exit:
         people=call.every("people"),
         components=call.every("components") or usual.components,
         adults=call.given("all-adults"),
+        jurisdiction=call.option("jurisdiction"),
     )
     try:
         written = new_folder(call.word("DIR"), asked)
@@ -113,6 +114,7 @@ new = Command(
         Option("closes", "when it closes", "TIME"),
         Option("people", "names of the crew; the first of them leads", "NAME", many=True),
         Option("all-adults", "all of these people are 18 or older"),
+        Option("jurisdiction", "whose law the hazard sheets show first: US, GB, EU", "LAW"),
         Option("components", "main components, such as frame deck roof", "NAME", many=True),
     ),
     (

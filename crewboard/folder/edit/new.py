@@ -59,6 +59,7 @@ class NewVehicle(NamedTuple):
     places: tuple[str, ...] = ()  # where work is done
     conditions: Conditions = Conditions()  # what the shop's air keeps to
     adults: bool = False  # whether all of these people are 18 or older; otherwise nobody has said
+    jurisdiction: str = ""  # whose law the hazard sheets show first
 
 
 def new_folder(root: str | os.PathLike[str], new: NewVehicle) -> list[str]:
@@ -143,7 +144,7 @@ def _vehicle_text(new: NewVehicle) -> str:
         "what": toml_value(new.what),
         "units": '"metric"',
         "currency": '""',
-        "jurisdiction": '""',
+        "jurisdiction": toml_value(new.jurisdiction),
         "work_days.every": toml_value(list(new.work_days)),
         "work_days.opens": new.opens.isoformat(),
         "work_days.closes": new.closes.isoformat(),

@@ -57,6 +57,7 @@ def _answered(answers: Mapping[Key, Any]) -> NewVehicle:
         answers.get("places", ()),
         Conditions(*warm, *damp),
         bool(answers.get("adults")),
+        answers.get("jurisdiction", ""),
     )
 
 
@@ -80,6 +81,7 @@ def _fields() -> list[Field]:
             lambda: [Choice(u.id, u.name, _after(u.after)) for u in USUAL_COMPONENTS],
         ),
         Typed("own", "components too", "", words, "your own, with commas: cab, tailboard"),
+        Typed("jurisdiction", "whose law", "", hint="US, GB, EU or another: its law comes first"),
     ]
 
 
