@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from crewboard.folder.read.hazard_sheets import built_in_sheet
-from crewboard.order.may.apart import follows, keep_apart
+from crewboard.order.may.apart import clashing, follows, keep_apart
 from crewboard.plan.hazard import Hazard, minutes_of
 from tests.hazards.test_words import judged
 
@@ -92,6 +92,34 @@ def test_vapour_and_heat_are_kept_apart_and_do_not_follow_at_once(vapour: str, h
 def test_sparks_anywhere_in_the_shop_keep_from_fuel_and_cleaner(heat: str) -> None:
     for vapour in ("fuel", "degreasers", "lacquer-and-thinners"):
         assert keep_apart(sheet(vapour), sheet(heat), beside=False)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "fits"),
+    [
+        # What a usual task has both of must fit into it, else one of them is left off.
+        ("carbon-monoxide", "fuel", True),
+        ("hot-pots", "oily-rags", True),
+        ("unstable-structures", "work-at-height", True),
+        ("unstable-structures", "jacks-and-lifting", True),
+        ("moving-vehicles", "jacks-and-lifting", True),
+        ("under-vehicles", "brakes-and-clutches", True),
+        ("lacquer-and-thinners", "spray-coating", True),
+        ("glass", "lead-paint", True),
+        ("portable-electrics", "under-vehicles", True),
+        # What nobody does in one go, however the task is called.
+        ("fuel", "hot-work", False),  # "weld the tank"
+        ("degreasers", "hot-work", False),  # "degrease and weld"
+        ("brakes-and-clutches", "angle-grinders", False),  # "grind the linings"
+        ("creosote", "hot-work", False),  # "burn the sleepers"
+        ("under-vehicles", "carbon-monoxide", False),  # below a running engine
+        ("under-vehicles", "moving-vehicles", False),
+    ],
+)
+def test_what_belongs_together_fits_into_one_task_and_what_kills_does_not(
+    one: str, other: str, fits: bool
+) -> None:
+    assert (list(clashing([sheet(one), sheet(other)])) == []) is fits
 
 
 def test_sparks_of_a_grinder_are_watched_as_long_as_those_of_welding() -> None:
