@@ -128,7 +128,7 @@ def _as_found(case: Treated) -> Iterator[Gap]:
     piece = case.record.piece
     seen = any(isinstance(e.act, (Found, EarlierRepair)) for e in case.record.entries)
     if piece.as_found == "unknown" and not piece.condition and not seen and not piece.spare:
-        yield case.gap("as found")
+        yield case.gap("as found", case.actions[0])
 
 
 def _who(case: Treated) -> Iterator[Gap]:

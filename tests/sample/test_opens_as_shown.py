@@ -83,7 +83,8 @@ def test_several_holds_run_one_of_them_extended_and_one_forbidding_its_component
 def test_pieces_are_kept_for_ever_and_some_of_them_are_early_repairs() -> None:
     kept = [piece for piece in plan().pieces.values() if piece.keep]
     assert {piece.component for piece in kept} >= {"survey", "panels", "windows", "doors/rear"}
-    assert [p.id for p in kept if p.as_found == "earlier repair"] == ["body-frame/left-joint"]
+    repairs = [piece.id for piece in kept if piece.as_found == "earlier repair"]
+    assert repairs == ["body-frame/left-joint", "body-frame/wheelwright-patch"]
     assert all(piece.why for piece in kept)
     assert not [t.id for t in plan().tasks.values() for p in kept if p.id in t.pieces]
 

@@ -7,7 +7,8 @@ that can read all of it. Where the sample itself is changed, let that program wr
     git archive 557262b crewboard | tar -x -C /tmp/before
     PYTHONPATH=/tmp/before python tests/telling/facts.py > tests/telling/sample_facts.json
 
-Kinds of entries that came later ("stopped", those of the record) are counted in it by hand, and
+Kinds of entries that came later ("stopped", those of the record) are counted in it by hand, as is
+the approval that is awaited for the shade, and
 what was done to a piece that failed is left out of the reasons: nobody waits for it where the
 others are enough. What that
 program called "held" is "on hold", "waiting" or "needs supplies": that word alone was written anew,

@@ -17,7 +17,7 @@ MORNING = datetime(2026, 5, 2, 9)
 async def test_lists_at_80_columns_have_their_names_whole() -> None:
     app = open_app(SAMPLE, Watch(MORNING))
     async with app.run_test(size=(80, 24)) as pilot:
-        day = await reads(pilot, "On hold (9)")
+        day = await reads(pilot, "On hold (10)")
         assert "Rear crate doors " in day
         assert "Arches 7 and 8" in day  # of one series, on one day: one row
         await pilot.press("end", "enter")
@@ -25,7 +25,7 @@ async def test_lists_at_80_columns_have_their_names_whole() -> None:
         heads = [line for line in waiting.splitlines() if "Waiting for" in line]
         assert all(")" in line.partition("│")[0] for line in heads)  # their counts are never cut
         await pilot.press("f4")
-        holds = await reads(pilot, "Steam and bend: Arches 3 and 4", "On hold (9)")
+        holds = await reads(pilot, "Steam and bend: Arches 3 and 4", "On hold (10)")
         assert "Glue up the moulding for the right side" in holds
         assert "Coat the frame with chassis black" in holds
         await pilot.press("f6")

@@ -195,7 +195,7 @@ async def test_an_arrow_draws_its_two_rows_and_lays_no_screen_out(
     from textual._compositor import Compositor
 
     app = open_app(SAMPLE, Watch(SHOWN_AT))
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with app.run_test(size=(120, 42)) as pilot:
         await pilot.press(key)
         await pilot.pause(0.3)
         rows = app.screen.query(RowList).first()

@@ -38,8 +38,8 @@ _OF_A_COPY = Only("action", ("copied on evidence",))
 
 @entry(
     "done",
-    "{piece} {action}[: {how}][, of {materials}][, evidence {grade}][, {share} of the old kept]"
-    "[, marked {mark}]",
+    "{piece} {action}[: {how}][, materials: {materials}][, evidence {grade}]"
+    "[, {share} of the old kept][, marked {mark}]",
     title="Done to a piece",
     heads="Done to pieces",
     of_record=True,

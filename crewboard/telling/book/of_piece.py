@@ -42,7 +42,9 @@ def as_planned(board: Board, piece: Piece) -> Iterator[Sentence]:
     """What the plan says of a piece: as found, what is intended, whether it is kept."""
     place = place_in_plan(board, piece)
     found = "" if piece.as_found == "unknown" else piece.as_found
-    facts = (found, piece.period, piece.material, piece.size, piece.place, piece.condition)
+    period = board.plan.vehicle.periods.get(piece.period)
+    of_time = period.name if period else piece.period
+    facts = (found, of_time, piece.material, piece.size, piece.place, piece.condition)
     if any(facts):
         yield Sentence("; ".join(filter(None, facts)), (), place, "as found")
     if piece.intended:
@@ -75,12 +77,13 @@ def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Senten
 
 
 def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
-    """What it is now and where, and where those lie that sat there before."""
-    if not any(thing.entries for thing in record.things):
-        return
-    where = where_in_words(board, record.current)
-    says = where if where.startswith(record.state) else f"{record.state}, {where}"
-    yield _of_thing(board, record, record.current, says, "now")
+    """What it is now and where, what was made for its place, and where those lie that sat there
+    before. Where no entry speaks of what is there, the plan has said it above."""
+    if record.current.entries:
+        yield _of_thing(board, record, record.current, _state_and_where(board, record), "now")
+    for thing in record.things[record.current.number + 1 :]:
+        if thing.where == "made":
+            yield _of_thing(board, record, thing, "made, not fitted yet", "new")
     for thing in record.old:
         what = "the one found" if thing.number == 0 else f"the one before, no. {thing.number}"
         yield _of_thing(board, record, thing, f"{what}: {where_in_words(board, thing)}", "old")
@@ -89,6 +92,13 @@ def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
         if came:
             says = f"holds wood of {listed(piece_name(board.plan, piece) for piece in came)}"
             yield _of_thing(board, record, thing, says, "wood")
+
+
+def _state_and_where(board: Board, record: PieceRecord) -> str:
+    where = where_in_words(board, record.current)
+    if where.startswith(record.state):
+        return where
+    return record.state if record.state.startswith(where) else f"{record.state}, {where}"
 
 
 def _of_thing(board: Board, record: PieceRecord, thing: Thing, says: str, word: str) -> Sentence:
