@@ -35,6 +35,7 @@ class Names(NamedTuple):
 
     entries: Sequence[str] = ("e0", "e1", "nowhere")
     files: Sequence[str] = ("pictures/2026/a.jpg", "recordings/2026/b.mp4")
+    more_pieces: Sequence[str] = ()
 
 
 _SOME = Names()
@@ -57,7 +58,7 @@ def _value(field: EntryField, plan: Plan, pick: Pick, names: Names) -> Any:
     if field.kind in _HELD:
         return pick(_HELD[field.kind])
     known: Sequence[str] = {
-        "piece": tuple(plan.pieces),
+        "piece": (*plan.pieces, *names.more_pieces),
         "component": tuple(plan.components),
         "task": tuple(plan.tasks) or ("",),
         "entry": names.entries,
