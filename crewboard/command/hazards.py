@@ -40,7 +40,9 @@ def _hazards(call: Call) -> Exit:
             call.out.lines(cards_text(made, call.out.width))
     elif call.given("html"):
         chapters = tuple(hazard_chapter(sheet, sheets) for sheet in chosen)
-        page = Sheet(f"Hazard sheets: {vehicle.name}", CAUTION, chapters, head=(vehicle.name,))
+        page = Sheet(
+            f"Hazard sheets: {vehicle.name}", CAUTION, chapters, head=(vehicle.name,), apart=True
+        )
         call.out.text(sheet_page(page))
     elif asked:
         lines: list[Line] = []

@@ -44,6 +44,9 @@ p {{ margin: 1mm 0; }}
 ul {{ margin: 0 0 1mm; padding-left: 4.5mm; }}
 li, td, th, p, h1, h2, h3 {{ unicode-bidi: isolate; }}
 li {{ break-inside: avoid; margin: .25mm 0; }}
+li.n {{ list-style: none; text-indent: -4.5mm; }}
+.apart h2 {{ font-size: 14pt; border-bottom: 1.2pt solid #000; }}
+.apart .page > tbody > tr > td > section + section {{ break-before: page; }}
 .two {{ columns: 2; column-gap: 8mm; }}
 .caution {{ font-size: 8.5pt; border-left: 3pt solid #000; padding-left: 2mm; margin: 1mm 0 2mm; }}
 .danger, .warning, .must {{ border: 1.2pt solid #000; margin: 2.5mm 0; padding: 0 2mm 1mm; }}
@@ -131,7 +134,6 @@ figcaption {{ font-size: 8pt; line-height: 1.2; overflow-wrap: anywhere; }}
 .large .card h2 {{ font-size: 11pt; margin: 2mm 0 .5mm; }}
 .large .card ul {{ columns: 1; margin: 0; padding-left: 5mm; }}
 .large .card li:only-child {{ list-style: none; margin-left: -4mm; }}
-.large .card li:has(b) {{ list-style: none; padding-left: 1.5mm; text-indent: -5.5mm; }}
 {_WIDTHS}
 """
 

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
+from crewboard.plan.vehicle import WRITTEN_FOR
+
 # Words on a card, its name and headings counted: what is read aloud in some thirty seconds, at
 # 200 words a minute (common practice of speakers, no source).
 MOST_WORDS = 100
@@ -29,6 +31,7 @@ class BenchCard(NamedTuple):
         `here` is the reader's jurisdiction, `do_not_use` what the sheet says instead of a use.
         """
         law = self.law.get(here, "")
+        unwritten = "" if law or here in ("", *WRITTEN_FOR) else f"{here}'s law"
         chapters = (
             (DO_NOT, (do_not_use,)),
             (KILLS, (self.kills,)),
@@ -36,7 +39,7 @@ class BenchCard(NamedTuple):
             (CHECK, self.check),
             (WRONG, self.wrong),
             (f"Law, {here}", (law,)),
-            (LOOK_UP, self.look_up),
+            (LOOK_UP, (unwritten, *self.look_up)),
         )
         for heading, texts in chapters:
             said = tuple(filter(None, texts))

@@ -109,7 +109,8 @@ def both(value: float, unit: str, units: str, safe: Safe = "") -> str:
     """A quoted figure in metric and imperial units, those of the folder first: "11 m (35 ft)".
 
     The quoted figure stays as it is. The other is rounded to two figures, never more coarsely than
-    to whole units, whichever way `safe` says; a temperature to whole degrees.
+    to whole units, whichever way `safe` says; a temperature to whole degrees, metres and feet to
+    tenths: nobody paces off a hundredth.
     """
     quoted = f"{value:.10g} {unit}".rstrip()
     other = _other(value, unit, safe)
@@ -130,6 +131,7 @@ def _other(value: float, unit: str, safe: Safe) -> str:
             there = value / one if unit == metric else value * one
             places = 1 - math.floor(math.log10(abs(there))) if there else 0
             sign = imperial if unit == metric else metric
+            places = min(1, places) if sign in ("m", "ft") else places
             return f"{_rounded(there, max(0, places), safe)} {sign}"
     return ""
 

@@ -80,6 +80,7 @@ class Sheet(NamedTuple):
     `head` is what stands on top of every page, `signatures` whose names are signed at the end;
     `close` sets it as tightly as it takes to keep it on one page, `large` in letters no smaller
     than those of other sheets all the same. `ways` lead to the other pages of one work.
+    `apart` begins each chapter on a page of its own.
     """
 
     title: str
@@ -90,6 +91,7 @@ class Sheet(NamedTuple):
     close: bool = False
     large: bool = False
     ways: tuple[Pointer, ...] = ()
+    apart: bool = False
 
 
 class Card(NamedTuple):

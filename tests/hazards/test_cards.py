@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from crewboard.folder.read.hazard_sheets import Reader, read_sheets
-from crewboard.plan.bench_card import CHECK, DO_NOT, KILLS
+from crewboard.plan.bench_card import CHECK, DO_NOT, KILLS, LOOK_UP
 from crewboard.plan.vehicle import WRITTEN_FOR
+from crewboard.telling.hazard_sheet import hazard_lines
 
 TAR: dict[str, Any] = {
     "name": "Hot tar",
@@ -52,6 +53,16 @@ def test_a_crews_own_sheet_has_a_card_first_aid_and_what_to_do_instead() -> None
     metric = read_sheets(["tar"], {"tar": TAR}).hazards["tar"]
     assert metric.told("{clear}") == "11 m (35 ft)"
     assert metric.laws_here == ()
+
+
+def test_a_card_says_where_no_law_is_written_for_the_crews_place() -> None:
+    tar = read_sheets(["tar"], {"tar": TAR}, reader=Reader("metric", "Peru")).hazards["tar"]
+    assert dict(tar.card.chapters(tar.here))[LOOK_UP][0] == "Peru's law"
+    told = "\n".join(line.text for line in hazard_lines(tar, {}))
+    assert "Nothing is written here for Peru: look up what its law asks." in told
+    ordered = [told.index(says) for says in ("Mind the label.", "US: No.", "GB: Perhaps.")]
+    assert ordered == sorted(ordered)
+    assert "borrowed as practice: written for roofs" in told
 
 
 def test_the_words_of_a_card_are_counted_as_they_are_read() -> None:

@@ -20,6 +20,8 @@ from crewboard.plan.units import Safe, both
         (30, "psi", "less", "2 bar (30 psi)", "30 psi (2 bar)"),
         (4, "ft", "less", "1.2 m (4 ft)", "4 ft (1.2 m)"),
         (4, "ft", "more", "1.3 m (4 ft)", "4 ft (1.3 m)"),
+        (3, "ft", "more", "1 m (3 ft)", "3 ft (1 m)"),  # 0.914 m
+        (3, "ft", "less", "0.9 m (3 ft)", "3 ft (0.9 m)"),
         (23, "kg", "", "23 kg (51 lb)", "51 lb (23 kg)"),
         (23, "kg", "less", "23 kg (50 lb)", "50 lb (23 kg)"),
         # One inch is 25.4 mm exactly, an exact figure is rounded neither way.
