@@ -30,7 +30,7 @@ REPORTS: dict[str, ReportListed] = {
     "hours": ReportListed("crewboard.paper.hours", "who worked how long, every entry or summed"),
     "hours-by-year": ReportListed(
         "crewboard.paper.hours_by_year",
-        "sums by year per person, guest, component, piece and kind of other work",
+        "sums by year: people, components, pieces, other work",
     ),
     "calendar": ReportListed("crewboard.paper.calendar", "work days, ends of holds, deliveries"),
     "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
@@ -42,7 +42,7 @@ REPORTS: dict[str, ReportListed] = {
     "piece-tags": ReportListed("crewboard.telling.piece_tags", "tags for pieces taken off"),
     "shelf-list": ReportListed("crewboard.telling.shelf_list", "which pieces lie where"),
     "book": ReportListed(
-        "crewboard.telling.book.report", "the record: found, done, where it is, what is original"
+        "crewboard.telling.book.report", "the record: found, done, where, what is original"
     ),
     "incidents": ReportListed("crewboard.telling.incidents", "near misses and injuries, no names"),
 }

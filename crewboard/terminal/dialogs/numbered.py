@@ -37,7 +37,8 @@ class PickNumbered(PickOne):
         keyed = {str(number): choice for number, choice in enumerate(choices[:MOST], 1)}
         keyed = ({} if again is None else {"=": again}) | keyed
         listed = [c._replace(text=f"{key}  {c.text}") for key, c in keyed.items()]
-        super().__init__(title, [*listed, *choices[MOST:]], intro=intro, at=at)
+        listed += [c._replace(text=f"   {c.text}") for c in choices[MOST:]]
+        super().__init__(title, listed, intro=intro, at=at)
         self._by_key = {key.replace("=", "equals_sign"): c.id for key, c in keyed.items()}
 
     def acts(self) -> dict[str, Callable[[], None]]:

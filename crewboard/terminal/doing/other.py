@@ -126,7 +126,7 @@ async def other(
 _PICTURES = (
     Choice("sort", "pictures to sort", "say what pictures and recordings show"),
     Choice("take in", "take in pictures", "from a phone, a camera or a stick"),
-    Choice("paste", "paste findings", "a text dictated elsewhere, a finding a line"),
+    Choice("paste", "paste findings", "a dictated text, a finding a line"),
 )
 
 

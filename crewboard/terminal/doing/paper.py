@@ -35,7 +35,7 @@ _TYPE_IN = "type in"  # the other way: what was written on a sheet by hand
 async def print_paper(app: BoardApp, page: str) -> None:
     """Ask which sheet, write it, and say where."""
     sheets = {name: one.says for name, one in REPORTS.items() if name not in _NOT_HERE}
-    choices = [Choice(name, name, says) for name, says in sheets.items()]
+    choices = [Choice(name, name.replace("-", " "), says) for name, says in sheets.items()]
     choices.append(Choice(_TYPE_IN, _TYPE_IN, "a morning sheet that was filled by hand"))
     asked = PickOne("Print which sheet?", choices, at=_FIRST.get(page, "morning"))
     name = await app.push_screen_wait(asked)
