@@ -82,6 +82,8 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("Who signs", (), ("escape",)),
         Step("always applies"),
         Step("afety talk", ("escape", "escape", "escape"), ("escape",)),
+        Step("Bench card", (0,)),
+        Step("The whole sheet", (), ("escape", "escape", "escape")),
     ),
     "Minute 6": (Step('Who works on "Plumb the frame', (), BEGIN, "begun"),),
     "Minute 7": (
