@@ -90,7 +90,8 @@ def _row(
     below += _known(volunteer, hours, day) if full else _lapsing(volunteer, day)
     find = " ".join((*volunteer.skills, *(c.kind for c in volunteer.certificates), volunteer.id))
     cells = (word, name, *_cells(hours, day, full=full))
-    return Row(volunteer.id, cells, tone, tuple(below), find=find, handle=volunteer.id)
+    row = Row(volunteer.id, cells, tone, tuple(below), find=find, handle=volunteer.id)
+    return row._replace(below_tone="faint" if full else _worst(volunteer, day))
 
 
 def _cells(hours: Totals, day: date, *, full: bool) -> tuple[str, ...]:
@@ -103,6 +104,12 @@ def _lapsing(volunteer: Volunteer, day: date) -> list[str]:
     held = volunteer.certificates if volunteer.with_us_on(day) else ()
     ending = [paper for paper in held if certificate_state(paper, day)[0] in ENDING]
     return [certificate_in_words(paper, day) for paper in ending]
+
+
+def _worst(volunteer: Volunteer, day: date) -> Tone:
+    """The tone of what has lapsed, or soon will."""
+    tones = [tone for _, tone, _ in (certificate_state(c, day) for c in volunteer.certificates)]
+    return "danger" if "danger" in tones else "warning" if "warning" in tones else "faint"
 
 
 def _known(volunteer: Volunteer, hours: Totals, day: date) -> list[str]:

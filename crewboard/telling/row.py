@@ -41,6 +41,7 @@ class Row(NamedTuple):
     # The tasks that the keys take with it, where it can be marked; of a row of holds, the holds.
     tasks: tuple[str, ...] = ()
     folded: bool | None = None  # of what can be opened: whether it is folded
+    below_tone: Tone = "faint"
 
 
 def heading(text: str, tone: Tone = "faint", tail: str = "") -> Row:

@@ -148,7 +148,7 @@ class ForecastPage(Page):
     def _play(self, board: Board) -> None:
         from crewboard.order.forecast.forecast import forecast, with_ways_sooner
 
-        first = forecast(board, self.runs, progress=self._progress("run"))
+        first = forecast(board, self.runs, progress=self._progress("the dates"))
         self.post_message(self.Forecasted(board, first))
         if not self._stop:
             fuller = with_ways_sooner(board, first, self.ways, self._progress("what would help"))

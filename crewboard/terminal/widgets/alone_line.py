@@ -17,8 +17,7 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.cells import cell_len, shortened
 from crewboard.terminal.tones import tones_of
 
-_WIDE = 100
-_NAME, _NAME_NARROW = 26, 18  # cells of a name where not all find room
+_NAMES = (34, 30, 26, 22, 18)  # cells of a name where not all find room, the longest first
 
 
 class AloneLine(Widget):
@@ -51,12 +50,19 @@ class AloneLine(Widget):
         whole = [legible(in_short(board, entry)) for entry in entries]
         lines = in_lines(head, whole, width, self._most, plain=plain)
         if lines is None:
-            cells = _NAME if width >= _WIDE else _NAME_NARROW
-            brief = [
-                f"{shortened(legible(name), cells, plain=plain)} {end}"
-                for name, end in (in_brief(entry, board.at) for entry in entries)
-            ]
-            lines = in_lines(head, brief, width, self._most, plain=plain, count_rest=True)
+            tried = [self._in_brief(head, cells, width, plain=plain) for cells in _NAMES]
+            lines = max(tried, key=_told)  # of those that name as many the one with longer names
+        return lines
+
+    def _in_brief(self, head: str, cells: int, width: int, *, plain: bool) -> list[str]:
+        """With names of at most so many cells."""
+        assert self._board is not None
+        now = self._board.at
+        brief = [
+            f"{shortened(legible(name), cells, plain=plain)} {end}"
+            for name, end in (in_brief(entry, now) for entry in told_together(self._board))
+        ]
+        lines = in_lines(head, brief, width, self._most, plain=plain, count_rest=True)
         return lines or []
 
     def render_line(self, y: int) -> Strip:
@@ -66,6 +72,12 @@ class AloneLine(Widget):
         style = self.rich_style + Style(color=tones_of(self.app)["danger"], bold=True, reverse=True)
         text = lines[y] + " " * max(0, width - cell_len(lines[y]))
         return Strip([Segment(text, style)]).adjust_cell_length(width, style)
+
+
+def _told(lines: list[str]) -> int:
+    """How many find room, less those that are only counted."""
+    _, more, rest = (lines[-1] if lines else "").rpartition("+")
+    return -int(rest.split()[0]) if more else 0
 
 
 def in_lines(

@@ -304,7 +304,7 @@ class RowList(LineView, can_focus=True):
         if part:
             below, is_struck = self._below[index][part - 1]
             text = fitted(lead + below, width, plain=plain)
-            struck = Style(color=tones_of(self.app)["faint"], strike=is_struck or None)
+            struck = Style(color=tones_of(self.app)[row.below_tone], strike=is_struck or None)
             return Strip([Segment(text, base + struck)], width)
         return Strip(self._cells(row, lead, width, base, plain), width)
 
