@@ -62,7 +62,7 @@ def _to_sign(board: Board, task_id: str) -> Iterator[Line]:
     before = checks_of(board, task_id, when="before")
     still = [asked for asked in before if asked.open]
     if still:
-        titles = listed(dict.fromkeys(asked.check.short for asked in still))
+        titles = listed(dict.fromkeys(f'"{asked.check.short}"' for asked in still))
         count = how_many(len(before), "check")
         sentence = f"{len(still)} of {count} to sign before it begins: {titles}"
         yield Line(sentence, "warning", 0, "checks:")

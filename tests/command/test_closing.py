@@ -64,7 +64,8 @@ def test_a_day_that_was_never_closed_is_said_first_on_the_next_one(run: Shell, s
     first = " ".join(" ".join(board[2:6]).split())
     assert first.startswith("LEFT OPEN: Sat 2 May 2026 was never closed")
     assert "never signed out: Ben Holt" in first
-    assert "not signed: rags, covers, lamps, mains-off and everyone-out" in first
+    assert 'not signed: "bins looked through for rags", "covers on, openings railed"' in first
+    assert 'and "everyone out or accounted for"' in first
 
 
 def test_a_day_that_was_never_closed_is_named_by_the_check(run: Shell, shop: Path) -> None:

@@ -95,6 +95,9 @@ def told(call: Shell, van: Path) -> Iterator[tuple[str, str]]:
             yield typed(
                 "sign", van, typed_as, check.title, "--does-not-apply", "--why", "as it is", *about
             )
+        began = "2026-05-02T09:30"
+        yield typed("finish", van, task, "--who", "ben", "--began", began, "--by", "ben", *AT)
+    yield typed("check", van)
     yield typed("log", van)
     yield typed("day-end", van, "--at", "2026-05-02T15:00")
     yield typed("close-day", van, "--by", "ada", "--at", "2026-05-02T15:59")

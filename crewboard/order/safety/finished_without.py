@@ -36,7 +36,7 @@ class FinishedWithout(NamedTuple):
 
     @property
     def says(self) -> str:
-        """ "finished without: a begin; the checks area and watcher of hot work"."""
+        """'finished without: a begin; the check "fire watcher named" of hot work'."""
         return f"{SAYS}: {'; '.join(self.lacks)}"
 
 
@@ -141,7 +141,14 @@ def _checks(board: Board, against: list[Obstacle]) -> Iterator[str]:
             by_hazard.setdefault(obstacle.hazard, {})[obstacle.check] = None
     for hazard, checks in by_hazard.items():
         word = "check" if len(checks) == 1 else "checks"
-        yield f"the {word} {listed(checks)} of {_short(board, hazard)}"
+        titles = listed(f'"{_title(board, hazard, check)}"' for check in checks)
+        yield f"the {word} {titles} of {_short(board, hazard)}"
+
+
+def _title(board: Board, hazard_id: str, check_id: str) -> str:
+    sheet = board.plan.hazards.get(hazard_id)
+    check = sheet.check(check_id) if sheet is not None else None
+    return check.short if check is not None else check_id.replace("-", " ")
 
 
 def _short(board: Board, hazard: str) -> str:

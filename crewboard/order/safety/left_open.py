@@ -69,7 +69,7 @@ def with_what_stood_against(
 
 
 def left_open_in_words(plan: Plan, left_open: LeftOpen) -> list[str]:
-    """What is not settled, each in some words: "not signed: tools and rags"."""
+    """What is not settled, each in some words: 'not signed: "tools cold"'."""
     facts = [] if left_open.closed else [f"{day_in_words(left_open.day)} was never closed"]
     names = listed(person(plan, who) for who in left_open.never_left)
     if left_open.closed:
@@ -84,7 +84,7 @@ def left_open_in_words(plan: Plan, left_open: LeftOpen) -> list[str]:
         )
         facts.append(f"not seen to its end: {kinds}")
     if left_open.unsigned:
-        checks = listed(dict.fromkeys(asked.check.id for asked in left_open.unsigned))
+        checks = listed(dict.fromkeys(f'"{a.check.short}"' for a in left_open.unsigned))
         facts.append(f"not signed: {checks}")
     return facts
 

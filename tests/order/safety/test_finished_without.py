@@ -81,7 +81,7 @@ def test_the_mark_names_every_check_certificate_person_and_number_left_out(hazar
     assert mark.says.startswith("finished without: a begin; the check")
     for check in hazard.checks:
         if check.when == "before":
-            assert check.id in mark.says
+            assert f'"{check.title}"' in mark.says
     for need in hazard.certificates:
         assert f'certificate "{need.kind}"' in mark.says
     few = f"{hazard.people} people for {hazard.short} (1 of those named were here)"
