@@ -102,6 +102,11 @@ def make_shop(root: Path, *, components: dict[str, str] | None = None) -> Path:
     return root
 
 
+def frame(shop: Path) -> str:
+    """The text of the frame's file."""
+    return (shop / "components/frame.toml").read_text(encoding="utf-8")
+
+
 def many_tasks(count: int) -> str:
     """A component file with so many tasks that can all be worked on."""
     tasks = "\n".join(

@@ -4,30 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Workbench
 from tests.terminal.shop import (
     FRAME,
     ROOF,
     asked,
-    make_shop,
+    frame,
     open_app,
     reads,
     type_text,
     until,
 )
 from tests.terminal.test_pieces_on_the_vehicle import field
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return make_shop(tmp_path / "van")
-
-
-def frame(shop: Path) -> str:
-    return (shop / "components/frame.toml").read_text(encoding="utf-8")
 
 
 async def test_a_new_task_gets_a_short_name_a_hold_and_its_place_in_the_tree(shop: Path) -> None:

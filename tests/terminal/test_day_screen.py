@@ -13,7 +13,6 @@ from tests.terminal.shop import (
     SATURDAY,
     Watch,
     day_file,
-    make_shop,
     open_app,
     reads,
     seen,
@@ -22,11 +21,6 @@ from tests.terminal.shop import (
 )
 
 SIZES = [(80, 24), (120, 40)]
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return make_shop(tmp_path / "van")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from crewboard.terminal.forms.form import Press
 from crewboard.terminal.widgets.rows import RowList
 from tests.terminal.shop import (
     FRAME,
     asked,
+    frame,
     make_shop,
     open_app,
     reads,
@@ -19,15 +18,6 @@ from tests.terminal.shop import (
     types,
     until,
 )
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return make_shop(tmp_path / "van")
-
-
-def frame(shop: Path) -> str:
-    return (shop / "components/frame.toml").read_text(encoding="utf-8")
 
 
 async def test_a_changed_title_is_kept_and_every_comment_stays(shop: Path) -> None:

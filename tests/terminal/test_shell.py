@@ -25,11 +25,6 @@ from tests.terminal.shop import (
 )
 
 
-@pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return make_shop(tmp_path / "van")
-
-
 @pytest.mark.parametrize("entry", PAGES, ids=lambda entry: entry.name)
 @pytest.mark.parametrize("size", [(80, 24), (60, 16)])
 async def test_every_page_opens_by_its_key_and_explains_itself(

@@ -20,11 +20,6 @@ from tests.terminal.shop import (
 SIZES = [(80, 24), (120, 40)]
 
 
-@pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return make_shop(tmp_path / "van")
-
-
 @pytest.mark.parametrize("size", SIZES)
 async def test_each_component_says_its_state_in_a_word_and_how_far_it_is(
     shop: Path, size: tuple[int, int]

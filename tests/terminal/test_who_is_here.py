@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
-import pytest
-
 from crewboard.logbook.acts import Noted
 from crewboard.telling.day import day_head
 from crewboard.workbench import Said, Workbench
@@ -15,7 +13,6 @@ from tests.terminal.shop import (
     SATURDAY,
     Watch,
     day_file,
-    make_shop,
     open_app,
     reads,
     until,
@@ -23,11 +20,6 @@ from tests.terminal.shop import (
 
 SIZES = [(80, 24), (120, 40)]
 SILL = "pictures/left sill.jpg"
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Path:
-    return make_shop(tmp_path / "van")
 
 
 async def test_two_who_came_at_five_past_ten_are_signed_in_as_of_then(shop: Path) -> None:

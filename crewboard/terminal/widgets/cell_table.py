@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import partial
 from typing import NamedTuple
 
 from rich.segment import Segment
@@ -16,8 +15,8 @@ from textual.strip import Strip
 from crewboard.legible import legible
 from crewboard.terminal.cells import cell_len, fitted
 from crewboard.terminal.tones import tones_of
-from crewboard.terminal.widgets.line_view import LineView
 from crewboard.terminal.widgets.pasted import pasted_cells, printable
+from crewboard.terminal.widgets.typed_cells import TypedCells
 
 _NUMBER = 5  # cells for the mark and the number of a row
 _LONGEST = 200  # characters in a cell
@@ -34,7 +33,7 @@ class CellColumn(NamedTuple):
 Propose = Callable[[int, int, Sequence[str]], str]
 
 
-class CellTable(LineView, can_focus=True):
+class CellTable(TypedCells):
     """Rows of text under their columns; an empty row always waits at the end for the next one.
 
     Tab goes to the next cell, Enter to the next row. `Retyped` after every key. `rows` is what was
@@ -63,20 +62,7 @@ class CellTable(LineView, can_focus=True):
         self._decided = {(row, at) for row in range(len(rows)) for at in range(len(columns))}
         self.wrong: set[tuple[int, int]] = set()  # the cells that cannot be read
         self.row, self.column = 0, 0
-        self._moves: dict[str, Callable[[], None]] = {
-            "up": partial(self._go, -1, 0),
-            "down": partial(self._go, 1, 0),
-            "left": partial(self._go, 0, -1),
-            "right": partial(self._go, 0, 1),
-            "tab": partial(self._on, 1),
-            "shift+tab": partial(self._on, -1),
-            "enter": self._next_row,
-            "ctrl+j": self._next_row,  # a line's end, pasted where the terminal marks no paste
-            "home": partial(self._edge, -1),
-            "end": partial(self._edge, 1),
-            "backspace": self._shorten,
-            "delete": self._clear,
-        }
+        self._moves["ctrl+j"] = self._below  # a line's end, pasted where no paste is marked
         self._wait_for_more()
 
     def go_to(self, row: int, column: int) -> None:
@@ -96,14 +82,13 @@ class CellTable(LineView, can_focus=True):
         self.go_to(self.row + down, self.column + right)
 
     def _on(self, step: int) -> None:
-        """To the next cell across, from the end of a row to the next row."""
         self.go_to(*divmod(max(0, self._place + step), len(self.columns)))
 
     @property
     def _place(self) -> int:
         return self.row * len(self.columns) + self.column
 
-    def _next_row(self) -> None:
+    def _below(self) -> None:
         self.go_to(self.row + 1, 0)
 
     def _edge(self, step: int) -> None:
@@ -120,20 +105,8 @@ class CellTable(LineView, can_focus=True):
 
     # --- typing --------------------------------------------------------------------------------
 
-    def on_key(self, event: events.Key) -> None:
-        """Every key is taken here, in the order of typing: bindings would come in later."""
-        if event.character is not None and event.character.isprintable():
-            self._type(event.character)
-        elif (move := self._moves.get(event.key)) is not None:
-            move()
-        else:
-            return
-        event.stop()
-        event.prevent_default()
-
-    def takes(self, key: events.Key) -> bool:
-        """Whether the table takes the key itself."""
-        return key.is_printable or key.key in self._moves
+    def _writes(self, key: events.Key) -> bool:
+        return key.is_printable
 
     def on_paste(self, event: events.Paste) -> None:
         """Text from elsewhere: a line is a row, Tab parts cells. Lines for the first column are
@@ -189,14 +162,6 @@ class CellTable(LineView, can_focus=True):
         return self.propose(row, column, above) if above[0].strip() else ""
 
     # --- drawing -------------------------------------------------------------------------------
-
-    @property
-    def _wide(self) -> int:
-        """The cells of a line beside the scroll bar."""
-        return self.scrollable_content_region.width
-
-    def on_resize(self) -> None:
-        self._resize()
 
     def _resize(self) -> None:
         if self.is_mounted:

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import partial
-
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -18,7 +15,7 @@ from crewboard.order.hours.guests import Worker
 from crewboard.terminal.cells import cell_len, fitted, shortened, wrapped
 from crewboard.terminal.hours_of_day import Cell, NotHours, in_words, parse_hours
 from crewboard.terminal.tones import tones_of
-from crewboard.terminal.widgets.line_view import LineView
+from crewboard.terminal.widgets.typed_cells import TypedCells
 
 _SHORTEST, _LONGEST = 20, 30  # cells for a person's name
 _TOTAL = 6
@@ -27,7 +24,7 @@ _HEAD = 2  # lines for the names of the columns
 _ALLOWED = frozenset("0123456789.,:")
 
 
-class HoursTable(LineView, can_focus=True):
+class HoursTable(TypedCells):
     """People down, what was worked on across. `Changed` when a cell was left or cleared."""
 
     DEFAULT_CSS = (
@@ -49,19 +46,6 @@ class HoursTable(LineView, can_focus=True):
         self.questioned: frozenset[Worker] = frozenset()
         self._row = self._column = 0
         self._typed: str | None = None  # None: the cell is not being typed in
-        self._moves: dict[str, Callable[[], None]] = {
-            "up": partial(self._go, -1, 0),
-            "down": partial(self._go, 1, 0),
-            "left": partial(self._go, 0, -1),
-            "right": partial(self._go, 0, 1),
-            "tab": partial(self._on, 1),
-            "shift+tab": partial(self._on, -1),
-            "enter": self._below,
-            "home": partial(self._edge, -1),
-            "end": partial(self._edge, 1),
-            "backspace": self._shorten,
-            "delete": self._clear,
-        }
 
     # --- what the page calls -------------------------------------------------------------------
 
@@ -121,7 +105,6 @@ class HoursTable(LineView, can_focus=True):
         self._move(self._row + down, self._column + right)
 
     def _on(self, step: int) -> None:
-        """To the next cell across, from the end of a row to the next row."""
         columns = max(1, len(self.columns))
         place = self._row * columns + self._column + step
         self._move(*divmod(min(max(0, place), max(0, len(self.people) * columns - 1)), columns))
@@ -154,24 +137,12 @@ class HoursTable(LineView, can_focus=True):
 
     # --- typing --------------------------------------------------------------------------------
 
-    def on_key(self, event: events.Key) -> None:
-        """Every key is taken here, in the order of typing: bindings would come in later."""
-        if self._is_figure(event):
-            self._typed = ((self._typed or "") + (event.character or ""))[:6]
-            self.refresh()
-        elif (move := self._moves.get(event.key)) is not None:
-            move()
-        else:
-            return
-        event.stop()
-        event.prevent_default()
-
-    def takes(self, key: events.Key) -> bool:
-        """Whether the table takes the key itself."""
-        return self._is_figure(key) or key.key in self._moves
-
-    def _is_figure(self, key: events.Key) -> bool:
+    def _writes(self, key: events.Key) -> bool:
         return key.character is not None and key.character in _ALLOWED and self.cell is not None
+
+    def _type(self, text: str) -> None:
+        self._typed = ((self._typed or "") + text)[:6]
+        self.refresh()
 
     def _shorten(self) -> None:
         if self.cell is None:
@@ -187,14 +158,6 @@ class HoursTable(LineView, can_focus=True):
             self.refresh()
 
     # --- drawing -------------------------------------------------------------------------------
-
-    @property
-    def _wide(self) -> int:
-        """The cells of a line beside the scroll bar."""
-        return self.scrollable_content_region.width
-
-    def on_resize(self) -> None:
-        self._resize()
 
     def _resize(self) -> None:
         gap = 1 if 0 < self.here < len(self.people) else 0
