@@ -17,18 +17,16 @@ from crewboard.folder.read.files import COMPONENTS, ONE_OF_A_KIND, component_pat
 _COPY = "copy|kopie|copie|copia|cópia|kopia|kopi|kopio|kopya|másolat|duplicate|duplikat"
 _CLASH = r"(?:sync[-_ ]?)?(?:conflict|konflikt|conflit|conflicto|conflitto)\w*|in conflict|case"
 _OLD = "orig|original|old|backup|bak|tmp|temp|new|mine|theirs|ours|local|remote|base|head"
-_TAKEN_OFF = [
-    re.compile(pattern, re.IGNORECASE)
-    for pattern in (
-        r"\s*[\(\[{][^()\[\]{}]*[\)\]}]\s*",  # (1), (conflicted copy of the laptop), [conflict]
-        r"[\s._-]*sync-conflict-.*$",
-        r"~.*$",
-        rf"^(?:{_COPY}) (?:of|von|de|di|da|van|av|af) ",
-        rf"[\s._-]+(?:{_COPY}|{_CLASH}|{_OLD})(?:[\s._-]+[\d\s._:T-]*)?$",
-        r"\s+[\d\s:._T-]+$",
-        r"[\s._-]+$|^[\s._-]+",
-    )
-]
+# Compiled when they are first used: a folder without such copies needs none of them.
+_TAKEN_OFF = (
+    r"\s*[\(\[{][^()\[\]{}]*[\)\]}]\s*",  # (1), (conflicted copy of the laptop), [conflict]
+    r"[\s._-]*sync-conflict-.*$",
+    r"~.*$",
+    rf"^(?:{_COPY}) (?:of|von|de|di|da|van|av|af) ",
+    rf"[\s._-]+(?:{_COPY}|{_CLASH}|{_OLD})(?:[\s._-]+[\d\s._:T-]*)?$",
+    r"\s+[\d\s:._T-]+$",
+    r"[\s._-]+$|^[\s._-]+",
+)
 
 
 FOLD = "crewboard fold shows what it says otherwise, and which of the two shall count"
@@ -64,7 +62,7 @@ def _without_additions(name: str) -> str:
     for _ in range(3):  # "deck - Copy (2) (conflict)" has one thing behind another
         before = stem
         for addition in _TAKEN_OFF:
-            stem = addition.sub("", stem) or stem
+            stem = re.sub(addition, "", stem, flags=re.IGNORECASE) or stem
         if stem == before:
             break
     return stem
