@@ -15,6 +15,7 @@ from crewboard.folder.read.fault import Fault, Misfit
 from crewboard.folder.read.file_read import FileRead
 from crewboard.folder.read.files import DAYS, HINT, Role, day_of, is_id, role_of, stem_of
 from crewboard.folder.read.lists import decode_crew, decode_supplies
+from crewboard.folder.read.piece_texts import parse_component
 from crewboard.folder.read.usual_day import usual_day
 from crewboard.folder.read.vehicle_file import decode_vehicle
 from crewboard.folder.toml.day import plain_day
@@ -30,7 +31,7 @@ def read_bytes(path: str, trace: Trace, data: bytes) -> FileRead:
         return FileRead(trace, data.decode("utf-8", "replace"), ())
     if usual := _usual_day(path, data):
         return FileRead(trace, usual, ())
-    values = _values(data, is_day=path.startswith(DAYS))
+    values = _values(data, role, is_day=path.startswith(DAYS))
     clashes: list[Fault] = []
     if isinstance(values, BrokenText) and path.startswith(DAYS):
         values, clashes = _past_doubles(path, data, values)
@@ -54,12 +55,15 @@ def _usual_day(path: str, data: bytes) -> Day | None:
     return usual_day(day, data) if day is not None else None
 
 
-def _values(data: bytes, *, is_day: bool) -> dict[str, Any] | BrokenText:
+def _values(data: bytes, role: Role, *, is_day: bool) -> dict[str, Any] | BrokenText:
     text = text_of(data)
     if isinstance(text, BrokenText):
         return text
     plain = plain_day(text) if is_day else None
-    return plain if plain is not None else parse_text(text.removeprefix("\ufeff"))
+    if plain is not None:
+        return plain
+    parse = parse_component if role == "component" else parse_text
+    return parse(text.removeprefix("\ufeff"))
 
 
 def _past_doubles(

@@ -9,6 +9,7 @@ from typing import Any, cast, get_args
 
 from crewboard.folder.read.fault import MOST_HINTS, nearest
 from crewboard.folder.read.files import is_id
+from crewboard.folder.read.piece_texts import Texts
 from crewboard.folder.read.table import Table
 from crewboard.plan.component import Component
 from crewboard.plan.piece import MOST_OF_A_KIND, AsFound, Piece
@@ -72,15 +73,21 @@ def _usual(stem: str, name: str, values: Mapping[str, Any]) -> Piece | None:
     faster; a list of what a vehicle consists of has thousands."""
     if "name" not in values:
         return None
+    if type(values) is Texts:
+        return _of_texts(stem, name, values) if values.keys() <= _TEXTS else None
     texts = dict(values)
-    flags = {key: texts.pop(key) for key in ("keep", "live") if key in texts}
+    flags: dict[str, Any] = {key: texts.pop(key) for key in ("keep", "live") if key in texts}
     if not (texts.keys() <= _TEXTS and set(map(type, texts.values())) == {str}):
         return None
-    if not (set(map(type, flags.values())) <= {bool} and texts["name"].strip() and is_id(name)):
+    if not (set(map(type, flags.values())) <= {bool} and is_id(name)):
         return None
-    piece = Piece(id=f"{stem}/{name}", component=stem, **texts, **flags)
+    return _of_texts(stem, name, {**texts, **flags})
+
+
+def _of_texts(stem: str, name: str, values: Mapping[str, Any]) -> Piece | None:
+    piece = Piece(id=f"{stem}/{name}", component=stem, **values)
     right = piece.as_found in AS_FOUND and (not piece.extent or is_extent(piece.extent))
-    return piece if right else None
+    return piece if right and piece.name.strip() else None
 
 
 def _own_tables(row: Table, last: int) -> Iterator[tuple[int, Table]]:
