@@ -9,7 +9,7 @@ import pytest
 from crewboard.folder.read import piece_texts
 from crewboard.folder.read.file_read import NO_FILE
 from crewboard.folder.read.one_file import read_bytes
-from crewboard.folder.read.piece_texts import Texts, parse_component
+from crewboard.folder.read.piece_texts import TableOfTexts, parse_component
 from crewboard.folder.toml.decode import parse_text
 from tests.long_form import LONG
 
@@ -64,7 +64,7 @@ def test_the_same_as_a_toml_reader_gives_in_the_same_order() -> None:
         if isinstance(read, dict) and isinstance(known, dict):
             pieces = read["pieces"]
             assert list(pieces) == list(known["pieces"]), text
-            taken_out += any(type(table) is Texts for table in pieces.values())
+            taken_out += any(type(table) is TableOfTexts for table in pieces.values())
     assert taken_out > 500
 
 

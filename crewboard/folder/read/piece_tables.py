@@ -9,7 +9,7 @@ from typing import Any, cast, get_args
 
 from crewboard.folder.read.fault import MOST_HINTS, nearest
 from crewboard.folder.read.files import is_id
-from crewboard.folder.read.piece_texts import Texts
+from crewboard.folder.read.piece_texts import TableOfTexts
 from crewboard.folder.read.table import Table
 from crewboard.plan.component import Component
 from crewboard.plan.piece import MOST_OF_A_KIND, AsFound, Piece
@@ -73,7 +73,7 @@ def _usual(stem: str, name: str, values: Mapping[str, Any]) -> Piece | None:
     faster; a list of what a vehicle consists of has thousands."""
     if "name" not in values:
         return None
-    if type(values) is Texts:
+    if type(values) is TableOfTexts:
         return _of_texts(stem, name, values) if values.keys() <= _TEXTS else None
     texts = dict(values)
     flags: dict[str, Any] = {key: texts.pop(key) for key in ("keep", "live") if key in texts}

@@ -25,20 +25,20 @@ _forms: dict[str, tuple[str, ...]] = {}
 _MOST_FORMS = 5000  # a folder has some dozens
 
 
-class Texts(dict[str, Any]):
+class TableOfTexts(dict[str, Any]):
     """A table of texts alone, under keys that each stand once."""
 
 
 def parse_component(text: str) -> dict[str, Any] | BrokenText:
-    """What `parse_text` gives, the tables of pieces as `Texts` where there are many."""
+    """What `parse_text` gives, the tables of pieces as `TableOfTexts` where there are many."""
     if text.count(f"\n[{_HEAD}") < FEWEST or any(mark in text for mark in _MARKS):
         return parse_text(text)
     if not text.replace("\n", "").isprintable():
         return parse_text(text)
     first, *chunks = text.split("\n[")
     tables = [_table(chunk) for chunk in chunks]
-    runs: dict[str, list[tuple[str, Texts]]] = {}
-    stays, of_run = [first], list[tuple[str, Texts]]()
+    runs: dict[str, list[tuple[str, TableOfTexts]]] = {}
+    stays, of_run = [first], list[tuple[str, TableOfTexts]]()
     for before, table, chunk in zip([None, *tables], tables, chunks, strict=False):
         if table is None or before is None:
             stays.append(chunk)
@@ -53,7 +53,7 @@ def parse_component(text: str) -> dict[str, Any] | BrokenText:
     return _with_runs(values, runs) or parse_text(text)
 
 
-def _table(chunk: str) -> tuple[str, Texts] | None:
+def _table(chunk: str) -> tuple[str, TableOfTexts] | None:
     """The name and the texts of a table, None of any other part of a file."""
     head, _, body = chunk.partition("]\n")
     if not head.startswith(_HEAD):
@@ -63,7 +63,7 @@ def _table(chunk: str) -> tuple[str, Texts] | None:
     name = head[len(_HEAD) :]
     if not keys or not is_id(name):
         return None
-    return name, Texts(zip(keys, parts[1::2], strict=True))
+    return name, TableOfTexts(zip(keys, parts[1::2], strict=True))
 
 
 def _keys(outside: str) -> tuple[str, ...]:
@@ -79,7 +79,7 @@ def _keys(outside: str) -> tuple[str, ...]:
 
 
 def _with_runs(
-    values: dict[str, Any], runs: dict[str, list[tuple[str, Texts]]]
+    values: dict[str, Any], runs: dict[str, list[tuple[str, TableOfTexts]]]
 ) -> dict[str, Any] | None:
     """The values with each run in the place of its first table; None where the reader took that for
     something else, or more is said of one of them."""
