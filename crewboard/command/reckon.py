@@ -23,6 +23,7 @@ from crewboard.trade.kind import (
     given_again,
     kept_given,
     kept_known,
+    learned,
     typed_given,
 )
 from crewboard.trade.kind import (
@@ -168,16 +169,15 @@ def _print(
         drawing = drawn_with_widths(answer.laid, units, min(call.out.width, _WIDEST))
         call.out.lines(in_ascii(drawing) if call.out.plain else drawing)
     if before is not None:
-        _tell(call, redone_lines(board, before, answer, learned(kind, before, given)))
+        _tell(call, redone_lines(board, before, answer, _learned(kind, before, given)))
 
 
-def learned(kind: KindOfReckoning, before: Entry, given: Given) -> list[str]:
+def _learned(kind: KindOfReckoning, before: Entry, given: Given) -> list[str]:
     """What was given or known at the one answer and not at the other."""
     act = before.act
     assert isinstance(act, Reckoned)
-    was, now = (*act.given, *act.known), (*kept_given(kind, given), *kept_known(kind, given))
-    gone = [f"no more: {line}" for line in was if line not in now]
-    return [*(f"new: {line}" for line in now if line not in was), *gone]
+    now = (*kept_given(kind, given), *kept_known(kind, given))
+    return learned((*act.given, *act.known), now)
 
 
 def _tell(call: Call, lines: Iterable[Line]) -> None:
@@ -214,7 +214,7 @@ def reckoning_form(
         figures=_as_numbers(answer.figures),
         drawing=drawn_with_widths(answer.laid, given.units) if answer.laid else [],
         before=before.id if before is not None else None,
-        learned=learned(kind, before, given) if before is not None else [],
+        learned=_learned(kind, before, given) if before is not None else [],
     )
 
 

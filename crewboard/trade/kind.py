@@ -94,6 +94,20 @@ def given_again(given: Iterable[str], known: Iterable[str], units: str) -> Given
     return Given(dict(map(_parted, given)), units, filled, tuple(bends))
 
 
+def learned(before: Iterable[str], now: Iterable[str]) -> list[str]:
+    """What the one answer started from and the other did not, of the lines that are kept. Where a
+    value stands, and how old it is there, makes it no other."""
+    was, told = {_value(line): line for line in before}, {_value(line): line for line in now}
+    return [
+        *(f"new: {line}" for value, line in told.items() if value not in was),
+        *(f"no more: {line}" for value, line in was.items() if value not in told),
+    ]
+
+
+def _value(line: str) -> str:
+    return line if line.startswith(f"{_BEND} =") else line.partition(_STANDS)[0]
+
+
 def typed_given(words: Iterable[str]) -> Mapping[str, str]:
     """ "chord=96 in" by its name. Raises Unread."""
     given: dict[str, str] = {}

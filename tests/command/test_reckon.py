@@ -88,8 +88,8 @@ def test_a_task_fills_in_its_area_and_what_its_label_says(call: Shell, shop: Pat
 def test_the_last_reading_fills_in_the_air(call: Shell, shop: Path) -> None:
     form = call("reckon", shop, "may-we-coat", "--given", "surface=12", "--json", *AT[:2]).form
     assert form["known"] == [
-        "temperature = 12.5 °C | shop reading of Sat 2 May 2026 15:20",
-        "humidity = 70 % | shop reading of Sat 2 May 2026 15:20",
+        "temperature = 12.5 °C | shop reading of Sat 2 May 2026 15:20, 19 h old",
+        "humidity = 70 % | shop reading of Sat 2 May 2026 15:20, 19 h old",
     ]
     before = call("reckon", shop, "moisture", "--at", "2026-05-02T09:00")
     assert "temperature=" in before.out  # nobody had read it yet: so it asks

@@ -86,7 +86,7 @@ SMALL = st.lists(st.tuples(st.integers(1, 12), st.integers(0, 4)), min_size=1, m
 
 
 @drawn(SMALL, st.integers(0, 60), st.integers(0, 3))
-@cases(100, 10_000)
+@cases(100, 1_500)
 def test_the_ways_are_those_of_brute_force(
     stock: list[tuple[int, int]], wanted: int, tolerance: int
 ) -> None:
@@ -115,7 +115,7 @@ WIDTHS = st.lists(
 
 
 @drawn(WIDTHS, st.integers(4, 40), st.integers(0, 1), st.integers(0, 2), st.data())
-@cases(100, 10_000)
+@cases(100, 1_500)
 def test_layouts_keep_what_is_asked(
     stock: list[tuple[int, int]], width: int, gap: int, tolerance: int, data: st.DataObject
 ) -> None:
@@ -216,7 +216,7 @@ def test_old_boards_that_nothing_fits_beside_are_named() -> None:
 
 
 @drawn(WIDTHS, st.integers(20, 60), st.integers(20, 100))
-@cases(60, 5_000)
+@cases(60, 800)
 def test_the_drawing_is_to_scale_and_no_wider_than_the_terminal(
     stock: list[tuple[int, int]], width: int, columns: int
 ) -> None:

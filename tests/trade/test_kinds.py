@@ -14,7 +14,7 @@ from crewboard.plan.hazard import Mark
 from crewboard.plan.hold import KINDS as KINDS_OF_HOLDS
 from crewboard.trade import kinds
 from crewboard.trade.given import Known
-from crewboard.trade.kind import given_again, kept_given, kept_known, reckon
+from crewboard.trade.kind import given_again, kept_given, kept_known, learned, reckon
 from crewboard.trade.kinds import KINDS, kind_named
 from tests.house_graph import HOUSE
 from tests.long_form import cases
@@ -125,3 +125,12 @@ def test_any_number_in_any_place_is_worked_out_or_refused(data: st.DataObject) -
     except Unread:
         return
     assert all(reckoned.result)
+
+
+def test_what_was_learned_is_told_by_its_value_not_by_where_it_stood() -> None:
+    before = ("chord = 96 in", "humidity = 65 % | shop reading, 3 h old", f"bend = {BEND}")
+    now = ("chord = 96 in", "humidity = 65 % | shop reading, 5 h old", f"bend = {BEND} | wet")
+    assert learned(before, now) == [f"new: bend = {BEND} | wet", f"no more: bend = {BEND}"]
+    assert learned(before, ("chord = 90 in", *before[1:])) == [
+        *("new: chord = 90 in", "no more: chord = 96 in"),
+    ]

@@ -87,7 +87,7 @@ def test_fastenings_along_a_run() -> None:
 
 
 @drawn(st.fractions(1, 5_000), st.fractions(Fraction(1, 2), 500))
-@cases(60, 5_000)
+@cases(60, 1_000)
 def test_fastenings_cover_the_run_and_are_no_further_apart(run: Fraction, step: Fraction) -> None:
     assert fastenings(run, step, "open") == floor(run / step) + 1
     even, closed = fastenings(run, step, "at most"), fastenings(run, step, "closed")
@@ -135,7 +135,7 @@ def test_canvas_is_cut_along_the_arc() -> None:
 
 
 @drawn(st.fractions(100, 20_000), st.fractions(200, 3_000), st.fractions(0, 100))
-@cases(60, 5_000)
+@cases(60, 1_000)
 def test_so_many_cloths_and_no_fewer_cover_the_run(
     run: Fraction, width: Fraction, lap: Fraction
 ) -> None:
@@ -164,7 +164,7 @@ def test_equal_spacing() -> None:
 
 
 @drawn(st.integers(200, 5_000), st.integers(0, 60), st.integers(20, 400), st.booleans())
-@cases(60, 5_000)
+@cases(60, 1_000)
 def test_the_widest_gap_is_kept_with_as_few_as_can_be(
     length: int, width: int, gap: int, at_ends: bool
 ) -> None:

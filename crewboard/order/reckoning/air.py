@@ -7,10 +7,10 @@ from typing import NamedTuple
 from crewboard.logbook.acts import Reading
 from crewboard.logbook.logged import LoggedRow
 from crewboard.order.board import Board
-from crewboard.order.said import day_and_time, day_in_words
+from crewboard.order.said import day_and_time, day_in_words, how_long
 from crewboard.trade.given import Known
 
-_WEEKS = timedelta(weeks=6)
+_WEEKS, _FRESH = timedelta(weeks=6), timedelta(hours=2)
 
 
 class _Air(NamedTuple):
@@ -30,12 +30,20 @@ def air_of(board: Board) -> Iterator[tuple[str, Known]]:
         last = next((air for air in reversed(read) if air[at] is not None), None)
         if last is not None:
             typed = f"{last[at]:.10g} {'°C' if at == 1 else '%'}"
-            yield name, Known(typed, f"{last.by} of {day_and_time(last.at)}")
+            yield (
+                name,
+                Known(typed, f"{last.by} of {day_and_time(last.at)}{_old(board.at - last.at)}"),
+            )
     days = [air for air in read if air.celsius is not None and air.humidity is not None]
     since = board.at - _WEEKS
     told = list(_by_day([air for air in days if air.at > since]))
     if told:
         yield "readings", Known("; ".join(told), f"shop's air since {day_in_words(since)}")
+
+
+def _old(age: timedelta) -> str:
+    """How old it is, where much may have changed since."""
+    return f", {how_long(age)} old" if age > _FRESH else ""
 
 
 def _readings(board: Board) -> Iterator[_Air]:

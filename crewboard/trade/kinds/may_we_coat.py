@@ -25,7 +25,11 @@ def _answer(given: Given) -> Reckoning:
         raise Unread("that is no air of a shop", "write what thermometer and hygrometer say")
     dew = dew_point(air, humidity)
     against = _against(surface, dew, humidity, given.units)
-    first = "not in this air: " + "; ".join(against) if against else "this air is no hindrance"
+    first = (
+        "not in this air: " + "; ".join(against)
+        if against
+        else "by this rule the air is no hindrance"
+    )
     apart = abs(surface - dew)
     side = "above" if surface >= dew else "below"
     return Reckoning(
