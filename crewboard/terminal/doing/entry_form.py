@@ -201,7 +201,9 @@ def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] |
         case "place":
             return lambda: choices.place_choices(board)
         case "one of":
-            return _WORDS.get(field.name) or (lambda: [Choice(word, word) for word in field.words])
+            means = field.words if isinstance(field.words, Mapping) else {}
+            plain = [Choice(word, word, means.get(word, "")) for word in field.words]
+            return _WORDS.get(field.name) or (lambda: plain)
     return None
 
 
