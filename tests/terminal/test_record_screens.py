@@ -10,7 +10,9 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from crewboard.logbook.acts import DoneTo, Found, Pictured, SignIn, Stored
+from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.terminal.app import CrewboardApp
+from crewboard.terminal.doing.jot import jotted_by_hand
 from crewboard.workbench import Said, Workbench
 from crewboard.workbench.taking_in import take_in
 from tests.intake.a_camera import jpeg, plain, put
@@ -192,3 +194,10 @@ async def test_a_picture_is_captioned_from_its_piece(tmp_path: Path) -> None:
         await until(pilot, lambda: "Which pictures? Rib 1" in asked(app))
     (said,) = said_in(shop, Pictured)
     assert said == Pictured("pictures/2026/foot.jpg", "before", ("frame/ribs/1",))
+
+
+def test_only_what_a_person_writes_is_offered_to_be_jotted_down() -> None:
+    """A form that does not ask for all that a kind needs could not be saved."""
+    offered = [kind for kind in KINDS_OF_ENTRY.values() if jotted_by_hand(kind)]
+    assert {"found", "done", "bent", "undone"} <= {kind.word for kind in offered}
+    assert not {"reckoned", "taken in"} & {kind.word for kind in offered}

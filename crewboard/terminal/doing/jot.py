@@ -51,7 +51,7 @@ def of_tasks(board: Board, tasks: Sequence[str]) -> Of:
 async def jot(app: BoardApp, of: Of) -> bool:
     """Ask what is to be jotted down of it, the last kind under the cursor, and write it; whether it
     was kept."""
-    kinds = sorted(filter(_fits, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted)
+    kinds = sorted(filter(jotted_by_hand, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted)
     pieces = bool(of.pieces or app.board.plan.pieces)
     offered = {kind.word: kind for kind in kinds if pieces or not _needs_piece(kind)}
     choices = [Choice(kind.word, kind.title.lower(), find=kind.word) for kind in offered.values()]
@@ -117,7 +117,10 @@ async def jot_kind(app: BoardApp, kind: KindOfEntry, of: Of, **also: Any) -> boo
     return kept
 
 
-def _fits(kind: KindOfEntry) -> bool:
+def jotted_by_hand(kind: KindOfEntry) -> bool:
+    """Whether a person writes it: not what the program itself keeps, a reckoning or an intake."""
+    if any(field.kept and field.needed for field in kind.fields):
+        return False
     return (kind.of_record or kind.word in ("temporary", "undone")) and kind.act is not TookIn
 
 
