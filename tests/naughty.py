@@ -127,6 +127,17 @@ where = {spelled}
 says = {toml_value(text.replace("{", "("))}
 source = {spelled}
 edition = {spelled}
+borrowed = {spelled}
+[[odd.first_aid]]
+says = {spelled}
+source = {spelled}
+[odd.card]
+kills = {spelled}
+wear = {names}
+check = {names}
+wrong = {names}
+look_up = {names}
+law = {{ EU = {spelled} }}
 """.replace(toml_value(text), toml_value(text.replace("{", "("))),
         "components/frame.toml": f"""\
 name = {spelled}

@@ -58,6 +58,19 @@ def test_a_page_shows_it_and_runs_nothing(
 
 
 @slow
+@pytest.mark.parametrize("only", [(), ("--card",)], ids=["sheets", "cards"])
+def test_a_page_of_hazards_shows_it_and_runs_nothing(
+    call: Shell, van: Path, text: str, only: tuple[str, ...]
+) -> None:
+    ended = call("hazards", van, "odd", "--html", *only)
+    assert ended.code == 0, ended.err
+    is_harmless(ended)
+    page = Page(ended.out)
+    assert not page.elements & {"script", "img", "a", "iframe", "object", "svg", "link", "form"}
+    assert squeezed(legible(text.replace("{", "("))) in squeezed(page.text)
+
+
+@slow
 @pytest.mark.parametrize(
     "typed",
     [*(("report", name) for name in REPORTS if name != "calendar"), ("wall",)],
