@@ -14,16 +14,20 @@ from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import NOTE, WRITING, write
 from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
-from crewboard.order.reckoning.bends import own_bends
-from crewboard.order.reckoning.known import facts_of, kinds_for, known_for, next_of
+from crewboard.order.reckoning.asked import (
+    For,
+    filled_in,
+    learned_since,
+    started_from,
+    to_keep,
+    was_for,
+)
+from crewboard.order.reckoning.known import kinds_for
 from crewboard.trade.boards.drawn import drawn_as_svg, drawn_with_widths, in_ascii
 from crewboard.trade.given import Given
 from crewboard.trade.kind import (
     KindOfReckoning,
-    given_again,
-    kept_given,
     kept_known,
-    learned,
     typed_given,
 )
 from crewboard.trade.kind import (
@@ -31,7 +35,6 @@ from crewboard.trade.kind import (
 )
 from crewboard.trade.kinds import KINDS, kind_named
 from crewboard.trade.reckoning import Reckoning
-from crewboard.trade.springback import of_species
 
 if TYPE_CHECKING:
     from crewboard.order.board import Board
@@ -46,12 +49,12 @@ def _reckon(call: Call) -> Exit:
     bench = open_bench(call)
     board = bench.board(moment(call, bench.plan))
     before = _before(bench, call.option("again")) if call.given("again") else None
-    task, piece = _for_what(call, bench, before)
+    of = _for_what(call, bench, before)
     name = before.act.about if before and isinstance(before.act, Reckoned) else call.word("KIND")
     if not name:
-        return _kinds(call, board, task, piece)
+        return _kinds(call, board, of)
     kind = _kind(name)
-    given = _given(call, board, kind, before, (task, piece))
+    given = _given(call, board, kind, before, of)
     try:
         answer = as_read(lambda: reckoned(kind, given))
     except WrongCall:
@@ -65,16 +68,8 @@ def _reckon(call: Call) -> Exit:
     elif not call.given("keep"):
         call.out.json(reckoning_form(kind, given, answer, before))
     if call.given("keep"):
-        act = Reckoned(
-            kind.name,
-            answer.result[0],
-            kept_given(kind, given),
-            kept_known(kind, given),
-            before.id if before else "",
-            next_of(board, task) if task else "",
-            piece,
-            note=call.option("note"),
-        )
+        note, anew = call.option("note"), before.id if before else ""
+        act = to_keep(board, kind, given, answer, of, before=anew, note=note)
         return write(call, bench, [act])
     return Exit.FINE
 
@@ -87,18 +82,17 @@ def _before(bench: Workbench, typed: str) -> Entry:
     return entry
 
 
-def _for_what(call: Call, bench: Workbench, before: Entry | None) -> tuple[str, str]:
-    """The task, or the series, and the piece for which it is."""
-    plan, task, piece = bench.plan, "", ""
+def _for_what(call: Call, bench: Workbench, before: Entry | None) -> For:
+    plan, of = bench.plan, For()
     if before is not None and isinstance(before.act, Reckoned):
-        task, piece = before.act.task, before.act.piece
+        of = was_for(before.act)
     if call.given("task"):
         from crewboard.command.naming_several import task_or_series
 
-        task = task_or_series(plan, call.option("task"))
+        of = of._replace(task=task_or_series(plan, call.option("task")))
     if call.given("piece"):
-        piece = naming.piece(plan, call.option("piece"))
-    return task, piece
+        of = of._replace(piece=naming.piece(plan, call.option("piece")))
+    return of
 
 
 def _kind(name: str) -> KindOfReckoning:
@@ -109,32 +103,22 @@ def _kind(name: str) -> KindOfReckoning:
     return kind_named(name)
 
 
-def _given(
-    call: Call, board: Board, kind: KindOfReckoning, before: Entry | None, of: tuple[str, str]
-) -> Given:
+def _given(call: Call, board: Board, kind: KindOfReckoning, before: Entry | None, of: For) -> Given:
     """What was typed, now or at the answer that is redone, and what is known by now."""
-    typed = dict(before_given(before).typed) if before is not None else {}
+    typed: dict[str, str] = {}
+    if before is not None and isinstance(act := before.act, Reckoned):
+        typed |= as_read(lambda: started_from(act)).typed
     typed |= as_read(lambda: typed_given(call.every("given")))
-    known = known_for(kind, facts_of(board, *of))
-    given = Given(typed, board.plan.vehicle.units, known, asks=kind.asks)
-    if not kind.from_bends:
-        return given
-    own = own_bends(board.logbook, board.at)
-    return given._replace(bends=tuple(of_species(own, given.text(kind.from_bends))))
+    return filled_in(board, kind, typed, of)
 
 
-def before_given(before: Entry) -> Given:
-    """What a kept answer started from."""
-    act = before.act
-    assert isinstance(act, Reckoned)
-    return as_read(lambda: given_again(act.given, act.known, "metric"))
-
-
-def _kinds(call: Call, board: Board, task: str, piece: str) -> Exit:
-    fitting = kinds_for(board, task) if task else []
+def _kinds(call: Call, board: Board, of: For) -> Exit:
+    fitting = kinds_for(board, of.task) if of.task else []
     if call.given("json"):
         kinds = [{"kind": n, "says": k.says, "fits": n in fitting} for n, k in KINDS.items()]
-        call.out.json(form_of("reckonings", kinds=kinds, task=task or None, piece=piece or None))
+        call.out.json(
+            form_of("reckonings", kinds=kinds, task=of.task or None, piece=of.piece or None)
+        )
     else:
         from crewboard.telling.reckoning import kind_lines
 
@@ -173,11 +157,8 @@ def _print(
 
 
 def _learned(kind: KindOfReckoning, before: Entry, given: Given) -> list[str]:
-    """What was given or known at the one answer and not at the other."""
-    act = before.act
-    assert isinstance(act, Reckoned)
-    now = (*kept_given(kind, given), *kept_known(kind, given))
-    return learned((*act.given, *act.known), now)
+    assert isinstance(before.act, Reckoned)
+    return learned_since(kind, before.act, given)
 
 
 def _tell(call: Call, lines: Iterable[Line]) -> None:

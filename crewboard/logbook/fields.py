@@ -60,7 +60,7 @@ class EntryField(NamedTuple):
     least: float | None = None
     most: float | None = None
     unit: str = ""  # of a number, as the folder keeps it: "°C", "%", "mm", "kg"
-    words: Collection[str] = ()  # what "one of" may be; a Mapping says what each means
+    words: Collection[str] = ()  # what "one of" may be
     tail: str = ""  # how it is added behind the entry's sentence: " ({})"
     likely: tuple[float, float] | None = None  # a number beyond is asked about before it is kept
     option: str = ""  # its name among the command's options; empty: the field's own

@@ -8,7 +8,7 @@ from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan.hazard import Hazard
 from crewboard.telling.line import GAP, Line, title
-from crewboard.trade.given import Known
+from crewboard.trade.given import Ask, Known
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kinds import KINDS
 from crewboard.trade.reckoning import Reckoning
@@ -16,7 +16,7 @@ from crewboard.trade.reckoning import Reckoning
 
 def kind_lines(fitting: Iterable[str] = ()) -> list[Line]:
     """All kinds in a line each, those that fit a task first."""
-    first = [name for name in KINDS if name in set(fitting)]
+    first = [name for name in fitting if name in KINDS]
     rest = [name for name in KINDS if name not in first]
     lines = [Line(KINDS[name].says, "plain", 2, f"{name}:") for name in rest]
     if not first:
@@ -29,16 +29,17 @@ def asked_lines(kind: KindOfReckoning, known: Mapping[str, Known]) -> Iterator[L
     """What a kind asks for, and what stands already."""
     yield title(f"{kind.title}: what is asked")
     for asked in kind.asks:
-        text = asked.what
-        if asked.words:
-            text = f"{text} ({' or '.join(asked.words)})"
-        if asked.name in known:
-            text = f"{text}; {known[asked.name].typed}, {known[asked.name].where}"
-        elif asked.otherwise:
-            text = f"{text}; otherwise {asked.otherwise}"
-        elif not asked.needed:
-            text = f"{text}; optional"
-        yield Line(text, "plain", 2, f"{asked.name}=")
+        yield Line(asked_for(asked, known.get(asked.name)), "plain", 2, f"{asked.name}=")
+
+
+def asked_for(asked: Ask, known: Known | None) -> str:
+    """What is asked, and what is taken where nobody says it."""
+    text = f"{asked.what} ({' or '.join(asked.words)})" if asked.words else asked.what
+    if known is not None:
+        return f"{text}; {known.typed}, {known.where}"
+    if asked.otherwise:
+        return f"{text}; otherwise {asked.otherwise}"
+    return text if asked.needed else f"{text}; optional"
 
 
 def answer_lines(

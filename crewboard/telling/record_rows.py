@@ -11,10 +11,7 @@ from crewboard.telling.gaps import gap_in_words
 from crewboard.telling.line import GAP, Line, Tone
 from crewboard.telling.pieces import PIECE_ROW
 from crewboard.telling.row import Row, heading
-from crewboard.telling.shares import amount_in_words, original_in_words
-
-_HEADING = 56  # letters of a heading behind what it is of
-_BESIDE = 28  # letters of where a piece is that stand beside it: more stand below
+from crewboard.telling.shares import counted_in_words
 
 
 def fabric_rows(fabric: Fabric) -> list[Row]:
@@ -31,14 +28,7 @@ def fabric_rows(fabric: Fabric) -> list[Row]:
 
 
 def _shares(counted: Iterable[Share]) -> str:
-    """ "48 % original by pieces (56 pieces); 78 to 81 % by length (58 m)": each measure by itself;
-    without the amounts where they would be too much for one line."""
-    of_all = list(counted)
-    original = [f"{original_in_words(share)} original by {share.basis}" for share in of_all]
-    original[1:] = [words.replace(" original", "", 1) for words in original[1:]]
-    amounts = [f" ({amount_in_words(share)})" for share in of_all]
-    whole = "; ".join(map(str.__add__, original, amounts))
-    return whole if len(whole) <= _HEADING else "; ".join(original)
+    return "; ".join(map(counted_in_words, counted))
 
 
 def _piece_row(fabric: Fabric, record: PieceRecord) -> Row:
@@ -47,11 +37,8 @@ def _piece_row(fabric: Fabric, record: PieceRecord) -> Row:
     olds = [str(thing.whereabouts) for thing in record.old]
     old = f"old: {olds[-1]}" if olds else ""
     lack = how_many(missing, "gap") if missing else ""
-    told = "; ".join(filter(None, (where, old)))
-    long = len(told) > _BESIDE
-    cells = (record.state, record.piece.name, "" if long else told, lack)
-    below = (told,) if long else ()
-    return Row(f"{PIECE_ROW}{record.piece.id}", cells, _tone(record), below, find=record.piece.id)
+    cells = (record.state, record.piece.name, "; ".join(filter(None, (where, old))), lack)
+    return Row(f"{PIECE_ROW}{record.piece.id}", cells, _tone(record), find=record.piece.id)
 
 
 def _tone(record: PieceRecord) -> Tone:

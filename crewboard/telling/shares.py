@@ -21,16 +21,10 @@ def share_in_words(share: Share) -> str:
 
 def counted_in_words(share: Share) -> str:
     """ "63 % original by length (12.4 m, 9 pieces)"."""
-    pieces = how_many(share.pieces, "piece")
-    amounts = dict.fromkeys((amount_in_words(share), pieces))
-    return f"{original_in_words(share)} original by {share.basis} ({', '.join(amounts)})"
-
-
-def amount_in_words(share: Share) -> str:
-    """How much was counted, in what it is counted by: "12.4 m", "9 pieces"."""
-    if share.basis == "pieces":
-        return how_many(share.pieces, "piece")
-    return f"{round(float(share.amount), 2):,.10g} {SIGN[share.basis]}"
+    amount = how_many(share.pieces, "piece")
+    if share.basis != "pieces":
+        amount = f"{round(float(share.amount), 2):,.10g} {SIGN[share.basis]}, {amount}"
+    return f"{original_in_words(share)} original by {share.basis} ({amount})"
 
 
 def original_in_words(share: Share) -> str:

@@ -45,6 +45,7 @@ class BoardApp(App[int]):
         self.notice: Notice | None = None
         self.page_name = ""
         self.last_jotted = ""  # the kind of entry that was last written for the record
+        self.last_reckoned = ""  # the kind that was last reckoned
         self.unread = False  # the folder could not be looked at
         self.asking = 0  # how many workers wait for the answer to a question
 

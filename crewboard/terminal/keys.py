@@ -43,6 +43,13 @@ JOT_KEY = Binding(
     id="jot",
     tooltip="jot down for the record: found, done to it, put away, measured",
 )
+RECKON_KEY = Binding(
+    *("equals_sign", "reckon", "reckon"),
+    show=False,
+    key_display="=",
+    id="reckon",
+    tooltip="reckon: bends, boards, coats, air, nails, for what the cursor is on",
+)
 THEN_KEY = Binding(
     "t", "then", "then", id="then", tooltip="what comes next: what finishing it frees"
 )
@@ -55,6 +62,7 @@ TASK_KEYS: list[Binding] = [
     THEN_KEY,
     OTHER_KEY,
     JOT_KEY,
+    RECKON_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
 MARK_KEYS: list[Binding] = [
@@ -176,6 +184,11 @@ class TaskKeys(Page):
         from crewboard.terminal.doing.jot import jot, of_tasks
 
         self.board_app.run_worker(jot(self.board_app, of_tasks(self.board, self.meant.tasks)))
+
+    def action_reckon(self) -> None:
+        from crewboard.terminal.doing.reckon import For, reckon
+
+        self.board_app.run_worker(reckon(self.board_app, For(self._read)))
 
     def action_pictures(self) -> None:
         from crewboard.terminal.screens.sorting import SortingPage

@@ -16,8 +16,8 @@ _PLAIN = ("0", "1", "100", "no")  # taken where nothing is said, and not worth s
 class KindOfReckoning(NamedTuple):
     """One kind: what it asks for and how it is worked out.
 
-    `from_bends` is the name of what it asks by which the shop's own bends are chosen, empty where
-    it needs none.
+    `from_bends` is the name of what it asks by which the shop's own bends are chosen, `way` that by
+    which one of several answers is, their number being the figure "ways"; empty where it has none.
     """
 
     name: str
@@ -25,6 +25,7 @@ class KindOfReckoning(NamedTuple):
     asks: tuple[Ask, ...]
     answer: Callable[[Given], Reckoning]
     from_bends: str = ""
+    way: str = ""
 
 
 def reckon(kind: KindOfReckoning, given: Given) -> Reckoning:
@@ -47,9 +48,9 @@ def _taken(given: Given) -> Iterable[str]:
             continue
         if asked.name in given.known:
             known = given.known[asked.name]
-            yield f"{asked.what}: {known.typed}, {known.where}"
+            yield f"{asked.called}: {known.typed}, {known.where}"
         elif asked.otherwise not in ("", *_PLAIN):
-            yield f"{asked.what}: {asked.otherwise}, where nobody says otherwise"
+            yield f"{asked.called}: {asked.otherwise}, where nobody says otherwise"
 
 
 def _list(names: list[str]) -> str:

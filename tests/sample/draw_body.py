@@ -20,8 +20,11 @@ from tests.sample.sketch import (
 def side(name: str, hardboard: tuple[int, ...], first: int, door: bool) -> Sketch:
     """A side square on: panels `first` to `first` + 3, sashes above, the roof gone."""
     sheet = Sketch(f"{name} side, square on", 360)
+    sheet.words(
+        10, 16, f"{name} side, square on; arches and canvas gone, levelling staff on the left"
+    )
     for mark in range(8):
-        sheet.box(12, 36 + 16 * mark, 5, 16, INK if mark % 2 else "")
+        sheet.box(12, 36 + 16 * mark, 5, 16, INK if mark % 2 else "none")
     sheet.box(40, 46, 290, 7, ASH)
     sheet.line((40, 46), (185, 24), (330, 46), dashed=True)
     for number in range(4):
@@ -29,6 +32,7 @@ def side(name: str, hardboard: tuple[int, ...], first: int, door: bool) -> Sketc
         sheet.box(x, 53, 64, 46)
         sheet.box(x + 6, 57, 52, 38, "#cfd8d6")
         sheet.box(x, 104, 64, 40, HARDBOARD if first + number in hardboard else POPLAR)
+        sheet.words(x + 27, 128, str(first + number), 11)
     sheet.box(40, 99, 290, 5, OAK)
     sheet.box(40, 144, 290, 11, OAK)
     if door:
@@ -72,25 +76,31 @@ def price_list() -> Sketch:
 
 def post_feet() -> Sketch:
     sheet = Sketch("The feet of the eight posts", 360)
-    for number, depth in enumerate((34, 40, 30, 52, 0, 44, 62, 0)):
-        x = 14 + 42 * number
+    sheet.words(10, 16, "feet of the posts, panels off; dark is rotten; 5 and 8 ring")
+    for number, depth in enumerate((34, 40, 30, 52, 0, 44, 62, 0), 1):
+        x = 14 + 42 * (number - 1)
         sheet.box(x, 30, 22, 128, ASH)
         sheet.grain(x, 30, 22, 80)
         if depth:
             sheet.rot(x, 158 - depth, 22, depth)
+        sheet.words(x + 8, 178, str(number), 11)
     sheet.box(6, 158, 346, 6, OAK)
     return sheet
 
 
 def sill_ends() -> Sketch:
     sheet = Sketch("Rot in both sills", 360)
-    market_rear, street_front = (40, 236, 100, 28), (120, 20, 58, 36)
-    for top, rotten_from, rotten, depth in (market_rear, street_front):
+    for top, name, rot in (
+        (40, "market side, rear", (236, 100)),
+        (120, "street side, front", (20, 58)),
+    ):
+        sheet.words(20, top - 8, name, 10)
         sheet.box(20, top, 320, 36, OAK)
         sheet.grain(20, top, 320, 36)
-        sheet.rot(rotten_from, top, rotten, depth)
+        sheet.rot(rot[0], top, rot[1], 36 if name.startswith("street") else 28)
         for x in (90, 160, 226, 300):
             sheet.ring(x, top + 18, 4, INK)
+    sheet.words(238, 90, "sound from the third bolt", 9)
     return sheet
 
 
@@ -123,20 +133,25 @@ def rot_pocket() -> Sketch:
     sheet.grain(0, 50, 320, 90)
     sheet.shape(((120, 50), (132, 92), (166, 100), (196, 84), (204, 50)), "#2e2117")
     sheet.line((162, 30), (162, 99))
+    sheet.words(168, 42, "34 mm to wood that rings", 10)
     sheet.ring(80, 95, 8, INK)
+    sheet.words(58, 122, "third bolt", 9)
     return sheet
 
 
 def frame_repaired() -> Sketch:
     sheet = Sketch("Sills and posts after the repair", 360)
+    sheet.words(10, 16, "new wood light; the year is branded on the back of each")
     for number in range(1, 9):
         x = 14 + 42 * (number - 1)
         sheet.box(x, 30, 22, 118, ASH)
         if number not in (5, 8):
             sheet.shape(((x, 98), (x + 22, 108), (x + 22, 148), (x, 148)), NEW)
+        sheet.words(x + 8, 26, str(number), 8)
     sheet.box(6, 148, 346, 26, OAK)
     sheet.shape(((236, 148), (352, 148), (352, 174), (268, 174)), NEW)
     sheet.shape(((6, 148), (48, 148), (70, 174), (6, 174)), NEW)
+    sheet.words(10, 192, "the sills are drawn one over the other", 8)
     return sheet
 
 
@@ -145,15 +160,17 @@ def waist_rail_patch() -> Sketch:
     sheet.box(0, 66, 320, 60, OAK)
     sheet.grain(0, 66, 320, 60)
     sheet.shape(((90, 66), (230, 66), (214, 96), (106, 96)), "#a8804a")
+    sheet.words(118, 86, "oak of deck board 3", 10)
+    sheet.words(118, 146, "2025 struck in below, out of sight", 10)
     return sheet
 
 
 def cant_rails() -> Sketch:
     sheet = Sketch("The cant rails with their new pieces", 360)
-    market, street = (50, 150, 76), (120, 250, 22)
-    for top, new_from, new in (market, street):
+    for top, name, new in ((50, "market side", (150, 76)), (120, "street side", (250, 22))):
+        sheet.words(14, top - 8, name, 10)
         sheet.box(14, top, 332, 26, ASH)
-        sheet.box(new_from, top, new, 26, NEW)
+        sheet.box(new[0], top, new[1], 26, NEW)
         for notch in range(7):
             sheet.line((30 + 48 * notch, top), (30 + 48 * notch, top + 9))
             sheet.line((38 + 48 * notch, top), (38 + 48 * notch, top + 9))

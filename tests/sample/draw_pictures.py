@@ -12,16 +12,17 @@ from collections.abc import Callable
 
 from tests.sample import draw_body
 from tests.sample.marigold import SAMPLE
-from tests.sample.raster import as_png, pixels, read_png
 from tests.sample.sketch import ASH, BRASS, ELM, INK, OAK, PAPER, STEEL, Sketch
 
 
 def old_deck() -> Sketch:
     sheet = Sketch("The crate deck under the tar paper, from above", 360)
+    sheet.words(10, 16, "crate deck from above, five boards left; hatched: nothing but tar paper")
     for number in range(5):
         y = 28 + 24 * number
         sheet.box(20, y, 300, 20, OAK)
         sheet.grain(20, y, 300, 20)
+        sheet.words(328, y + 14, str(number + 1), 11)
     sheet.line((20, 85), (110, 87), (225, 83))
     sheet.rot(20, 100, 300, 20)
     for step in range(20):
@@ -40,20 +41,22 @@ def chalk_drawing() -> Sketch:
         sheet.line((foot, 112), (foot - 3, 142), colour=PAPER)
     sheet.line((156, 100), (182, 100), (182, 78), (262, 78), (262, 122), (182, 122), colour=PAPER)
     for x in (202, 244):
-        sheet.ring(x, 132, 12, stroke=PAPER)
+        sheet.lines.append(f'<circle cx="{x}" cy="132" r="12" fill="none" stroke="{PAPER}"/>')
     return sheet
 
 
 def sash_corners() -> Sketch:
     sheet = Sketch("Lower corners of sashes 2, 5, 7 and 8", 360)
-    for x, depth in ((16, 0), (102, 18), (188, 44), (274, 8)):
+    for number, x, depth in ((2, 16, 0), (5, 102, 18), (7, 188, 44), (8, 274, 8)):
         sheet.box(x, 36, 16, 110, OAK)
         sheet.box(x, 130, 64, 16, OAK)
         if depth:
             sheet.rot(x, 146 - depth, 16, depth)
             sheet.rot(x + 16, 130, depth, 16)
+        sheet.words(x + 26, 172, str(number), 12)
     sheet.line((32, 112), (32, 130), (52, 130))
     sheet.box(32, 126, 24, 4, STEEL)
+    sheet.words(16, 26, "an iron angle on 2; 7 is gone to the waist of the stile", 10)
     return sheet
 
 
@@ -72,8 +75,8 @@ def tail_wire() -> Sketch:
 
 def crate_hooks() -> Sketch:
     sheet = Sketch("The crate hooks, the old one and the new one")
-    new, old = (50, STEEL), (200, "#6f6a64")
-    for x, iron in (new, old):
+    for x, name, metal in ((50, "street side: new, 2025", BRASS), (200, "market side: old", STEEL)):
+        iron = STEEL if metal is BRASS else "#6f6a64"
         sheet.box(x, 36, 40, 74, iron)
         for y in (48, 98):
             sheet.ring(x + 20, y, 4, INK)
@@ -81,6 +84,8 @@ def crate_hooks() -> Sketch:
             ((x + 14, 74), (x + 60, 74), (x + 60, 58), (x + 68, 58), (x + 68, 82), (x + 14, 82)),
             iron,
         )
+        sheet.words(x - 26, 146, name, 10)
+    sheet.words(20, 178, "holes 64 mm apart on both", 10)
     return sheet
 
 
@@ -102,50 +107,35 @@ def moulding_in_clamps() -> Sketch:
 
 
 PICTURES: dict[str, Callable[[], Sketch]] = {
-    "2024/market-side.png": draw_body.market_side,
-    "2024/street-side.png": draw_body.street_side,
-    "2024/old-deck.png": old_deck,
-    "2024/chalk-drawing.png": chalk_drawing,
+    "2024/market-side.svg": draw_body.market_side,
+    "2024/street-side.svg": draw_body.street_side,
+    "2024/old-deck.svg": old_deck,
+    "2024/chalk-drawing.svg": chalk_drawing,
     "2025/paint-stair.svg": draw_body.paint_stair,
     "2025/price-list.svg": draw_body.price_list,
-    "2025/post-feet.png": draw_body.post_feet,
-    "2025/sill-ends.png": draw_body.sill_ends,
+    "2025/post-feet.svg": draw_body.post_feet,
+    "2025/sill-ends.svg": draw_body.sill_ends,
     "2025/wheelwright-patch.svg": draw_body.wheelwright_patch,
     "2025/tail-wire.svg": tail_wire,
     "2025/left-sill-joint.svg": draw_body.left_sill_joint,
-    "2025/rot-pocket.png": draw_body.rot_pocket,
-    "2025/sash-corners.png": sash_corners,
-    "2025/waist-rail-patch.png": draw_body.waist_rail_patch,
-    "2025/frame-repaired.png": draw_body.frame_repaired,
-    "2025/crate-hooks.png": crate_hooks,
-    "2026/cant-rails.png": draw_body.cant_rails,
-    "2026/lamp.png": bench_with_lamp,
-    "2026/moulding.png": moulding_in_clamps,
+    "2025/rot-pocket.svg": draw_body.rot_pocket,
+    "2025/sash-corners.svg": sash_corners,
+    "2025/waist-rail-patch.svg": draw_body.waist_rail_patch,
+    "2025/frame-repaired.svg": draw_body.frame_repaired,
+    "2025/crate-hooks.svg": crate_hooks,
+    "2026/cant-rails.svg": draw_body.cant_rails,
+    "2026/lamp.svg": bench_with_lamp,
+    "2026/moulding.svg": moulding_in_clamps,
 }
-"""The sketches by their path below pictures/: those that live by their words as SVG, the others as
-PNG, which a terminal can show."""
-
-
-def drawn(path: str) -> bytes:
-    """The file of a sketch."""
-    sketch = PICTURES[path]()
-    return str(sketch).encode() if path.endswith(".svg") else as_png(pixels(sketch))
-
-
-def is_drawn_so(path: str, file: bytes) -> bool:
-    """Whether a file shows the sketch; how its pixels are packed is left open."""
-    if path.endswith(".svg"):
-        return file == drawn(path)
-    return read_png(file) == pixels(PICTURES[path]())
+"""The sketches by their path below pictures/."""
 
 
 def draw() -> None:
-    """Write into the sample those that are not there as they are to be."""
-    for path in PICTURES:
+    """Write all of them into the sample."""
+    for path, sketch in PICTURES.items():
         file = SAMPLE / "pictures" / path
         file.parent.mkdir(parents=True, exist_ok=True)
-        if not (file.is_file() and is_drawn_so(path, file.read_bytes())):
-            file.write_bytes(drawn(path))
+        file.write_text(str(sketch()), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -170,6 +170,7 @@ async def reads(pilot: Pilot[int], *texts: str) -> str:
 
 
 CHARACTERS = {"tab": "\t", "enter": "\r", "comma": ",", "full_stop": ".", "space": " "}
+CHARACTERS |= {"slash": "/"}
 
 
 def types(app: CrewboardApp, *keys: str) -> None:

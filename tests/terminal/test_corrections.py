@@ -65,8 +65,6 @@ EACH: list[Act] = [
     acts.Undone("k7f3q2mh", "pulled out"),
     acts.EarlierRepair("iron strap", "the depot", "likely", "frame/ribs/2"),
     acts.SizeDecided("gap", "3 mm", "as most were", ("frame/weld",), "", "frame"),
-    acts.Bent("ash", "26 mm", "355 mm", "322 mm", "2060 mm", 3.0, 21.0, "loft", "frame/weld"),
-    acts.Reckoned("spacing", "9 gaps", ("length: 2400 mm",), (), "k7f3q2mh", "frame/weld"),
 ]
 
 

@@ -46,6 +46,7 @@ SAME = {
     "ctrl+p": {"paper", "open"},  # print; open the written page to print it
     "ctrl+g": {"guest"},
     "ctrl+r": {"again"},
+    "equals_sign": {"reckon", "accept", "like_last"},  # of a task; the same again in a list
     "delete": {"remove", "clear", "waive"},  # strike out what the cursor is on
     "escape": {"back", "leave"},
 }

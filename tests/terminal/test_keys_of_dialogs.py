@@ -26,6 +26,7 @@ from crewboard.terminal.dialogs.note import About, NoteDialog
 from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.dialogs.pictures import PicturesDialog
+from crewboard.terminal.dialogs.reckoned import ReckonedCard
 from crewboard.terminal.dialogs.refusal import RefusalDialog
 from crewboard.terminal.dialogs.who_is_here import WhoIsHere
 from crewboard.terminal.doing.cards import CardPanel
@@ -38,15 +39,18 @@ from crewboard.terminal.forms.fields import Typed
 from crewboard.terminal.forms.form import Form
 from crewboard.terminal.forms.longer import WriteText
 from crewboard.terminal.forms.picked import PickSome
+from crewboard.terminal.forms.reckon_form import ReckonForm
 from crewboard.terminal.planning.task_table import TaskTable
 from crewboard.terminal.screens import PAGES
+from crewboard.trade.kinds import kind_named
+from crewboard.trade.reckoning import Reckoning
 from tests.terminal.every_key import every_dialog
 from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, seen, until
 
 # What the keys of a dialog are called at its foot. Enter has an own verb where it does the deed
 # that the dialog is for.
 ENTER = {"OK", "next", "next row", "pick", "save", "save with the reason", "try again", "finish"}
-ENTER |= {"open", "close the day", "close with a reason", "throw away", "remove"}
+ENTER |= {"open", "close the day", "close with a reason", "throw away", "remove", "reckon", "keep"}
 WORDS = {
     "Enter": ENTER,
     "Esc": {"cancel"},
@@ -59,7 +63,7 @@ WORDS = {
 # Each letter's own word stands at its foot, or what more is said of it there.
 LETTERS_AT_FOOT: dict[str, str | tuple[str, ...]] = {
     "c": "check",
-    "e": "edit: more time",
+    "e": ("edit: more time", "edit"),
     "g": ("the whole talk", "card", "the whole sheet"),
     "i": "in/out",
     "o": "other",
@@ -99,6 +103,9 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
         PickSeveral(TITLE, [here]),
         PickSome(TITLE, [here]),
         PicturesDialog([PictureTold("pictures/a.jpg", ())] * 2, "/nowhere"),
+        ReckonForm(TITLE, kind_named("length"), {}, {}, lambda _: None),
+        ReckonedCard(TITLE, Reckoning(("2 m",)), lambda _: [Line("2 m")], "metric"),
+        ReckonedCard(TITLE, Reckoning(("2 m",)), lambda _: [Line("2 m")], "metric", ways=3),
         RefusalDialog([disk]),
         RefusalDialog([lead], [here]),
         RefusalDialog([Refusal("no", "no")]),

@@ -54,6 +54,12 @@ VIEWS: dict[str, tuple[str, ...]] = {
     "findings": ("0", "tab"),
     "jot": ("j",),
     "jot-found": ("0", "j", "1"),
+    "reckon": ("slash", *"plumb", "enter", "enter", "equals_sign"),
+    "reckon-boards": ("3", "slash", *"choose", "enter", "equals_sign", "1"),
+    "reckoned-boards": (
+        *("3", "slash", *"choose", "enter", "equals_sign", "1", *"2088", "tab"),
+        *(*"9x152", "comma", *"9x104", "comma", *"9x88", "enter", "right"),
+    ),
     "jot-spliced": ("0", "j", "2", "3"),
 }
 

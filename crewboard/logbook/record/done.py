@@ -29,14 +29,9 @@ ACTIONS = (
 CHANGES = ("cleaned", "repaired in place", "spliced", *REPLACED)
 NEW_PART = ("spliced", *REPLACED)
 NEEDS_REASON = (*CHANGES[1:], "left as found", "varied from the plan")
-# How well a copy is borne out.
-GRADES = {
-    "A": "by the old piece itself",
-    "B": "by its like on this vehicle",
-    "C": "by marks, pictures or papers",
-    "D": "by another vehicle of the kind",
-    "E": "by conjecture",
-}
+# How well a copy is borne out: A by the old piece itself, B by its like on this vehicle, C by
+# marks, pictures or papers, D by another vehicle of the kind, E by conjecture.
+GRADES = ("A", "B", "C", "D", "E")
 REVERSIBLE = ("yes", "partly", "no")
 _OF_A_COPY = Only("action", ("copied on evidence",))
 
@@ -53,8 +48,8 @@ _OF_A_COPY = Only("action", ("copied on evidence",))
         "done",
         "what was done to a piece",
         f"Keeps what was done to a piece, one entry for each action: {', '.join(ACTIONS)}. A copy "
-        "says how well it is borne out: "
-        f"{', '.join(f'{grade} {means}' for grade, means in GRADES.items())}.",
+        "says how well it is borne out: A by the old piece itself, B by its like on this vehicle, "
+        "C by marks, pictures or papers, D by another vehicle of the kind, E by conjecture.",
         ("piece", "action"),
         "",
         (

@@ -29,12 +29,18 @@ def known_for(kind: KindOfReckoning, facts: Facts) -> dict[str, Known]:
     return {asked.name: facts[asked.fills] for asked in kind.asks if asked.fills in facts}
 
 
-def kinds_for(board: Board, task_id: str) -> list[str]:
-    """The kinds of reckoning that a task wants first, by what it starts when it is finished."""
-    task = board.plan.tasks.get(task_id) or board.plan.written(task_id)
-    if task is None or task.hold is None:
-        return []
-    return [name for name, listed in KINDS.items() if task.hold.kind in listed.fits]
+def kinds_for(board: Board, some_id: str) -> list[str]:
+    """The kinds of reckoning that a task wants first, by what it starts when it is finished, then
+    by the words of its title; those of a component by the words of its name."""
+    plan = board.plan
+    task = plan.tasks.get(some_id) or plan.written(some_id)
+    component = plan.components.get(some_id)
+    called = task.title if task is not None else component.name if component is not None else ""
+    hold = task.hold.kind if task is not None and task.hold is not None else ""
+    words = {word.removesuffix("s") for word in re.findall(r"\w+", called.casefold())}
+    by_hold = [name for name, listed in KINDS.items() if hold in listed.fits]
+    by_words = [name for name, listed in KINDS.items() if words & set(listed.words)]
+    return list(dict.fromkeys([*by_hold, *by_words]))
 
 
 def next_of(board: Board, task_id: str) -> str:

@@ -201,9 +201,7 @@ def _picked(board: Board, field: EntryField) -> Callable[[], Sequence[Choice]] |
         case "place":
             return lambda: choices.place_choices(board)
         case "one of":
-            means = field.words if isinstance(field.words, Mapping) else {}
-            plain = [Choice(word, word, means.get(word, "")) for word in field.words]
-            return _WORDS.get(field.name) or (lambda: plain)
+            return _WORDS.get(field.name) or (lambda: [Choice(word, word) for word in field.words])
     return None
 
 

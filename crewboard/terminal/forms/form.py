@@ -26,7 +26,6 @@ from crewboard.terminal.forms.picked import Unfit
 from crewboard.terminal.forms.reading import Wrong
 from crewboard.terminal.widgets.prose import Prose
 
-_LABEL = 26  # cells that the labels of a form take at most
 Keep = Callable[[Mapping[Key, Any]], Sequence[Refusal]]
 Insist = Callable[[Mapping[Key, Any], str, str], Sequence[Refusal]]
 """Saves the answers all the same: with the reason, and with who answers for it."""
@@ -66,6 +65,9 @@ class Form(Dialog[bool]):
     """
 
     keys: ClassVar[str] = "Tab, arrows next   Enter pick   Ctrl+S save   Esc cancel"
+    deed: ClassVar[str] = "save"
+    refuses: ClassVar[str] = "Not saved"
+    widest_label: ClassVar[int] = 26  # cells
     more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
         ("Tab, arrows", "next field, or the one before"),
         ("Enter", "opens the list of a field, turns yes and no; else goes to the next field"),
@@ -100,7 +102,7 @@ class Form(Dialog[bool]):
             yield Static(Content(legible(self.intro, lines=True)), classes="intro")
         yield _Fields(self.rows)
         yield Prose(id="wrong")
-        yield Horizontal(Press("save"), Press("cancel"), id="ends")
+        yield Horizontal(Press(self.deed), Press("cancel"), id="ends")
 
     def opened(self) -> None:
         self.query_one("#wrong").display = False
@@ -108,7 +110,7 @@ class Form(Dialog[bool]):
         self.fields[0].control().focus()
         longest = max(cell_len(field.label) for field in self.fields)
         for label in self.query(".field Static.label"):
-            label.styles.width = min(_LABEL, longest + 1)
+            label.styles.width = min(self.widest_label, longest + 1)
         self._show_asked()
         self.fit()
         if self.intro:  # how many lines it takes is known once it is laid out
@@ -222,13 +224,13 @@ class Form(Dialog[bool]):
         lines: list[Line] = []
         loops: list[Line] = []
         for refusal in refused:
-            lines.append(Line(refusal.says, "danger", 0, "Not saved:"))
+            lines.append(Line(refusal.says, "danger", 0, f"{self.refuses}:"))
             if refusal.mend:
                 lines.append(Line(refusal.mend, "must", 2, "What to do:"))
             if refusal.steps:
                 loops += [Line(f"{refusal.says}:", "danger"), *step_by_step(refusal.steps), GAP]
         if loops:
-            self.app.push_screen(Panel("Not saved", loops[:-1]))
+            self.app.push_screen(Panel(self.refuses, loops[:-1]))
         lines = list(dict.fromkeys(lines))
         wrong.display = bool(lines)
         wrong.tell(lines)
@@ -240,7 +242,7 @@ class Form(Dialog[bool]):
 
     def on_press_pressed(self, message: Press.Pressed) -> None:
         message.stop()
-        if message.word == "save":
+        if message.word == self.deed:
             self.action_keep()
         else:
             self.action_leave()

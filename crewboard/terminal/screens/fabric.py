@@ -23,7 +23,7 @@ from crewboard.terminal.widgets.rows import Column, RowList
 COLUMNS = (
     Column(22),
     Column(),
-    Column(28, tone="faint", spare=True),
+    Column(24, tone="faint", spare=True),
     Column(7, right=True, tone="faint", spare=True),
 )
 

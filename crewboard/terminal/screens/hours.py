@@ -59,7 +59,7 @@ class HoursPage(Page):
     AUTO_FOCUS = "HoursTable"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "save", "save", id="save", tooltip="write the hours into the logbook"),
-        Binding("a", "add", "add column", id="add", tooltip="for what was worked on"),
+        Binding("a", "add", "add a column", id="add", tooltip="for what was worked on"),
         Binding(
             *("o", "other", "other: fill in, guest"),
             id="other",
@@ -68,7 +68,7 @@ class HoursPage(Page):
         Binding(
             "ctrl+g", "guest", "guest", show=False, id="guest", tooltip="add a row for a guest"
         ),
-        Binding("h", "hours", "hours: other day", id="hours", tooltip="turn to another day"),
+        Binding("h", "hours", "hours of another day", id="hours", tooltip="turn to another day"),
         Binding("escape", "back", "back", id="back"),
     ]
 

@@ -137,6 +137,19 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
             return
         self.board_app.run_worker(jot(self.board_app, of))
 
+    def action_reckon(self) -> None:
+        from crewboard.terminal.doing.reckon import For, reckon
+
+        plan, piece, here = self.board.plan, self.chosen_piece, self.chosen
+        if piece:
+            of = For(piece=plan.several.get(piece, (piece,))[0])
+        elif here in plan.components:
+            of = For(component=here)
+        else:
+            super().action_reckon()
+            return
+        self.board_app.run_worker(reckon(self.board_app, of))
+
     def find(self, text: str) -> None:
         """While something is typed every task and piece is looked at, also in closed branches."""
         self._finding = text

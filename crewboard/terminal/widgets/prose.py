@@ -19,8 +19,6 @@ from crewboard.terminal.cells import cell_len, wrapped
 from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
 
-_LEAST = 12  # cells beside a word, without which its text stands below it
-
 
 class _Laid(NamedTuple):
     """One line on the screen."""
@@ -112,22 +110,13 @@ class Prose(LineView, can_focus=True):
             lead = " " * line.indent + (f"{legible(line.word)} " if line.word else "")
             text = legible(line.text, lines=True).expandtabs(4)
             room = width - line.indent
-            hang = cell_len(lead)
-            parts = wrapped(text, max(8, width - hang))
-            if hang > width - _LEAST:  # no room beside the word
-                for part in wrapped(lead.rstrip(), width, line.indent):
-                    self._laid.append(_Laid(part, "", line.tone, line.tone, line.bold))
+            parts = wrapped(text, max(8, width - cell_len(lead)))
+            if cell_len(lead) > width - 12:  # no room beside the word
+                self._laid.append(_Laid(lead, "", line.tone, line.tone, line.bold))
                 lead, parts = " " * line.indent, wrapped(text, max(1, room))
-                hang = line.indent
-            elif (
-                line.word and hang * 5 > width * 2 and "\n" not in text
-            ):  # all below the word's end
-                hang = line.indent + 2
-                first, *rest = wrapped(f"{lead}{text}", width, hang)
-                parts = [first[len(lead) :], *(part[hang:] for part in rest)]
             tone: Tone = "plain" if line.word else line.tone
             for number, part in enumerate(parts):
-                before = lead if number == 0 else " " * hang
+                before = lead if number == 0 else " " * cell_len(lead)
                 self._laid.append(_Laid(before, part, line.tone, tone, line.bold))
         self.reach(full_width, max(1, len(self._laid)))
 

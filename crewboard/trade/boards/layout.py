@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import islice
 from math import ceil, floor
 from typing import NamedTuple
@@ -50,8 +51,11 @@ class Lays(NamedTuple):
     hopeless: tuple[tuple[int, Fraction | None, Fraction | None], ...] = ()
 
 
+@lru_cache(maxsize=1)
 def lays(deck: Deck) -> Lays:
-    """Raises Unread where old boards overlap, or the lengths are too fine to be added up."""
+    """The last one is remembered: whoever goes through its ways asks again for each.
+
+    Raises Unread where old boards overlap, or the lengths are too fine to be added up."""
     search = _Search(deck)
     found = sorted(search.all(), key=_rank)
     if found:

@@ -211,4 +211,5 @@ KIND = KindOfReckoning(
         Ask("choose", "which of the ways", "count", False, "1"),
     ),
     _answer,
+    way="choose",
 )

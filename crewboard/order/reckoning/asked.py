@@ -1,0 +1,91 @@
+"""A reckoning that somebody asks for: what it is for, what it starts from, how it is kept."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from crewboard.logbook.acts import Reckoned
+from crewboard.logbook.entry import Entry
+from crewboard.order.board import Board
+from crewboard.order.reckoning.bends import own_bends
+from crewboard.order.reckoning.known import facts_of, known_for, next_of
+from crewboard.trade.given import Given
+from crewboard.trade.kind import KindOfReckoning, given_again, kept_given, kept_known, learned
+from crewboard.trade.reckoning import Reckoning
+from crewboard.trade.springback import of_species
+
+
+class For(NamedTuple):
+    """What it is for: a task or a series by its id, a piece, a component; all empty where it is for
+    nothing of the plan."""
+
+    task: str = ""
+    piece: str = ""
+    component: str = ""
+
+
+def filled_in(board: Board, kind: KindOfReckoning, typed: Mapping[str, str], of: For) -> Given:
+    """What was typed, and what is known by now of what was not. What was typed as empty is not
+    known. Raises Unread where the wood by which the shop's own bends are chosen is missing."""
+    known = known_for(kind, facts_of(board, of.task, of.piece))
+    known = {name: fact for name, fact in known.items() if typed.get(name) != ""}
+    given = Given(typed, board.plan.vehicle.units, known, asks=kind.asks)
+    if not kind.from_bends:
+        return given
+    own = own_bends(board.logbook, board.at)
+    return given._replace(bends=tuple(of_species(own, given.text(kind.from_bends))))
+
+
+def to_keep(
+    board: Board,
+    kind: KindOfReckoning,
+    given: Given,
+    answer: Reckoning,
+    of: For,
+    *,
+    before: str = "",
+    note: str = "",
+) -> Reckoned:
+    """The entry that keeps an answer: of one for a series, with its first task still to do."""
+    return Reckoned(
+        kind.name,
+        answer.result[0],
+        kept_given(kind, given),
+        kept_known(kind, given),
+        before,
+        next_of(board, of.task) if of.task else "",
+        of.piece,
+        of.component,
+        note,
+    )
+
+
+def was_for(act: Reckoned) -> For:
+    """What a kept answer is for."""
+    return For(act.task, act.piece, act.component)
+
+
+def kept_for(board: Board, of: For) -> list[Entry]:
+    """The answers kept for a task, for any of a series, for a piece or a component, latest first;
+    of one that was reckoned anew only the last."""
+    series = board.plan.series.get(of.task)
+    tasks = set(series.members.values()) if series is not None else {of.task}
+    entries = [
+        entry
+        for entry in board.logbook.record()
+        if isinstance(act := entry.act, Reckoned)
+        and entry.at <= board.at
+        and (act.task in tasks if of.task else was_for(act) == of)
+    ]
+    anew = {entry.act.before for entry in entries if isinstance(entry.act, Reckoned)}
+    return [e for e in sorted(entries, key=lambda e: e.at, reverse=True) if e.id not in anew]
+
+
+def started_from(act: Reckoned) -> Given:
+    """What a kept answer started from. Raises Unread where a line of it cannot be read."""
+    return given_again(act.given, act.known, "metric")
+
+
+def learned_since(kind: KindOfReckoning, act: Reckoned, given: Given) -> list[str]:
+    """What was given or known at the kept answer and not at the other, and the other way round."""
+    now = (*kept_given(kind, given), *kept_known(kind, given))
+    return learned((*act.given, *act.known), now)

@@ -1,0 +1,181 @@
+"""Reckoning on the screens: what fits first, filled in, worked out, chosen, kept, done anew."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from crewboard.folder.read.folder import Folder
+from crewboard.logbook.acts import Reckoned
+from tests.terminal.shop import Watch, asked, make_shop, open_app, reads, seen, types, until
+from tests.terminal.test_pictures import SAMPLE, SHOWN_AT
+
+WORK = """\
+name = "Work"
+
+[pieces.panel]
+name = "Panel"
+extent = "7.5 m2"
+
+[tasks.varnish]
+title = "Varnish the panel"
+pieces = ["panel"]
+hold = { kind = "dry", lasts = "16 hours", source = "the label" }
+
+[tasks.deck]
+title = "Lay the [b]deck[/b]"
+"""
+SPELLED = {" ": "space", ",": "comma", "=": "equals_sign", ".": "full_stop", "/": "slash"}
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    return make_shop(tmp_path / "van", components={"work": WORK})
+
+
+def keys(*typed: str) -> list[str]:
+    """Names of keys, and texts to type, which begin with a quote: "'20x88"."""
+    pressed: list[str] = []
+    for one in typed:
+        text = one[1:] if one.startswith("'") else ""
+        pressed += [SPELLED.get(letter, letter) for letter in text] or [one]
+    return pressed
+
+
+def kept(shop: Path) -> list[Reckoned]:
+    acts = (entry.act for entry in Folder(shop).logbook.record())
+    return [act for act in acts if isinstance(act, Reckoned)]
+
+
+async def test_a_coat_is_reckoned_from_its_task_and_kept_with_it(shop: Path) -> None:
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Varnish", "enter", "equals_sign"))
+        await until(pilot, lambda: "Reckon:" in asked(app))
+        assert asked(app).index("paint for an area") < asked(app).index("a length in")
+        await pilot.press("1")
+        await until(pilot, lambda: "how many coats" in asked(app))
+        assert "7.5 m2" in asked(app), "the area of its piece"
+        assert "16 hours" in asked(app), "what its hold says"
+        await pilot.press(*keys("'2", "tab", "'8 m2/l", "enter"))
+        await until(pilot, lambda: "Enter keep" in asked(app))
+        await pilot.press("end")
+        await until(pilot, lambda: "source:" in asked(app))
+        assert "assumes: area: 7.5 m2, as the plan has Panel" in asked(app)
+        await pilot.press("enter")
+        await until(pilot, lambda: kept(shop))
+    (act,) = kept(shop)
+    assert (act.about, act.task) == ("coats", "work/varnish")
+    assert act.given == ("coats = 2", "rate = 8 m2/l")
+    assert "area = 7.5 m2 | as the plan has Panel" in act.known
+
+
+async def test_what_cannot_be_read_is_said_and_the_form_stays(shop: Path) -> None:
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Lay the", "enter", "equals_sign"))
+        await until(pilot, lambda: "[b]deck[/b]" in asked(app))
+        await pilot.press("1")
+        await until(pilot, lambda: "width to fill" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "Not reckoned: width to fill is missing" in asked(app))
+        await pilot.press(*keys("'2440", "enter"))  # goes to what is missing
+        await pilot.press(*keys("'many [red]x", "enter"))
+        await until(pilot, lambda: '"many [red]x"' in asked(app).partition("Not reckoned")[2])
+        boxes = [box.value for box in app.screen.query(Input)]
+        assert boxes[:2] == ["2440", "many [red]x"]
+        await pilot.press("escape")
+        await until(pilot, lambda: "Throw it away?" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: not asked(app))
+    assert not kept(shop)
+
+
+async def test_of_several_ways_one_is_chosen_by_arrow_drawn_kept_and_done_anew(shop: Path) -> None:
+    app = open_app(shop, by="ada", plain=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Lay the", "enter", "equals_sign", "1"))
+        await until(pilot, lambda: "width to fill" in asked(app))
+        await pilot.press(*keys("'2440", "tab", "'20x88,10x104,9x152", "enter"))
+        await until(pilot, lambda: "Way 1 of" in seen(app))
+        first = seen(app)
+        assert "+----" in first, "drawn in ASCII"
+        await pilot.press("left", "right")
+        await until(pilot, lambda: "Way 2 of" in seen(app))
+        assert boxes_of(first) != boxes_of(seen(app)), "the drawing follows"
+        await pilot.press("e")
+        await until(pilot, lambda: "Enter reckon" in asked(app))
+        await pilot.press("enter", "enter")
+        await until(pilot, lambda: len(kept(shop)) == 1)
+        assert "choose = 2" in kept(shop)[0].given
+        await pilot.press("equals_sign")
+        await until(pilot, lambda: "anew, of" in asked(app))
+        await pilot.press("2")  # behind the one kind that fits
+        await until(pilot, lambda: "Enter reckon" in asked(app))
+        await pilot.press("delete", *keys("'2400", "enter"))
+        await until(pilot, lambda: "Enter keep" in asked(app))
+        await pilot.press("end")
+        await until(pilot, lambda: "before:" in asked(app))
+        assert "no more: width = 2440 mm" in asked(app)
+        await pilot.press("enter")
+        await until(pilot, lambda: len(kept(shop)) == 2)
+        await pilot.press("enter")  # its sheet
+        await until(pilot, lambda: seen(app).count("boards:") == 2)
+    assert kept(shop)[1].before
+
+
+def boxes_of(picture: str) -> list[str]:
+    return [line for line in picture.splitlines() if line.count("|") > 6]
+
+
+@pytest.fixture
+def sample(tmp_path: Path) -> Path:
+    shutil.copytree(SAMPLE, tmp_path / "sample")
+    return tmp_path / "sample"
+
+
+async def test_the_deck_of_the_sample_is_made_up_in_under_40_keys(sample: Path) -> None:
+    """Its face widths stand in the plan: 88, 104 and 152 mm."""
+    pressed = keys("3", "slash", "'choose", "enter", "equals_sign", "1")
+    pressed += keys("'2034", "tab", "'9x152,9x104,9x88", "tab", "'27", "enter", "enter")
+    assert len(pressed) < 40
+    app = open_app(sample, Watch(SHOWN_AT), by="mirela")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "What goes first")
+        before = len(kept(sample))
+        for key in pressed[:-1]:
+            await pilot.press(key)
+        await until(pilot, lambda: "Enter keep" in asked(app))
+        assert "┌──" in seen(app), "what to lay where"
+        assert "A 152 mm x" in seen(app)
+        await pilot.press(pressed[-1])
+        await until(pilot, lambda: len(kept(sample)) == before + 1)
+    act = kept(sample)[-1]
+    assert (act.about, act.task) == ("boards", "boards/lay-out-deck")
+    assert "exact" in act.answer
+
+
+async def test_what_is_typed_ahead_goes_where_it_belongs(shop: Path) -> None:
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Varnish", "enter"))
+        types(app, *keys("equals_sign", "1", "'2", "tab", "'8 m2/l", "enter", "enter"))
+        await until(pilot, lambda: kept(shop), 20)
+    assert kept(shop)[0].given == ("coats = 2", "rate = 8 m2/l")
+
+
+def test_the_screens_start_without_the_shop_s_reckoning() -> None:
+    code = (
+        "import sys, crewboard.terminal.app, crewboard.terminal.screens.work_day;"
+        "sys.exit(any('crewboard.trade' in name for name in sys.modules))"
+    )
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
