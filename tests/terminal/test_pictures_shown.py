@@ -20,6 +20,7 @@ from crewboard.terminal import desktop
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.dialogs import pictures
 from crewboard.terminal.picture_cells import MOST_DOTS, CannotDraw, drawn
+from crewboard.terminal.widgets.rows import RowList
 from crewboard.workbench import Said, Workbench
 from tests.intake.a_camera import MP4, WAVE, png
 from tests.terminal.shop import SATURDAY, asked, make_shop, open_app, reads, until
@@ -76,7 +77,11 @@ def cells(app: CrewboardApp) -> Iterator[tuple[int, int, int]]:
 async def to_findings(pilot: Pilot[int]) -> None:
     await pilot.press("0", "tab")
     await reads(pilot, "a split")
-    await pilot.press("down")
+    app = pilot.app
+    assert isinstance(app, CrewboardApp)
+    record = app.workbench.logbook.record()
+    found = next(entry for entry in record if isinstance(entry.act, Found))
+    assert app.screen.query_one("#findings", RowList).go_to(found.id)
     await reads(pilot, "z shows them")
     await pilot.press("z")
 
