@@ -21,6 +21,7 @@ from crewboard.order.said import (
     name_of,
     person,
     piece_name,
+    pieces_in_words,
     quoted_title,
     supply_name,
 )
@@ -156,6 +157,8 @@ class _FieldWords:
             return ""
         if field.kind == "texts":  # a comma can stand in each
             return "; ".join(self._one(field, one) for one in value)
+        if field.many and field.names == "piece":
+            return pieces_in_words(self.plan, value)
         if field.many:
             return listed(self._one(field, one) for one in value)
         return self._one(field, value)
