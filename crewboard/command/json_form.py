@@ -44,7 +44,8 @@ not known is null.
   most], skills, hazards, supplies, place, pictures, not_before, due, hold {kind, lasts (such as
   "36 hours", null without an end of its own), release ("time", "look"), leave_alone, conditions
   {at_least_c, at_most_c, at_least_humidity, at_most_humidity}, note, source} or null; checks
-  [CHECK].
+  [CHECK], reckoned [{entry, at, by, task (it, or another of its series), about, answer, given,
+  known (as `reckoning`), before (the entry that it stands anew for), note}].
 - CHECK: hazard, check, when, every, text, who, answer ("signed", "does not apply", "unsigned"),
   signed_by, written_by, at, why, due. `who` is whom it is signed for, where it is for each person.
 - CLOCK (one that protects): kind, hazard, clock, task, lasts, since and until (null before it has

@@ -81,7 +81,7 @@ def _print_task(call: Call) -> Exit:
     if task_id in board.plan.series:
         return _of_series(call, board, task_id, "task")
     if call.given("json"):
-        from crewboard.command.json_board import task_form
+        from crewboard.command.json_task import task_form
 
         call.out.json(task_form(board, task_id))
     else:
@@ -111,7 +111,7 @@ def _why(call: Call) -> Exit:
 def _of_series(call: Call, board: Board, series: str, asked: str) -> Exit:
     """The same of all pieces of a series: each in short, or as JSON each with its own form."""
     if call.given("json"):
-        from crewboard.command.json_board import series_form
+        from crewboard.command.json_task import series_form
 
         call.out.json(series_form(board, series, asked))
         return Exit.FINE

@@ -33,6 +33,7 @@ def _of_the_day(talk: Briefing) -> Iterator[Chapter]:
     yield Chapter("Still running", points(talk.running), "warning")
     yield Chapter("Leave alone", points(talk.leave_alone), "danger")
     yield Chapter("Today's work", points(_work(talk)))
+    yield Chapter("Reckoned for it", points(talk.reckoned, "warning"), "warning")
 
 
 def _facts(facts: Iterator[tuple[str, str]]) -> tuple[Line, ...]:

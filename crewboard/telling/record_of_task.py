@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 
-from crewboard.logbook.acts import Found, Reckoned, SizeDecided
+from crewboard.logbook.acts import Found, SizeDecided
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.reckoning.kept import kept_on
 from crewboard.order.said import day_in_words, person, quoted_name
 from crewboard.plan.task import Task
 from crewboard.telling.line import GAP, Line, title
@@ -20,10 +21,9 @@ def record_of_task(board: Board, task: Task) -> list[Line]:
     source = next((entry for entry in found if task.finding and entry.id == task.finding), None)
     here = [entry for entry in found if entry is not source and _is_of(task, entry)]
     more = len(here) - _LATEST
-    reckoned = [e for e in entries if isinstance(e.act, Reckoned) and _is_for(board, task, e.act)]
     return [
         *_chapter("Sizes decided on", (_size(board, entry) for entry in sizes)),
-        *_chapter("Reckoned", _answers(board, reckoned)),
+        *_chapter("Reckoned", _answers(board, task)),
         *_chapter("It came from the finding", (_finding(board, e) for e in (source,) if e)),
         *_chapter("Found on it", (_finding(board, entry) for entry in here[-_LATEST:])),
         *([Line(f"and {more} more before", "faint", 2)] if more > 0 else []),
@@ -38,12 +38,6 @@ def _chapter(heading: str, lines: Iterable[Line]) -> Iterator[Line]:
 
 def _meant(task: Task, tasks: tuple[str, ...]) -> bool:
     return task.id in tasks or bool(task.series and task.series in tasks)
-
-
-def _is_for(board: Board, task: Task, act: Reckoned) -> bool:
-    """An answer for one of a series is of use to all of it."""
-    other = board.plan.tasks.get(act.task)
-    return act.task == task.id or bool(other and task.series and other.series == task.series)
 
 
 def _is_of(task: Task, entry: Entry) -> bool:
@@ -62,8 +56,9 @@ def _size(board: Board, entry: Entry) -> Line:
     return Line(f"{act.value}{why}, {_by(board, entry)}", "plain", 2, f"{act.what}:")
 
 
-def _answers(board: Board, reckoned: list[Entry]) -> Iterator[Line]:
+def _answers(board: Board, task: Task) -> Iterator[Line]:
     """The latest answers; one that was reckoned anew stands beside what it was before."""
+    reckoned = kept_on(board, task)
     if reckoned:
         from crewboard.telling.reckoning import kept_line  # most sheets have none
 

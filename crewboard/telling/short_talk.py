@@ -23,7 +23,7 @@ def short_talk_sheet(talk: Briefing) -> Sheet:
     chapters = (
         Chapter("In an emergency", points(_call(talk), "must"), "must"),
         Chapter("Who", points(_who(talk)), "strong"),
-        Chapter("What can hurt today", points(map(_hazard, talk.dangers), "warning"), "warning"),
+        Chapter("What can hurt today", points(_what_hurts(talk), "warning"), "warning"),
         Chapter("Who watches", points(talk.watching, "must"), "must"),
         Chapter("What ends when", points((*talk.running, *talk.must_end), "warning"), "warning"),
         Chapter("Leave alone", points(talk.leave_alone, "danger"), "danger"),
@@ -49,6 +49,12 @@ def _who(talk: Briefing) -> Iterator[str]:
     yield f"here: {len(talk.people)}; leads: {listed(talk.leads) or 'nobody'}"
     if talk.under_18:
         yield f"under 18, each with an adult beside: {listed(talk.under_18)}"
+
+
+def _what_hurts(talk: Briefing) -> Iterator[str]:
+    yield from map(_hazard, talk.dangers)
+    if talk.reckoned:
+        yield f"Reckoned for {' '.join(f'{said}.' for said in talk.reckoned)}"
 
 
 def _hazard(danger: Danger) -> str:

@@ -105,8 +105,13 @@ def learned(before: Iterable[str], now: Iterable[str]) -> list[str]:
     ]
 
 
+def is_a_bend(line: str) -> bool:
+    """Whether a kept line is one of the shop's own bends."""
+    return line.startswith(f"{_BEND} =")
+
+
 def _value(line: str) -> str:
-    return line if line.startswith(f"{_BEND} =") else line.partition(_STANDS)[0]
+    return line if is_a_bend(line) else line.partition(_STANDS)[0]
 
 
 def typed_given(words: Iterable[str]) -> Mapping[str, str]:

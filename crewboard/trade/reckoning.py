@@ -35,9 +35,9 @@ def geometry(says: str) -> Source:
 class Reckoning(NamedTuple):
     """The first line of `result` is the answer in one line, the rest belongs to it.
 
-    `cautions` are words for the worker; `hazards` name sheets that have more to say. `laid` are
-    boards side by side, which `boards/drawn.py` draws to scale. The same given and known gives the
-    same answer.
+    `cautions` are words for the worker, `dangers` those of them by which somebody is hurt: the
+    safety talk says them too. `hazards` name sheets that have more to say. `laid` are boards side
+    by side, which `boards/drawn.py` draws to scale. The same given and known gives the same answer.
     """
 
     result: tuple[str, ...]
@@ -48,3 +48,4 @@ class Reckoning(NamedTuple):
     hazards: tuple[str, ...] = ()
     figures: Mapping[str, object] = {}  # named with their unit: {"radius_mm": 2590.8}
     laid: tuple[DrawnBoard, ...] = ()
+    dangers: tuple[str, ...] = ()

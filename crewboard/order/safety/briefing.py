@@ -14,6 +14,7 @@ from crewboard.order.may.needs import Needs, needs_of_hazards, under_18s
 from crewboard.order.may.people import against_person
 from crewboard.order.may.short import barred_because
 from crewboard.order.presence import said_to_come
+from crewboard.order.reckoning.kept import dangers_reckoned
 from crewboard.order.safety.checks import hazards_of
 from crewboard.order.safety.clocks import (
     clock_in_words,
@@ -78,6 +79,7 @@ class Briefing(NamedTuple):
     leave_alone: tuple[str, ...]  # what may not be touched, each with why and until when
     dangers: tuple[Danger, ...]
     watching: tuple[str, ...] = ()  # who watches which work, and nothing else
+    reckoned: tuple[str, ...] = ()  # what answers that were kept for the work warn of
 
 
 def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
@@ -118,6 +120,7 @@ def briefing(board: Board, tasks: Iterable[str] | None = None) -> Briefing:
         running=tuple(_running(board)),
         leave_alone=tuple(as_sentences(board)),
         watching=tuple(_watching(board, chosen)),
+        reckoned=tuple(dangers_reckoned(board, chosen)),
         dangers=tuple(
             _danger(board, sheets[each], titles, [*people, *expected], sheets)
             for each, titles in by_hazard.items()

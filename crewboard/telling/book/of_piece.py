@@ -4,12 +4,14 @@ from collections.abc import Iterable, Iterator
 
 from crewboard.fabric.fabric import PieceRecord
 from crewboard.fabric.thing import Thing
+from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.record.done import DONE
 from crewboard.logbook.record.seen import PICTURE_KINDS, Found, Pictured, TookIn
 from crewboard.order.board import Board
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
+from crewboard.telling.book.reckoned import reckoned_sentence
 from crewboard.telling.book.statement import Plate, Section, Sentence, said_by, section, told
 
 _APART = (*DONE, Found, Pictured, TookIn)  # each told in its own way
@@ -72,8 +74,12 @@ def found_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentenc
 
 
 def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentence]:
-    """Layers, measurements, earlier repairs, departures, patterns, sizes, sources."""
-    return (told(board, entry) for entry in entries if not isinstance(entry.act, _APART))
+    """Layers, measurements, earlier repairs, departures, patterns, sizes, sources, reckonings."""
+    for entry in entries:
+        if isinstance(entry.act, Reckoned):
+            yield reckoned_sentence(board, entry)
+        elif not isinstance(entry.act, _APART):
+            yield told(board, entry)
 
 
 def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:

@@ -39,27 +39,27 @@ def _answer(given: Given) -> Reckoning:
     bends = [*bends_of(given.bends, species), *_test_piece(given)]
     found = fit(bends)
     if found is None:
+        dangers = bend_cautions(thick, curve.radius, units)
         return Reckoning(
             (NO_CONSTANT,),
             (f"no bend of {species} is kept yet; wanted: {curve.told(units)}",),
             (RATIO, DAMP, STAYS, STRETCH),
-            cautions=(*bend_cautions(thick, curve.radius, units), NO_TABLE),
+            cautions=(*dangers, NO_TABLE),
+            dangers=dangers,
             hazards=("steam-box",),
             figures={"wanted_radius_mm": curve.radius, "form_radius_mm": None, "bends": 0},
         )
     form = curve.with_radius(found.form(curve.radius))
+    dangers = bend_cautions(thick, form.radius, units)
     return Reckoning(
         (form.told(units), *_next(found, form, units)),
         (f"wanted: {curve.told(units)}", _came(bends, found)),
         (RATIO, DAMP, STAYS, STRETCH, SHARPEST),
         _same_stock(bends),
-        (
-            *_beyond(bends, thick, form.radius, units),
-            *bend_cautions(thick, form.radius, units),
-            NO_TABLE,
-        ),
+        (*_beyond(bends, thick, form.radius, units), *dangers, NO_TABLE),
         ("steam-box",),
         _figures(curve, form, found),
+        dangers=dangers,
     )
 
 

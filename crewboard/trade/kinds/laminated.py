@@ -46,6 +46,7 @@ def _answer(given: Given) -> Reckoning:
     own = fit(bends_of(given.bends, given.text("species"), plies))
     ours = () if own is None else (_own(own.bends, own.form(curve.radius), units),)
     camber = _camber(given, plies)
+    dangers = bend_cautions(thick / plies, form.radius, units)
     return Reckoning(
         (form.told(units), *camber[0], *ours),
         (
@@ -54,9 +55,10 @@ def _answer(given: Given) -> Reckoning:
         ),
         (PLIES, STRETCH, WARM, OUTDOORS, RATIO_OF_GLUE, geometry("curve = 1 / radius")),
         ("plies of one thickness and wood, glue that does not creep",),
-        (*bend_cautions(thick / plies, form.radius, units), *_to_write_down(own is None)),
+        (*dangers, *_to_write_down(own is None)),
         ("epoxy",),
         {"form_radius_mm": form.radius, "kept": kept, **camber[1]},
+        dangers=dangers,
     )
 
 

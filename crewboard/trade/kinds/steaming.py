@@ -31,6 +31,7 @@ SOURCES = (
     ),
 )
 OWN = Source("the crew's own rate", "given", "crew's rule")
+_DANGERS = ("a steam box is vented and drained, never sealed",)
 
 
 def _answer(given: Given) -> Reckoning:
@@ -47,7 +48,7 @@ def _answer(given: Given) -> Reckoning:
         (
             "too long wrinkles the inside of the bend: a test piece decides",
             "grain that runs out of the edge breaks: choose straight stock",
-            "a steam box is vented and drained, never sealed",
+            *_DANGERS,
         ),
         ("steam-box",),
         {
@@ -56,6 +57,7 @@ def _answer(given: Given) -> Reckoning:
             "rule_minutes": inches * _RULE,
             "own_minutes": own,
         },
+        dangers=_DANGERS,
     )
 
 

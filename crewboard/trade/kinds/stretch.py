@@ -51,12 +51,14 @@ def _answer(given: Given) -> Reckoning:
     thick, radius = given.length("thickness"), given.length("radius")
     units, outside = given.units, stretch(thick, radius)
     times = number_shown(radius / thick, 1)
+    dangers = bend_cautions(thick, radius, units)
     return Reckoning(
         (f"the outside stretches {number_shown(outside)} %, the radius is {times} thicknesses",),
         (f"{shown(thick, units)} / (2 x {shown(radius, units)})",),
         (STRETCH, SHARPEST),
         ("bent about its middle, without a strap",),
-        (*bend_cautions(thick, radius, units), NO_TABLE),
+        (*dangers, NO_TABLE),
+        dangers=dangers,
         figures={"stretch_percent": outside, "thicknesses": radius / thick},
     )
 
