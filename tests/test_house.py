@@ -275,7 +275,7 @@ OF_THE_PLAN = {
     ),
     "least_people": (
         *("plan/", "order/may/", "order/ahead/effort.py", "folder/read/"),
-        *("telling/task.py", "terminal/planning/", "command/json_board.py"),
+        *("telling/task.py", "terminal/planning/", "command/json_task.py"),
     ),
 }
 
