@@ -57,12 +57,13 @@ class DayLayout(NamedTuple):
 
     # --- the work ------------------------------------------------------------------------------
 
-    def work_columns(self, of_day: Sections) -> tuple[Column, ...]:
+    def work_columns(self, of_day: Sections, waiting: Sequence[Row]) -> tuple[Column, ...]:
         of_list = of_day.rows if self.one_list else (*of_day.look, *of_day.going, *of_day.first)
         word = max((cell_len(self._word(row)) for row in of_list), default=0)
         told = (*of_day.look, *of_day.going)
         wants = max((cell_len(row.cells[2]) for row in told if len(row.cells) > 2), default=0)
-        hours = max((cell_len(row.cells[-1]) for row in of_day.rows if row.tasks), default=0)
+        told_of = (row for row in (*of_day.rows, *waiting) if row.tasks)
+        hours = max((cell_len(row.cells[-1]) for row in told_of), default=0)
         beside = 28 if self.whole else min(wants, 28 if self.wide else 16)
         return (
             Column(max(5, min(14, word))),

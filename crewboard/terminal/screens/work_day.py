@@ -127,7 +127,7 @@ class WorkDayPage(TaskKeys):
         waiting = list(waiting_rows(board, folded=folded, opened=self.opened))
         self.set_class(layout.one_list or not of_day.held, "-one-list")
         work, holds = self.query_one("#work", RowList), self.query_one("#holds", RowList)
-        work.columns = layout.work_columns(of_day)
+        work.columns = layout.work_columns(of_day, waiting)
         holds.columns = layout.hold_columns
         self._rows = {row.id: row for row in (*of_day.rows, *waiting)}
         work.query_text = self._finding
