@@ -188,7 +188,9 @@ class TaskKeys(Page):
     def action_reckon(self) -> None:
         from crewboard.terminal.doing.reckon import For, reckon
 
-        self.board_app.run_worker(reckon(self.board_app, For(self._read)))
+        held = self.board.holds.get(self.chosen_hold)
+        task = self._read or next(iter(self.meant.tasks), "") or (held.task if held else "")
+        self.board_app.run_worker(reckon(self.board_app, For(task)))
 
     def action_pictures(self) -> None:
         from crewboard.terminal.screens.sorting import SortingPage

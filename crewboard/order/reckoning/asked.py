@@ -7,6 +7,7 @@ from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.reckoning.bends import own_bends
+from crewboard.order.reckoning.kept import kept_on
 from crewboard.order.reckoning.known import facts_of, known_for, next_of
 from crewboard.trade.given import Given
 from crewboard.trade.kind import KindOfReckoning, given_again, kept_given, kept_known, learned
@@ -65,19 +66,16 @@ def was_for(act: Reckoned) -> For:
 
 
 def kept_for(board: Board, of: For) -> list[Entry]:
-    """The answers kept for a task, for any of a series, for a piece or a component, latest first;
+    """The answers kept for a task, for any of its series, for a piece or a component, latest first;
     of one that was reckoned anew only the last."""
-    series = board.plan.series.get(of.task)
-    tasks = set(series.members.values()) if series is not None else {of.task}
-    entries = [
-        entry
-        for entry in board.logbook.record()
-        if isinstance(act := entry.act, Reckoned)
-        and entry.at <= board.at
-        and (act.task in tasks if of.task else was_for(act) == of)
-    ]
-    anew = {entry.act.before for entry in entries if isinstance(entry.act, Reckoned)}
-    return [e for e in sorted(entries, key=lambda e: e.at, reverse=True) if e.id not in anew]
+    task = board.plan.tasks.get(next_of(board, of.task))
+    if task is not None:
+        kept = kept_on(board, task)
+    else:
+        entries = (entry for entry in board.logbook.record() if entry.at <= board.at)
+        kept = [e for e in entries if isinstance(act := e.act, Reckoned) and was_for(act) == of]
+    anew = {entry.act.before for entry in kept if isinstance(entry.act, Reckoned)}
+    return [entry for entry in reversed(kept) if entry.id not in anew]
 
 
 def started_from(act: Reckoned) -> Given:

@@ -7,7 +7,6 @@ from typing import Any, NamedTuple
 
 from crewboard.logbook.acts import (
     Pictured,
-    Reckoned,
     Stored,
 )
 from crewboard.logbook.fields import decides
@@ -67,11 +66,6 @@ async def jot(app: BoardApp, of: Of) -> bool:
         of = await _of_piece(app, of) or of
         if not of.pieces:
             return False
-    if kind.act is Reckoned:
-        from crewboard.terminal.doing.reckon import For, reckon
-
-        piece = "" if of.task or not of.pieces else of.pieces[0]
-        return await reckon(app, For(of.task, piece, "" if of.task else of.component))
     if kind.act is Stored:
         return await _put_away(app, of)
     if kind.act is Pictured:
