@@ -17,6 +17,7 @@ BURSTS = 120 if LONG else 30
 LETTERS = "bfhlcwtnrxegaiydpksov1235,.u"
 OFTEN = ["enter"] * 6 + ["escape"] * 4 + ["down"] * 8 + ["up"] * 3 + ["space"] * 4
 OTHERS = ["tab", "home", "end", "pagedown", "slash", "f1", "f2", "f3", "f4", "f5", "f6", "delete"]
+OTHERS += ["equals_sign"]
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -179,3 +179,33 @@ def test_the_screens_start_without_the_shop_s_reckoning() -> None:
         "sys.exit(any('crewboard.trade' in name for name in sys.modules))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+HOSTILE = '\x1b[31m [red]x[/] \u202e ] " ' + "long " * 60
+
+
+async def test_hostile_text_of_a_kept_answer_is_shown_as_text_and_given_back(shop: Path) -> None:
+    given = (f"species = {HOSTILE.strip()}", "thickness = 26 mm", "chord = 2060 mm", "rise = 9 mm")
+    app = open_app(shop, by="ada")
+    app.record([Reckoned("form", HOSTILE.strip(), given, (), task="work/varnish", note=HOSTILE)])
+    app.record([Reckoned("no such kind", "x", given, ("unread",), task="work/deck")])
+    app.record([Reckoned("boards", "x", ("stock = 1",), ("unread",), task="work/deck")])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Varnish", "enter", "equals_sign"))
+        await until(pilot, lambda: "anew, of" in asked(app))
+        assert "[red]x[/]" in asked(app)
+        await pilot.press(*keys("'red", "enter"))
+        await until(pilot, lambda: "which wood" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "Enter keep" in asked(app))
+        assert "\x1b" not in seen(app)
+        await pilot.press("enter")
+        await until(pilot, lambda: len(kept(shop)) == 4)
+        assert kept(shop)[-1].given[0] == given[0], "each character as it was"
+        assert app.is_running
+        await pilot.press(*keys("escape", "escape", "slash", "'Lay the", "enter", "equals_sign"))
+        await until(pilot, lambda: "anew, of" in asked(app))
+        await pilot.press("2")
+        await until(pilot, lambda: "Enter reckon" in asked(app))
+        await pilot.press("escape")
