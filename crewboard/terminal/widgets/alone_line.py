@@ -51,19 +51,20 @@ class AloneLine(Widget):
         lines = in_lines(head, whole, width, self._most, plain=plain)
         if lines is None:
             tried = [self._in_brief(head, cells, width, plain=plain) for cells in _NAMES]
-            lines = max(tried, key=_told)  # of those that name as many the one with longer names
+            # Of those that name as many the one with longer names.
+            _, lines = min(tried, key=lambda left_and_lines: left_and_lines[0])
         return lines
 
-    def _in_brief(self, head: str, cells: int, width: int, *, plain: bool) -> list[str]:
-        """With names of at most so many cells."""
+    def _in_brief(self, head: str, cells: int, width: int, *, plain: bool) -> tuple[int, list[str]]:
+        """With names of at most so many cells: how many are only counted, and the lines."""
         assert self._board is not None
         now = self._board.at
         brief = [
             f"{shortened(legible(name), cells, plain=plain)} {end}"
             for name, end in (in_brief(entry, now) for entry in told_together(self._board))
         ]
-        lines = in_lines(head, brief, width, self._most, plain=plain, count_rest=True)
-        return lines or []
+        placed = _placed(head, brief, width, self._most, plain=plain, count_rest=True)
+        return placed or (0, [])
 
     def render_line(self, y: int) -> Strip:
         width, lines = self.size.width, self._lines(self.size.width)
@@ -72,12 +73,6 @@ class AloneLine(Widget):
         style = self.rich_style + Style(color=tones_of(self.app)["danger"], bold=True, reverse=True)
         text = lines[y] + " " * max(0, width - cell_len(lines[y]))
         return Strip([Segment(text, style)]).adjust_cell_length(width, style)
-
-
-def _told(lines: list[str]) -> int:
-    """How many find room, less those that are only counted."""
-    _, more, rest = (lines[-1] if lines else "").rpartition("+")
-    return -int(rest.split()[0]) if more else 0
 
 
 def in_lines(
@@ -91,6 +86,14 @@ def in_lines(
 ) -> list[str] | None:
     """The words behind the head, in at most so many lines of that width. Where they do not all find
     room: with `count_rest` those that do and "+3 more", else None."""
+    placed = _placed(head, words, width, most, plain=plain, count_rest=count_rest)
+    return placed[1] if placed is not None else None
+
+
+def _placed(
+    head: str, words: Sequence[str], width: int, most: int, *, plain: bool, count_rest: bool
+) -> tuple[int, list[str]] | None:
+    """How many of them are only counted, and the lines."""
     gap = "; " if plain else " · "
     lines: list[str] = []
     line = head
@@ -110,6 +113,5 @@ def in_lines(
         elif line == head:
             line = shortened(joined, room, plain=plain)
         else:
-            line = f"{line}{gap}+{left} more"
-            break
-    return [*lines, line]
+            return left, [*lines, f"{line}{gap}+{left} more"]
+    return 0, [*lines, line]
