@@ -5,13 +5,15 @@ from __future__ import annotations
 import shutil
 import subprocess
 import sys
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from textual.widgets import Input
 
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Reckoned
+from crewboard.logbook.acts import Begun, Finished, Reckoned
+from crewboard.order.reckoning.bends import own_bends
 from tests.terminal.shop import Watch, asked, make_shop, open_app, reads, seen, types, until
 from tests.terminal.test_pictures import SAMPLE, SHOWN_AT
 
@@ -209,3 +211,48 @@ async def test_hostile_text_of_a_kept_answer_is_shown_as_text_and_given_back(sho
         await pilot.press("2")
         await until(pilot, lambda: "Enter reckon" in asked(app))
         await pilot.press("escape")
+
+
+BENT = """\
+name = "Ribs"
+
+[pieces.rib]
+name = "Rib"
+material = "ash"
+size = "26 x 52 x 2300 mm"
+
+[tasks.bend]
+title = "Bend the rib"
+pieces = ["rib"]
+hold = { kind = "bend set", lasts = "1 hour", release = "look" }
+"""
+
+
+async def test_releasing_a_bend_asks_what_it_came_to_and_the_next_form_goes_by_it(
+    tmp_path: Path,
+) -> None:
+    shop = make_shop(tmp_path / "van", components={"ribs": BENT})
+    watch = Watch()
+    app = open_app(shop, watch, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        app.record([Begun("ribs/bend", ("ada",)), Finished("ribs/bend")])
+        watch.now += timedelta(hours=2)
+        app.look_now()
+        await pilot.press("f4")
+        await until(pilot, lambda: "Bend the rib" in seen(app))
+        await pilot.press("v")
+        await until(pilot, lambda: "what you found" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "What it came to" in asked(app))
+        assert "ash" in asked(app)
+        assert "26 mm" in asked(app)
+        await pilot.press(*keys("tab", "tab", "'355 mm", "tab", "'322 mm", "tab", "'2060 mm"))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: not asked(app))
+        (bend,) = own_bends(Folder(shop).logbook, watch.now)
+        assert (bend.species, bend.days) == ("ash", 0)
+        await pilot.press(*keys("3", "slash", "'Bend the rib", "enter", "equals_sign", "1"))
+        await until(pilot, lambda: "Enter reckon" in asked(app))
+        await pilot.press(*keys("tab", "'2060 mm", "tab", "'322 mm", "enter"))
+        await until(pilot, lambda: "one bend: k =" in asked(app))
