@@ -45,6 +45,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "review": Listed("looking_over", "what a reviewer of the order of work would ask"),
     },
     WRITING: {
+        "release": Listed("release", "release a hold, and what a bend came to"),
         "sign": Listed("safety", "sign safety checks"),
         "take-back": Listed("mending", "an entry does not count any more"),
         "correct": Listed("mending", "an entry should have said something else"),

@@ -58,7 +58,7 @@ def command_for(kind: KindOfEntry) -> Command:
     typed = [field for name in offered.words for field in kind.fields if field.name == name]
     left = [field for field in kind.fields if field not in typed and not field.kept]
     asked = [field for field in left if field.kind != "despite"]
-    options = [option for field in asked for option in _options(field)]
+    options = [option for field in asked for option in options_of(field)]
     return Command(
         partial(_write, kind, offered),
         offered.says,
@@ -76,7 +76,8 @@ def _word(field: EntryField, offered: ByCommand) -> Word:
     return Word(shown, field.help or hint, many=many, optional=not field.needed)
 
 
-def _options(field: EntryField) -> Iterable[Option]:
+def options_of(field: EntryField) -> Iterable[Option]:
+    """The options by which a field is said."""
     name, (shown, hint) = _option_name(field), _SHOWN.get(field.kind, ("", ""))
     if field.kind == "flag":
         yield Option(name, field.help or field.asked)

@@ -1,12 +1,15 @@
 """A reckoning in words: what it asks for, its answer with sources and marks, an answer redone."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
 
 from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, listed, person
+from crewboard.order.reckoning.released import FormByNow
+from crewboard.order.said import day_in_words, listed, person, quoted_title
 from crewboard.plan.hazard import Hazard
+from crewboard.plan.length import shown
 from crewboard.telling.line import GAP, Line, title
 from crewboard.trade.given import Ask, Known
 from crewboard.trade.kind import KindOfReckoning
@@ -71,6 +74,29 @@ def redone_lines(
     first = now.result[0]
     yield Line("the same" if first == act.answer else first, "strong", 0, "now:")
     yield from (Line(reason, "faint", 0, "because:") for reason in because)
+
+
+def form_by_now(board: Board, form: FormByNow) -> str:
+    """ "form for "Bend the ribs: Rib 3": rise was 355 mm, now 352 mm, because ..." """
+    units = board.plan.vehicle.units
+    what, was = _form(form.before, units)
+    what_now, now = _form(form.now, units)
+    name = f"form for {quoted_title(board.plan, form.task)}"
+    if was == now:
+        return f"{name}: {what_now} stays {now}" if now else f"{name}: {form.now.result[0]}"
+    because = "; ".join(line.replace("new: bend = ", "bent ") for line in form.because)
+    return f"{name}: {what or what_now} was {was or 'not known'}, now {now or 'not known'}, " + (
+        f"because {because}" if because else "as it is reckoned now"
+    )
+
+
+def _form(answer: Reckoning, units: str) -> tuple[str, str]:
+    """By what a form is measured, and how much that is; empty where none was reckoned."""
+    for name, what in (("form_rise_mm", "rise"), ("form_radius_mm", "radius")):
+        mm = answer.figures.get(name)
+        if isinstance(mm, Fraction):
+            return what, shown(mm, units)
+    return "", ""
 
 
 def kept_line(board: Board, entry: Entry) -> Line:

@@ -92,7 +92,12 @@ def bends_of(bends: Sequence[Bend], species: str, plies: int = 1) -> list[Bend]:
 
 def of_species(bends: Sequence[Bend], species: str) -> list[Bend]:
     """Those of one wood, by whatever capitals and blanks it was typed."""
-    return [bend for bend in bends if _plain(bend.species) == _plain(species)]
+    return [bend for bend in bends if same_wood(bend.species, species)]
+
+
+def same_wood(species: str, other: str) -> bool:
+    """Whether both words mean one wood."""
+    return _plain(species) == _plain(other)
 
 
 def _plain(species: str) -> str:

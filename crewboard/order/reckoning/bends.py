@@ -11,10 +11,20 @@ from crewboard.trade.springback import Bend
 
 def own_bends(logbook: Logbook, at: datetime) -> tuple[Bend, ...]:
     """The shop's own bends up to a moment, in order of time; one with a length that is none is left
-    out, and told by `check`."""
+    out, and told by `check`. Of a piece measured again later the last counts: it is one bend."""
     kept = sorted((e for e in logbook.record() if e.at <= at), key=lambda entry: entry.at)
-    bends = (_bend(entry.act) for entry in kept if isinstance(entry.act, Bent))
+    last: dict[tuple[str, ...], Bent] = {}
+    for entry in kept:
+        if isinstance(entry.act, Bent):
+            one = _which(entry.act) if entry.act.piece else (entry.id,)
+            last.pop(one, None)
+            last[one] = entry.act
+    bends = map(_bend, last.values())
     return tuple(bend for bend in bends if bend is not None)
+
+
+def _which(act: Bent) -> tuple[str, ...]:
+    return act.piece, act.species, act.thickness, act.form, act.chord
 
 
 def _bend(act: Bent) -> Bend | None:

@@ -15,6 +15,7 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title, quoted_hold
+from crewboard.order.reckoning.released import bend_on
 from crewboard.order.said import day_and_time, how_long
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import GAP, Line
@@ -26,6 +27,7 @@ from crewboard.terminal.dialogs.choose import your_name
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.entry_form import record_here
+from crewboard.terminal.doing.release_bend import release_bend
 from crewboard.terminal.doing.which import named
 from crewboard.terminal.forms.fields import Field, Typed, YesNo
 from crewboard.terminal.forms.form import Form
@@ -113,8 +115,8 @@ def _named(board: Board, holds: Sequence[StandingHold]) -> str:
 
 
 async def release(app: BoardApp, *holds: StandingHold) -> None:
-    """Release the holds, with one word on all; early needs the reason. Somebody answers for it by
-    name."""
+    """Release the holds, with one word on all; early needs the reason. Of a bend it is asked what
+    that came to, of several one after the other. Somebody answers for it by name."""
     if not app.by:
         await your_name(app)
     early = any(hold.stage == "running" for hold in holds)
@@ -126,6 +128,12 @@ async def release(app: BoardApp, *holds: StandingHold) -> None:
         intro = f"Its time runs until {day_and_time(max(ends))}."
     elif unread:
         intro = f"Nobody knows until when it runs: {unread}."
+    bends = [(hold, bend) for hold in holds if (bend := bend_on(app.board, hold)) is not None]
+    if bends:
+        for hold, bend in bends:
+            if not await release_bend(app, hold, bend, intro):
+                return
+        return
     name = _named(app.board, holds)
     ask = AskLine(f"Release: {name}", label, intro=intro, needed=early)
     why = await app.push_screen_wait(ask)

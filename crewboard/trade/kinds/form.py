@@ -128,6 +128,7 @@ def _figures(curve: Curve, form: Curve, found: Fit) -> dict[str, object]:
     return {
         "wanted_radius_mm": curve.radius,
         "form_radius_mm": form.radius,
+        **({"form_rise_mm": form.arc.rise} if form.arc else {}),
         "ratio": found.ratio,
         "bends": found.bends,
         "next_from_mm": reach[0] if reach else None,
