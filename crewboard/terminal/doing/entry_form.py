@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime, time
 from functools import partial
-from types import MappingProxyType
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
@@ -55,17 +54,13 @@ async def write_entry(
     spread: Callable[[Act], Sequence[Act]] = lambda act: [act],
     when: str = "",
     clock: str = "",
-    proposed: Mapping[str, Any] = MappingProxyType({}),
 ) -> bool:
     """Ask for what is not `preset` and write it; whether it was kept. `spread` gives the entries
     where one is said of several tasks or pieces. `when` asks for the time too, in these words;
-    `clock` is one that was typed already. What is `proposed` stands in the form to begin with."""
+    `clock` is one that was typed already."""
     fields = [f for f in kind.fields if f.name not in preset and not f.kept]
     asked = _asked_beside([f for f in fields if f.kind != "despite"], preset)
-    blanks = [
-        blank(app, field, proposed.get(field.name, field.default), app.now().date())
-        for field in asked
-    ]
+    blanks = [blank(app, field, field.default, app.now().date()) for field in asked]
     if when:
         blanks.append(Typed(_AT, when, clock, _or_none(as_typed.clock), "10:05; empty: now"))
 

@@ -36,8 +36,6 @@ from crewboard.terminal.forms.reading import span
 from crewboard.terminal.planning.choices import RELEASES, kind_choices, order_choices, piece_choices
 from crewboard.terminal.widgets.prose import Prose
 
-_BEND = "bend set"  # the hold of a bend on its form
-
 
 class HoldDialog(Dialog[str]):
     """A hold to read, or several on pieces of one series; answers "release" or "edit", None when
@@ -139,10 +137,6 @@ async def release(app: BoardApp, *holds: StandingHold) -> None:
     why = await app.push_screen_wait(ask)
     if why is not None and (await app.keep([Released(hold.id, why) for hold in holds])).kept:
         app.tell(f"released: {name}")
-        if bends := [hold for hold in holds if hold.kind == _BEND]:
-            from crewboard.terminal.doing.bent import ask_what_it_came_to
-
-            await ask_what_it_came_to(app, [hold.task for hold in bends])
 
 
 async def extend(app: BoardApp, *holds: StandingHold) -> None:
