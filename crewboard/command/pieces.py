@@ -95,7 +95,7 @@ def _told(board: Board, chosen: list[Piece], typed: str) -> Iterator[Line]:
         for piece in of_them if typed or not table.several else ():
             state = state_of(board, piece)[0]
             word = "" if state == "piece" else f"{state}:"
-            facts = ", ".join((piece.name, *facts_of(piece).values()))
+            facts = ", ".join((piece.name, *facts_of(board.plan, piece).values()))
             yield Line(facts, "faint", 4 if table.several else 2, word, handle=piece.id)
 
 

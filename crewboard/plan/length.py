@@ -34,7 +34,11 @@ _SPELLED_HERE = str.maketrans(
 )
 # At most so many figures, and only 0 to 9: a number that has more is no length.
 _WHOLE, _DECIMALS = r"[0-9]{1,12}", r"[.,][0-9]{1,20}"
-NUMBER = rf"(?:({_WHOLE})[ -]+)?({_WHOLE})/({_WHOLE})|({_WHOLE}(?:{_DECIMALS})?|{_DECIMALS})"
+_GROUPED = (
+    r"[1-9][0-9]{0,2}(?: [0-9]{3}){1,3}(?![0-9])"  # 2 340: thousands as ISO 80000-1 parts them
+)
+_PLAIN = rf"(?:{_GROUPED}|{_WHOLE})(?:{_DECIMALS})?|{_DECIMALS}"
+NUMBER = rf"(?:({_WHOLE})[ -]+)?({_WHOLE})/({_WHOLE})|({_PLAIN})"
 _PART = rf"(?:{NUMBER})(?![\d/.,])\s*(?:({_SIGNS})(?![^\W\d_])(?:\.(?!\d))?)?\s*"
 _THOUSANDS = r"[1-9][0-9]{0,2},[0-9]{3}"
 _MEND = "write a length such as 2400 mm, 2.4 m, 2 3/8 in or 7' 9 1/2\""
@@ -97,7 +101,7 @@ def number_in(part: re.Match[str], typed: str) -> Fraction:
         wanted = f"write {plain.replace(',', '')} or {plain.replace(',', '.')}"
         raise Unread(f'"{typed}" can be read in two ways', wanted)
     if plain:
-        return Fraction(plain.replace(",", "."))
+        return Fraction(plain.replace(" ", "").replace(",", "."))
     if int(under) == 0:
         raise Unread(f'"{typed}" divides by nought', _MEND)
     return int(whole or 0) + Fraction(int(over), int(under))

@@ -77,3 +77,8 @@ class Vehicle(NamedTuple):
     standard: str = ""  # the standard of finish that was agreed on
     jurisdiction: str = ""  # whose law is shown first: one of WRITTEN_FOR, or any other
     shares_crew_with: tuple[str, ...] = ()  # folders of other vehicles that the same people work on
+
+    def time_in_words(self, period: str) -> str:
+        """The name of a period where it is one of the vehicle's, else what was written."""
+        known = self.periods.get(period)
+        return known.name if known else period

@@ -63,7 +63,7 @@ def _name(board: Board, piece_id: str) -> str:
 
 def fact_lines(board: Board, piece: Piece) -> Iterator[Line]:
     """What the plan says of a piece, a line each."""
-    found = [piece.as_found, piece.period]
+    found = [piece.as_found, board.plan.vehicle.time_in_words(piece.period)]
     facts = (
         ("on", component_name(board.plan, piece.component)),
         ("kind", piece.kind),

@@ -45,7 +45,7 @@ def _tag(board: Board, piece: Piece) -> Card:
         ("what", what_it_is(piece)),
         ("from", from_where(board, piece)),
         ("runs", runs),
-        ("as found", _as_found(piece)),
+        ("as found", _as_found(board, piece)),
         ("to do", piece.intended),
         ("why", piece.why),
         ("to shelf", Fill("line")),
@@ -66,9 +66,10 @@ def from_where(board: Board, piece: Piece) -> str:
     return ", ".join(filter(None, (component_name(board.plan, piece.component), piece.place)))
 
 
-def _as_found(piece: Piece) -> str:
+def _as_found(board: Board, piece: Piece) -> str:
     found = piece.as_found if piece.as_found != "unknown" else ""
-    return ", ".join(filter(None, (found, piece.period, piece.condition)))
+    of_time = board.plan.vehicle.time_in_words(piece.period)
+    return ", ".join(filter(None, (found, of_time, piece.condition)))
 
 
 def shelf_list(request: Request) -> Sheet:

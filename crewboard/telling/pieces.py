@@ -6,6 +6,7 @@ from typing import NamedTuple
 from crewboard.order.board import Board, Standing
 from crewboard.order.said import component_name, how_many, listed, table_name
 from crewboard.plan.piece import Piece
+from crewboard.plan.plan import Plan
 from crewboard.telling.line import Line, Tone, title
 from crewboard.telling.piece_sheet import KEPT, piece_lines, runs_in_words
 from crewboard.telling.row import Row
@@ -90,8 +91,13 @@ class Pieces:
 
     def _piece_row(self, piece: Piece, table: PieceTable, depth: int) -> Row:
         word, tone = state_of(self.board, piece)
-        usual = {*(shared(table.pieces) if table.several else ()), "keep"}  # the word says it
-        facts = ", ".join(fact for key, fact in facts_of(piece).items() if key not in usual)
+        usual = {
+            *(shared(self.board.plan, table.pieces) if table.several else ()),
+            "keep",
+        }  # the word says it
+        facts = ", ".join(
+            fact for key, fact in facts_of(self.board.plan, piece).items() if key not in usual
+        )
         text = f"{piece.name}: {facts}" if facts else piece.name
         done, of = _how_far(self.work.get(piece.id, ()))
         return Row(
@@ -124,7 +130,7 @@ def piece_tables(board: Board) -> Iterator[PieceTable]:
             yield PieceTable(piece.several, table_name(piece.several), of_them, True)
 
 
-def facts_of(piece: Piece) -> dict[str, str]:
+def facts_of(plan: Plan, piece: Piece) -> dict[str, str]:
     """What is known of a piece, by its keys in the file, each in words that stand alone."""
     found = "" if piece.spare or piece.as_found == "unknown" else piece.as_found
     facts = {
@@ -134,7 +140,7 @@ def facts_of(piece: Piece) -> dict[str, str]:
         "size": piece.size,
         "place": piece.place,
         "as_found": found,
-        "period": piece.period,
+        "period": plan.vehicle.time_in_words(piece.period),
         "condition": piece.condition,
         "intended": f"to do: {piece.intended}" if piece.intended else "",
         "runs": runs_in_words(piece),
@@ -144,9 +150,9 @@ def facts_of(piece: Piece) -> dict[str, str]:
     return {key: " ".join(fact.split()) for key, fact in facts.items() if fact.strip()}
 
 
-def shared(pieces: Iterable[Piece]) -> dict[str, str]:
+def shared(plan: Plan, pieces: Iterable[Piece]) -> dict[str, str]:
     """The facts that all of these have in common, spares not asked: nobody found those."""
-    every = [facts_of(piece) for piece in pieces if not piece.spare]
+    every = [facts_of(plan, piece) for piece in pieces if not piece.spare]
     return {k: v for k, v in every[0].items() if all(facts.get(k) == v for facts in every)}
 
 
@@ -163,10 +169,10 @@ def counted(table: PieceTable) -> str:
 
 
 def _in_common(board: Board, table: PieceTable) -> Iterator[str]:
-    common = shared(table.pieces)
+    common = shared(board.plan, table.pieces)
     yield from common.values()
     if "as_found" not in common:
-        found = [p.as_found for p in table.pieces if "as_found" in facts_of(p)]
+        found = [p.as_found for p in table.pieces if "as_found" in facts_of(board.plan, p)]
         yield from (f"{found.count(word)} {word}" for word in dict.fromkeys(found))
     kept = sum(piece.keep for piece in table.pieces)
     if kept and "keep" not in common:
@@ -192,8 +198,9 @@ def state_of(board: Board, piece: Piece) -> tuple[str, Tone]:
 def table_lines(board: Board, table: PieceTable) -> list[Line]:
     """What is known of several of a kind."""
     lines = [title(f"{table.name}: {counted(table)}")]
-    lines += [Line(fact, _tone(key)) for key, fact in shared(table.pieces).items()]
-    own = [fact for fact in _in_common(board, table) if fact not in shared(table.pieces).values()]
+    common = shared(board.plan, table.pieces)
+    lines += [Line(fact, _tone(key)) for key, fact in common.items()]
+    own = [fact for fact in _in_common(board, table) if fact not in common.values()]
     if own:
         lines.append(Line(", ".join(own)))
     return [*lines, Line(component_name(board.plan, table.pieces[0].component), "faint", 0, "on:")]

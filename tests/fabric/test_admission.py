@@ -170,6 +170,28 @@ def test_a_feature_of_another_time_is_recorded_before_it_goes(wagon: Wagon) -> N
     wagon.kept("take-off", "vent")
 
 
+def test_what_awaits_an_approval_does_not_go_before_the_answer(wagon: Wagon) -> None:
+    gone = ("gone", "arches/1", "discarded", "--agreed", "tom", "--agreed", "ada")
+    wagon.kept("hold", "approval", "--piece", "arches/1", "--why", "the owner sees it in June")
+    wagon.refused("Arch 1 awaits an approval since Sat 2 May 2026 (the owner sees", *gone)
+    wagon.refused("Arch 1 awaits", "done", "arches/1", "replaced in kind", "--why", "rot")
+    wagon.kept("done", "arches/1", "cleaned")
+    wagon.kept("gone", "arches/2", *gone[2:])
+    wagon.kept("release", "arches/1", "--why", "she agrees", by="ada")
+    wagon.kept(*gone)
+
+
+@pytest.mark.parametrize("minute", ["12:75", "soon", "-1", "1:2:3:4"])
+def test_a_finding_cites_a_recording_by_a_minute_that_can_be(wagon: Wagon, minute: str) -> None:
+    (wagon.folder / "recordings").mkdir()
+    (wagon.folder / "recordings/walk.wav").write_bytes(b"RIFF")
+    said = ("found", "hollow", "--piece", "arches/1", "--recording", "recordings/walk.wav")
+    wagon.refused(f'"{minute}" is no place in a recording', *said, f"--minute={minute}")
+    wagon.refused("no recording is named", "found", "hollow", "--minute", "1:05")
+    wagon.kept(*said, "--minute", "1:05")
+    assert "said in recordings/walk.wav at 1:05" in wagon.call("log", wagon.folder).out
+
+
 def test_what_came_back_is_asked_about_and_what_was_lost_may_be_found(wagon: Wagon) -> None:
     wagon.kept("gone", "arches/1", "given away", "--to", "the depot", "--why", "lent")
     wagon.refused("Arch 1 was given away to the depot", "store", "arches/1", "the loft")

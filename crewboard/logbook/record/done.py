@@ -93,6 +93,7 @@ class DoneTo(NamedTuple):
         tuple[str, ...],
         EntryField(
             *("entries", "borne out by", "entries of findings, photographs or papers"),
+            tail="; borne out by: {}",
             only=_OF_A_COPY,
         ),
     ] = ()

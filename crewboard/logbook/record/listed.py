@@ -44,7 +44,8 @@ class Pattern(NamedTuple):
 
 @entry(
     "departure",
-    "departs from how it was built: {what}[ ({why})][, can be undone: {reversible}]",
+    "departs from how it was built[, {piece|component}]: {what}[ ({why})]"
+    "[, can be undone: {reversible}]",
     title="A departure",
     heads="Departures from how it was built",
     of_record=True,

@@ -10,14 +10,17 @@ OnComponent = Annotated[str, EntryField("component", help="or the component it i
 Whereabouts = Annotated[str, EntryField("text", "where on it", "where on it")]
 Cited = Annotated[
     tuple[str, ...],
-    EntryField("entries", "borne out by", "old photographs and papers: the ids of their entries"),
+    EntryField(
+        *("entries", "borne out by", "old photographs and papers: the ids of their entries"),
+        tail="; borne out by: {}",
+    ),
 ]
 
 
 @entry(
     "found",
     "found[ on {piece|component}][, {place}]: {seen}[; thought: {thought}][, pictures: {pictures}]"
-    "[, sample {sample}][ kept {kept_at}]",
+    "[, sample {sample}][ kept {kept_at}][, said in {recording}][ at {minute}]",
     title="Found",
     heads="Findings",
     of_record=True,

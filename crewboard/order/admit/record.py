@@ -1,6 +1,7 @@
 """What may be written into the record of the vehicle: what cannot be is refused; discarding, a copy
 without evidence and what is kept for ever ask for two people, or a lead."""
 
+import re
 from collections.abc import Iterator
 
 from crewboard.fabric.fabric import Fabric, PieceRecord, fabric_of
@@ -32,6 +33,8 @@ from crewboard.order.said import day_in_words, piece_name
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 
+# Minutes and seconds, or hours before them; "12" is minute 12.
+_MINUTE = re.compile(r"[0-9]{1,3}(?::[0-5][0-9]){0,2}")
 _NEW = "~"  # the id of the entry that is asked about, while it has none
 
 
@@ -41,7 +44,7 @@ def record_refusals(board: Board, act: Act) -> list[Refusal]:
     if empty:
         return empty
     against = [*_names_of_no_entry(board, act), *_discard(board, act), *_conjecture(board, act)]
-    against += _kept_for_ever(board, act)
+    against += [*_kept_for_ever(board, act), *_approval_awaited(board, act), *_minute(act)]
     asked = _new_contradictions(board, board.logbook, act)
     return against + [_refused(board, odd) for odd in asked if _is_new(odd) and not odd.yields]
 
@@ -66,6 +69,17 @@ def _is_empty(act: Act, field: EntryField) -> bool:
     value = getattr(act, field.name)
     blank = not value.strip() if isinstance(value, str) else value == ()
     return field.needed and field.kind in ("text", "texts") and blank
+
+
+def _minute(act: Act) -> Iterator[Refusal]:
+    """Where in a recording it is said: of a recording that is named, as 12:30 or 1:02:30."""
+    if not isinstance(act, Found) or not act.minute:
+        return
+    if not act.recording:
+        yield Refusal("minute", f"no recording is named for minute {act.minute}", "name its file")
+    elif not _MINUTE.fullmatch(act.minute):
+        mend = "write minutes and seconds, such as 12:30"
+        yield Refusal("minute", f'"{act.minute}" is no place in a recording', mend)
 
 
 def _empty(field: EntryField) -> Refusal:
@@ -115,6 +129,21 @@ def _kept_for_ever(board: Board, act: Act) -> Iterator[Refusal]:
             f"{piece.name} is kept for ever as it is: it is not {doing(_as_entry(board, act))}"
         )
         yield Refusal("kept", sentence, "leave it as it is", True, lead=True)
+
+
+def _approval_awaited(board: Board, act: Act) -> Iterator[Refusal]:
+    """What the owner or curator is asked about does not go before there is an answer."""
+    goes = isinstance(act, (Gone, Reused)) or (isinstance(act, DoneTo) and act.action in NEW_PART)
+    if not goes:
+        return
+    piece_id: str = act.piece  # type: ignore[union-attr]
+    for hold in board.stopping():
+        if hold.kind == "approval" and piece_id in hold.pieces and hold.keeps_pieces:
+            asked = f" ({hold.note})" if hold.note else ""
+            since = day_in_words(hold.since)
+            sentence = f"{_name(board, piece_id)} awaits an approval since {since}{asked}"
+            mend = "release the hold with the answer first"
+            yield Refusal("approval", sentence, mend, True, lead=True)
 
 
 # --- what cannot be ------------------------------------------------------------------------------
@@ -172,8 +201,7 @@ def other_time(plan: Plan, piece: Piece) -> str:
         return ""
     if piece.period:
         same = (vehicle.shows, shown.name if shown else "")
-        known = vehicle.periods.get(piece.period)
-        return "" if piece.period in same else f"of {known.name if known else piece.period}"
+        return "" if piece.period in same else f"of {vehicle.time_in_words(piece.period)}"
     return (
         f"found as {piece.as_found}" if piece.as_found in ("later change", "earlier repair") else ""
     )

@@ -12,7 +12,15 @@ from crewboard.order.board import Board
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
 from crewboard.telling.book.reckoned import reckoned_sentence
-from crewboard.telling.book.statement import Plate, Section, Sentence, said_by, section, told
+from crewboard.telling.book.statement import (
+    Plate,
+    Section,
+    Sentence,
+    cited_by,
+    said_by,
+    section,
+    told,
+)
 
 _APART = (*DONE, Found, Pictured, TookIn)  # each told in its own way
 
@@ -44,8 +52,7 @@ def as_planned(board: Board, piece: Piece) -> Iterator[Sentence]:
     """What the plan says of a piece: as found, what is intended, whether it is kept."""
     place = place_in_plan(board, piece)
     found = "" if piece.as_found == "unknown" else piece.as_found
-    period = board.plan.vehicle.periods.get(piece.period)
-    of_time = period.name if period else piece.period
+    of_time = board.plan.vehicle.time_in_words(piece.period)
     facts = (found, of_time, piece.material, piece.size, piece.place, piece.condition)
     if any(facts):
         yield Sentence("; ".join(filter(None, facts)), (), place, "as found")
@@ -71,6 +78,20 @@ def found_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentenc
             if act.sample:
                 kept = f", kept: {act.kept_at}" if act.kept_at else ""
                 yield Sentence(f"{act.sample}{kept}", (entry.id,), "", "sample", by)
+            if act.recording:
+                at = f", at {act.minute}" if act.minute else ""
+                yield Sentence(f"{act.recording}{at}", (entry.id,), "", "said in", by)
+            yield from _borne_out_by(board, entry)
+
+
+def _borne_out_by(board: Board, entry: Entry) -> Iterator[Sentence]:
+    """The photographs and papers that a finding cites, each with where it is kept."""
+    for cited in cited_by(entry):
+        place = board.logbook.find(cited)
+        if place is not None:
+            source = told(board, place[0].wording(place[1]))
+            both = (entry.id, cited)
+            yield Sentence(source.says, both, "", "borne out by", said_by(board, entry))
 
 
 def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentence]:

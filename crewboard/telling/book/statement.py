@@ -74,12 +74,18 @@ def said_by(board: Board, entry: Entry) -> str:
     return f"{day_in_words(entry.at)}{by}"
 
 
+def cited_by(entry: Entry) -> tuple[str, ...]:
+    """The photographs, papers and findings that an entry cites, by the ids of their entries."""
+    return tuple(getattr(entry.act, "sources", ()))
+
+
 def told(board: Board, entry: Entry, word: str = "") -> Sentence:
-    """What an entry says, in its own sentence."""
+    """What an entry says, in its own sentence; it rests on what it cites as well."""
     says = words_of(board).of(entry)
     says = says[:1].upper() + says[1:]
     names = (one.id for one in named_by(entry.act) if one.thing in ("piece", "component"))
-    return Sentence(says, (entry.id,), "", word, said_by(board, entry), tuple(names))
+    behind = (entry.id, *cited_by(entry))
+    return Sentence(says, behind, "", word, said_by(board, entry), tuple(names))
 
 
 def section(
