@@ -72,6 +72,17 @@ class Plan(NamedTuple):
             above = self.components[above.part_of]
         return above
 
+    def standard_of(self, component_id: str) -> tuple[str, str]:
+        """The standard of finish agreed on for a component or part, and the component that says so:
+        its own, else that of what it is part of, else the vehicle's (an empty id)."""
+        above = component_id
+        while above:
+            component = self.components[above]
+            if component.standard:
+                return component.standard, above
+            above = component.part_of
+        return self.vehicle.standard, ""
+
     def with_parts(self, component_id: str) -> set[str]:
         """The component's own id and those of all parts below it."""
         parts: dict[str, list[str]] = {}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from typing import Any
 
@@ -176,6 +176,9 @@ class _FieldWords:
                 return self._entry(value)
             case "hours":
                 return f"{round(value, 2):.10g} h"
+            case "one of" if isinstance(field.words, Mapping):
+                means = field.words.get(value)
+                return f"{value}, {means}" if isinstance(means, str) else str(value)
             case "number":
                 return shown(value, field.unit, self.plan.vehicle.units)
             case "moment":

@@ -140,6 +140,8 @@ def then_line(board: Board, task_id: str) -> Line:
 def _facts(board: Board, standing: Standing) -> Iterator[Line]:
     task, plan = standing.task, board.plan
     yield _fact("part of", component_name(plan, task.component))
+    if standard := plan.standard_of(task.component)[0]:
+        yield _fact("finish agreed on", standard)
     yield from needs(board, standing)
     if task.estimate is not None:
         low, likely, high = task.estimate

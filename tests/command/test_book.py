@@ -53,6 +53,26 @@ def shop(call: Shell, tmp_path: Path) -> AShop:
     return shop
 
 
+def test_an_approval_is_asked_for_until_it_is_answered(shop: AShop) -> None:
+    shop.kept("hold", "approval", "--piece", "ribs/4", "--why", "the owner chooses", at="10:00")
+    said = shop.call("book", shop.folder, "--at", "2026-05-02T11:00").out
+    assert "asked: Rib 4 (the owner chooses); no answer yet" in said
+    shop.kept("release", "ribs/4", "--why", "ash", at="11:00")
+    said = shop.call("book", shop.folder, "--at", "2026-05-02T12:00").out
+    assert "asked: Rib 4 (the owner chooses) (Sat" in said
+    assert "answered: " in said
+
+
+def test_the_task_says_which_finish_was_agreed_on(shop: AShop) -> None:
+    frame = shop.folder / "components/frame.toml"
+    assert "finish agreed on" not in shop.call("task", shop.folder, "splice").out
+    vehicle = shop.folder / "vehicle.toml"
+    vehicle.write_text('standard = "worn but whole"\n' + vehicle.read_text())
+    assert "finish agreed on: worn but whole" in shop.call("task", shop.folder, "splice").out
+    frame.write_text('standard = "oiled"\n' + frame.read_text())
+    assert "finish agreed on: oiled" in shop.call("task", shop.folder, "splice").out
+
+
 def statements(sections: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
     for section in sections:
         yield from section["statements"]

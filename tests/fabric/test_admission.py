@@ -170,6 +170,17 @@ def test_a_feature_of_another_time_is_recorded_before_it_goes(wagon: Wagon) -> N
     wagon.kept("take-off", "vent")
 
 
+def test_the_new_one_goes_only_where_that_is_said(wagon: Wagon) -> None:
+    gone = ("gone", "arches/1", "discarded", "--agreed", "tom", "--agreed", "ada")
+    wagon.kept("take-off", "arches/1")
+    wagon.kept("store", "arches/1", "the loft")
+    wagon.kept("made", "arches/1", "--of", "ash")
+    wagon.refused("the new Arch 1 would be discarded; the one before it is put away", *gone)
+    wagon.kept(*gone, "--old")
+    things = wagon.fabric("arches/1")["things"]
+    assert [thing["where"] for thing in things] == ["discarded", "made"]  # type: ignore[attr-defined]
+
+
 def test_what_awaits_an_approval_does_not_go_before_the_answer(wagon: Wagon) -> None:
     gone = ("gone", "arches/1", "discarded", "--agreed", "tom", "--agreed", "ada")
     wagon.kept("hold", "approval", "--piece", "arches/1", "--why", "the owner sees it in June")

@@ -84,7 +84,8 @@ def _shown_period(table: Table) -> str:
     shows, known = table.text("shows"), table.values.get("periods", {})
     if shows and shows not in known:
         sentence = f'there is no period "{shows}"'
-        table.tell("shows", "unknown-name", sentence, nearest(shows, known))
+        mend = nearest(shows, known) or f"write [periods.{shows}] with its name, or leave shows out"
+        table.tell("shows", "unknown-name", sentence, mend)
         return ""
     return shows
 

@@ -59,7 +59,7 @@ def record_doubts(board: Board, logbook: Logbook, act: Act) -> list[Refusal]:
     if isinstance(act, DoneTo) and act.action == "copied on evidence" and not act.grade:
         sentence = f"nobody said how well the copy of {_name(board, act.piece)} is borne out"
         doubted.append(Refusal("grade", sentence, "say the evidence, A to E, or why not", True))
-    return [*doubted, *_of_another_time(board, logbook, act)]
+    return [*doubted, *_which_one(board, logbook, act), *_of_another_time(board, logbook, act)]
 
 
 # --- fields --------------------------------------------------------------------------------------
@@ -171,6 +171,19 @@ def _refused(board: Board, odd: Contradiction) -> Refusal:
         )
         mend = "write it right, or say why it is so"
     return Refusal(odd.code.replace(" ", "-"), sentence, mend, odd.yields)
+
+
+def _which_one(board: Board, logbook: Logbook, act: Act) -> Iterator[Refusal]:
+    """Where the one found is put away and a new one is made, it is seldom the new one that goes."""
+    if not isinstance(act, Gone) or act.old:
+        return
+    record = _record_of(board, logbook, act.piece)
+    newest = record.things[-1]
+    if newest.number > record.current.number and newest.where in ("made", "put away"):
+        name, where = _name(board, act.piece), record.current.whereabouts
+        sentence = f"the new {name} would be {act.how}; the one before it is {where}"
+        mend = "say that the old piece is meant (--old), or why the new one goes"
+        yield Refusal("which-one", sentence, mend, True)
 
 
 # --- other times ---------------------------------------------------------------------------------

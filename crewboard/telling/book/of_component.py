@@ -62,9 +62,9 @@ def _as_it_is(board: Board, component_id: str) -> Iterator[Sentence]:
     place = f"components/{file}.toml"
     if component.about:
         yield Sentence(component.about, (), place)
-    standard = component.standard or plan.vehicle.standard
+    standard, said_of = plan.standard_of(component_id)
     if standard:
-        where = place if component.standard else "vehicle.toml: standard"
+        where = place if said_of else "vehicle.toml: standard"
         yield Sentence(standard, (), where, "standard agreed on")
 
 

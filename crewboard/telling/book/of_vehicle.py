@@ -4,12 +4,14 @@ from collections.abc import Iterator
 
 from crewboard.fabric.fabric import Fabric
 from crewboard.logbook.acts import Departure, HoldStarted, Pattern, Released, Sourced
+from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
 from crewboard.order.board import Board
+from crewboard.order.said import name_of, quoted_title
 from crewboard.telling.book.gaps import gap_sections
 from crewboard.telling.book.of_piece import beside_statements, found_statements, pictures_of
 from crewboard.telling.book.original import original_sections
-from crewboard.telling.book.statement import Book, Section, Sentence, section, told
+from crewboard.telling.book.statement import Book, Section, Sentence, said_by, section, told
 
 _LISTED = (Sourced, Pattern, Departure)  # each has a list of its own on this page
 
@@ -56,13 +58,23 @@ def _vehicle(board: Board) -> Iterator[Sentence]:
 
 def _approvals(board: Board) -> Iterator[Sentence]:
     """The owner's or curator's word: what was asked, and what was answered."""
-    asked = {}
+    asked, answered = dict[str, Entry](), dict[str, Entry]()
     for entry in board.logbook.counting():
         if entry.at > board.at:
             continue
         act = entry.act
         if isinstance(act, HoldStarted) and act.hold == "approval":
             asked[entry.id] = entry
-            yield told(board, entry)
         elif isinstance(act, Released) and act.hold in asked:
-            yield told(board, entry)
+            answered[act.hold] = entry
+    for asked_id, entry in asked.items():
+        assert isinstance(entry.act, HoldStarted)
+        on = entry.act.piece or entry.act.component
+        what = (
+            quoted_title(board.plan, entry.act.task) if entry.act.task else name_of(board.plan, on)
+        )
+        why = f" ({entry.act.why})" if entry.act.why else ""
+        waits = "" if asked_id in answered else "; no answer yet"
+        yield Sentence(f"{what}{why}{waits}", (asked_id,), "", "asked", said_by(board, entry))
+        if asked_id in answered:
+            yield told(board, answered[asked_id], "answered")
