@@ -57,12 +57,16 @@ def _size(board: Board, entry: Entry) -> Line:
 
 
 def _answers(board: Board, task: Task) -> Iterator[Line]:
-    """The latest answers; one that was reckoned anew stands beside what it was before."""
+    """The latest answers; one that was reckoned anew stands beside what it was before. Behind them
+    the forms of bends still to be made that are others by now."""
     reckoned = kept_on(board, task)
     if reckoned:
-        from crewboard.telling.reckoning import kept_line  # most sheets have none
+        from crewboard.order.reckoning.released import forms_for  # most sheets have none
+        from crewboard.telling.reckoning import form_by_now, kept_line
 
         yield from (kept_line(board, entry) for entry in reckoned[-_LATEST:])
+        learned = (form for form in forms_for(board, task.series or task.id) if form.because)
+        yield from (Line(form_by_now(board, form), "must", 2) for form in learned)
 
 
 def _finding(board: Board, entry: Entry) -> Line:

@@ -12,8 +12,11 @@ import pytest
 from textual.widgets import Input
 
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Begun, Finished, Reckoned
+from crewboard.logbook.acts import Begun, Bent, Finished, Reckoned
+from crewboard.order.reckoning.asked import For, filled_in, to_keep
 from crewboard.order.reckoning.bends import own_bends
+from crewboard.trade.kind import reckon
+from crewboard.trade.kinds import kind_named
 from tests.terminal.shop import Watch, asked, make_shop, open_app, reads, seen, types, until
 from tests.terminal.test_pictures import SAMPLE, SHOWN_AT
 
@@ -256,3 +259,23 @@ async def test_releasing_a_bend_asks_what_it_came_to_and_the_next_form_goes_by_i
         await until(pilot, lambda: "Enter reckon" in asked(app))
         await pilot.press(*keys("tab", "'2060 mm", "tab", "'322 mm", "enter"))
         await until(pilot, lambda: "one bend: k =" in asked(app))
+
+
+async def test_the_sheet_of_a_task_still_to_do_says_its_form_by_now(tmp_path: Path) -> None:
+    shop = make_shop(tmp_path / "van", components={"ribs": BENT})
+    app = open_app(shop, by="ada")
+    first = Bent("ash", "26 mm", "355 mm", "322 mm", "2060 mm")
+    async with app.run_test(size=(110, 40)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        app.record([first])
+        kind, of = kind_named("form"), For("ribs/bend")
+        typed = {"chord": "2060 mm", "rise": "322 mm"}
+        given = filled_in(app.board, kind, typed, of)
+        app.record([to_keep(app.board, kind, given, reckon(kind, given), of)])
+        await pilot.press(*keys("3", "slash", "'Bend the rib", "enter", "enter"))
+        await until(pilot, lambda: "form: radius" in seen(app))
+        assert "rise was" not in seen(app)
+        app.record([first._replace(came_to="300 mm")])
+        await until(pilot, lambda: "rise was 355 mm, now" in " ".join(seen(app).split()))
+        app.record([Begun("ribs/bend", ("ada",)), Finished("ribs/bend")])
+        await until(pilot, lambda: "rise was" not in seen(app))

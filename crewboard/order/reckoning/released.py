@@ -76,20 +76,25 @@ def forms_by_now(board: Board, species: str) -> Iterator[FormByNow]:
     """The last answer of each kind that goes by the shop's own bends, for work still to do in this
     wood."""
     for some_id in dict.fromkeys(_reckoned_for(board)):
-        task = next_of(board, some_id)
-        if board[task].work_done:
+        yield from forms_for(board, some_id, species)
+
+
+def forms_for(board: Board, some_id: str, species: str = "") -> Iterator[FormByNow]:
+    """The same of one task or series; of any wood where none is named."""
+    task = next_of(board, some_id)
+    if board[task].work_done:
+        return
+    kinds = set[str]()
+    for entry in kept_for(board, For(some_id)):
+        act = entry.act
+        assert isinstance(act, Reckoned)
+        kind = kind_named(act.about) if act.about in KINDS else None
+        if kind is None or not kind.from_bends or kind.name in kinds:
             continue
-        kinds = set[str]()
-        for entry in kept_for(board, For(some_id)):
-            act = entry.act
-            assert isinstance(act, Reckoned)
-            kind = kind_named(act.about) if act.about in KINDS else None
-            if kind is None or not kind.from_bends or kind.name in kinds:
-                continue
-            kinds.add(kind.name)
-            found = _by_now(board, kind, entry, task, species)
-            if found is not None:
-                yield found
+        kinds.add(kind.name)
+        found = _by_now(board, kind, entry, task, species)
+        if found is not None:
+            yield found
 
 
 def _reckoned_for(board: Board) -> Iterator[str]:
@@ -110,7 +115,7 @@ def _by_now(
     try:
         was = started_from(act)
         given = filled_in(board, kind, was.typed, For(task, act.piece))
-        if not same_wood(given.text(kind.from_bends), species):
+        if species and not same_wood(given.text(kind.from_bends), species):
             return None
         before, now = reckon(kind, was), reckon(kind, given)
     except Unread:
