@@ -65,8 +65,14 @@ def _reckon(call: Call) -> Exit:
         return _svg(call, kind, answer, board.plan.vehicle.units)
     if not call.given("json"):
         _print(call, board, kind, answer, given, before)
-    elif not call.given("keep"):
+    elif not (call.given("keep") or call.given("need")):
         call.out.json(reckoning_form(kind, given, answer, before))
+    if call.given("need"):
+        from crewboard.command.reckoned_need import write_need
+
+        done = write_need(call, bench, kind, given, answer, of.task)
+        if done != Exit.FINE or not call.given("keep"):
+            return done
     if call.given("keep"):
         note, anew = call.option("note"), before.id if before else ""
         act = to_keep(board, kind, given, answer, of, before=anew, note=note)
@@ -219,7 +225,8 @@ reckon = Command(
     "Reckons what a wood shop reckons: without a kind it lists what can be reckoned, without "
     "anything given it says what is asked. A task fills in what the plan, its pieces and the last "
     "shop reading say. --keep writes the answer into the logbook, --again redoes a kept one with "
-    "what the shop has learned since, and shows both.",
+    "what the shop has learned since, and shows both. --need writes the quantity into the plan: "
+    "tins, boards or nails that the task needs of a supply.",
     (DIR, Word("KIND", "what is reckoned: arc, form, boards, coats ...", optional=True)),
     (
         Option("given", 'what is given: "chord=96 in" rise=12in', "NAME=VALUE", many=True),
@@ -227,6 +234,7 @@ reckon = Command(
         Option("piece", "or the piece", "PIECE"),
         Option("keep", "write the answer into the logbook"),
         Option("again", "a kept answer, by its entry, redone with what is known now", "ENTRY"),
+        Option("need", "makes it the amount that the task needs of this supply", "SUPPLY"),
         Option("svg", "only the drawing, as SVG"),
         NOTE,
         *WRITING,

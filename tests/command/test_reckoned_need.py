@@ -1,0 +1,116 @@
+"""`crewboard reckon --need`: tins, boards and nails become what a task needs of a supply."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from crewboard.folder.read.folder import Folder
+from crewboard.logbook.acts import Reckoned
+from tests.command.calling import Shell
+from tests.command.test_reckon import RIBS
+
+SUPPLIES = """
+[supplies.varnish]
+name = "Varnish"
+quantity = "3 tins of 1 l"
+
+[supplies.oil]
+name = "Oil [raw]"
+quantity = "2 l"
+
+[supplies.planks]
+name = "Planks"
+quantity = "6 planks of 4 m"
+
+[supplies.batten]
+name = "Batten"
+quantity = "22 m"
+
+[supplies.nails]
+name = "Copper nails"
+quantity = "200"
+
+[supplies.glue]
+name = "Glue"
+quantity = "some"
+"""
+COATS = ("coats", "--task", "varnish", "--given", "coats=2", "rate=8 m2/l", "tin=1 l")
+LENGTHS = ("cutting", "--task", "varnish", "--given", "pieces=5 x 1.9 m")
+
+
+@pytest.fixture
+def shop(van: Path) -> Path:
+    with (van / "components/frame.toml").open("a", encoding="utf-8") as frame:
+        frame.write(RIBS)
+    with (van / "supplies.toml").open("a", encoding="utf-8") as supplies:
+        supplies.write(SUPPLIES)
+    return van
+
+
+def needs(shop: Path) -> dict[str, float]:
+    task = Folder(shop).plan.tasks["frame/varnish"]
+    assert set(task.amounts) <= set(task.supplies)
+    return dict(task.amounts)
+
+
+def test_tins_litres_boards_and_nails_by_what_the_supply_is_counted_in(
+    call: Shell, shop: Path
+) -> None:
+    nails = ("fastenings", "--task", "varnish", "--given", "length=2 m", "spacing=100 mm")
+    for typed, supply in (
+        (COATS, "varnish"),
+        (COATS, "Oil [raw]"),
+        ((*LENGTHS, "stock=6 x 4 m"), "planks"),
+        ((*LENGTHS, "stock=6 x 4 m"), "batten"),
+        (nails, "nails"),
+    ):
+        ended = call("reckon", shop, *typed, "--need", supply)
+        assert ended.code == 0, ended.err
+    # 7.5 m2 twice at 8 m2/l, a tenth lost: 2.083 l, rounded up; a nail each 100 mm with both ends.
+    nailed = call("reckon", shop, *nails, "--json").form["figures"]["with_spare"]
+    assert needs(shop) == {"varnish": 3, "oil": 2.09, "planks": 3, "batten": 12, "nails": nailed}
+    assert nailed >= 21
+    assert call("check", shop).code == 0
+
+
+def test_it_says_what_the_task_needs_and_that_it_is_more_than_the_plan_has(
+    call: Shell, shop: Path
+) -> None:
+    ended = call("reckon", shop, *COATS, "--need", "oil")
+    assert '"Varnish the panel" needs 2.09 l: Oil [raw]' in ended.out
+    assert "its tasks want 2.09 l, supplies.toml says 2" in ended.out
+    assert "its tasks want" not in call("reckon", shop, *COATS, "--need", "varnish").out
+
+
+def test_with_keep_the_answer_is_kept_too(call: Shell, shop: Path) -> None:
+    ended = call("reckon", shop, *COATS, "--need", "varnish", "--keep", "--by", "ada")
+    assert ended.code == 0, ended.err
+    acts = [entry.act for entry in Folder(shop).logbook.record()]
+    assert sum(isinstance(act, Reckoned) for act in acts) == 1
+    assert needs(shop) == {"varnish": 3}
+
+
+@pytest.mark.parametrize(
+    ("typed", "supply", "says"),
+    [
+        (COATS, "planks", 'is counted in "planks of 4 m", this gives tins or litres'),
+        (COATS, "glue", 'the supply "Glue" is not counted'),
+        (COATS, "nothing", 'there is no supply "nothing"'),
+        ((*COATS[:5], "rate=8 m2/l"), "varnish", "give the tin's size too"),
+        ((*COATS[:6], "tin=2.5 l"), "varnish", "comes in 1 l, another size was reckoned with"),
+        ((*LENGTHS, "stock=9 x 3 m"), "planks", "comes in 4 m, another size"),
+        (("arc", "--task", "varnish", "--given", "chord=1 m", "rise=9 cm"), "nails", "no quantity"),
+        (("coats", "--given", "area=1 m2", *COATS[4:]), "varnish", "say which task needs it"),
+        (("coats", "--task", "bend", "--given", "area=1 m2", *COATS[4:]), "varnish", "a series"),
+    ],
+)
+def test_what_does_not_fit_is_refused_in_a_sentence(
+    call: Shell, shop: Path, typed: tuple[str, ...], supply: str, says: str
+) -> None:
+    before = (shop / "components/frame.toml").read_bytes()
+    ended = call("reckon", shop, *typed, "--need", supply)
+    assert ended.code in (1, 2)
+    assert says in ended.err
+    assert (shop / "components/frame.toml").read_bytes() == before
