@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from crewboard.workbench import Workbench
 
 
+_WRITTEN = ("keep", "need", "pieces")  # options that write: then the answer is not had as JSON
 _WIDEST = 120  # columns of a drawing
 
 
@@ -65,19 +66,30 @@ def _reckon(call: Call) -> Exit:
         return _svg(call, kind, answer, board.plan.vehicle.units)
     if not call.given("json"):
         _print(call, board, kind, answer, given, before)
-    elif not (call.given("keep") or call.given("need")):
+    elif not any(map(call.given, _WRITTEN)):
         call.out.json(reckoning_form(kind, given, answer, before))
+    done = _into_the_plan(call, bench, kind, given, answer, of)
+    if done == Exit.FINE and call.given("keep"):
+        note, anew = call.option("note"), before.id if before else ""
+        act = to_keep(board, kind, given, answer, of, before=anew, note=note)
+        return write(call, bench, [act])
+    return done
+
+
+def _into_the_plan(
+    call: Call, bench: Workbench, kind: KindOfReckoning, given: Given, answer: Reckoning, of: For
+) -> Exit:
+    """What of the answer becomes a part of the plan."""
+    done = Exit.FINE
     if call.given("need"):
         from crewboard.command.reckoned_need import write_need
 
         done = write_need(call, bench, kind, given, answer, of.task)
-        if done != Exit.FINE or not call.given("keep"):
-            return done
-    if call.given("keep"):
-        note, anew = call.option("note"), before.id if before else ""
-        act = to_keep(board, kind, given, answer, of, before=anew, note=note)
-        return write(call, bench, [act])
-    return Exit.FINE
+    if call.given("pieces") and done == Exit.FINE:
+        from crewboard.command.reckoned_pieces import write_pieces
+
+        done = write_pieces(call, bench, answer, of)
+    return done
 
 
 def _before(bench: Workbench, typed: str) -> Entry:
@@ -226,7 +238,7 @@ reckon = Command(
     "anything given it says what is asked. A task fills in what the plan, its pieces and the last "
     "shop reading say. --keep writes the answer into the logbook, --again redoes a kept one with "
     "what the shop has learned since, and shows both. --need writes the quantity into the plan: "
-    "tins, boards or nails that the task needs of a supply.",
+    "tins, boards or nails that the task needs of a supply; --pieces the boards of a layout.",
     (DIR, Word("KIND", "what is reckoned: arc, form, boards, coats ...", optional=True)),
     (
         Option("given", 'what is given: "chord=96 in" rise=12in', "NAME=VALUE", many=True),
@@ -235,6 +247,7 @@ reckon = Command(
         Option("keep", "write the answer into the logbook"),
         Option("again", "a kept answer, by its entry, redone with what is known now", "ENTRY"),
         Option("need", "makes it the amount that the task needs of this supply", "SUPPLY"),
+        Option("pieces", "the boards laid become pieces, so called, of its component", "NAME"),
         Option("svg", "only the drawing, as SVG"),
         NOTE,
         *WRITING,

@@ -1,4 +1,5 @@
-"""`crewboard reckon --need`: tins, boards and nails become what a task needs of a supply."""
+"""`crewboard reckon --need` and `--pieces`: tins, boards and nails become what a task needs of a
+supply, the boards of a layout pieces of the component."""
 
 from __future__ import annotations
 
@@ -114,3 +115,33 @@ def test_what_does_not_fit_is_refused_in_a_sentence(
     assert ended.code in (1, 2)
     assert says in ended.err
     assert (shop / "components/frame.toml").read_bytes() == before
+
+
+DECK = ("boards", "--task", "varnish", "--given", "width=300 mm", "gap=0 mm", "tolerance=0 mm")
+
+
+def test_the_boards_of_a_layout_become_pieces_where_they_lie(call: Shell, shop: Path) -> None:
+    laid = (*DECK, "stock=2 x 100, 1 x 60, 1 x 40 mm")
+    figures = call("reckon", shop, *laid, "--json").form["figures"]["boards"]
+    ended = call("reckon", shop, *laid, "--pieces", "deck boards")
+    assert ended.code == 0, ended.err
+    assert "added to" in ended.out
+    plan = Folder(shop).plan
+    pieces = [plan.pieces[one] for one in plan.several["frame/deck-boards"]]
+    assert [(p.size, p.place) for p in pieces] == [
+        (f"{board['width_mm']} mm wide", f"{board['at_mm']} mm from the left edge")
+        for board in figures
+    ]
+    assert len(pieces) == 4
+    assert call("check", shop).code == 0
+    again = call("reckon", shop, *laid, "--pieces", "deck boards")
+    assert again.code == 2
+    assert "are there already" in again.err
+
+
+def test_what_lays_no_boards_makes_no_pieces(call: Shell, shop: Path) -> None:
+    refused = call("reckon", shop, *COATS, "--pieces", "boards")
+    assert refused.code == 1
+    assert "no new boards are laid in this" in refused.err
+    nowhere = call("reckon", shop, "boards", *DECK[3:], "stock=3 x 100 mm", "--pieces", "boards")
+    assert "say of which task" in nowhere.err
