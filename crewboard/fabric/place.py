@@ -144,6 +144,14 @@ class Place:
         self.out, self.current, self.made = old, new, None
         return new
 
+    def lay_ready(self, entry: Entry, sort: Sort, material: str) -> Traced:
+        """A spare is to go where nothing sits: it is not on the vehicle before it is fitted."""
+        new = self.made or self._new(sort, material)
+        new.is_now("made", entry)
+        new.entries.append(entry)
+        self.made = new
+        return new
+
     def _done(self, entry: Entry, done: DoneTo) -> None:
         thing, fitted = self.current, done.action == "fitted"
         if fitted and (self.made is not None or thing.where == "missing"):

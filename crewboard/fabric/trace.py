@@ -136,5 +136,6 @@ def _spare(entry: Entry, spare: Place, place: Place | None) -> Iterator[WoodWay]
     """A spare takes the place: what it is goes with it, and what is said of it after."""
     source = spare.taken_for(entry, place) if place is not None and place is not spare else None
     if source is not None and place is not None:
-        target = place.put_in(entry, source.sort, source.material)
+        empty = place.current.where == "missing"
+        target = (place.lay_ready if empty else place.put_in)(entry, source.sort, source.material)
         yield WoodWay(entry, source, target, place, spare)

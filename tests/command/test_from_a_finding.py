@@ -50,6 +50,18 @@ def test_a_task_is_done_to_its_piece_in_its_part_and_shows_the_finding(shop: ASh
     assert 'part = "feet"' in written
 
 
+def test_a_piece_may_be_of_a_kind_that_is_called_as_its_component(shop: AShop) -> None:
+    (shop.folder / "components/panels.toml").write_text(
+        'name = "Panels"\n[pieces.panels]\nname = "Panel"\ncount = 2\n'
+    )
+    shop.kept("found", "a thumb print", "--piece", "panels/2", at="09:02")
+    ended = shop.say("from-finding", "a thumb print", "--task", "Draw the print", at="09:05")
+    assert ended.code == 0, ended.err
+    written = (shop.folder / "components/panels.toml").read_text()
+    assert 'pieces = ["panels/2"]' in written
+    assert shop.call("check", shop.folder).code == 0
+
+
 def test_a_hold_and_an_order_name_it(shop: AShop) -> None:
     shop.kept("from-finding", "a split at the foot", "--hold", "decision", at="09:05")
     shop.kept("from-finding", finding(shop), "--order", "glue", at="09:06")

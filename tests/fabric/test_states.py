@@ -108,6 +108,19 @@ def test_what_is_said_of_a_spare_in_use_is_said_of_the_place_that_it_took() -> N
     assert new.wood_from == (ThingId("roof/spare", 0),)
 
 
+def test_a_spare_for_a_missing_piece_is_not_on_the_vehicle_before_it_is_fitted() -> None:
+    plan = body(piece(LOST_ARCH, "missing"), piece("roof/spare", spare=True))
+    taken = (PieceMade("roof/spare", "ash"), TookPlace("roof/spare", LOST_ARCH))
+    ready = record(plan, *taken).pieces[LOST_ARCH]
+    assert (ready.state, [thing.where for thing in ready.things]) == (
+        "missing, not replaced",
+        ["missing", "made"],
+    )
+    fitted = record(plan, *taken, DoneTo(LOST_ARCH, "fitted")).pieces[LOST_ARCH]
+    assert fitted.current.where == "on the vehicle"
+    assert fitted.current.wood_from == (ThingId("roof/spare", 0),)
+
+
 def test_a_missing_piece_that_was_found_again_is_original() -> None:
     found = record(PLAN, Stored(LOST_ARCH, "the hayloft")).pieces[LOST_ARCH]
     assert (found.state, str(found.where)) == ("original", "put away: the hayloft")

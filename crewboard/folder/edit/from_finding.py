@@ -27,7 +27,7 @@ def task_from(plan: Plan, entry: Entry, title: str, home: str) -> Add:
     values: dict[Key, Any] = {"title": title, "part": part or None, "finding": entry.id}
     piece = plan.pieces.get(act.piece)
     if piece is not None:
-        values["pieces"] = (piece.short if piece.id.startswith(f"{stem}/") else piece.id,)
+        values["pieces"] = (piece.id,)
     return Add("task", f"{stem}/{id_from(title, taken)}", values)
 
 
