@@ -87,6 +87,7 @@ async def test_the_result_may_be_left_empty(shop: Path) -> None:
         await pilot.press("ctrl+s")
         await until(pilot, lambda: acts(shop, Released))
         assert len(acts(shop, Bent)) == 1
+        await until(pilot, lambda: not asked(app))
 
 
 async def test_early_it_wants_the_reason_and_nothing_typed_is_lost(shop: Path) -> None:
@@ -101,3 +102,27 @@ async def test_early_it_wants_the_reason_and_nothing_typed_is_lost(shop: Path) -
         types(app, "up", *"needed", "ctrl+s")
         await until(pilot, lambda: acts(shop, Released))
         assert acts(shop, Bent)[-1].came_to == "310mm"
+        await until(pilot, lambda: "The form of the next bend" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: not asked(app))
+
+
+async def test_of_several_bends_each_is_asked_in_turn(shop: Path) -> None:
+    with (shop / "days/2026/2026-05-01.toml").open("a", encoding="utf-8") as day:
+        day.write(
+            'fnshdrb2 = { at = 2026-05-01T12:30:00, by = "ada", kind = "finished", '
+            'task = "ribs/bend/ribs/2" }\n'
+        )
+    app = open_app(shop, Watch(LATER), by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f4", "v")
+        await until(pilot, lambda: "Which?" in asked(app))
+        await pilot.press("ctrl+a", "enter")
+        await until(pilot, lambda: 'Release: "Bend the ribs: Rib 1' in asked(app))
+        types(app, "down", *"310", "space", *"mm", "ctrl+s")
+        await until(pilot, lambda: 'Release: "Bend the ribs: Rib 2' in asked(app))
+        types(app, "down", *"314", "space", *"mm", "ctrl+s")
+        await until(pilot, lambda: len(acts(shop, Released)) == 2)
+        assert [bend.came_to for bend in acts(shop, Bent)[1:]] == ["310 mm", "314 mm"]
+        # Nothing is left to bend: no form is told.
+        await until(pilot, lambda: not asked(app))

@@ -72,7 +72,7 @@ class Bent(NamedTuple):
     ] = None
     days: Annotated[
         float | None,
-        EntryField("number", "days after", "how many days after its release", 0, 36500, "days"),
+        EntryField("number", "measured after", "how many days after its release", 0, 36500, "days"),
     ] = None
     stored: Annotated[str, EntryField("text", "stored", "how it was stored until then")] = ""
     task: Annotated[str, EntryField("task", help="the task it is of")] = ""
