@@ -48,7 +48,8 @@ def _here(kept: str, units: str) -> Unit:
 
 def shown(value: float, kept: str, units: str) -> str:
     """The value with its unit, as this crew reads it: "18.5 °C", "65 °F", "62 %"."""
-    return f"{bare(value, kept, units)} {unit_here(kept, units)}".rstrip()
+    unit = "day" if kept == "days" and value == 1 else unit_here(kept, units)
+    return f"{bare(value, kept, units)} {unit}".rstrip()
 
 
 def bare(value: float, kept: str, units: str) -> str:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from crewboard.plan import units
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import FOOT, INCH, length, shown
 from tests.long_form import cases
@@ -144,3 +145,7 @@ def test_any_text_is_a_length_of_nought_or_more_or_is_refused(typed: str) -> Non
         return
     assert read.mm >= 0
     assert length(read.text, "metric").mm == read.mm
+
+
+def test_one_day_is_a_day() -> None:
+    assert [units.shown(days, "days", "metric") for days in (1, 2)] == ["1 day", "2 days"]
