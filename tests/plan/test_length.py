@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.plan import units
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import FOOT, INCH, length, shown
+from crewboard.plan.units import shown as told
 from tests.long_form import cases
 
 # The forms that people were seen to type, in inches; own list of check values.
@@ -148,4 +148,4 @@ def test_any_text_is_a_length_of_nought_or_more_or_is_refused(typed: str) -> Non
 
 
 def test_one_day_is_a_day() -> None:
-    assert [units.shown(days, "days", "metric") for days in (1, 2)] == ["1 day", "2 days"]
+    assert [told(days, "days", "metric") for days in (1, 2)] == ["1 day", "2 days"]
