@@ -121,9 +121,9 @@ def test_the_report_of_incidents_says_what_the_law_may_ask_with_source_and_mark(
 ) -> None:
     hurt = ("incident", shop, "cut thumb", "--injury", "--who", "ben", *at("10:00"))
     assert call(*hurt).code == 0
-    out = call("report", "incidents", shop, *at("11:00")).out
+    out = " ".join(call("report", "incidents", shop, *at("11:00")).out.split())
     assert "What the law may ask to be reported (no advice: ask those named)" in out
-    for words in ("US: ", "29 CFR 1904.39; from memory", "GB: ", "EU: ", "insurer"):
+    for words in ("US: ", "29 CFR 1904.39(a), ", "; verified)", "GB: ", "EU: ", "insurer"):
         assert words in out
 
 

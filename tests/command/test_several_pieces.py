@@ -16,16 +16,16 @@ every = ["saturday"]
 """
 WINDOWS = """\
 name = "Windows"
-[pieces.panes]
-name = "Pane"
+[pieces.lights]
+name = "Light"
 count = 12
 [tasks.glaze]
 title = "Glaze the sashes"
-each = ["panes"]
+each = ["lights"]
 hours = [1, 2, 3]
 [tasks.putty]
 title = "Putty"
-each = ["panes"]
+each = ["lights"]
 after = ["glaze"]
 [tasks.wash]
 title = "Wash the glass"
@@ -40,9 +40,9 @@ def wagon(tmp_path: Path) -> Path:
 
 
 def in_state(call: Shell, wagon: Path, word: str, task: str = "glaze") -> list[int]:
-    """The numbers of the panes of which that task is in this state."""
+    """The numbers of the lights of which that task is in this state."""
     tasks = call("day", wagon, "--at", "2026-05-02T20:00", "--json").form["tasks"]
-    start = f"windows/{task}/panes/"
+    start = f"windows/{task}/lights/"
     return [
         int(t["id"][len(start) :])
         for t in tasks
@@ -53,9 +53,9 @@ def in_state(call: Shell, wagon: Path, word: str, task: str = "glaze") -> list[i
 @pytest.mark.parametrize(
     "typed",
     [
-        "glaze/panes/1-3",
-        "windows/glaze/panes/1-3",
-        "glaze panes 1 to 3",
+        "glaze/lights/1-3",
+        "windows/glaze/lights/1-3",
+        "glaze lights 1 to 3",
         "glaze 1-3",
         "Glaze the sashes 1, 2 and 3",
     ],
@@ -72,7 +72,7 @@ def test_some_pieces_are_named_by_their_series_and_their_numbers(
 def test_a_series_by_its_name_means_the_pieces_for_which_the_command_makes_sense(
     call: Shell, wagon: Path
 ) -> None:
-    call("begin", wagon, "glaze/panes/2-4", "--who", "ada", *AT)
+    call("begin", wagon, "glaze/lights/2-4", "--who", "ada", *AT)
     assert call("finish", wagon, "glaze", *AT).code == 0
     assert in_state(call, wagon, "finished") == [2, 3, 4]
     assert call("begin", wagon, "putty", "--who", "ada", *AT).code == 0  # those that are ready
@@ -88,42 +88,42 @@ def test_a_series_by_its_name_means_the_pieces_for_which_the_command_makes_sense
 def test_nothing_is_written_where_one_piece_is_refused_and_it_is_named(
     call: Shell, wagon: Path
 ) -> None:
-    call("begin", wagon, "glaze/panes/1", "--who", "ada", *AT)
-    call("finish", wagon, "glaze/panes/1", *AT)
-    refused = call("begin", wagon, "putty/panes/1-2", "--who", "ada", *AT)
+    call("begin", wagon, "glaze/lights/1", "--who", "ada", *AT)
+    call("finish", wagon, "glaze/lights/1", *AT)
+    refused = call("begin", wagon, "putty/lights/1-2", "--who", "ada", *AT)
     assert refused.code == 1
-    assert '"Putty: Pane 2"' in refused.err
+    assert '"Putty: Light 2"' in refused.err
     assert in_state(call, wagon, "under way", "putty") == []
 
 
 def test_hours_typed_for_three_pieces_are_divided_equally(call: Shell, wagon: Path) -> None:
-    worked = call("hours", wagon, "ada", "5", "glaze/panes/1-3", *AT)
+    worked = call("hours", wagon, "ada", "5", "glaze/lights/1-3", *AT)
     assert worked.code == 0, worked.err
     tasks = call("day", wagon, "--at", "2026-05-02T20:00", "--json").form["tasks"]
     hours = [t["hours"] for t in tasks if t["id"].startswith("windows/glaze")]
     assert hours[:4] == [1.67, 1.67, 1.66, 0]
-    left = call("hours-left", wagon, "glaze/panes/1-2", "6", *AT)
+    left = call("hours-left", wagon, "glaze/lights/1-2", "6", *AT)
     assert left.code == 0, left.err
 
 
 def test_a_note_and_a_hold_stand_on_each_piece(call: Shell, wagon: Path) -> None:
-    note = call("note", wagon, "--task", "glaze/panes/1-2", "beads too short", *AT)
+    note = call("note", wagon, "--task", "glaze/lights/1-2", "beads too short", *AT)
     assert note.code == 0, note.err
     assert len(note.out.splitlines()) == 2
-    held = call("hold", wagon, "dry", "--task", "glaze/panes/5-6", "--lasts", "2 days", *AT)
+    held = call("hold", wagon, "dry", "--task", "glaze/lights/5-6", "--lasts", "2 days", *AT)
     assert held.code == 0, held.err
     assert in_state(call, wagon, "on hold") == [5, 6]
 
 
-def test_pane_1_is_not_pane_11(call: Shell, wagon: Path) -> None:
-    assert call("begin", wagon, "glaze pane 1", "--who", "ada", *AT).code == 0
+def test_light_1_is_not_light_11(call: Shell, wagon: Path) -> None:
+    assert call("begin", wagon, "glaze light 1", "--who", "ada", *AT).code == 0
     assert in_state(call, wagon, "under way") == [1]
 
 
 def test_a_piece_that_is_not_there_is_refused_with_what_there_is(call: Shell, wagon: Path) -> None:
-    refused = call("finish", wagon, "glaze/panes/13", *AT)
+    refused = call("finish", wagon, "glaze/lights/13", *AT)
     assert refused.code == 1
-    assert 'there is no task "glaze/panes/13"' in refused.err
+    assert 'there is no task "glaze/lights/13"' in refused.err
     none = call("finish", wagon, "putty 1-40", *AT)
     assert none.code == 1
 
@@ -135,17 +135,17 @@ def test_a_series_of_which_no_piece_is_so_far_is_refused(call: Shell, wagon: Pat
 
 
 def test_several_pieces_fail_with_one_reason(call: Shell, wagon: Path) -> None:
-    failed = call("fail", wagon, "panes/2-3", "--why", "cracked", *AT)
+    failed = call("fail", wagon, "lights/2-3", "--why", "cracked", *AT)
     assert failed.code == 0, failed.err
     assert in_state(call, wagon, "set aside") == [2, 3]
 
 
 def test_why_of_a_series_tells_each_piece_shortly(call: Shell, wagon: Path) -> None:
-    call("begin", wagon, "glaze/panes/1-2", "--who", "ada", *AT)
-    call("finish", wagon, "glaze/panes/1", *AT)
+    call("begin", wagon, "glaze/lights/1-2", "--who", "ada", *AT)
+    call("finish", wagon, "glaze/lights/1", *AT)
     why = " ".join(call("why", wagon, "putty", "--at", "2026-05-02T10:00").out.split())
-    assert "Pane 1: ready" in why
-    assert 'Pane 2: waiting: "Glaze the sashes: Pane 2": under way' in why
+    assert "Light 1: ready" in why
+    assert 'Light 2: waiting: "Glaze the sashes: Light 2": under way' in why
     then = call("then", wagon, "putty", "--at", "2026-05-02T10:00").out
     assert 'frees "Wash the glass"' in then
     sheet = call("task", wagon, "glaze", "--at", "2026-05-02T10:00").out
@@ -158,46 +158,46 @@ def test_the_vehicle_and_what_waits_tell_a_series_once(call: Shell, wagon: Path)
     tree = call("vehicle", wagon, "--tasks", "--at", "2026-05-02T10:00").out
     assert "Glaze the sashes" in tree
     assert "0 of 12" in tree
-    assert "Panes 1-12 ready" in tree
+    assert "Lights 1-12 ready" in tree
     file = wagon / "components/windows.toml"
     strip = (
-        'each = ["panes"]\nafter = ["strip"]\nhours = [1, 2, 3]\n[tasks.strip]\ntitle = "Strip"\n'
+        'each = ["lights"]\nafter = ["strip"]\nhours = [1, 2, 3]\n[tasks.strip]\ntitle = "Strip"\n'
     )
-    file.write_text(WINDOWS.replace('each = ["panes"]\nhours = [1, 2, 3]\n', strip))
+    file.write_text(WINDOWS.replace('each = ["lights"]\nhours = [1, 2, 3]\n', strip))
     day = call("day", wagon, "--at", "2026-05-02T10:00").out
-    waits = '"Glaze the sashes: Panes 1-12"; "Putty: Panes 1-12"; "Wash the glass"'
+    waits = '"Glaze the sashes: Lights 1-12"; "Putty: Lights 1-12"; "Wash the glass"'
     assert waits in " ".join(day.split())
 
 
 def test_a_name_of_several_series_is_answered_by_the_series(call: Shell, wagon: Path) -> None:
-    asked = call("why", wagon, "panes", *AT[:2])
+    asked = call("why", wagon, "lights", *AT[:2])
     assert asked.code == 1
     assert '"Glaze the sashes" (windows/glaze), "Putty" (windows/putty)' in asked.err
-    one = call("why", wagon, "pane 3", *AT[:2])
-    assert '"Putty: Pane 3" (windows/putty/panes/3)' in one.err
+    one = call("why", wagon, "light 3", *AT[:2])
+    assert '"Putty: Light 3" (windows/putty/lights/3)' in one.err
 
 
-def test_a_pane_that_does_not_exist_is_answered_by_those_that_do(call: Shell, wagon: Path) -> None:
-    for typed in ("panes/13", "pane 13", "windows/panes/13"):
+def test_a_light_that_does_not_exist_is_answered_by_those_that_do(call: Shell, wagon: Path) -> None:
+    for typed in ("lights/13", "light 13", "windows/lights/13"):
         asked = call("fail", wagon, typed, "--why", "cracked", *AT)
         assert asked.code == 1
-        assert f'there is no piece "{typed}"; there are windows/panes/1 to 12' in asked.err
+        assert f'there is no piece "{typed}"; there are windows/lights/1 to 12' in asked.err
 
 
 def test_what_finishing_one_frees_names_a_series_once(call: Shell, wagon: Path) -> None:
     file = wagon / "components/windows.toml"
     file.write_text(file.read_text() + '[tasks.measure]\ntitle = "Measure"\n')
     file.write_text(
-        file.read_text().replace('each = ["panes"]\n', 'each = ["panes"]\nafter = ["measure"]\n', 1)
+        file.read_text().replace('each = ["lights"]\n', 'each = ["lights"]\nafter = ["measure"]\n', 1)
     )
     told = " ".join(call("day", wagon, *AT[:2]).out.split())
-    assert 'frees "Glaze the sashes: Panes 1-12"' in told
+    assert 'frees "Glaze the sashes: Lights 1-12"' in told
     then = call("then", wagon, "measure", *AT[:2]).out
-    assert "Glaze the sashes: Panes 1-12 (Windows)  [windows/glaze]" in then
+    assert "Glaze the sashes: Lights 1-12 (Windows)  [windows/glaze]" in then
 
 
 def test_why_says_of_a_piece_that_failed_that_its_work_is_no_more(call: Shell, wagon: Path) -> None:
-    for words in (("begin", "glaze/panes/1", "--who", "ada"), ("finish", "glaze/panes/1")):
+    for words in (("begin", "glaze/lights/1", "--who", "ada"), ("finish", "glaze/lights/1")):
         assert call(words[0], wagon, *words[1:], *AT).code == 0
-    assert call("fail", wagon, "panes/1", "--why", "cracked", *AT).code == 0
-    assert "Pane 1: finished: Pane 1 failed: cracked" in call("why", wagon, "glaze", *AT[:2]).out
+    assert call("fail", wagon, "lights/1", "--why", "cracked", *AT).code == 0
+    assert "Light 1: finished: Light 1 failed: cracked" in call("why", wagon, "glaze", *AT[:2]).out
