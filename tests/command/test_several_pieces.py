@@ -188,7 +188,9 @@ def test_what_finishing_one_frees_names_a_series_once(call: Shell, wagon: Path) 
     file = wagon / "components/windows.toml"
     file.write_text(file.read_text() + '[tasks.measure]\ntitle = "Measure"\n')
     file.write_text(
-        file.read_text().replace('each = ["lights"]\n', 'each = ["lights"]\nafter = ["measure"]\n', 1)
+        file.read_text().replace(
+            'each = ["lights"]\n', 'each = ["lights"]\nafter = ["measure"]\n', 1
+        )
     )
     told = " ".join(call("day", wagon, *AT[:2]).out.split())
     assert 'frees "Glaze the sashes: Lights 1-12"' in told
