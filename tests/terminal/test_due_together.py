@@ -16,22 +16,22 @@ from tests.terminal.shop import CREW, VEHICLE, Watch, asked, day_file, open_app,
 
 WINDOWS = """\
 name = "Windows"
-[pieces.panes]
-name = "Pane"
+[pieces.lights]
+name = "Light"
 count = 3
 [tasks.glaze]
 title = "Glaze the sashes"
-each = ["panes"]
+each = ["lights"]
 hours = [1, 2, 3]
 hold = { kind = "dry", lasts = "2 hours", release = "look" }
 """
 NINE, THREE = datetime(2026, 5, 2, 9), datetime(2026, 5, 2, 15)
-GLAZED = ("windows/glaze/panes/1", "windows/glaze/panes/2")
+GLAZED = ("windows/glaze/lights/1", "windows/glaze/lights/2")
 
 
 @pytest.fixture
 def shop(tmp_path: Path) -> Path:
-    """Two of three panes glazed in the morning, and dry at three."""
+    """Two of three lights glazed in the morning, and dry at three."""
     root = tmp_path / "van"
     (root / "components").mkdir(parents=True)
     (root / "vehicle.toml").write_text(VEHICLE)
@@ -46,22 +46,22 @@ def shop(tmp_path: Path) -> Path:
     return root
 
 
-def test_two_panes_due_for_a_look_are_one_row(shop: Path) -> None:
+def test_two_lights_due_for_a_look_are_one_row(shop: Path) -> None:
     board = Workbench(shop).board(THREE)
     (together,) = due_together(board)
-    assert together_title(board, together) == "Panes 1 and 2: Glaze the sashes"
+    assert together_title(board, together) == "Lights 1 and 2: Glaze the sashes"
     (row,) = sections(board).look
-    assert row.cells == ("due for a look", "Panes 1 and 2: Glaze the sashes", "since 11:30")
+    assert row.cells == ("due for a look", "Lights 1 and 2: Glaze the sashes", "since 11:30")
     assert all(hold.id in row.handle for hold in together)  # a command names each
     assert row.below == ("drying since 09:30, due for a look since 11:30",)
 
 
-async def test_one_look_lets_both_panes_go(shop: Path) -> None:
+async def test_one_look_lets_both_lights_go(shop: Path) -> None:
     app = open_app(shop, Watch(THREE), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
-        await reads(pilot, "Panes 1 and 2: Glaze")
+        await reads(pilot, "Lights 1 and 2: Glaze")
         await pilot.press("enter")
-        await reads(pilot, 'Hold: "Panes 1 and 2: Glaze the sashes')
+        await reads(pilot, 'Hold: "Lights 1 and 2: Glaze the sashes')
         await pilot.press("v")
         await reads(pilot, "Which?")
         await pilot.press("ctrl+a", "enter")

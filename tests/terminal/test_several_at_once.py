@@ -26,13 +26,13 @@ from tests.terminal.shop import (
 
 WINDOWS = """\
 name = "Windows"
-[pieces.panes]
-name = "Pane"
+[pieces.lights]
+name = "Light"
 count = 6
 spares = 1
 [tasks.glaze]
 title = "Glaze the sashes"
-each = ["panes"]
+each = ["lights"]
 hours = [1, 2, 3]
 hold = { kind = "dry", lasts = "2 days" }
 [tasks.wash]
@@ -61,7 +61,7 @@ def said(root: Path, *acts: object) -> None:
 
 
 def glaze(*numbers: int) -> list[str]:
-    return [f"windows/glaze/panes/{number}" for number in numbers]
+    return [f"windows/glaze/lights/{number}" for number in numbers]
 
 
 def all_begun(root: Path) -> None:
@@ -74,8 +74,8 @@ def finished(root: Path) -> list[int]:
 
 def _numbers(root: Path, word: str) -> Iterator[int]:
     for line in day_file(root).splitlines():
-        if word in line and "glaze/panes/" in line:
-            yield int(line.partition("glaze/panes/")[2][0])
+        if word in line and "glaze/lights/" in line:
+            yield int(line.partition("glaze/lights/")[2][0])
 
 
 async def pressed(pilot: Pilot[int], *keys: str) -> int:
@@ -92,9 +92,9 @@ async def test_three_of_six_windows_are_finished_at_once_in_under_12_keys(shop: 
         keys += await pressed(pilot, "f")
         await reads(pilot, "Finish which pieces? Glaze the sashes")
         keys += await pressed(pilot, "space", "down", "space", "down", "space", "enter")
-        await reads(pilot, 'Finish: "Glaze the sashes: Panes 1-3', "drying, 2 days")
+        await reads(pilot, 'Finish: "Glaze the sashes: Lights 1-3', "drying, 2 days")
         keys += await pressed(pilot, "enter")
-        await reads(pilot, 'finished: "Glaze the sashes: Panes 1-3', "3 of 6")
+        await reads(pilot, 'finished: "Glaze the sashes: Lights 1-3', "3 of 6")
         assert keys < 12
     assert finished(shop) == [1, 2, 3]
 
@@ -107,7 +107,7 @@ async def test_three_windows_marked_on_the_work_day_are_finished_in_under_12_key
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "Glaze the sashes")
         rows = app.screen.query_one(RowList)
-        keys = await pressed(pilot, "down")  # past the last pane that they began, which they are on
+        keys = await pressed(pilot, "down")  # past the last light that they began, which they are on
         if len(rows.row.tasks if rows.row else ()) > 1:  # folded there too
             keys += await pressed(pilot, "f")
             await reads(pilot, "Finish which pieces? Glaze the sashes")
@@ -131,9 +131,9 @@ async def test_space_on_a_folded_series_marks_all_that_can_be_worked_on(shop: Pa
         await reads(pilot, "6 tasks marked")
         assert app.screen.query_one(RowList).marks == tuple(glaze(1, 2, 3, 4, 5, 6))
         await pilot.press("b")
-        await reads(pilot, 'Who works on "Glaze the sashes: Panes 1-6"?')
+        await reads(pilot, 'Who works on "Glaze the sashes: Lights 1-6"?')
         await pilot.press("space", "down", "space", "enter")
-        await reads(pilot, 'begun: "Glaze the sashes: Panes 1-6", Ada Marsh and Ben Holt')
+        await reads(pilot, 'begun: "Glaze the sashes: Lights 1-6", Ada Marsh and Ben Holt')
         assert [app.board[task].crew for task in glaze(1, 6)] == [("ada", "ben")] * 2
         assert not app.screen.query_one(RowList).marks
         assert "[x]" not in seen(app)
@@ -154,16 +154,16 @@ async def test_one_note_and_one_reason_are_written_on_every_marked_task(shop: Pa
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f3", "right", "down", "right", "down", "space", "down", "space", "n")
-        await reads(pilot, 'the task "Glaze the sashes: Panes 1 and 2"')
+        await reads(pilot, 'the task "Glaze the sashes: Lights 1 and 2"')
         await pilot.press(*"dry", "enter")
         await reads(pilot, "noted")
         assert list(_numbers(shop, '"note"')) == [1, 2]
         await pilot.press("space", "up", "space", "o")
         await reads(pilot, "set aside", "a piece failed")
         await pilot.press(*"aside", "enter")
-        await reads(pilot, 'Set aside: "Glaze the sashes: Panes 1 and 2')
+        await reads(pilot, 'Set aside: "Glaze the sashes: Lights 1 and 2')
         await pilot.press(*"late", "enter")
-        await reads(pilot, 'set aside: "Glaze the sashes: Panes 1 and 2', "0 of 4")
+        await reads(pilot, 'set aside: "Glaze the sashes: Lights 1 and 2', "0 of 4")
 
 
 async def test_hours_on_several_pieces_are_divided_equally(shop: Path) -> None:
@@ -173,7 +173,7 @@ async def test_hours_on_several_pieces_are_divided_equally(shop: Path) -> None:
         await pilot.press("f3", "right", "down", "h")
         await reads(pilot, "Hours on which pieces?")
         await pilot.press("space", "down", "space", "down", "space", "enter")
-        await reads(pilot, 'Hours: "Glaze the sashes: Panes 1-3', "Ada Marsh, Ben Holt")
+        await reads(pilot, 'Hours: "Glaze the sashes: Lights 1-3', "Ada Marsh, Ben Holt")
         await pilot.press("down", "5", "ctrl+s")
         await reads(pilot, "hours saved")
     board = Workbench(shop).board(SATURDAY)
@@ -202,16 +202,16 @@ async def test_an_arch_fails_and_a_spare_takes_its_place_from_the_row_of_the_pie
         await pilot.press("f3", "right", "down", "right", "down", "down", "o")
         await reads(pilot, "a piece failed", "a spare takes a place")
         await pilot.press(*"failed", "enter")
-        await reads(pilot, "Failed: Pane 2", "made anew")
+        await reads(pilot, "Failed: Light 2", "made anew")
         await pilot.press(*"cracked", "ctrl+s")
-        await reads(pilot, "failed: Pane 2")
-        assert app.board[glaze(2)[0]].aside == "Pane 2 failed: cracked"
+        await reads(pilot, "failed: Light 2")
+        assert app.board[glaze(2)[0]].aside == "Light 2 failed: cracked"
         await pilot.press("o", *"spare", "enter")
-        await reads(pilot, "Takes the place of Pane 2", "Pane 7")
+        await reads(pilot, "Takes the place of Light 2", "Light 7")
         await pilot.press("enter")
-        await reads(pilot, "Instead of Pane 2")
+        await reads(pilot, "Instead of Light 2")
         await pilot.press("enter")
-        await reads(pilot, "Pane 7 takes the place of Pane 2")
+        await reads(pilot, "Light 7 takes the place of Light 2")
         assert app.board[glaze(7)[0]].state == "ready"
         assert app.board.progress("windows/glaze") == (0, 6)
 
@@ -223,26 +223,26 @@ async def test_a_piece_that_failed_is_made_anew_from_the_row_of_its_series(shop:
         await pilot.press("f3", "right", "down", "o", *"failed", "enter")
         await reads(pilot, "Failed: which pieces? Glaze the sashes")
         await pilot.press("down", "enter")
-        await reads(pilot, "Failed: Pane 2")
+        await reads(pilot, "Failed: Light 2")
         await pilot.press(*"cracked", "down", "space", "ctrl+s")
-        await reads(pilot, "failed: Pane 2")
+        await reads(pilot, "failed: Light 2")
         assert app.board[glaze(2)[0]].state == "ready"
         assert app.board[glaze(3)[0]].state == "under way"
 
 
-async def test_holds_of_several_panes_are_one_row_and_released_together(shop: Path) -> None:
+async def test_holds_of_several_lights_are_one_row_and_released_together(shop: Path) -> None:
     all_begun(shop)
     said(shop, *(Finished(task) for task in glaze(1, 2, 3)))
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f4")
-        text = await reads(pilot, "Glaze the sashes: Panes 1-3", "On hold (3)")
+        text = await reads(pilot, "Glaze the sashes: Lights 1-3", "On hold (3)")
         assert text.count("drying since") == 1
         await pilot.press("v")
-        await reads(pilot, 'Which? "Glaze the sashes: Panes 1-3"', "Pane 2")
+        await reads(pilot, 'Which? "Glaze the sashes: Lights 1-3"', "Light 2")
         await pilot.press("space", "down", "space", "enter")
-        await reads(pilot, 'Release: "Glaze the sashes: Panes 1 and 2', "why it is released early")
+        await reads(pilot, 'Release: "Glaze the sashes: Lights 1 and 2', "why it is released early")
         await pilot.press(*"dry", "enter")
-        await reads(pilot, 'released: "Glaze the sashes: Panes 1 and 2')
+        await reads(pilot, 'released: "Glaze the sashes: Lights 1 and 2')
         held = [hold.task for hold in app.board.stopping()]
         assert held == glaze(3)

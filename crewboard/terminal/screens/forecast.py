@@ -96,7 +96,7 @@ class ForecastPage(Page):
         self._tell()
 
     def _tell(self) -> None:
-        if not self.is_mounted:
+        if not self.is_mounted or not self.query("#chain"):  # the page is being taken down
             return
         lines = [Line(unread.says, "danger", 0, "no date can be told:") for unread in self._lost()]
         if self.playing:
