@@ -107,7 +107,9 @@ async def test_three_windows_marked_on_the_work_day_are_finished_in_under_12_key
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "Glaze the sashes")
         rows = app.screen.query_one(RowList)
-        keys = await pressed(pilot, "down")  # past the last light that they began, which they are on
+        keys = await pressed(
+            pilot, "down"
+        )  # past the last light that they began, which they are on
         if len(rows.row.tasks if rows.row else ()) > 1:  # folded there too
             keys += await pressed(pilot, "f")
             await reads(pilot, "Finish which pieces? Glaze the sashes")
