@@ -65,6 +65,8 @@ EACH: list[Act] = [
     acts.Undone("k7f3q2mh", "pulled out"),
     acts.EarlierRepair("iron strap", "the depot", "likely", "frame/ribs/2"),
     acts.SizeDecided("gap", "3 mm", "as most were", ("frame/weld",), "", "frame"),
+    acts.Reckoned("a form", "320 mm", ("rise = 300 mm",), ("wood = ash",), note="for the ribs"),
+    acts.Bent("ash", "20 mm", "355 mm", "322 mm", "2060 mm", None, 21, "loft, dry", "frame/weld"),
 ]
 
 

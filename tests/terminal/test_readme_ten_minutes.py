@@ -63,7 +63,7 @@ MINUTES: dict[str, tuple[Step, ...]] = {
     ),
     "Minute 3": (
         Step('Hold: "Arches 3 and 4: Steam and bend', ("home",)),
-        Step("Which?", (), ("space", "enter"), "Release: ", ("enter",)),
+        Step("Which?", (), ("space", "enter"), "Release: ", ("ctrl+s",)),
         Step(
             'Extend: "Steam and bend: Arch 4',
             ("home", 0),
