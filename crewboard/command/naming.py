@@ -222,7 +222,7 @@ def one_of(thing: str, typed: str, known: Mapping[str, str]) -> str:
         return ids[0]
     if ids:
         raise several(typed, ids, known)
-    ends = {full.rpartition("/")[2]: full for full in known}
+    ends = {end for full in known if not (end := full.rpartition("/")[2]).isdecimal()}
     raise NoSuch(thing, f'there is no {thing} "{typed}"', nearest(typed, [*known, *ends]))
 
 
