@@ -55,15 +55,12 @@ class Length(NamedTuple):
 
 def length(typed: str, units: str = "metric") -> Length:
     """The length that was typed. Without a unit millimetres are meant, in a folder with imperial
-    units inches; a fraction of nothing said is asked about, for nobody measures 1/16 mm. Raises
-    Unread."""
+    units inches. Raises Unread."""
     text = one_way(typed)
     if not text:
         raise Unread("no length is written here", _MEND)
     *before, (last, sign) = _parts(text, typed)
     if not sign and not before:
-        if "/" in text and units != "imperial":
-            raise Unread(f'"{typed}" does not say of what', f"write {text} in, or {text} mm")
         sign = "in" if units == "imperial" else "mm"
         text = f"{text} {sign}"
     elif not sign and before[-1][1] in _FEET:  # 7' 9: the inches behind feet need no sign

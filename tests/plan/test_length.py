@@ -149,10 +149,3 @@ def test_any_text_is_a_length_of_nought_or_more_or_is_refused(typed: str) -> Non
 
 def test_one_day_is_a_day() -> None:
     assert [told(days, "days", "metric") for days in (1, 2)] == ["1 day", "2 days"]
-
-
-def test_a_fraction_says_of_what() -> None:
-    with pytest.raises(Unread, match="does not say of what"):
-        length("1/16")
-    assert length("1/16", "imperial").mm == INCH / 16
-    assert length("1/16 in").mm == INCH / 16

@@ -41,6 +41,8 @@ def typed(kind: KindOfEntry, text: str) -> list[str]:
     for field in kind.fields:
         if field.name in offered.words:
             words.append(_word(field, text))
+        elif field.name == "minute":
+            continue  # a place in a recording, of which there is none: refused, as shown below
         elif field.kind in TEXTS or field.needed:
             options += [f"--{field.option or field.name.replace('_', '-')}", _word(field, text)]
     return [offered.name, *options, "--", *words]
@@ -71,12 +73,20 @@ def test_every_command_of_the_record_keeps_any_text_or_refuses_it_in_a_sentence(
         (entry,) = Folder(van).logbook.days[date(2026, 5, 2)].entries
         kept.add(kind.act)
         for field in kind.fields:
-            if field.kind in ("text", "why"):
+            if field.kind in ("text", "why") and field.name != "minute":
                 assert getattr(entry.act, field.name) in (text, text.strip()), field
         assert text not in ended.out or not STEERS.search(text)
     name_others = {Pictured, Undone}  # a picture, something temporary: there is none of that name
     assert kept == {kind.act for kind in typable} - name_others
     assert len(typable) >= len(RECORD) - 2, "the program itself writes what it took in or reckoned"
+
+
+@slow
+def test_a_minute_that_is_none_is_refused_in_a_sentence(call: Shell, van: Path, text: str) -> None:
+    ended = call("found", van, "said so", "--minute", text, "--by", "ada", *AT)
+    is_harmless(ended)
+    assert ended.code
+    assert "no recording is named" in ended.err
 
 
 @slower
