@@ -1,6 +1,6 @@
 """The pieces as rows: what they are now and where, how much is original, what is missing."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.fabric.gaps import piece_gaps
@@ -18,17 +18,20 @@ def fabric_rows(fabric: Fabric) -> list[Row]:
     """The pieces by component, headed by how much of it is original; that of all comes first."""
     records = list(fabric.pieces.values())
     counted = shares(fabric, records)
-    rows = [heading(f"In all: {_shares(one for one in counted if one.component == ALL)}", "strong")]
+    rows = [*_headed("In all", (one for one in counted if one.component == ALL), "strong")]
     for component in dict.fromkeys(record.piece.component for record in records):
         of_it = [record for record in records if record.piece.component == component]
-        original = _shares(one for one in counted if one.component == component)
-        rows.append(heading(f"{component_name(fabric.plan, component)}: {original}"))
+        of_these = (one for one in counted if one.component == component)
+        rows += _headed(component_name(fabric.plan, component), of_these)
         rows += [_piece_row(fabric, record) for record in of_it]
     return rows if records else []
 
 
-def _shares(counted: Iterable[Share]) -> str:
-    return "; ".join(map(counted_in_words, counted))
+def _headed(name: str, counted: Iterable[Share], tone: Tone = "faint") -> Iterator[Row]:
+    """The heading with the first measure, each further one on a line of its own: none is cut."""
+    first, *more = [*map(counted_in_words, counted), ""]
+    yield heading(f"{name}: {first}", tone)
+    yield from (heading(f"{' ' * len(name)}  {one}", tone) for one in more if one)
 
 
 def _piece_row(fabric: Fabric, record: PieceRecord) -> Row:

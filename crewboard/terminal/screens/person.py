@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
+from textual.types import CSSPathType
 from textual.widget import Widget
 
 from crewboard.order.board import Board
@@ -17,6 +18,7 @@ from crewboard.terminal.widgets.prose import Prose
 class PersonPage(PersonKeys):
     """Read one person's sheet, and edit it."""
 
+    CSS_PATH: ClassVar[CSSPathType | None] = "person.tcss"
     word = "Person"
     explains: ClassVar[tuple[str, ...]] = (
         "Everything known of one person: skills, certificates with the word good, lapses soon or "
