@@ -24,7 +24,7 @@ def test_the_law_of_the_folders_place_stands_first_under_its_name(
     here: str, tmp_path: Path, call: Shell
 ) -> None:
     sheet = call("hazards", placed(tmp_path, here), "lead paint").out
-    first, _, elsewhere = sheet.partition(f"\nLaw, {here}\n")[2].partition("\nLaw elsewhere\n")
+    first, _, elsewhere = sheet.rpartition(f"\nLaw, {here}\n")[2].partition("\nLaw elsewhere\n")
     laws = [line.strip() for line in first.splitlines() if line.strip().startswith("- ")]
     assert laws
     others = {"US", "GB", "EU"} - {here}
