@@ -10,10 +10,11 @@ import pytest
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Bent, Reckoned
 from tests.command.calling import Shell
+from tests.trade.reckoned import PANEL_TO_VARNISH
 
 AT = ("--at", "2026-05-03T10:00", "--by", "ada")
 ARC = ("--given", "chord=2060 mm", "rise=320 mm")
-RIBS = """
+RIBS = f"""
 [pieces.ribs]
 name = "Rib"
 count = 2
@@ -23,17 +24,9 @@ size = "26 x 52 x 2300 mm"
 [tasks.bend]
 title = "Bend the ribs"
 each = ["ribs"]
-hold = { kind = "bend set", lasts = "1 month" }
+hold = {{ kind = "bend set", lasts = "1 month" }}
 
-[pieces.panel]
-name = "Panel"
-extent = "7.5 m2"
-
-[tasks.varnish]
-title = "Varnish the panel"
-pieces = ["panel"]
-hold = { kind = "dry", lasts = "16 hours", source = "the label" }
-"""
+{PANEL_TO_VARNISH}"""
 
 
 @pytest.fixture

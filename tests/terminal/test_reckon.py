@@ -19,19 +19,12 @@ from crewboard.trade.kind import reckon
 from crewboard.trade.kinds import kind_named
 from tests.terminal.shop import Watch, asked, make_shop, open_app, reads, seen, types, until
 from tests.terminal.test_pictures import SAMPLE, SHOWN_AT
+from tests.trade.reckoned import PANEL_TO_VARNISH
 
-WORK = """\
+WORK = f"""\
 name = "Work"
 
-[pieces.panel]
-name = "Panel"
-extent = "7.5 m2"
-
-[tasks.varnish]
-title = "Varnish the panel"
-pieces = ["panel"]
-hold = { kind = "dry", lasts = "16 hours", source = "the label" }
-
+{PANEL_TO_VARNISH}
 [tasks.deck]
 title = "Lay the [b]deck[/b]"
 """

@@ -77,3 +77,16 @@ def inches(mm: Any) -> float:
 
 def steamed(form: str, came_to: str, species: str = "white ash", thickness: str = "1 in") -> Bend:
     return bend_of(f"{species}, {thickness} thick, form {form}, came to {came_to}")
+
+
+# A panel to varnish, as a component's file says it: what a reckoning can fill in from the plan.
+PANEL_TO_VARNISH = """\
+[pieces.panel]
+name = "Panel"
+extent = "7.5 m2"
+
+[tasks.varnish]
+title = "Varnish the panel"
+pieces = ["panel"]
+hold = { kind = "dry", lasts = "16 hours", source = "the label" }
+"""
