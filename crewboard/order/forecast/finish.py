@@ -46,6 +46,36 @@ class Basis(NamedTuple):
     people: int
 
 
+class Growth(NamedTuple):
+    """What came into the plan on the way, and what is learned of it.
+
+    Tasks that came after `since` were found on the way (None: not known). `planned` are the tasks
+    of the plan as first written, `found` those that came later, both with their estimates in
+    person-hours. `rate` is what is believed to be found for each hour of estimated work that is
+    finished, with its 80 % interval. Of `tasks_without_date` nothing says when they came.
+    """
+
+    since: date | None
+    planned: int
+    found: int
+    planned_hours: float
+    found_hours: float
+    rate: float
+    low: float
+    high: float
+    tasks_without_date: int = 0
+
+
+class Supposed(NamedTuple):
+    """What the dates suppose that nobody has seen to yet: "nobody may", "not ordered", "not
+    decided", "not inspected". `what` is the id of the task, supply or component; `says` one
+    sentence with its name."""
+
+    kind: str
+    what: str
+    says: str
+
+
 class Forecast(NamedTuple):
     """When the vehicle is finished, as far as can be told at `at`.
 
@@ -53,6 +83,10 @@ class Forecast(NamedTuple):
     at which any of them would have ended, had nothing in it ever waited for people: none ends
     before. `courses` are the finish dates of all courses in order, None where one did not end
     within fifty years. `sooner` is empty until it is asked for.
+
+    `vehicle` and `components` are with what usually turns up on the way; `as_planned` is the plan
+    as it stands, with nothing found. `too_little`, where it is not empty, says what would make a
+    date of it: too little is known for one.
     """
 
     at: datetime
@@ -67,6 +101,10 @@ class Forecast(NamedTuple):
     basis: Basis
     remarks: tuple[str, ...]
     sooner: tuple[Sooner, ...] = ()
+    as_planned: Finish = Finish(None, None, None)
+    growth: Growth | None = None
+    supposed: tuple[Supposed, ...] = ()
+    too_little: str = ""
 
     @property
     def stopped(self) -> bool:

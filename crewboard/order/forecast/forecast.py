@@ -76,6 +76,7 @@ def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -
         tuple(sorted(chain, key=lambda link: -link.share)),
         basis,
         tuple(remarks(board, basis, played.ended.count(False) / count)),
+        as_planned=finish_of(ended),
     )
 
 
