@@ -305,6 +305,16 @@ def day_plan_form(day_plan: DayPlan) -> Form:
     keys = day_plan._asdict()
     keys["placed"] = [placed._asdict() for placed in day_plan.placed]
     keys["not_placed"] = [left_out._asdict() for left_out in day_plan.not_placed]
+    keys["small"] = [job._asdict() for job in day_plan.small]
+    keys["pauses"] = [pause._asdict() for pause in day_plan.pauses]
+    keys["changes"] = [
+        {
+            **change._asdict(),
+            "before": change.before._asdict() if change.before is not None else None,
+            "now": change.now._asdict() if change.now is not None else None,
+        }
+        for change in day_plan.changes
+    ]
     return form_of("day plan", **keys, gap=day_plan.gap)
 
 

@@ -1,7 +1,7 @@
 """The vehicle as a whole, its shop and the days on which the crew meets."""
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, time
 from typing import NamedTuple
 
 from crewboard.plan.duration import Duration
@@ -24,6 +24,14 @@ class LoggerColumns(NamedTuple):
     humidity: str = ""
 
 
+class Break(NamedTuple):
+    """A time of the day at which nobody works: lunch, tea."""
+
+    begins: time
+    ends: time
+    name: str = ""
+
+
 class Shop(NamedTuple):
     """The place the work is done in, and what to know there in an emergency."""
 
@@ -37,6 +45,8 @@ class Shop(NamedTuple):
     readings_good_for: Duration = Duration(days=7)  # how long a reading speaks for the shop
     logger: LoggerColumns = LoggerColumns()
     room: Mapping[str, int] = {}  # how many jobs at a time a place has room for, where said
+    breaks: tuple[Break, ...] = ()  # in the order of the day, none over another
+    small_jobs: tuple[str, ...] = ()  # what whoever is left over can do: sweep, sort screws
 
 
 class Jig(NamedTuple):

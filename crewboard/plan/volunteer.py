@@ -33,6 +33,7 @@ class Volunteer(NamedTuple):
     left: date | None = None
     needs_beside: str = ""  # a skill or a person's id that must be beside this volunteer
     note: str = ""
+    learning: tuple[str, ...] = ()  # skills that they want to learn beside somebody who has them
     was_guest: tuple[str, ...] = ()  # the names under which they came before they joined
 
     def minor_on(self, day: date) -> bool:

@@ -85,6 +85,8 @@ VEHICLE_KEYS = (
             "how long a reading is believed; then a look is due",
         ),
         ("conditions", "{ at_least_c = 10 }", "what the shop keeps to; holds may refer to it"),
+        ("breaks", '["12:30-13:00 lunch"]', "when nobody works; the plan of a day keeps to it"),
+        ("small_jobs", '["sweep", "sort screws"]', "what the plan of a day gives whoever is left"),
         ("logger", '{ moment = "Time" }', "the columns of the data logger's files, by their heads"),
         ("logger.moment", '"Time"', "the column with date and time"),
         ("logger.temperature", '"Temp"', "the column with the temperature"),
@@ -121,6 +123,7 @@ CREW_KEYS = _keys(
     ("joined", "2026-05-02", "since when they are of the crew"),
     ("left", "2026-12-31", "until when they were"),
     ("needs_beside", '"ada"', "works only with this person beside them"),
+    ("learning", '["joinery"]', "skills to learn; the plan puts them beside who has these"),
     (
         "was_guest",
         '["Ines Bratt"]',

@@ -47,6 +47,7 @@ def _volunteer(who: str, table: Table) -> Volunteer:
         left=table.day("left"),
         needs_beside=table.text("needs_beside"),
         note=table.text("note"),
+        learning=table.names("learning"),
         was_guest=table.names("was_guest"),
     )
     table.done()

@@ -168,6 +168,8 @@ def _concerned(path: str, keys: KeyPath, values: Mapping[str, Any], code: str) -
             return None if _harmless(_kind_of(values, entry_id)) else ""
         case "day", _:
             return None if key == "date" else ""
+        case "vehicle", ("shop", "breaks" | "small_jobs", *_):
+            return None
         case "vehicle", (str(first), *_) if code != "unknown-key":
             return "" if first in _TELLING["vehicle"] else None
         case (("crew" | "supplies"), (_, str(name), str(last), *_)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, time
 from typing import Any
 
+from crewboard.folder.read.breaks import decode_breaks
 from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.table import Table, spoken_type
 from crewboard.plan.hold import Conditions
@@ -235,6 +236,8 @@ def _shop(table: Table | None) -> Shop:
         readings_good_for=table.span("readings_good_for") or Shop().readings_good_for,
         logger=_logger(table.table("logger")),
         room=_room(table.table("room")),
+        breaks=decode_breaks(table),
+        small_jobs=tuple(job for job in table.names("small_jobs") if job.strip()),
     )
     table.done()
     return shop

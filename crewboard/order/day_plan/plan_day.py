@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from crewboard.order.board import Board
+from crewboard.order.day_plan.changes import changes_since
 from crewboard.order.day_plan.jobs import shop_day
 from crewboard.order.day_plan.plain_rule import by_plain_rule, most_worth, worth
 from crewboard.order.day_plan.proposal import By, DayPlan, NotPlaced, Placed, Wish
@@ -15,12 +18,18 @@ EFFORT = 1.0
 _PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
 
 
-def plan_day(board: Board, wish: Wish = Wish(), effort: float = EFFORT) -> DayPlan:  # noqa: B008
+def plan_day(
+    board: Board,
+    wish: Wish = Wish(),  # noqa: B008
+    effort: float = EFFORT,
+    running: Sequence[Placed] = (),
+) -> DayPlan:
     """A plan for the day of the board, from its moment until the shop closes.
 
     `effort` for the solver, about a second's work each; 0 means the plain rule. The same board,
     wish and effort give the same plan on every machine. Names in the wish that the plan does not
-    know are passed over.
+    know are passed over. `running` is what was placed by the plan that the day runs by; it is kept
+    as far as it is worth.
     """
     day = shop_day(board, wish)
     slots = by_plain_rule(day)
@@ -37,7 +46,9 @@ def plan_day(board: Board, wish: Wish = Wish(), effort: float = EFFORT) -> DayPl
                 slots = better
     else:
         remarks.append(_PLAIN)
-    return _as_plan(board, day, slots, bound, by, remarks)  # type: ignore[arg-type]
+    plan = _as_plan(board, day, slots, bound, by, remarks)  # type: ignore[arg-type]
+    changes = changes_since(running, plan.placed, plan.opens) if running else ()
+    return plan._replace(changes=changes)
 
 
 def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot], int] | str:

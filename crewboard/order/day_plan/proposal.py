@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime, time
 from typing import Literal, NamedTuple
 
@@ -36,13 +37,55 @@ class Wish(NamedTuple):
 
 
 class Placed(NamedTuple):
-    """People on a task from `start` to `end`. `finishes`: its likely hours are done by then."""
+    """People on a task from `start` to `end`. `finishes`: its likely hours are done by then.
+
+    `people` are all of them. Of these `watch` do not work but watch, those who do so last until
+    `watched_until` where the danger is watched for a while after the work; `learning` learn there
+    beside somebody who can. `looks` are the ids of the holds that somebody has to look at and
+    release first: the lead does, and until then it is only planned. Breaks in it are nobody's work.
+    """
 
     task: str
     people: tuple[str, ...]
     start: datetime
     end: datetime
     finishes: bool
+    watch: tuple[str, ...] = ()
+    watched_until: datetime | None = None
+    learning: tuple[str, ...] = ()
+    looks: tuple[str, ...] = ()
+
+
+class SmallJob(NamedTuple):
+    """Something of the shop's own list for people who are left: sweep, sort screws."""
+
+    what: str
+    people: tuple[str, ...]
+    start: datetime
+    end: datetime
+
+
+class Pause(NamedTuple):
+    """A break of this day: nobody works, whoever watches a danger goes on watching."""
+
+    start: datetime
+    end: datetime
+    name: str
+
+
+class Otherwise(NamedTuple):
+    """What is otherwise than in the plan that was running, of one task.
+
+    From `since` on `joined` are on it too and `left` are on it no longer. `before` is how it stood
+    there (None: it did not), `now` how it stands (None: it does not any more).
+    """
+
+    task: str
+    since: datetime
+    joined: tuple[str, ...]
+    left: tuple[str, ...]
+    before: Placed | None
+    now: Placed | None
 
 
 class NotPlaced(NamedTuple):
@@ -57,7 +100,9 @@ class DayPlan(NamedTuple):
 
     `value` is what the plan is worth by what goes first, `bound` what no plan can be worth more
     than; `gap` the share between them. `idle` are people with nothing to do all day. `remarks`
-    say how the plan came about.
+    say how the plan came about. `small` are small jobs for whoever is left, `pauses` the breaks of
+    the day from `opens` on, `hours` from when till when those are here who are not here all of it.
+    `changes` against the plan that was running, in the order of the day.
     """
 
     opens: datetime
@@ -70,6 +115,10 @@ class DayPlan(NamedTuple):
     value: int
     bound: int
     remarks: tuple[str, ...] = ()
+    small: tuple[SmallJob, ...] = ()
+    pauses: tuple[Pause, ...] = ()
+    hours: Mapping[str, tuple[datetime, datetime]] = {}
+    changes: tuple[Otherwise, ...] = ()
 
     @property
     def gap(self) -> float:

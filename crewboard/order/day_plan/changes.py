@@ -1,0 +1,31 @@
+"""What is otherwise than in the plan that the day ran by: who joins and leaves which task, when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from crewboard.order.day_plan.proposal import Otherwise, Placed
+
+
+def changes_since(
+    running: Sequence[Placed], placed: Sequence[Placed], opens: datetime
+) -> tuple[Otherwise, ...]:
+    """The changes from `opens` on, by the hour. What was over by then is no change, nor that
+    something ends at another time with the same people."""
+    before = {each.task: each for each in running if each.end > opens}
+    now = {each.task: each for each in placed}
+    tasks = dict.fromkeys((*before, *now))
+    found = [c for task in tasks for c in _change(before.get(task), now.get(task), opens)]
+    return tuple(sorted(found, key=lambda change: change.since))
+
+
+def _change(before: Placed | None, now: Placed | None, opens: datetime) -> Iterator[Otherwise]:
+    was = before.people if before is not None else ()
+    are = now.people if now is not None else ()
+    joined = tuple(who for who in are if who not in was)
+    left = tuple(who for who in was if who not in are)
+    moved = before is not None and now is not None and max(before.start, opens) != now.start
+    each = now or before
+    if each is not None and (joined or left or moved):
+        yield Otherwise(each.task, max(each.start, opens), joined, left, before, now)
