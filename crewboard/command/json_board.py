@@ -40,6 +40,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
     from crewboard.order.presence import expected_on
     from crewboard.order.safety.checks import closed_by
     from crewboard.order.safety.went_on import place_of_work
+    from crewboard.order.steam import in_the_box
     from crewboard.order.within import must_follow
 
     plan, opening = board.plan, board.opening
@@ -85,6 +86,7 @@ def day_form(board: Board, faults: Sequence[Fault]) -> Form:
         jigs=jig_forms(board),
         holds=[hold_form(board, hold) for hold in stopping],
         clocks=_clocks(board),
+        in_the_box=[one._asdict() | {"due": one.due(board.at)} for one in in_the_box(board)],
         closed_places=[
             {"place": place_of_work(board, task) or None, "task": task, "hazard": sheet.id}
             for task, sheet in closed_by(board)

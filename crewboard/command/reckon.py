@@ -12,7 +12,7 @@ from crewboard.command.json_form import Form, form_of
 from crewboard.command.opened import DIR, as_read, moment, open_bench
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import NOTE, WRITING, write
-from crewboard.logbook.acts import Reckoned
+from crewboard.logbook.acts import Act, Reckoned, Steamed
 from crewboard.logbook.entry import Entry
 from crewboard.order.reckoning.asked import (
     For,
@@ -22,6 +22,7 @@ from crewboard.order.reckoning.asked import (
     to_keep,
     was_for,
 )
+from crewboard.order.reckoning.clock import clock_started
 from crewboard.order.reckoning.known import kinds_for
 from crewboard.trade.boards.drawn import drawn_as_svg, drawn_with_widths, in_ascii
 from crewboard.trade.given import Given
@@ -42,7 +43,12 @@ if TYPE_CHECKING:
     from crewboard.workbench import Workbench
 
 
-_WRITTEN = ("keep", "need", "pieces")  # options that write: then the answer is not had as JSON
+_WRITTEN = (
+    "keep",
+    "need",
+    "pieces",
+    "clock",
+)  # options that write: then the answer is not had as JSON
 _WIDEST = 120  # columns of a drawing
 
 
@@ -69,11 +75,24 @@ def _reckon(call: Call) -> Exit:
     elif not any(map(call.given, _WRITTEN)):
         call.out.json(reckoning_form(kind, given, answer, before))
     done = _into_the_plan(call, bench, kind, given, answer, of)
-    if done == Exit.FINE and call.given("keep"):
+    acts: list[Act] = []
+    if call.given("keep"):
         note, anew = call.option("note"), before.id if before else ""
-        act = to_keep(board, kind, given, answer, of, before=anew, note=note)
-        return write(call, bench, [act])
-    return done
+        acts.append(to_keep(board, kind, given, answer, of, before=anew, note=note))
+    if call.given("clock"):
+        acts += _clock(board, kind, given, answer, of)
+    return write(call, bench, acts) if acts and done == Exit.FINE else done
+
+
+def _clock(
+    board: Board, kind: KindOfReckoning, given: Given, answer: Reckoning, of: For
+) -> list[Steamed]:
+    """The clock of the day that the answer sets."""
+    clocks = clock_started(board, kind, given, answer, of)
+    if not clocks:
+        mend = "write --task" if kind.clock else "crewboard reckon DIR steaming"
+        raise Refused(f"{kind.title.lower()} starts no clock here", mend)
+    return clocks
 
 
 def _into_the_plan(
@@ -238,7 +257,8 @@ reckon = Command(
     "anything given it says what is asked. A task fills in what the plan, its pieces and the last "
     "shop reading say. --keep writes the answer into the logbook, --again redoes a kept one with "
     "what the shop has learned since, and shows both. --need writes the quantity into the plan: "
-    "tins, boards or nails that the task needs of a supply; --pieces the boards of a layout.",
+    "tins, boards or nails that the task needs of a supply; --pieces the boards of a layout. "
+    "--clock starts the clock of the steam box.",
     (DIR, Word("KIND", "what is reckoned: arc, form, boards, coats ...", optional=True)),
     (
         Option("given", 'what is given: "chord=96 in" rise=12in', "NAME=VALUE", many=True),
@@ -248,6 +268,7 @@ reckon = Command(
         Option("again", "a kept answer, by its entry, redone with what is known now", "ENTRY"),
         Option("need", "makes it the amount that the task needs of this supply", "SUPPLY"),
         Option("pieces", "the boards laid become pieces, so called, of its component", "NAME"),
+        Option("clock", "into the steam box now: starts its clock of the day"),
         Option("svg", "only the drawing, as SVG"),
         NOTE,
         *WRITING,

@@ -33,6 +33,7 @@ from crewboard.logbook.shop import (
     SignOut,
     TakenBack,
 )
+from crewboard.logbook.steam import Steamed
 from crewboard.logbook.supplies import Arrived, Ordered, SentBack, Used
 from crewboard.logbook.work import (
     Begun,
@@ -94,6 +95,7 @@ __all__ = [
     "SignOut",
     "SizeDecided",
     "Sourced",
+    "Steamed",
     "Stopped",
     "Stored",
     "TakenBack",
@@ -119,6 +121,7 @@ Act = (
     | Begun
     | Finished
     | Stopped
+    | Steamed
     | Reopened
     | HoursLeft
     | HoldStarted

@@ -23,6 +23,7 @@ from crewboard.logbook.acts import (
     Reopened,
     SentBack,
     SetAside,
+    Steamed,
     Stopped,
     Temporary,
     TookPlace,
@@ -74,7 +75,7 @@ class Started(NamedTuple):
 
 
 # The most lines of a logbook by far: of where the work stands they say nothing.
-_NO_MATTER = frozenset({CheckSigned, HazardRuledOut, Noted})
+_NO_MATTER = frozenset({CheckSigned, HazardRuledOut, Noted, Steamed})
 
 
 class History:

@@ -9,7 +9,9 @@ from crewboard.order.holds.words import quoted_hold
 from crewboard.order.safety.checks import coming_round
 from crewboard.order.safety.clocks import must_end_by, still_running
 from crewboard.order.said import quoted_title
+from crewboard.order.steam import in_the_box
 from crewboard.order.within import must_follow
+from crewboard.telling.clocks import STEAM_ROW
 from crewboard.telling.line import Tone
 
 
@@ -25,7 +27,8 @@ class Moment(NamedTuple):
 def moments(board: Board) -> list[Moment]:
     """What happens on the day of the board, in order of time."""
     every = (
-        *_holds(board), *_checks(board), *_clocks(board), *_must_end(board), *_must_follow(board)
+        *_steam(board), *_holds(board), *_checks(board), *_clocks(board), *_must_end(board),
+        *_must_follow(board),
     )  # fmt: skip
     today = {(m.at, m.text): m for m in every if m.at.date() == board.at.date()}
     return sorted(today.values())
@@ -60,6 +63,14 @@ def _clocks(board: Board) -> list[Moment]:
         Moment(running.until, f"{running.clock.kind} over", "warning", running.task)
         for running in still_running(board)
         if running.until is not None
+    ]
+
+
+def _steam(board: Board) -> list[Moment]:
+    """What has to come out of the steam box, and was not taken out yet."""
+    return [
+        Moment(one.until, f"out: {quoted_title(board.plan, one.task)}", "must", STEAM_ROW + one.id)
+        for one in in_the_box(board)
     ]
 
 

@@ -22,8 +22,9 @@ from crewboard.order.said import (
     shortly,
     when,
 )
+from crewboard.order.steam import of_task, out_in_words
 from crewboard.plan.hazard import When
-from crewboard.telling.clocks import clock_rows
+from crewboard.telling.clocks import clock_rows, steam_rows
 from crewboard.telling.holds import courses, nobody_works_on
 from crewboard.telling.line import Tone
 from crewboard.telling.must_follow import must_follow_rows
@@ -148,7 +149,7 @@ def _section(name: str, tone: Tone, rows: Sequence[Row]) -> Iterator[Row]:
 
 def _to_look_at(board: Board) -> list[Row]:
     rows = [_short(words, short.task) for short, words in _left_short(board)]
-    rows += must_follow_rows(board)
+    rows += [*steam_rows(board), *must_follow_rows(board)]
     rows += [_due(board, holds) for holds in due_together(board)]
     for asked in coming_round(board):
         if asked.due is not None and asked.due <= board.at:
@@ -187,6 +188,7 @@ def _going(board: Board, first: First, *, full: bool) -> Row:
     stop = stop_in_words(board, standing)
     so_far = [f"since {when(standing.begun, board.at)}"] if standing.begun else []
     so_far += [*_crew_and_hours(board, standing), _checks(board, first.task, "during")]
+    so_far += [f"{one.word}, {out_in_words(board, one)}" for one in of_task(board, first.task)]
     below = [stop, ", ".join(filter(None, so_far)), *(_needs(board, standing) if full else ())]
     tone: Tone = "danger" if stop else "strong"
     row = _task_row(board, standing, standing.task.title, below, tone)

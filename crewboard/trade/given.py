@@ -34,8 +34,8 @@ Value = TypeVar("Value")
 _BETWEEN = r"\s*,\s+|\s*\+\s*|\s*,(?=\s*\d+\s*(?:x|×|of\b))"
 _COUNTED = r"(\d{1,6})\s*(?:x|×|of\b)\s*(.+)"
 _MOST_PARTS = 200
-# Behind what is asked stands how it is typed: 'in stock: "12 x 98"', "area, 12.5 m2", "(of ...)".
-_AS_TYPED = re.compile(r"[:,] (?=[\"\d]|yes or no)| \((?=[^()]*\)$)")
+# Behind what is asked stands how it is typed: 'in stock: "12 x 98"', "area, 12.5 m2".
+_AS_TYPED = re.compile(r"[:,] (?=[\"\d]|yes or no)")
 
 
 class Ask(NamedTuple):
@@ -62,7 +62,7 @@ class Ask(NamedTuple):
     def typed_as(self) -> str:
         """How it is typed, empty where that is not shown."""
         _, *shown = _AS_TYPED.split(self.what, maxsplit=1)
-        return "".join(shown).removesuffix(")").strip('"')
+        return "".join(shown).replace('"', "")
 
 
 class Known(NamedTuple):

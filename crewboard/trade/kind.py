@@ -10,14 +10,15 @@ from crewboard.trade.springback import Bend, bend_of
 
 _BEND = "bend"
 _STANDS = " | "  # between what a folder says and where it says so
-_PLAIN = ("0", "1", "100", "no")  # taken where nothing is said, and not worth saying
+_PLAIN = ("0", "1", "100", "no", "steam")  # taken where nothing is said, and not worth saying
 
 
 class KindOfReckoning(NamedTuple):
     """One kind: what it asks for and how it is worked out.
 
     `from_bends` is the name of what it asks by which the shop's own bends are chosen, `way` that by
-    which one of several answers is, their number being the figure "ways"; empty where it has none.
+    which one of several answers is, their number being the figure "ways"; `clock` the figure of the
+    minutes for which a clock of the day can be started. Empty where it has none.
     """
 
     name: str
@@ -26,6 +27,7 @@ class KindOfReckoning(NamedTuple):
     answer: Callable[[Given], Reckoning]
     from_bends: str = ""
     way: str = ""
+    clock: str = ""
 
 
 def reckon(kind: KindOfReckoning, given: Given) -> Reckoning:

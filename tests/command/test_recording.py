@@ -37,6 +37,7 @@ from crewboard.logbook.acts import (
     SetAside,
     SignIn,
     SignOut,
+    Steamed,
     Stopped,
     TakenBack,
     TookPlace,
@@ -287,7 +288,7 @@ def test_every_kind_of_entry_has_a_command() -> None:
     others = {Begun, Finished, SignOut, Extended, Released, CheckSigned, ClosedDay, TakenBack}
     # Held to their facts by tests of their own.
     others |= {PieceFailed, TookPlace, OpenUntil, LetGo, HazardRuledOut}
-    others |= {Training, GuestCame, GuestLeft, GuestHours, Stopped}
+    others |= {Training, GuestCame, GuestLeft, GuestHours, Steamed, Stopped}
     others |= {kind.act for kind in RECORD}  # tests/text_is_data/test_typed.py, tests/intake
     assert written | others == set(KINDS_OF_ENTRY)
 

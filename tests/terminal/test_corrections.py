@@ -20,6 +20,7 @@ EACH: list[Act] = [
     acts.HoursWorked("ben", 2.25, "frame/scrape", "with [b]care[/b]"),
     acts.Begun("frame/scrape", ("ada", "ben"), "wanted", "note"),
     acts.Finished("frame/scrape", NOON, "done"),
+    acts.Steamed("frame/weld", Duration(minutes=65), False, True, "two of them"),
     acts.Stopped("frame/scrape", "the left side is to do"),
     acts.Reopened("frame/scrape", "a crack"),
     acts.HoursLeft("frame/scrape", 7.5, "more rust"),

@@ -28,6 +28,7 @@ from crewboard.logbook.acts import (
     SetAside,
     SignIn,
     SignOut,
+    Steamed,
     Stopped,
     TakenBack,
     Temporary,
@@ -90,6 +91,10 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
             return _finish(board, act)
         case Stopped():
             return _stop(board, act)
+        case Steamed():
+            from crewboard.order.admit.steam import steam_refusals
+
+            return steam_refusals(board, act)
         case Reopened() if not board[act.task].work_done:
             return [
                 Refusal("not-finished", f"{quoted_title(board.plan, act.task)} is not finished")

@@ -18,6 +18,7 @@ from crewboard.order.said import (
     quoted_title,
 )
 from crewboard.order.sequence.links import enough_of, gate_of
+from crewboard.order.steam import of_task, out_in_words
 from crewboard.order.supplies import supply_in_words
 from crewboard.order.unreadable import of_the_files
 from crewboard.order.within import must_follow
@@ -172,6 +173,8 @@ def _stand(board: Board, standing: Standing, depth: int) -> Reason:
             sentence = f"under way since {day_and_time(standing.begun)}{crew}"
             if stop := stop_in_words(board, standing):
                 sentence += f"; {stop}"
+            for one in of_task(board, task.id):
+                sentence += f"; {one.word}, {out_in_words(board, one)}"
             course = board.history.courses[task.id]
             entry = course.begun.id if course.begun else ""
         case "set aside":

@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from crewboard.logbook.acts import Reckoned
 from crewboard.order.board import Board
 from crewboard.order.reckoning.air import air_of
-from crewboard.order.said import piece_name
+from crewboard.order.said import day_in_words, piece_name
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.extent import extent
 from crewboard.plan.length import decimals, length
@@ -54,13 +55,25 @@ def next_of(board: Board, task_id: str) -> str:
 
 def facts_of(board: Board, task_id: str = "", piece_id: str = "") -> dict[str, Known]:
     """What can be said at the board's moment: the shop's air always, of a task or a piece more."""
-    facts = dict(air_of(board))
+    facts = dict(air_of(board)) | dict(_steam_rate(board))
     task = board.plan.tasks.get(task_id) or (board.plan.written(task_id) if task_id else None)
     if task is not None:
         facts |= dict(_of_hold(task)) | dict(_of_supplies(board.plan, task))
     ids = (piece_id,) if piece_id else (task.each or task.pieces) if task is not None else ()
     pieces = [board.plan.pieces[one] for one in ids if one in board.plan.pieces]
     return facts | dict(_of_pieces(board.plan, pieces))
+
+
+def _steam_rate(board: Board) -> Iterator[tuple[str, Known]]:
+    """The crew's own rate of steaming, as it was typed the last time."""
+    entries = (e for e in board.logbook.record() if e.at <= board.at)
+    for entry in sorted(entries, key=lambda e: e.at, reverse=True):
+        if isinstance(act := entry.act, Reckoned) and act.about == "steaming":
+            for line in act.given:
+                name, _, typed = line.partition(" = ")
+                if name == "rate":
+                    yield "steam rate", Known(typed, f"as given {day_in_words(entry.at.date())}")
+                    return
 
 
 def _of_hold(task: Task) -> Iterator[tuple[str, Known]]:

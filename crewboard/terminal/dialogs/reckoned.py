@@ -22,19 +22,22 @@ _BOX, _SHARE, _EDGES = 110, 0.96, 6  # cells of a wide dialog, the most of the w
 
 
 class ReckonedCard(Dialog[str]):
-    """Answers "keep" or "edit", None when left. With `ways`, the arrows ask `way` for the next one,
-    which is worked out as it is shown; `number` is the one that is shown."""
+    """Answers "keep" or "edit", "begin" where it has a `clock`, None when left. With `ways`, the
+    arrows ask `way` for the next one, which is worked out as it is shown; `number` is the one that
+    is shown."""
 
     keys: ClassVar[str] = "Enter keep   e edit   Esc cancel"
     more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
         ("Enter", "keep it: a dated entry of the logbook"),
         ("e", "edit what was given: back to the form"),
+        ("b", "of steaming: keep it, and begin the clock; it goes into the box now"),
         ("left, right", "another way to do it; the drawing follows"),
         ("arrows", "up and down scroll; PgUp and PgDn too"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "answer('keep')", "keep", show=False),
         Binding("e", "answer('edit')", "edit what was given", show=False),
+        Binding("b", "begin", "begin its clock", show=False),
         Binding("left", "way(-1)", "the way before", show=False, priority=True),
         Binding("right", "way(1)", "another way", show=False, priority=True),
     ]
@@ -49,10 +52,12 @@ class ReckonedCard(Dialog[str]):
         ways: int = 1,
         number: int = 1,
         way: Callable[[int], Reckoning] | None = None,
+        clock: bool = False,
     ) -> None:
         super().__init__(title, wide=True)
         self.answer, self.number, self.ways = answer, number, ways
         self._tell, self._units, self._way = tell, units, way
+        self._clock = clock
 
     def inside(self) -> Iterable[Widget]:
         yield Prose(self._lines(), spare=7)
@@ -65,7 +70,8 @@ class ReckonedCard(Dialog[str]):
         self.query_one(Prose).tell(self._lines(), from_top=False)
 
     def foot(self) -> str:
-        return f"left, right another way   {self.keys}" if self.ways > 1 else self.keys
+        way = "left, right another way   " if self.ways > 1 else ""
+        return f"{way}{'b begin its clock   ' if self._clock else ''}{self.keys}"
 
     def _lines(self) -> list[Line]:
         first, *rest = self._tell(self.answer)
@@ -90,6 +96,10 @@ class ReckonedCard(Dialog[str]):
         self.number, self.answer = wanted, self._way(wanted)
         self.query_one(Prose).tell(self._lines())
         self._entitle()
+
+    def action_begin(self) -> None:
+        if self._clock:
+            self.dismiss("begin")
 
     def action_answer(self, word: str) -> None:
         self.dismiss(word)

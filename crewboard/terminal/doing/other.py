@@ -15,6 +15,7 @@ from crewboard.logbook.acts import (
     PieceFailed,
     Reopened,
     SetAside,
+    Steamed,
     Stopped,
     TookPlace,
 )
@@ -23,6 +24,7 @@ from crewboard.logbook.on_several import on_tasks
 from crewboard.logbook.state import STATES
 from crewboard.logbook.visits import guest_visits
 from crewboard.order.said import component_name, piece_name
+from crewboard.order.steam import bends
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.note import About, NoteDialog, NoteText
@@ -164,6 +166,10 @@ def _fits(app: BoardApp, kind: KindOfEntry, tasks: Sequence[str]) -> bool:
         return any(not s.work_done and s.state != "set aside" for s in known)
     if kind.act is GuestHours:
         return any(guest_visits(app.board.logbook.days.get(app.board.at.date())))
+    if kind.act is Steamed:
+        return any(
+            s.begun and not s.work_done and s.stopped is None and bends(s.task) for s in known
+        )
     if kind.act is Stopped:
         return any(s.begun and not s.work_done and s.stopped is None for s in known)
     if kind.act in (PieceFailed, TookPlace):

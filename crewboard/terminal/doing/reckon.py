@@ -16,6 +16,7 @@ from crewboard.order.reckoning.asked import (
     started_from,
     to_keep,
 )
+from crewboard.order.reckoning.clock import clock_started
 from crewboard.order.reckoning.known import facts_of, kinds_for, known_for
 from crewboard.order.said import component_name, day_in_words, piece_name
 from crewboard.plan.as_typed import Unread
@@ -63,7 +64,7 @@ async def reckon(app: BoardApp, of: For) -> bool:
             return False
         word = await app.push_screen_wait(worked.card())
         if word != "edit":
-            return word == "keep" and await _keep(app, asked, worked)
+            return word in ("keep", "begin") and await _keep(app, asked, worked, word == "begin")
         typed = worked.given.typed
 
 
@@ -164,6 +165,7 @@ class _Worked:
             ways=ways if isinstance(ways, int) else 1,
             number=int(self.given.typed.get(kind.way, "1")) if kind.way else 1,
             way=lambda number: self._work({**self.given.typed, kind.way: str(number)}),
+            clock=bool(clock_started(self.board, kind, self.given, self.answer, self.asked.of)),
         )
 
     def _lines(self, answer: Reckoning) -> list[Line]:
@@ -175,11 +177,13 @@ class _Worked:
         return lines
 
 
-async def _keep(app: BoardApp, asked: _ToReckon, worked: _Worked) -> bool:
+async def _keep(app: BoardApp, asked: _ToReckon, worked: _Worked, clock: bool) -> bool:
+    """Write the answer down, and with it start its clock."""
     assert worked.answer is not None
     before = asked.before.id if asked.before is not None else ""
-    act = to_keep(app.board, asked.kind, worked.given, worked.answer, asked.of, before=before)
-    if not (await app.keep([act])).kept:
+    known = (app.board, asked.kind, worked.given, worked.answer, asked.of)
+    clocks = clock_started(*known) if clock else []
+    if not (await app.keep([to_keep(*known, before=before), *clocks])).kept:
         return False
-    app.tell(f"kept: {worked.answer.result[0]}")
+    app.tell(f"{'in the box' if clocks else 'kept'}: {worked.answer.result[0]}")
     return True

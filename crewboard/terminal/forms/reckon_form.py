@@ -80,11 +80,15 @@ class ReckonForm(Form):
             if asked.name != kind.way
         ]
         self.take = take
+        self._anew = bool(typed)
         super().__init__(title, self.blanks, self._take, whole=True, intro=" ")
 
     def opened(self) -> None:
         super().opened()
-        first = next((b for b in self.blanks if b.asked.needed and not b.said), self.blanks[0])
+        empty = [blank for blank in self.blanks if not blank.said]
+        missing = [blank for blank in empty if blank.asked.needed]
+        fresh = empty if not self._anew else []
+        first = next(iter((*missing, *fresh, *self.blanks)))
         first.control().focus()
 
     def on_descendant_focus(self, event: events.DescendantFocus) -> None:

@@ -15,6 +15,8 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
+from crewboard.order.steam import in_the_box
+from crewboard.telling.clocks import STEAM_ROW
 from crewboard.telling.day import left_open_lines
 from crewboard.telling.holds import hold_lines
 from crewboard.telling.line import Line
@@ -172,6 +174,8 @@ class WorkDayPage(TaskKeys):
             return kind
         if kind == "check":
             return rest.rpartition(":")[0]
+        if kind == "steam":
+            return next((one.task for one in in_the_box(self.board) if one.id == rest), "")
         hold = self.board.holds.get(rest)
         if hold is None or hold.task not in self.board.plan.tasks or len(self._due(rest)) > 1:
             return ""
@@ -211,6 +215,8 @@ class WorkDayPage(TaskKeys):
         below = (*row.below, *row.below_in_full)
         together = row.id != WAITING_ROW and not self.has_class("-wide")
         yield from map(Line, ["; ".join(below)] if together and below else below)
+        if row.id.startswith(STEAM_ROW):
+            yield Line("l, Enter: it is out")
         if mark and kind in ("hold", "alone") and rest in self.board.holds:
             holds = self._due(rest) or (self.board.holds[rest],)
             known = (line for hold in holds for line in hold_lines(self.board, hold)[1:])
@@ -228,12 +234,20 @@ class WorkDayPage(TaskKeys):
         if row is not None and row.folded is not None:
             self.opened ^= {row.id}
             self.show(self.board)
-        elif event.row_id.partition(":")[0] in ("hold", "alone"):
+        elif event.row_id.partition(":")[0] in ("hold", "alone", "steam"):
             self.action_look()
         elif self.chosen_task:
             self.board_app.open_task(self.chosen_task)
 
     # --- the keys ------------------------------------------------------------------------------
+
+    def action_look(self) -> None:
+        if not self._list.at.startswith(STEAM_ROW):
+            super().action_look()
+        elif self.chosen_task:
+            from crewboard.terminal.doing.steam import out_of_the_box
+
+            self.run_worker(out_of_the_box(self.board_app, self.chosen_task))
 
     def action_in_or_out(self) -> None:
         from crewboard.terminal.doing.sign_in import sign_in

@@ -37,7 +37,7 @@ KIND = KindOfReckoning(
         Ask("length", "length", "length", fills="length"),
         Ask("width", "width", "length"),
         Ask("count", "how many of them", "count", needed=False, otherwise="1"),
-        Ask("less", "what is open in it (windows, doors)", "area", needed=False),
+        Ask("less", "what is open in it, windows and doors", "area", needed=False),
     ),
     _answer,
 )

@@ -199,7 +199,7 @@ KIND = KindOfReckoning(
     "boards",
     "Boards that add up",
     (
-        Ask("width", "width to fill (of the sills)", "length"),
+        Ask("width", "width to fill", "length"),
         Ask("stock", 'boards in stock: "12 x 3 7/8, 10 x 5 1/4 in"', "lengths"),
         Ask("overhang", "overhang at each side", "length", False, "0"),
         Ask("gap", "gap between boards", "length", False, "0"),

@@ -39,10 +39,14 @@ def _answer(given: Given) -> Reckoning:
     low, high, rule = (_minutes(inches * rate) for rate in (_LOW, _HIGH, _RULE))
     own = _rate(given) * inches if given.has("rate") else None
     between = f"{_time(low)} to {_time(high)} by published rates, {_time(rule)} by the shop rule"
+    clock = _minutes(own) if own is not None else rule
     first = f"{_time(_minutes(own))} by the crew's own rate" if own is not None else between
     return Reckoning(
         (first, *((between,) if own is not None else ())),
-        (f"{shown(given.length('thickness'), given.units)} thick, {_LOW} to {_HIGH} min an inch",),
+        (
+            f"{shown(given.length('thickness'), given.units)} thick, {_LOW} to {_HIGH} min an inch",
+            f"its clock: {_time(clock)}, by {'the crew' if own is not None else 'the shop rule'}",
+        ),
         (*((OWN,) if own is not None else ()), *SOURCES),
         ("counted from when the box is at full steam",),
         (
@@ -56,6 +60,7 @@ def _answer(given: Given) -> Reckoning:
             "high_minutes": inches * _HIGH,
             "rule_minutes": inches * _RULE,
             "own_minutes": own,
+            "clock_minutes": clock,
         },
         dangers=_DANGERS,
     )
@@ -88,7 +93,15 @@ KIND = KindOfReckoning(
     "Steaming or boiling time",
     (
         Ask("thickness", "thickness", "length", fills="thickness"),
-        Ask("rate", 'the crew\'s own rate, "50 min/in" or "25 min/cm"', "text", needed=False),
+        Ask(
+            "rate",
+            'the crew\'s own rate, "50 min/in" or "25 min/cm"',
+            "text",
+            needed=False,
+            fills="steam rate",
+        ),
+        Ask("by", "by steam or boiling", "one of", False, "steam", ("steam", "boiling")),
     ),
     _answer,
+    clock="clock_minutes",
 )
