@@ -53,6 +53,7 @@ class Task(NamedTuple):
     in_one_go: bool = False  # must not be left half done
     changes: Changes | None = None  # what it does to old fabric, which needs its picture first
     finding: str = ""  # the entry of the finding that it came from
+    added: date | None = None  # when it came into the plan; None: nothing says so
 
     @property
     def name(self) -> str:

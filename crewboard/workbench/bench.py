@@ -254,8 +254,13 @@ class Workbench:
         """Edit the plan's files: all of the edits or none, and none that makes a mistake.
 
         A loop in the order of work, a name of nothing, a broken file: refused, nothing written.
-        With `today`, the day's copy of the folder is made first where it is not there yet.
+        With `today`, the day's copy of the folder is made first where it is not there yet, and new
+        tasks say that they came on that day.
         """
+        if today is not None:
+            from crewboard.folder.edit.plan_edits import dated
+
+            edits = (*dated(edits, today),)
         return self._write(lambda: self._changes(edits), says, today=today)
 
     def trial(self, *edits: PlanEdit) -> tuple[Refusal, ...]:

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import datetime
 from typing import NamedTuple
 
+from crewboard.folder.check.came import came_in_the_future
 from crewboard.folder.check.dangers import (
     clashing_dangers,
     dangers_not_used,
@@ -128,6 +129,8 @@ def _questions(folder: Folder, at: datetime | None, now: datetime | None) -> Ite
     yield from hours_elsewhere(folder)
     yield from out_of_order(folder)
     yield from out_of_time(folder, now)
+    if now is not None:
+        yield from came_in_the_future(folder, now.date())
     yield from finished_never_begun(folder)
     if at is not None:
         from crewboard.order.assess import assess

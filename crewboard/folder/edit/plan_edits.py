@@ -6,7 +6,7 @@ own types; what comes before is said by full ids and written as short as a perso
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Literal, NamedTuple
 
@@ -73,6 +73,16 @@ class CallOff(NamedTuple):
 
 
 PlanEdit = Add | Change | Remove | Rename | Move | CallOff
+
+
+def dated(edits: Sequence[PlanEdit], day: date) -> list[PlanEdit]:
+    """The edits, with the day on which they came for the tasks among them that are new."""
+    return [
+        edit._replace(values={**edit.values, "added": edit.values.get("added", day)})
+        if isinstance(edit, Add) and edit.thing == "task"
+        else edit
+        for edit in edits
+    ]
 
 
 class Address(NamedTuple):

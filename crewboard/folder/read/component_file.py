@@ -121,6 +121,7 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         in_one_go=table.flag("in_one_go"),
         changes=cast("Changes | None", table.one_of("changes", CHANGES, "") or None),
         finding=table.text("finding"),
+        added=table.day("added"),
     )
     if task.each and task.pieces:
         hint = "remove one of the two"

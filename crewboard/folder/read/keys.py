@@ -212,6 +212,7 @@ COMPONENT_KEYS = (
         ("in_one_go", "true", "it must not be left half done"),
         ("changes", '"strips"', f"what it does to old fabric: {', '.join(get_args(Changes))}"),
         ("finding", '"k7f3q2mh"', "the entry of the finding that it came from"),
+        ("added", "2026-05-02", "the day it came into the plan; written by the program"),
         ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),
         ("within.NAME", '"8 hours"', "begun at most so long after that task is finished"),
         under="tasks.NAME.",

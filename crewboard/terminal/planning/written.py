@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from crewboard.folder.edit.as_written import written_table
-from crewboard.folder.edit.plan_edits import Key, PlanEdit, Remove, Thing
+from crewboard.folder.edit.plan_edits import Key, PlanEdit, Remove, Thing, dated
 from crewboard.folder.edit.references import names_at, pointed_at
 from crewboard.folder.read.files import HAZARDS
 from crewboard.folder.read.folder import Folder
@@ -55,7 +55,7 @@ def change_here(app: BoardApp, edits: Sequence[PlanEdit], what: str) -> Sequence
 
     `what` names the change when it is undone.
     """
-    outcome = app.workbench.change(*edits, says=what)
+    outcome = app.workbench.change(*dated(edits, app.board.at.date()), says=what)
     if outcome.kept:
         app.look_now()
     return outcome.refused
