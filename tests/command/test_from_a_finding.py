@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -48,6 +50,8 @@ def test_a_task_is_done_to_its_piece_in_its_part_and_shows_the_finding(shop: ASh
     assert f'finding = "{finding(shop)}"' in written
     assert 'pieces = ["ribs/2"]' in written
     assert 'part = "feet"' in written
+    added = re.search(r"^added = (\S+)$", written, re.MULTILINE)
+    assert added and date.fromisoformat(added[1]) <= datetime.now().date()
 
 
 def test_a_piece_may_be_of_a_kind_that_is_called_as_its_component(shop: AShop) -> None:

@@ -38,7 +38,7 @@ async def test_a_new_task_gets_a_short_name_a_hold_and_its_place_in_the_tree(sho
     roof = (shop / "components/roof.toml").read_text()
     assert roof == ROOF + (
         '\n[tasks.glue-the-canvas]\ntitle = "Glue the canvas"\n'
-        'hold = { kind = "glue", lasts = "2 days" }\n'
+        'hold = { kind = "glue", lasts = "2 days" }\nadded = 2026-05-02\n'
     )
     assert Workbench(shop).faults == []
 

@@ -49,13 +49,13 @@ def crew_of(growth: float, seed: int = 1, count: int = 60) -> Board:
     rnd = Random(seed)
     tasks = [task(f"c/t{n}", 5.0, added=FIRST) for n in range(count)]
     done = {f"c/t{n}": DAYS[3 + n * (len(DAYS) - 3) // count] for n in range(count)}
-    for n in range(count):
-        if rnd.random() < growth:
-            tasks.append(task(f"c/f{n}", 5.0, added=done[f"c/t{n}"]))
+    tasks += [
+        task(f"c/f{n}", 5.0, added=done[f"c/t{n}"]) for n in range(count) if rnd.random() < growth
+    ]
     return on(tasks, done)
 
 
-# --- the Gamma distribution ------------------------------------------------------------------------
+# --- the Gamma distribution --------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(
@@ -96,7 +96,7 @@ def test_what_is_cut_off_is_never_drawn_and_lowers_the_mean() -> None:
     assert sum(r < rate.quantile(0.3) for r in drawn) / len(drawn) == pytest.approx(0.3, abs=0.02)
 
 
-# --- what is believed before, and after ------------------------------------------------------------
+# --- what is believed before, and after --------------------------------------------------------
 
 
 def test_before_the_log_says_anything_plans_grow_as_was_published() -> None:
@@ -157,7 +157,7 @@ def test_a_component_that_turns_up_more_is_expected_to_go_on_so() -> None:
     assert sum(shares.values()) == growth_of(on(tasks)).found_hours
 
 
-# --- when tasks came -------------------------------------------------------------------------------
+# --- when tasks came ---------------------------------------------------------------------------
 
 
 def test_what_came_on_the_first_days_is_the_plan_and_the_rest_was_found() -> None:
