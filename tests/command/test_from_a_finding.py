@@ -51,7 +51,8 @@ def test_a_task_is_done_to_its_piece_in_its_part_and_shows_the_finding(shop: ASh
     assert 'pieces = ["ribs/2"]' in written
     assert 'part = "feet"' in written
     added = re.search(r"^added = (\S+)$", written, re.MULTILINE)
-    assert added and date.fromisoformat(added[1]) <= datetime.now().date()
+    assert added
+    assert date.fromisoformat(added[1]) <= datetime.now().date()
 
 
 def test_a_piece_may_be_of_a_kind_that_is_called_as_its_component(shop: AShop) -> None:
