@@ -254,14 +254,9 @@ class Workbench:
         """Edit the plan's files: all of the edits or none, and none that makes a mistake.
 
         A loop in the order of work, a name of nothing, a broken file: refused, nothing written.
-        With `today`, the day's copy of the folder is made first where it is not there yet, and new
-        tasks say that they came on that day.
+        With `today`, the day's copy of the folder is made first, and new tasks came on that day.
         """
-        if today is not None:
-            from crewboard.folder.edit.plan_edits import dated
-
-            edits = (*dated(edits, today),)
-        return self._write(lambda: self._changes(edits), says, today=today)
+        return self._write(lambda: self._changes(edits, today), says, today=today)
 
     def trial(self, *edits: PlanEdit) -> tuple[Refusal, ...]:
         """What stands against the edits now; nothing is written either way."""
@@ -271,12 +266,12 @@ class Workbench:
             return tuple(refused.refusals)
         return ()
 
-    def _changes(self, edits: Sequence[PlanEdit]) -> Sequence[FileChange]:
+    def _changes(self, edits: Sequence[PlanEdit], on: date | None = None) -> Sequence[FileChange]:
         from crewboard.folder.cannot import CannotChange
         from crewboard.folder.edit.change import file_changes
 
         try:
-            return file_changes(self.folder, edits)
+            return file_changes(self.folder, edits, on)
         except CannotChange as cannot:
             raise NotAdmitted(cannot.refusals) from None
 

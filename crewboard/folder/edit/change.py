@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Sequence
+from datetime import date
 
 from crewboard.folder.cannot import CannotChange, cannot
 from crewboard.folder.disk.read import read_file
 from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.carry_out import carry_out
 from crewboard.folder.edit.piece_references import PIECE_LISTS
-from crewboard.folder.edit.plan_edits import CallOff, Change, Move, PlanEdit, Remove, Rename
+from crewboard.folder.edit.plan_edits import CallOff, Change, Move, PlanEdit, Remove, Rename, dated
 from crewboard.folder.edit.standing import names_in_logbook_stay, pictures_are_here
 from crewboard.folder.edit.texts import Texts
 from crewboard.folder.read.fault import Fault
@@ -20,15 +21,18 @@ from crewboard.order.admit.refusal import Refusal
 from crewboard.plan.plan import Plan
 
 
-def file_changes(folder: Folder, edits: Sequence[PlanEdit]) -> list[FileChange]:
-    """The changes of files that make the edits, one edit after the other.
+def file_changes(
+    folder: Folder, edits: Sequence[PlanEdit], on: date | None = None
+) -> list[FileChange]:
+    """The changes of files that make the edits, one edit after the other. With `on`, tasks that are
+    new say that they came into the plan on that day.
 
     Raises CannotChange where one cannot be made, and where the folder would hold a mistake that
     it does not hold now: a loop in the order of work, a name of nothing, a value that is none.
     """
     texts = Texts(lambda path: read_file(folder.path(path)))
     after = folder
-    for edit in edits:
+    for edit in dated(edits, on) if on else edits:
         _all_whole(folder, edit)
         before = after
         carry_out(edit, before.plan, folder.logbook, texts)

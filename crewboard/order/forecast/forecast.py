@@ -8,6 +8,7 @@ from datetime import date, datetime, time, timedelta
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Basis, Finish, Forecast, OnChain, Sooner
+from crewboard.order.forecast.growth import growth_of
 from crewboard.order.forecast.lookback import with_lookback
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.pace import evidence
@@ -77,6 +78,7 @@ def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -
         basis,
         tuple(remarks(board, basis, played.ended.count(False) / count)),
         as_planned=finish_of(ended),
+        growth=growth_of(board),
     )
 
 
