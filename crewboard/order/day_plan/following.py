@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
@@ -21,11 +22,17 @@ class Hours:
 
     def last_start(self, by: datetime) -> int:
         """The last block that begins by then; below 0 where none does."""
-        return (by - self.day.opens) // self.day.block
+        return bisect_right(self.day.grid.starts, by) - 1
 
     def in_time_from(self, span: timedelta) -> int:
         """What ends from this block on can be followed in time when the shop is next open."""
-        return -((self.day.opens - (self.next_open - span)) // self.day.block)
+        return 1 + bisect_left(self.day.grid.ends, self.next_open - span)
+
+    def latest(self, span: timedelta) -> tuple[int, ...]:
+        """For each block behind the last of some work, in which one may begin so soon after it."""
+        return tuple(
+            self.last_start(self.day.until(end) + span) for end in range(self.day.blocks + 1)
+        )
 
 
 def with_following(board: Board, time: WorkTime, day: ShopDay) -> ShopDay:
@@ -51,7 +58,7 @@ def with_following(board: Board, time: WorkTime, day: ShopDay) -> ShopDay:
             later = hours.in_time_from(lasts)
             then = number.get(task.id)
             if then is not None and first in jobs[then].after:
-                soon = Follows(first, lasts // day.block, later)
+                soon = Follows(first, hours.latest(lasts), later)
                 jobs[then] = jobs[then]._replace(follows=(*jobs[then].follows, soon))
             elif later > day.blocks and not job.goes_on:
                 jobs[first] = jobs[first]._replace(may_finish=False)
@@ -89,13 +96,13 @@ def followers(day: ShopDay) -> dict[int, list[int]]:
 def is_followed(day: ShopDay, follow: Follows, then: int, placed: Mapping[int, Slot]) -> bool:
     """Whether a job that is finished in the day is followed in time by the job `then`."""
     first, second = placed.get(follow.first), placed.get(then)
-    if first is None or len(first.people) * first.length < day.jobs[follow.first].need:
+    if first is None or not day.jobs[follow.first].is_finished(first):
         return True
     if first.end >= follow.later:
         return True
-    return second is not None and second.start <= first.end + follow.within
+    return second is not None and second.start <= follow.latest[first.end]
 
 
 def may_be_finished(job: Job, slot: Slot) -> bool:
     """Whether the slot leaves undone what must not be finished today."""
-    return job.may_finish or len(slot.people) * slot.length < job.need
+    return job.may_finish or not job.is_finished(slot)

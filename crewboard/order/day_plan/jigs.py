@@ -37,5 +37,5 @@ def _times(day: ShopDay, placed: Mapping[int, Slot], jig: str) -> Iterator[tuple
             if slot is None:
                 yield since, day.blocks
             else:
-                finished = len(slot.people) * slot.length >= job.need
+                finished = job.is_finished(slot)
                 yield since, taken_until(day, job, slot.end, finished)

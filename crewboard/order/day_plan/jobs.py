@@ -2,54 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
-from crewboard.order.ahead.calendar_path import calendar_path
-from crewboard.order.ahead.effort import hours_left
-from crewboard.order.ahead.first import First, what_goes_first
 from crewboard.order.board import Board
 from crewboard.order.day_plan.apart import pairs_apart
 from crewboard.order.day_plan.following import with_following
-from crewboard.order.day_plan.proposal import Fixed, Wish
+from crewboard.order.day_plan.frame import Frame, is_of_nobody
+from crewboard.order.day_plan.grid import Grid, grid_of
+from crewboard.order.day_plan.proposal import Pause, Placed, Wish
 from crewboard.order.day_plan.shop_day import Job, ShopDay
 from crewboard.order.day_plan.team import Team
-from crewboard.order.may.moment import against_moment
-from crewboard.order.may.needs import Needs, hazards_named, needs_of
-from crewboard.order.may.on_it import on_it, people_at
 from crewboard.order.may.room import jobs_in
-from crewboard.order.may.training import learners
-from crewboard.order.reasons.onward import what_then
-from crewboard.order.safety.clocks import must_end_by
-from crewboard.plan.task import Task
-
-# How many jobs are weighed at most: the most pressing ones.
-MOST_JOBS = 60
-# Of how many people a task can make use where the plan does not say.
-HANDS = 2
 
 
-def shop_day(board: Board, wish: Wish) -> ShopDay:
+def shop_day(board: Board, wish: Wish, running: Sequence[Placed] = ()) -> ShopDay:
     """The day of the board from its moment on, for the people wished for."""
-    opens, closes = _hours(board, wish)
-    block = timedelta(minutes=wish.block)
-    blocks = max(0, int((closes - opens) / block))
+    closes, grid = _hours(board, wish)
     people = _people(board, wish)
     team = Team(board, people)
-    frame = _Frame(board, wish, opens, block, blocks, team)
+    frame = Frame(board, wish, grid, closes, team, running)
     jobs = frame.jobs()
-    apart = pairs_apart(board, jobs, block, team.minors, team.of_minors)
+    apart = pairs_apart(board, jobs, grid.block, team.minors, team.of_minors)
     day = ShopDay(
-        opens,
+        grid,
         closes,
-        block,
-        blocks,
         people,
         team.beside(),
         jobs,
         tuple(apart),
         _room(board),
         _jigs(board, jobs),
+        _here(board, grid, people),
+        team.minors,
     )
     return with_following(board, frame.path.time, day)
 
@@ -57,14 +42,9 @@ def shop_day(board: Board, wish: Wish) -> ShopDay:
 def _room(board: Board) -> dict[str, int]:
     """For how many more jobs there is room, where the shop says it: work of nobody named stays."""
     return {
-        place: max(0, room - sum(_is_of_nobody(board, task) for task in jobs_in(board, place)))
+        place: max(0, room - sum(is_of_nobody(board, task) for task in jobs_in(board, place)))
         for place, room in board.plan.vehicle.shop.room.items()
     }
-
-
-def _is_of_nobody(board: Board, task_id: str) -> bool:
-    """Whether it goes on now with nobody named, so that no plan can move whoever is on it."""
-    return people_at(board, task_id) and not on_it(board, task_id)
 
 
 def _jigs(board: Board, jobs: Sequence[Job]) -> dict[str, int]:
@@ -77,15 +57,18 @@ def _jigs(board: Board, jobs: Sequence[Job]) -> dict[str, int]:
     return free
 
 
-def _hours(board: Board, wish: Wish) -> tuple[datetime, datetime]:
-    """From when till when there is something to plan; in whole blocks from the opening on."""
+def _hours(board: Board, wish: Wish) -> tuple[datetime, Grid]:
+    """When the shop closes, and the blocks of the day that are still to come."""
+    day = board.at.date()
     opening = board.opening or board.plan.vehicle.work_days.usual
-    opens = datetime.combine(board.at.date(), opening.opens)
-    closes = datetime.combine(board.at.date(), opening.closes)
-    if board.at > opens:
-        passed = -int(-(board.at - opens).total_seconds() // (wish.block * 60))
-        opens += timedelta(minutes=passed * wish.block)
-    return opens, max(opens, closes)
+    opens = datetime.combine(day, opening.opens)
+    closes = datetime.combine(day, opening.closes)
+    pauses = [
+        Pause(datetime.combine(day, each.begins), datetime.combine(day, each.ends), each.name)
+        for each in board.plan.vehicle.shop.breaks
+    ]
+    grid = grid_of(opens, closes, timedelta(minutes=wish.block), pauses, board.at)
+    return max(closes, board.at, opens), grid
 
 
 def _people(board: Board, wish: Wish) -> tuple[str, ...]:
@@ -96,122 +79,24 @@ def _people(board: Board, wish: Wish) -> tuple[str, ...]:
     return tuple(dict.fromkeys(who for who in people if who in board.plan.crew))
 
 
-class _Frame:
-    """What is common to the jobs of one day."""
+def _here(board: Board, grid: Grid, people: Sequence[str]) -> Mapping[str, tuple[int, int]]:
+    """From which block to before which those are here who said when they come and leave. Whoever is
+    here already has come, whatever they said."""
+    from crewboard.order.presence import expected_on
 
-    def __init__(
-        self,
-        board: Board,
-        wish: Wish,
-        opens: datetime,
-        block: timedelta,
-        blocks: int,
-        team: Team,
-    ) -> None:
-        self.board = board
-        self.wish = wish
-        self.opens = opens
-        self.block = block
-        self.blocks = blocks
-        self.team = team
-        self.path = calendar_path(board)
-
-    def jobs(self) -> tuple[Job, ...]:
-        """The most pressing tasks, then those that they let go on the same day."""
-        fixed = {wished.task: wished for wished in self.wish.fixed}
-        ranked = [
-            f
-            for f in what_goes_first(self.board, self.path)
-            if f.task not in self.wish.left_out and self._may_go_on(f.task)
-        ]
-        ranked.sort(key=lambda f: not on_it(self.board, f.task) and f.task not in fixed)
-        ranked = ranked[:MOST_JOBS]
-        jobs: list[Job] = []
-        for place, first in enumerate(ranked):
-            worth = 10 + round(90 * (1 - place / len(ranked)))
-            jobs.append(self._job(first, worth, fixed.get(first.task), ()))
-        number = {job.task: n for n, job in enumerate(jobs)}
-        for first in ranked:
-            then = what_then(self.board, first.task)
-            for task in (*then.goes_on, *then.now):
-                if task not in number and task not in self.wish.left_out and len(jobs) < MOST_JOBS:
-                    number[task] = len(jobs)
-                    later = First(task, timedelta(), 0, (), False, timedelta(), False, "")
-                    worth = max(1, jobs[number[first.task]].worth // 2)
-                    jobs.append(self._job(later, worth, fixed.get(task), (number[first.task],)))
-        return tuple(jobs)
-
-    def _may_go_on(self, task_id: str) -> bool:
-        """Whether work before it, a hold or what cannot be read does not stop it."""
-        standing = self.board[task_id]
-        return not (standing.to_stop or standing.unreadable)
-
-    def _job(self, first: First, worth: int, fixed: Fixed | None, after: tuple[int, ...]) -> Job:
-        task = self.board.plan.tasks[first.task]
-        hazards = hazards_named(self.board, task)
-        needs = needs_of(task, hazards)._replace(learners=learners(self.board, task.id, hazards))
-        minutes = hours_left(self.board[task.id], self.path.usual) * 60
-        need = max(1, -int(-minutes // (self.block.total_seconds() / 60)))
-        apart = {who for who, other in self.wish.apart if other == task.id}
-        able = self.team.able(task, needs) - apart
-        start = None
-        if fixed is not None and fixed.start is not None:
-            start = round(
-                (datetime.combine(self.opens.date(), fixed.start) - self.opens) / self.block
-            )
-        if fixed is not None and fixed.only:
-            able &= frozenset(fixed.people)
-        bonus = worth * (8 if first.finish_today else 3 if first.lets_go else 1)
-        stay = on_it(self.board, task.id)
-        since, by = self._since(task, needs), self._by(needs)
-        ends = any(must_end_by(self.board, hazard) for hazard in needs.hazards)
-        goes_on = bool(stay) and able.issuperset(stay) and since == 0 < by
-        goes_on = goes_on and (task.in_one_go or ends)
-        room = self.board.plan.vehicle.shop.room
-        has_room = task.place in room and _is_of_nobody(self.board, task.id)
-        return Job(
-            task.id,
-            need,
-            needs.least,
-            max(self._most(needs, fixed), len(stay)),
-            able,
-            tuple(self.team.covers(needs, able)),
-            "" if has_room else task.place,
-            since,
-            by,
-            after,
-            worth,
-            bonus,
-            fixed,
-            0 if goes_on else start,
-            stay,
-            ends or (task.in_one_go and not people_at(self.board, task.id)),
-            tuple(dict.fromkeys(task.uses)),
-            any(task.id in by for by in self.board.readiness.taken.values()),
-            task.hold is not None,
-            goes_on=goes_on,
-        )
-
-    def _most(self, needs: Needs, fixed: Fixed | None) -> int:
-        if needs.most is not None:
-            return needs.most
-        return max(needs.least, HANDS, len(fixed.people) if fixed else 0)
-
-    def _since(self, task: Task, needs: Needs) -> int:
-        """Before which block it may not begin, because of what is going on or of clocks that run;
-        the whole day where nobody can say when that is over."""
-        since = 0
-        for obstacle in against_moment(self.board, task, needs.hazards):
-            if obstacle.code in ("place-taken", "room", "finished-without", "temporary"):
-                continue  # who is there now is planned for too; what must be undone can be at once
-            if obstacle.code in ("near", "day-closed") or obstacle.until is None:
-                return self.blocks
-            if obstacle.code in ("clock", "entry"):
-                since = max(since, -int(-(obstacle.until - self.opens) / self.block // 1))
-        return since
-
-    def _by(self, needs: Needs) -> int:
-        """By which block it must have ended, for its closing clocks to run out."""
-        latest = (must_end_by(self.board, hazard) for hazard in needs.hazards)
-        ends = [end[0] for end in latest if end is not None]
-        return min([self.blocks, *(int((end - self.opens) / self.block // 1) for end in ends)])
+    day = board.at.date()
+    answers = expected_on(board.logbook, day)
+    present = {visit.who for visit in board.present}
+    hours = {}
+    for who in people:
+        answer = answers.get(who)
+        if answer is None:
+            continue
+        first, last = 0, grid.blocks
+        if answer.arrives and who not in present:
+            first = grid.first_from(datetime.combine(day, answer.arrives))
+        if answer.leaves:
+            last = grid.ended_by(datetime.combine(day, answer.leaves))
+        if (first, last) != (0, grid.blocks):
+            hours[who] = (first, max(first, last))
+    return hours

@@ -1,102 +1,131 @@
 """A plan for the day by a plain rule: the most pressing job first, each as early as can be.
 
-Each job in turn gets the beginning and the crew with which most of it is done, the fewest hands
-where that is equal. Sound under every rule of the day, but nothing is moved for the sake of a
-later job: the solver does that.
+First comes what goes on and what the lead fixed, then number one of what goes first, then what only
+one person here can do, then all else. Each job in turn gets the beginning and the crew with which
+most of it is done, the fewest hands where that is equal. Sound under every rule of the day, but
+nothing is moved for the sake of a later job: the solver does that.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from crewboard.order.day_plan.following import followers, is_followed, may_be_finished
-from crewboard.order.day_plan.jigs import jigs_suffice
-from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay, Slot
+from crewboard.order.day_plan.reserved import only_holders
+from crewboard.order.day_plan.shop_day import LEARN_BESIDE, Job, ShopDay, Slot
+from crewboard.order.day_plan.sound import is_accompanied, is_sound, keeps_all, keeps_apart
+from crewboard.order.day_plan.worth import worth
 
 
-def by_plain_rule(day: ShopDay) -> list[Slot]:
-    """Slots in the order in which they were found.
+def by_plain_rule(day: ShopDay, kept: Sequence[Slot] = ()) -> list[Slot]:
+    """Slots in the order in which they were found; those to be `kept` before all others, as far as
+    they are still sound.
 
     The jobs are taken by what they are worth by the block, and once more with what finishing them
     is worth spread over their blocks; the better of the two plans is given.
     """
     jobs = day.jobs
     plans = [
-        _PlainRule(day).slots(lambda n: jobs[n].worth),
-        _PlainRule(day).slots(lambda n: jobs[n].worth + jobs[n].bonus / jobs[n].need),
+        _PlainRule(day).slots(kept, lambda n: jobs[n].worth),
+        _PlainRule(day).slots(kept, lambda n: jobs[n].worth + jobs[n].bonus / jobs[n].need),
     ]
     return max(plans, key=lambda slots: worth(day, slots))
-
-
-def worth(day: ShopDay, slots: Iterable[Slot]) -> int:
-    """What a plan is worth: person-blocks by how pressing they are, and what gets finished."""
-    total = 0
-    for slot in slots:
-        job = day.jobs[slot.job]
-        done = len(slot.people) * slot.length
-        total += job.worth * min(done, job.need) + (job.bonus if done >= job.need else 0)
-    return total
-
-
-def most_worth(day: ShopDay) -> int:
-    """What no plan can be worth more than: everybody all day at what is worth most by the block.
-
-    The bonus of finishing is spread over a job's blocks, as the relaxed knapsack does (Dantzig
-    1957).
-    """
-    left = len(day.people) * day.blocks
-    total = 0.0
-    for job in sorted(day.jobs, key=lambda j: -(j.worth + j.bonus / j.need)):
-        if len(job.able) >= job.least:
-            taken = min(left, job.need, min(job.most, len(job.able)) * day.blocks)
-            total += taken * (job.worth + job.bonus / job.need)
-            left -= taken
-    return int(total)
-
-
-def keeps_apart(day: ShopDay, apart: Apart, placed: Mapping[int, Slot]) -> bool:
-    """Whether two jobs are kept apart as they must be, whichever of them comes first."""
-    first, then = placed.get(apart.first), placed.get(apart.then)
-    if first is None or then is None:
-        return True
-    if apart.people and apart.people.isdisjoint(placed[apart.on].people):
-        return True
-    if then.start < first.start:
-        return True  # the other way round: another rule says what is asked then
-    over = first.end + apart.gap <= then.start
-    return over and (not apart.must_end or is_finished(day, first))
-
-
-def is_finished(day: ShopDay, slot: Slot) -> bool:
-    """Whether a job's likely hours are done in its slot."""
-    return len(slot.people) * slot.length >= day.jobs[slot.job].need
 
 
 class _PlainRule:
     def __init__(self, day: ShopDay) -> None:
         self.day = day
         self.placed: dict[int, Slot] = {}
-        self.busy: dict[str, list[tuple[int, int]]] = {who: [] for who in day.people}
         self.followers = followers(day)
+        self.only = only_holders(day)
+        self.spared: frozenset[str] = frozenset()
+        self.scarce = {
+            who: sum(who in cover for job in day.jobs for cover in job.covers) for who in day.people
+        }
 
-    def slots(self, by: Callable[[int], float]) -> list[Slot]:
-        order = sorted(
-            range(len(self.day.jobs)), key=lambda n: (*_decided(self.day.jobs[n]), -by(n))
+    def slots(self, kept: Sequence[Slot], by: Callable[[int], float]) -> list[Slot]:
+        jobs = self.day.jobs
+        order = sorted(range(len(jobs)), key=lambda n: -by(n))
+        decided = sorted((n for n in order if _decided(jobs[n])), key=lambda n: _first(jobs[n]))
+        begun = {slot.job: slot for slot in kept if jobs[slot.job].begun}
+        for number in decided:
+            if not (number in begun and self._keep(begun[number])):
+                self._place_all([number])
+        for slot in sorted(kept, key=lambda slot: slot.start):
+            self._keep(slot)
+        self._number_one()
+        self._place_all([number for number in order if number in self.only])
+        self._place_all(order)
+        self._join()
+        return list(self.placed.values())
+
+    def _keep(self, slot: Slot) -> bool:
+        if slot.job in self.placed or not is_sound(self.day, slot, self.placed):
+            return False
+        if slot.job in self.followers:
+            return False  # it is placed with what must follow it
+        self.placed[slot.job] = slot
+        return True
+
+    def _number_one(self) -> None:
+        """What goes first begins first: as early as it can, by those who are not the only ones for
+        other work; if they cannot, by all."""
+        jobs = self.day.jobs
+        ranked = sorted(
+            (n for n, job in enumerate(jobs) if not job.after), key=lambda n: jobs[n].rank
         )
+        for number in ranked:
+            if number in self.placed or jobs[number].looks:
+                return
+            mine = self.only.get(number, frozenset())
+            others = [who for n, who in self.only.items() if n != number and n not in self.placed]
+            for self.spared in (frozenset[str]().union(*others) - mine, frozenset[str]()):
+                if self._place(number, jobs[number], _as_early_as_can_be):
+                    break
+            self.spared = frozenset()
+            if number in self.placed:
+                return
+
+    def _place_all(self, numbers: Sequence[int]) -> None:
         again = True
         while again:  # a job may wait for one that comes later in the list
             again = False
-            for number in order:
+            for number in numbers:
                 job = self.day.jobs[number]
                 if number not in self.placed and self._may_begin(job):
                     again = self._place(number, job) or again
-        return list(self.placed.values())
 
-    def _place(self, number: int, job: Job) -> bool:
+    def _join(self) -> None:
+        """Whoever is free joins what would not be finished, or what they want to learn."""
+        for slot in list(self.placed.values()):
+            job = self.day.jobs[slot.job]
+            for who in self.day.people:
+                slot = self.placed[slot.job]
+                learn = who in job.learners and len(job.learners & {*slot.people}) < LEARN_BESIDE
+                if who in slot.people or (job.is_finished(slot) and not learn):
+                    continue
+                crew = (*(w for w in slot.people if w not in slot.watch), who, *slot.watch)
+                end = min(slot.end, slot.start + job.longest(len(crew)))
+                joined = slot._replace(people=crew, end=end)
+                others = {n: s for n, s in self.placed.items() if n != slot.job}
+                if is_sound(self.day, joined, others) and self._still_follow(joined, others):
+                    self.placed[slot.job] = joined
+
+    def _still_follow(self, slot: Slot, others: dict[int, Slot]) -> bool:
+        placed = {**others, slot.job: slot}
+        jobs = self.day.jobs
+        behind = (n for n in placed if slot.job in jobs[n].after)
+        return all(jobs[slot.job].is_finished(slot) for _ in behind) and all(
+            is_followed(self.day, follow, then, placed)
+            for then in self.followers.get(slot.job, ())
+            for follow in jobs[then].follows
+        )
+
+    def _place(self, number: int, job: Job, by: _By | None = None) -> bool:
         """Put the job where most of it is done; what must follow it soon right behind it."""
-        for slot in self._slots(number, job):
-            self._take(slot)
+        for slot in self._slots(number, job, by or _most_done):
+            self.placed[slot.job] = slot
             if all(self._follows(then) for then in self.followers.get(number, ())):
                 return True
             self._give_back(number)
@@ -104,8 +133,8 @@ class _PlainRule:
 
     def _go_on(self, number: int, job: Job) -> bool:
         """What is under way goes on even where nothing can follow it in time."""
-        for slot in self._slots(number, job)[:1]:
-            self._take(slot)
+        for slot in self._slots(number, job, _most_done)[:1]:
+            self.placed[slot.job] = slot
         return number in self.placed
 
     def _follows(self, then: int) -> bool:
@@ -114,30 +143,22 @@ class _PlainRule:
             return True
         return then not in self.placed and self._may_begin(job) and self._place(then, job)
 
-    def _take(self, slot: Slot) -> None:
-        self.placed[slot.job] = slot
-        for who in slot.people:
-            self.busy[who].append((slot.start, slot.end))
-
     def _give_back(self, number: int) -> None:
         """Take the job out again, and what was put behind it."""
         for then in self.followers.get(number, ()):
             if then in self.placed:
                 self._give_back(then)
-        slot = self.placed.pop(number)
-        for who in slot.people:
-            self.busy[who].remove((slot.start, slot.end))
+        del self.placed[number]
 
     def _may_begin(self, job: Job) -> bool:
-        return all(n in self.placed and is_finished(self.day, self.placed[n]) for n in job.after)
+        return all(self.day.jobs[n].is_finished(self.placed.get(n)) for n in job.after)
 
-    def _slots(self, number: int, job: Job) -> list[Slot]:
-        """The slot in which most of the job is done; earlier, then smaller crews first. Of a job
-        that others must follow soon all slots, the best first."""
+    def _slots(self, number: int, job: Job, by: _By) -> list[Slot]:
+        """The best slot. Of a job that others must follow soon all slots, the best first."""
         slots = (slot for slot in self._possible(number, job) if self._is_sound(slot))
         if number in self.followers:
-            return sorted(slots, key=partial(_key, job))
-        best = min(slots, key=partial(_key, job), default=None)
+            return sorted(slots, key=partial(by, job))
+        best = min(slots, key=partial(by, job), default=None)
         return [best] if best is not None else []
 
     def _possible(self, number: int, job: Job) -> Iterator[Slot]:
@@ -146,11 +167,19 @@ class _PlainRule:
             limit = min(job.by, self._free_until(number, job, start))
             for count in range(job.least, job.most + 1):
                 full = start + job.longest(count)
-                for end in dict.fromkeys((min(limit, full), min(limit, (start + full + 1) // 2))):
-                    crew = self._crew(number, start, end, count)
-                    if end > start and crew is not None:
-                        shorter = min(end, start + job.longest(len(crew)))
-                        yield Slot(number, crew, start, shorter)
+                ends = [min(limit, full), min(limit, (start + full + 1) // 2)]
+                ends += [
+                    min(limit, last) for who in job.able if (last := self.day.here(who)[1]) < full
+                ]
+                for end in dict.fromkeys(ends):
+                    if end > start:
+                        yield from self._with_crew(number, job, start, end, count)
+
+    def _with_crew(self, number: int, job: Job, start: int, end: int, count: int) -> Iterator[Slot]:
+        crew, watch = self._crew(number, start, end, count)
+        if crew:
+            shorter = min(end, start + job.longest(len(crew)))
+            yield Slot(number, crew, start, shorter, watch)
 
     def _starts(self, job: Job) -> range:
         since = max([job.since, *(self.placed[n].end for n in job.after)])
@@ -158,7 +187,7 @@ class _PlainRule:
         for follow in job.follows:
             first = self.placed[follow.first]
             if first.end < follow.later:
-                last = min(last, first.end + follow.within)
+                last = min(last, follow.latest[first.end])
         if job.fixed_start is not None:
             return range(max(since, job.fixed_start), min(last, job.fixed_start) + 1)
         return range(since, last + 1)
@@ -168,14 +197,9 @@ class _PlainRule:
         job, day = self.day.jobs[slot.job], self.day
         if slot.length < job.shortest(len(slot.people)) or not may_be_finished(job, slot):
             return False
-        placed = {**self.placed, slot.job: slot}
-        if job.jigs and not jigs_suffice(day, placed):
+        if not day.may_be_cut(job) and day.grid.is_cut(slot.start, slot.end):
             return False
-        return all(
-            keeps_apart(day, apart, placed)
-            for apart in day.apart
-            if slot.job in (apart.first, apart.then)
-        )
+        return keeps_all(day, slot, self.placed)
 
     def _free_until(self, number: int, job: Job, start: int) -> int:
         """Until when nothing else forbids the job, begun at `start`; `start` where it may not."""
@@ -202,32 +226,56 @@ class _PlainRule:
                 return block
         return self.day.blocks
 
-    def _crew(self, number: int, start: int, end: int, count: int) -> tuple[str, ...] | None:
-        """So many people who are free all the time and may do it together; the fewest skills
-        first, so that the others stay free."""
-        job = self.day.jobs[number]
+    def _crew(
+        self, number: int, start: int, end: int, count: int
+    ) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """So many people who are free all the time and may do it together, and who of them watches;
+        who learns there first, then the fewest skills, so that the others stay free. Nobody where
+        there are none."""
+        day, job = self.day, self.day.jobs[number]
         may = job.able - self._too_near(number, start, end) - self._needed_elsewhere(job)
-        free = [who for who in self.day.people if who in may and self._is_free(who, start, end)]
-        free.sort(key=lambda who: sum(who in c for j in self.day.jobs for c in j.covers))
+        may -= self.spared
+        free = [who for who in day.people if who in may and self._is_free(who, start, end)]
+        free.sort(
+            key=lambda who: (who not in job.learners, self._is_only(number, who), self.scarce[who])
+        )
+        watch = self._watch(job, start, end, free)
         crew = list(job.always)
-        if any(who not in free for who in crew):
-            return None
+        if any(who not in free for who in crew) or len(watch) < job.watch:
+            return (), ()
         for cover in job.covers:
-            if not cover & set(crew):
-                crew += [who for who in free if who in cover][:1]
-        if job.covers and any(not cover & set(crew) for cover in job.covers):
-            return None
+            if not cover & set(crew) - set(watch):
+                crew += [who for who in free if who in cover and who not in (*watch, *crew)][:1]
+        crew += [who for who in watch if who not in crew]
         for who in [*crew]:
             self._bring_companion(crew, who, free)
         for who in free:
             if len(crew) >= count:
                 break
-            if who not in crew and self._is_accompanied(who, crew):
+            if who not in crew and is_accompanied(day, who, crew):
                 crew.append(who)
-        sound = job.least <= len(crew) <= job.most and all(
-            self._is_accompanied(who, crew) for who in crew
+        at_work = [who for who in crew if who not in watch]
+        sound = (
+            job.least <= len(crew) <= job.most
+            and all(cover & set(at_work) for cover in job.covers)
+            and all(is_accompanied(day, who, crew) for who in crew)
         )
-        return tuple(crew) if sound else None
+        return ((*at_work, *watch), watch) if sound else ((), ())
+
+    def _watch(self, job: Job, start: int, end: int, free: Sequence[str]) -> tuple[str, ...]:
+        """Who watches, and afterwards watches on: of age, and no paper of theirs is needed for the
+        work, as far as others have it."""
+        if not job.watch:
+            return ()
+        may = [who for who in free if who not in self.day.minors]
+        may = [who for who in may if not job.watched or self._is_free(who, start, job.watched[end])]
+        needed = [who for cover in job.covers for who in may if cover & set(may) == {who}]
+        may.sort(key=lambda who: (who in needed, sum(who in cover for cover in job.covers)))
+        return tuple(may[: job.watch])
+
+    def _is_only(self, number: int, who: str) -> bool:
+        """Whether they are the only ones for other work that has no place yet."""
+        return any(who in p for n, p in self.only.items() if n != number and n not in self.placed)
 
     def _needed_elsewhere(self, job: Job) -> set[str]:
         """Who stays on other work that goes on: placed one after the other, each keeps its own."""
@@ -246,29 +294,42 @@ class _PlainRule:
                     barred |= apart.people
         return barred
 
-    def _bring_companion(self, crew: list[str], who: str, free: list[str]) -> None:
-        if not self._is_accompanied(who, crew):
-            crew += [
-                companion
-                for companion in free
-                if companion in self.day.beside[who] and companion not in crew
-            ][:1]
-
-    def _is_accompanied(self, who: str, crew: Iterable[str]) -> bool:
-        return who not in self.day.beside or bool(self.day.beside[who] & set(crew))
+    def _bring_companion(self, crew: list[str], who: str, free: Sequence[str]) -> None:
+        if not is_accompanied(self.day, who, crew):
+            beside = self.day.beside[who]
+            crew += [other for other in free if other in beside and other not in crew][:1]
 
     def _is_free(self, who: str, start: int, end: int) -> bool:
-        return all(end <= since or until <= start for since, until in self.busy[who])
+        first, last = self.day.here(who)
+        return (
+            first <= start
+            and end <= last
+            and all(
+                end <= slot.start or self.day.busy_until(slot, who) <= start
+                for slot in self.placed.values()
+                if who in slot.people
+            )
+        )
 
 
-def _decided(job: Job) -> tuple[bool, bool]:
+_By = Callable[[Job, Slot], tuple[int, int, int]]
+
+
+def _most_done(job: Job, slot: Slot) -> tuple[int, int, int]:
+    return -min(job.need, job.done(slot)), slot.start, len(slot.people)
+
+
+def _as_early_as_can_be(job: Job, slot: Slot) -> tuple[int, int, int]:
+    return slot.start, -min(job.need, job.done(slot)), len(slot.people)
+
+
+def _decided(job: Job) -> bool:
+    return job.goes_on or job.begun or job.fixed is not None
+
+
+def _first(job: Job) -> tuple[bool, bool]:
     """First what goes on, then what the lead has fixed."""
-    return not job.goes_on, job.fixed is None
-
-
-def _key(job: Job, slot: Slot) -> tuple[int, int, int]:
-    done = len(slot.people) * slot.length
-    return -min(job.need, done), slot.start, len(slot.people)
+    return not job.goes_on, not job.begun
 
 
 def _limited(limit: int, start: int, since: int, until: int) -> int:

@@ -48,6 +48,14 @@ class Team:
             if v.id not in self.minors or (young and self._young_may_do(v, task, needs))
         )
 
+    def learning(self, task: Task) -> frozenset[str]:
+        """Who wants to learn a skill that the task asks for, and has not got it."""
+        return frozenset(
+            v.id
+            for v in self.people
+            if any(skill in v.learning and skill not in v.skills for skill in task.skills)
+        )
+
     def covers(self, needs: Needs, able: frozenset[str]) -> list[frozenset[str]]:
         """For each skill and certificate that one must have, the able people who have it."""
         return needs.covers((v for v in self.people if v.id in able), self.day)

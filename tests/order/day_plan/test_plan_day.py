@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 
 from crewboard.logbook.acts import Expected, SignIn
 from crewboard.order.day_plan.jobs import shop_day
-from crewboard.order.day_plan.plain_rule import by_plain_rule, worth
+from crewboard.order.day_plan.plain_rule import by_plain_rule
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import DayPlan, Fixed, Wish
 from crewboard.order.day_plan.shortlist import shortlist
+from crewboard.order.day_plan.worth import worth
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer

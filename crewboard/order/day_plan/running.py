@@ -1,0 +1,55 @@
+"""The plan that the day runs by, as slots of the day as it is now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crewboard.order.day_plan.plain_rule import by_plain_rule
+from crewboard.order.day_plan.proposal import Placed
+from crewboard.order.day_plan.shop_day import ShopDay, Slot
+from crewboard.order.day_plan.worth import worth
+
+# What may be given up, of what the best plan is worth, so that less has to be changed.
+GIVEN_UP = 0.01
+
+
+def running_slots(day: ShopDay, running: Sequence[Placed]) -> list[Slot]:
+    """What of it is still to come, or goes on; without those who are not here any more."""
+    number = {job.task: n for n, job in enumerate(day.jobs)}
+    slots = []
+    for placed in running:
+        start, end = day.grid.first_from(placed.start), day.grid.ended_by(placed.end)
+        if placed.task not in number:
+            continue
+        job = day.jobs[number[placed.task]]
+        on_it = job.stay if job.begun or job.goes_on else ()
+        people = tuple(who for who in dict.fromkeys((*on_it, *placed.people)) if who in day.people)
+        if start < end and people:
+            watch = tuple(who for who in placed.watch if who in people)
+            slots.append(Slot(number[placed.task], people, start, end, watch))
+    return slots
+
+
+def least_worth(value: int) -> int:
+    """What a plan has to be worth beside one of that value, so that it is kept."""
+    return -int(-value * (1 - GIVEN_UP) // 1)
+
+
+def kept_by_plain_rule(day: ShopDay, running: Sequence[Slot], best: int) -> list[Slot] | None:
+    """Most of the running plan that is worth keeping: all of it, else all but the last, and so on;
+    what is free is given to others. None where nothing of it is worth it."""
+    plans = (by_plain_rule(day, kept) for kept in _less_and_less(day, running))
+    good = [plan for plan in plans if worth(day, plan) >= least_worth(best)]
+    return max(good, key=lambda plan: kept_pairs(running, plan), default=None)
+
+
+def _less_and_less(day: ShopDay, running: Sequence[Slot]) -> Iterator[list[Slot]]:
+    kept = sorted(running, key=lambda slot: (not day.jobs[slot.job].begun, slot.start))
+    for count in range(len(kept), 0, -1):
+        yield kept[:count]
+
+
+def kept_pairs(running: Sequence[Slot], slots: Sequence[Slot]) -> int:
+    """How many (person, job) pairs of the running plan the other has too."""
+    have = {(slot.job, who) for slot in slots for who in slot.people}
+    return sum((slot.job, who) in have for slot in running for who in slot.people)
