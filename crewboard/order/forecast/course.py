@@ -1,382 +1,44 @@
-"""One course that the remaining job may take, day by day: who comes, what is worked, what waits.
-
-On each work day the people who came take up work under way, then what is ready, by latest start;
-who is left over joins in where more hands are of use. The loop is written out with plain integers
-and lists, since it runs many thousand times.
-"""
+"""One course that the remaining job may take: as it is planned, and with what turns up."""
 
 from __future__ import annotations
 
-from bisect import insort
-from collections.abc import Iterator, Sequence
-from heapq import heappop, heappush
+from collections.abc import Sequence
 from random import Random
-from typing import NamedTuple
 
-from crewboard.order.ahead.work_time import DAY
-from crewboard.order.forecast.counts import Counts, Passing
 from crewboard.order.forecast.days import WorkDayTable
-from crewboard.order.forecast.draws import Drawn, draw
-from crewboard.order.forecast.in_one_go import InOneGo
+from crewboard.order.forecast.draws import draw
+from crewboard.order.forecast.finds import turn_up
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.people_free import with_people_free
-from crewboard.order.forecast.taken import Taken
-
-# A course that has not ended after so many days of the calendar is broken off.
-MOST_DAYS = 366 * 50
-
-
-class Course(NamedTuple):
-    """How one course ended. Minutes since midnight before the model's start.
-
-    `closings` in the order of the model's; `chain` are the tasks that each held up the next, first
-    to last. `ended` is False where the course was broken off; the minutes are then too early.
-    `soonest` is when it would have ended, had nothing in it ever waited for people.
-    """
-
-    finish: int
-    closings: tuple[int, ...]
-    chain: tuple[int, ...]
-    ended: bool
-    soonest: int
+from crewboard.order.forecast.playing import MOST_DAYS, Course, Playing
 
 
 def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
-    """Play the job once."""
+    """Play the job once; where the model says so, with the same chances as it is planned too.
+
+    Of the two none ends earlier with what turns up: by luck people may be free for it at a better
+    moment, and that would say that found work brings a job forward.
+    """
     drawn = draw(model, table, chance)
-    soonest = with_people_free(model, table, drawn, MOST_DAYS)
-    return _Play(model, table, drawn).run(int(soonest))
+    found = turn_up(model, Random(chance.getrandbits(60))) if model.finds else {}
+    soonest = int(with_people_free(model, table, drawn, MOST_DAYS))
+    if not found:
+        return Playing(model, table, drawn).run(soonest)
+    if not model.as_planned:
+        return Playing(model, table, drawn, found).run(soonest)
+    planned = Playing(model, table, drawn).run(soonest)
+    grown = Playing(model, table, drawn, found).run(soonest)
+    return grown._replace(
+        finish=max(planned.finish, grown.finish),
+        closings=tuple(map(max, planned.closings, grown.closings)),
+        ended=planned.ended and grown.ended,
+        planned=planned.finish,
+        planned_ended=planned.ended,
+    )
 
 
 def days_until(
     model: Model, table: WorkDayTable, chance: Random, worth: Sequence[float], target: float
 ) -> float:
     """Days of the calendar until tasks that are worth `target` together are finished."""
-    return _Play(model, table, draw(model, table, chance)).days_until(worth, target)
-
-
-class _Play:
-    """The state of one course: see the module."""
-
-    def __init__(self, model: Model, table: WorkDayTable, drawn: Drawn) -> None:
-        self.model = model
-        self.table = table
-        self.drawn = drawn
-        self.left = drawn.left  # person-minutes to go
-        self.waits = list(model.waits)
-        self.ready_at: list[float] = list(model.earliest)
-        self.cleared_at = [0.0] * len(model.work)
-        self.held_up_by = [-1] * len(model.waits)  # what a node waited for last
-        self.alone_until = [0] * len(model.work)
-        # (ready from, task or counted gate); below 0 it wakes the shop up, and gives back the jigs
-        # whose bits these are, all turned round: -1 for none.
-        self.coming: list[tuple[float, int]] = []
-        self.turn = drawn.turn  # task -> its place in the queue
-        self.task_at = sorted(range(len(self.turn)), key=self.turn.__getitem__)
-        self.ready: list[int] = []  # by their places, like `going`
-        self.ready_since: dict[int, float] = {}
-        self.going = sorted(self.turn[task] for task in model.going)
-        self.begun = frozenset(model.going)
-        self.running: dict[int, tuple[float, int]] = {}  # task -> since, people
-        self.due: dict[int, float] = {}
-        self.ends: list[tuple[float, int]] = []
-        self.taken = Taken(model.room)
-        self.needs = [*table.needs]
-        self.closes = 0
-        self.in_one_go = InOneGo(model.work, table, drawn.left)
-        self.counts = Counts(model)
-        self.unfinished = len(model.work)
-        self.finished: list[int] = []
-        self.last_freed = -1
-        self.finish = 0.0
-
-    def run(self, soonest: int) -> Course:
-        for _ in self._days():
-            pass
-        ended = not self.unfinished
-        closings = self.model.closings.values()
-        return Course(
-            round(self.finish),
-            tuple(round(self.ready_at[node]) for node in closings),
-            self._chain(),
-            ended,
-            min(soonest, round(self.finish)) if ended else soonest,
-        )
-
-    def days_until(self, worth: Sequence[float], target: float) -> float:
-        for day in self._days():
-            reached = sum(worth[task] for task in self.finished)
-            if reached >= target:
-                return day / DAY
-        return max(1.0, self.finish / DAY)
-
-    def _days(self) -> Iterator[int]:
-        """Work day after work day until all is done; gives the minute at which each closed."""
-        self._take_jigs()
-        for passing in self.counts.known():
-            self._passes(passing)
-        for node, waits in enumerate(self.model.waits):
-            passed = None if waits else self._open(node)
-            if passed is not None:
-                self._pass_on(node, passed, passed)
-        day = 0
-        somebody = bool(self.model.attendance.people)
-        while self.unfinished and somebody and self.table.hours(day)[0] < MOST_DAYS * DAY:
-            if not self.ready and not self.going:
-                day = max(day, self.table.day_from(self.coming[0][0]))
-            self._work_day(day)
-            yield self.table.hours(day)[1]
-            day += 1
-
-    # --- the order of work ---------------------------------------------------------------------
-
-    def _open(self, node: int) -> float | None:
-        """Nothing a node waited for is missing any more: a task comes up; of a gate the minute is
-        given at which it passes on what comes behind it."""
-        ready = self.ready_at[node]
-        if node in self.begun:
-            return None
-        if node < len(self.model.work):
-            work = self.model.work[node]
-            ready = max(ready, work.free)
-            if work.orders or work.deliveries:
-                ready = max(ready, self.drawn.supplied(work, ready))
-            heappush(self.coming, (ready, node))
-            return None
-        self.finish = max(self.finish, ready)
-        return ready
-
-    def _pass_on(self, node: int, done: float, clear: float) -> None:
-        """Tell what waits for a node; a stack of our own, since gates may lie many deep."""
-        model, ready_at, waits, held_up_by = self.model, self.ready_at, self.waits, self.held_up_by
-        ahead, gates_of = [(node, done, clear)], self.counts.gates_of
-        while ahead:
-            node, done, clear = ahead.pop()
-            by = node if node < len(model.work) else held_up_by[node]
-            sides = ((model.behind_clear[node], clear), (model.behind_done[node], done))
-            for nodes, moment in sides:
-                for behind in nodes:
-                    if moment > ready_at[behind] or held_up_by[behind] < 0:
-                        ready_at[behind] = max(moment, ready_at[behind])
-                        held_up_by[behind] = by
-                    waits[behind] -= 1
-                    if not waits[behind]:
-                        passed = self._open(behind)
-                        if passed is not None:
-                            ahead.append((behind, passed, passed))
-            for gate in gates_of.get(node, ()) if gates_of else ():
-                passing = self.counts.add(gate, by, done, clear)
-                if passing is not None and (passed := self._passes(passing)) is not None:
-                    ahead.append((gate, passed, passed))
-
-    def _passes(self, passing: Passing) -> float | None:
-        """A gate of which less than all is enough: it passes on when that moment has come, since
-        what ends later may have the shorter hold; at once where nothing more can come."""
-        gate, minute, by, surely = passing
-        if self.waits[gate] < 0:
-            return None  # it was passed before
-        self.held_up_by[gate] = by
-        self.ready_at[gate] = max(minute, self.model.earliest[gate])
-        if not surely:
-            heappush(self.coming, (self.ready_at[gate], gate))
-            return None
-        self.waits[gate] = -1
-        return self._open(gate)
-
-    def _moment_has_come(self, gate: int) -> None:
-        if self.waits[gate] >= 0:
-            self.waits[gate] = -1
-            passed = self._open(gate)
-            assert passed is not None
-            self._pass_on(gate, passed, passed)
-
-    def _finished(self, task: int, now: float) -> None:
-        self.unfinished -= 1
-        self.finished.append(task)
-        self.last_freed = task
-        work = self.model.work[task]
-        clear = now
-        if work.hold is not None or work.waits_for_word:
-            clear = self.drawn.hold_over(task, work, now)
-            if work.blocks and clear > now:
-                for blocked in work.blocks:
-                    self.alone_until[blocked] = max(self.alone_until[blocked], int(clear))
-                heappush(self.coming, (clear, -1))
-        if work.uses:
-            heappush(self.coming, (clear, ~work.uses))
-        self.cleared_at[task] = clear
-        self.finish = max(self.finish, clear)
-        self._pass_on(task, now, clear)
-
-    # --- one work day --------------------------------------------------------------------------
-
-    def _work_day(self, day: int) -> None:
-        table, coming, ends, tasks = self.table, self.coming, self.ends, len(self.left)
-        opens, closes = table.hours(day)
-        self.closes = closes
-        free = self.drawn.present(day)
-        now = float(opens)
-        while True:
-            while coming and coming[0][0] <= now:
-                task = heappop(coming)[1]
-                if 0 <= task < tasks:
-                    insort(self.ready, self.turn[task])
-                    self.ready_since[task] = now
-                elif task < 0:
-                    self.taken.free(~task)
-                else:
-                    self._moment_has_come(task)
-            if free and now < closes:
-                free = self._assign(now, free)
-            wake = coming[0][0] if coming else closes
-            while ends and self.due.get(ends[0][1]) != ends[0][0]:
-                heappop(ends)  # people joined in: it ends earlier
-            if ends and ends[0][0] <= closes and ends[0][0] <= wake:
-                now, task = heappop(ends)
-                free |= self._stop(task)
-                self._finished(task, now)
-            elif wake < closes:
-                now = wake
-            else:
-                break
-        self._go_home(closes)
-
-    def _assign(self, now: float, free: int) -> int:
-        """Give the free people something to do; who is left."""
-        needs, alone, task_at = self.needs, self.alone_until, self.task_at
-        full, whole = self.taken.full, self.in_one_go.waits
-        for waiting in (self.going, self.ready):
-            taken = []
-            for turn in waiting:
-                task = task_at[turn]
-                allowed, least, covers, place = needs[task]
-                able = free & allowed
-                if able.bit_count() < least or place & full or alone[task] > now:
-                    continue
-                if covers or least > 1:
-                    crew = _crew(able, least, covers)
-                    if not crew:
-                        continue
-                else:
-                    crew = able & -able
-                if whole and task in whole and waiting is self.ready:
-                    crew = self._crew_in_one_go(task, crew, able, now)
-                    if not crew:
-                        continue
-                free &= ~crew
-                taken.append(turn)
-                self._start(task, crew, now)
-                full = self.taken.full
-                if not free:
-                    break
-            for turn in taken:
-                waiting.remove(turn)
-            if not free:
-                return 0
-        return self._join(now, free)
-
-    def _start(self, task: int, crew: int, now: float) -> None:
-        self.running[task] = (now, crew)
-        room = self.needs[task][3]
-        if room:
-            self.taken.take(room)
-            if self.model.work[task].uses:
-                self._has_jigs(task)
-        end = now + self.left[task] / crew.bit_count()
-        self.due[task] = end
-        heappush(self.ends, (end, task))
-        if self.ready_since.pop(task, now) < now and self.last_freed >= 0:
-            # It was ready, and had to wait for people: whoever was freed last held it up.
-            self.held_up_by[task] = self.last_freed
-
-    def _join(self, now: float, free: int) -> int:
-        """More hands for what is being worked on, by latest start."""
-        for task in sorted(self.running, key=self.turn.__getitem__):
-            work = self.model.work[task]
-            since, crew = self.running[task]
-            room = self.drawn.most[task] - crew.bit_count()
-            more = free & work.allowed
-            if room <= 0 or not more:
-                continue
-            self.left[task] -= crew.bit_count() * (now - since)
-            while room and more:
-                one = more & -more
-                crew |= one
-                more &= ~one
-                free &= ~one
-                room -= 1
-            self.running[task] = (now, crew)
-            end = now + max(0.0, self.left[task]) / crew.bit_count()
-            self.due[task] = end
-            heappush(self.ends, (end, task))
-            if not free:
-                break
-        return free
-
-    def _stop(self, task: int) -> int:
-        """Take the people off a task; who they are."""
-        del self.due[task]
-        if place := self.model.work[task].place:
-            self.taken.free(place)
-        return self.running.pop(task)[1]
-
-    def _go_home(self, closes: int) -> None:
-        for task, (since, crew) in self.running.items():
-            self.left[task] -= crew.bit_count() * (closes - since)
-            insort(self.going, self.turn[task])
-            self.taken.free(self.model.work[task].place)
-        self.running.clear()
-        self.due.clear()
-        self.ends.clear()
-        self.in_one_go.day_is_over()
-
-    # --- jigs, and work in one go --------------------------------------------------------------
-
-    def _take_jigs(self) -> None:
-        """Those of work under way, and of holds that run."""
-        for task in self.model.with_jigs:
-            self.taken.take(self.model.work[task].uses)
-            self._has_jigs(task)
-        for bits, until in self.model.taken:
-            self.taken.take(bits)
-            heappush(self.coming, (until, ~bits))
-
-    def _has_jigs(self, task: int) -> None:
-        """It keeps them till its hold is over: from now on it asks only for room in its place."""
-        allowed, least, covers, _ = self.needs[task]
-        self.needs[task] = (allowed, least, covers, self.model.work[task].place)
-
-    def _crew_in_one_go(self, task: int, crew: int, able: int, now: float) -> int:
-        hours = (self.left[task], self.closes - now)
-        return self.in_one_go.crew(task, crew, able, self.drawn.most[task], hours)
-
-    def _chain(self) -> tuple[int, ...]:
-        """Back from what ended last, through what held each up."""
-        count = len(self.model.work)
-        if not count:
-            return ()
-        node = max(range(count), key=lambda task: self.cleared_at[task])
-        chain: list[int] = []
-        seen: set[int] = set()
-        while 0 <= node < count and node not in seen:
-            seen.add(node)
-            chain.append(node)
-            node = self.held_up_by[node]
-        return tuple(reversed(chain))
-
-
-def _crew(able: int, least: int, covers: tuple[int, ...]) -> int:
-    """The fewest of these people who can do the task, those least needed elsewhere; 0 for none."""
-    crew = 0
-    for cover in covers:
-        if not crew & cover:
-            one = able & cover
-            if not one:
-                return 0
-            crew |= one & -one
-    missing = least - crew.bit_count()
-    while missing > 0:
-        rest = able & ~crew
-        crew |= rest & -rest
-        missing -= 1
-    return crew
+    return Playing(model, table, draw(model, table, chance)).days_until(worth, target)

@@ -28,17 +28,20 @@ class Drawn:
         self.model = model
         self.table = table
         seed = chance.getrandbits(60)
-        self.left = _hours(model, Random(seed))
+        self.left, self.slower = _hours(model, Random(seed))
         self.turn = _at_once_first(model, _turns(model, Random(seed + 4)))
         self.most = _hands(model, Random(seed + 5))
         self._holds = Random(seed + 1)
         self._crew = _Comers(model.attendance, Random(seed + 2))
         self._supplies = _supply_factors(model, Random(seed + 3))
+        self._came: dict[int, int] = {}
         self._longer = _hold_factors(model, self._holds)
 
     def present(self, day: int) -> int:
-        """Who comes on that work day, as bits."""
-        return self._crew.on(self.table.date(day))
+        """Who comes on that work day, as bits; always the same."""
+        if day not in self._came:
+            self._came[day] = self._crew.on(self.table.date(day))
+        return self._came[day]
 
     def hold_over(self, task: int, work: Work, finish: float) -> float:
         """When the hold behind a task that ends then is over."""
@@ -71,8 +74,9 @@ def draw(model: Model, table: WorkDayTable, chance: Random) -> Drawn:
     return Drawn(model, table, chance)
 
 
-def _hours(model: Model, chance: Random) -> list[float]:
-    """Person-minutes in the shop that each task still takes."""
+def _hours(model: Model, chance: Random) -> tuple[list[float], float]:
+    """Person-minutes in the shop that each task still takes, and how many the crew takes on the
+    whole for each that is estimated."""
     pace, rnd = model.pace, chance.random
     normal = normal_table()
     factor = exp(chance.gauss(pace.mean, pace.doubt) if pace.doubt else pace.mean)
@@ -99,7 +103,7 @@ def _hours(model: Model, chance: Random) -> list[float]:
             left[task] = _still(work, worth, own, chance) / share
         else:
             left[task] = worth * own / share
-    return left
+    return left, factor * stretch / share
 
 
 def _turns(model: Model, chance: Random) -> list[int]:

@@ -7,6 +7,7 @@ from datetime import date, datetime, time, timedelta
 
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board
+from crewboard.order.forecast.finds import with_finds
 from crewboard.order.forecast.finish import Basis, Finish, Forecast, OnChain, Sooner
 from crewboard.order.forecast.growth import growth_of
 from crewboard.order.forecast.lookback import with_lookback
@@ -20,8 +21,8 @@ RUNS = 1000
 
 
 def model_of(board: Board) -> Model:
-    """The remaining job with what the logbook tells of the crew."""
-    return with_lookback(board, remaining(board))
+    """The remaining job with what the logbook tells of the crew and of what turns up."""
+    return with_finds(board, with_lookback(board, remaining(board)))
 
 
 def forecast(
@@ -43,9 +44,7 @@ def forecast(
 def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -> Forecast:
     start = datetime.combine(board.at.date(), time.min)
     count = len(played.finish)
-    ended = [
-        _date(start, m) if ok else None for m, ok in zip(played.finish, played.ended, strict=True)
-    ]
+    ended = _dates(start, played.finish, played.ended)
     components = []
     for place, component in enumerate(model.closings):
         dates = [
@@ -77,7 +76,7 @@ def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -
         tuple(sorted(chain, key=lambda link: -link.share)),
         basis,
         tuple(remarks(board, basis, played.ended.count(False) / count)),
-        as_planned=finish_of(ended),
+        as_planned=finish_of(_dates(start, played.planned, played.planned_ended)),
         growth=growth_of(board),
     )
 
@@ -95,6 +94,11 @@ def finish_of(dates: Sequence[date | None]) -> Finish:
 def in_order(dates: Sequence[date | None]) -> list[date | None]:
     """By date, those that never came last."""
     return sorted(dates, key=lambda d: d or date.max)
+
+
+def _dates(start: datetime, finish: Sequence[int], ended: Sequence[bool]) -> list[date | None]:
+    """The date of each course; None where it was broken off."""
+    return [_date(start, m) if ok else None for m, ok in zip(finish, ended, strict=True)]
 
 
 def _surely(day: date) -> Finish:
@@ -131,7 +135,8 @@ def with_ways_sooner(
             def told(done: int, _: int) -> bool:
                 return progress is None or progress(number * runs + done, steps)
 
-            return play_many(model, runs, known.seed, progress=told, cores=cores)
+            grown = with_finds(board, model)._replace(as_planned=False)
+            return play_many(grown, runs, known.seed, progress=told, cores=cores)
 
         plain = played(base, 0)
         for number, (says, model) in enumerate(changes, 1):

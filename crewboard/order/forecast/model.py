@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import NamedTuple
 
+from crewboard.order.forecast.gamma import Gamma
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
 from crewboard.plan.workdays import Opening, WorkDays
@@ -103,6 +104,19 @@ class Work(NamedTuple):
     in_one_go: bool = False
 
 
+class Finds(NamedTuple):
+    """What turns up on the way: minutes for each minute of estimated work that is finished.
+
+    `rate` as it is believed. For each task: by which factor its component's differs, and the
+    minutes of its estimate. `sizes` of what turns up in minutes, each as likely as the others.
+    """
+
+    rate: Gamma
+    factors: tuple[float, ...]
+    minutes: tuple[float, ...]
+    sizes: tuple[float, ...]
+
+
 class Counted(NamedTuple):
     """A gate that is passed when `need` of the nodes `of` are over. `known` is when others that
     count are over, which are finished. With `by_done` their holds need not be over."""
@@ -124,6 +138,7 @@ class Model(NamedTuple):
     `room`: by the number of a place's or jig's bit, of how many jobs at a time there is room.
     `taken`: bits of jigs that are taken, and until when; `with_jigs` are the tasks that have theirs
     already. `at_once`: tasks that must follow another soon, and so are taken up before all else.
+    `finds`: what turns up; None: nothing. With `as_planned` each course is played without it too.
     """
 
     start: datetime
@@ -149,3 +164,5 @@ class Model(NamedTuple):
     with_jigs: tuple[int, ...] = ()
     at_once: frozenset[int] = frozenset()
     strays: float = 0.0  # at most this share of the tasks is taken up out of turn
+    finds: Finds | None = None
+    as_planned: bool = True

@@ -34,9 +34,10 @@ def with_people_free(model: Model, table: WorkDayTable, drawn: Drawn, most_days:
         finish = max(finish, clear)
         for nodes, moment in ((model.behind_clear[node], clear), (model.behind_done[node], done)):
             for behind in nodes:
-                ready[behind] = max(ready[behind], moment)
-                waits[behind] -= 1
-                if not waits[behind] and behind not in begun:
+                if moment > ready[behind]:
+                    ready[behind] = moment
+                waits[behind] = missing = waits[behind] - 1
+                if not missing and behind not in begun:
                     ahead.append(behind)
         for gate in counts.gates_of.get(node, ()):
             passing = counts.add(gate, node, done, clear)

@@ -43,7 +43,6 @@ def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
             f"{never_ended * 100:.0f} % of the trial runs did not end within fifty years."
         )
     sentences += _about_the_plan(board)
-    sentences.append("Work that turns up on the way and is not in the plan yet is not counted.")
     return sentences
 
 

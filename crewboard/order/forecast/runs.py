@@ -9,9 +9,10 @@ from pickle import dumps, loads
 from random import Random
 from typing import TYPE_CHECKING, NamedTuple
 
-from crewboard.order.forecast.course import Course, play
+from crewboard.order.forecast.course import play
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.model import Model
+from crewboard.order.forecast.playing import Course
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
@@ -30,7 +31,8 @@ class Runs(NamedTuple):
     `finish`: minutes since midnight before the model's start; `closings` for each course in the
     order of the model's; `on_chain`: in how many courses each task was on the longest chain.
     `ended` is False for a course that was broken off. `soonest` is the earliest at which any of
-    them would have ended, had nothing in it waited for people.
+    them would have ended, had nothing in it waited for people. `planned`, `planned_ended` are as
+    `finish` and `ended`, without what turns up on the way.
     """
 
     finish: tuple[int, ...]
@@ -38,6 +40,8 @@ class Runs(NamedTuple):
     on_chain: tuple[int, ...]
     ended: tuple[bool, ...]
     soonest: int
+    planned: tuple[int, ...]
+    planned_ended: tuple[bool, ...]
     stopped: bool = False
 
 
@@ -219,5 +223,7 @@ def _together(model: Model, courses: Sequence[Course], stopped: bool) -> Runs:
         tuple(on_chain),
         tuple(c.ended for c in courses),
         min((c.soonest for c in courses), default=0),
+        tuple(c.planned for c in courses),
+        tuple(c.planned_ended for c in courses),
         stopped,
     )
