@@ -80,4 +80,4 @@ def _reckoned_form(entry: Entry) -> Form:
     before, task = act.before or None, act.task or None
     kept = {"about": act.about, "answer": act.answer, "given": act.given, "known": act.known}
     where = {"entry": entry.id, "at": entry.at, "by": entry.by or None, "task": task}
-    return {**where, **kept, "before": before, "note": act.note}
+    return {**where, **kept, "before": before, "way": act.way or None, "note": act.note}

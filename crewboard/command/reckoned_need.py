@@ -8,16 +8,11 @@ from crewboard.command import naming
 from crewboard.command.exits import Exit
 from crewboard.command.opened import as_read, today
 from crewboard.command.write import tell
-from crewboard.folder.edit.plan_edits import Change, Key
-from crewboard.order.reckoning.needed import amount_of, task_that_needs
-from crewboard.order.said import quoted_title, supply_name
+from crewboard.folder.edit.reckoned import as_needed, needed_in_words, wanted_more
+from crewboard.order.reckoning.needed import needed_for
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from crewboard.command.typed import Call
-    from crewboard.plan.plan import Plan
-    from crewboard.plan.supply import Supply
     from crewboard.trade.given import Given
     from crewboard.trade.kind import KindOfReckoning
     from crewboard.trade.reckoning import Reckoning
@@ -35,22 +30,10 @@ def write_need(
     """Refused where the supply is counted in something else; the supply is named among those of
     the task where it was not yet."""
     plan = bench.plan
-    task = as_read(lambda: task_that_needs(plan, task_id))
     supply = plan.supplies[naming.supply(plan, call.option("need"))]
-    amount = as_read(lambda: amount_of(supply, kind.name, given, answer))
-    named = tuple(dict.fromkeys((*task.supplies, supply.id)))
-    values: dict[Key, object] = {"supplies": named, "amounts": {**task.amounts, supply.id: amount}}
+    needed = as_read(lambda: needed_for(plan, task_id, supply, kind.name, given, answer))
     outcome = bench.change(
-        Change("task", task.id, values), says="what a task needs of a supply", today=today(plan).on
+        as_needed(needed), says="what a task needs of a supply", today=today(plan).on
     )
-    what = " ".join(filter(None, (f"{amount:g}", supply.unit)))
-    needs = f"{quoted_title(plan, task.id)} needs {what}: {supply_name(plan, supply.id)}"
-    return tell(call, bench, outcome, [needs, *_more(bench.plan, supply)])
-
-
-def _more(plan: Plan, supply: Supply) -> Iterator[str]:
-    """That its tasks want more by now than is to be had of it in all."""
-    wanted = sum(task.amounts.get(supply.id, 0.0) for task in plan.tasks.values())
-    if supply.needed is not None and wanted > supply.needed:
-        unit = f" {supply.unit}" if supply.unit else ""
-        yield f"its tasks want {wanted:g}{unit}, supplies.toml says {supply.needed:g}: look at it"
+    told = [needed_in_words(plan, needed), wanted_more(bench.plan, needed)]
+    return tell(call, bench, outcome, list(filter(None, told)))

@@ -106,7 +106,8 @@ def kept_line(board: Board, entry: Entry) -> Line:
     anew = ", reckoned anew" if act.before else ""
     given = f" ({'; '.join(act.given)})" if act.given else ""
     note = f"; {act.note}" if act.note else ""
-    text = f"{act.answer}{given}, {_by(board, entry)}{anew}{note}"
+    way = f"; {act.way}" if act.way else ""
+    text = f"{act.answer}{given}{way}, {_by(board, entry)}{anew}{note}"
     return Line(text, "plain", 2, f"{_called(act)}:")
 
 

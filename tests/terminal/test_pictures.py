@@ -57,7 +57,7 @@ VIEWS: dict[str, tuple[str, ...]] = {
     "reckon": ("slash", *"plumb", "enter", "enter", "equals_sign"),
     "reckon-boards": ("3", "slash", *"choose", "enter", "equals_sign", "1"),
     "reckoned-boards": (
-        *("3", "slash", *"choose", "enter", "equals_sign", "1", *"2088", "tab"),
+        *("3", "slash", *"choose", "enter", "equals_sign", "1", *"2034", "tab"),
         *(*"9x152", "comma", *"9x104", "comma", *"9x88", "enter", "right"),
     ),
     "jot-spliced": ("0", "j", "2", "3"),

@@ -12,7 +12,7 @@ import pytest
 from textual.widgets import Input
 
 from crewboard.folder.read.folder import Folder
-from crewboard.logbook.acts import Begun, Bent, Finished, Reckoned
+from crewboard.logbook.acts import Begun, Bent, Finished, Reckoned, SizeDecided
 from crewboard.order.reckoning.asked import For, filled_in, to_keep
 from crewboard.order.reckoning.bends import own_bends
 from crewboard.trade.kind import reckon
@@ -141,9 +141,9 @@ def sample(tmp_path: Path) -> Path:
 
 
 async def test_the_deck_of_the_sample_is_made_up_in_under_40_keys(sample: Path) -> None:
-    """Its face widths stand in the plan: 88, 104 and 152 mm."""
+    """Its face widths stand in the plan: 88, 104 and 152 mm; gap and overhang were decided on."""
     pressed = keys("3", "slash", "'choose", "enter", "equals_sign", "1")
-    pressed += keys("'2034", "tab", "'9x152,9x104,9x88", "tab", "'27", "enter", "enter")
+    pressed += keys("'2034", "tab", "'9x152,9x104,9x88", "enter", "enter")
     assert len(pressed) < 40
     app = open_app(sample, Watch(SHOWN_AT), by="mirela")
     async with app.run_test(size=(80, 24)) as pilot:
@@ -159,6 +159,79 @@ async def test_the_deck_of_the_sample_is_made_up_in_under_40_keys(sample: Path) 
     act = kept(sample)[-1]
     assert (act.about, act.task) == ("boards", "boards/lay-out-deck")
     assert "exact" in act.answer
+    assert any(line.startswith("gap = 3 mm | gap between the deck boards") for line in act.known)
+    assert any(line.startswith("overhang = 27 mm") for line in act.known)
+
+
+DECK = """\
+name = "Floor"
+
+[tasks.floor]
+title = "Lay the floor boards"
+supplies = ["oak"]
+"""
+
+
+async def test_the_boards_chosen_become_pieces_and_their_count_an_amount_of_a_supply(
+    tmp_path: Path,
+) -> None:
+    """With gaps of 3 mm 306 mm are 3 x 100, or 4 x 74.25."""
+    shop = make_shop(tmp_path / "van", components={"floor": DECK})
+    (shop / "supplies.toml").write_text(
+        '[supplies.oak]\nname = "Oak"\nquantity = "9 boards"\n\n'
+        '[supplies.glue]\nname = "Glue"\nquantity = "2 l"\n'
+    )
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        app.record([SizeDecided("gap in the floor", "3 mm", component="floor")])
+        await pilot.press(*keys("3", "slash", "'Lay the floor", "enter", "equals_sign", "1"))
+        await until(pilot, lambda: "width to fill" in asked(app))
+        assert "3 mm" in asked(app), "decided on for its component"
+        await pilot.press(*keys("'306", "tab", "'5x100,9x74.25", "enter"))
+        await until(pilot, lambda: "o other" in asked(app))
+        await pilot.press("right", "left", "o")
+        await until(pilot, lambda: "boards as pieces" in asked(app))
+        assert "count into a supply" in asked(app)
+        await pilot.press("enter")
+        await until(pilot, lambda: "what they are called" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: len(kept(shop)) == 1)
+        plan = Folder(shop).plan
+        laid = [plan.pieces[one].size for one in plan.several["floor/boards"]]
+        assert laid == ["100 mm wide"] * 3
+        assert kept(shop)[0].note == "as pieces: boards"
+        assert kept(shop)[0].way.endswith(", 2 of them looked at")
+        assert kept(shop)[0].way.startswith("way 1 of ")
+        await pilot.press("equals_sign", "2")
+        await until(pilot, lambda: "width to fill" in asked(app))
+        await pilot.press("enter", "o")
+        await until(pilot, lambda: "boards as pieces" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "what they are called" in asked(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "are there already" in asked(app))
+        await pilot.press("escape")
+        await until(pilot, lambda: "o other" in asked(app))  # back at the card
+        await pilot.press("o")
+        await until(pilot, lambda: "count into a supply" in asked(app))
+        await pilot.press("down", "enter")
+        await until(pilot, lambda: "Which supply" in asked(app))
+        assert "Oak" in asked(app)
+        assert "Glue" not in asked(app), "that is counted in litres"
+        await pilot.press("enter")
+        await until(pilot, lambda: len(kept(shop)) == 2)
+        assert Folder(shop).plan.tasks["floor/floor"].amounts == {"oak": 3}
+        assert kept(shop)[1].note == '"Lay the floor boards" needs 3 boards: Oak'
+        await pilot.press("equals_sign", "2")
+        await until(pilot, lambda: "width to fill" in asked(app))
+        await pilot.press("enter", "o")
+        await until(pilot, lambda: "keep with a note" in asked(app))
+        await pilot.press("end", "enter")
+        await until(pilot, lambda: "Keep it with a note" in asked(app))
+        await pilot.press(*keys("'chalked by Ben", "enter"))
+        await until(pilot, lambda: len(kept(shop)) == 3)
+    assert kept(shop)[2].note == "chalked by Ben"
 
 
 async def test_what_is_typed_ahead_goes_where_it_belongs(shop: Path) -> None:

@@ -12,13 +12,14 @@ KeptLines = Annotated[tuple[str, ...], EntryField("kept several")]
 
 @entry(
     "reckoned",
-    "reckoned ({about})[ for {task|piece|component}]: {answer}",
+    "reckoned ({about})[ for {task|piece|component}]: {answer}[, {way}]",
     title="Reckoned",
     of_record=True,
 )
 class Reckoned(NamedTuple):
     """An answer that was kept: what was typed and what the folder knew, by which it can be worked
-    out again, and its first line as it was then. `before` is the entry that it stands anew for."""
+    out again, and its first line as it was then. `before` is the entry that it stands anew for,
+    `way` which of several ways was chosen, and how many were looked at."""
 
     about: Kept
     answer: Kept
@@ -29,6 +30,7 @@ class Reckoned(NamedTuple):
     piece: OnPiece = ""
     component: OnComponent = ""
     note: Note = ""
+    way: Kept = ""
 
 
 @entry(

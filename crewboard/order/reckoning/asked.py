@@ -27,7 +27,7 @@ class For(NamedTuple):
 def filled_in(board: Board, kind: KindOfReckoning, typed: Mapping[str, str], of: For) -> Given:
     """What was typed, and what is known by now of what was not. What was typed as empty is not
     known. Raises Unread where the wood by which the shop's own bends are chosen is missing."""
-    known = known_for(kind, facts_of(board, of.task, of.piece))
+    known = known_for(kind, facts_of(board, *of))
     known = {name: fact for name, fact in known.items() if typed.get(name) != ""}
     given = Given(typed, board.plan.vehicle.units, known, asks=kind.asks)
     if not kind.from_bends:
@@ -45,8 +45,10 @@ def to_keep(
     *,
     before: str = "",
     note: str = "",
+    looked: int = 1,
 ) -> Reckoned:
-    """The entry that keeps an answer: of one for a series, with its first task still to do."""
+    """The entry that keeps an answer: of one for a series, with its first task still to do. Of
+    several ways it says which was chosen, and how many were looked at."""
     return Reckoned(
         kind.name,
         answer.result[0],
@@ -57,7 +59,17 @@ def to_keep(
         of.piece,
         of.component,
         note,
+        _way(kind, given, answer, looked),
     )
+
+
+def _way(kind: KindOfReckoning, given: Given, answer: Reckoning, looked: int) -> str:
+    """ "way 2 of 17, 5 of them looked at"; empty where there is only one."""
+    ways = answer.figures.get("ways", 1) if kind.way else 1
+    if not isinstance(ways, int) or ways < 2:
+        return ""
+    number = given._replace(asks=kind.asks).whole(kind.way)
+    return f"way {number} of {ways}, {looked} of them looked at"
 
 
 def was_for(act: Reckoned) -> For:

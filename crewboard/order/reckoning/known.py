@@ -1,12 +1,14 @@
 """What a task, its pieces, the shop's air and the shop's own bends say of a reckoning."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from crewboard.logbook.acts import Reckoned
 from crewboard.order.board import Board
 from crewboard.order.reckoning.air import air_of
+from crewboard.order.reckoning.decided import decided_for
 from crewboard.order.said import day_in_words, piece_name
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.extent import extent
@@ -22,6 +24,7 @@ Facts = Mapping[str, Known]
 """What is known, by the word that a reckoning's question says it is filled in by."""
 _COUNTED = re.compile(r"\s*(\d{1,5})\s+[^\W\d]+\s+of\s+(.+)")  # "10 planks of 2.6 m"
 _FINE = 6  # decimals
+_SEVERAL = 3  # boards from which on they are a stock of mixed widths
 _SIZES = 3  # thickness, width and length stand in a size
 
 
@@ -53,10 +56,14 @@ def next_of(board: Board, task_id: str) -> str:
     return next((task for task in tasks if not board[task].work_done), tasks[-1])
 
 
-def facts_of(board: Board, task_id: str = "", piece_id: str = "") -> dict[str, Known]:
-    """What can be said at the board's moment: the shop's air always, of a task or a piece more."""
+def facts_of(
+    board: Board, task_id: str = "", piece_id: str = "", component_id: str = ""
+) -> dict[str, Known]:
+    """What can be said at the board's moment: the shop's air always, of a task, a piece or a
+    component more."""
     facts = dict(air_of(board)) | dict(_steam_rate(board))
     task = board.plan.tasks.get(task_id) or (board.plan.written(task_id) if task_id else None)
+    facts |= dict(decided_for(board, task, component_id))
     if task is not None:
         facts |= dict(_of_hold(task)) | dict(_of_supplies(board.plan, task))
     ids = (piece_id,) if piece_id else (task.each or task.pieces) if task is not None else ()
@@ -116,12 +123,24 @@ def _of_pieces(plan: Plan, pieces: list[Piece]) -> Iterator[tuple[str, Known]]:
     if len({piece.size for piece in pieces}) == 1:
         for name, size in zip(("thickness", "width", "length"), _sizes(first.size), strict=False):
             yield name, Known(size, where)
+    if widths := _widths(pieces):
+        yield "widths", Known(widths, where)
     measured = list(_extents(pieces))
     if len(measured) == len(pieces) and {basis for basis, _ in measured} == {"area"}:
         area = sum((amount for _, amount in measured), Fraction(0))
         yield "area", Known(f"{_written(area)} m2", where)
     if first.extent and {(b, a) for b, a in measured} == {("length", measured[0][1])}:
         yield "length", Known(first.extent, where)
+
+
+def _widths(pieces: list[Piece]) -> str:
+    """ "9 x 152 mm, 4 x 88 mm": the widths of boards that are of several; empty where a size says
+    none."""
+    sizes = [_sizes(piece.size) for piece in pieces]
+    if len(pieces) < _SEVERAL or not all(sizes):
+        return ""
+    counts = Counter(size[1] for size in sizes)
+    return ", ".join(f"{count} x {width}" for width, count in counts.items())
 
 
 def _written(exact: Fraction) -> str:

@@ -19,6 +19,7 @@ def reckoned_sentence(board: Board, entry: Entry) -> Sentence:
     parts = (
         f"{act.answer}, reckoned{_for(board, act)}",
         f" from {rests}" if rests else "",
+        f", {act.way}" if act.way else "",
         f" ({act.note})" if act.note else "",
         f"; it stands for the answer of {day_in_words(before.at.date())}" if before else "",
     )

@@ -22,15 +22,16 @@ _BOX, _SHARE, _EDGES = 110, 0.96, 6  # cells of a wide dialog, the most of the w
 
 
 class ReckonedCard(Dialog[str]):
-    """Answers "keep" or "edit", "begin" where it has a `clock`, None when left. With `ways`, the
-    arrows ask `way` for the next one, which is worked out as it is shown; `number` is the one that
-    is shown."""
+    """Answers "keep", "edit" or "other", "begin" where it has a `clock`, None when left. With
+    `ways`, the arrows ask `way` for the next one, which is worked out as it is shown; `number` is
+    the one that is shown, `looked` those that were."""
 
-    keys: ClassVar[str] = "Enter keep   e edit   Esc cancel"
+    keys: ClassVar[str] = "Enter keep   o other   e edit   Esc cancel"
     more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
         ("Enter", "keep it: a dated entry of the logbook"),
         ("e", "edit what was given: back to the form"),
         ("b", "of steaming: keep it, and begin the clock; it goes into the box now"),
+        ("o", "keep it with a note; its boards as pieces, its count as an amount that is needed"),
         ("left, right", "another way to do it; the drawing follows"),
         ("arrows", "up and down scroll; PgUp and PgDn too"),
     )
@@ -38,6 +39,7 @@ class ReckonedCard(Dialog[str]):
         Binding("enter", "answer('keep')", "keep", show=False),
         Binding("e", "answer('edit')", "edit what was given", show=False),
         Binding("b", "begin", "begin its clock", show=False),
+        Binding("o", "other", "other", show=False),
         Binding("left", "way(-1)", "the way before", show=False, priority=True),
         Binding("right", "way(1)", "another way", show=False, priority=True),
     ]
@@ -56,6 +58,7 @@ class ReckonedCard(Dialog[str]):
     ) -> None:
         super().__init__(title, wide=True)
         self.answer, self.number, self.ways = answer, number, ways
+        self.looked = {number}  # of the ways, those that were shown
         self._tell, self._units, self._way = tell, units, way
         self._clock = clock
 
@@ -94,8 +97,12 @@ class ReckonedCard(Dialog[str]):
         if self._way is None or wanted == self.number:
             return
         self.number, self.answer = wanted, self._way(wanted)
+        self.looked.add(wanted)
         self.query_one(Prose).tell(self._lines())
         self._entitle()
+
+    def action_other(self) -> None:
+        self.dismiss("other")
 
     def action_begin(self) -> None:
         if self._clock:

@@ -64,6 +64,7 @@ def _answer(given: Given) -> Reckoning:
         figures={
             "across_mm": cut,
             "along_mm": run,
+            "area_m2": cut * run / 10**6,
             "tacks": tacks,
             "moulding_mm": round_it,
             **figures,
