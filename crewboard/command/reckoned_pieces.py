@@ -9,6 +9,7 @@ from crewboard.command.opened import as_read, today
 from crewboard.command.write import tell
 from crewboard.folder.edit.adding_pieces import added_in_words
 from crewboard.folder.edit.reckoned import added_to, boards_as_pieces
+from crewboard.order.reckoning.laid import boards_laid
 
 if TYPE_CHECKING:
     from crewboard.command.typed import Call
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 def write_pieces(call: Call, bench: Workbench, answer: Reckoning, of: For) -> Exit:
     """Refused where nothing was laid, or where pieces are called so already."""
     plan = bench.plan
-    edits = as_read(lambda: boards_as_pieces(plan, answer, of, call.option("pieces")))
+    boards = as_read(lambda: boards_laid(answer, plan.vehicle.units))
+    edits = as_read(lambda: boards_as_pieces(plan, boards, of, call.option("pieces")))
     words = added_in_words(edits[:1])
     outcome = bench.change(*edits, says=f"the pieces {words}", today=today(plan).on)
     return tell(call, bench, outcome, [added_to(plan, edits, of)])

@@ -2,41 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from crewboard.folder.edit.adding_pieces import added_in_words, adding_pieces
 from crewboard.folder.edit.plan_edits import Add, Change, Key
 from crewboard.order.reckoning.asked import For
+from crewboard.order.reckoning.laid import BoardLaid
 from crewboard.order.reckoning.needed import Needed
 from crewboard.order.said import component_name, quoted_title, supply_name
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.length import shown
 from crewboard.plan.plan import Plan
-from crewboard.trade.reckoning import Reckoning
 
 
-def boards_as_pieces(plan: Plan, answer: Reckoning, of: For, called: str) -> list[Add | Change]:
-    """One table of pieces, numbered from the left, each with its width and where it lies. Old
-    boards are pieces already and left out. Raises Unread."""
-    boards = [board for board in answer.laid if not board.old]
-    if not boards:
-        raise Unread("no new boards are laid in this", "reckon boards that add up")
+def boards_as_pieces(
+    plan: Plan, boards: Sequence[BoardLaid], of: For, called: str
+) -> list[Add | Change]:
+    """One table of pieces, numbered from the left, each with its width and where it lies. Raises
+    Unread."""
     component = component_of(plan, of)
     if not component:
         raise Unread("say of which task or component the boards are", "write --task")
     added, *more = adding_pieces(f"{len(boards)} {called}", component, plan)
     if more or not isinstance(added, Add):
         raise Unread(f'"{called}" is there already', "give them another name")
-    units = plan.vehicle.units
     laid = (
-        Change(
-            "piece",
-            f"{added.id}/{number}",
-            {
-                "size": f"{shown(board.width, units)} wide",
-                "place": f"{shown(board.at, units)} from the left edge",
-            },
-        )
+        Change("piece", f"{added.id}/{number}", board._asdict())
         for number, board in enumerate(boards, 1)
     )
     return [added, *laid]

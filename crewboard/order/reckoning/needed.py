@@ -30,7 +30,7 @@ _CLOTH, _MOULDING = ("canvas", "cloth", "duck"), ("moulding", "half-round", "tri
 _Figure = Callable[[Mapping[str, object]], object]
 
 
-class _Count(NamedTuple):
+class _Bought(NamedTuple):
     """By which words a supply is counted, and the figure that counts it, divided by `of_one`; where
     it gives several things in the one unit, by which words in the supply's name it is the one."""
 
@@ -58,19 +58,19 @@ def _cut(figures: Mapping[str, object]) -> object:
     return sum((Fraction(each["board_mm"]) * each["times"] for each in cut), Fraction(0))
 
 
-def _runs(figure: _Figure, called: tuple[str, ...] = ()) -> tuple[_Count, ...]:
-    return tuple(_Count(words, figure, of_one, called) for words, of_one in _RUNS.items())
+def _runs(figure: _Figure, called: tuple[str, ...] = ()) -> tuple[_Bought, ...]:
+    return tuple(_Bought(words, figure, of_one, called) for words, of_one in _RUNS.items())
 
 
-_COUNTS: Mapping[str, tuple[_Count, ...]] = {
-    "coats": (_Count(("tin", "tins"), _named("tins")), _Count(_LITRES, _named("litres"))),
-    "boards": (_Count(_BOARDS, _taken),),
-    "cutting": (_Count(_BOARDS, _named("boards")), *_runs(_cut)),
-    "timber": (_Count(_FEET, _named("board_feet")), _Count(_CUBIC, _named("volume_m3"))),
-    "fastenings": (_Count(_NAILS, _named("with_spare")),),
+_COUNTS: Mapping[str, tuple[_Bought, ...]] = {
+    "coats": (_Bought(("tin", "tins"), _named("tins")), _Bought(_LITRES, _named("litres"))),
+    "boards": (_Bought(_BOARDS, _taken),),
+    "cutting": (_Bought(_BOARDS, _named("boards")), *_runs(_cut)),
+    "timber": (_Bought(_FEET, _named("board_feet")), _Bought(_CUBIC, _named("volume_m3"))),
+    "fastenings": (_Bought(_NAILS, _named("with_spare")),),
     "canvas": (
-        _Count(("", "tack", "tacks"), _named("tacks"), called=("tack",)),
-        _Count(_SQUARE, _named("area_m2"), called=_CLOTH),
+        _Bought(("", "tack", "tacks"), _named("tacks"), called=("tack",)),
+        _Bought(_SQUARE, _named("area_m2"), called=_CLOTH),
         *_runs(_named("cloth_mm"), _CLOTH),
         *_runs(_named("moulding_mm"), _MOULDING),
     ),
@@ -101,7 +101,7 @@ def amount_of(supply: Supply, kind: str, given: Given, answer: Reckoning) -> flo
     raise Unread(said, _TOO.get(kind, "") if _could(supply, kind, counted) else "")
 
 
-def _is_called(supply: Supply, count: _Count) -> bool:
+def _is_called(supply: Supply, count: _Bought) -> bool:
     return not count.called or any(word in supply.name.casefold() for word in count.called)
 
 
@@ -113,7 +113,7 @@ def _could(supply: Supply, kind: str, counted: str) -> bool:
     )
 
 
-def _gives(count: _Count) -> str:
+def _gives(count: _Bought) -> str:
     """ "tins", "m of moulding"."""
     word = count.words[0] if count.words in _RUNS else count.words[-1]
     return f"{word} of {count.called[0]}" if count.called and word != "tacks" else word

@@ -12,7 +12,7 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice
 from crewboard.terminal.doing.reckon_kept import keep, other_with
-from crewboard.terminal.doing.reckon_worked import ToReckon, Worked, named, title, typed_before
+from crewboard.terminal.doing.reckon_worked import Reckoner, ToReckon, named, title, typed_before
 from crewboard.terminal.forms.reckon_form import ReckonForm
 from crewboard.trade.kinds import KINDS, kind_named
 
@@ -32,7 +32,7 @@ async def reckon(app: BoardApp, of: For) -> bool:
         app.tell(f"what was given cannot be read any more: {unread.sentence}", warning=True)
         typed = {}
     while True:
-        worked = Worked(app.board, asked, typed)
+        worked = Reckoner(app.board, asked, typed)
         known = known_for(asked.kind, facts_of(app.board, *of))
         form = ReckonForm(title(app.board, asked), asked.kind, known, typed, worked.take)
         if not await app.push_screen_wait(form):
@@ -43,7 +43,7 @@ async def reckon(app: BoardApp, of: For) -> bool:
         typed = worked.given.typed
 
 
-async def _shown(app: BoardApp, worked: Worked) -> str:
+async def _shown(app: BoardApp, worked: Reckoner) -> str:
     """The card, till it is left, kept or to be edited: what is begun from it and given up comes
     back to it."""
     while True:

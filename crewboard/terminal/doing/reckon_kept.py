@@ -14,19 +14,20 @@ from crewboard.folder.edit.reckoned import (
 )
 from crewboard.order.reckoning.asked import to_keep
 from crewboard.order.reckoning.clock import clock_started
+from crewboard.order.reckoning.laid import boards_laid
 from crewboard.order.reckoning.needed import Needed, countable, needed_for
 from crewboard.order.said import component_name
 from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.pick import Choice, PickOne
-from crewboard.terminal.doing.reckon_worked import Worked, title
+from crewboard.terminal.doing.reckon_worked import Reckoner, title
 from crewboard.terminal.planning.written import change_here
 
-Does = Callable[[BoardApp, Worked], Awaitable[bool]]
+Does = Callable[[BoardApp, Reckoner], Awaitable[bool]]
 
 
-async def keep(app: BoardApp, worked: Worked, *, clock: bool = False, note: str = "") -> bool:
+async def keep(app: BoardApp, worked: Reckoner, *, clock: bool = False, note: str = "") -> bool:
     """Write the answer down, and with it start its clock; whether that was kept."""
     assert worked.answer is not None
     asked = worked.asked
@@ -40,7 +41,7 @@ async def keep(app: BoardApp, worked: Worked, *, clock: bool = False, note: str 
     return True
 
 
-async def other_with(app: BoardApp, worked: Worked) -> bool:
+async def other_with(app: BoardApp, worked: Reckoner) -> bool:
     """Offer what else can be done with the answer, and do it; whether it was kept with that."""
     assert worked.answer is not None
     offered: dict[str, tuple[Choice, Does]] = {}
@@ -56,12 +57,12 @@ async def other_with(app: BoardApp, worked: Worked) -> bool:
     return picked is not None and await offered[picked][1](app, worked)
 
 
-async def _with_note(app: BoardApp, worked: Worked) -> bool:
+async def _with_note(app: BoardApp, worked: Reckoner) -> bool:
     note = await app.push_screen_wait(AskLine("Keep it with a note", "note"))
     return bool(note) and await keep(app, worked, note=note or "")
 
 
-async def _as_pieces(app: BoardApp, worked: Worked) -> bool:
+async def _as_pieces(app: BoardApp, worked: Reckoner) -> bool:
     """Ask what they are called and put them into the plan; then the answer is kept."""
     plan, of, answer = app.board.plan, worked.asked.of, worked.answer
     assert answer is not None
@@ -69,7 +70,8 @@ async def _as_pieces(app: BoardApp, worked: Worked) -> bool:
     def wrong(typed: str) -> str | None:
         """Says what stands against it, and else writes it: so nothing typed is lost."""
         try:
-            edits = boards_as_pieces(plan, answer, of, typed)
+            boards = boards_laid(answer, plan.vehicle.units)
+            edits = boards_as_pieces(plan, boards, of, typed)
         except Unread as unread:
             return str(unread)
         refused = change_here(app, edits, f"the pieces {typed}")
@@ -84,7 +86,7 @@ async def _as_pieces(app: BoardApp, worked: Worked) -> bool:
     return called is not None and await keep(app, worked, note=f"as pieces: {called}")
 
 
-async def _into_supply(app: BoardApp, worked: Worked) -> bool:
+async def _into_supply(app: BoardApp, worked: Reckoner) -> bool:
     """Pick among the supplies that are counted in what this gives; then the answer is kept."""
     fitting, says = _fitting(app, worked)
     choices = [Choice(one.supply.id, one.supply.name, one.supply.quantity) for one in fitting]
@@ -104,7 +106,7 @@ async def _into_supply(app: BoardApp, worked: Worked) -> bool:
     return True
 
 
-def _fitting(app: BoardApp, worked: Worked) -> tuple[list[Needed], str]:
+def _fitting(app: BoardApp, worked: Reckoner) -> tuple[list[Needed], str]:
     """What the task would need of each supply that is counted so, its own first; and why the last
     of the others is none."""
     plan, asked = app.board.plan, worked.asked

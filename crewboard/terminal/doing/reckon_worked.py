@@ -54,7 +54,7 @@ def typed_before(asked: ToReckon) -> Mapping[str, str]:
     return started_from(asked.before.act).typed
 
 
-class Worked:
+class Reckoner:
     """What was given last, its answer, and which of its ways were looked at."""
 
     def __init__(self, board: Board, asked: ToReckon, typed: Mapping[str, str]) -> None:
