@@ -27,7 +27,7 @@ def boards_as_pieces(
     if more or not isinstance(added, Add):
         raise Unread(f'"{called}" is there already', "give them another name")
     laid = (
-        Change("piece", f"{added.id}/{number}", board._asdict())
+        Change("piece", f"{added.id}/{number}", {"size": board.size, "place": board.place})
         for number, board in enumerate(boards, 1)
     )
     return [added, *laid]
