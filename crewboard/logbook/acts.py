@@ -8,6 +8,7 @@ fields means beside it (`fields`).
 
 from crewboard.logbook.hours import HOURS, GuestHours, HoursWorked, WorkedOn, worked_on
 from crewboard.logbook.pieces import PieceFailed, TookPlace
+from crewboard.logbook.planned import Planned
 from crewboard.logbook.record.done import DoneTo, Gone, PieceMade, Reused, Stored, TakenOff
 from crewboard.logbook.record.listed import (
     Departure,
@@ -84,6 +85,7 @@ __all__ = [
     "Pictured",
     "PieceFailed",
     "PieceMade",
+    "Planned",
     "Reading",
     "Reckoned",
     "Released",
@@ -141,6 +143,7 @@ Act = (
     | Incident
     | ClosedDay
     | OpenUntil
+    | Planned
     | TakenBack
     | LetGo
     | Training

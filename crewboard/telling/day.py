@@ -11,6 +11,7 @@ from crewboard.order.safety.opening import (
 )
 from crewboard.order.said import day_and_time, how_many, listed, person, short_names
 from crewboard.plan.plan import Plan
+from crewboard.telling.by_plan import by_plan_lines
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_of_last_time
 from crewboard.telling.notices import NOT_OPENED, not_opened, notices
@@ -24,7 +25,7 @@ def day_head(board: Board) -> list[Line]:
     lines += [*unreadable_lines(board), _hours(board)]
     lines += [*left_open_lines(board), *people_lines(board, since=True)]
     lines += [line for line in notices(board) if line.word != NOT_OPENED]
-    return [*lines, *left_alone_lines(board), *notes_of_last_time(board)]
+    return [*lines, *left_alone_lines(board), *by_plan_lines(board), *notes_of_last_time(board)]
 
 
 def left_alone_lines(board: Board) -> list[Line]:

@@ -42,6 +42,7 @@ class Row(NamedTuple):
     tasks: tuple[str, ...] = ()
     folded: bool | None = None  # of what can be opened: whether it is folded
     below_tone: Tone = "faint"
+    planned: str = ""  # when it is to begin by the plan of the day: "now", "11:00"
 
 
 def heading(text: str, tone: Tone = "faint", tail: str = "") -> Row:

@@ -24,6 +24,7 @@ from crewboard.order.said import (
 )
 from crewboard.order.steam import of_task, out_in_words
 from crewboard.plan.hazard import When
+from crewboard.telling.by_plan import planned_in_words, planned_shortly
 from crewboard.telling.clocks import clock_rows, steam_rows
 from crewboard.telling.holds import courses, nobody_works_on
 from crewboard.telling.line import Tone
@@ -217,7 +218,12 @@ def _first_rows(
         word = "begun" if word == "under way" else word
         mark = "" if by_task[item.tasks[0]].against else f"{number}. "
         cells = (word, f"{mark}{name}", where, left)
-        yield row._replace(cells=cells, body_tone="strong", below=(*row.below, *leading.below))
+        yield row._replace(
+            cells=cells,
+            body_tone="strong",
+            below=(*row.below, *leading.below),
+            planned=planned_shortly(board, item.tasks),
+        )
         for task in item.tasks if item.id in opened else ():
             member = member_row(board, board[task])
             yield member._replace(below=_next(board, 0, by_task[task], full=full).below)
@@ -230,6 +236,7 @@ def _next(board: Board, number: int, first: First, *, full: bool) -> Row:
     # Its hold runs while nobody is here, so it is best started before everybody goes home.
     why = f"finish it today: {first.says}" if first.finish_today else first.says
     below = [stop_in_words(board, standing) or first.not_today]
+    below += [planned_in_words(board, first.task)]
     frees = _frees(board, first) if number <= _IN_FULL else ""
     below += [why, "; ".join(filter(None, (frees, checks))), _begun(board, standing)]
     below += _needs(board, standing) if full else ()
@@ -272,6 +279,7 @@ def _task_row(
         body_tone=body_tone,
         handle=task.id,
         tasks=(task.id,),
+        planned=planned_shortly(board, (task.id,)),
     )
 
 

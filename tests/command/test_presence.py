@@ -99,7 +99,7 @@ def test_who_comes_later_or_leaves_earlier_says_when(run: Shell, shop: Path) -> 
     assert "Ada Marsh 10:30 to 14:00 and Ben Holt from 10:30" in run("day", shop, *at).out
     assert "expected: Sat 2 May 2026, 10:30 to 14:00" in run("crew", shop, "ada", *at).out
     planned = run("plan-day", shop, "--at", "2026-05-02T09:00", "--seconds", "0").out
-    assert "Ada Marsh (10:30 to 14:00):" in planned
+    assert "Ada  here 10:30 to 14:00" in planned
     wrong = run("expect", shop, "ben", "--from", "late", *at)
     assert wrong.code == 2
     assert '"late" is not a time of day; write 9:00 or 16:30' in wrong.err

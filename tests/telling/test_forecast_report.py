@@ -127,7 +127,7 @@ def test_the_day_plan_tells_each_persons_day() -> None:
         day_plan_lines(on, found), 80
     )
     text = "\n".join(lines)
-    assert "By person\nAda Test:" in text
+    assert "Plan for Sat 2 May 2026, 09:00 to 16:00: 2 tasks\n  Ada\n" in text
     assert "Tom <b>[M8]</b>" in text
     assert "\x1b" not in text
     assert "goes on another day" in text

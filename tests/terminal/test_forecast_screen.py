@@ -143,8 +143,14 @@ async def test_the_day_plan_says_who_does_what_and_when(size: tuple[int, int]) -
     async with app.run_test(size=size) as pilot:
         await pilot.press("f9")
         await _planned(pilot, app)
-        text = await reads(pilot, "09:00 - ", "A proposal: the lead decides")
+        text = await reads(pilot, "Mirela", "until", "A proposal: the lead")
         assert all(len(line) <= size[0] for line in text.splitlines())
+        page = _plan(app)
+        assert page.plan is not None
+        rows = page.query_one(RowList)
+        assert [row.id for row in rows.rows[1:3]] == ["person:mirela", "person:henrik"]
+        assert rows.go_to(page.plan.placed[0].task)
+        await reads(pilot, "09:00 - ")
 
 
 async def test_what_the_lead_fixes_and_leaves_out_is_kept_to() -> None:
@@ -155,6 +161,8 @@ async def test_what_the_lead_fixes_and_leaves_out_is_kept_to() -> None:
         page = _plan(app)
         assert page.plan is not None
         first = page.plan.placed[0]
+        assert page.chosen == ""  # a person's line, to be read out
+        page.query_one(RowList).go_to(first.task)
         assert page.chosen == first.task
         await pilot.press("space")
         await _planned(pilot, app)

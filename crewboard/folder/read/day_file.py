@@ -138,7 +138,7 @@ def _value(table: Table, field: EntryField) -> object:
         case "day":
             return _there(table, field, table.day(name))
         case "time":
-            return table.clock(name)
+            return _there(table, field, table.clock(name))
         case "flag":
             return table.flag(name, bool(field.default))
         case "one of":
@@ -166,7 +166,13 @@ def _there(table: Table, field: EntryField, value: object) -> object:
     return value
 
 
-_EXAMPLES = {"hours": "2.5", "number": "2.5", "span": '"2 days"', "day": "2026-05-02"}
+_EXAMPLES = {
+    "hours": "2.5",
+    "number": "2.5",
+    "span": '"2 days"',
+    "day": "2026-05-02",
+    "time": "10:30:00",
+}
 
 
 def entry_fields(entry: Entry) -> dict[str, Any]:

@@ -123,8 +123,8 @@ def lost_lines(day: date, count: int) -> tuple[Fault, Unreadable]:
 _HARMLESS_OF_TASK = {"title", "method", "pictures", "hours", "due", "place"}
 _HARMLESS_OF_COMPONENT = {"name", "about", "pictures"}
 # Entries that keep nothing back: without them there is rather more to wait for than less. Those of
-# the record move nothing of the work either.
-_HARMLESS_KINDS = {"note", "hours", "check", "expected"}
+# the record move nothing of the work either, nor do those of what is still to come.
+_HARMLESS_KINDS = {"note", "hours", "check"}
 # Of the other files only these keys may hold work back.
 _TELLING = {
     "vehicle": {"timezone", "shop", "work_days", "jigs"},
@@ -178,7 +178,8 @@ def _concerned(path: str, keys: KeyPath, values: Mapping[str, Any], code: str) -
 
 
 def _harmless(word: str) -> bool:
-    return word in _HARMLESS_KINDS or (word in BY_WORD and BY_WORD[word].of_record)
+    kind = BY_WORD.get(word)
+    return word in _HARMLESS_KINDS or (kind is not None and (kind.of_record or kind.ahead))
 
 
 def _kind_of(values: Mapping[str, Any], entry_id: str) -> str:

@@ -22,6 +22,7 @@ from crewboard.logbook.acts import (
     Noted,
     OpenUntil,
     PieceFailed,
+    Planned,
     Reading,
     Released,
     Reopened,
@@ -114,6 +115,8 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
         case Expected(arrives=time() as arrives, leaves=time() as leaves) if leaves <= arrives:
             sentence = f"they would sign out at {leaves:%H:%M} and sign in only at {arrives:%H:%M}"
             return [Refusal("times", sentence, "write both right")]
+        case Planned():
+            return _planned(act)
         case OpenUntil() if act.until is None or datetime.combine(board.at, act.until) < board.at:
             sentence = "say until when the shop is open: a time that is still to come"
             return [Refusal("until", sentence, "write a time such as 17:00")]
@@ -171,6 +174,17 @@ def _near(name: str, known: Iterable[str]) -> str:
 
     near = get_close_matches(name, sorted(known), 3, 0.5)
     return f"did you mean {' or '.join(near)}?" if near else "look up its short name"
+
+
+def _planned(act: Planned) -> list[Refusal]:
+    if act.begins is None or act.ends is None:
+        return [Refusal("times", "say from when until when it is planned", "write 10:30 to 14:00")]
+    if act.ends <= act.begins:
+        sentence = f"it would end at {act.ends:%H:%M} and begin only at {act.begins:%H:%M}"
+        return [Refusal("times", sentence, "write both right")]
+    if bool(act.task) == bool(act.what.strip()):
+        return [Refusal("empty", "say which task is planned, or which small job", "one of them")]
+    return []
 
 
 def _open_longer(board: Board, act: OpenUntil, by: str) -> list[Refusal]:

@@ -1,7 +1,5 @@
 """What the lead wished of a plan for the day, and the values that the proposal is made of."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import datetime, time
 from typing import Literal, NamedTuple

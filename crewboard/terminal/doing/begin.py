@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crewboard.logbook.acts import Begun
 from crewboard.order.admit.rules import refusals
 from crewboard.order.board import Board
+from crewboard.order.day_plan.taken_over import planned_for
 from crewboard.order.may.needs import Needs, needs_of, needs_of_hazards, under_18s
 from crewboard.order.may.party import Party, parties, usual_roles
 from crewboard.order.may.people import against_person, known
@@ -109,7 +110,18 @@ def _who(board: Board, tasks: Sequence[str]) -> PickSeveral:
     if skills:
         wants += f"; {'skill' if len(skills) == 1 else 'skills'}: {listed(skills)}"
     choices = [_noted(board, needs, choice) for choice in crew_choices(board)]
-    return PickSeveral(f"Who works on {named(board, tasks)}?", choices, intro=f"{wants}.")
+    offered = _offered(board, tasks)
+    if offered:
+        wants += "; marked: who is planned for it"
+    title = f"Who works on {named(board, tasks)}?"
+    return PickSeveral(title, choices, intro=f"{wants}.", marked=offered)
+
+
+def _offered(board: Board, tasks: Sequence[str]) -> tuple[str, ...]:
+    """Who is here of those whom the plan of the day has on these tasks."""
+    planned = [placed for task in tasks if (placed := planned_for(board, task))]
+    wanted = {who for placed in planned for who in placed.people}
+    return tuple(visit.who for visit in board.present if visit.who in wanted)
 
 
 def _noted(board: Board, needs: Sequence[Needs], choice: Choice) -> Choice:

@@ -17,7 +17,7 @@ _HELD = 35  # columns of the list of what is on hold beside the work, in a narro
 _BAR_AND_LEFT = 8  # cells of a bar with the time left beside it
 _NAME = _HELD - _BAR_AND_LEFT - 6  # cells of a name before it: the edge, the cursor, a scroll bar
 _SHORT_BAR, _LONG_BAR = 3, 16  # cells of a bar beside a name, and on a line of its own
-_LOWEST = 13  # lines of the rows and the sheet below which the sheet waits for Enter
+_LOWEST = 12  # lines of the rows and the sheet below which the sheet waits for Enter
 _SHEET = (3, 9)  # lines of the sheet below the rows, at least and at most
 _FIRST = 5  # of what can be taken up, how much has to be seen
 IN_SHORT = {
@@ -65,9 +65,11 @@ class DayLayout(NamedTuple):
         told_of = (row for row in (*of_day.rows, *waiting) if row.tasks)
         hours = max((cell_len(row.cells[-1]) for row in told_of), default=0)
         beside = 28 if self.whole else min(wants, 28 if self.wide else 16)
+        planned = [cell_len(row.planned) for row in of_list if row.planned]
         return (
             Column(max(5, min(14, word))),
             Column(facts=True),
+            *([Column(max(planned), tone="must", spare=True)] if planned else ()),
             Column(max(1, beside), tone="faint", spare=True),
             Column(max(1, min(6, hours)), right=True),
         )
@@ -80,7 +82,8 @@ class DayLayout(NamedTuple):
             rows += [heading(f"On hold ({len(of_day.held)})", "caution"), *of_day.held]
         if self._is_tight(of_day):
             rows = [row for row in rows if row.id]
-        return [self._narrowed(row) for row in (*rows, *waiting)]
+        by_plan = any(row.planned for row in rows)
+        return [self._narrowed(row, by_plan=by_plan) for row in (*rows, *waiting)]
 
     def _is_tight(self, of_day: Sections) -> bool:
         room = self.height if self.wide or not self.has_sheet else self.height - _SHEET[0]
@@ -92,8 +95,9 @@ class DayLayout(NamedTuple):
             return word
         return "clock" if title.startswith(word) else IN_SHORT.get(word, word)
 
-    def _narrowed(self, row: Row) -> Row:
-        """In one line; where it belongs only in a window that has room for that."""
+    def _narrowed(self, row: Row, *, by_plan: bool) -> Row:
+        """In one line; where it belongs only in a window that has room for that. `by_plan`: when it
+        is to begin has a column of its own."""
         if not row.id:
             return row
         _, title, *rest = row.cells
@@ -102,6 +106,8 @@ class DayLayout(NamedTuple):
         is_look = row.id.startswith(("check:", "hold:"))
         if rest and row.tasks and not is_look and row.cells[0] != "under way" and not self.whole:
             rest[0] = ""  # the component, which the sheet tells
+        if by_plan and rest:
+            rest.insert(0, row.planned)
         return row._replace(cells=(self._word(row), f"{'  ' * row.depth}{title}", *rest), below=())
 
     def sheet_lines(self, of_day: Sections) -> int:

@@ -15,7 +15,8 @@ from textual.worker import Worker, WorkerState
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import EFFORT, plan_day
 from crewboard.order.day_plan.proposal import DayPlan, Fixed, Wish
-from crewboard.telling.day_plan import day_plan_lines, day_plan_rows
+from crewboard.order.day_plan.taken_over import rests_on, running_plan
+from crewboard.telling.day_plan import day_plan_lines, day_plan_rows, task_of_row
 from crewboard.telling.line import Line
 from crewboard.terminal.doing.others import Other, one_of
 from crewboard.terminal.page import PageWithBeside
@@ -36,11 +37,17 @@ class DayPlanPage(PageWithBeside):
         "certificates, under-18s, how many a task needs, who needs somebody beside them, places "
         "that one job takes, hazards that must not be near each other and fire watches that must "
         "end before the shop closes are kept to.",
+        "Each person's line is there to be read out; below it the day by the hour, and what found "
+        "no place, by the reason: Enter opens a row of several tasks, or a task's sheet.",
         "Space fixes a row as it is: the same people, the same beginning. Delete leaves a task "
         "out. o says for whom to plan. After each the rest is proposed anew; o takes all of it "
         "back. Ctrl+R plans again as things stand now.",
-        "It is a proposal and nothing more: begin and sign-in are done on the Work day page, where "
-        "the safety checks are asked for. A plan authorises nothing.",
+        "Ctrl+S takes the plan over: it is written into the logbook, the Work day page says what "
+        "is now and next by it, and begin offers its people. Whenever somebody comes or goes, or "
+        "work ends early, the page keeps of it what it can and names what is otherwise; Ctrl+S "
+        "takes that over in its place. o gives up the plan of the day.",
+        "A plan authorises nothing: begin and sign-in are done on the Work day page, where the "
+        "safety checks are asked for as ever.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "mark", "fix", id="fix", tooltip="fix the row as it is, or free it again"),
@@ -50,17 +57,21 @@ class DayPlanPage(PageWithBeside):
             id="other",
             tooltip="say for whom to plan; take back what was fixed or left out",
         ),
+        Binding(
+            *("ctrl+s", "keep", "take over"),
+            id="take",
+            tooltip="the day runs by this plan: it is written into the logbook",
+        ),
         Binding("ctrl+r", "again", "run again", id="again", tooltip="plan as things stand now"),
     ]
     effort: ClassVar[float] = EFFORT
 
-    class Planned(Message):
+    class Proposed(Message):
         """A plan for a board's day."""
 
         def __init__(self, board: Board, plan: DayPlan) -> None:
             super().__init__()
-            self.board = board
-            self.plan = plan
+            self.board, self.plan = board, plan
 
     def __init__(self) -> None:
         super().__init__()
@@ -68,14 +79,23 @@ class DayPlanPage(PageWithBeside):
         self.plan: DayPlan | None = None
         self.of_board: Board | None = None
         self.planning = False
+        self.opened: set[str] = set()
+        self.taking = False
 
     def body(self) -> Iterable[Widget]:
         yield rows_and_beside(RowList(COLUMNS, empty="planning ...", wide_from=68, id="plan"))
 
     def show(self, board: Board) -> None:  # noqa: ARG002
-        if self.plan is None and not self.planning:
+        if not self.planning and (self.plan is None or self._is_overtaken()):
             self.action_again()
         self._tell()
+
+    def _is_overtaken(self) -> bool:
+        """Whether the day runs by a plan, and what that rests on is otherwise by now."""
+        then, now = self.of_board, self._day_board()
+        if then is None or self.taking or not (running_plan(now) or running_plan(then)):
+            return False
+        return rests_on(then) != rests_on(now)
 
     def _day_board(self) -> Board:
         """The board now; where the shop is closed, that of its next opening."""
@@ -94,11 +114,15 @@ class DayPlanPage(PageWithBeside):
 
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _propose(self, board: Board, wish: Wish) -> None:
-        self.post_message(self.Planned(board, plan_day(board, wish, self.effort)))
+        running = running_plan(board)
+        placed = running.placed if running is not None else ()
+        self.post_message(self.Proposed(board, plan_day(board, wish, self.effort, placed)))
 
-    def on_day_plan_page_planned(self, message: Planned) -> None:
+    def on_day_plan_page_proposed(self, message: Proposed) -> None:
         self.plan, self.of_board = message.plan, message.board
         self.planning = False
+        if self._is_overtaken():
+            self.action_again()
         self._tell()
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
@@ -112,13 +136,17 @@ class DayPlanPage(PageWithBeside):
     def _tell(self) -> None:
         if self.plan is not None and self.of_board is not None and self.is_mounted:
             rows = self.query_one("#plan", RowList)
-            rows.fill(day_plan_rows(self.of_board, self.plan, self.wish))
+            board = self._day_board() if self._has_changed() else self.of_board
+            running = running_plan(board)
+            rows.fill(day_plan_rows(self.of_board, self.plan, self.wish, running, self.opened))
             self.tell_beside()
 
     def beside(self) -> list[Line]:
         if self.plan is None or self.of_board is None:
             return []
-        lines = day_plan_lines(self.of_board, self.plan, self.chosen)
+        row = self.query_one("#plan", RowList).row
+        running = running_plan(self._day_board())
+        lines = day_plan_lines(self.of_board, self.plan, running, row)
         if self.planning:
             lines.insert(0, Line("a better plan is being looked for", "must", 0, "planning:"))
         elif self._has_changed():
@@ -136,10 +164,16 @@ class DayPlanPage(PageWithBeside):
 
     @property
     def chosen(self) -> str:
-        return self.query_one("#plan", RowList).at
+        """The task of the row under the cursor, empty where that has none."""
+        return task_of_row(self.query_one("#plan", RowList).at)
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
-        self.board_app.open_task(event.row_id)
+        row = self.query_one("#plan", RowList).row
+        if row is not None and row.folded is not None:
+            self.opened ^= {row.id}
+            self._tell()
+        elif task := task_of_row(event.row_id):
+            self.board_app.open_task(task)
 
     # --- the lead's part -----------------------------------------------------------------------
 
@@ -167,16 +201,41 @@ class DayPlanPage(PageWithBeside):
             left_out = (*self.wish.left_out, task)
             self._wish(self.wish._replace(fixed=fixed, left_out=left_out))
 
+    def action_keep(self) -> None:
+        from crewboard.terminal.doing.take_over import take_over
+
+        if self.plan is not None and self.of_board is not None and not self.planning:
+            self.taking = True
+            take_over(self.board_app, self.of_board, self.plan, self._taken_over)
+            self.taking = False
+
+    def _taken_over(self) -> None:
+        """The proposal is the plan of the day now: nothing is otherwise than in it."""
+        if self.plan is not None:
+            self.plan = self.plan._replace(changes=())
+            self.of_board = self._day_board()
+        self._tell()
+
     @work
     async def action_other(self) -> None:
         others = (
             Other("for whom", "the people of the plan", self._people),
             Other("as before", "nothing fixed, nothing left out", self._take_back),
+            *([Other("give up", "the plan of the day", self._give_up)] if self._runs() else ()),
         )
         await one_of(self.board_app, others)
 
     async def _take_back(self) -> None:
         self._wish(Wish())
+
+    def _runs(self) -> bool:
+        return running_plan(self._day_board()) is not None
+
+    async def _give_up(self) -> None:
+        from crewboard.terminal.doing.take_over import give_up
+
+        give_up(self.board_app, self._day_board())
+        self.action_again()
 
     async def _people(self) -> None:
         from crewboard.terminal.dialogs.choose import crew_choices

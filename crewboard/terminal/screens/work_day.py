@@ -40,6 +40,7 @@ from crewboard.terminal.screens.day_layout import DayLayout
 from crewboard.terminal.widgets.alone_line import AloneLine
 from crewboard.terminal.widgets.day_lines import LeftOpenLine, NoticeLine, PeopleLine
 from crewboard.terminal.widgets.day_rule import DayRule
+from crewboard.terminal.widgets.plan_line import PlanLine
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
@@ -61,6 +62,9 @@ class WorkDayPage(TaskKeys):
         "setting while nobody is here, so a short task that starts a long hold often comes first.",
         "What is said of the row under the cursor stands in the sheet below, or beside it. Tab "
         "goes to what is on hold and back. Enter opens a task's sheet, what waits, a series.",
+        "Where a plan of the day was taken over (F9), one line says what should be begun now by it "
+        "and what comes next, and a row when it is to begin. begin offers its people, and asks "
+        "everything as ever.",
         "The words of the rows:",
         Line("can be begun now", "safe", 2, "ready"),
         Line("people are on it now", "strong", 2, "under way, on"),
@@ -98,6 +102,7 @@ class WorkDayPage(TaskKeys):
         yield DayRule()
         yield PeopleLine()
         yield AloneLine()
+        yield PlanLine()
         yield from (NoticeLine(place) for place in range(_NOTICES))
         work = RowList(id="work", empty="no tasks yet: F3 Vehicle, then a, adds the first")
         yield Container(work, RowList(id="holds", shy=True), Prose(id="sheet"), id="day")
@@ -115,6 +120,7 @@ class WorkDayPage(TaskKeys):
         most = 2 if height >= _TWO_LINES else 1
         alone = self.query_one(AloneLine).show(board, most=most, width=width)
         over = 3 + len(left_open) + len(told) + alone + self._unread_lines
+        over += self.query_one(PlanLine).show(board)
         self._fill(board, DayLayout(width, height - over - 3, plain=self.board_app.plain))
 
     @property
