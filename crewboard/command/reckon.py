@@ -72,6 +72,10 @@ def _reckon(call: Call) -> Exit:
         return _svg(call, kind, answer, board.plan.vehicle.units)
     if not call.given("json"):
         _print(call, board, kind, answer, given, before)
+        from crewboard.order.reckoning.plan_says import plan_says
+        from crewboard.telling.reckoning import plan_lines
+
+        _tell(call, plan_lines(plan_says(board, kind, of)))
     elif not any(map(call.given, _WRITTEN)):
         call.out.json(reckoning_form(kind, given, answer, before))
     done = _into_the_plan(call, bench, kind, given, answer, of)

@@ -6,6 +6,7 @@ from fractions import Fraction
 from crewboard.logbook.acts import Reckoned
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.reckoning.plan_says import PlanSays
 from crewboard.order.reckoning.released import FormByNow
 from crewboard.order.said import day_in_words, listed, person, quoted_title
 from crewboard.plan.hazard import Hazard
@@ -62,6 +63,12 @@ def answer_lines(
             f"what its sheet says goes before this: {listed(names)}", "warning", 0, "hazard:"
         )
     yield from (Line(source.in_words, "faint", 0, "source:") for source in answer.sources)
+
+
+def plan_lines(said: Iterable[PlanSays]) -> Iterator[Line]:
+    """What the plan has to say to an answer."""
+    for one in said:
+        yield Line(one.says, "warning" if one.asks else "faint", 0, "the plan:")
 
 
 def redone_lines(

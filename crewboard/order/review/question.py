@@ -56,6 +56,9 @@ RULES: dict[str, Rule] = {
     "work on no piece": Rule(f"{_GAO} 2 (sequence all)", "second-hand"),
     "spares nobody makes": Rule("common sense", "common practice"),
     "jig nothing uses": Rule("common sense", "common practice"),
+    "hidden faces first": Rule(
+        "hidden faces before shown faces, and before what covers them", "common practice"
+    ),
     "in one go, and too long": Rule(f"{_GAO} 4 (establish durations)", "second-hand"),
     "no work days": Rule(f"{_GAO} 4 (calendars)", "second-hand"),
 }

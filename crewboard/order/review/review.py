@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.board import Board
+from crewboard.order.review.faces import about_faces
 from crewboard.order.review.links import about_links
 from crewboard.order.review.pieces import about_pieces
 from crewboard.order.review.question import RULES, Question
@@ -25,6 +26,7 @@ def review(board: Board, path: CalendarPath | None = None) -> list[Question]:
         *about_times(board, path),
         *about_links(board),
         *about_pieces(board, path),
+        *about_faces(board),
     ]
     questions = list(once_for_a_series(board, questions))
     place = {rule: number for number, rule in enumerate(_WEIGHT)}

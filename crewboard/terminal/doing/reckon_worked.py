@@ -10,10 +10,11 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.reckoning.asked import For, filled_in, learned_since, started_from
 from crewboard.order.reckoning.clock import clock_started
+from crewboard.order.reckoning.plan_says import plan_says
 from crewboard.order.said import component_name, piece_name
 from crewboard.plan.as_typed import Unread
 from crewboard.telling.line import GAP, Line
-from crewboard.telling.reckoning import answer_lines, redone_lines
+from crewboard.telling.reckoning import answer_lines, plan_lines, redone_lines
 from crewboard.terminal.dialogs.reckoned import ReckonedCard
 from crewboard.trade.given import Given
 from crewboard.trade.kind import KindOfReckoning
@@ -99,7 +100,9 @@ class Reckoner:
         )
 
     def _lines(self, answer: Reckoning) -> list[Line]:
-        _, *lines = answer_lines(self.asked.kind, answer, self.board.plan.sheets)
+        kind, sheets = self.asked.kind, self.board.plan.sheets
+        _, first, *lines = answer_lines(kind, answer, sheets)
+        lines = [first, *plan_lines(plan_says(self.board, kind, self.asked.of)), *lines]
         before = self.asked.before
         if before is not None and isinstance(before.act, Reckoned):
             because = learned_since(self.asked.kind, before.act, self.given)
