@@ -9,7 +9,7 @@ from crewboard.plan.as_typed import Unread, span
 from crewboard.plan.duration import Duration
 from crewboard.plan.extent import extent
 from crewboard.plan.length import NUMBER, length, number_in, one_way
-from crewboard.plan.units import as_kept, unit_here
+from crewboard.plan.units import as_kept
 from crewboard.trade.measures import film, liquid, spreading
 from crewboard.trade.springback import Bend
 
@@ -27,6 +27,9 @@ Reads = Literal[
     "span",
     "one of",
     "yes",
+    "measures",  # lengths among signs: "5 1/4 at 12", "2.40 m ± 3 mm; 1.2 m + 1.21 m"
+    "heights",  # behind the name of what they are: "A to B: -12 ± 1; B = 100"
+    "air",  # readings: "18 °C 62 %; 19 °C 60 %"
     "text",
 ]
 Value = TypeVar("Value")
@@ -193,34 +196,23 @@ def _area(typed: str) -> Fraction:
     return measured.amount
 
 
-def with_its_unit(reads: Reads, typed: str, units: str) -> str:
-    """What was typed, with the folder's unit where none was: so it means the same ever after."""
-    if reads == "length":
-        return length(typed, units).text
-    if reads == "lengths" and not _unit_of(typed):
-        return f"{typed} {'in' if units == 'imperial' else 'mm'}"
-    if reads == "temperature":
-        return typed if typed[-1:].isalpha() else f"{typed} {unit_here('°C', units)}"
-    return typed
-
-
 def _counted(typed: str, units: str, alone: int) -> list[tuple[Fraction, int]]:
     parts = [part for part in re.split(_BETWEEN, typed) if part.strip()]
     if not parts or len(parts) > _MOST_PARTS:
         raise Unread(f'"{typed}" is no list of lengths', "write 12 x 3 7/8, 10 x 5 1/4")
-    unit = _unit_of(parts[-1])
+    unit = unit_of(parts[-1])
     read: list[tuple[Fraction, int]] = []
     for part in parts:
         counted = re.fullmatch(_COUNTED, part.strip(), re.IGNORECASE)
         count, text = (int(counted[1]), counted[2]) if counted else (alone, part.strip())
-        mm = length(text if _unit_of(text) else f"{text} {unit}".strip(), units).mm
+        mm = length(text if unit_of(text) else f"{text} {unit}".strip(), units).mm
         if not mm or (counted and not count):
             raise Unread(f'"{part.strip()}" is nothing', "write 12 x 3 7/8, 10 x 5 1/4")
         read.append((mm, count))
     return read
 
 
-def _unit_of(text: str) -> str:
+def unit_of(text: str) -> str:
     """The unit behind the last of a list stands for all that have none: "12 x 3 7/8, 2 x 5 in"."""
     unit = re.search(r"(?<=[\d\s])([a-z]+\.?|[\"'])\s*$", one_way(text), re.IGNORECASE)
     return unit[1] if unit else ""

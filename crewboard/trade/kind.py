@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
-from crewboard.trade.given import Ask, Given, Known, with_its_unit
+from crewboard.trade.given import Ask, Given, Known
+from crewboard.trade.kept_unit import with_its_unit
 from crewboard.trade.reckoning import Reckoning
 from crewboard.trade.springback import Bend, bend_of
 

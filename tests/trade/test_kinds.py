@@ -63,6 +63,27 @@ def test_what_was_kept_is_worked_out_again_to_the_same(name: str) -> None:
     assert reckon(kind, again).figures == reckon(kind, for_kind).figures
 
 
+# Bare numbers, which mean the folder's unit.
+BARE: dict[str, dict[str, str]] = {
+    "boards": {"width": "20", "stock": "4 x 4", "old": "4 at 8; 4 at 12"},
+    "chains": {"chains": "94 1/2 ± 1/8; 47 + 47 1/4 ± 3/16"},
+    "levels": {"steps": "1 to 2: -3/8 ± 1/16; 2 to 1: 7/16 ± 1/16", "fixed": "1 = 4; 3"},
+    "moved": {"before": "69 ± 1/8", "after": "69 5/16 ± 1/8"},
+    "moisture": {"temperature": "65", "humidity": "60", "readings": "65 62; 70 58 %"},
+    "arc": {"chord": "96", "rise": "12", "every": "12"},
+    "cutting": {"stock": "4 x 96", "pieces": "7 x 40", "kerf": "1/8"},
+}
+
+
+@pytest.mark.parametrize("name", BARE)
+def test_bare_numbers_mean_the_same_where_the_folder_changes_its_units(name: str) -> None:
+    kind = kind_named(name)
+    start = given(BARE[name], "imperial")
+    kept = given_again(kept_given(kind, start), (), "metric")
+    assert reckon(kind, kept).figures == reckon(kind, start).figures
+    assert reckon(kind, given(BARE[name], "metric")).figures != reckon(kind, start).figures
+
+
 def test_what_the_folder_knew_is_kept_with_where_it_stood() -> None:
     kind = kind_named("moisture")
     air = {"temperature": Known("20 °C", "shop reading of Sat 2 May"), "humidity": Known("65", "x")}

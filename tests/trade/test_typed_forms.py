@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import FOOT, INCH, shown
 from crewboard.plan.length import length as read_length
-from crewboard.trade.given import Ask, Given, exact, with_its_unit
+from crewboard.trade.given import Ask, Given, exact
+from crewboard.trade.kept_unit import with_its_unit
 from crewboard.trade.measures import GALLON, film, liquid, number_shown, spreading
 from tests.long_form import cases
 from tests.trade.reckoned import answer, figure
@@ -72,6 +73,27 @@ def test_each_of_a_list_may_have_its_own_unit_and_a_decimal_comma() -> None:
         ("temperature", "65", "imperial", "65 °F"),
         ("temperature", "18 °C", "imperial", "18 °C"),
         ("text", "white ash", "metric", "white ash"),
+        (
+            "measures",
+            "5 1/4 at 12 3/8, 7 1/2 at 60 in",
+            "imperial",
+            "5 1/4 in at 12 3/8 in, 7 1/2 in at 60 in",
+        ),
+        (
+            "measures",
+            "2,40 m ± 3; 1200 + 1.21 m +/- 4",
+            "metric",
+            "2,40 m ± 3 mm; 1200 mm + 1.21 m +/- 4 mm",
+        ),
+        ("measures", "1750 give or take 3", "metric", "1750 mm give or take 3 mm"),
+        (
+            "heights",
+            "4 to 3: -12 ± 1; 3 to B: 3/8 in ± 1/16",
+            "imperial",
+            "4 to 3: -12 in ± 1 in; 3 to B: 3/8 in ± 1/16 in",
+        ),
+        ("heights", "4; B = 100", "metric", "4; B = 100 mm"),
+        ("air", "65 62; 18 °C 62 %", "imperial", "65 °F 62 %; 18 °C 62 %"),
     ],
 )
 def test_what_is_kept_has_its_unit(reads: str, typed: str, units: str, kept: str) -> None:

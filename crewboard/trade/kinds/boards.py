@@ -206,7 +206,7 @@ KIND = KindOfReckoning(
         Ask("tolerance", "over or under by at most", "length", False, "0"),
         Ask("not_at_edge", "widths that may not lie at the edge", "lengths", needed=False),
         Ask("mirrored", "the same from both edges: yes or no", "yes", False, "no"),
-        Ask("old", 'old boards in their places: "5 1/4 in at 12 in"', "text", needed=False),
+        Ask("old", 'old boards in their places: "5 1/4 in at 12 in"', "measures", needed=False),
         Ask("tongue", "width of the tongue", "length", False, "0"),
         Ask("choose", "which of the ways", "count", False, "1"),
     ),

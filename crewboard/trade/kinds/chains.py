@@ -55,7 +55,9 @@ KIND = KindOfReckoning(
     "chains",
     "One length, measured several ways",
     (
-        Ask("chains", 'each with its tolerance: "2.40 m ± 3 mm; 1.2 m + 1.21 m ± 4 mm"', "text"),
+        Ask(
+            "chains", 'each with its tolerance: "2.40 m ± 3 mm; 1.2 m + 1.21 m ± 4 mm"', "measures"
+        ),
         Ask("tolerance", "tolerance of those that say none", "length", needed=False),
     ),
     _answer,

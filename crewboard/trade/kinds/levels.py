@@ -101,8 +101,8 @@ KIND = KindOfReckoning(
     "levels",
     "Heights, levelled round",
     (
-        Ask("steps", 'steps: "A to B: -12 mm ± 1 mm; B to C: 3 mm ± 1 mm"', "text"),
-        Ask("fixed", 'points whose height is known: "A", "A = 100 mm; D = 104 mm"', "text"),
+        Ask("steps", 'steps: "A to B: -12 mm ± 1 mm; B to C: 3 mm ± 1 mm"', "heights"),
+        Ask("fixed", 'points whose height is known: "A", "A = 100 mm; D = 104 mm"', "heights"),
         Ask("tolerance", "tolerance of those that say none", "length", needed=False),
     ),
     _answer,

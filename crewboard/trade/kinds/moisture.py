@@ -55,7 +55,7 @@ KIND = KindOfReckoning(
     (
         Ask("temperature", "temperature of the air", "temperature", fills="temperature"),
         Ask("humidity", "its relative humidity, in %", "percent", fills="humidity"),
-        Ask("readings", 'of the weeks before: "18 °C 62 %; ..."', "text", False, fills="readings"),
+        Ask("readings", 'of the weeks before: "18 °C 62 %; ..."', "air", False, fills="readings"),
     ),
     _answer,
 )

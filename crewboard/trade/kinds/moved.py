@@ -34,8 +34,8 @@ KIND = KindOfReckoning(
     "moved",
     "Has it moved",
     (
-        Ask("before", 'before, "1750 mm ± 3 mm"', "text"),
-        Ask("after", 'after, "1758 mm ± 3 mm"', "text"),
+        Ask("before", 'before, "1750 mm ± 3 mm"', "measures"),
+        Ask("after", 'after, "1758 mm ± 3 mm"', "measures"),
     ),
     _answer,
 )
