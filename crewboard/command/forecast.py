@@ -30,38 +30,61 @@ def _forecast(call: Call) -> Exit:
     if lost := not_to_be_told(board.unreadable):
         sentence = f"no date can be told: {'; '.join(unread.says for unread in lost[:3])}"
         raise Refused(sentence, lost[0].mend)
-    outlook = _played(call, board, runs, seed)
-    if path:
-        from crewboard.folder.disk.new_file import write_new
-        from crewboard.paper.forecast_svg import forecast_svg
-
-        write_new(path, forecast_svg(board, outlook))
-        call.out.talk(f"written to {os.path.abspath(path)}")
+    with _Stopping() as stopping:
+        outlook = _dates(call, board, runs, seed, stopping)
+        if path:
+            _draw(call, path, board, outlook)
+        if not call.given("json"):
+            _tell(call, board, outlook)
+        if not (outlook.stopped or outlook.too_little or call.given("short")):
+            outlook = _with_ways(call, board, outlook, stopping)
     if call.given("json"):
-        from crewboard.command.json_board import forecast_form
+        from crewboard.command.json_forecast import forecast_form
 
         call.out.json(forecast_form(outlook))
-    else:
-        from crewboard.paper.plain import plain_lines, plain_rows
-        from crewboard.telling.forecast import few_chain_rows, forecast_lines
-
-        width, plain = call.out.width, call.given("ascii") or call.out.plain
-        call.out.lines(plain_lines(forecast_lines(board, outlook, width, plain=plain), width))
-        call.out.lines(["", *plain_rows(few_chain_rows(board, outlook), width)])
     return Exit.FINE
 
 
-def _played(call: Call, board: Board, runs: int, seed: int) -> Forecast:
-    """The forecast, and what would help unless it was stopped with Ctrl-C."""
-    from crewboard.order.forecast.forecast import forecast, with_ways_sooner
+def _dates(call: Call, board: Board, runs: int, seed: int, stopping: _Stopping) -> Forecast:
+    from crewboard.order.forecast.forecast import forecast
 
-    with _Stopping() as stopping:
-        outlook = forecast(board, runs, seed, _telling("trial runs", stopping))
-        if not (outlook.stopped or call.given("short")):
-            ways = min(runs, 300)
-            progress = _telling("what would help", stopping)
-            outlook = with_ways_sooner(board, outlook, ways, progress)
+    return forecast(board, runs, seed, _telling(call, "the trial runs", stopping))
+
+
+def _with_ways(call: Call, board: Board, outlook: Forecast, stopping: _Stopping) -> Forecast:
+    """With what would bring it forward, told as soon as it is known: the dates stand already."""
+    from crewboard.order.forecast.forecast import with_ways_sooner
+    from crewboard.paper.plain import plain_lines
+    from crewboard.telling.forecast import way_lines
+
+    progress = _telling(call, "what would help", stopping)
+    outlook = with_ways_sooner(board, outlook, min(outlook.asked, 300), progress)
+    if not call.given("json"):
+        call.out.lines(["", *plain_lines(way_lines(outlook), call.out.width)])
     return outlook
+
+
+def _tell(call: Call, board: Board, outlook: Forecast) -> None:
+    from crewboard.paper.plain import plain_lines, plain_rows
+    from crewboard.telling.forecast import date_lines, few_chain_rows, rest_lines
+    from crewboard.telling.line import GAP
+
+    width, plain = call.out.width, call.given("ascii") or call.out.plain
+    lines = [
+        *date_lines(board, outlook, width, plain=plain),
+        GAP,
+        *rest_lines(board, outlook, width),
+    ]
+    call.out.lines(plain_lines(lines, width))
+    call.out.lines(["", *plain_rows(few_chain_rows(board, outlook), width)])
+
+
+def _draw(call: Call, path: str, board: Board, outlook: Forecast) -> None:
+    from crewboard.folder.disk.new_file import write_new
+    from crewboard.paper.forecast_svg import forecast_svg
+
+    write_new(path, forecast_svg(board, outlook))
+    call.out.talk(f"written to {os.path.abspath(path)}")
 
 
 class _Stopping:
@@ -86,14 +109,18 @@ class _Stopping:
         signal.signal(signal.SIGINT, self._before)
 
 
-def _telling(what: str, stopping: _Stopping) -> Callable[[int, int], bool]:
-    """Progress on one line of a terminal; nothing where nobody looks."""
+def _telling(call: Call, what: str, stopping: _Stopping) -> Callable[[int, int], bool]:
+    """A bar on one line of a terminal; nothing where nobody looks."""
+    from crewboard.telling.forecast import how_far
+
     shown = sys.stderr is not None and sys.stderr.isatty()
+    plain = call.given("ascii") or call.out.plain
 
     def progress(done: int, of: int) -> bool:
         if shown:
-            end = "\r" if done < of and not stopping.asked else "\n"
-            sys.stderr.write(f"{what}: {done} of {of} (Ctrl-C stops) {end}")
+            over = done >= of or stopping.asked
+            bar = f"{how_far(what, done, of, plain=plain)} (Ctrl-C stops)"
+            sys.stderr.write(f"\r{' ' * len(bar)}\r" if over else f"{bar} \r")
             sys.stderr.flush()
         return not stopping.asked
 
@@ -119,7 +146,7 @@ forecast = Command(
         Option("runs", "how many trial runs; 1000 unless said otherwise", "NUMBER"),
         Option("seed", "another number gives other runs, the same the same", "NUMBER"),
         Option("short", "without what would bring it forward"),
-        Option("ascii", "bars in plain characters"),
+        Option("ascii", "the ruler in plain characters"),
         Option("svg", "also as a drawing, into a new file", "FILE"),
         AT,
         JSON,

@@ -1,5 +1,5 @@
 """The forms of `--json` (see `json_form`) for what the board works out: the day, a task, the holds,
-what stands before and after, the forecast, the day plan and the review."""
+what stands before and after, the day plan and the review."""
 
 from __future__ import annotations
 
@@ -27,7 +27,6 @@ from crewboard.order.said import person
 if TYPE_CHECKING:
     from crewboard.folder.read.fault import Fault
     from crewboard.order.day_plan.proposal import DayPlan
-    from crewboard.order.forecast.finish import Forecast
     from crewboard.order.reasons.why import Reason
     from crewboard.order.review import Question
     from crewboard.order.within import MustFollow
@@ -274,32 +273,6 @@ def holds_form(board: Board, holds: Iterable[StandingHold]) -> Form:
         unreadable=unreadable_form(board),
         holds=[hold_form(board, hold) for hold in holds],
         clocks=_clocks(board),
-    )
-
-
-def forecast_form(forecast: Forecast) -> Form:
-    return form_of(
-        "forecast",
-        at=forecast.at,
-        seed=forecast.seed,
-        runs=forecast.runs,
-        asked=forecast.asked,
-        soonest=forecast.soonest,
-        finish=forecast.vehicle._asdict(),
-        components=[{"id": c, "finish": finish._asdict()} for c, finish in forecast.components],
-        courses=forecast.courses,
-        on_chain=[link._asdict() for link in forecast.on_chain],
-        basis=forecast.basis._asdict(),
-        remarks=forecast.remarks,
-        sooner=[
-            {
-                "says": change.says,
-                "gain_days": change.gain.total_seconds() / 86400,
-                "doubt_days": change.doubt.total_seconds() / 86400,
-                "tells": change.tells,
-            }
-            for change in forecast.sooner
-        ],
     )
 
 

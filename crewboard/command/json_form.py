@@ -80,10 +80,16 @@ not known is null.
 - `check`: files (how many were read), mistakes and questions [{file, line, column, code, sentence,
   hint, steps, follow (how many questions follow from it)}].
 - `plan-keys`: files [{file, keys [{key, value (as TOML), says}]}].
-- `forecast`: at, seed, runs, asked, soonest, finish FINISH, components [{id, finish FINISH}],
+- `forecast`: at, seed, runs, asked, soonest, finish FINISH (with what usually turns up), as_planned
+  FINISH (the plan as it stands), growth {since, planned, found (tasks), planned_hours, found_hours,
+  rate, low, high (hours found for each hour finished, with 80 %), tasks_without_date}, supposed
+  [{kind, what (an id), says, name, why}], too_little (what is missing for a date; else empty; then
+  there is a range instead of any FINISH) rough {first, last, low, high (hours left), few, many
+  (people a work day), crew, days (work days in the coming year)}, components [{id, finish FINISH}],
   courses [days in order, null for one without end], on_chain [{task, share}], basis {work_days,
   tasks_with_hours, people}, remarks, sooner [{says, gain_days, doubt_days, tells}].
-- FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %.
+- FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %; null for
+  later than in fifty years.
 - `day plan`: opens, closes, people, placed [{task, people, start, end, finishes}], not_placed
   [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].

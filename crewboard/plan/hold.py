@@ -19,6 +19,7 @@ class KindOfHold(NamedTuple):
     # hold keeps what comes after it, and the work on the component itself goes on; a hold of any
     # other kind leaves the whole of it alone.
     awaited: bool = False
+    over: str = "released"  # what is said of the work once it is over: "decided", "inspected"
 
 
 # A bend, a glued joint and a structural cure are looked at before they are let go; a coat dries by
@@ -32,20 +33,35 @@ KINDS: dict[HoldKind, KindOfHold] = {
     "cure": KindOfHold("cure", "curing", "time", "3 months"),
     "soak": KindOfHold("soak", "soaking", "time", "2 months"),
     "delivery": KindOfHold(
-        "wait for a delivery", "awaiting delivery", "look", "18 months", awaited=True
+        "wait for a delivery",
+        "awaiting delivery",
+        "look",
+        "18 months",
+        awaited=True,
+        over="delivered",
     ),
     "inspection": KindOfHold(
-        "wait for an inspection", "awaiting inspection", "look", "1 year", awaited=True
+        "wait for an inspection",
+        "awaiting inspection",
+        "look",
+        "1 year",
+        awaited=True,
+        over="inspected",
     ),
     "weather": KindOfHold(
-        "wait for the weather", "awaiting the weather", "look", "1 year", awaited=True
+        "wait for the weather",
+        "awaiting the weather",
+        "look",
+        "1 year",
+        awaited=True,
+        over="let by the weather",
     ),
     "decision": KindOfHold(
-        "wait for a decision", "awaiting a decision", "look", "1 year", awaited=True
+        "wait for a decision", "awaiting a decision", "look", "1 year", awaited=True, over="decided"
     ),
     # The owner's or the curator's word: on a plan, a colour, a departure, a piece to be discarded.
     "approval": KindOfHold(
-        "wait for an approval", "awaiting approval", "look", "1 year", awaited=True
+        "wait for an approval", "awaiting approval", "look", "1 year", awaited=True, over="approved"
     ),
     "fire watch": KindOfHold("fire watch", "fire watch", "look", "1 day"),
 }

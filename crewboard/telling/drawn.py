@@ -39,3 +39,11 @@ def drawn_bar(share: float, room: int, *, plain: bool = False) -> str:
         return "#" * round(share * room)
     full, eighth = divmod(round(share * room * 8), 8)
     return "█" * full + _EIGHTHS[eighth].strip()
+
+
+def track(share: float, width: int, *, plain: bool = False) -> str:
+    """ "━━━━──", or "####--" for ASCII: how far of the whole way."""
+    # Full only at the end: a bar must not say that something is over before it is.
+    filled = width if share >= 1 else min(width - 1, int(share * width))
+    done, ahead = ("#", "-") if plain else ("━", "─")
+    return done * filled + ahead * (width - filled)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from crewboard.legible import legible
+from crewboard.telling.drawn import track
 from crewboard.telling.row import percent
 
 __all__ = ["bar", "cell_len", "fitted", "gauge", "shortened", "shown", "whole_facts", "wrapped"]
@@ -72,14 +73,6 @@ def bar(share: float | None, width: int = 10, *, plain: bool = False) -> str:
         return ""
     drawn = track(share, width, plain=plain)
     return f"[{drawn}] {percent(share):3} %" if plain else f"{drawn} {percent(share):3} %"
-
-
-def track(share: float, width: int, *, plain: bool = False) -> str:
-    """ "━━━━──", or "####--" for ASCII: how far of the whole way."""
-    # Full only at the end: a bar must not say that something is over before it is.
-    filled = width if share >= 1 else min(width - 1, int(share * width))
-    done, ahead = ("#", "-") if plain else ("━", "─")
-    return done * filled + ahead * (width - filled)
 
 
 def gauge(share: float | None, width: int, *, plain: bool = False) -> str:

@@ -18,9 +18,12 @@ MORNING = ("--at", "2026-05-02T09:00")
 def test_the_forecast_tells_dates_components_and_what_sets_them(call: Shell) -> None:
     ended = call("forecast", SAMPLE, *MORNING, "--runs", 60, "--short", "--seed", 3)
     assert (ended.code, ended.err) == (0, "")
-    assert re.search(r"even chance \(50 %\), by +(Sat|Wed) \d+ \w+ 20\d\d", ended.out)
+    day = r"(Sat|Wed) \d+ \w+ 20\d\d"
+    assert re.search(rf"even chance \(50 %\) +{day} +{day}", ended.out)
     assert "four in five (80 %)" in ended.out
-    assert "Work that turns up on the way" in ended.out
+    assert ended.out.index("with what usually turns up") < ended.out.index("as the plan stands")
+    assert "The dates suppose what nobody has seen to yet:" in ended.out
+    assert "What would bring it forward" not in ended.out
     assert "60 trial runs, seed 3" in ended.out
     assert all(len(line) <= 80 for line in ended.out.splitlines())
     again = call("forecast", SAMPLE, *MORNING, "--runs", 60, "--short", "--seed", 3)
@@ -35,6 +38,9 @@ def test_the_forecast_as_json_has_every_key_that_is_promised(call: Shell) -> Non
     assert len(form["courses"]) == 40
     assert form["courses"] == sorted(form["courses"])
     assert {"task", "share"} == set(form["on_chain"][0])
+    assert {"kind", "what", "says", "name", "why"} == set(form["supposed"][0])
+    assert form["as_planned"]["even"] <= dates["even"]
+    assert (form["too_little"], form["rough"]) == ("", None)
     assert {"says", "gain_days", "doubt_days", "tells"} == set(form["sooner"][0])
     assert {each["id"] for each in form["components"]} >= {"roof", "deck"}
 
@@ -48,16 +54,24 @@ def test_the_forecast_is_drawn_as_svg_and_never_over_a_file(call: Shell, tmp_pat
     assert root.tag == f"{space}svg"
     said = " ".join("".join(each.itertext()) for each in root.iter())
     assert "four in five by" in said
-    assert root.find(f"{space}polyline") is not None
+    assert len(list(root.iter(f"{space}circle"))) == 6  # three dates twice
     refused = call(*typed)
     assert refused.code == 1
     assert "is there already" in refused.err
 
 
-def test_bars_can_be_drawn_in_plain_characters(call: Shell) -> None:
+def test_the_ruler_can_be_drawn_in_plain_characters(call: Shell) -> None:
     out = call("forecast", SAMPLE, *MORNING, "--runs", 40, "--short", "--ascii").out
-    assert "##" in out
-    assert "█" not in out
+    assert re.search(r"^  \|-+2027-+2028", out, re.MULTILINE)
+    assert re.search(r"v50 ", out)
+    assert "▼" not in out
+
+
+def test_the_dates_stand_before_what_would_bring_them_forward(call: Shell) -> None:
+    out = call("forecast", SAMPLE, *MORNING, "--runs", 40).out
+    heads = ("even chance", "Components", "What sets the date", "What would bring it forward")
+    places = [out.index(head) for head in heads]
+    assert places == sorted(places)
 
 
 @pytest.mark.parametrize("runs", ["0", "many", "-3", "1.5", "99999999"])
@@ -69,8 +83,20 @@ def test_a_number_of_runs_that_makes_no_sense_is_refused(call: Shell, runs: str)
 
 def test_a_forecast_of_a_new_folder_says_how_little_it_knows(call: Shell, tmp_path: Path) -> None:
     van = make(tmp_path / "van2")
-    out = call("forecast", van, *MORNING, "--runs", 40, "--short").out
-    assert "who comes is mostly a guess" in " ".join(out.split())
+    out = " ".join(call("forecast", van, *MORNING, "--runs", 40).out.split())
+    assert "Too little is known: after 3 work days with hours this becomes a date (1 so far)" in out
+    assert re.search(r"by the estimates alone: between \w+ 20\d\d and \w+ 20\d\d", out)
+    assert "%" not in out
+    form = call("forecast", van, *MORNING, "--runs", 40, "--json").form
+    assert form["finish"] == {"even": None, "likely": None, "nearly_sure": None}
+    assert form["rough"]["first"] < form["rough"]["last"]
+
+
+def test_a_folder_just_made_says_that_there_is_no_work_yet(call: Shell, tmp_path: Path) -> None:
+    call("new", tmp_path / "bus")
+    out = call("forecast", tmp_path / "bus", "--runs", 20).out
+    assert "no task is written down yet" in out
+    assert "fifty" not in out
 
 
 def test_the_day_plan_keeps_to_what_the_lead_fixed(call: Shell) -> None:

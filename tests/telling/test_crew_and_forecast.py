@@ -83,7 +83,7 @@ async def test_a_persons_sheet_is_told_the_same_on_the_screen_and_by_the_command
 async def test_the_forecast_is_told_the_same_on_the_screen_and_by_the_command(
     run: Shell, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Dates, remarks, bars, what would help, components, what sets the date."""
+    """Dates, what is supposed, what would help, components, what sets the date."""
     monkeypatch.setattr(ForecastPage, "runs", 60)
     monkeypatch.setattr(ForecastPage, "ways", 60)
     monkeypatch.setenv("COLUMNS", "100")
@@ -93,13 +93,15 @@ async def test_the_forecast_is_told_the_same_on_the_screen_and_by_the_command(
         await pilot.press("f8")
         await until(pilot, lambda: "no clear gain" in seen(app), 120)
         screen = words(seen(app))
-    # What was wrapped goes on further in; bars are as long as there is room; the list beside the
-    # text has no room for the state of a task, the last word of its row.
+    # What was wrapped goes on further in; the ruler is as long as there is room; the list beside
+    # the text has no room for the state of a task, the last word of its row.
     whole = [line for line in printed.splitlines() if not line.startswith("    ")]
-    rows = [re.sub(r"  (waiting|ready|under way)$", "", row) for row in whole if "█" not in row]
+    rows = [
+        re.sub(r"  (waiting|ready|under way)$", "", r) for r in whole if not set(r) & set("▼─▲")
+    ]
     said = [words(row)[:30] for row in rows if row]
     assert len(said) > 30
-    for start in ("even chance (50 %), by", "earliest possible", "no clear gain:", "100 %"):
+    for start in ("even chance (50 %)", "earliest possible", "ordered:", "no clear gain:", "100 %"):
         assert any(each.startswith(start) for each in said)
     missing = [each for each in said if each not in screen]
     assert not missing, missing

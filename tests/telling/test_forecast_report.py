@@ -2,58 +2,88 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, datetime, timedelta
-from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from crewboard.command.json_forecast import forecast_form
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import Wish
-from crewboard.order.forecast.bars import bars
-from crewboard.order.forecast.finish import Sooner
-from crewboard.order.forecast.forecast import forecast, in_order
+from crewboard.order.forecast.finish import Finish, Forecast, Growth, Sooner, Supposed
+from crewboard.order.forecast.forecast import forecast
 from crewboard.paper.forecast_svg import forecast_svg
 from crewboard.paper.plain import plain_lines, plain_rows
 from crewboard.plan.volunteer import Volunteer
+from crewboard.telling.date_ruler import Mark, Scale, Side, drawn, scale_of
 from crewboard.telling.day_plan import day_plan_lines, day_plan_rows, worth_in_words
 from crewboard.telling.drawn import cells, drawn_bar
-from crewboard.telling.forecast import bar_table, forecast_lines, short_date, sooner_lines
+from crewboard.telling.forecast import (
+    chain_rows,
+    component_table,
+    forecast_lines,
+    growth_in_words,
+    ruler,
+    short_date,
+    sooner_lines,
+    supposed_lines,
+)
+from tests.long_form import cases
 from tests.order.small_plans import board, plan, task
 
 CREW = [Volunteer("ada", "Ada Test"), Volunteer("tom", "Tom <b>[M8]</b>\x1b[31m")]
 
 
-@settings(max_examples=100, deadline=None)
-@given(
-    days=st.lists(
-        st.one_of(st.none(), st.dates(date(2026, 1, 1), date(2070, 1, 1))), min_size=1, max_size=60
-    )
-)
-def test_the_bars_hold_every_course_that_ended(days: list[date | None]) -> None:
-    found = bars(in_order(days))
-    ended = [day for day in days if day is not None]
-    assert sum(bar.share for bar in found) == pytest.approx(len(ended) / len(days))
-    for one, two in pairwise(found):
-        assert one.until == two.first
-        assert one.by_then <= two.by_then
-    for bar in found:
-        inside = sum(bar.first <= day < bar.until for day in ended)
-        assert bar.share == pytest.approx(inside / len(days))
-    assert len(found) <= 15
-    if ended:
-        assert found[-1].by_then == pytest.approx(len(ended) / len(days))
+DAYS = st.lists(st.dates(date(2026, 5, 2), date(2070, 1, 1)), min_size=1, max_size=3)
 
 
-def test_the_bars_are_named_as_people_name_spans() -> None:
-    year = [date(2027, 1, 1) + timedelta(days=30 * n) for n in range(12)]
-    assert [bar.label for bar in bars(year)][:2] == ["Jan 2027", "Feb 2027"]
-    decades = [date(2027 + n, 5, 1) for n in range(12)]
-    assert bars(decades)[0].label == "2027"
-    quarters = [date(2027, 1, 1) + timedelta(days=90 * n) for n in range(13)]
-    assert bars(quarters)[0].label == "Jan to Mar 2027"
+@cases(100, 2000)
+@given(above=DAYS, below=DAYS, width=st.integers(30, 120), plain=st.booleans())
+def test_the_ruler_shows_each_date_in_its_place(
+    above: list[date], below: list[date], width: int, plain: bool
+) -> None:
+    """A sign for each date, further right for a later one; nothing is wider than asked."""
+    today = date(2026, 5, 2)
+    scale = scale_of(today, [*above, *below], width)
+    sides = [Side("A", [Mark(d, "50 %") for d in sorted(above)])]
+    sides.append(Side("B", [Mark(d, "50 %") for d in sorted(below)]))
+    lines = drawn(scale, *sides, plain=plain)
+    assert all(len(line) <= width for line in lines)
+    assert len(lines) == 3
+    assert not plain or all(line.isascii() for line in lines)
+    for line, sign, side in zip(lines[::2], "v^" if plain else "▼▲", sides, strict=True):
+        columns = {min(width - 1, round(scale.place(mark.day))) for mark in side.marks}
+        assert {at for at, letter in enumerate(line) if letter == sign} == columns
+
+
+def test_the_ruler_has_years_on_it_and_months_where_it_is_short() -> None:
+    today = date(2026, 5, 2)
+    for last, found in (
+        (date(2029, 9, 1), ["2027", "2028", "2029"]),
+        (date(2026, 8, 20), ["Jun", "Jul", "Aug"]),
+        (date(2060, 1, 1), ["2030", "2035", "2040", "2045", "2050", "2055", "2060"]),
+    ):
+        line = drawn(scale_of(today, [last], 70), Side("", ()), Side("", ()))[0]
+        assert re.findall(r"[A-Z0-9a-z]+", line) == found
+
+
+def test_dates_that_lie_close_still_say_their_chances() -> None:
+    """Three in a row: the first says what it is to its left, the last to its right."""
+    scale = Scale(date(2026, 1, 1), date(2026, 1, 1) + timedelta(days=60), 60)
+    marks = [
+        Mark(scale.start + timedelta(days=30 + n), f"{share} %")
+        for n, share in enumerate((50, 80, 95))
+    ]
+    line = drawn(scale, Side("expected", marks), Side("", ()), plain=True)[0]
+    assert line.split() == ["expected", "50", "%vvv95", "%"]
+    apart = [
+        mark._replace(day=scale.start + timedelta(days=25 + 5 * n)) for n, mark in enumerate(marks)
+    ]
+    line = drawn(scale, Side("expected", apart), Side("", ()), plain=True)[0]
+    assert line.split() == ["expected", "v50", "v80", "v95", "%"]
 
 
 def test_a_bar_is_as_long_as_its_share() -> None:
@@ -73,20 +103,115 @@ def test_no_line_is_wider_than_asked(width: int) -> None:
     for plain in (False, True):
         lines = plain_lines(forecast_lines(on, found, width, plain=plain), width)
         assert all(cells(line) <= max(width, 56) for line in lines)
-    assert all(line.isascii() for line in bar_table(found.courses, width, plain=True))
+        table = component_table(on, found, width)
+        assert all(cells(line) <= max(width, 52) for line in (*table, *ruler(found, width)))
 
 
-def test_what_cannot_be_told_is_said_and_not_drawn() -> None:
-    on = board(plan([task("c/a")]))
+def worked_out(**fields: object) -> Forecast:
+    """A forecast with these fields, of a plan of one task."""
+    return forecast(board(plan([task("c/a", 10)], crew=CREW)), 20)._replace(
+        too_little="",
+        rough=None,
+        **fields,  # type: ignore[arg-type]
+    )
+
+
+EXPECTED = Finish(date(2029, 9, 1), date(2030, 3, 16), date(2030, 10, 5))
+PLANNED = Finish(date(2028, 9, 2), date(2029, 2, 3), date(2029, 8, 1))
+
+
+def in_lines(found: Forecast, width: int = 78) -> list[str]:
+    on = board(plan([task("c/a", 10)], crew=CREW))
+    return plain_lines(forecast_lines(on, found, width, plain=False), width)
+
+
+def test_what_usually_turns_up_comes_first_and_the_plan_as_it_stands_beside_it() -> None:
+    lines = in_lines(worked_out(vehicle=EXPECTED, as_planned=PLANNED))
+    head, even = lines[1], lines[2]
+    assert head.index("with what usually turns up") < head.index("as the plan stands")
+    assert even.split("  ")[-1] == "Sat 2 Sep 2028"
+    assert even.index("Sat 1 Sep 2029") == head.index("with what")
+    assert even.index("Sat 2 Sep 2028") == head.index("as the plan")
+    assert [line.split()[0] for line in lines[2:5]] == ["even", "four", "nearly"]
+
+
+@pytest.mark.parametrize(
+    ("growth", "says"),
+    [
+        (
+            Growth(date(2025, 2, 1), 61, 14, 400.0, 92.0, 0.2, 0.1, 0.3),
+            "The plan has grown by 23 % since Feb 2025: 14 tasks (92 h) turned up on the way.",
+        ),
+        (
+            Growth(date(2025, 2, 1), 61, 1, 400.0, 4.0, 0.2, 0.1, 0.3),
+            "The plan has grown by 1 % since Feb 2025: 1 task (4 h) turned up on the way.",
+        ),
+        (
+            Growth(date(2025, 2, 1), 61, 0, 400.0, 0.0, 0.2, 0.1, 0.3),
+            "The plan has not grown since Feb 2025: no task was found on the way.",
+        ),
+        (
+            Growth(None, 61, 0, 400.0, 0.0, 0.2, 0.1, 0.3, 61),
+            "How far the plan has grown is not known: no task says when it came.",
+        ),
+    ],
+)
+def test_how_much_the_plan_has_grown_is_said_in_words(growth: Growth, says: str) -> None:
+    assert growth_in_words(growth) == says
+    assert says in " ".join(in_lines(worked_out(growth=growth)))
+
+
+def test_what_is_supposed_is_named_and_what_is_alike_stands_together() -> None:
+    weld = "nobody in the crew has the skill welding"
+    found = [
+        Supposed("nobody may", "c/w", "", '"Weld it"', weld),
+        Supposed("nobody may", "c/x", "", '"Weld that"', weld),
+        Supposed("nobody may", "c/y", "", '"Gild it"', "nobody in the crew has the skill gilding"),
+        Supposed("not ordered", "glass", "", "Glass, laminated", ""),
+        Supposed("not ordered", "ash", "", "Ash", ""),
+        Supposed("not decided", "c/p", "", '"Paint it"', "awaited since"),
+        Supposed("not approved", "c/p", "", '"Paint it"', "awaited since"),
+    ]
+    assert plain_lines(supposed_lines(found), 78) == [
+        "The dates suppose what nobody has seen to yet:",
+        '  found: somebody for "Weld it" and "Weld that": nobody in the crew has the',
+        "    skill welding",
+        '  found: somebody for "Gild it": nobody in the crew has the skill gilding',
+        "  ordered: Glass, laminated; Ash",
+        '  decided and approved: "Paint it"',
+    ]
+    assert supposed_lines([]) == []
+
+
+def test_where_too_little_is_known_there_is_a_range_and_no_chance() -> None:
+    on = board(plan([task("c/a", (100, 200, 400))], crew=CREW))
     found = forecast(on, 20)
-    lines = "\n".join(plain_lines(forecast_lines(on, found, 80, plain=False), 80))
-    assert "by  not within fifty years" in lines
-    assert "no trial run ended within fifty years" in lines
-    assert short_date(None) == "> 50 years"
-    assert "no trial run ended" in forecast_svg(on, found)
+    text = "\n".join(plain_lines(forecast_lines(on, found, 78, plain=False), 78))
+    assert "Too little is known: after 3 work days with hours this becomes a date" in text
+    assert "by the estimates alone: between " in text
+    assert "from" in text
+    assert "%" not in text
+    assert "No chance can be given yet" in " ".join(text.split())
+    assert not any("%" in cell for row in chain_rows(on, found) for cell in row.cells)
+    assert "too little is known" in forecast_svg(on, found)
+    form = forecast_form(found)
+    assert form["finish"] == {"even": None, "likely": None, "nearly_sure": None}
+    assert form["rough"]["last"] is not None
+    assert form["courses"] == form["on_chain"] == []
 
 
-def test_changes_that_tell_nothing_come_in_one_line() -> None:
+def test_a_date_further_off_than_is_looked_says_from_when_on() -> None:
+    never = worked_out(vehicle=Finish(EXPECTED.even, None, None), as_planned=PLANNED)
+    lines = in_lines(never)
+    last = re.compile(r"  nearly sure \(95 %\) +later than 2076 +Wed 1 Aug 2029")
+    assert any(last.fullmatch(line) for line in lines)
+    assert short_date(None, datetime(2026, 5, 2)) == "> 2076"
+    lost = worked_out(vehicle=Finish(None, None, None), as_planned=Finish(None, None, None))
+    assert ruler(lost, 70) == []
+    assert "no date before 2076" in forecast_svg(board(plan([task("c/a")])), lost)
+
+
+def test_changes_that_tell_nothing_are_only_counted() -> None:
     ways = [
         Sooner("one more day", timedelta(days=30), timedelta(days=3)),
         Sooner("a new saw", timedelta(days=2), timedelta(days=3)),
@@ -94,7 +219,7 @@ def test_changes_that_tell_nothing_come_in_one_line() -> None:
     ]
     assert plain_lines(sooner_lines(ways), 80) == [
         "  4 weeks sooner: one more day",
-        "  no clear gain: a new saw; more tea",
+        "  no clear gain: 2 other changes",
     ]
 
 
@@ -109,14 +234,26 @@ def test_the_drawing_is_sound_xml_whatever_the_names_hold() -> None:
     assert "\u202e" not in drawn
 
 
-def test_the_curve_rises_from_left_to_right() -> None:
-    on = board(plan([task(f"c/t{n}", (5, 10, 30)) for n in range(8)], crew=CREW))
-    root = ElementTree.fromstring(forecast_svg(on, forecast(on, 120)))
-    line = root.find("{http://www.w3.org/2000/svg}polyline")
-    assert line is not None
-    points = [tuple(map(float, p.split(","))) for p in line.attrib["points"].split()]
-    assert points == sorted(points, key=lambda p: (p[0], -p[1]))
-    assert points[0][1] > points[-1][1]
+def test_the_drawing_flags_six_dates_from_left_to_right() -> None:
+    found = worked_out(vehicle=EXPECTED, as_planned=PLANNED)
+    root = ElementTree.fromstring(forecast_svg(board(plan([task("c/a")])), found))
+    flags = [
+        (float(one.attrib["x"]), one.text)
+        for one in root.iter("{http://www.w3.org/2000/svg}text")
+        if one.text and " %: " in one.text
+    ]
+    assert [text for _, text in sorted(flags)] == [
+        "50 %: 2 Sep 2028",
+        "80 %: 3 Feb 2029",
+        "95 %: 1 Aug 2029",
+        "50 %: 1 Sep 2029",
+        "80 %: 16 Mar 2030",
+        "95 %: 5 Oct 2030",
+    ]
+    desc = root.find("{http://www.w3.org/2000/svg}desc")
+    assert desc is not None
+    assert desc.text is not None
+    assert desc.text.startswith("with what usually turns up: even chance by Sat 1 Sep 2029")
 
 
 def test_the_day_plan_tells_each_persons_day() -> None:

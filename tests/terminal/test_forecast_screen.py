@@ -21,8 +21,9 @@ MORNING = datetime(2026, 5, 2, 9, 0)
 
 @pytest.fixture(autouse=True)
 def _few_courses(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ForecastPage, "runs", 80)
-    monkeypatch.setattr(ForecastPage, "ways", 40)
+    monkeypatch.setattr(ForecastPage, "first", 20)
+    monkeypatch.setattr(ForecastPage, "runs", 40)
+    monkeypatch.setattr(ForecastPage, "ways", 10)
     monkeypatch.setattr(DayPlanPage, "effort", 0.0)
 
 
@@ -33,7 +34,7 @@ def _forecast(app: CrewboardApp) -> ForecastPage:
 async def _played(pilot: Pilot[int], app: CrewboardApp) -> None:
     await until(pilot, lambda: isinstance(app.screen, ForecastPage), 30)
     await until(
-        pilot, lambda: _forecast(app).forecast is not None and not _forecast(app).playing, 30
+        pilot, lambda: _forecast(app).forecast is not None and not _forecast(app).playing, 60
     )
 
 
@@ -44,22 +45,57 @@ async def test_the_forecast_shows_dates_and_what_sets_them(size: tuple[int, int]
         await pilot.press("f8")
         await _played(pilot, app)
         text = await reads(
-            pilot, "even chance (50 %), by", "nearly sure (95 %), by", "What sets the date"
+            pilot,
+            *("with what ", "even chance (50 %)", "nearly sure (95 %)", "▼50", "─2027─"),
+            *("The dates suppose", "ordered:", "What sets the date"),
         )
         assert all(len(line) <= size[0] for line in text.splitlines())
         found = _forecast(app).forecast
         assert found is not None
-        assert found.runs == 80
+        assert found.runs == 40
         assert found.sooner
 
 
-async def test_the_bars_are_ascii_where_asked() -> None:
+async def test_the_ruler_is_ascii_where_asked() -> None:
     app = open_app(SAMPLE, Watch(MORNING), plain=True)
     async with app.run_test(size=(120, 40)) as pilot:
         await pilot.press("f8")
         await _played(pilot, app)
         assert seen(app).isascii()
-        await reads(pilot, "####")
+        await reads(pilot, "-2027-", "v50")
+
+
+async def test_the_dates_stand_while_what_would_help_is_still_tried(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(ForecastPage, "ways", 5_000)
+    app = open_app(SAMPLE, Watch(MORNING))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f8")
+        await until(pilot, lambda: "─ what would help; Ctrl+R stops" in seen(app), 30)
+        assert "even chance (50 %)" in seen(app)
+        await pilot.press("ctrl+r")
+        await _played(pilot, app)
+        found = _forecast(app).forecast
+        assert found is not None
+        assert not found.stopped  # the dates are whole, only what would help is not
+        await reads(pilot, "even chance (50 %)")
+
+
+async def test_a_few_runs_give_dates_that_all_of_them_make_surer(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(ForecastPage, "runs", 100_000)
+    app = open_app(SAMPLE, Watch(MORNING))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f8")
+        await until(pilot, lambda: "─ the trial runs; Ctrl+R stops" in seen(app), 30)
+        assert "even chance (50 %)" in seen(app)
+        await pilot.press("ctrl+r")
+        await _played(pilot, app)
+        found = _forecast(app).forecast
+        assert found is not None
+        assert 20 <= found.runs < found.asked == 100_000
 
 
 async def test_playing_can_be_stopped_and_keeps_what_was_played(
@@ -69,7 +105,7 @@ async def test_playing_can_be_stopped_and_keeps_what_was_played(
     app = open_app(SAMPLE, Watch(MORNING))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f8")
-        await until(pilot, lambda: "of 50000; Ctrl+R stops" in seen(app), 30)
+        await until(pilot, lambda: "runs; Ctrl+R stops" in seen(app), 30)
         assert "no work is left" not in seen(app)  # nobody knows that yet
         await pilot.press("ctrl+r")
         await _played(pilot, app)
@@ -118,7 +154,7 @@ async def test_a_change_of_the_logbook_makes_the_forecast_old_and_a_key_plays_ag
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("f8")
         await _played(pilot, app)
-        await reads(pilot, "mostly a guess")
+        await reads(pilot, "Too little is known")
         frame = tmp_path / "van/components/frame.toml"
         frame.write_text(frame.read_text().replace("[2, 4, 8]", "[20, 40, 80]"))
         app.look()

@@ -68,12 +68,31 @@ class Growth(NamedTuple):
 
 class Supposed(NamedTuple):
     """What the dates suppose that nobody has seen to yet: "nobody may", "not ordered", "not
-    decided", "not inspected". `what` is the id of the task, supply or component; `says` one
-    sentence with its name."""
+    decided", "not inspected" and the like, see `supposed`. `what` is the id of the task, supply or
+    component, `says` one sentence with its name; `name` is that name alone, and `why` what is
+    missing, where several may lack the same."""
 
     kind: str
     what: str
     says: str
+    name: str = ""
+    why: str = ""
+
+
+class Rough(NamedTuple):
+    """A range from the estimates alone, where too little is known for a date; no chance goes with
+    it. `first` is when it ends with `low` person-hours and `many` people on each work day, `last`
+    with `high` hours and `few` people (None: later than in fifty years). `crew` are the people of
+    the crew list, `days` the work days of the year ahead."""
+
+    first: date
+    last: date | None
+    low: float
+    high: float
+    few: int
+    many: int
+    crew: int
+    days: int
 
 
 class Forecast(NamedTuple):
@@ -105,6 +124,7 @@ class Forecast(NamedTuple):
     growth: Growth | None = None
     supposed: tuple[Supposed, ...] = ()
     too_little: str = ""
+    rough: Rough | None = None
 
     @property
     def stopped(self) -> bool:

@@ -15,14 +15,19 @@ from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.pace import evidence
 from crewboard.order.forecast.remaining import remaining
 from crewboard.order.forecast.remarks import remarks
+from crewboard.order.forecast.rough import rough, too_little
 from crewboard.order.forecast.runs import Cores, Progress, Runs, play_many
+from crewboard.order.forecast.supposed import asked_to_come, supposed, with_somebody
 
 RUNS = 1000
 
 
 def model_of(board: Board) -> Model:
-    """The remaining job with what the logbook tells of the crew and of what turns up."""
-    return with_finds(board, with_lookback(board, remaining(board)))
+    """The remaining job with what the logbook tells of the crew and of what turns up, and with
+    what is supposed."""
+    board = with_somebody(board)
+    model = with_finds(board, with_lookback(board, remaining(board)))
+    return asked_to_come(model)
 
 
 def forecast(
@@ -78,6 +83,9 @@ def _read_off(board: Board, model: Model, played: Runs, asked: int, seed: int) -
         tuple(remarks(board, basis, played.ended.count(False) / count)),
         as_planned=finish_of(_dates(start, played.planned, played.planned_ended)),
         growth=growth_of(board),
+        supposed=supposed(board, model),
+        too_little=(little := too_little(board)),
+        rough=rough(board) if little else None,
     )
 
 

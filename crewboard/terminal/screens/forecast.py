@@ -18,8 +18,9 @@ from crewboard.folder.disk.new_file import write_new
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.unreadable import Unreadable, not_to_be_told
-from crewboard.telling.forecast import chain_rows, forecast_lines
+from crewboard.telling.forecast import chain_rows, forecast_lines, how_far
 from crewboard.telling.line import Line
+from crewboard.telling.row import Row
 from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import Column, RowList
@@ -39,7 +40,12 @@ class ForecastPage(Page):
         "Even chance: half of the trial runs were finished by then. Four in five and nearly sure: "
         "80 and 95 of a hundred. Promise nobody the even chance. With little in the logbook the "
         "dates lie far apart: that is what is known, and it gets better with every work day "
-        "written up.",
+        "written up; before three work days with hours there is only a range.",
+        "With what usually turns up: as much new work is found on the way as was so far. As the "
+        "plan stands: nothing is. The first is the one to give to others. Above the ruler stands "
+        "the first, below it the second.",
+        "What nobody has seen to yet is named: the dates suppose that it is ordered, decided, "
+        "inspected, and that somebody is found for work that nobody may do.",
         "What sets the date: how often each task was on the chain that set the finish. What "
         "would bring it forward was tried with the same chances, one change at a time.",
         "The same plan, logbook and seed give the same dates. Ctrl+R stops while it runs: the "
@@ -55,6 +61,7 @@ class ForecastPage(Page):
             *("o", "other", "other: drawing"), id="other", tooltip="save the dates as a drawing"
         ),
     ]
+    first: ClassVar[int] = 160  # runs after which the dates stand there, to be made surer
     runs: ClassVar[int] = 1000
     ways: ClassVar[int] = 200
 
@@ -99,19 +106,25 @@ class ForecastPage(Page):
         if not self.is_mounted or not self.query("#chain"):  # the page is being taken down
             return
         lines = [Line(unread.says, "danger", 0, "no date can be told:") for unread in self._lost()]
-        if self.playing:
-            lines.append(Line(self.playing, "must", 0, "running:"))
-        elif self.forecast is not None and not lines and self._is_old():
+        if self.forecast is not None and not lines and not self.playing and self._is_old():
             lines.append(Line("the plan or the logbook has changed: Ctrl+R runs anew", "caution"))
         prose, rows = self.query_one("#chances", Prose), self.query_one("#chain", RowList)
+        if self.forecast is None and self.playing:
+            lines.append(Line(self.playing, "must", 0, "running:"))
         if self._lost():
             rows.fill([])
         elif self.forecast is not None and self.of_board is not None:
             width, plain = max(40, prose.size.width - 2), self.board_app.plain
-            lines += forecast_lines(self.of_board, self.forecast, width, plain=plain)
+            of, running = self.of_board, self.playing
+            lines += forecast_lines(of, self.forecast, width, plain=plain, running=running)
             rows.empty = "no work is left"
-            rows.fill(chain_rows(self.of_board, self.forecast))
+            self._fill(rows, chain_rows(self.of_board, self.forecast))
         prose.tell(lines, from_top=False)
+
+    def _fill(self, rows: RowList, found: list[Row]) -> None:
+        """The cursor stays on its row, unless nobody has moved it from the first."""
+        first = next((row.id for row in rows.rows if row.id), "")
+        rows.fill(found, at="" if rows.at == first else None)
 
     def _is_old(self) -> bool:
         now, then = self.board, self.of_board
@@ -146,24 +159,40 @@ class ForecastPage(Page):
 
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _play(self, board: Board) -> None:
-        from crewboard.order.forecast.forecast import forecast, with_ways_sooner
+        from crewboard.order.forecast.forecast import with_ways_sooner
 
-        first = forecast(board, self.runs, progress=self._progress("the dates"))
-        self.post_message(self.Forecasted(board, first))
-        if not self._stop:
-            fuller = with_ways_sooner(board, first, self.ways, self._progress("what would help"))
-            self.post_message(self.Forecasted(board, fuller))
+        dates = self._dates(board)
+        self.post_message(self.Forecasted(board, dates))
+        if not (self._stop or dates.too_little):
+            ways = with_ways_sooner(board, dates, self.ways, self._progress("what would help"))
+            self.post_message(self.Forecasted(board, ways))
+
+    def _dates(self, board: Board) -> Forecast:
+        """Told first after a few runs, then given after all of them, or as many as there were."""
+        from crewboard.order.forecast.forecast import forecast
+
+        soon = forecast(
+            board, min(self.first, self.runs), progress=self._progress("the first runs")
+        )
+        if self._stop or soon.runs == self.runs:
+            return soon._replace(asked=self.runs)
+        self.post_message(self.Forecasted(board, soon))
+        all_runs = forecast(board, self.runs, progress=self._progress("the trial runs"))
+        return all_runs if all_runs.runs > soon.runs else soon._replace(asked=self.runs)
 
     def _progress(self, what: str) -> Callable[[int, int], bool]:
         """Tells the page, from the worker's thread, how far it is; False stops the playing."""
-        worker = get_current_worker()
+        worker, plain = get_current_worker(), self.board_app.plain
 
         def progress(done: int, of: int) -> bool:
             if worker.is_cancelled or self._stop:
                 return False
-            self.post_message(self.Progress(f"{what}: {done} of {of}; Ctrl+R stops"))
+            self.post_message(
+                self.Progress(f"{how_far(what, done, of, plain=plain)}; Ctrl+R stops")
+            )
             return True
 
+        progress(0, 1)
         return progress
 
     def on_forecast_page_progress(self, message: Progress) -> None:

@@ -12,13 +12,13 @@ from textual.widget import Widget
 
 from crewboard.order.board import Board
 from crewboard.plan.pieces_typed import AS_TYPED
+from crewboard.telling.drawn import track
 from crewboard.telling.line import Line
 from crewboard.telling.pieces import PIECE_ROW, Pieces
 from crewboard.telling.row import Row
 from crewboard.telling.series import series_lines
 from crewboard.telling.task import comes_after, short_sheet
 from crewboard.telling.vehicle import Tree, component_lines
-from crewboard.terminal.cells import track
 from crewboard.terminal.doing.others import Other
 from crewboard.terminal.keys import (
     HOURS_KEY,
