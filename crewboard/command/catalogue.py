@@ -62,6 +62,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "describe": Listed("pieces", "what is known of a piece, or of all of a kind"),
         "remove-pieces": Listed("pieces", "pieces are removed from the plan"),
         "seen": Listed("planning", "a certificate was looked at"),
+        "came": Listed("came", "when each task came into the plan, and how that is known"),
     },
     "Print and hand on": {
         "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import NamedTuple
 
+from crewboard.logbook.logbook import Logbook
 from crewboard.order.ahead.effort import usual_hours
 from crewboard.order.board import Board
 from crewboard.plan.task import Task
@@ -99,11 +100,11 @@ def mean_hours(task: Task, usual: float) -> float:
     return (estimate.low + 4 * estimate.likely + estimate.high) / 6 if estimate else usual
 
 
-def came_on(board: Board, task: Task) -> date | None:
+def came_on(logbook: Logbook, task: Task) -> date | None:
     """When the task came into the plan, as it says itself or the finding that it came from."""
     if task.added is not None or not task.finding:
         return task.added
-    entry = board.logbook.find(task.finding)
+    entry = logbook.find(task.finding)
     return entry[0].date if entry is not None else None
 
 
@@ -118,17 +119,20 @@ def _all_that_came(board: Board) -> Iterator[Came]:
             if name not in board.not_asked and board[name].state != "set aside"
         ]
         if hours and task.finished is None:
-            yield Came(task, sum(hours), came_on(board, task))
+            yield Came(task, sum(hours), came_on(board.logbook, task))
+
+
+def first_days_end(logbook: Logbook, today: date) -> date | None:
+    """The day at whose end the plan is as first written; None before it."""
+    days = sorted(d for d, lines in logbook.days.items() if lines.counting and d <= today)
+    return days[FIRST_DAYS - 1] if len(days) >= FIRST_DAYS else None
 
 
 def _since(board: Board, known: list[Came]) -> date | None:
     """The end of the first work days; later, where what says when tasks came begins later."""
-    today = board.at.date()
-    days = sorted(d for d, lines in board.logbook.days.items() if lines.counting and d <= today)
+    end = first_days_end(board.logbook, board.at.date())
     dates = [came.on for came in known if came.on is not None]
-    if len(days) < FIRST_DAYS or not dates:
-        return None
-    return max(days[FIRST_DAYS - 1], min(dates))
+    return max(end, min(dates)) if end is not None and dates else None
 
 
 def _first_of_each(known: list[Came]) -> dict[str, date]:
