@@ -16,7 +16,7 @@ from crewboard.workbench import Workbench
 _NOT_KNOWN = "nothing says"
 
 
-class _Known(NamedTuple):
+class _Told(NamedTuple):
     """When a task came; `writes`: that is known, and its file does not say it yet."""
 
     task: str
@@ -28,7 +28,7 @@ class _Known(NamedTuple):
 
 def _came(call: Call) -> Exit:
     bench = open_bench(call)
-    known = list(_known(bench))
+    known = list(_told(bench))
     new = [one for one in known if one.writes]
     if call.given("do-it"):
         from crewboard.folder.edit.plan_edits import Change
@@ -50,11 +50,11 @@ def _came(call: Call) -> Exit:
     return Exit.FINE
 
 
-def _line(one: _Known) -> str:
+def _line(one: _Told) -> str:
     return f"{one.on.isoformat() if one.on else '-':<10}  {one.title}  ({one.how})"
 
 
-def _known(bench: Workbench) -> Iterator[_Known]:
+def _told(bench: Workbench) -> Iterator[_Told]:
     """By what says it best: the task's file, the finding that it came from, git, the copies."""
     from crewboard.folder.read.first_seen import seen_by_git, seen_in_copies
     from crewboard.order.forecast.came import came_on, first_days_end
@@ -69,23 +69,23 @@ def _known(bench: Workbench) -> Iterator[_Known]:
             continue
         title = f"{component_name(plan, stem)}: {task.title}"
         if task.added is not None:
-            yield _Known(task.id, title, task.added, "its file says so", False)
+            yield _Told(task.id, title, task.added, "its file says so", False)
             continue
         if (day := came_on(bench.logbook, task)) is not None:
-            yield _Known(task.id, title, day, "the finding it came from", True)
+            yield _Told(task.id, title, day, "the finding it came from", True)
             continue
         told = [one for one in seen if task.id in one.days]
         surely = [one for one in told if task.id not in one.from_the_start]
         if surely:
-            yield _Known(task.id, title, surely[0].days[task.id], surely[0].told_by, True)
+            yield _Told(task.id, title, surely[0].days[task.id], surely[0].told_by, True)
         elif told:
             # It was there when git or the copies began: it came some time before.
             day = min(one.days[task.id] for one in told)
             counts = first is not None and day <= first
             how = f"there already on {day}, by {told[0].told_by}"
-            yield _Known(task.id, title, day if counts else None, how, counts)
+            yield _Told(task.id, title, day if counts else None, how, counts)
         else:
-            yield _Known(task.id, title, None, _NOT_KNOWN, False)
+            yield _Told(task.id, title, None, _NOT_KNOWN, False)
 
 
 came = Command(

@@ -62,7 +62,6 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "describe": Listed("pieces", "what is known of a piece, or of all of a kind"),
         "remove-pieces": Listed("pieces", "pieces are removed from the plan"),
         "seen": Listed("planning", "a certificate was looked at"),
-        "came": Listed("came", "when each task came into the plan, and how that is known"),
     },
     "Print and hand on": {
         "report": Listed("printing", "day sheet, hours statement, calendar: text, HTML, CSV, ICS"),
@@ -74,6 +73,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
     "Look after the folder": {
         "new": Listed("keeping", "make a folder for a vehicle"),
         "plan-keys": Listed("keeping", "what can be said in the plan's files, key by key"),
+        "came": Listed("came", "when each task came into the plan, and how that is known"),
         "fold": Listed("folding", "bring copies and misplaced files to their place"),
         "meant": Listed("meant", "what is gone from the folder was meant to go, and why"),
         "copies": Listed("copies", "the daily copies of the folder"),

@@ -31,6 +31,7 @@ WRITES = {
     "new": ["new", "another"],
     "findings": ["findings", ".", "--from", "dictated.txt", "--do-it"],
     "fold": ["fold", ".", "--do-it"],
+    "came": ["came", ".", "--do-it"],
     "restore": ["restore", ".", "2026-05-02", "--do-it"],
     "report": ["report", "day", ".", "--to", "day.txt"],
     "screenshot": ["screenshot", ".", "--out", "day.svg", "--size", "80x24"],
@@ -45,7 +46,15 @@ BEFORE = {
 }
 ERRORS = ("", "full", "closed")
 # Every command that only looks, and how those are called that need more than the folder.
-LOOKS = [*sorted(set(all_commands()) - set(WRITES)), "report", "forecast", "fold", "restore", ""]
+LOOKS = [
+    *sorted(set(all_commands()) - set(WRITES)),
+    "report",
+    "forecast",
+    "fold",
+    "came",
+    "restore",
+    "",
+]
 LOOKED = {
     "": ["."],
     "task": ["task", ".", "front-brakes"],
@@ -80,6 +89,9 @@ def fresh(folder: Path, name: str) -> Path:
         (copy,) = (folder / ".crewboard/copies").iterdir()  # of the real day
         copy.rename(copy.with_name("2026-05-02.zip"))
         shutil.rmtree(folder / "components")
+    if name == "came":
+        file = folder / "components/frame.toml"  # a crack that was found that day
+        file.write_text(file.read_text().replace("added = 2025-03-15", 'finding = "bmrrrept"'))
     if name == "fold":
         original = (folder / "days/2026/2026-04-25.toml").read_text(encoding="utf-8")
         line = 'zz7zz7zz = { at = 2026-04-25T09:10:00, kind = "note", text = "a line of hers" }\n'
