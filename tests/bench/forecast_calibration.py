@@ -1,22 +1,24 @@
-"""Does the 80 % date hold in about 80 % of the cases? Over invented histories with a known truth.
+"""Do the dates hold as often as they say? Over invented histories with a known truth.
 
-    python -m tests.bench.forecast_calibration [histories] [seed]
+    python -m tests.bench.forecast_calibration [histories] [seed] [world ...]
 
-Each history is an invented crew (see `invented_crew`) at work on an invented vehicle. Somewhere on
-the way its logbook is taken, the finish is forecast, and the crew plays on to the end. Printed is
-how often the forecast dates held, and how wide the forecasts were.
+Each history is an invented crew (see `invented_crew`) at work on an invented vehicle, in one of
+several kinds of worlds (see `worlds`). Somewhere on the way its logbook is taken, the finish is
+forecast, and the crew plays on to the end. Printed is how often the forecast dates held, how the
+middle one compares with the truth, and how wide the forecasts were.
 """
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime, time
 from random import Random
 from typing import NamedTuple
 
 from crewboard.order.assess import assess
-from crewboard.order.forecast.lookback import with_lookback
-from crewboard.order.forecast.remaining import remaining
+from crewboard.order.forecast.forecast import model_of
+from crewboard.order.forecast.growth import growth_of
 from crewboard.order.forecast.runs import play_many
 from crewboard.plan.hold import Hold
 from crewboard.plan.plan import Plan
@@ -25,25 +27,35 @@ from crewboard.plan.task import Estimate, Task
 from crewboard.plan.volunteer import Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
 from tests.bench.invented_crew import InventedCrew
+from tests.bench.worlds import KINDS, WORLDS, World
 from tests.order.small_plans import hold, plan
 
 FIRST = date(2024, 1, 6)
 RUNS = 300
+DATES = (0.5, 0.8, 0.95)
+# Little is known yet where less than this share of the plan is done.
+EARLY = 0.25
 
 
 class Held(NamedTuple):
-    """One history: how much was done when asked, which quantile the truth turned out to be, and
-    how the 80 % forecast compares with the truth, both in days from the day asked."""
+    """One history: how much was done when asked, which quantile the truth turned out to be, how
+    the forecast compares with the truth (days from the day asked), and whether the learned rate of
+    found work, its 80 % interval, holds what is so (None where none is learned)."""
 
     done: float
     quantile: float
     truth: int
     p50: int
     p80: int
+    p95: int
+    low: float = 0.0
+    rate: float | None = None
+    high: float = 0.0
 
 
-def invented_plan(rnd: Random) -> Plan:
-    """A vehicle of 25 to 90 tasks in a few chains, with holds, skills and supplies."""
+def invented_plan(rnd: Random, dated: bool = False) -> Plan:
+    """A vehicle of 25 to 90 tasks in a few chains, with holds, skills and supplies. If `dated` they
+    say when they came into the plan; else only what is found later does."""
     count = rnd.randint(25, 90)
     tasks: list[Task] = []
     supplies = [
@@ -68,6 +80,7 @@ def invented_plan(rnd: Random) -> Plan:
                 skills=("welding",) if rnd.random() < 0.15 else (),
                 supplies=(rnd.choice(supplies).id,) if rnd.random() < 0.08 else (),
                 hold=_some_hold(rnd),
+                added=FIRST if dated else None,
             )
         )
     crew = [
@@ -89,44 +102,70 @@ def _some_hold(rnd: Random) -> Hold | None:
     return hold(kind, span)
 
 
-def one_history(seed: int, runs: int = RUNS) -> Held:
+def one_history(seed: int, runs: int = RUNS, world: World = WORLDS[0]) -> Held:
     """Play one history: forecast on the way, then play on."""
     rnd = Random(f"history {seed}")
-    of = invented_plan(rnd)
-    crew = InventedCrew(of, FIRST, rnd)
-    stop_at = rnd.uniform(0.05, 0.7) * len(of.tasks)
+    planned = invented_plan(rnd, dated=seed % 2 == 0)
+    crew = InventedCrew(planned, FIRST, rnd, world)
+    stop_at = rnd.uniform(0.05, 0.7) * len(planned.tasks)
     while len(crew.done) < stop_at:
         crew.next_day()
-    done = len(crew.done) / len(of.tasks)
+    done = len(crew.done) / len(planned.tasks)
     at = datetime.combine(crew.day, time(7))
-    board = assess(of, crew.logbook(), at)
-    forecast = sorted(play_many(with_lookback(board, remaining(board)), runs, seed).finish)
+    board = assess(crew.plan, crew.logbook(), at)
+    growth = growth_of(board)
+    forecast = sorted(play_many(model_of(board), runs, seed).finish)
     while not crew.finished:
         crew.next_day()
     truth = (crew.finish.date() - at.date()).days
     days = [minutes // 1440 for minutes in forecast]
     below = sum(d < truth for d in days) + 0.5 * sum(d == truth for d in days)
-    return Held(done, below / runs, truth, days[runs // 2], days[runs * 8 // 10])
+    p50, p80, p95 = (days[min(runs - 1, int(runs * share))] for share in (0.5, 0.8, 0.95))
+    return Held(done, below / runs, truth, p50, p80, p95, growth.low, growth.rate, growth.high)
+
+
+HEAD = (
+    "world     histories   50 / 80 / 95 % dates held   middle / truth, quartiles   95 / 50"
+    "   80 %, early   rate of found work, held"
+)
+
+
+def told(world: World, found: Sequence[Held]) -> str:
+    """One row of the table."""
+    held = " / ".join(f"{_share(h.quantile <= share for h in found):3.0%}" for share in DATES)
+    error = sorted(h.p50 / max(1, h.truth) for h in found)
+    low, middle, high = (error[len(error) * part // 4] for part in (1, 2, 3))
+    width = sorted(h.p95 / max(1, h.p50) for h in found)[len(found) // 2]
+    early = [h.quantile <= 0.8 for h in found if h.done < EARLY]
+    told_early = f"{_share(early):.0%} of {len(early)}" if early else "-"
+    return (
+        f"{world.name:10} {len(found):8}   {held:25}   {middle:.2f}, {low:.2f} to {high:.2f}"
+        f"          {width:.2f}      {told_early:9}     {rate_told(world, found)}"
+    )
+
+
+def rate_told(world: World, found: Sequence[Held]) -> str:
+    """How often the rate's 80 % interval holds what is so, and its middle."""
+    learned = [h for h in found if h.rate is not None]
+    if not learned:
+        return "-"
+    holds = _share(h.low <= world.rate <= h.high for h in learned)
+    rates = sorted(h.rate for h in learned if h.rate is not None)
+    return f"{holds:.0%} of {len(learned)}; {rates[len(rates) // 2]:.2f} for {world.rate:.2f}"
+
+
+def _share(of: Iterable[bool]) -> float:
+    answers = list(of)
+    return sum(answers) / len(answers)
 
 
 def main() -> None:
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else 200
-    first = int(sys.argv[2]) if len(sys.argv) > 2 else 0
-    found = [one_history(seed) for seed in range(first, first + count)]
-    for share in (0.1, 0.2, 0.5, 0.8, 0.95):
-        held = sum(h.quantile <= share for h in found) / count
-        print(f"the {share:.0%} date held in {held:.1%} of {count} histories")
-    for name, some in (
-        ("little data (under a quarter done)", [h for h in found if h.done < 0.25]),
-        ("more data", [h for h in found if h.done >= 0.25]),
-    ):
-        if some:
-            held = sum(h.quantile <= 0.8 for h in some) / len(some)
-            width = sorted(h.p80 / max(1, h.p50) for h in some)[len(some) // 2]
-            print(f"  {name}: 80 % date held in {held:.1%} of {len(some)}; 80 % / 50 % {width:.2f}")
-    error = sorted(h.p50 / max(1, h.truth) for h in found)
-    print(f"forecast middle over truth: median {error[count // 2]:.2f}, "
-          f"quartiles {error[count // 4]:.2f} to {error[count * 3 // 4]:.2f}")  # fmt: skip
+    numbers = [int(word) for word in sys.argv[1:] if word.isdigit()]
+    count, first = (numbers + [200, 0][len(numbers) :])[:2]
+    print(HEAD)
+    for name in [word for word in sys.argv[1:] if not word.isdigit()] or KINDS:
+        found = [one_history(seed, world=KINDS[name]) for seed in range(first, first + count)]
+        print(told(KINDS[name], found), flush=True)
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ the forecast that is checked against it.
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
-from math import exp
+from math import exp, log
 from random import Random
 from typing import Any
 
@@ -29,6 +29,10 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
 from crewboard.plan.duration import Duration
 from crewboard.plan.plan import Plan
+from crewboard.plan.task import Task
+from tests.bench.invented_finds import before_one_of, found_after
+from tests.bench.invented_people import People
+from tests.bench.worlds import WORLDS, World
 
 TICK = timedelta(minutes=30)
 
@@ -36,7 +40,7 @@ TICK = timedelta(minutes=30)
 class Truth:
     """What is so, and nobody knows."""
 
-    def __init__(self, plan: Plan, rnd: Random) -> None:
+    def __init__(self, plan: Plan, rnd: Random, world: World) -> None:
         factor = exp(rnd.gauss(0.1, 0.35))
         scatter = rnd.uniform(0.1, 0.5)
         common, alike = rnd.uniform(0.3, 0.85), rnd.uniform(2, 10)
@@ -48,25 +52,42 @@ class Truth:
         self.comes = {
             who: rnd.betavariate(alike * common, alike * (1 - common)) for who in plan.crew
         }
-        self.hours = {}
-        for task in plan.tasks.values():
-            low, likely, high = task.estimate or (2.0, 4.0, 12.0)
-            worth = low
-            if high > low:
-                alpha = 1 + 4 * (likely - low) / (high - low)
-                beta = 1 + 4 * (high - likely) / (high - low)
-                worth = low + (high - low) * rnd.betavariate(alpha, beta)
-            self.hours[task.id] = worth * factor * exp(rnd.gauss(0.0, scatter))
+        self._factor, self._scatter, self._tail = factor, scatter, world.tail
+        self.hours = {task.id: self.hours_of(task, rnd) for task in plan.tasks.values()}
+        self.other = Random(f"{world.name} {self.share}")  # what only some worlds ask for
+        self.learns = self.other.uniform(0.1, 0.3) if world.practice else 0.0
+        self.late_scatter = 0.6 if world.tail else 0.3
+
+    def hours_of(self, task: Task, rnd: Random) -> float:
+        """The person-hours that a task really takes, for a crew without practice."""
+        low, likely, high = task.estimate or (2.0, 4.0, 12.0)
+        if self._tail == "log-normal":
+            return likely * self._factor * exp(rnd.gauss(0.0, 0.8))
+        if self._tail == "pareto":
+            return likely * self._factor * 0.6 * rnd.paretovariate(2.5)
+        worth = low
+        if high > low:
+            alpha = 1 + 4 * (likely - low) / (high - low)
+            beta = 1 + 4 * (high - likely) / (high - low)
+            worth = low + (high - low) * rnd.betavariate(alpha, beta)
+        return worth * self._factor * exp(rnd.gauss(0.0, self._scatter))
+
+    def practised(self, done: int) -> float:
+        """By what hours fall when so many tasks are done (Wright 1936: a power of their number)."""
+        return exp(-self.learns * log(1 + done / 5))
 
 
 class InventedCrew:
     """The crew at work from a first day on."""
 
-    def __init__(self, plan: Plan, first: date, rnd: Random) -> None:
+    def __init__(self, plan: Plan, first: date, rnd: Random, world: World = WORLDS[0]) -> None:
         self.plan = plan
+        self.world = world
         self.day = first
         self.rnd = rnd
-        self.truth = Truth(plan, rnd)
+        self.truth = Truth(plan, rnd, world)
+        self.other = self.truth.other
+        self.people = People(plan, self.truth.comes, self.other, world.groups)
         self.pressing = _how_pressing(plan)
         self.left = dict(self.truth.hours)
         self.begun: set[str] = set()
@@ -92,7 +113,8 @@ class InventedCrew:
         """Go through one day of the calendar."""
         openings = self.plan.vehicle.work_days.openings_on(self.day)
         if openings and self.rnd.random() < self.truth.held:
-            people = [who for who in self.plan.crew if self.rnd.random() < self.truth.comes[who]]
+            people = self.people.here(self.day, self.rnd)
+            self.plan = self.plan._replace(crew=self.people.crew.copy())
             opens, closes = (datetime.combine(self.day, each) for each in openings[0])
             if people:
                 self._work_day(people, opens, closes)
@@ -133,7 +155,9 @@ class InventedCrew:
                 lead = supply.lead_time or Duration(days=14)
                 promised = self.day + timedelta(days=lead.days + 30 * lead.months)
                 self._say(opens, Ordered(supply.id, promised))
-                days = (promised - self.day).days * exp(self.rnd.gauss(self.truth.late, 0.3))
+                days = (promised - self.day).days * exp(
+                    self.rnd.gauss(self.truth.late, self.truth.late_scatter)
+                )
                 self.came[supply.id] = self.day + timedelta(days=round(days))
             elif due is not None and due <= self.day and not self._is_said(supply.id):
                 self._say(opens, Arrived(supply.id))
@@ -169,6 +193,7 @@ class InventedCrew:
                 teams[task_id] = team
                 if task_id not in self.begun:
                     self.begun.add(task_id)
+                    self.left[task_id] *= self.truth.practised(len(self.done))
                     self._say(now, Begun(task_id, tuple(team)))
 
     def _in_order_of_liking(self, now: datetime) -> list[str]:
@@ -206,6 +231,20 @@ class InventedCrew:
                 over = self._looked_at(over)
                 self._say(over, Released(entry, "looked at"))
         self.clear[task_id] = over
+        if self.world.found:
+            self._find(self.plan.tasks[task_id], now.date())
+
+    def _find(self, task: Task, day: date) -> None:
+        """Take up in the plan what finishing the task has brought to light."""
+        tasks = dict(self.plan.tasks)
+        for found in found_after(task, self.world.rate, day, len(tasks), self.other):
+            before = before_one_of(found, tasks, self.begun, self.other)
+            if before:
+                tasks[before] = tasks[before]._replace(after=(*tasks[before].after, found.id))
+            tasks[found.id] = found
+            self.left[found.id] = self.truth.hours_of(found, self.other)
+            self.pressing[found.id] = 5.0 + self.pressing.get(before, 0.0)
+        self.plan = self.plan._replace(tasks=tasks)
 
     def _looked_at(self, moment: datetime) -> datetime:
         day = moment.date()

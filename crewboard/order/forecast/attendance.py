@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
-from math import sqrt
 
 from crewboard.order.board import Board
-from crewboard.order.forecast.model import Attendance, Person
+from crewboard.order.forecast.model import Attendance
+from crewboard.order.forecast.seasons import seasons
+from crewboard.order.forecast.staying import Stay, staying
+from crewboard.order.forecast.together import together
 from crewboard.order.presence import days_with_people, expected_on
-
-# A season's share is taken up only where it is this many standard deviations off, and then half
-# of the way to be had from so many person-days: few days must not make a season.
-_OFF = 2.0
-_STEADY = 30.0
-_SEASONS = ((12, 1, 2), (3, 4, 5), (6, 7, 8), (9, 10, 11))
 
 
 def attendance(board: Board, order: Sequence[str]) -> Attendance:
@@ -29,46 +25,38 @@ def attendance(board: Board, order: Sequence[str]) -> Attendance:
     dropped = [
         day for day in plan.vehicle.work_days.coming(first, (today - first).days) if day not in came
     ]
-    people = []
-    for who in order:
-        days = [d for d in held if plan.crew[who].with_us_on(d)]
-        there = sum(who in came[d] for d in days)
-        people.append(Person(who, there, len(days) - there))
+    stays = [
+        Stay(who, tuple((d, who in came[d]) for d in held if plan.crew[who].with_us_on(d)))
+        for who in order
+    ]
+    people, leaving, replaced = staying(board, stays, held)
+    of_year = seasons(stays)
     return Attendance(
-        tuple(people),
+        people,
         held=len(held),
         dropped=len(dropped),
-        seasons=_seasons(board, held, came, order),
+        seasons=of_year.factors,
+        season_doubt=of_year.doubts,
+        together=together(stays, of_year.factors),
+        leaving=leaving,
+        replaced=replaced,
         answers=_answers(board, order),
     )
 
 
-def _seasons(
-    board: Board, held: Sequence[date], came: Mapping[date, Container[str]], order: Sequence[str]
-) -> tuple[float, ...]:
-    """How much more or less people come in each month, by the four seasons of the year."""
-    chances = {month: [0, 0] for month in range(4)}
-    for day in held:
-        there = [w for w in order if board.plan.crew[w].with_us_on(day)]
-        season = chances[_season(day.month)]
-        season[0] += sum(who in came[day] for who in there)
-        season[1] += len(there)
-    all_came = sum(c for c, _ in chances.values())
-    all_days = sum(n for _, n in chances.values())
-    if not all_came or all_came == all_days:
-        return (1.0,) * 12
-    mean = all_came / all_days
-    factor = []
-    for season_came, days in chances.values():
-        off = sqrt(mean * (1 - mean) / days) if days else 0.0
-        marked = days > 0 and abs(season_came / days - mean) > _OFF * off
-        shrunk = (season_came + _STEADY * mean) / (days + _STEADY)
-        factor.append(shrunk / mean if marked else 1.0)
-    return tuple(factor[_season(month)] for month in range(1, 13))
-
-
-def _season(month: int) -> int:
-    return next(number for number, months in enumerate(_SEASONS) if month in months)
+def past_attendance(board: Board, order: Sequence[str]) -> Mapping[date, int]:
+    """Who of these came on each day that is past, as bits; nobody on a work day of which the
+    logbook has no line. Days with work and without people are left out."""
+    came = days_with_people(board.plan, board.logbook, board.at)
+    bit = {who: 1 << number for number, who in enumerate(order)}
+    known = {day: sum(bit.get(who, 0) for who in there) for day, there in came.items()}
+    if known:
+        first, today = min(known), board.at.date()
+        told = board.logbook.days
+        for day in board.plan.vehicle.work_days.coming(first, (today - first).days):
+            if day not in told or not told[day].counting:
+                known.setdefault(day, 0)
+    return known
 
 
 def _answers(board: Board, order: Sequence[str]) -> dict[date, tuple[tuple[int, bool], ...]]:

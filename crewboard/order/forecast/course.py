@@ -37,8 +37,9 @@ def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
     )
 
 
-def days_until(
+def work_days_until(
     model: Model, table: WorkDayTable, chance: Random, worth: Sequence[float], target: float
 ) -> float:
-    """Days of the calendar until tasks that are worth `target` together are finished."""
-    return Playing(model, table, draw(model, table, chance)).days_until(worth, target)
+    """Work days until tasks that are worth `target` together are finished; of the last one as much
+    as was needed to come so far."""
+    return Playing(model, table, draw(model, table, chance)).work_days_until(worth, target)

@@ -1,4 +1,8 @@
-"""How often holds are made longer and deliveries come late, as the logbook tells it."""
+"""How often holds are made longer and deliveries come late, as the logbook tells it.
+
+How late is a normal belief of logarithms with an inverse chi-square one of their scatter, so that a
+delivery has the tail of Student's t (Gelman et al., Bayesian Data Analysis, ch. 3).
+"""
 
 from __future__ import annotations
 
@@ -31,6 +35,7 @@ def delays(board: Board) -> Delays:
         (BEFORE_EXTENDED * BEFORE_HOLDS + extended) / (BEFORE_HOLDS + len(holds)),
         (BEFORE_LATE * BEFORE_DELIVERIES + sum(late)) / count,
         sqrt((BEFORE_SCATTER**2 * BEFORE_DELIVERIES + squares) / count),
+        count,
     )
 
 

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from datetime import date
-from math import exp
+from math import copysign, exp, sqrt
 from random import Random
+from statistics import NormalDist
 
 from crewboard.order.ahead.work_time import DAY
+from crewboard.order.forecast.comers import Comers
 from crewboard.order.forecast.days import WorkDayTable
-from crewboard.order.forecast.model import Attendance, Model, Work
-from crewboard.order.forecast.pert_table import SLICES, normal_table, pert_table
+from crewboard.order.forecast.hours_fit import practised
+from crewboard.order.forecast.model import Model, Pace, Work
+from crewboard.order.forecast.pace import FURTHEST
+from crewboard.order.forecast.pert_table import SLICES, pert_table
+from crewboard.order.forecast.tail_table import tail_table
 
 # A hold that is made longer gets this much more of its length (common sense, no source).
 LONGER = (0.15, 1.0)
 # Each time the crew meets, what waits for a word (an inspection, a decision) is over with this
 # chance (common sense, no source).
 WORD = 0.5
-# Who said that they come, or do not, keeps to it with this chance (common sense, no source).
-COMES, STAYS_AWAY = 0.9, 0.95
 
 
 class Drawn:
@@ -32,16 +34,19 @@ class Drawn:
         self.turn = _at_once_first(model, _turns(model, Random(seed + 4)))
         self.most = _hands(model, Random(seed + 5))
         self._holds = Random(seed + 1)
-        self._crew = _Comers(model.attendance, Random(seed + 2))
+        self._crew = Comers(model.attendance, model.start.date(), Random(seed + 2))
         self._supplies = _supply_factors(model, Random(seed + 3))
-        self._came: dict[int, int] = {}
+        self._came: list[int] = []
         self._longer = _hold_factors(model, self._holds)
 
     def present(self, day: int) -> int:
-        """Who comes on that work day, as bits; always the same."""
-        if day not in self._came:
-            self._came[day] = self._crew.on(self.table.date(day))
-        return self._came[day]
+        """Who comes on that work day, as bits; always the same. The days before it have had their
+        luck too, whether or not there was anything to do on them."""
+        came, table = self._came, self.table
+        while len(came) <= day:
+            table.hours(len(came))
+            came.append(self._crew.on(table.date(len(came))))
+        return came[day]
 
     def hold_over(self, task: int, work: Work, finish: float) -> float:
         """When the hold behind a task that ends then is over."""
@@ -78,32 +83,55 @@ def _hours(model: Model, chance: Random) -> tuple[list[float], float]:
     """Person-minutes in the shop that each task still takes, and how many the crew takes on the
     whole for each that is estimated."""
     pace, rnd = model.pace, chance.random
-    normal = normal_table()
-    factor = exp(chance.gauss(pace.mean, pace.doubt) if pace.doubt else pace.mean)
-    stretch = exp(chance.gauss(pace.stretch, pace.stretch_doubt) if pace.stretch_doubt else 0.0)
     share = pace.share
     if pace.share_doubt:
         share = min(1.0, max(0.1, share * exp(chance.gauss(0.0, pace.share_doubt))))
-    noise = [exp(pace.scatter * z) for z in normal] if pace.scatter else [1.0]
-    slices = len(noise)
+    stretch = chance.gauss(pace.stretch, pace.stretch_doubt) if pace.stretch_doubt else 0.0
+    scatter, table = _scatter(pace, chance)
+    factor = chance.gauss(pace.mean, pace.doubt) if pace.doubt else pace.mean
+    learns, luck = rnd() < pace.learns, rnd()
+    practice = _practice(pace, luck) if learns else 0.0
     left = [0.0] * len(model.work)
     for task in model.draws:
         work = model.work[task]
+        worth = work.low
         if work.range:
-            worth = work.low + work.range * pert_table(work.table)[int(rnd() * SLICES)]
-        else:
-            worth = work.low
-        scatter = stretch * noise[int(rnd() * slices)]
-        own = factor * scatter
-        if work.left is not None and work.overran:
-            left[task] = work.left * scatter / share
-        elif work.left is not None:
-            left[task] = work.left * own / share
+            worth += work.range * pert_table(work.table)[int(rnd() * SLICES)]
+        far = scatter * table[int(rnd() * SLICES)]
+        noise = stretch + (far if -FURTHEST < far < FURTHEST else copysign(FURTHEST, far))
+        own = factor + noise
+        if practice:
+            own -= practice * (practised(pace.done + task) - pace.middle)
+        if work.left is not None:
+            left[task] = work.left * exp(noise if work.overran else own) / share
         elif work.done:
-            left[task] = _still(work, worth, own, chance) / share
+            left[task] = _still(work, worth, exp(own), chance) / share
         else:
-            left[task] = worth * own / share
-    return left, factor * stretch / share
+            left[task] = worth * exp(own) / share
+    whole = factor + stretch + min(FURTHEST, scatter * scatter) / 2  # the mean of a log-normal
+    whole -= practice * (practised(pace.done + len(left) / 2) - pace.middle)
+    return left, exp(whole) / share
+
+
+def _practice(pace: Pace, luck: float) -> float:
+    """How much practice helps in one course, where it does: the normal belief above 0."""
+    belief = NormalDist(pace.practice, pace.practice_doubt)
+    below = belief.cdf(0.0)
+    return belief.inv_cdf(min(1 - 1e-9, max(1e-9, below + luck * (1 - below))))
+
+
+def _scatter(pace: Pace, chance: Random) -> tuple[float, tuple[float, ...]]:
+    """How far hours scatter in one course, and the table of their tail. The square is drawn from
+    the scaled inverse chi-square (Gelman et al., Bayesian Data Analysis, ch. 3)."""
+    luck = chance.random()
+    for tail in pace.tails:
+        luck -= tail.chance
+        if luck < 0 or tail is pace.tails[-1]:
+            scatter = tail.scatter
+            if pace.known:
+                scatter *= sqrt(pace.known / chance.gammavariate(pace.known / 2, 2.0))
+            return scatter, tail_table(tail.freedom)
+    return 0.0, (0.0,) * SLICES
 
 
 def _turns(model: Model, chance: Random) -> list[int]:
@@ -176,63 +204,11 @@ def _supply_factors(model: Model, chance: Random) -> dict[int, tuple[float, floa
     if model.delays.sure:
         return {}
     numbers = {n for w in model.work for n, _ in (*w.orders, *w.deliveries)}
-    late, scatter = model.delays.late_mean, model.delays.late_scatter
+    _, _, late, scatter, known = model.delays
+    if known:
+        scatter *= sqrt(known / chance.gammavariate(known / 2, 2.0))
+        late = chance.gauss(late, scatter / sqrt(known))
     return {
         number: (max(0.7, exp(chance.gauss(late, scatter))), chance.random())
         for number in range(max(numbers, default=-1) + 1)
     }
-
-
-class _Comers:
-    """Everybody's chance of coming, drawn once for a course, and who comes on a day.
-
-    Everybody has a stream of chances of their own, so that one more person changes nobody else's.
-    """
-
-    def __init__(self, attendance: Attendance, chance: Random) -> None:
-        self._as = attendance
-        self._chance = chance
-        self._everybody = (1 << len(attendance.people)) - 1
-        if attendance.sure:
-            return
-        common = _common(attendance, chance)
-        self._held = chance.betavariate(9.5 + attendance.held, 0.5 + attendance.dropped)
-        alike, seed = attendance.alike, chance.getrandbits(60)
-        self._each = []
-        for person in attendance.people:
-            own = Random(f"{seed}/{person.id}")
-            comes = own.betavariate(
-                max(0.05, alike * common) + person.came,
-                max(0.05, alike * (1 - common)) + person.stayed_away,
-            )
-            self._each.append((own.random, comes))
-
-    def on(self, day: date) -> int:
-        """The people who come, as bits."""
-        attendance = self._as
-        if attendance.sure:
-            return self._everybody
-        rnd = self._chance.random
-        answers = attendance.answers.get(day)
-        season = attendance.seasons[day.month - 1]
-        takes_place = rnd() < self._held or answers is not None
-        here, bit = 0, 1
-        for own, comes in self._each:
-            if own() < comes * season and takes_place:
-                here |= bit
-            bit <<= 1
-        for number, coming in answers or ():
-            keeps = rnd() < (COMES if coming else STAYS_AWAY)
-            here = here | 1 << number if coming == keeps else here & ~(1 << number)
-        return here
-
-
-def _common(attendance: Attendance, chance: Random) -> float:
-    """The chance that the people of this crew have in common.
-
-    Their number, not their days, says how surely it is known: they are alike, not the same.
-    """
-    came = sum(p.came for p in attendance.people)
-    away = sum(p.stayed_away for p in attendance.people)
-    worth = min(1.0, 2.0 * len(attendance.people) / (came + away)) if came + away else 0.0
-    return chance.betavariate(2.5 + worth * came, 2.5 + worth * away)

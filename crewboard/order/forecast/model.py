@@ -17,26 +17,47 @@ from crewboard.plan.duration import Duration
 from crewboard.plan.workdays import Opening, WorkDays
 
 
+class Tail(NamedTuple):
+    """How the hours of a task scatter about the pace, as logarithms, if Student's t with so many
+    degrees of freedom tells it: `chance` is how surely it does, `scatter` its scale."""
+
+    chance: float
+    freedom: int
+    scatter: float
+
+
 class Pace(NamedTuple):
     """Hours worked against hours estimated, as logarithms: the crew's own mean with how surely it
-    is known, and the scatter from task to task. `share` is how much of the time in the shop goes
-    into tasks, `stretch` what the past says on top (see `lookback`)."""
+    is known, and the scatter from task to task, by one of `tails`, known as from so many tasks
+    (`known`; 0: surely). `share` is how much of the time in the shop goes into tasks, `stretch`
+    what the past says on top (see `lookback`). With the chance `learns` hours fall by `practice`, a
+    power of the number of tasks done; `done` are so far, and the mean is of when it was `middle`.
+    """
 
     mean: float = 0.0
     doubt: float = 0.0
-    scatter: float = 0.0
+    tails: tuple[Tail, ...] = ()
+    known: float = 0.0
     share: float = 1.0
     share_doubt: float = 0.0
     stretch: float = 0.0
     stretch_doubt: float = 0.0
+    learns: float = 0.0
+    practice: float = 0.0
+    practice_doubt: float = 0.0
+    done: int = 0
+    middle: float = 0.0
 
 
 class Person(NamedTuple):
-    """One volunteer's record: work days come, work days not come, since they joined."""
+    """One volunteer's record: work days come, work days not come, since they joined. Of these the
+    last `silent` ones, all since they last came; `gone` is the chance that they have left."""
 
     id: str
     came: int
     stayed_away: int
+    silent: int = 0
+    gone: float = 0.0
 
 
 class Attendance(NamedTuple):
@@ -44,8 +65,12 @@ class Attendance(NamedTuple):
 
     `people` from the lowest bit on. `alike`: how much the crew's common chance says about each
     (in work days). `held`, `dropped`: work days of the calendar on which somebody, or nobody, came.
-    `seasons` multiply the chance, by month. `answers` are the days for which people said whether
-    they come.
+    `seasons` multiply the chance, by month, and `season_doubt` is how unsurely each is known, as a
+    logarithm. `together`: how much of people's luck on a day is the same for all, 0 to 1, with the
+    chance of each. `leaving`: shape and years of the Gamma belief of how often somebody leaves,
+    None where nobody ever does; `replaced`: of those who left how many were, and were not,
+    replaced. `answers` are the days for which people said whether they come. `past`: who came, as
+    bits, on days that are known.
     """
 
     people: tuple[Person, ...]
@@ -54,19 +79,26 @@ class Attendance(NamedTuple):
     held: int = 0
     dropped: int = 0
     seasons: tuple[float, ...] = (1.0,) * 12
+    season_doubt: tuple[float, ...] = (0.0,) * 12
+    together: tuple[tuple[float, float], ...] = ((0.0, 1.0),)
+    leaving: tuple[float, float] | None = None
+    replaced: tuple[float, float] = (1.0, 0.0)
     answers: Mapping[date, tuple[tuple[int, bool], ...]] = {}
+    past: Mapping[date, int] = {}
 
 
 class Delays(NamedTuple):
     """How often a hold is made longer, and how deliveries keep their dates. `sure`: never, always.
 
-    A lead time is multiplied with a log-normal factor of this mean and scatter.
+    A lead time is multiplied with a log-normal factor of this mean and scatter, which are known as
+    from so many deliveries (`known`; 0: surely).
     """
 
     sure: bool = False
     extended: float = 0.1
     late_mean: float = 0.1
     late_scatter: float = 0.3
+    known: float = 0.0
 
 
 class Work(NamedTuple):

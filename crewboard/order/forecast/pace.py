@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from math import log, sqrt
 
 from crewboard.order.board import Board, openings_of
+from crewboard.order.forecast.hours_fit import fitted
 from crewboard.order.forecast.model import Pace
 from crewboard.order.presence import days_with_people
 from crewboard.plan.task import Estimate
 
-# What is believed before the log says anything, as logarithms (common sense, no source): crews are
-# somewhat slower than they think, by half or double at the outside, and tasks differ.
-BEFORE_MEAN, BEFORE_DOUBT = 0.1, 0.4
-BEFORE_SCATTER, BEFORE_TASKS = 0.35, 4.0
-# A task that took five times its estimate, or a fifth, says as much as one still further off: one
-# slip of the pen must not set the pace of all the others.
-FURTHEST = log(5)
+# A task that took eight times its estimate, or an eighth, says as much as one still further off:
+# one slip of the pen must not set the pace of all the others.
+FURTHEST = log(8)
 # Of a day in the shop some goes into tea and talk.
 BEFORE_SHARE, BEFORE_VISITS = 0.75, 6.0
 # How much the share of one visit differs from that of another.
@@ -23,7 +21,8 @@ _VISIT_SCATTER = 0.25
 
 
 def evidence(board: Board) -> list[float]:
-    """log(hours worked / mean of the estimate) of each finished task that has both."""
+    """log(hours worked / mean of the estimate) of each finished task that has both, in the order in
+    which they were finished."""
     ratios = []
     for standing in board.standings.values():
         estimate = standing.task.estimate
@@ -31,28 +30,30 @@ def evidence(board: Board) -> list[float]:
             mean = (estimate.low + 4 * estimate.likely + estimate.high) / 6
             if mean > 0:
                 ratio = log(standing.hours / mean)
-                ratios.append(min(FURTHEST, max(-FURTHEST, ratio)))
-    return ratios
+                finished = standing.finished or datetime.min
+                ratios.append((finished, min(FURTHEST, max(-FURTHEST, ratio))))
+    return [ratio for _, ratio in sorted(ratios, key=lambda told: told[0])]
 
 
 def pace(board: Board) -> Pace:
-    """The crew's pace: a normal mean with a normal belief before, its scatter shrunk likewise."""
+    """The crew's pace after what the log holds."""
     ratios = evidence(board)
-    count = len(ratios)
-    middle = sum(ratios) / count if count else BEFORE_MEAN
-    squares = sum((r - middle) ** 2 for r in ratios)
-    freedom = max(0, count - 1)
-    variance = (BEFORE_TASKS * BEFORE_SCATTER**2 + squares) / (BEFORE_TASKS + freedom)
-    sure_before, sure_now = 1 / BEFORE_DOUBT**2, count / variance
-    mean = (BEFORE_MEAN * sure_before + middle * sure_now) / (sure_before + sure_now)
+    fit = fitted(ratios)
     inside = _range_of_estimates(board)
+    tails = (t._replace(scatter=sqrt(max(0.0, t.scatter**2 - inside))) for t in fit.tails)
     share, share_doubt = _share(board)
     return Pace(
-        mean,
-        sqrt(1 / (sure_before + sure_now)),
-        sqrt(max(0.0, variance - inside)),
+        fit.mean,
+        fit.doubt,
+        tuple(tails),
+        fit.known,
         share,
         share_doubt,
+        learns=fit.learns,
+        practice=fit.practice,
+        practice_doubt=fit.practice_doubt,
+        done=len(ratios),
+        middle=fit.middle,
     )
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import accumulate
-from statistics import NormalDist
 
 SLICES = 1024
 # The mode is placed on this grid within the range, so that a few tables serve every estimate.
@@ -41,10 +40,3 @@ def pert_table(number: int) -> tuple[float, ...]:
         before = sums[step - 1] if step else 0.0
         table.append((step + (wanted - before) / (sums[step] - before)) / _STEPS)
     return tuple(table)
-
-
-@lru_cache(maxsize=1)
-def normal_table() -> tuple[float, ...]:
-    """The standard normal's quantiles at the same slices."""
-    normal = NormalDist()
-    return tuple(normal.inv_cdf((slice_ + 0.5) / SLICES) for slice_ in range(SLICES))

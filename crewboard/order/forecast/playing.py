@@ -100,12 +100,15 @@ class Playing:
             ended,
         )
 
-    def days_until(self, worth: Sequence[float], target: float) -> float:
-        for day in self._days():
+    def work_days_until(self, worth: Sequence[float], target: float) -> float:
+        before, day = 0.0, 0
+        for closes in self._days():
+            day = self.table.day_from(closes - 1)
             reached = sum(worth[task] for task in self.finished)
             if reached >= target:
-                return day / DAY
-        return max(1.0, self.finish / DAY)
+                return day + (target - before) / (reached - before)
+            before = reached
+        return day + 1.0
 
     def _days(self) -> Iterator[int]:
         """Work day after work day until all is done; gives the minute at which each closed."""

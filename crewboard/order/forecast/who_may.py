@@ -7,6 +7,7 @@ the certificate, learnt the skill or joined, and says so.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 
 from crewboard.order.board import Board
 from crewboard.order.may.moment import not_used
@@ -17,12 +18,20 @@ from crewboard.plan.task import Task
 
 
 class Crew:
-    """The people as bits; those with the most sought-after skills have the highest."""
+    """The people as bits; those with the most sought-after skills have the highest.
 
-    def __init__(self, board: Board) -> None:
+    `since`: also who has left in the meantime, for what was done from that day on.
+    """
+
+    def __init__(self, board: Board, since: date | None = None) -> None:
         self.board = board
         self.today = board.at.date()
-        people = [v for v in board.plan.crew.values() if v.with_us_on(self.today)]
+        everybody = board.plan.crew.values()
+        people = [
+            v
+            for v in everybody
+            if v.with_us_on(self.today) or (since is not None and v.left and v.left >= since)
+        ]
         wanted: dict[str, int] = {}
         for standing in board.standings.values():
             if not standing.work_done:
