@@ -42,4 +42,12 @@ def work_days_until(
 ) -> float:
     """Work days until tasks that are worth `target` together are finished; of the last one as much
     as was needed to come so far."""
-    return Playing(model, table, draw(model, table, chance)).work_days_until(worth, target)
+    played = Playing(model, table, draw(model, table, chance))
+    before, day = 0.0, 0
+    for closes in played.days():
+        day = table.day_from(closes - 1)
+        reached = sum(worth[task] for task in played.finished)
+        if reached >= target:
+            return day + (target - before) / (reached - before)
+        before = reached
+    return day + 1.0

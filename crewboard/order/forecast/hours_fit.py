@@ -32,7 +32,7 @@ FIRST_TASKS = 5.0
 _ROUNDS = 12
 
 
-class Fit(NamedTuple):
+class HoursFit(NamedTuple):
     """Logarithms; see `Pace`. `middle` is the mean practice of the tasks told of."""
 
     mean: float
@@ -50,7 +50,7 @@ def practised(done: float) -> float:
     return log(1 + done / FIRST_TASKS)
 
 
-def fitted(ratios: Sequence[float]) -> Fit:
+def fitted(ratios: Sequence[float]) -> HoursFit:
     """What is believed after these, in the order in which they were finished."""
     count = len(ratios)
     practice = [practised(number) for number in range(count)]
@@ -65,7 +65,7 @@ def fitted(ratios: Sequence[float]) -> Fit:
         return sum(c * v for c, v in zip(chances, values, strict=True))
 
     slope, doubt = mean([line.slope for line in lines]), mean([line.slope_doubt for line in lines])
-    return Fit(
+    return HoursFit(
         mean([line.mean for line in lines]),
         mean([line.doubt for line in lines]),
         _learns(slope, doubt),
@@ -88,7 +88,7 @@ def _learns(slope: float, doubt: float) -> float:
     return LEARNS / (LEARNS + (1 - LEARNS) * none_now / none_before)
 
 
-class _Line(NamedTuple):
+class _FitOfTail(NamedTuple):
     mean: float
     doubt: float
     slope: float
@@ -97,7 +97,7 @@ class _Line(NamedTuple):
     says: float  # the logarithm of how likely it makes what was seen, and itself is
 
 
-def _line(ratios: Sequence[float], steps: Sequence[float], freedom: int) -> _Line:
+def _line(ratios: Sequence[float], steps: Sequence[float], freedom: int) -> _FitOfTail:
     """The line of one tail, by so many rounds of weighing."""
     count = len(ratios)
     mean, slope, square = BEFORE_MEAN, 0.0, BEFORE_SCATTER**2
@@ -120,7 +120,7 @@ def _line(ratios: Sequence[float], steps: Sequence[float], freedom: int) -> _Lin
         log(1 + o * o / (freedom * square)) for o in off
     )
     says -= 0.5 * BEFORE_TASKS * (BEFORE_SCATTER**2 / square + log(square))
-    return _Line(mean, sqrt(d / whole), slope, sqrt(a / whole), sqrt(square), says)
+    return _FitOfTail(mean, sqrt(d / whole), slope, sqrt(a / whole), sqrt(square), says)
 
 
 def _sum(weights: Sequence[float], values: Sequence[float]) -> float:

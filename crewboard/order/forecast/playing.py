@@ -86,7 +86,7 @@ class Playing:
         self.finish = 0.0
 
     def run(self, soonest: int) -> Course:
-        for _ in self._days():
+        for _ in self.days():
             pass
         ended = not self.unfinished
         closings = self.model.closings.values()
@@ -100,17 +100,7 @@ class Playing:
             ended,
         )
 
-    def work_days_until(self, worth: Sequence[float], target: float) -> float:
-        before, day = 0.0, 0
-        for closes in self._days():
-            day = self.table.day_from(closes - 1)
-            reached = sum(worth[task] for task in self.finished)
-            if reached >= target:
-                return day + (target - before) / (reached - before)
-            before = reached
-        return day + 1.0
-
-    def _days(self) -> Iterator[int]:
+    def days(self) -> Iterator[int]:
         """Work day after work day until all is done; gives the minute at which each closed."""
         self._take_jigs()
         for passing in self.counts.known():

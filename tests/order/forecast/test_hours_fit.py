@@ -8,7 +8,7 @@ from statistics import NormalDist
 
 import pytest
 
-from crewboard.order.forecast.hours_fit import Fit, fitted, practised
+from crewboard.order.forecast.hours_fit import HoursFit, fitted, practised
 from crewboard.order.forecast.tail_table import tail_table
 
 
@@ -27,7 +27,7 @@ def test_the_table_of_a_tail_is_students(
     assert table[0] == pytest.approx(-table[-1])
 
 
-def _heavy(of: Fit) -> float:
+def _heavy(of: HoursFit) -> float:
     return of.tails[0].chance
 
 
