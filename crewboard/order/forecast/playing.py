@@ -8,7 +8,7 @@ and lists, since it runs many thousand times.
 from __future__ import annotations
 
 from bisect import insort
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from heapq import heappop, heappush
 from types import MappingProxyType
 from typing import NamedTuple
