@@ -94,7 +94,7 @@ def _found_then(board: Board, past: Model, first: date) -> tuple[int, ...]:
     it was."""
     earliest = list(past.earliest)
     for number, name in enumerate(past.tasks):
-        added = came_on(board, board.plan.tasks[name])
+        added = came_on(board.logbook, board.plan.tasks[name])
         if added is not None and added > first:
             earliest[number] = max(earliest[number], (added - first).days * DAY)
     return tuple(earliest)
