@@ -9,6 +9,7 @@ from crewboard.order.reasons.why import hold_in_words
 from crewboard.order.said import component_name, day_and_time, person
 from crewboard.plan.piece import Piece
 from crewboard.telling.line import GAP, Line, title
+from crewboard.telling.reckoned_of import reckoned_lines
 from crewboard.telling.row import STATE_TONE
 
 KEPT = "kept for ever"
@@ -18,7 +19,7 @@ _ENTRIES = 40  # the latest entries shown of a piece's history
 def piece_lines(board: Board, piece: Piece, work: Iterable[Standing]) -> list[Line]:
     """What is known of one piece, the work on it last."""
     lines = [title(piece.name), *became_of(board, piece), *fact_lines(board, piece)]
-    return [*lines, *work_lines(work)]
+    return [*lines, *work_lines(work), *reckoned_lines(board, "piece", piece.id)]
 
 
 def piece_sheet(board: Board, piece_id: str, now: Iterable[Line] = ()) -> list[Line]:
@@ -31,6 +32,7 @@ def piece_sheet(board: Board, piece_id: str, now: Iterable[Line] = ()) -> list[L
     lines += _chapter("As it is now", now)
     lines += _chapter("What is done to it", work_lines(work))
     lines += _chapter("Holds on it", _holds(board, piece_id))
+    lines += reckoned_lines(board, "piece", piece_id)
     lines += _chapter("Pictures", map(Line, piece.pictures))
     return [*lines, *_chapter("In the logbook", list(_history(board, piece_id))[-_ENTRIES:])]
 

@@ -13,6 +13,7 @@ from crewboard.order.sequence.of_components import components_in_order
 from crewboard.plan.component import Component
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.notes import notes_on
+from crewboard.telling.reckoned_of import reckoned_lines
 from crewboard.telling.row import STATE_TONE, Row, heading, percent
 from crewboard.telling.series import FoldedSeries, fold, member_name, series_row, so_far
 from crewboard.telling.task import comes_after
@@ -218,4 +219,5 @@ def component_lines(board: Board, tree: Tree, component_id: str) -> list[Line]:
     if component.about.strip():
         lines += [GAP, Line(component.about.strip())]
     pieces = [piece.id for piece in board.plan.pieces.values() if piece.component == component_id]
-    return [*lines, *notes_on(board, component_id, *pieces)]
+    reckoned = reckoned_lines(board, "component", component_id)
+    return [*lines, *notes_on(board, component_id, *pieces), *reckoned]

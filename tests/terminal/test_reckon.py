@@ -345,3 +345,24 @@ async def test_the_sheet_of_a_task_still_to_do_says_its_form_by_now(tmp_path: Pa
         await until(pilot, lambda: "rise was 355 mm, now" in " ".join(seen(app).split()))
         app.record([Begun("ribs/bend", ("ada",)), Finished("ribs/bend")])
         await until(pilot, lambda: "rise was" not in seen(app))
+
+
+async def test_answers_for_a_component_and_a_piece_stand_beside_their_rows(tmp_path: Path) -> None:
+    shop = make_shop(tmp_path / "van", components={"ribs": BENT})
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(110, 40)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        of_all = Reckoned("arc", "radius [b]1[/b] m", ("rise = 300 mm",), component="ribs")
+        (first,) = app.record([of_all]).entries
+        again = of_all._replace(answer="radius 2 m", before=first.id)
+        app.record([again, Reckoned("length", "1 in", component="frame")])
+        app.record([Reckoned("movement", "moves 3 mm", piece="ribs/rib")])
+        await pilot.press("3", "home", "down")
+        await until(pilot, lambda: "arc: radius 2 m" in " ".join(seen(app).split()))
+        assert "[b]1[/b]" not in seen(app), "it was reckoned anew"
+        assert "1 in," not in seen(app), "that is of the frame"
+        await pilot.press("right", "down", "down")
+        await until(pilot, lambda: "movement: moves 3 mm" in " ".join(seen(app).split()))
+        await pilot.press("enter")
+        await until(pilot, lambda: "What is done to it" in seen(app))
+        assert "movement: moves 3 mm" in seen(app)
