@@ -29,6 +29,7 @@ Reads = Literal[
     "yes",
     "measures",  # lengths among signs: "5 1/4 at 12", "2.40 m ± 3 mm; 1.2 m + 1.21 m"
     "heights",  # behind the name of what they are: "A to B: -12 ± 1; B = 100"
+    "log",  # hours by temperature: "6 h at 25; 12 h at 12"
     "air",  # readings: "18 °C 62 %; 19 °C 60 %"
     "text",
 ]

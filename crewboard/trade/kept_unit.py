@@ -27,6 +27,8 @@ def with_its_unit(reads: Reads, typed: str, units: str) -> str:
             return _measures(typed, units)
         case "heights":
             return ";".join(_height(part, units) for part in typed.split(";"))
+        case "log":
+            return "; ".join(_hours(part.strip(), units) for part in typed.split(";"))
         case "air":
             return "; ".join(_reading(part.strip(), units) for part in typed.split(";"))
         case _:
@@ -52,6 +54,12 @@ def _height(part: str, units: str) -> str:
     """Behind the names, which may be numbers."""
     name, *rest = _NAMED.split(part, maxsplit=1)
     return f"{name}{rest[0]}{_measures(rest[1], units)}" if rest else part
+
+
+def _hours(part: str, units: str) -> str:
+    """ "6 h at 25"."""
+    hours, mark, degrees = part.partition(" at ")
+    return f"{hours} at {_temperature(degrees.strip(), units)}" if mark else part
 
 
 def _reading(part: str, units: str) -> str:

@@ -32,6 +32,13 @@ ENOUGH: dict[str, dict[str, str]] = {
     "coats": {"area": "12.5 m2", "coats": "2", "rate": "8 m2/l", "tin": "2.5 l"},
     "film": {"solids": "65", "dry": "125 µm"},
     "may-we-coat": {"temperature": "16", "humidity": "71", "surface": "13"},
+    "cure": {
+        "label": "24 hours",
+        "at": "20 °C",
+        "least": "10 °C",
+        "log": "6 h at 25 °C; 12 h at 12 °C; 6 h at 18 °C",
+        "energy": "41.57",
+    },
     "moisture": {"temperature": "20", "humidity": "65"},
     "movement": {"width": "6 in", "from": "12", "to": "7", "species": "white ash"},
     "drying": {"thickness": "1 in", "species": "white ash"},

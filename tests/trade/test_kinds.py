@@ -70,6 +70,7 @@ BARE: dict[str, dict[str, str]] = {
     "levels": {"steps": "1 to 2: -3/8 ± 1/16; 2 to 1: 7/16 ± 1/16", "fixed": "1 = 4; 3"},
     "moved": {"before": "69 ± 1/8", "after": "69 5/16 ± 1/8"},
     "moisture": {"temperature": "65", "humidity": "60", "readings": "65 62; 70 58 %"},
+    "cure": {"label": "24 h", "at": "68", "least": "50", "log": "6 h at 77; 9 h at 55", "q10": "2"},
     "arc": {"chord": "96", "rise": "12", "every": "12"},
     "cutting": {"stock": "4 x 96", "pieces": "7 x 40", "kerf": "1/8"},
 }

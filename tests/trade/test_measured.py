@@ -168,6 +168,32 @@ def test_air_drying_is_a_question_for_the_meter() -> None:
     assert any("disputed" in line for line in thick.result)
 
 
+def test_the_days_of_air_drying_are_those_that_were_remembered() -> None:
+    """From memory, FPL technical note 233: an inch thick, to 20 % moisture."""
+    days = {
+        "white ash": (60, 200), "northern red oak": (70, 200), "white oak": (80, 250),
+        "yellow-poplar": (40, 150), "american elm": (50, 150), "eastern white pine": (60, 200),
+    }  # fmt: skip
+    for wood, (low, high) in days.items():
+        told = answer("drying", thickness="1 in", species=wood)
+        assert (told.figures["low_days"], told.figures["high_days"]) == (low, high)
+        assert "from memory" in {source.mark for source in told.sources}
+
+
+def test_a_textbooks_quick_check_of_residuals() -> None:
+    """Verified (a surveyor's course): residuals of Q -.015 +.015 -.035 +.035, of R +.007 -.033
+    +.027: their squares .0029 and .001867, together .004767; 7 observations, 2 unknowns."""
+    off = {"Q": (-15, 15, -35, 35), "R": (7, -33, 27)}
+    steps = [
+        Levelled("0", end, Fraction(1000 - v), Fraction(1000))
+        for end, vs in off.items()
+        for v in vs
+    ]
+    found = adjusted(steps, {"0": Fraction(0)})
+    assert found.degrees == 5
+    assert round(float(found.chi_squared), 6) == 0.004767
+
+
 def test_moisture_is_told_by_the_readings_of_the_weeks_too() -> None:
     air = {"temperature": "20", "humidity": "65"}
     weeks = answer("moisture", **air, readings="20 °C 65 %; 20 °C 50 %; 20 °C 80 %")

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH
+from crewboard.trade.given import exact
 from crewboard.trade.kinds.canvas import cloths, duck_ounces
 from crewboard.trade.kinds.fastenings import fastenings
 from crewboard.trade.kinds.nails import PENNY
@@ -54,6 +55,26 @@ def test_recoat_and_cure_come_from_the_label_alone() -> None:
     assert not any("only the label says" in caution for caution in told.cautions)
     with pytest.raises(Unread, match="all of it is lost"):
         answer("coats", area="10 m2", coats="1", rate="8 m2/l", loss="100")
+
+
+def test_waits_of_old_books_are_history_and_nobodys_default() -> None:
+    """Verified in the books themselves, all public domain: lead and oil, not the tins of today."""
+    tin = {"area": "10 m2", "coats": "2", "rate": "8 m2/l"}
+    today, old = answer("coats", **tin), answer("coats", **tin, history="yes")
+    assert (today.result, today.figures) == (old.result, old.figures)
+    assert not any("Burgess" in source.where for source in today.sources)
+    told = " ".join(source.in_words for source in old.sources)
+    for says in ("48 h", "24 h", "a day apart", "5 days", "8", "about 10", "twelve weeks", "1881"):
+        assert says in told
+    for sum_, coats in (((1, 2, 5, 1, 2, 1), 12), ((2, 2, 1), 5)):
+        assert sum(sum_) == coats
+        assert f"{' + '.join(map(str, sum_))} = {coats} coats" in told
+    assert any("history, never for what is in the tin" in caution for caution in old.cautions)
+    canvas = answer("canvas", length="6 m", arc="2 m", tacks="20 mm")
+    (bedded,) = (s for s in canvas.sources if "white lead" in s.says)
+    assert "not less than five days" in bedded.says
+    assert "history" in bedded.says
+    assert "lead-paint" in canvas.hazards
 
 
 def test_wet_and_dry_film() -> None:
@@ -106,6 +127,10 @@ def test_nails() -> None:
     for penny, length in PENNY.items():
         if penny <= 10:
             assert length == Fraction(1, 2) + Fraction(penny, 4)
+    longer = {12: "3 1/4", 16: "3 1/2", 20: "4", 30: "4 1/2", 40: "5", 60: "6"}
+    assert {p: exact(inches) for p, inches in longer.items()} == {
+        penny: length for penny, length in PENNY.items() if penny > 10
+    }
     assert figure("nails", "penny", thickness="3 in") is None
 
 

@@ -43,6 +43,9 @@ KINDS: dict[str, ListedKind] = {
     "coats": ListedKind("paint for an area: coats, spreading rate, loss, tins", _COAT, _COATING),
     "film": ListedKind("wet and dry film of a coat, and how far a litre goes", _COAT, _COATING),
     "may-we-coat": ListedKind("dew point and surface: may this air be painted in", _COAT, _COATING),
+    "cure": ListedKind(
+        "how far something cured in the cold, by its product's sheet", ("cure", "glue", "clamp")
+    ),
     "moisture": ListedKind("the moisture that wood comes to in this air"),
     "movement": ListedKind("how far a board shrinks or swells across, and the gap to leave"),
     "drying": ListedKind(

@@ -18,7 +18,8 @@ DUCK = Source(
     "verified",
 )
 BEDDED = Source(
-    "canvas was wetted, and rubbed full of white lead and raw oil (history, not a recipe)",
+    "canvas of 10 oz a square yard, edges lapped 1 in, 3/4 in tacks, was wetted and rubbed full of "
+    "white lead and raw oil, not less than five days before two more coats (history, no recipe)",
     "a carpentry cyclopedia of about 1907",
     "verified",
 )

@@ -8,6 +8,7 @@ from crewboard.plan.extent import shown as extent_shown
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import litres_shown, number_shown, spreading_shown
+from crewboard.trade.old_coats import CAUTION, OLD_COATS
 from crewboard.trade.reckoning import Reckoning, Source, geometry
 
 QUANTITY = geometry("amount = area x coats / (spreading rate x (1 - loss)), rounded up to tins")
@@ -31,7 +32,7 @@ def _answer(given: Given) -> Reckoning:
             f"{extent_shown(Extent('area', area), units)}, {coats_said} at "
             f"{spreading_shown(rate, units)}{lost}",
         ),
-        (QUANTITY, RATE),
+        (QUANTITY, RATE, *(OLD_COATS if given.yes("history") else ())),
         ("the rate of a label is for smooth stuff: bare and open grain takes more",),
         _cautions(given),
         ("oily-rags",),
@@ -67,7 +68,8 @@ def _as_said(given: Given, name: str) -> str:
 def _cautions(given: Given) -> tuple[str, ...]:
     missing = [n for n in ("recoat", "cure") if not given.has(n)]
     label = (ONLY_LABEL,) if missing else ()
-    return (*label, "paint what will be hidden before what shows")
+    old = (CAUTION,) if given.yes("history") else ()
+    return (*label, *old, "paint what will be hidden before what shows")
 
 
 KIND = KindOfReckoning(
@@ -82,6 +84,7 @@ KIND = KindOfReckoning(
         Ask("recoat", "next coat after, as the label says", "span", False, fills="recoat"),
         Ask("cure", "cured after, as the label says", "span", False, fills="cure"),
         Ask("batch", "the batch on the tin", "text", needed=False),
+        Ask("history", "the waits of old books too: yes or no", "yes", False, "no"),
     ),
     _answer,
 )
