@@ -44,7 +44,7 @@ KINDS: dict[str, ListedKind] = {
     "film": ListedKind("wet and dry film of a coat, and how far a litre goes", _COAT, _COATING),
     "may-we-coat": ListedKind("dew point and surface: may this air be painted in", _COAT, _COATING),
     "cure": ListedKind(
-        "how far something cured in the cold, by its product's sheet", ("cure", "glue", "clamp")
+        "how far something cured in the cold, by its product's sheet", ("cure", "glue")
     ),
     "moisture": ListedKind("the moisture that wood comes to in this air"),
     "movement": ListedKind("how far a board shrinks or swells across, and the gap to leave"),

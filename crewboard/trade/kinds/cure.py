@@ -25,7 +25,7 @@ DEGREES = Source(
 LABEL = Source("time, temperature and least temperature", "the label, as given", "crew's rule")
 
 
-class Stretch(NamedTuple):
+class AtDegrees(NamedTuple):
     """So many hours at so many °C."""
 
     hours: Fraction
@@ -90,7 +90,7 @@ def _energy(given: Given, at: float) -> float:
     return energy
 
 
-def _stretch(typed: str, units: str) -> Stretch:
+def _stretch(typed: str, units: str) -> AtDegrees:
     """ "6 h at 25 °C"."""
     hours, mark, degrees = typed.partition(" at ")
     number = hours.strip().removesuffix("hours").removesuffix("hour").removesuffix("h")
@@ -99,7 +99,7 @@ def _stretch(typed: str, units: str) -> Stretch:
     celsius = as_kept(degrees.strip(), "°C", units)
     if celsius <= -_KELVIN:
         raise Unread(f'"{typed.strip()}" is colder than can be', "write 6 h at 25 °C")
-    return Stretch(exact(number.strip()), celsius)
+    return AtDegrees(exact(number.strip()), celsius)
 
 
 def _h(hours: float) -> str:
