@@ -38,6 +38,7 @@ CHAPTERS: dict[str, dict[str, Listed]] = {
         "log": Listed("looking_over", "the logbook, by day, person or task"),
         "forecast": Listed("forecast", "when it will be finished, and what would bring it forward"),
         "plan-day": Listed("plan_day", "who does what and when, for the people who are here"),
+        "programme": Listed("programme", "the next work days: what is done on each, and by whom"),
         "hazards": Listed("hazards", "the hazard sheets with sources, and their bench cards"),
         "unverified": Listed("hazards", "what the sheets quote that nobody has looked up"),
         "reckon": Listed("reckon", "bends, boards, coats, air, fastenings: reckoned with sources"),

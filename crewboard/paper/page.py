@@ -74,7 +74,7 @@ def sheet_page(sheet: Sheet, album: Album | None = None) -> str:
         names = "".join(f"<div>{escaped(who)}</div>" for who in sheet.signatures)
         inside += f'<div class="signed">{names}</div>\n'
     kind = f"close{' large' if sheet.large else ''}" if sheet.close else ""
-    kind = "apart" if sheet.apart else kind
+    kind = "flows" if sheet.flows else "apart" if sheet.apart else kind
     return _printed(sheet.title, sheet.head, inside, kind)
 
 
@@ -130,7 +130,7 @@ def _printed(title: str, head: Iterable[str], inside: str, kind: str = "") -> st
 
 def _chapter(chapter: Chapter, level: int, album: Album | None) -> str:
     kind = f' class="{chapter.tone}"' if chapter.tone in _BOXED and level == 2 else ""
-    items = "".join(f"<li{_numbered(line)}>{_words(line)}</li>" for line in chapter.points)
+    items = "".join(f"<li{_kind_of_point(line)}>{_words(line)}</li>" for line in chapter.points)
     lengths = [len(line.text) for line in chapter.points]
     side_by_side = len(lengths) >= _MANY and sum(lengths) <= _SHORT * len(lengths)
     inside = f"<ul{_TWO if side_by_side else ''}>{items}</ul>\n" if items else ""
@@ -143,9 +143,11 @@ def _chapter(chapter: Chapter, level: int, album: Album | None) -> str:
     return f"<section{kind}{place}>{heading}{inside}</section>\n"
 
 
-def _numbered(line: Line) -> str:
-    """A point with a number has no dot before it."""
-    return ' class="n"' if line.word.rstrip(".").isdecimal() else ""
+def _kind_of_point(line: Line) -> str:
+    """A point with a number has no dot before it; what is set in belongs to the one above."""
+    if line.word.rstrip(".").isdecimal():
+        return ' class="n"'
+    return ' class="in"' if line.indent else ""
 
 
 def _words(line: Line) -> str:

@@ -37,7 +37,7 @@ def _put_down(paper: Paper, chapter: Chapter) -> None:
     if chapter.heading:
         paper.line(chapter.heading)
     for line in chapter.points:
-        paper.told(line._replace(text=legible(line.text), indent=2))
+        paper.told(line._replace(text=legible(line.text), indent=2 + line.indent))
     if chapter.table is not None:
         paper.lines += (f"  {line}".rstrip() for line in _columns(chapter.table, paper.width - 2))
     for part in chapter.parts:

@@ -34,6 +34,7 @@ REPORTS: dict[str, ReportListed] = {
     ),
     "calendar": ReportListed("crewboard.paper.calendar", "work days, ends of holds, deliveries"),
     "morning": ReportListed("crewboard.telling.morning_sheet", "one page to fill in by hand"),
+    "programme": ReportListed("crewboard.telling.programme", "the next work days, for the wall"),
     "sign-in": ReportListed("crewboard.telling.sign_in_sheet", "names, to write when they came"),
     "checks": ReportListed("crewboard.telling.check_sheet", "the day's safety checks to sign"),
     "talk": ReportListed("crewboard.telling.talk_sheet", "the day's safety talk on one page"),

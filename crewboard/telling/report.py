@@ -80,7 +80,8 @@ class Sheet(NamedTuple):
     `head` is what stands on top of every page, `signatures` whose names are signed at the end;
     `close` sets it as tightly as it takes to keep it on one page, `large` in letters no smaller
     than those of other sheets all the same. `ways` lead to the other pages of one work.
-    `apart` begins each chapter on a page of its own.
+    `apart` begins each chapter on a page of its own. What `flows` is set in two columns, read down
+    the one, then the other.
     """
 
     title: str
@@ -92,6 +93,7 @@ class Sheet(NamedTuple):
     large: bool = False
     ways: tuple[Pointer, ...] = ()
     apart: bool = False
+    flows: bool = False
 
 
 class Card(NamedTuple):
@@ -171,4 +173,4 @@ def cell_in_words(cell: Cell) -> str:
 
 
 def _set_in(lines: Iterable[Line], indent: int) -> Iterator[Line]:
-    return (line._replace(text=legible(line.text), indent=indent) for line in lines)
+    return (line._replace(text=legible(line.text), indent=indent + line.indent) for line in lines)

@@ -28,10 +28,10 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from psplib import parse
 
-from crewboard.order.network.critical_path import critical_path
-from crewboard.order.network.feasibility import makespan, violations
-from crewboard.order.network.resources import Project
-from crewboard.order.network.search import schedule
+from tests.order.network.engine.critical_path import critical_path
+from tests.order.network.engine.feasibility import makespan, violations
+from tests.order.network.engine.resources import Project
+from tests.order.network.engine.search import schedule
 
 PUBLISHED = {
     ("j30", 1000): "0.06 Mendes, 0.10 Kochetov & Stolyar (from memory), 0.38 HEDA (read)",

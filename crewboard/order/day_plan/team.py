@@ -38,7 +38,11 @@ class Team:
 
     def able(self, task: Task, needs: Needs) -> frozenset[str]:
         """Who may be on the task; nobody, where no crew of these people may do it today."""
-        if self.asking.against_task(task) or self.asking.against_people(task):
+        return frozenset() if self.asking.against_task(task) else self.may_be_on(task, needs)
+
+    def may_be_on(self, task: Task, needs: Needs) -> frozenset[str]:
+        """The same, wherever the task stands in the order of work."""
+        if self.asking.against_people(task):
             return frozenset()
         may = [v for v in self.people if v.with_us_on(self.day) and not needs.bars(v, self.day)]
         young = any(v.id in self.minors for v in may) and self._near_no_danger(task)

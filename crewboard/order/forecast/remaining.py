@@ -56,7 +56,7 @@ def remaining(
     graph = Graph(board, path, number)
     room = _Room(board, tasks)
     supplies = {s: n for n, s in enumerate(board.plan.supplies)}
-    alone = _LeftAlone(board.plan, tasks, board.order)
+    alone = WaitWhileHeld(board.plan, tasks, board.order)
     work = tuple(_work(board, path, crew, board[name], room, alone, supplies) for name in tasks)
     in_files = [number[n] for n in board.standings if n in number and number[n] < len(tasks)]
     return Model(
@@ -108,7 +108,7 @@ def _work(
     crew: Crew,
     standing: Standing,
     room: _Room,
-    alone: _LeftAlone,
+    alone: WaitWhileHeld,
     supplies: dict[str, int],
 ) -> Work:
     task, hold = standing.task, standing.task.hold
@@ -201,7 +201,7 @@ class _Room:
                     yield self._jigs[jig], over
 
 
-class _LeftAlone:
+class WaitWhileHeld:
     """Which of the remaining tasks must wait while a task's hold runs that wants its component, or
     the pieces that it was done to, left alone. Those of one component are gathered once, however
     many such tasks it has."""

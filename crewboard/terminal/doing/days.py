@@ -1,4 +1,5 @@
-"""The work days to come: who comes on one, and that one is called off or takes place after all."""
+"""The work days to come: what could be done on them, who comes on one, and that one is called off
+or takes place after all."""
 
 from __future__ import annotations
 
@@ -13,22 +14,28 @@ from crewboard.order.presence import expected_on
 from crewboard.order.said import day_in_words, listed, person
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Unread
+from crewboard.telling.programme import programme_sheet
+from crewboard.telling.report import sheet_lines
+from crewboard.telling.unreadable import with_unreadable
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import crew_choices
+from crewboard.terminal.dialogs.dialog import Panel
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.workbench import Said
 
 _DAYS_AHEAD = 6  # work days for which people are expected
 _CALLED_OFF_AHEAD = 12  # work days that can be called off
-_COMES, _OFF = "comes ", "off "
+_COMES, _OFF, _PROGRAMME = "comes ", "off ", "programme"
 Times = tuple[time | None, time | None]
 
 
 async def days(app: BoardApp) -> None:
-    """Pick a work day to come, to say who comes or to call it off."""
+    """Read the programme, or pick a work day to come, to say who comes or to call it off."""
     comes, off = list(_comes(app.board)), list(_off(app.board))
+    programme = Choice(_PROGRAMME, "What could be done on each, and by whom", "the programme")
     choices = [
+        *([programme] if comes else ()),
         *([Choice("", "Who is coming?"), *comes] if comes else ()),
         *([Choice("", "Called off, or takes place after all"), *off] if off else ()),
     ]
@@ -36,8 +43,16 @@ async def days(app: BoardApp) -> None:
     picked = await app.push_screen_wait(PickOne("Work days to come", choices, empty=empty))
     if picked is None:
         return
+    if picked == _PROGRAMME:
+        await _programme(app)
+        return
     day = date.fromisoformat(picked.rpartition(" ")[2])
     await (_expect if picked.startswith(_COMES) else _call_off)(app, day)
+
+
+async def _programme(app: BoardApp) -> None:
+    sheet = with_unreadable(programme_sheet(app.board), app.board)
+    await app.push_screen_wait(Panel(sheet.title, list(sheet_lines(sheet))[1:]))
 
 
 # --- who comes ---------------------------------------------------------------------------------

@@ -7,8 +7,8 @@ import os
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
-from crewboard.order.network.precedence import Link
-from crewboard.order.network.resources import Project
+from tests.order.network.engine.precedence import Link
+from tests.order.network.engine.resources import Project
 
 LONG = os.environ.get("CREWBOARD_LONG") == "1"
 

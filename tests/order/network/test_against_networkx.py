@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.order.network.critical_path import critical_path
-from crewboard.order.network.precedence import Loop, longest_tail, network
+from tests.order.network.engine.critical_path import critical_path
+from tests.order.network.engine.precedence import Loop, longest_tail, network
 from tests.order.network.random_networks import Plain, acyclic, examples
 
 nx: Any = networkx  # the library carries no types

@@ -8,10 +8,10 @@ from math import ceil, floor
 
 from hypothesis import given
 
-from crewboard.order.network.calendar_path import Span, along_calendar
-from crewboard.order.network.critical_path import critical_path
-from crewboard.order.network.precedence import network
 from tests.order.network import worked_examples as published
+from tests.order.network.engine.calendar_path import Span, along_calendar
+from tests.order.network.engine.critical_path import critical_path
+from tests.order.network.engine.precedence import network
 from tests.order.network.random_networks import Plain, acyclic, examples
 
 Pass = Callable[[int, float], Span]

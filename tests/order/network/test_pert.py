@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.order.network.critical_path import critical_path
-from crewboard.order.network.pert import ThreePoint, chance_by
 from tests.order.network import worked_examples as published
+from tests.order.network.engine.critical_path import critical_path
+from tests.order.network.engine.pert import ThreePoint, chance_by
 from tests.order.network.random_networks import LONG, examples
 from tests.order.network.worked_examples import with_means
 

@@ -11,14 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.order.network.critical_path import critical_path
-from crewboard.order.network.feasibility import makespan, violations
-from crewboard.order.network.generation import latest_first, lifted, parallel, serial
-from crewboard.order.network.genetic import generate
-from crewboard.order.network.precedence import Loop
-from crewboard.order.network.resources import Project
-from crewboard.order.network.search import schedule
-from crewboard.order.network.ways import Way, Ways, both_ways
+from tests.order.network.engine.critical_path import critical_path
+from tests.order.network.engine.feasibility import makespan, violations
+from tests.order.network.engine.generation import latest_first, lifted, parallel, serial
+from tests.order.network.engine.genetic import generate
+from tests.order.network.engine.precedence import Loop
+from tests.order.network.engine.resources import Project
+from tests.order.network.engine.search import schedule
+from tests.order.network.engine.ways import Way, Ways, both_ways
 from tests.order.network.random_networks import LONG, examples, projects
 
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crewboard.order.network.precedence import Loop
-from crewboard.order.network.time_lags import earliest_starts, latest_starts
+from tests.order.network.engine.precedence import Loop
+from tests.order.network.engine.time_lags import earliest_starts, latest_starts
 from tests.order.network.random_networks import examples
 
 nx: Any = networkx  # the library carries no types

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from crewboard.order.network.critical_path import EarlyAndLate, critical_path
-from crewboard.order.network.pert import ThreePoint, chance_by, path_length
 from tests.order.network import worked_examples as published
+from tests.order.network.engine.critical_path import EarlyAndLate, critical_path
+from tests.order.network.engine.pert import ThreePoint, chance_by, path_length
 from tests.order.network.worked_examples import Estimates, Example, example, with_means
 
 TABLES_OF_Z = 0.002

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from crewboard.order.network.pert import ThreePoint
-from crewboard.order.network.precedence import Link
+from tests.order.network.engine.pert import ThreePoint
+from tests.order.network.engine.precedence import Link
 
 Estimates = dict[str, tuple[float, float, float]]
 

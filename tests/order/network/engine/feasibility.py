@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crewboard.order.network.resources import Project
+from tests.order.network.engine.resources import Project
 
 
 def violations(project: Project, starts: Sequence[int]) -> list[str]:

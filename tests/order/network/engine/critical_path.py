@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from crewboard.order.network.precedence import Link, Network, network
+from tests.order.network.engine.precedence import Link, Network, network
 
 TOLERANCE = 1e-9
 """Floats smaller than this (times the length) count as none: sums of decimals are not exact."""

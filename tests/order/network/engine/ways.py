@@ -12,8 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from crewboard.order.network.precedence import network
-from crewboard.order.network.resources import Project, objections
+from tests.order.network.engine.precedence import network
+from tests.order.network.engine.resources import Project, objections
 
 
 class Way(NamedTuple):

@@ -19,8 +19,8 @@ from operator import sub
 from random import Random
 from typing import NamedTuple
 
-from crewboard.order.network.generation import latest_first, lifted, parallel, serial
-from crewboard.order.network.ways import Way, Ways
+from tests.order.network.engine.generation import latest_first, lifted, parallel, serial
+from tests.order.network.engine.ways import Way, Ways
 
 SPREAD = 5
 """Random part of a first key, in mean durations, beside the longest tail."""

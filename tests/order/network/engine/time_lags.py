@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crewboard.order.network.precedence import Loop
+from tests.order.network.engine.precedence import Loop
 
 StartLag = tuple[int, int, float]
 

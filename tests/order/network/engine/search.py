@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from itertools import islice
 from random import Random
 
-from crewboard.order.network.genetic import Made, generate
-from crewboard.order.network.resources import Project, Schedule
-from crewboard.order.network.ways import Ways, both_ways
+from tests.order.network.engine.genetic import Made, generate
+from tests.order.network.engine.resources import Project, Schedule
+from tests.order.network.engine.ways import Ways, both_ways
 
 
 def schedule(
@@ -45,6 +45,15 @@ def schedule(
             break
     assert best is not None
     return Schedule(_starts(ways, best), best.length, ways.bound, made)
+
+
+def each_schedule(project: Project, budget: int, *, seed: int = 0) -> Iterator[tuple[int, ...]]:
+    """The starts of each schedule as the search makes it, without end, for those who weigh them by
+    something else than their length; `budget` is how many are going to be asked for. Raises as
+    `schedule` does."""
+    ways = both_ways(project)
+    for made in generate(ways, Random(seed), budget) if project.durations else ():
+        yield _starts(ways, made)[: len(project.durations)]
 
 
 def _starts(ways: Ways, made: Made) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ from bisect import insort
 from collections.abc import Sequence
 from heapq import heappop, heappush
 
-from crewboard.order.network.ways import Way
+from tests.order.network.engine.ways import Way
 
 
 def serial(way: Way, order: Sequence[int]) -> list[int]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from crewboard.order.network.precedence import Network
+from tests.order.network.engine.precedence import Network
 
 
 class Span(NamedTuple):

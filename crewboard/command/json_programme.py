@@ -1,0 +1,41 @@
+"""The form of `--json` (see `json_form`) for the programme of the next work days."""
+
+from __future__ import annotations
+
+from crewboard.command.json_form import Form, form_of
+from crewboard.order.board import Board
+from crewboard.order.may.obstacle import Obstacle
+from crewboard.order.programme.around import around
+from crewboard.order.programme.programme import Made
+
+
+def programme_form(board: Board, made: Made) -> Form:
+    beside = around(board, made)
+    days = [
+        {
+            **day._asdict(),
+            "openings": [{"opens": o.opens, "closes": o.closes} for o in day.openings],
+            "turns": [turn._asdict() for turn in day.turns],
+            "due": [due._asdict() for due in its.due],
+            "must_be_there": [
+                {**thing._asdict(), "hold": thing.hold.id if thing.hold is not None else ""}
+                for thing in its.must_be
+            ],
+            "ask": [
+                {"tasks": ask.tasks, "lacks": _lacks(ask.lacks), "could": ask.could}
+                for ask in its.ask
+            ],
+        }
+        for day, its in zip(made.programme.days, beside, strict=True)
+    ]
+    return form_of("programme", at=board.at, days=days)
+
+
+def _lacks(obstacle: Obstacle) -> Form:
+    return {
+        "code": obstacle.code,
+        "skill": obstacle.skill,
+        "certificate": obstacle.certificate,
+        "hazard": obstacle.hazard,
+        "people": max(0, obstacle.needed - obstacle.there),
+    }

@@ -1,0 +1,94 @@
+"""What every course of work is made from, and what one is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from crewboard.order.ahead.waits import HoldLengths
+from crewboard.order.programme.ahead import DaysAhead, free_blocks
+from crewboard.order.programme.apart import KeptApart
+from crewboard.order.programme.crews import Crews
+from crewboard.order.programme.jobs import Enough, TaskAhead
+
+
+class Spell(NamedTuple):
+    """People, as bits, on a job from a block to before another."""
+
+    job: int
+    first: int
+    end: int
+    crew: int
+
+
+class CourseOfWork(NamedTuple):
+    """`finished` and `clear`: job -> the minute at which its work, and its hold, is over. `left`:
+    of each job the blocks of one person's work still to do after the last day."""
+
+    spells: tuple[Spell, ...]
+    finished: dict[int, int]
+    clear: dict[int, int]
+    left: tuple[int, ...]
+
+
+class Frame(NamedTuple):
+    """What is the same in every course. `free`: of each block who is there. `jigs`: jig -> how many
+    there are; `taken`: those that holds of finished work have, and until when. `next_open`: when
+    the shop opens after the last of the days. `behind`: job -> those next behind it."""
+
+    ahead: DaysAhead
+    jobs: tuple[TaskAhead, ...]
+    crews: Crews
+    apart: dict[int, dict[int, KeptApart]]
+    free: tuple[int, ...]
+    jigs: dict[str, int]
+    taken: tuple[tuple[str, int], ...]
+    lengths: HoldLengths
+    next_open: int
+    behind: tuple[tuple[int, ...], ...]
+    kept_alone: tuple[tuple[int, ...], ...]
+
+
+def frame_of(
+    ahead: DaysAhead,
+    jobs: tuple[TaskAhead, ...],
+    crews: Crews,
+    apart: dict[int, dict[int, KeptApart]],
+    jigs: dict[str, int],
+    taken: tuple[tuple[str, int], ...],
+    lengths: HoldLengths,
+    next_open: int,
+) -> Frame:
+    behind: list[list[int]] = [[] for _ in jobs]
+    kept_alone: list[list[int]] = [[] for _ in jobs]
+    for number, job in enumerate(jobs):
+        for one in {b.job for b in (*job.before, *(o for e in job.enough for o in e.of))}:
+            behind[one].append(number)
+        for other in job.alone:
+            kept_alone[other].append(number)
+    free = tuple(free_blocks(ahead, crews.bit))
+    return Frame(
+        ahead, jobs, crews, apart, free, jigs, taken, lengths, next_open,
+        tuple(map(tuple, behind)), tuple(map(tuple, kept_alone)),
+    )  # fmt: skip
+
+
+def is_let_go(job: TaskAhead, finished: Mapping[int, int]) -> bool:
+    """Whether the work before it is finished."""
+    return all(b.job in finished for b in job.before) and all(
+        len(e.known) + sum(b.job in finished for b in e.of) >= e.need for e in job.enough
+    )
+
+
+def ready_at(job: TaskAhead, finished: Mapping[int, int], clear: Mapping[int, int]) -> int | None:
+    """The minute from which on what comes before it lets it begin; None where that is not done."""
+    if not is_let_go(job, finished):
+        return None
+    moments = [job.floor, *((finished if b.by_done else clear)[b.job] for b in job.before)]
+    return max(moments + [passed_at(enough, finished, clear) for enough in job.enough])
+
+
+def passed_at(enough: Enough, finished: Mapping[int, int], clear: Mapping[int, int]) -> int:
+    """When enough of them are over, of those of which it is known."""
+    over = [(finished if b.by_done else clear)[b.job] for b in enough.of if b.job in finished]
+    return sorted((*over, *enough.known))[enough.need - 1] if enough.need else 0

@@ -1,0 +1,149 @@
+"""The programme of the next work days, by a plain rule: what must begin soonest first."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from typing import NamedTuple
+
+from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
+from crewboard.order.board import Board
+from crewboard.order.programme.ahead import BLOCK, work_days_ahead
+from crewboard.order.programme.apart import jobs_apart
+from crewboard.order.programme.crews import Crews
+from crewboard.order.programme.frame import CourseOfWork, Frame, Spell, frame_of
+from crewboard.order.programme.jobs import TaskAhead, jobs_ahead
+from crewboard.order.programme.serial import course_of
+from crewboard.order.programme.worth import Scale, Worth
+from crewboard.plan.workdays import Opening
+
+USUAL_DAYS, MOST_DAYS = 6, 12
+_UNTIL_SAID = 10**9  # minutes: a jig that work which is not gone on with has
+
+
+class Turn(NamedTuple):
+    """People on a task on a day. `finishes`: its likely hours are done by then; `goes_on`: it was
+    begun before. `sets_until`: when the hold that its finish starts is over, None where it starts
+    none or nobody can say; `look`: somebody has to look then."""
+
+    task: str
+    people: tuple[str, ...]
+    start: datetime
+    end: datetime
+    finishes: bool
+    goes_on: bool
+    sets: bool = False
+    sets_until: datetime | None = None
+    look: bool = False
+
+
+class DayOfWork(NamedTuple):
+    """What would be done on a work day; `people` are here or expected, `said` those who said so,
+    `idle` those for whom there is nothing."""
+
+    date: date
+    openings: tuple[Opening, ...]
+    people: tuple[str, ...]
+    said: tuple[str, ...]
+    turns: tuple[Turn, ...]
+    idle: tuple[str, ...]
+
+
+class Programme(NamedTuple):
+    """`days` in order; `worth` of it, see `worth.py`. It decides nothing: the lead does, and the
+    checks are signed first."""
+
+    days: tuple[DayOfWork, ...]
+    worth: Worth
+
+
+class Made(NamedTuple):
+    """A programme with what it was made from."""
+
+    programme: Programme
+    frame: Frame
+    course: CourseOfWork
+
+
+def programme(board: Board, days: int = USUAL_DAYS) -> Programme:
+    """What would be done on the next `days` work days: a function of the board alone."""
+    return make(board, days).programme
+
+
+def make(board: Board, days: int = USUAL_DAYS) -> Made:
+    """The same, with what it was made from. Days beyond `MOST_DAYS` are left out."""
+    path = calendar_path(board)
+    frame = frame_ahead(board, path, min(days, MOST_DAYS))
+    scale = Scale(board, frame, path.time)
+    in_turn = range(len(frame.jobs))
+    courses = [course_of(frame, in_turn, many_hands) for many_hands in (False, True)]
+    best = min(courses, key=scale.of)
+    told = Programme(tuple(_days(board, frame, best)), scale.of(best))
+    return Made(told, frame, best)
+
+
+def frame_ahead(board: Board, path: CalendarPath, days: int) -> Frame:
+    """All that courses of these days are made from."""
+    ahead = work_days_ahead(board, days)
+    jobs = jobs_ahead(board, path, ahead)
+    here = [job.task.id for job in jobs]
+    taken = [
+        (jig, path.held_until(task) or _UNTIL_SAID)
+        for jig, by in board.readiness.taken.items()
+        for task in by
+        if task not in here
+    ]
+    return frame_of(
+        ahead,
+        jobs,
+        Crews(ahead, jobs),
+        jobs_apart(jobs),
+        {jig: of.number for jig, of in board.plan.vehicle.jigs.items()},
+        tuple(taken),
+        path.lengths,
+        path.time.open_from(ahead.ends),
+    )
+
+
+def _days(board: Board, frame: Frame, course: CourseOfWork) -> list[DayOfWork]:
+    found = []
+    for number, day in enumerate(frame.ahead.days):
+        blocks = [s for s in frame.ahead.sittings if s.day == number]
+        first, end = blocks[0].first, blocks[-1].end
+        on_day = [s for s in course.spells if first <= s.first < end]
+        turns = tuple(_turn(board, frame, course, spell) for spell in on_day)
+        busy = {who for turn in turns for who in turn.people}
+        idle = tuple(who for who in day.people if who not in busy)
+        found.append(DayOfWork(day.date, day.openings, day.people, day.said, turns, idle))
+    return found
+
+
+def _turn(board: Board, frame: Frame, course: CourseOfWork, spell: Spell) -> Turn:
+    ahead, job = frame.ahead, frame.jobs[spell.job]
+    end = ahead.starts[spell.end - 1] + BLOCK
+    finishes = course.finished.get(spell.job) == end
+    earlier = any(s.job == spell.job and s.first < spell.first for s in course.spells)
+    until = None
+    if finishes and job.hold is not None and job.hold.lasts is not None:
+        until = board.plan.clock.add(ahead.moment(end), job.hold.lasts)
+    names = frozenset(frame.crews.names(spell.crew))
+    return Turn(
+        job.task.id,
+        _in_their_parts(board, job, names),
+        ahead.moment(ahead.starts[spell.first]),
+        ahead.moment(end),
+        finishes,
+        earlier or board[job.task.id].state == "under way",
+        finishes and job.hold is not None,
+        until,
+        finishes and job.look,
+    )
+
+
+def _in_their_parts(board: Board, job: TaskAhead, names: frozenset[str]) -> tuple[str, ...]:
+    """In the order of the crew list, but whoever has a certificate that one must hold first: the
+    last of dangerous work are those who watch (`usual_roles`)."""
+    day = board.at.date()
+    holds = [
+        who for who in names if any(c.held_by(board.plan.crew[who], day) for c in job.needs.one)
+    ]
+    return tuple(sorted((w for w in board.plan.crew if w in names), key=lambda w: w not in holds))
