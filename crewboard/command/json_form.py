@@ -91,11 +91,11 @@ not known is null.
 - FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %; null for
   later than in fifty years.
 - `programme`: at, days [{date, openings, people, said (those of them who said that they come),
-  turns [{task, people, start, end, finishes, goes_on, sets (its finish starts a hold), sets_until,
-  look}], idle [people], due [{kind ("look", "delivery", "date"), about (a task or supply), at,
-  hold, kept}], must_be_there [{task, supply, unordered, order_by, hold, awaited (the task whose
-  hold a word ends), undo, certificate, who}], ask [{tasks, lacks {code, skill, certificate,
-  hazard, people}, could [people]}]}].
+  turns [{task, people, start, end, finishes, goes_on, hours, sets (its finish starts a hold),
+  sets_until, look}], idle [people], due [{kind ("look", "delivery", "date"), about (a task or
+  supply), at, hold, kept}], must_be_there [{task, supply, unordered, order_by, hold, awaited (the
+  task whose hold a word ends), undo, certificate, who}], ask [{tasks, lacks {code, skill,
+  certificate, hazard, people}, could [people]}]}].
 - `day plan`: opens, closes, people, placed [{task, people, start, end, finishes}], not_placed
   [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].

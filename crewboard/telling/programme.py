@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import timedelta
 from itertools import groupby
 
 from crewboard.order.board import Board
@@ -115,7 +114,7 @@ def _turns(board: Board, day: DayOfWork) -> Iterator[Line]:
     for turns in _folded(board, day.turns):
         names = listed(short_names(board.plan, turns[0].people))
         what = titled(board.plan, [turn.task for turn in turns])
-        hours = sum((turn.end - turn.start for turn in turns), timedelta()) / timedelta(hours=1)
+        hours = sum(turn.hours for turn in turns)
         goes_on = "" if turns[-1].finishes else ", not finished by then"
         yield Line(f"{names}: {what} ({hours:g} h{goes_on})", "plain", 0, f"{turns[0].start:%H:%M}")
         yield from _then(board, turns[-1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
@@ -84,12 +85,23 @@ def work_days_ahead(board: Board, count: int) -> DaysAhead:
     return DaysAhead(base, tuple(days), tuple(sittings), tuple(starts))
 
 
-def _blocks(board: Board, base: datetime, opens: int, closes: int) -> range:
-    """The beginnings of the whole blocks from the opening on that are not over yet."""
+def _blocks(board: Board, base: datetime, opens: int, closes: int) -> Iterator[int]:
+    """The beginnings of the blocks from the opening on that are not begun yet, round the breaks."""
     now = -int((base - board.at).total_seconds() // 60)
-    if now > opens:
-        opens += -(-(now - opens) // BLOCK) * BLOCK
-    return range(opens, closes - BLOCK + 1, BLOCK)
+    midnight = opens // DAY * DAY
+    breaks = [
+        (midnight + _minute(each.begins), midnight + _minute(each.ends))
+        for each in board.plan.vehicle.shop.breaks
+    ]
+    start = opens
+    while start + BLOCK <= closes:
+        over = [ends for begins, ends in breaks if begins < start + BLOCK and start < ends]
+        if over:
+            start = max(over)
+            continue
+        if start >= now:
+            yield start
+        start += BLOCK
 
 
 def _minute(moment: time) -> int:

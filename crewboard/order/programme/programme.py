@@ -21,9 +21,9 @@ _UNTIL_SAID = 10**9  # minutes: a jig that work which is not gone on with has
 
 
 class Turn(NamedTuple):
-    """People on a task on a day. `finishes`: its likely hours are done by then; `goes_on`: it was
-    begun before. `sets_until`: when the hold that its finish starts is over, None where it starts
-    none or nobody can say; `look`: somebody has to look then."""
+    """People on a task on a day, for so many `hours` of work. `finishes`: its likely hours are
+    done by then; `goes_on`: it was begun before. `sets_until`: when the hold that its finish starts
+    is over, None where it starts none or nobody can say; `look`: somebody has to look then."""
 
     task: str
     people: tuple[str, ...]
@@ -31,6 +31,7 @@ class Turn(NamedTuple):
     end: datetime
     finishes: bool
     goes_on: bool
+    hours: float
     sets: bool = False
     sets_until: datetime | None = None
     look: bool = False
@@ -133,6 +134,7 @@ def _turn(board: Board, frame: Frame, course: CourseOfWork, spell: Spell) -> Tur
         ahead.moment(end),
         finishes,
         earlier or board[job.task.id].state == "under way",
+        (spell.end - spell.first) * BLOCK / 60,
         finishes and job.hold is not None,
         until,
         finishes and job.look,

@@ -141,7 +141,7 @@ def _near(plan: Plan, one: Turn, two: Turn) -> Iterator[str]:
 
 
 def _hours(task: Task, turns: list[Turn]) -> Iterator[str]:
-    worked = sum(len(t.people) * ((t.end - t.start) / timedelta(hours=1)) for t in turns)
+    worked = sum(len(t.people) * t.hours for t in turns)
     likely = task.estimate.likely if task.estimate is not None else 0
     ended = [turn.finishes for turn in turns]
     if any(ended[:-1]):
@@ -151,8 +151,10 @@ def _hours(task: Task, turns: list[Turn]) -> Iterator[str]:
     if task.in_one_go and (len(turns) > 1 or not ended[-1]):
         yield "left half done"
     for turn in turns:
-        if not turn.finishes and turn.end - turn.start < timedelta(hours=1):
+        if not turn.finishes and turn.hours < 1:
             yield "not worth beginning"
+        if timedelta(hours=turn.hours) > turn.end - turn.start:
+            yield "more hours than the clock has"
 
 
 def _over(plan: Plan, turns: list[Turn] | None) -> tuple[datetime, datetime] | None:

@@ -17,7 +17,7 @@ from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
 from crewboard.plan.supply import Supply
 from crewboard.plan.task import Task
-from crewboard.plan.vehicle import Jig
+from crewboard.plan.vehicle import Break, Jig
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.plan.workdays import Opening, WorkDays, parse_rule
 from tests.long_form import cases
@@ -92,7 +92,7 @@ def test_what_is_not_sound_is_seen(spoil: str) -> None:
         case "twice":
             second = second._replace(turns=(after, after))
         case "half":
-            short = after._replace(end=after.start + timedelta(minutes=30))
+            short = after._replace(end=after.start + timedelta(minutes=30), hours=0.5)
             second = second._replace(turns=(short,))
         case "alone":
             second = second._replace(turns=(after._replace(people=("ada",)),))
@@ -151,6 +151,16 @@ def test_a_closed_day_is_no_work_day_and_an_evening_is_one() -> None:
     assert [day.date.day for day in made.days] == [2, 13, 16]
     evening = made.days[1].turns[0]
     assert (evening.start.time(), evening.end.time()) == (time(18), time(21))
+
+
+def test_nobody_works_in_a_break_and_work_goes_on_after_it() -> None:
+    of = plan([task("c/long", 4, in_one_go=True, most_people=1)], crew=[ADA], work_days=SATURDAYS)
+    noon = Break(time(11, 45), time(12, 30), "lunch")
+    shop = of.vehicle.shop._replace(breaks=(noon,))
+    made = programme(board(of._replace(vehicle=of.vehicle._replace(shop=shop))))
+    turn = made.days[0].turns[0]
+    # From nine to half past eleven, and the rest from the end of lunch on.
+    assert (turn.start.time(), turn.end.time(), turn.hours) == (time(9), time(14), 4)
 
 
 def test_a_day_on_which_nobody_comes_has_no_work() -> None:
