@@ -8,7 +8,7 @@ from itertools import groupby
 from crewboard.order.board import Board
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.programme.around import Around, AskToCome, Due, MustBe, around
-from crewboard.order.programme.programme import USUAL_DAYS, DayOfWork, Turn, make
+from crewboard.order.programme.programme import USUAL_DAYS, DayOfWork, TurnAtWork, make
 from crewboard.order.said import (
     day_in_words,
     day_shortly,
@@ -124,8 +124,8 @@ def _turns(board: Board, day: DayOfWork) -> Iterator[Line]:
             yield Line(f"{listed(named)}: checks first", "warning", 2, "hazards:")
 
 
-def _folded(board: Board, turns: Iterable[Turn]) -> list[list[Turn]]:
-    found: list[list[Turn]] = []
+def _folded(board: Board, turns: Iterable[TurnAtWork]) -> list[list[TurnAtWork]]:
+    found: list[list[TurnAtWork]] = []
     for turn in turns:
         series = board.plan.tasks[turn.task].series
         for group in found:
@@ -139,11 +139,11 @@ def _folded(board: Board, turns: Iterable[Turn]) -> list[list[Turn]]:
     return found
 
 
-def _sets(turn: Turn) -> object:
+def _sets(turn: TurnAtWork) -> object:
     return turn.sets, turn.sets_until and turn.sets_until.date(), turn.finishes
 
 
-def _then(board: Board, turn: Turn) -> Iterator[Line]:
+def _then(board: Board, turn: TurnAtWork) -> Iterator[Line]:
     """ "in clamps until Mon 18 May 11:00, then look at it"."""
     hold = board.plan.tasks[turn.task].hold
     if not turn.sets or hold is None:

@@ -23,21 +23,21 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.board import Board
-from crewboard.order.programme.frame import Frame
+from crewboard.order.programme.frame import CourseFrame
 from crewboard.order.programme.programme import frame_ahead
 from crewboard.order.programme.serial import course_of
-from crewboard.order.programme.worth import Scale, Worth
+from crewboard.order.programme.worth import CourseScale, Worth
 from tests.order.network.engine.resources import Project
 from tests.order.network.engine.search import each_schedule
 from tests.order.programme.likeness import likeness
 from tests.order.programme.random_plans import random_answers, random_plan
 from tests.order.small_plans import FIRST_SATURDAY, board
 
-Orders = Callable[[Frame, CalendarPath, int], Iterable[list[int]]]
+Orders = Callable[[CourseFrame, CalendarPath, int], Iterable[list[int]]]
 SCHEDULES = 600
 
 
-def shortest(frame: Frame, path: CalendarPath, tries: int) -> list[list[int]]:
+def shortest(frame: CourseFrame, path: CalendarPath, tries: int) -> list[list[int]]:
     """The orders of the shortest schedules that the search makes."""
     project = likeness(frame, path.time)
     found = list(islice(each_schedule(project, SCHEDULES), SCHEDULES))
@@ -48,13 +48,13 @@ def shortest(frame: Frame, path: CalendarPath, tries: int) -> list[list[int]]:
     return [list(order) for order in islice(orders, tries)]
 
 
-def last(frame: Frame, path: CalendarPath, tries: int) -> list[list[int]]:
+def last(frame: CourseFrame, path: CalendarPath, tries: int) -> list[list[int]]:
     """The orders of the last schedules, when the search has come far."""
     found = islice(each_schedule(likeness(frame, path.time), SCHEDULES), SCHEDULES)
     return [_order(frame, starts) for starts in list(found)[-tries:]]
 
 
-def shaken(frame: Frame, _path: CalendarPath, tries: int) -> list[list[int]]:
+def shaken(frame: CourseFrame, _path: CalendarPath, tries: int) -> list[list[int]]:
     """The plain order, each job moved by up to fifteen places."""
     rnd = random.Random(0)
     orders = []
@@ -71,11 +71,11 @@ def _length(project: Project, starts: tuple[int, ...]) -> int:
     return max(s + d for s, d in zip(starts, project.durations, strict=True))
 
 
-def _order(frame: Frame, starts: tuple[int, ...]) -> list[int]:
+def _order(frame: CourseFrame, starts: tuple[int, ...]) -> list[int]:
     return sorted(range(len(frame.jobs)), key=lambda number: (starts[number], number))
 
 
-def best(frame: Frame, scale: Scale, orders: Iterable[Iterable[int]]) -> Worth:
+def best(frame: CourseFrame, scale: CourseScale, orders: Iterable[Iterable[int]]) -> Worth:
     """Of these orders, each with few hands and with many."""
     return min(
         scale.of(course_of(frame, list(order), many)) for order in orders for many in (False, True)
@@ -96,7 +96,7 @@ def main(plans: int, tries: int, first: int) -> None:
         on = a_board(seed)
         path = calendar_path(on)
         frame = frame_ahead(on, path, 6)
-        scale = Scale(on, frame, path.time)
+        scale = CourseScale(on, frame, path.time)
         in_turn = [list(range(len(frame.jobs)))]
         best(frame, scale, in_turn)  # who may be on what is looked up once
         since = process_time()

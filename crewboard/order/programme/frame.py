@@ -31,7 +31,7 @@ class CourseOfWork(NamedTuple):
     left: tuple[int, ...]
 
 
-class Frame(NamedTuple):
+class CourseFrame(NamedTuple):
     """What is the same in every course. `free`: of each block who is there. `jigs`: jig -> how many
     there are; `taken`: those that holds of finished work have, and until when. `next_open`: when
     the shop opens after the last of the days. `behind`: job -> those next behind it."""
@@ -58,7 +58,7 @@ def frame_of(
     taken: tuple[tuple[str, int], ...],
     lengths: HoldLengths,
     next_open: int,
-) -> Frame:
+) -> CourseFrame:
     behind: list[list[int]] = [[] for _ in jobs]
     kept_alone: list[list[int]] = [[] for _ in jobs]
     for number, job in enumerate(jobs):
@@ -67,7 +67,7 @@ def frame_of(
         for other in job.alone:
             kept_alone[other].append(number)
     free = tuple(free_blocks(ahead, crews.bit))
-    return Frame(
+    return CourseFrame(
         ahead, jobs, crews, apart, free, jigs, taken, lengths, next_open,
         tuple(map(tuple, behind)), tuple(map(tuple, kept_alone)),
     )  # fmt: skip

@@ -10,17 +10,17 @@ from crewboard.order.board import Board
 from crewboard.order.programme.ahead import BLOCK, work_days_ahead
 from crewboard.order.programme.apart import jobs_apart
 from crewboard.order.programme.crews import Crews
-from crewboard.order.programme.frame import CourseOfWork, Frame, Spell, frame_of
+from crewboard.order.programme.frame import CourseFrame, CourseOfWork, Spell, frame_of
 from crewboard.order.programme.jobs import TaskAhead, jobs_ahead
 from crewboard.order.programme.serial import course_of
-from crewboard.order.programme.worth import Scale, Worth
+from crewboard.order.programme.worth import CourseScale, Worth
 from crewboard.plan.workdays import Opening
 
 USUAL_DAYS, MOST_DAYS = 6, 12
 _UNTIL_SAID = 10**9  # minutes: a jig that work which is not gone on with has
 
 
-class Turn(NamedTuple):
+class TurnAtWork(NamedTuple):
     """People on a task on a day, for so many `hours` of work. `finishes`: its likely hours are
     done by then; `goes_on`: it was begun before. `sets_until`: when the hold that its finish starts
     is over, None where it starts none or nobody can say; `look`: somebody has to look then."""
@@ -45,7 +45,7 @@ class DayOfWork(NamedTuple):
     openings: tuple[Opening, ...]
     people: tuple[str, ...]
     said: tuple[str, ...]
-    turns: tuple[Turn, ...]
+    turns: tuple[TurnAtWork, ...]
     idle: tuple[str, ...]
 
 
@@ -61,7 +61,7 @@ class Made(NamedTuple):
     """A programme with what it was made from."""
 
     programme: Programme
-    frame: Frame
+    frame: CourseFrame
     course: CourseOfWork
 
 
@@ -74,7 +74,7 @@ def make(board: Board, days: int = USUAL_DAYS) -> Made:
     """The same, with what it was made from. Days beyond `MOST_DAYS` are left out."""
     path = calendar_path(board)
     frame = frame_ahead(board, path, min(days, MOST_DAYS))
-    scale = Scale(board, frame, path.time)
+    scale = CourseScale(board, frame, path.time)
     in_turn = range(len(frame.jobs))
     courses = [course_of(frame, in_turn, many_hands) for many_hands in (False, True)]
     best = min(courses, key=scale.of)
@@ -82,7 +82,7 @@ def make(board: Board, days: int = USUAL_DAYS) -> Made:
     return Made(told, frame, best)
 
 
-def frame_ahead(board: Board, path: CalendarPath, days: int) -> Frame:
+def frame_ahead(board: Board, path: CalendarPath, days: int) -> CourseFrame:
     """All that courses of these days are made from."""
     ahead = work_days_ahead(board, days)
     jobs = jobs_ahead(board, path, ahead)
@@ -105,7 +105,7 @@ def frame_ahead(board: Board, path: CalendarPath, days: int) -> Frame:
     )
 
 
-def _days(board: Board, frame: Frame, course: CourseOfWork) -> list[DayOfWork]:
+def _days(board: Board, frame: CourseFrame, course: CourseOfWork) -> list[DayOfWork]:
     found = []
     for number, day in enumerate(frame.ahead.days):
         blocks = [s for s in frame.ahead.sittings if s.day == number]
@@ -118,7 +118,7 @@ def _days(board: Board, frame: Frame, course: CourseOfWork) -> list[DayOfWork]:
     return found
 
 
-def _turn(board: Board, frame: Frame, course: CourseOfWork, spell: Spell) -> Turn:
+def _turn(board: Board, frame: CourseFrame, course: CourseOfWork, spell: Spell) -> TurnAtWork:
     ahead, job = frame.ahead, frame.jobs[spell.job]
     end = ahead.starts[spell.end - 1] + BLOCK
     finishes = course.finished.get(spell.job) == end
@@ -127,7 +127,7 @@ def _turn(board: Board, frame: Frame, course: CourseOfWork, spell: Spell) -> Tur
     if finishes and job.hold is not None and job.hold.lasts is not None:
         until = board.plan.clock.add(ahead.moment(end), job.hold.lasts)
     names = frozenset(frame.crews.names(spell.crew))
-    return Turn(
+    return TurnAtWork(
         job.task.id,
         _in_their_parts(board, job, names),
         ahead.moment(ahead.starts[spell.first]),

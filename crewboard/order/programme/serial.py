@@ -14,7 +14,7 @@ from typing import NamedTuple
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.programme.ahead import BLOCK, Sitting
 from crewboard.order.programme.best_spell import BestSpell
-from crewboard.order.programme.frame import CourseOfWork, Frame, Spell, is_let_go, ready_at
+from crewboard.order.programme.frame import CourseFrame, CourseOfWork, Spell, is_let_go, ready_at
 from crewboard.order.programme.jobs import TaskAhead
 from crewboard.plan.duration import Duration
 
@@ -23,7 +23,7 @@ SHORTEST = 2
 _NEVER = 10**9
 
 
-def course_of(frame: Frame, order: Sequence[int], many_hands: bool = False) -> CourseOfWork:
+def course_of(frame: CourseFrame, order: Sequence[int], many_hands: bool = False) -> CourseOfWork:
     """The course of work in this order of the jobs; one that waits for another is taken up when
     that is finished. With `many_hands` a job gets as many people as it can use, else as few as do
     as much of it."""
@@ -56,7 +56,7 @@ class _State(NamedTuple):
 
 
 class _Serial:
-    def __init__(self, frame: Frame, order: Sequence[int], many_hands: bool) -> None:
+    def __init__(self, frame: CourseFrame, order: Sequence[int], many_hands: bool) -> None:
         self.frame = frame
         self.many_hands = many_hands
         self.young = 0

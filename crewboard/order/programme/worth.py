@@ -9,7 +9,7 @@ from crewboard.order.ahead.effort import crew_on
 from crewboard.order.ahead.work_time import DAY, WorkTime
 from crewboard.order.board import Board
 from crewboard.order.programme.ahead import BLOCK
-from crewboard.order.programme.frame import CourseOfWork, Frame, passed_at
+from crewboard.order.programme.frame import CourseFrame, CourseOfWork, passed_at
 
 
 class Worth(NamedTuple):
@@ -24,10 +24,10 @@ class Worth(NamedTuple):
     undone: int
 
 
-class Scale:
+class CourseScale:
     """Weighs courses of one frame."""
 
-    def __init__(self, board: Board, frame: Frame, time: WorkTime) -> None:
+    def __init__(self, board: Board, frame: CourseFrame, time: WorkTime) -> None:
         self.frame = frame
         self.time = time
         self.crews = [crew_on(board[job.task.id]) for job in frame.jobs]

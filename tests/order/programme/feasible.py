@@ -9,7 +9,7 @@ from itertools import combinations
 
 from crewboard.logbook.acts import Expected
 from crewboard.logbook.logbook import Logbook
-from crewboard.order.programme.programme import Programme, Turn
+from crewboard.order.programme.programme import Programme, TurnAtWork
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
@@ -18,7 +18,7 @@ from crewboard.plan.task import Task
 def violations(plan: Plan, log: Logbook, at: datetime, made: Programme) -> list[str]:
     """What is wrong with it, in words for whoever tests it; of a plan on which nothing was done."""
     turns = sorted((t for day in made.days for t in day.turns), key=lambda t: t.start)
-    of_task: dict[str, list[Turn]] = {}
+    of_task: dict[str, list[TurnAtWork]] = {}
     for turn in turns:
         of_task.setdefault(turn.task, []).append(turn)
     return [
@@ -53,7 +53,7 @@ def _days(plan: Plan, at: datetime, made: Programme) -> Iterator[str]:
         yield "the days are not in order"
 
 
-def _people(plan: Plan, log: Logbook, turn: Turn) -> Iterator[str]:
+def _people(plan: Plan, log: Logbook, turn: TurnAtWork) -> Iterator[str]:
     task, day = plan.tasks[turn.task], turn.start.date()
     crew = [plan.crew[who] for who in turn.people]
     hazards = _sheets(plan, task)
@@ -75,7 +75,7 @@ def _people(plan: Plan, log: Logbook, turn: Turn) -> Iterator[str]:
         yield from _answers(log, turn, each.id)
 
 
-def _answers(log: Logbook, turn: Turn, who: str) -> Iterator[str]:
+def _answers(log: Logbook, turn: TurnAtWork, who: str) -> Iterator[str]:
     of_day = log.days.get(turn.start.date())
     said = [
         entry.act
@@ -95,7 +95,7 @@ def _sheets(plan: Plan, task: Task) -> list[Hazard]:
     return [plan.hazards[name] for name in task.hazards]
 
 
-def _hazards(plan: Plan, turn: Turn) -> Iterator[str]:
+def _hazards(plan: Plan, turn: TurnAtWork) -> Iterator[str]:
     day = turn.start.date()
     crew = [plan.crew[who] for who in turn.people]
     for hazard in _sheets(plan, plan.tasks[turn.task]):
@@ -113,7 +113,7 @@ def _hazards(plan: Plan, turn: Turn) -> Iterator[str]:
 # --- at a time -----------------------------------------------------------------------------------
 
 
-def _at_once(plan: Plan, turns: list[Turn]) -> Iterator[str]:
+def _at_once(plan: Plan, turns: list[TurnAtWork]) -> Iterator[str]:
     for one, two in combinations(turns, 2):
         if one.start < two.end and two.start < one.end:
             if set(one.people) & set(two.people):
@@ -127,7 +127,7 @@ def _at_once(plan: Plan, turns: list[Turn]) -> Iterator[str]:
             yield f"{count} jobs in the {place} at {turn.start}"
 
 
-def _near(plan: Plan, one: Turn, two: Turn) -> Iterator[str]:
+def _near(plan: Plan, one: TurnAtWork, two: TurnAtWork) -> Iterator[str]:
     tasks = plan.tasks[one.task], plan.tasks[two.task]
     beside = not tasks[0].place or not tasks[1].place or tasks[0].place == tasks[1].place
     for mine in _sheets(plan, tasks[0]):
@@ -140,7 +140,7 @@ def _near(plan: Plan, one: Turn, two: Turn) -> Iterator[str]:
 # --- one task ------------------------------------------------------------------------------------
 
 
-def _hours(task: Task, turns: list[Turn]) -> Iterator[str]:
+def _hours(task: Task, turns: list[TurnAtWork]) -> Iterator[str]:
     worked = sum(len(t.people) * t.hours for t in turns)
     likely = task.estimate.likely if task.estimate is not None else 0
     ended = [turn.finishes for turn in turns]
@@ -157,7 +157,7 @@ def _hours(task: Task, turns: list[Turn]) -> Iterator[str]:
             yield "more hours than the clock has"
 
 
-def _over(plan: Plan, turns: list[Turn] | None) -> tuple[datetime, datetime] | None:
+def _over(plan: Plan, turns: list[TurnAtWork] | None) -> tuple[datetime, datetime] | None:
     """When a task is finished, and when its hold is over; None where it is not."""
     if not turns or not turns[-1].finishes:
         return None
@@ -166,7 +166,7 @@ def _over(plan: Plan, turns: list[Turn] | None) -> tuple[datetime, datetime] | N
     return end, plan.clock.add(end, hold.lasts) if hold is not None and hold.lasts else end
 
 
-def _before(plan: Plan, of_task: Mapping[str, list[Turn]], turn: Turn) -> Iterator[str]:
+def _before(plan: Plan, of_task: Mapping[str, list[TurnAtWork]], turn: TurnAtWork) -> Iterator[str]:
     task = plan.tasks[turn.task]
     for name in task.after:
         over = _over(plan, of_task.get(name))
@@ -182,7 +182,7 @@ def _before(plan: Plan, of_task: Mapping[str, list[Turn]], turn: Turn) -> Iterat
         yield f"before {task.not_before}"
 
 
-def _jigs(plan: Plan, of_task: Mapping[str, list[Turn]]) -> Iterator[str]:
+def _jigs(plan: Plan, of_task: Mapping[str, list[TurnAtWork]]) -> Iterator[str]:
     for jig in plan.vehicle.jigs.values():
         users = {n: t for n, t in of_task.items() if jig.id in plan.tasks[n].uses}
         for moment in (turns[0].start for turns in users.values()):
@@ -191,12 +191,12 @@ def _jigs(plan: Plan, of_task: Mapping[str, list[Turn]]) -> Iterator[str]:
                 yield f"{having} have the {jig.name} at {moment}"
 
 
-def _free(plan: Plan, turns: list[Turn]) -> datetime:
+def _free(plan: Plan, turns: list[TurnAtWork]) -> datetime:
     over = _over(plan, turns)
     return datetime.max if over is None else over[1]
 
 
-def _soon(plan: Plan, of_task: Mapping[str, list[Turn]], made: Programme) -> Iterator[str]:
+def _soon(plan: Plan, of_task: Mapping[str, list[TurnAtWork]], made: Programme) -> Iterator[str]:
     """What has to follow soon does, or still can when the shop opens after the last day."""
     last = made.days[-1].date if made.days else date.min
     for task in plan.tasks.values():

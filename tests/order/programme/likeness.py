@@ -11,7 +11,7 @@ from __future__ import annotations
 from crewboard.order.ahead.waits import HoldLengths
 from crewboard.order.ahead.work_time import WorkTime
 from crewboard.order.programme.ahead import BLOCK
-from crewboard.order.programme.frame import Frame
+from crewboard.order.programme.frame import CourseFrame
 from crewboard.order.programme.jobs import TaskAhead
 from crewboard.plan.hold import Hold
 from tests.order.network.engine.resources import Project
@@ -20,13 +20,13 @@ from tests.order.network.engine.resources import Project
 _SAMPLED = 12
 
 
-def likeness(frame: Frame, time: WorkTime) -> Project:
+def likeness(frame: CourseFrame, time: WorkTime) -> Project:
     """The work as a project: activity i is job i, then come the holds, then the beginning."""
     return _Likeness(frame, time).project()
 
 
 class _Likeness:
-    def __init__(self, frame: Frame, time: WorkTime) -> None:
+    def __init__(self, frame: CourseFrame, time: WorkTime) -> None:
         self.frame = frame
         self.time = time
         self.lengths: dict[tuple[object, bool], int] = {}
