@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crewboard.order.board import Board
-from crewboard.order.day_plan.proposal import By, DayPlan, NotPlaced, Placed
-from crewboard.order.day_plan.reasons import why_not_placed
+from crewboard.order.day_plan.proposal import By, DayPlan, Placed
+from crewboard.order.day_plan.reasons import not_placed
 from crewboard.order.day_plan.shop_day import ShopDay, Slot
 from crewboard.order.day_plan.small_jobs import small_jobs
 from crewboard.order.day_plan.worth import worth
@@ -28,7 +28,6 @@ def as_plan(
         _placed(day, slot, began.get(day.jobs[slot.job].task))
         for slot in sorted(slots, key=lambda s: (s.start, s.job))
     ]
-    taken = {slot.job for slot in slots}
     small = small_jobs(board, day, slots)
     busy = {who for slot in slots for who in slot.people} | {w for s in small for w in s.people}
     said = [*remarks, *_about_people(day)]
@@ -40,11 +39,7 @@ def as_plan(
         day.closes,
         day.people,
         tuple(placed),
-        tuple(
-            NotPlaced(job.task, why_not_placed(board, day, number, slots))
-            for number, job in enumerate(day.jobs)
-            if number not in taken
-        ),
+        tuple(not_placed(board, day, slots)),
         tuple(who for who in day.people if who not in busy),
         by,
         value,

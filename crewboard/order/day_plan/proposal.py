@@ -87,10 +87,17 @@ class Otherwise(NamedTuple):
 
 
 class NotPlaced(NamedTuple):
-    """A task that can be worked on and found no place in the day, and why."""
+    """A task that can be worked on and found no place in the day, and why.
+
+    `code` is the sort of reason: "may" (these people may not do it, or not now), "waits", "taken"
+    (without the work on `tasks` it would have a place), "room" (it would still have one), "time",
+    "soon", "fixed".
+    """
 
     task: str
     why: str
+    code: str = ""
+    tasks: tuple[str, ...] = ()
 
 
 class DayPlan(NamedTuple):

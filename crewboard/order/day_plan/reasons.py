@@ -1,57 +1,182 @@
-"""Why a task that can be worked on found no place in the day."""
+"""Why a task that can be worked on found no place in the day: asked of `order/may` and of the plan.
+
+What is named stands in the way in truth: nobody here may do it, or it would have a place without
+the work that is named.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.following import followers
+from crewboard.order.day_plan.in_the_way import InTheWay, in_the_way
+from crewboard.order.day_plan.place_for import easier, job_is_done, place_for
+from crewboard.order.day_plan.proposal import NotPlaced
 from crewboard.order.day_plan.shop_day import Job, ShopDay, Slot
 from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.short import in_short
-from crewboard.order.said import how_many, listed
+from crewboard.order.said import how_many, listed, quoted_title, short_names
 from crewboard.order.within import followed_by
 
-
-def why_not_placed(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> str:
-    """The first reason that holds, in the crew's words."""
-    job = day.jobs[number]
-    return (
-        _people(board, day, job)
-        or _air(board, job)
-        or _time(day, job)
-        or _soon(board, day, number)
-        or _jigs(board, day, number, slots)
-        or _others(board, day, number, slots)
-        or "everybody who could do it is needed for what goes first"
-    )
+_NAMED = 3  # of the work that stands in the way, how much is named before it is counted
 
 
-def _people(board: Board, day: ShopDay, job: Job) -> str:
-    task, crew = board.plan.tasks[job.task], board.plan.crew
-    asking = PeopleOfTheDay(board, day.people)
-    against = asking.against_task(task) + asking.against_people(task)
-    if day.people and against:
-        return "; ".join(dict.fromkeys(in_short(board, obstacle) for obstacle in against))
-    if len(job.able) < job.least or not all(job.covers):
-        may = f"{len(job.able)} of those here may do it" if job.able else "nobody here may do it"
-        return f"it needs {how_many(job.least, 'person')}: {may}"
-    if job.stay and not set(job.stay) <= set(day.people):
-        names = listed(crew[who].name for who in job.stay)
-        return f"{names} {'is' if len(job.stay) == 1 else 'are'} on it already"
-    if job.fixed is not None:
-        away = [who for who in job.fixed.people if who not in job.able]
+def not_placed(board: Board, day: ShopDay, slots: Sequence[Slot]) -> Iterator[NotPlaced]:
+    """Each job of the day without a slot, with the reason."""
+    reasons = _Reasons(board, day, {slot.job: slot for slot in slots})
+    for number, job in enumerate(day.jobs):
+        if number not in reasons.placed:
+            yield reasons.of(number, job)
+
+
+class _Reasons:
+    def __init__(self, board: Board, day: ShopDay, placed: Mapping[int, Slot]) -> None:
+        self.board, self.day, self.placed = board, day, placed
+        self.asking = PeopleOfTheDay(board, day.people)
+
+    def of(self, number: int, job: Job) -> NotPlaced:
+        """The first reason that holds."""
+        if said := self._may(job):
+            return NotPlaced(job.task, said, "may")
+        if said := _time(self.day, job):
+            return NotPlaced(job.task, said, "time")
+        for before in job.after:
+            if not job_is_done(self.day, before, self.placed):
+                title = quoted_title(self.board.plan, self.day.jobs[before].task)
+                return NotPlaced(
+                    job.task,
+                    f"it waits for {title}, which is not finished today",
+                    "waits",
+                    (self.day.jobs[before].task,),
+                )
+        slot = place_for(self.day, number, self.placed)
+        if slot is not None:
+            said = f"there is still room for it from {self.day.at(slot.start):%H:%M}"
+            return NotPlaced(job.task, said, "room")
+        way = in_the_way(self.day, number, self.placed)
+        if way is not None:
+            tasks = tuple(self.day.jobs[slot.job].task for slot in way.slots)
+            return NotPlaced(job.task, self._taken(job, way), "taken", tasks)
+        code, said = self._never(number, job)
+        return NotPlaced(job.task, said, code)
+
+    # --- who may ---------------------------------------------------------------------------------
+
+    def _may(self, job: Job) -> str:
+        board, day = self.board, self.day
+        task, crew = board.plan.tasks[job.task], board.plan.crew
+        against = self.asking.against_task(task) + self.asking.against_people(task)
+        if day.people and against:
+            return "; ".join(dict.fromkeys(in_short(board, obstacle) for obstacle in against))
+        if len(job.able) < job.least or not all(job.covers):
+            may = f"{len(job.able)} of those here may do it" if job.able else "nobody here may"
+            return f"it needs {how_many(job.least, 'person')}: {may}"
+        away = [who for who in job.always if who not in job.able]
+        if away and away[0] in job.stay:
+            return f"{crew[away[0]].name} is on it, and is not here or may not go on"
         if away:
             return f"{crew[away[0]].name} is not here or may not do it"
-        if len(job.fixed.people) > job.most:
+        if len(job.always) > job.most:
             return f"there is room for {how_many(job.most, 'person')}"
-    return ""
+        air = board.rules.air.outside(task.conditions, board.at)
+        return outside_in_words(air, board.plan.vehicle.units) if air is not None else ""
 
+    # --- what stands in the way ------------------------------------------------------------------
 
-def _air(board: Board, job: Job) -> str:
-    air = board.rules.air.outside(board.plan.tasks[job.task].conditions, board.at)
-    return outside_in_words(air, board.plan.vehicle.units) if air is not None else ""
+    def _taken(self, job: Job, way: InTheWay) -> str:
+        """ "Tomasz and Aiko are on "Glue up the doors" until 15:00"."""
+        until = [self._until(slot) for slot in way.slots[:_NAMED]]
+        more = len(way.slots) - _NAMED
+        work = listed([*until, *([f"{more} more"] if more > 0 else [])])
+        if way.because == ("place",):
+            return f"the {job.place} is in use for {work}"
+        if way.because == ("jig",):
+            titles = [quoted_title(self.board.plan, self.day.jobs[s.job].task) for s in way.slots]
+            return f"{self._jigs(job, way)}: taken by {listed(titles)}"  # it may be kept for a hold
+        if way.because == ("near",):
+            return f"it must not be near {work}"
+        people = {who: None for slot in way.slots for who in slot.people if who in job.able}
+        few = listed(short_names(self.board.plan, people)) if len(people) <= _NAMED else ""
+        if way.because == ("people",):
+            who = few or "those who could do it"
+            return f"{who} {'is' if len(people) == 1 else 'are'} on {work}"
+        has = {
+            "people": few or "those who could do it",
+            "place": f"the {job.place}",
+            "jig": self._jigs(job, way),
+        }
+        takes = [has[because] for because in way.because if because in has]
+        are = (
+            "is" if len(takes) == 1 and not (has["people"] in takes and len(people) > 1) else "are"
+        )
+        near = ", and it must not be near some of that" if "near" in way.because else ""
+        return f"{listed(takes)} {are} taken by {work}{near}"
+
+    def _until(self, slot: Slot) -> str:
+        title = quoted_title(self.board.plan, self.day.jobs[slot.job].task)
+        return f"{title} until {self.day.until(slot.end):%H:%M}"
+
+    def _jigs(self, job: Job, way: InTheWay) -> str:
+        """The names of the jigs that it wants and they have."""
+        theirs = {jig for slot in way.slots for jig in self.day.jobs[slot.job].jigs}
+        jigs = self.board.plan.vehicle.jigs
+        names = [jigs[jig].name for jig in job.jigs if jig in theirs]
+        return listed(names) or "its jig"
+
+    # --- no place even in a day of its own -------------------------------------------------------
+
+    def _never(self, number: int, job: Job) -> tuple[str, str]:
+        """The first thing without which it would have one, and the sort of reason."""
+        day, tasks = self.day, self.board.plan.tasks
+
+        def would(eased: ShopDay) -> bool:
+            return place_for(eased, number, {}) is not None
+
+        free = easier(day, number, after=(), follows=())
+        behind = followers(day).get(number, ())
+        alone = day._replace(
+            jobs=tuple(
+                j._replace(follows=tuple(f for f in j.follows if f.first != number))
+                for j in easier(free, number, may_finish=True).jobs
+            )
+        )
+        after = [self.placed[n] for n in job.after if n in self.placed]
+        if after and would(free):
+            last = max(after, key=lambda slot: slot.end)
+            title = quoted_title(self.board.plan, day.jobs[last.job].task)
+            return (
+                "time",
+                f"{title}, which comes before it, ends only at {day.until(last.end):%H:%M}",
+            )
+        if would(alone):
+            for task, span in followed_by(self.board.plan, job.task):
+                if not job.may_finish or task.id in {day.jobs[n].task for n in behind}:
+                    return (
+                        "soon",
+                        f'"{tasks[task.id].title}" has to be begun within {span} after it',
+                    )
+        if job.begin_by is not None and would(easier(alone, number, begin_by=None)):
+            return "soon", f"it has to be begun by {day.at(max(0, job.begin_by)):%H:%M}"
+        if job.whole and would(easier(alone, number, whole=False)):
+            return "time", "it must not be left half done, and the day is too short for all of it"
+        if job.fixed is not None and would(
+            easier(alone, number, fixed=None, fixed_start=None, stay=())
+        ):
+            return "fixed", "it has no place as it is fixed"
+        if would(alone._replace(hours={})):
+            return "time", "those who may do it are not here long enough together"
+        if job.watch and would(easier(alone, number, watch=0, watched=())):
+            return "may", "nobody is left to watch"
+        if would(alone._replace(beside={})):
+            return "may", "who needs somebody beside them would be on it alone"
+        if would(easier(alone, number, place="")):
+            return "may", f"the {job.place} is full: work goes on there"
+        if would(easier(alone, number, jigs=())):
+            names = listed(self.board.plan.vehicle.jigs[jig].name for jig in job.jigs)
+            return "may", f"{names} {'is' if len(job.jigs) == 1 else 'are'} taken already"
+        return "time", "what is left of the day is too short for it"
 
 
 def _time(day: ShopDay, job: Job) -> str:
@@ -60,53 +185,5 @@ def _time(day: ShopDay, job: Job) -> str:
     if job.by <= 0:
         return "it could not end early enough for its fire watch or other clock before closing"
     if job.since >= job.by:
-        return "a clock of earlier work runs too long today"
-    if job.whole and job.longest(max(1, min(job.most, len(job.able)))) > job.by - job.since:
-        return "it must not be left half done, and the day is too short for all of it"
-    return ""
-
-
-def _soon(board: Board, day: ShopDay, number: int) -> str:
-    """What has to follow soon, and cannot; or had to be begun by some time."""
-    job, tasks = day.jobs[number], board.plan.tasks
-    behind = {day.jobs[then].task for then in followers(day).get(number, ())}
-    for task, span in followed_by(board.plan, job.task):
-        if not job.may_finish or task.id in behind:
-            return f'"{tasks[task.id].title}" has to be begun within {span} after it'
-    if job.begin_by is not None:
-        return f"it has to be begun by {day.at(job.begin_by):%H:%M}"
-    return ""
-
-
-def _jigs(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> str:
-    """A jig that others have, those that are on the board and those of the plan."""
-    job, placed = day.jobs[number], {slot.job: slot for slot in slots}
-    for jig in job.jigs if not job.has_jigs else ():
-        with_it = [n for n, other in enumerate(day.jobs) if jig in other.jigs and n != number]
-        having = [n for n in with_it if n in placed or day.jobs[n].has_jigs]
-        if len(having) >= day.jigs[jig]:
-            by = listed(f'"{board.plan.tasks[day.jobs[n].task].title}"' for n in having)
-            return f"{board.plan.vehicle.jigs[jig].name}: taken" + (f" by {by}" if by else "")
-    return ""
-
-
-def _others(board: Board, day: ShopDay, number: int, slots: Sequence[Slot]) -> str:
-    job = day.jobs[number]
-    placed = {slot.job: slot for slot in slots}
-    for earlier in job.after:
-        slot = placed.get(earlier)
-        title = board.plan.tasks[day.jobs[earlier].task].title
-        if slot is None or len(slot.people) * slot.length < day.jobs[earlier].need:
-            return f'it waits for "{title}", which is not finished today'
-    for slot in slots:
-        other = day.jobs[slot.job]
-        there = sum(day.jobs[s.job].place == job.place for s in slots)
-        full = job.place and other.place == job.place and there >= day.room.get(job.place, 1)
-        if full and slot.length * 2 >= day.blocks:
-            return f'the {job.place} is in use for "{board.plan.tasks[other.task].title}"'
-    near = {a.first for a in day.apart if a.then == number}
-    for slot in slots:
-        if slot.job in near and slot.length * 2 >= day.blocks:
-            title = board.plan.tasks[day.jobs[slot.job].task].title
-            return f'it must not be near "{title}"'
+        return "a clock of earlier work, or what goes on near it, lasts too long today"
     return ""

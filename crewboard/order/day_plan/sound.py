@@ -16,8 +16,8 @@ def is_sound(day: ShopDay, slot: Slot, placed: Mapping[int, Slot]) -> bool:
         fits(day, job, slot)
         and is_a_crew(day, job, slot)
         and all(is_free(day, slot, who, placed.values()) for who in slot.people)
-        and _comes_in_turn(day, job, slot, placed)
-        and _has_room(day, job, slot, placed)
+        and comes_in_turn(day, job, slot, placed)
+        and has_room(day, job, slot, placed)
         and keeps_all(day, slot, placed)
     )
 
@@ -89,7 +89,7 @@ def keeps_apart(day: ShopDay, apart: Apart, placed: Mapping[int, Slot]) -> bool:
     return over and (not apart.must_end or day.jobs[apart.first].is_finished(first))
 
 
-def _comes_in_turn(day: ShopDay, job: Job, slot: Slot, placed: Mapping[int, Slot]) -> bool:
+def comes_in_turn(day: ShopDay, job: Job, slot: Slot, placed: Mapping[int, Slot]) -> bool:
     before = [(number, placed.get(number)) for number in job.after]
     if any(not day.jobs[n].is_finished(s) or (s and s.end > slot.start) for n, s in before):
         return False
@@ -97,7 +97,7 @@ def _comes_in_turn(day: ShopDay, job: Job, slot: Slot, placed: Mapping[int, Slot
     return all(is_followed(day, follow, slot.job, beside) for follow in job.follows)
 
 
-def _has_room(day: ShopDay, job: Job, slot: Slot, placed: Mapping[int, Slot]) -> bool:
+def has_room(day: ShopDay, job: Job, slot: Slot, placed: Mapping[int, Slot]) -> bool:
     if not job.place or job.goes_on:
         return True
     there = [s for s in placed.values() if day.jobs[s.job].place == job.place]
