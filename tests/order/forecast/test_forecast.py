@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
@@ -223,14 +222,3 @@ def test_what_the_forecast_passes_over_is_said() -> None:
     assert [each.name for each in found.supposed] == ['"c/b"']
     assert "1 task set aside is left out" in says
     assert "no rule for work days" in says
-
-
-@pytest.mark.skipif("CREWBOARD_LONG" not in os.environ, reason="a minute and more")
-def test_the_dates_hold_as_often_as_they_say_over_invented_histories() -> None:
-    from tests.bench.forecast_calibration import one_history
-
-    found = [one_history(seed) for seed in range(5000, 5200)]
-    held = {share: sum(h.quantile <= share for h in found) / 200 for share in (0.5, 0.8, 0.95)}
-    assert 0.40 <= held[0.5] <= 0.60
-    assert 0.73 <= held[0.8] <= 0.88
-    assert held[0.95] >= 0.90
