@@ -34,6 +34,7 @@ BETWEEN = (
     "y = [\n",
     'about = """\n[pieces.text]\nname = "x"\n"""\n',
     "[pieces.bare]\n",
+    '[pieces.torn]\nname = "its text goes\non"\n',
     "[broken\n",
 )
 

@@ -59,10 +59,11 @@ def _table(chunk: str) -> tuple[str, TableOfTexts] | None:
     if not head.startswith(_HEAD):
         return None
     parts = body.split('"')
-    keys = _keys('"'.join(parts[::2]))
+    outside = '"'.join(parts[::2])
+    keys = _keys(outside)
     name = head[len(_HEAD) :]
-    if not keys or not is_id(name):
-        return None
+    if not keys or not is_id(name) or body.count("\n") != outside.count("\n"):
+        return None  # or a text goes over the end of its line, and is none
     return name, TableOfTexts(zip(keys, parts[1::2], strict=True))
 
 
