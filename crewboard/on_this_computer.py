@@ -1,19 +1,28 @@
 """What is remembered on this computer, for whoever sits at it: never in the vehicle's folder, which
 goes from one computer to the next."""
 
-import json
+from __future__ import annotations
+
 import os
-from hashlib import sha256
-from pathlib import Path
-from tempfile import NamedTemporaryFile
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+# What follows imports where it is used: every look at a folder asks `learned_of`.
+_LEARNED = "learned"
+MOST_LEARNED = 24
+"""Files with what was learned, of a folder each: the oldest goes when there is one more."""
 
 
-def _home() -> Path:
+def _home() -> str:
     """Where programs keep such things: `$XDG_STATE_HOME` of the XDG Base Directory Specification,
     `%LOCALAPPDATA%` on Windows."""
     named = os.environ.get("LOCALAPPDATA" if os.name == "nt" else "XDG_STATE_HOME", "")
-    home = Path(named) if named and os.path.isabs(named) else Path.home() / ".local" / "state"
-    return home / "crewboard"
+    if not (named and os.path.isabs(named)):
+        named = os.path.join(os.path.expanduser("~"), ".local", "state")
+    return os.path.join(named, "crewboard")
 
 
 def remembered(what: str) -> str:
@@ -23,14 +32,10 @@ def remembered(what: str) -> str:
 
 def remember(what: str, value: str) -> None:
     """Keep it for the next time. Where that cannot be, it is not kept: nothing depends on it."""
-    try:
-        home = _home()
-        home.mkdir(parents=True, exist_ok=True)
-        with NamedTemporaryFile("w", encoding="utf-8", dir=home, delete=False) as new:
-            json.dump(_all() | {what: value}, new)
-        os.replace(new.name, home / "remembered.json")
-    except (OSError, RuntimeError):  # a full disk, no home at all
-        return
+    import json
+
+    with suppress(OSError):  # a full disk, no home at all
+        _put(_home(), "remembered.json", json.dumps(_all() | {what: value}).encode())
 
 
 def draft_of(what: str) -> str:
@@ -46,28 +51,66 @@ def keep_draft(what: str, text: str) -> bool:
     be done."""
     try:
         path = _draft(what)
-        if not text:
+        if text:
+            _put(str(path.parent), path.name, text.encode())
+        else:
             path.unlink(missing_ok=True)
-            return True
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with NamedTemporaryFile("w", encoding="utf-8", dir=path.parent, delete=False) as new:
-            new.write(text)
-        os.replace(new.name, path)
-    except (OSError, ValueError, RuntimeError):
+    except (OSError, ValueError):
         return False
     return True
 
 
+def learned_of(what: str) -> bytes:
+    """What was learned of this, by `keep_learned`; nothing where that cannot be read."""
+    try:
+        with open(os.path.join(_home(), _LEARNED, what), "rb") as file:
+            return file.read()
+    except OSError:
+        return b""
+
+
+def keep_learned(what: str, data: bytes) -> None:
+    """Keep what can be learned again, under a name for a file, for as long as others do not take
+    its place. Never raises."""
+    folder = os.path.join(_home(), _LEARNED)
+    with suppress(OSError):
+        _put(folder, what, data)
+        kept = sorted(os.scandir(folder), key=lambda one: one.stat().st_mtime_ns)
+        for one in kept[:-MOST_LEARNED]:
+            os.unlink(one.path)
+
+
+def _put(folder: str, name: str, data: bytes) -> None:
+    """The file whole or as it was, and nothing beside it. Raises OSError."""
+    from tempfile import NamedTemporaryFile
+
+    os.makedirs(folder, exist_ok=True)
+    new = NamedTemporaryFile(dir=folder, delete=False)  # noqa: SIM115
+    try:
+        with new:
+            new.write(data)
+        os.replace(new.name, os.path.join(folder, name))
+    except BaseException:
+        with suppress(OSError):
+            os.unlink(new.name)
+        raise
+
+
 def _draft(what: str) -> Path:
+    from hashlib import sha256
+    from pathlib import Path
+
     name = sha256(what.encode("utf-8", "backslashreplace")).hexdigest()[:32]
-    return _home() / "drafts" / f"{name}.json"
+    return Path(_home(), "drafts", f"{name}.json")
 
 
 def _all() -> dict[str, str]:
+    import json
+
     try:
-        with open(_home() / "remembered.json", encoding="utf-8") as file:
+        with open(os.path.join(_home(), "remembered.json"), encoding="utf-8") as file:
             kept = json.loads(file.read(100_000))
-    except (OSError, ValueError, RuntimeError, RecursionError):
+    except (OSError, ValueError, RecursionError):
         return {}
     if not isinstance(kept, dict):
         return {}

@@ -28,7 +28,7 @@ MAY_SEE = {
     "logbook": {"plan"},
     "fabric": {"plan", "logbook"},
     "order": {"plan", "trade", "logbook", "fabric"},
-    "folder": {"plan", "logbook", "order", "legible"},
+    "folder": {"plan", "logbook", "order", "legible", "on_this_computer"},
     "telling": {*PURE, "legible"},
     "paper": {*PURE, "telling", "legible"},
     "workbench": {*PURE, "folder"},

@@ -35,24 +35,26 @@ def of_pieces(logbook: Logbook, pieces: Iterable[str]) -> tuple[set[str], list[E
 def _read_for(logbook: Logbook, kinds: tuple[type, ...], pieces: set[str] | None) -> list[Entry]:
     """The entries of the vehicle, of the record only of days that can have one of these kinds on
     one of the pieces (None: on any)."""
-    at = datetime.max
+    at, words = datetime.max, {KINDS_OF_ENTRY[kind].word for kind in kinds}
     return _as_put_down(
         one
         for day in logbook.days.values()
-        for one in _as_written(day, at, reads=_speaks(day, kinds, pieces))
+        for one in _as_written(day, at, reads=_speaks(day, kinds, words, pieces))
     )
 
 
-def _speaks(day: Day, kinds: tuple[type, ...], pieces: set[str] | None) -> bool:
+def _speaks(
+    day: Day, kinds: tuple[type, ...], words: Collection[str], pieces: set[str] | None
+) -> bool:
     off = day.put_off
     if off is None:
         return True
-    named: list[Collection[str]] = [
-        off.names.get((KINDS_OF_ENTRY[kind].word, "piece"), ()) for kind in kinds
-    ]
-    at_hand = (e.act for e in day.at_hand if isinstance(e.act, kinds))
-    named += [[named.id for named in named_by(act) if named.thing == "piece"] for act in at_hand]
-    return any(ids if pieces is None else not pieces.isdisjoint(ids) for ids in named)
+    for (word, thing), ids in off.names.items():
+        if thing == "piece" and word in words and (pieces is None or not pieces.isdisjoint(ids)):
+            return True
+    at_hand = (entry.act for entry in day.at_hand if isinstance(entry.act, kinds))
+    named = {one.id for act in at_hand for one in named_by(act) if one.thing == "piece"}
+    return bool(named) if pieces is None else not pieces.isdisjoint(named)
 
 
 def _as_written(day: Day, at: datetime, *, reads: bool = True) -> list[tuple[datetime, Entry]]:

@@ -88,7 +88,8 @@ class Day:
         """The ids of every line, without reading what was put off."""
         if self._ids is None:
             off = self._put_off
-            self._ids = off.ids if off is not None else frozenset(e.id for e in self._entries)
+            ids = off.ids.split() if off is not None else (e.id for e in self._entries)
+            self._ids = frozenset(ids)
         return self._ids
 
     @property

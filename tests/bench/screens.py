@@ -89,7 +89,7 @@ def terminal(program: list[str]) -> Iterator[tuple[int, int]]:
         os.waitpid(pid, 0)
 
 
-def _read(descriptor: int, patience: float) -> bytes:
+def read_drawn(descriptor: int, patience: float) -> bytes:
     """What was drawn within so many seconds, nothing where all is quiet."""
     ready, _, _ = select.select([descriptor], [], [], patience)
     return os.read(descriptor, 65536) if ready else b""
@@ -100,7 +100,7 @@ def _first_paint(program: list[str], mark: bytes) -> float:
     start, seen = time.perf_counter(), b""
     with terminal(program) as (_, descriptor):
         while mark not in seen:
-            drawn = _read(descriptor, 20)
+            drawn = read_drawn(descriptor, 20)
             assert drawn, f"{mark!r} was never drawn: {seen[-500:]!r}"
             seen += drawn
         return 1000 * (time.perf_counter() - start)
@@ -118,7 +118,7 @@ def _key_presses(root: Path, tasks: int, keys: list[bytes], presses: int = 40) -
         for number in range(presses):
             start = time.perf_counter()
             os.write(descriptor, UP if number % 2 else DOWN)
-            assert _read(descriptor, 5), "a key drew nothing"
+            assert read_drawn(descriptor, 5), "a key drew nothing"
             times.append(1000 * (time.perf_counter() - start))
             drawn_until_quiet(descriptor, QUIET)
     return times
@@ -127,7 +127,7 @@ def _key_presses(root: Path, tasks: int, keys: list[bytes], presses: int = 40) -
 def drawn_until_quiet(descriptor: int, patience: float) -> bytes:
     """What is drawn until nothing comes any more."""
     drawn = b""
-    while piece := _read(descriptor, patience):
+    while piece := read_drawn(descriptor, patience):
         drawn += piece
         patience = QUIET
     return drawn

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crewboard.folder.disk.known import known_text, standing_in
+from crewboard.folder.disk.known import StoodHere, known_text, standing_in, written_names
 from crewboard.folder.read.folder import Folder
 from crewboard.workbench import Workbench
 from tests.command.calling import Shell
@@ -227,7 +227,8 @@ def test_the_memory_reads_back_what_was_written(standing: dict[str, frozenset[st
         if all(ord(c) < 0xD800 or ord(c) > 0xDFFF for name in (path, *ids) for c in name)
         and path[0] not in "#<=>|"
     }
-    assert standing_in(known_text(sound)) == sound
+    read = standing_in(known_text(StoodHere({p: written_names(ids) for p, ids in sound.items()})))
+    assert {path: read[path] for path in read} == sound
 
 
 def test_a_session_that_goes_on_lets_go_of_what_was_meant_to_go(known: Path) -> None:

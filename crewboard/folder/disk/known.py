@@ -8,7 +8,7 @@ away; a clone of the folder comes without it.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from functools import lru_cache
 
@@ -19,23 +19,46 @@ OURS = ".crewboard"
 KNOWN = os.path.join(OURS, "known")
 _HEAD = "# What stood here at the last look. By it a loss is noticed; it can be thrown away."
 
-Standing = Mapping[str, frozenset[str]]
-"""What stands in each file, by its path from the folder, with `/`: ids and short names."""
 
+class StoodHere:
+    """What stands in each file, by its path from the folder, with `/`: ids and short names, as they
+    are written until somebody asks for them."""
 
-def known_text(standing: Standing) -> str:
-    """The text of the file, the same for the same folder."""
-    lines = [_line(path, standing[path]) for path in sorted(standing)]
-    return "\n".join((_HEAD, *lines)) + "\n"
+    def __init__(self, written: dict[str, str] | None = None) -> None:
+        self.written = {} if written is None else written
+
+    def __getitem__(self, path: str) -> frozenset[str]:
+        return names_in(self.written[path])
+
+    def __contains__(self, path: str) -> bool:
+        return path in self.written
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.written)
 
 
 @lru_cache(maxsize=1 << 13)  # at each look nearly all files hold what they held before
-def _line(path: str, ids: frozenset[str]) -> str:
-    names = sorted(ids)
-    written = " ".join(names)
+def written_names(names: frozenset[str]) -> str:
+    """Ids and short names with blanks between, the same for the same names."""
+    in_order = sorted(names)
+    written = " ".join(in_order)
     if "%" in written or not written.isprintable() or written.count(" ") >= max(len(names), 1):
-        written = " ".join(map(_escaped, names))
-    return f"{_escaped(path)}\t{written}" if written else _escaped(path)
+        written = " ".join(map(_escaped, in_order))
+    return written
+
+
+def names_in(written: str) -> frozenset[str]:
+    """What `written_names` wrote."""
+    return frozenset(map(_plain, written.split()) if "%" in written else written.split())
+
+
+def known_text(standing: StoodHere) -> str:
+    """The text of the file, the same for the same folder."""
+    lines = [
+        f"{_escaped(path)}\t{names}" if names else _escaped(path)
+        for path, names in sorted(standing.written.items())
+    ]
+    return "\n".join((_HEAD, *lines)) + "\n"
 
 
 def read_known(root: str) -> str:
@@ -46,21 +69,21 @@ def read_known(root: str) -> str:
         return ""
 
 
-def standing_in(text: str) -> dict[str, frozenset[str]]:
+def standing_in(text: str) -> StoodHere:
     """What the text says. Lines that two versions of it left (`<<<<<<<`) are passed over."""
-    standing: dict[str, frozenset[str]] = {}
+    written: dict[str, str] = {}
     for line in text.splitlines():
         path, _, names = line.partition("\t")
         if path and path[0] not in "#<=>|":
-            ids = frozenset(map(_plain, names.split()))
-            standing[_plain(path)] = standing.get(_plain(path), frozenset()) | ids
-    return standing
+            path = _plain(path)
+            written[path] = f"{written[path]} {names}" if path in written else names
+    return StoodHere(written)
 
 
-def standing_in_last_copy(root: str) -> tuple[dict[str, frozenset[str]], str]:
+def standing_in_last_copy(root: str) -> tuple[StoodHere, str]:
     """What the last daily copy holds, and its day in words; nothing where there is none."""
     if not os.path.isdir(os.path.join(root, OURS, "copies")):
-        return {}, ""
+        return StoodHere(), ""
     from crewboard.folder.disk.archive import copies_of
     from crewboard.folder.disk.unpack import members
     from crewboard.order.said import day_in_words
@@ -68,13 +91,15 @@ def standing_in_last_copy(root: str) -> tuple[dict[str, frozenset[str]], str]:
     for copy in reversed(copies_of(root)):
         try:
             packed = members(copy.path)
-            standing = {
-                name: _ids_in(name, data) for name, data in packed if name.endswith(".toml")
+            written = {
+                name: written_names(_ids_in(name, data))
+                for name, data in packed
+                if name.endswith(".toml")
             }
         except NotKept:
             continue  # an older one is better than none
-        return standing, day_in_words(copy.at.date())
-    return {}, ""
+        return StoodHere(written), day_in_words(copy.at.date())
+    return StoodHere(), ""
 
 
 def _ids_in(name: str, data: bytes) -> frozenset[str]:
@@ -92,7 +117,7 @@ def forget_known(root: str, paths: Iterable[str]) -> None:
     if text:
         standing = standing_in(text)
         for path in paths:
-            standing.pop(path, None)
+            standing.written.pop(path, None)
         write_known(root, known_text(standing), make_folder=False)
 
 

@@ -12,7 +12,7 @@ from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.beside import is_twin, unread_strays
 from crewboard.folder.read.component_file import ComponentFile
 from crewboard.folder.read.copies import taken_out
-from crewboard.folder.read.fault import Fault, Misfit, Remark, causes_first
+from crewboard.folder.read.fault import Fault, Remark, causes_first
 from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
     CREW,
@@ -27,6 +27,7 @@ from crewboard.folder.read.files import (
     stem_of,
 )
 from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets, reader_of
+from crewboard.folder.read.learned import FromEarlier
 from crewboard.folder.read.losses import let_go_by
 from crewboard.folder.read.memory import Memory
 from crewboard.folder.read.named_in_logbook import component_of, crew_of, supplies_of
@@ -69,6 +70,7 @@ class Folder:
         self._of_sheets: tuple[Unreadable, ...] = ()
         self._let_go: set[str] = set()
         self._memory = Memory(self._root)
+        self._learned = FromEarlier(self._root)
         self._lost: tuple[Unreadable, ...] = ()
         self._named: tuple[Unreadable, ...] = ()
         self.unreadable: tuple[Unreadable, ...] = ()
@@ -131,6 +133,7 @@ class Folder:
         """Keep for the next look what stands here now, where this folder can be written to."""
         if VEHICLE in self._files and not (self.newer or self.gone):
             self._memory.keep(make_folder=make_folder)
+            self._learned.keep(self._files.keys())
 
     @property
     def missed(self) -> tuple[str, ...]:
@@ -222,7 +225,7 @@ class Folder:
             sentence = f"the file cannot be read: {reason}"
             # What the drive does not give now it may give at the next look: no trace is kept.
             return FileRead(NO_FILE, None, (Fault(path, 1, 1, "unreadable", sentence, hint),))
-        return read_bytes(path, trace, data)
+        return self._learned.read(path, trace, data)
 
     def data(self, path: str) -> bytes:
         """The bytes of a file now, nothing where there is none."""
@@ -274,14 +277,11 @@ class Folder:
             sheets.every,
         )
         self.plan, remarks = assemble(parts)
-        placed, of_sheets = self._placed(remarks), self._faults_in(HAZARDS, sheets.misfits)
-        faults = [*placed, *of_sheets, *copies]
+        placed = self._placed(remarks)
+        of_sheets = located(HAZARDS, self.data(HAZARDS), sheets.misfits) if sheets.misfits else []
         self._unknown = tuple(unknown_names(remarks, placed))
         self._of_sheets = tuple(unread_sheets(sheets.misfits, of_sheets))
-        self._told = tuple(faults)
-
-    def _faults_in(self, path: str, misfits: list[Misfit]) -> list[Fault]:
-        return located(path, self.data(path), misfits)
+        self._told = (*placed, *of_sheets, *copies)
 
     def _placed(self, remarks: list[Remark]) -> list[Fault]:
         """The mistakes between files, each with its place."""

@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from typing import NamedTuple
 
-from crewboard.folder.disk.known import Standing
+from crewboard.folder.disk.known import StoodHere
 from crewboard.folder.read.fault import Fault
 from crewboard.folder.read.files import day_of, role_of, stem_of
 from crewboard.logbook.acts import LetGo
@@ -48,7 +48,7 @@ def let_go_by(logbook: Logbook) -> set[str]:
 
 
 def losses(
-    known: Standing, now: Standing, there: Collection[str], logbook: Logbook, who: str
+    known: StoodHere, now: StoodHere, there: Collection[str], logbook: Logbook, who: str
 ) -> tuple[Loss, ...]:
     """What is gone of what was known. `now` is what stands in the files that can be read, `there`
     are the paths of all files, read or not.
@@ -57,13 +57,14 @@ def losses(
     """
     gone = [
         path
-        for path, names in known.items()
-        if path not in there or not names <= now.get(path, names)
+        for path, names in known.written.items()
+        if path not in there
+        or (path in now and names != now.written[path] and not known[path] <= now[path])
     ]
     if not gone:
         return ()
     let_go = let_go_by(logbook)
-    of_days = (ids for path, ids in now.items() if role_of(path) == "day")
+    of_days = (now[path] for path in now if role_of(path) == "day")
     found = let_go.union(*of_days)
     worked_on = _tasks_in(logbook) - let_go
     lost = (_lost(path, known, now, found, worked_on, who) for path in gone if path not in let_go)
@@ -78,8 +79,8 @@ def _tasks_in(logbook: Logbook) -> set[str]:
 
 def _lost(
     path: str,
-    known: Standing,
-    now: Standing,
+    known: StoodHere,
+    now: StoodHere,
     found: Collection[str],
     worked_on: Collection[str],
     who: str,
@@ -98,7 +99,7 @@ def _lost(
     return Loss(path, frozenset(), True, who)
 
 
-def _moved(names: frozenset[str], known: Standing, now: Standing) -> bool:
+def _moved(names: frozenset[str], known: StoodHere, now: StoodHere) -> bool:
     """Whether a component of another name, that was not known, has most of what this one had."""
     new = (now[path] for path in now if role_of(path) == "component" and path not in known)
     return bool(names) and any(2 * len(names & others) >= len(names) for others in new)

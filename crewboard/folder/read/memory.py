@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 
 from crewboard.folder.disk.known import (
+    StoodHere,
     known_text,
     read_known,
     standing_in,
     standing_in_last_copy,
     write_known,
+    written_names,
 )
 from crewboard.folder.read.component_file import ComponentFile
 from crewboard.folder.read.fault import Fault
@@ -29,7 +31,7 @@ class Memory:
     def __init__(self, root: str) -> None:
         self._root = root
         self._text = read_known(root)
-        self._known: dict[str, frozenset[str]] | None = None
+        self._known: StoodHere | None = None
         self._who = "at the last look"
         self.losses: tuple[Loss, ...] = ()
 
@@ -44,31 +46,33 @@ class Memory:
             return False
         if self._known is None:
             self._known = self._known_at_first()
-        before = self.losses
-        known = {path: ids for path, ids in self._known.items() if not _below(path, held_back)}
-        self.losses = losses(known, now, files.keys(), logbook, self._who)
+        before, stood = self.losses, self._known.written
+        known = {path: names for path, names in stood.items() if not _below(path, held_back)}
+        self.losses = losses(StoodHere(known), now, files.keys(), logbook, self._who)
         missed = {loss.path: frozenset(map(_short, loss.entries)) for loss in self.losses}
-        unread = {p: self._known[p] for p in self._known if p in files or _below(p, held_back)}
-        here = {path: ids | missed.get(path, frozenset()) for path, ids in now.items()}
-        gone = {path: self._known[path] for path in missed if path not in here}
-        self._known = {**unread, **here, **gone}
+        unread = {p: names for p, names in stood.items() if p in files or _below(p, held_back)}
+        gone = {path: stood[path] for path in missed if path not in now}
+        self._known = StoodHere({**unread, **now.written, **gone})
+        for path in missed.keys() & now.written.keys():
+            self._known.written[path] = written_names(now[path] | missed[path])
         return self.losses != before
 
-    def _known_at_first(self) -> dict[str, frozenset[str]]:
+    def _known_at_first(self) -> StoodHere:
         known = standing_in(self._text)
-        if not known:
+        if not known.written:
             known, day = standing_in_last_copy(self._root)
             self._who = f"in the copy of {day}"
-        return {path: ids for path, ids in known.items() if role_of(path) in _REMEMBERED}
+        written = known.written.items()
+        return StoodHere({path: ids for path, ids in written if role_of(path) in _REMEMBERED})
 
     def forget(self, paths: Iterable[str]) -> None:
         """These files were taken away, or changed, on purpose."""
         for path in paths:
-            (self._known or {}).pop(path, None)
+            (self._known or StoodHere()).written.pop(path, None)
 
     def keep(self, *, make_folder: bool) -> None:
         """Write down what is known, for the next look. Never raises."""
-        text = known_text(self._known or {})
+        text = known_text(self._known or StoodHere())
         if text != self._text:
             write_known(self._root, text, make_folder=make_folder)
             self._text = text
@@ -97,22 +101,25 @@ class Memory:
 _REMEMBERED = frozenset({"vehicle", "crew", "supplies", "hazards", "component", "day", "readings"})
 
 
-def _standing(files: Mapping[str, FileRead]) -> dict[str, frozenset[str]]:
+def _standing(files: Mapping[str, FileRead]) -> StoodHere:
     """What stands in each file that can be read."""
-    return {
-        path: _names(file.value)
-        for path, file in files.items()
-        if file.value is not None and role_of(path) in _REMEMBERED
-    }
+    return StoodHere(
+        {
+            path: _names(file.value)
+            for path, file in files.items()
+            if file.value is not None and role_of(path) in _REMEMBERED
+        }
+    )
 
 
-def _names(value: object) -> frozenset[str]:
+def _names(value: object) -> str:
     if isinstance(value, Day):
-        return value.ids
+        off = value.put_off
+        return off.ids if off is not None else written_names(value.ids)
     if isinstance(value, ComponentFile):
         ids = (full.partition("/")[2] for full in (*value.components, *value.tasks))
-        return frozenset(filter(None, ids))
-    return frozenset()
+        return written_names(frozenset(filter(None, ids)))
+    return ""
 
 
 def _short(some_id: str) -> str:

@@ -10,7 +10,7 @@ table: it stays in, and what follows stands at the same level.
 """
 
 import re
-from typing import Any
+from typing import Any, NamedTuple
 
 from crewboard.folder.read.files import is_id
 from crewboard.folder.toml.decode import parse_text
@@ -18,6 +18,7 @@ from crewboard.folder.toml.text import BrokenText
 
 FEWEST = 100  # tables: fewer are read as quickly the usual way
 _HEAD = "pieces."
+_NEXT = "\n["  # before each table but the first
 _FORM = re.compile(r'[a-z_]+ = "(?:\n+[a-z_]+ = ")*\n*')
 _KEY = re.compile(r"[a-z_]+")
 _MARKS = ('"""', "'''", "\\")  # of texts that are not told by their quotes alone
@@ -31,11 +32,11 @@ class TableOfTexts(dict[str, Any]):
 
 def parse_component(text: str) -> dict[str, Any] | BrokenText:
     """What `parse_text` gives, the tables of pieces as `TableOfTexts` where there are many."""
-    if text.count(f"\n[{_HEAD}") < FEWEST or any(mark in text for mark in _MARKS):
+    if text.count(_NEXT + _HEAD) < FEWEST or any(mark in text for mark in _MARKS):
         return parse_text(text)
     if not text.replace("\n", "").isprintable():
         return parse_text(text)
-    first, *chunks = text.split("\n[")
+    first, *chunks = text.split(_NEXT)
     tables = [_table(chunk) for chunk in chunks]
     runs: dict[str, list[tuple[str, TableOfTexts]]] = {}
     stays, of_run = [first], list[tuple[str, TableOfTexts]]()
@@ -46,11 +47,36 @@ def parse_component(text: str) -> dict[str, Any] | BrokenText:
                 of_run = runs.setdefault(table[0], [table])
         else:
             of_run.append(table)
-    values = parse_text("\n[".join(stays))
+    values = parse_text(_NEXT.join(stays))
     names = [table[0] for table in tables if table is not None]
     if isinstance(values, BrokenText) or len(set(names)) < len(names):
         return parse_text(text)
     return _with_runs(values, runs) or parse_text(text)
+
+
+class RunOfTables(NamedTuple):
+    """Tables of texts one after the other: the name of the first, which stays in the text, and the
+    others, which stand from one character to another."""
+
+    behind: str
+    start: int
+    end: int
+    tables: list[tuple[str, TableOfTexts]]
+
+
+def runs_in(text: str) -> list[RunOfTables]:
+    """What `parse_component` takes out of a text in which it found no mistake, in order."""
+    runs, before, end = list[RunOfTables](), None, -len(_NEXT)
+    for chunk in text.split(_NEXT):
+        start, end = end, end + len(_NEXT) + len(chunk)
+        table = _table(chunk)
+        if table is not None and before is not None:
+            if not (runs and runs[-1].end == start):
+                runs.append(RunOfTables(before[0], start, end, []))
+            runs[-1].tables.append(table)
+            runs[-1] = runs[-1]._replace(end=end)
+        before = table
+    return runs
 
 
 def _table(chunk: str) -> tuple[str, TableOfTexts] | None:

@@ -3,7 +3,7 @@ lines of the record not before somebody asks for them."""
 
 import re
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from functools import lru_cache, partial
 
@@ -47,7 +47,7 @@ def _day_of(day: date, lines: Sequence[str], *, may_put_off: bool) -> Day | None
             ids.append(entry_id)
             every.append(line)
         elif not PLAIN_REMARK.fullmatch(line):
-            entry = _entry_in(line)
+            entry = entry_in(line)
             if entry is None:
                 return None
             ids.append(entry.id)
@@ -55,20 +55,21 @@ def _day_of(day: date, lines: Sequence[str], *, may_put_off: bool) -> Day | None
             of_work.append(entry)
             if may_put_off:
                 learn(written, entry)
-    known = frozenset(ids)
-    if len(known) != len(ids) or (ids and not re.fullmatch(_IDS, " ".join(ids), re.ASCII)):
+    known = " ".join(sorted(ids))
+    if len(set(ids)) != len(ids) or (ids and not re.fullmatch(_IDS, known, re.ASCII)):
         return None
     if len(of_work) == len(every):
         return Day(day, of_work)
-    return Day(day, of_work, put_off=PutOff(known, names, partial(_read, every)))
+    return Day(day, of_work, put_off=PutOff(known, names, partial(entries_in, every)))
 
 
-def _read(lines: Sequence[Entry | str]) -> tuple[Entry, ...]:
-    entries = (_entry_in(line) if isinstance(line, str) else line for line in lines)
+def entries_in(lines: Iterable[Entry | str]) -> tuple[Entry, ...]:
+    """The entries of these lines, of which each says one or is no line of an entry."""
+    entries = (entry_in(line) if isinstance(line, str) else line for line in lines)
     return tuple(entry for entry in entries if entry is not None)
 
 
-def _entry_in(line: str) -> Entry | None:
+def entry_in(line: str) -> Entry | None:
     """The entry of a line as this program writes it, None where it has mistakes."""
     dated = DATED_LINE.fullmatch(line)
     if dated is None:
