@@ -10,15 +10,20 @@ pieces are meant.
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
+from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
 from crewboard.order.said import how_many
 from crewboard.telling.series import to_take_up
 from crewboard.terminal.board_app import BoardApp
+from crewboard.terminal.jot_keys import JOT_KEYS, JotKeys
 from crewboard.terminal.meant import Meant
 from crewboard.terminal.page import Page
 from crewboard.terminal.widgets.rows import RowList
+
+if TYPE_CHECKING:
+    from crewboard.terminal.doing.jot import Of
 
 OTHER_KEY = Binding(
     "o",
@@ -38,11 +43,6 @@ PICTURES_KEY = Binding(
 HOURS_KEY = Binding(
     "h", "hours", "hours", id="hours", tooltip="hours of the whole crew in one table"
 )
-JOT_KEY = Binding(
-    *("j", "jot", "jot"),
-    id="jot",
-    tooltip="jot down for the record: found, done to it, put away, measured",
-)
 RECKON_KEY = Binding(
     *("equals_sign", "reckon", "reckon"),
     show=False,
@@ -61,7 +61,7 @@ TASK_KEYS: list[Binding] = [
     Binding("w", "why", "why", id="why", tooltip="why the task is ready, waiting or on hold"),
     THEN_KEY,
     OTHER_KEY,
-    JOT_KEY,
+    *JOT_KEYS,
     RECKON_KEY,
     Binding("n", "note", "note", id="note", tooltip="write a note, on the task or on the day"),
 ]
@@ -75,7 +75,7 @@ MARK_KEYS: list[Binding] = [
 ]
 
 
-class TaskKeys(Page):
+class TaskKeys(JotKeys):
     """A page on which `chosen_task` is the id of the task that the keys are for."""
 
     @property
@@ -180,10 +180,15 @@ class TaskKeys(Page):
 
         self._do(note)
 
-    def action_jot(self) -> None:
-        from crewboard.terminal.doing.jot import jot, of_tasks
+    @property
+    def jotted_of(self) -> Of | None:
+        from crewboard.terminal.doing.jot import of_holds, of_tasks
 
-        self.board_app.run_worker(jot(self.board_app, of_tasks(self.board, self.meant.tasks)))
+        meant = self.meant
+        known = [one for one in self.chosen_holds if one in self.board.holds]
+        if not any(task in self.board.plan.tasks for task in meant.tasks) and known:
+            return of_holds(self.board, known)
+        return of_tasks(self.board, meant.tasks, marked=meant.marked)
 
     def action_reckon(self) -> None:
         from crewboard.terminal.doing.reckon import For, reckon

@@ -41,3 +41,21 @@ LETTERS: dict[str, Letter] = {
     "y": Letter("your_name", "your name"),
     "z": Letter("pictures", "pictures"),
 }
+
+AT_ONCE = {
+    "found": "Shift+F5",
+    "done": "Shift+F6",
+    "measured": "Shift+F7",
+    "picture": "Shift+F8",
+}
+"""The keys of what is jotted down most, by the word of its kind: what `j` asks for is said by them.
+The F-keys alone are those of the pages, and Shift+F3 is none: for it terminals send what they
+answer when they are asked where the cursor is."""
+
+COMES_OF_IT = {
+    "task": "Ctrl+F5",
+    "hold": "Ctrl+F6",
+    "keep": "Ctrl+F7",
+    "order": "Ctrl+F8",
+}
+"""The keys of what comes of a finding, for which Enter asks otherwise."""

@@ -123,7 +123,7 @@ def kept(home: Path) -> list[Path]:
 
 
 @given(st.integers(0, 10**9))
-@cases(25, 2000)
+@cases(15, 2000)
 def test_what_was_learned_stale_or_damaged_changes_nothing(seed: int) -> None:
     chance = Random(seed)
     with TemporaryDirectory() as scratch, pytest.MonkeyPatch.context() as patch:

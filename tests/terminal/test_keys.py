@@ -9,7 +9,7 @@ from pathlib import Path
 from textual.binding import Binding
 
 from crewboard.terminal.app import CrewboardApp
-from crewboard.terminal.letters import LETTERS
+from crewboard.terminal.letters import AT_ONCE, COMES_OF_IT, LETTERS
 from tests.terminal.every_key import all_keys, every_dialog, every_page, keys_of
 
 HOUSE = Path(__file__).parents[2]
@@ -50,6 +50,24 @@ SAME = {
     "delete": {"remove", "clear", "waive"},  # strike out what the cursor is on
     "escape": {"back", "leave"},
 }
+
+
+def test_the_keys_of_the_record_are_those_of_the_map_and_each_says_one_thing() -> None:
+    """By the whole deed, with what it is told to jot down or to make of a finding."""
+    deeds = {f"jot('{word}')": key.lower() for word, key in AT_ONCE.items()}
+    deeds |= {f"comes_of_it('{way}')": key.lower() for way, key in COMES_OF_IT.items()}
+    assert len(set(deeds.values())) == len(deeds)
+    jots = set()
+    for page in [*every_page(), *every_dialog()]:
+        for binding in page.BINDINGS:
+            assert isinstance(binding, Binding)
+            for key in binding.key.split(","):
+                if key in deeds.values() or binding.action in deeds:
+                    assert deeds.get(binding.action) == key, f"{page.__name__}: {key}"
+                    jots.add((page.__name__, binding.action))
+    for name in ("TaskSheetPage", "PieceSheetPage", "VehiclePage", "FabricPage", "WorkDayPage"):
+        assert {(name, deed) for deed in deeds if deed.startswith("jot")} <= jots
+    assert {("FindingsPage", deed) for deed in deeds} <= jots
 
 
 def test_a_key_with_ctrl_does_one_thing_too() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,9 @@ from crewboard.logbook.acts import DoneTo, Found, Pictured, SignIn, Stored
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.terminal.app import CrewboardApp
 from crewboard.terminal.doing.jot import jotted_by_hand
+from crewboard.terminal.letters import AT_ONCE
+from crewboard.terminal.screens.fabric import FabricPage
+from crewboard.terminal.screens.findings import FindingsPage
 from crewboard.workbench import Said, Workbench
 from crewboard.workbench.taking_in import take_in
 from tests.intake.a_camera import jpeg, plain, put
@@ -194,6 +198,50 @@ async def test_a_picture_is_captioned_from_its_piece(tmp_path: Path) -> None:
         await until(pilot, lambda: "Which pictures? Rib 1" in asked(app))
     (said,) = said_in(shop, Pictured)
     assert said == Pictured("pictures/2026/foot.jpg", "before", ("frame/ribs/1",))
+
+
+async def test_one_key_asks_at_once_what_j_asks_by_a_list(tmp_path: Path) -> None:
+    app = open_app(shop_with_pieces(tmp_path / "van"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0")
+        await reads(pilot, "Rib 1")
+        for key, asks in (
+            ("shift+f5", "Found: Rib 1"),
+            ("shift+f6", "what was done"),
+            ("shift+f7", "Measured: Rib 1"),
+            ("shift+f8", "Which pictures? Rib 1"),
+        ):
+            await pilot.press(key)
+            await until(pilot, partial(shown, app, asks))
+            await pilot.press("escape")
+            await until(pilot, lambda: isinstance(app.screen, FabricPage))
+        await pilot.press("j")
+        await until(pilot, partial(shown, app, "For the record: Rib 1"))
+        for key in AT_ONCE.values():
+            assert key in asked(app)
+
+
+@pytest.mark.parametrize(
+    ("key", "asks"),
+    [("ctrl+f5", "A task from the finding"), ("ctrl+f6", "Start a hold"), ("ctrl+f8", "Ordered")],
+)
+async def test_one_key_makes_of_a_finding_what_enter_asks_by_a_list(
+    tmp_path: Path, key: str, asks: str
+) -> None:
+    app = open_app(shop_with_pieces(tmp_path / "van", Found("soft foot", piece="frame/ribs/1")))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0", "tab")
+        await reads(pilot, "soft foot")
+        await pilot.press(key)
+        await until(pilot, partial(shown, app, asks))
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, FindingsPage))
+        await pilot.press("ctrl+f7")
+        await until(pilot, lambda: app.board.plan.pieces["frame/ribs/1"].keep)
+
+
+def shown(app: CrewboardApp, words: str) -> bool:
+    return words in asked(app)
 
 
 def test_only_what_a_person_writes_is_offered_to_be_jotted_down() -> None:

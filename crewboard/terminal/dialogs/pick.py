@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 from typing import ClassVar, NamedTuple
 
@@ -28,6 +28,12 @@ class Choice(NamedTuple):
     note: str = ""
     tone: Tone = "plain"
     find: str = ""
+
+
+def with_key(choice: Choice, keys: Mapping[str, str]) -> Choice:
+    """The choice with the key beside it that gives it without a list, where it has one."""
+    key = keys.get(choice.id)
+    return choice._replace(note=f"{key}  {choice.note}".rstrip()) if key else choice
 
 
 class _Pick(Dialog[T]):

@@ -9,8 +9,9 @@ from crewboard.logbook.kinds import KINDS_OF_ENTRY
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.numbered import PickNumbered
-from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.dialogs.pick import Choice, PickOne, with_key
 from crewboard.terminal.doing.entry_form import write_entry
+from crewboard.terminal.letters import COMES_OF_IT
 from crewboard.terminal.planning import choices
 from crewboard.terminal.planning.written import change_here
 
@@ -22,14 +23,18 @@ _WAYS = (
 )
 
 
-async def from_finding(app: BoardApp, entry: Entry) -> bool:
-    """Ask what comes of it and write that; whether it was kept."""
+async def from_finding(app: BoardApp, entry: Entry, answer: str | None = "") -> bool:
+    """Ask what comes of it, unless that is known, and write that; whether it was kept."""
     act = entry.act
     if not isinstance(act, Found):
         return False
     on_piece = act.piece in app.board.plan.pieces
-    ways = [way for way in _WAYS if on_piece or way.id != "keep"]
-    answer = await app.push_screen_wait(PickNumbered("What comes of it", ways, intro=act.seen))
+    ways = [with_key(way, COMES_OF_IT) for way in _WAYS if on_piece or way.id != "keep"]
+    if answer == "keep" and not on_piece:
+        app.tell("it is of no piece: only a piece is kept for ever", warning=True)
+        return False
+    if not answer:
+        answer = await app.push_screen_wait(PickNumbered("What comes of it", ways, intro=act.seen))
     match answer:
         case "task":
             return await _task(app, entry, act)

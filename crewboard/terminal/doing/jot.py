@@ -17,11 +17,12 @@ from crewboard.order.board import Board
 from crewboard.order.said import component_name, pieces_in_words
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.numbered import PickNumbered
-from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral, with_key
 from crewboard.terminal.doing.entry_form import record_here, write_entry
 from crewboard.terminal.doing.old_piece import OTHER, place_choices, type_place
 from crewboard.terminal.doing.sort_files import caption
 from crewboard.terminal.doing.to_cite import picture_choices
+from crewboard.terminal.letters import AT_ONCE
 from crewboard.terminal.planning.choices import piece_choices
 
 
@@ -31,6 +32,8 @@ class Of(NamedTuple):
     pieces: tuple[str, ...] = ()
     component: str = ""
     task: str = ""
+    ask: bool = False
+    """Of which of the pieces is still to be asked: they stand in one row."""
 
     def named(self, board: Board) -> str:
         if self.pieces:
@@ -38,27 +41,53 @@ class Of(NamedTuple):
         return component_name(board.plan, self.component) if self.component else "the vehicle"
 
 
-def of_tasks(board: Board, tasks: Sequence[str]) -> Of:
-    """What tasks are done to: their pieces, else their component."""
+def of_tasks(board: Board, tasks: Sequence[str], *, marked: bool = False) -> Of:
+    """What tasks are done to: their pieces, else their component. Of several that are not `marked`
+    it is asked which are meant."""
     plan = board.plan
     known = [plan.tasks[task] for task in tasks if task in plan.tasks]
     pieces = tuple(dict.fromkeys(piece for task in known for piece in task.pieces))
     components = tuple(dict.fromkeys(task.component for task in known))
     task = known[0].id if len(known) == 1 else ""
-    return Of(pieces, "" if pieces or len(components) != 1 else components[0], task)
+    component = "" if pieces or len(components) != 1 else components[0]
+    return Of(pieces, component, task, ask=len(pieces) > 1 and not marked)
 
 
-async def jot(app: BoardApp, of: Of) -> bool:
-    """Ask what is to be jotted down of it, the last kind under the cursor, and write it; whether it
-    was kept."""
+def of_holds(board: Board, holds: Sequence[str]) -> Of:
+    """What the holds of one row are on: their pieces, else those of their tasks, else the
+    component."""
+    standing = [board.holds[hold] for hold in holds]
+    pieces = tuple(dict.fromkeys(piece for hold in standing for piece in hold.pieces))
+    if not pieces:
+        tasks = [hold.task for hold in standing if hold.task in board.plan.tasks]
+        component = standing[0].component if len(standing) == 1 else ""
+        return of_tasks(board, tasks) if tasks else Of(component=component)
+    return Of(pieces, ask=len(pieces) > 1)
+
+
+async def jot(app: BoardApp, of: Of, word: str | None = "") -> bool:
+    """Ask what is to be jotted down of it, unless the kind's word is said, the last kind under the
+    cursor, and write it; whether it was kept."""
+    if of.ask:
+        which = await _which_of(app, of)
+        if which is None:
+            return False
+        of = which
     kinds = sorted(filter(jotted_by_hand, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted)
     pieces = bool(of.pieces or app.board.plan.pieces)
     offered = {kind.word: kind for kind in kinds if pieces or not _needs_piece(kind)}
-    choices = [Choice(kind.word, kind.title.lower(), find=kind.word) for kind in offered.values()]
+    choices = [
+        with_key(Choice(kind.word, kind.title.lower(), find=kind.word), AT_ONCE)
+        for kind in offered.values()
+    ]
     last = app.last_jotted if app.last_jotted in offered else ""
     title = f"For the record: {of.named(app.board)}"
-    word = await app.push_screen_wait(PickNumbered(title, choices, at=last))
+    if not word:
+        word = await app.push_screen_wait(PickNumbered(title, choices, at=last))
     if word is None:
+        return False
+    if word not in offered:
+        app.tell("that is said of a piece, and there are none yet", warning=True)
         return False
     app.last_jotted = word
     kind = offered[word]
@@ -71,6 +100,15 @@ async def jot(app: BoardApp, of: Of) -> bool:
     if kind.act is Pictured:
         return await _pictured(app, of)
     return await jot_kind(app, kind, of)
+
+
+async def _which_of(app: BoardApp, of: Of) -> Of | None:
+    """Which of the pieces in the row: all are marked, so Enter takes them."""
+    plan = app.board.plan
+    choices = [Choice(piece, plan.pieces[piece].name) for piece in of.pieces]
+    asked = PickSeveral(f"Of which? {of.named(app.board)}", choices, marked=of.pieces)
+    picked = await app.push_screen_wait(asked)
+    return of._replace(pieces=tuple(picked), ask=False) if picked else None
 
 
 async def _of_piece(app: BoardApp, of: Of) -> Of | None:

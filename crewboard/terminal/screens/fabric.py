@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.types import CSSPathType
@@ -13,7 +13,7 @@ from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.pictures import files_of_piece, shown_by_key
 from crewboard.telling.record_rows import fabric_rows, piece_beside
-from crewboard.terminal.keys import JOT_KEY
+from crewboard.terminal.jot_keys import JOT_KEYS, JotKeys
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.piece_keys import piece_of
@@ -27,8 +27,11 @@ COLUMNS = (
     Column(7, right=True, tone="faint", spare=True),
 )
 
+if TYPE_CHECKING:
+    from crewboard.terminal.doing.jot import Of
 
-class FabricPage(PictureKeys, PageWithBeside):
+
+class FabricPage(PictureKeys, JotKeys, PageWithBeside):
     """Every piece with its state and where it is."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "fabric.tcss"
@@ -42,7 +45,7 @@ class FabricPage(PictureKeys, PageWithBeside):
         "the page beside this, with findings, old papers and the short lists.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        JOT_KEY,
+        *JOT_KEYS,
         PICTURES_SHOWN_KEY,
         Binding("o", "other", "other", id="other", tooltip="correct an entry on it, take one back"),
         Binding("tab", "beside", "findings", id="to-findings", priority=True),
@@ -74,11 +77,11 @@ class FabricPage(PictureKeys, PageWithBeside):
         if piece_of(event.row_id):
             self.app.push_screen(PieceSheetPage(piece_of(event.row_id)))
 
-    def action_jot(self) -> None:
-        from crewboard.terminal.doing.jot import Of, jot
+    @property
+    def jotted_of(self) -> Of:
+        from crewboard.terminal.doing.jot import Of
 
-        pieces = (self.chosen_piece,) if self.chosen_piece else ()
-        self.run_worker(jot(self.board_app, Of(pieces)))
+        return Of((self.chosen_piece,) if self.chosen_piece else ())
 
     def action_other(self) -> None:
         from crewboard.terminal.doing.mend import ways_to_mend

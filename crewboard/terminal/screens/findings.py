@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
@@ -16,17 +16,20 @@ from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.pictures import files_of_entry, shown_by_key
 from crewboard.telling.record_entries import WAIT_ROW, By, entries_of, entry_beside, record_rows
-from crewboard.terminal.keys import JOT_KEY
+from crewboard.terminal.jot_keys import COMES_OF_IT_KEYS, JOT_KEYS, JotKeys
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.widgets.prose import rows_and_beside
 from crewboard.terminal.widgets.rows import Column, RowList
 
+if TYPE_CHECKING:
+    from crewboard.terminal.doing.jot import Of
+
 COLUMNS = (Column(11), Column(), Column(20, tone="faint", spare=True))
 _TURNS: tuple[By, ...] = ("kind", "component", "day")
 
 
-class FindingsPage(PictureKeys, PageWithBeside):
+class FindingsPage(PictureKeys, JotKeys, PageWithBeside):
     """The entries of the record, the last one first: by kind, by component, or by day."""
 
     CSS_PATH: ClassVar[CSSPathType | None] = "findings.tcss"
@@ -43,7 +46,8 @@ class FindingsPage(PictureKeys, PageWithBeside):
         "stays to be read on the page of the logbook.",
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        JOT_KEY,
+        *JOT_KEYS,
+        *COMES_OF_IT_KEYS,
         PICTURES_SHOWN_KEY,
         Binding("e", "edit", "edit: correct", id="correct", tooltip="correct it by a new entry"),
         Binding("delete", "remove", "take back", id="take-back", tooltip="take the entry back"),
@@ -111,10 +115,21 @@ class FindingsPage(PictureKeys, PageWithBeside):
         self.by = _TURNS[(_TURNS.index(self.by) + step) % len(_TURNS)]
         self._fill()
 
-    def action_jot(self) -> None:
-        from crewboard.terminal.doing.jot import Of, jot
+    @property
+    def jotted_of(self) -> Of:
+        from crewboard.terminal.doing.jot import Of
 
-        self.run_worker(jot(self.board_app, Of()))
+        return Of()
+
+    def action_comes_of_it(self, way: str) -> None:
+        """A task, a hold, a piece kept for ever or an order, of the finding under the cursor."""
+        from crewboard.terminal.doing.from_finding import from_finding
+
+        entry = self._entries.get(self._rows.at)
+        if entry is not None and isinstance(entry.act, Found):
+            self.run_worker(from_finding(self.board_app, entry, way))
+        else:
+            self.board_app.tell("that comes of a finding: go to one")
 
     @work
     async def action_edit(self) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import partial
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
@@ -14,13 +14,16 @@ from crewboard.telling.line import Line
 from crewboard.telling.pictures import files_of_piece
 from crewboard.telling.piece_sheet import piece_sheet
 from crewboard.telling.record_rows import piece_beside
-from crewboard.terminal.keys import JOT_KEY
+from crewboard.terminal.jot_keys import JOT_KEYS, JotKeys
 from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
 from crewboard.terminal.piece_keys import PieceKeys
 from crewboard.terminal.widgets.prose import Prose
 
+if TYPE_CHECKING:
+    from crewboard.terminal.doing.jot import Of
 
-class PieceSheetPage(PictureKeys, PieceKeys):
+
+class PieceSheetPage(PictureKeys, JotKeys, PieceKeys):
     """Read what is known of a piece, and say what became of it."""
 
     CSS_PATH = "piece_sheet.tcss"
@@ -39,7 +42,7 @@ class PieceSheetPage(PictureKeys, PieceKeys):
             id="other",
             tooltip="it split, came out wrong; a spare takes its place; correct or take back",
         ),
-        JOT_KEY,
+        *JOT_KEYS,
         PICTURES_SHOWN_KEY,
         Binding("e", "edit", "edit", id="edit", tooltip="edit what is said of it alone"),
         Binding("escape", "back", "back", id="back"),
@@ -75,11 +78,11 @@ class PieceSheetPage(PictureKeys, PieceKeys):
         fabric = self.board_app.workbench.fabric(self.board.at)
         return files_of_piece(fabric, self.piece_id)
 
-    def action_jot(self) -> None:
-        from crewboard.terminal.doing.jot import Of, jot
+    @property
+    def jotted_of(self) -> Of | None:
+        from crewboard.terminal.doing.jot import Of
 
-        if self.chosen_piece:
-            self.board_app.run_worker(jot(self.board_app, Of((self.chosen_piece,))))
+        return Of((self.chosen_piece,)) if self.chosen_piece else None
 
     def reveal_piece(self, some_id: str) -> None:
         if some_id in self.board.plan.pieces:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import partial
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.types import CSSPathType
@@ -40,6 +40,9 @@ COLUMNS = (
     Column(8, right=True, tone="faint"),
     Column(7, right=True, tone="faint"),
 )
+
+if TYPE_CHECKING:
+    from crewboard.terminal.doing.jot import Of
 DEEPEST = 8  # levels beyond which a branch is no longer set in further
 
 
@@ -124,18 +127,16 @@ class VehiclePage(PieceKeys, PlanKeys, TaskKeys, PageWithBeside):
             return not self.vehicle.is_empty(row_id) or row_id in self.pieces.tables
         return row_id in self.board.plan.series or piece_of(row_id) in self.board.plan.several
 
-    def action_jot(self) -> None:
-        from crewboard.terminal.doing.jot import Of, jot
+    @property
+    def jotted_of(self) -> Of | None:
+        from crewboard.terminal.doing.jot import Of
 
         plan, piece, here = self.board.plan, self.chosen_piece, self.chosen
         if piece:
-            of = Of(plan.several.get(piece, (piece,)))
-        elif here in plan.components:
-            of = Of(component=here)
-        else:
-            super().action_jot()
-            return
-        self.board_app.run_worker(jot(self.board_app, of))
+            return Of(plan.several.get(piece, (piece,)), ask=piece in plan.several)
+        if here in plan.components:
+            return Of(component=here)
+        return super().jotted_of
 
     def action_reckon(self) -> None:
         from crewboard.terminal.doing.reckon import For, reckon
