@@ -103,7 +103,8 @@ not known is null.
   "recording"), taken, taken_by ("its name", "its file's time"; null: the picture says it itself),
   called}].
 - `dictated` (of `findings` without --do-it): findings [{line, seen, thought, piece, component,
-  could_be [ids: more than one thing has the name that the line begins with]}].
+  could_be [ids: more than one thing has the name that the line begins with],
+  no_such_piece: the name that the line begins with, where there is no such piece, or null}].
 - `reckonings`: kinds [{kind, says, fits (the task asked about)}], task, piece. `reckoning asks`:
   kind, asks [{name, what, reads, needed, otherwise, words, fills, known}]. `reckoning`: kind, given
   {name: as typed}, known ["name = value | where it stands"], result, how, assumes, cautions

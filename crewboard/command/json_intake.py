@@ -48,6 +48,7 @@ def dictated_form(lines: Sequence[Dictated]) -> Form:
             "piece": one.found.piece or None,
             "component": one.found.component or None,
             "could_be": one.of,
+            "no_such_piece": one.nothing or None,
         }
         for one in lines
     ]

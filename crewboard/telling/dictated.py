@@ -1,8 +1,8 @@
 """A text dictated or typed elsewhere, cut into findings: one a line, on what the line begins with.
 
 "ribs 3: the foot is soft" is a finding on that rib, "Roof: ..." one on the roof, and a line that
-begins with no name of the plan one on the vehicle as a whole. What follows "thought:" is kept apart
-from what was seen.
+begins with no name of the plan, or with "vehicle:", one on the vehicle as a whole. A number that no
+piece of that name has is asked about. What follows "thought:" is kept apart from what was seen.
 """
 
 import re
@@ -22,16 +22,20 @@ _THOUGHT = re.compile(r"\bthought:", re.IGNORECASE)
 _NUMBERED = re.compile(r"(.*?[^\d\s,/-])[\s/]*(\d[\d\s,]*(?:(?:-|to|and)[\d\s,]+)*)")
 _BREAKS = re.compile(r"[\s/_-]+")
 
+_WHOLE = ("vehicle", "the vehicle")
+
 _Names = Mapping[str, tuple[str, ...]]
 
 
 class Dictated(NamedTuple):
-    """A line of the text and the finding that it becomes. `of` names the things of the plan that
-    have the name it begins with, where more than one has it: then it becomes none."""
+    """A line of the text and the finding that it becomes. It becomes none where `of` names things
+    of the plan, more than one of which has the name it begins with, or `nothing` a name that looks
+    like that of a piece and is none."""
 
     number: int
     found: Found
     of: tuple[str, ...] = ()
+    nothing: str = ""
 
 
 def cut_into_findings(plan: Plan, text: str) -> list[Dictated]:
@@ -63,7 +67,13 @@ def _read(plan: Plan, names: _Names, number: int, line: str) -> Iterator[Dictate
         for piece in several:
             yield Dictated(number, _on_thing(plan, _found(head[2]), piece))
         return
+    if head and _as_called(head[1]) in _WHOLE:
+        yield Dictated(number, _found(head[2]))
+        return
     things = names.get(_as_called(head[1]), ()) if head else ()
+    if head and not things and _numbers_a_kind(plan, head[1]):
+        yield Dictated(number, _found(head[2]), nothing=head[1].strip())
+        return
     found = _found(head[2] if head and things else line)
     things = things or _begins_with(names, line)
     if len(things) == 1:
@@ -82,6 +92,21 @@ def _numbered(names: _Names, head: str) -> list[str]:
     things = [names.get(_as_called(f"{match[1]} {number}"), ()) for number in numbers if match]
     alone = len(numbers) > 1 and all(len(one) == 1 for one in things)
     return [one[0] for one in things] if alone else []
+
+
+def _numbers_a_kind(plan: Plan, head: str) -> bool:
+    """Whether it is a kind of the pieces that are numbered, with a number: "sash 99"."""
+    match = _NUMBERED.fullmatch(_as_called(head))
+    if match is None:
+        return False
+    kinds = {_as_called(name) for name in plan.several}
+    kinds |= {_as_called(name.partition("/")[2]) for name in plan.several}
+    kinds |= {
+        _as_called(piece.name.removesuffix(str(piece.number)))
+        for piece in plan.pieces.values()
+        if piece.number
+    }
+    return _as_called(match[1]) in kinds
 
 
 def _on_thing(plan: Plan, found: Found, thing: str) -> Found:
@@ -138,8 +163,12 @@ def _as_called(name: str) -> str:
 
 
 def dictated_lines(plan: Plan, lines: list[Dictated]) -> Iterator[Line]:
-    """The findings as they would be saved; those that could be of several things say so."""
+    """The findings as they would be saved; those that could be of several things, or are of none,
+    say so."""
     for one in lines:
+        if one.nothing:
+            yield Line(f'{one.found.seen} (there is no "{one.nothing}")', "danger", 0, "Which?")
+            continue
         if one.of:
             things = listed(_thing(plan, thing) for thing in one.of)
             yield Line(f"{one.found.seen} ({things} have that name)", "danger", 0, "Which?")
@@ -168,6 +197,13 @@ def amiss(lines: list[Dictated]) -> str:
         return "there is no line in it"
     if len(lines) > MOST_LINES:
         return f"it has {len(lines):,} lines, and {MOST_LINES} at a time are taken"
+    if nothing := [one for one in lines if one.nothing]:
+        number, name = nothing[0].number, nothing[0].nothing
+        more = f", and {len(nothing) - 1} more are like it" if len(nothing) > 1 else ""
+        return (
+            f'which piece is line {number} of? There is no "{name}"{more}: '
+            'mend the name, or begin the line with "vehicle:"'
+        )
     if unclear := [one for one in lines if one.of]:
         numbers = listed(str(one.number) for one in unclear)
         return (
