@@ -4,13 +4,14 @@ from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from crewboard.fabric.fabric import Fabric
-from crewboard.logbook.acts import Found, Temporary
+from crewboard.logbook.acts import Found, SizeDecided, Temporary
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
 from crewboard.logbook.kinds import KINDS_OF_ENTRY, kind_of
 from crewboard.logbook.record.seen import TookIn
 from crewboard.logbook.record.waiting import files_waiting
 from crewboard.order.board import Board
+from crewboard.order.reckoning.decided import superseded, superseded_in_words
 from crewboard.order.said import component_name, day_in_words, day_shortly, name_of, person
 from crewboard.telling.entry_words import words_of
 from crewboard.telling.files_waiting import how_many_wait
@@ -100,6 +101,14 @@ def _entry_row(board: Board, entry: Entry, by: By) -> Row:
     return Row(entry.id, cells, "faint", below, find=find)
 
 
+def _later(board: Board, entry: Entry) -> Entry | None:
+    """The later word on a size that was decided on, where there is one."""
+    if not isinstance(entry.act, SizeDecided):
+        return None
+    record = (other for other in board.logbook.record() if other.at <= board.at)
+    return superseded(record).get(entry.id)
+
+
 def _says(board: Board, entry: Entry) -> str:
     return words_of(board).of(entry)
 
@@ -108,5 +117,7 @@ def entry_beside(board: Board, entry: Entry | None) -> Iterator[Line]:
     """The whole of an entry of the lists, when it was, and who wrote it."""
     if entry is not None:
         yield Line(_says(board, entry))
+        if later := _later(board, entry):
+            yield Line(superseded_in_words(later), "warning")
         by = f", {person(board.plan, entry.by)}" if entry.by else ""
         yield Line(f"{day_shortly(entry.at.date(), board.at.date())}{by}", "faint")

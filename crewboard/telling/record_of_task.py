@@ -1,10 +1,11 @@
 """What the record says of a task: sizes decided on, the finding it came from, what was found."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from crewboard.logbook.acts import Found, SizeDecided
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
+from crewboard.order.reckoning.decided import superseded, superseded_in_words
 from crewboard.order.reckoning.kept import kept_on
 from crewboard.order.said import day_in_words, person, quoted_name
 from crewboard.plan.task import Task
@@ -17,12 +18,13 @@ def record_of_task(board: Board, task: Task) -> list[Line]:
     """The chapters of a task's sheet, none where the record says nothing of it."""
     entries = [entry for entry in board.logbook.record() if entry.at <= board.at]
     sizes = [e for e in entries if isinstance(e.act, SizeDecided) and _meant(task, e.act.tasks)]
+    later = superseded(entries) if sizes else {}
     found = [entry for entry in entries if isinstance(entry.act, Found)]
     source = next((entry for entry in found if task.finding and entry.id == task.finding), None)
     here = [entry for entry in found if entry is not source and _is_of(task, entry)]
     more = len(here) - _LATEST
     return [
-        *_chapter("Sizes decided on", (_size(board, entry) for entry in sizes)),
+        *_chapter("Sizes decided on", (_size(board, entry, later) for entry in sizes)),
         *_chapter("Reckoned", _answers(board, task)),
         *_chapter("It came from the finding", (_finding(board, e) for e in (source,) if e)),
         *_chapter("Found on it", (_finding(board, entry) for entry in here[-_LATEST:])),
@@ -49,11 +51,16 @@ def _is_of(task: Task, entry: Entry) -> bool:
     return bool(act.component) and act.component == task.component
 
 
-def _size(board: Board, entry: Entry) -> Line:
+def _size(board: Board, entry: Entry, later: Mapping[str, Entry]) -> Line:
     act = entry.act
     assert isinstance(act, SizeDecided)
     why = f" ({act.why})" if act.why else ""
-    return Line(f"{act.value}{why}, {_by(board, entry)}", "plain", 2, f"{act.what}:")
+    says = f"{act.value}{why}, {_by(board, entry)}"
+    if entry.id in later:
+        says, tone = f"{says}; {superseded_in_words(later[entry.id])}", "faint"
+    else:
+        tone = "plain"
+    return Line(says, tone, 2, f"{act.what}:")
 
 
 def _answers(board: Board, task: Task) -> Iterator[Line]:

@@ -1,9 +1,10 @@
 """Sizes that were decided on, as a reckoning takes them: "gap between the deck boards is 3 mm"."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from crewboard.logbook.acts import SizeDecided
+from crewboard.logbook.acts import Act, SizeDecided
+from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words
 from crewboard.plan.as_typed import Unread
@@ -28,6 +29,32 @@ def decided_for(board: Board, task: Task | None, component: str) -> Iterator[tup
                 known = Known(act.value, f"{act.what}, decided {day_in_words(entry.at.date())}")
                 words = re.findall(r"[^\W\d]+", act.what.casefold())
                 yield from ((f"decided {word}", known) for word in words)
+
+
+def superseded(entries: Iterable[Entry]) -> dict[str, Entry]:
+    """Each size decided on of which there is a later word, by its entry's id: the last one. It is
+    of the same thing where it has the same name, is of the same component, and of all its tasks."""
+    decided = sorted((e for e in entries if isinstance(e.act, SizeDecided)), key=lambda e: e.at)
+    last: dict[str, Entry] = {}
+    for number, entry in enumerate(decided):
+        for later in decided[number + 1 :]:
+            if _of_the_same(entry.act, later.act):
+                last[entry.id] = later
+    return last
+
+
+def _of_the_same(one: Act, other: Act) -> bool:
+    assert isinstance(one, SizeDecided)
+    assert isinstance(other, SizeDecided)
+    same = " ".join(one.what.split()).casefold() == " ".join(other.what.split()).casefold()
+    of_all = not other.tasks or set(one.tasks) <= set(other.tasks)
+    return same and one.component == other.component and of_all
+
+
+def superseded_in_words(later: Entry) -> str:
+    """ "superseded on Sat 2 May 2026: 3 mm"."""
+    assert isinstance(later.act, SizeDecided)
+    return f"superseded on {day_in_words(later.at.date())}: {later.act.value}"
 
 
 def _is_length(text: str, units: str) -> bool:

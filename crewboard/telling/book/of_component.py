@@ -1,8 +1,8 @@
 """The page of a component: what was found and done, piece by piece, how much of it is original."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from crewboard.fabric.fabric import Fabric
+from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
 from crewboard.order.board import Board
@@ -18,7 +18,7 @@ from crewboard.telling.book.of_piece import (
     place_in_plan,
 )
 from crewboard.telling.book.original import original_sections
-from crewboard.telling.book.statement import Book, Section, Sentence, section, told
+from crewboard.telling.book.statement import Book, Plate, Section, Sentence, section, told
 
 
 def component_book(board: Board, fabric: Fabric, component_id: str) -> Book:
@@ -40,10 +40,24 @@ def component_sections(board: Board, fabric: Fabric, component_id: str) -> Itera
     yield from section("Beside the pieces", beside_statements(board, own))
     yield from section("Temporary", _temporary(board, fabric, inside))
     records = [fabric.pieces[piece.id] for piece in pieces]
-    sections = [part for record in records for part in piece_section(board, record)]
+    together = list(_of_several(board, records))
+    shown = {plate.file for plate in together}
+    sections = [part for record in records for part in piece_section(board, record, shown)]
     silent = [r.piece for r in records if not any(piece_section(board, r))]
-    yield from section("The pieces", _silent(board, silent), (), sections)
+    yield from section("The pieces", _silent(board, silent), together, sections)
     yield from gap_sections(board, fabric, component_id)
+
+
+def _of_several(board: Board, records: Iterable[PieceRecord]) -> Iterator[Plate]:
+    """The pictures that show several of these pieces: each stands once, with the names of them."""
+    of: dict[str, tuple[Plate, list[str]]] = {}
+    for record in records:
+        for plate in pictures_of(board, record.entries):
+            of.setdefault(plate.file, (plate, []))[1].append(record.piece.id)
+    for plate, pieces in of.values():
+        if len(pieces) > 1:
+            names = pieces_in_words(board.plan, pieces)
+            yield plate._replace(words=f"{names}, {plate.words}")
 
 
 def _component_of(board: Board, entry: Entry) -> str:

@@ -1,14 +1,15 @@
 """What the book says of a piece: as found, what was found on it, what was done, where it all is."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator, Mapping
 
 from crewboard.fabric.fabric import PieceRecord
 from crewboard.fabric.thing import Thing
-from crewboard.logbook.acts import Reckoned
+from crewboard.logbook.acts import Reckoned, SizeDecided
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.record.done import DONE
 from crewboard.logbook.record.seen import PICTURE_KINDS, Found, Pictured, TookIn
 from crewboard.order.board import Board
+from crewboard.order.reckoning.decided import superseded, superseded_in_words
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
 from crewboard.telling.book.reckoned import reckoned_sentence
@@ -25,8 +26,11 @@ from crewboard.telling.book.statement import (
 _APART = (*DONE, Found, Pictured, TookIn)  # each told in its own way
 
 
-def piece_section(board: Board, record: PieceRecord) -> Iterator[Section]:
-    """The section of a piece; none where only the plan speaks of it."""
+def piece_section(
+    board: Board, record: PieceRecord, shown: Container[str] = ()
+) -> Iterator[Section]:
+    """The section of a piece; none where only the plan speaks of it. Pictures that are `shown`
+    elsewhere on the page, by their files, are left out."""
     entries = record.entries
     done = [entry for entry in entries if isinstance(entry.act, DONE)]
     statements = [
@@ -36,7 +40,7 @@ def piece_section(board: Board, record: PieceRecord) -> Iterator[Section]:
         *(told(board, entry, "done") for entry in done),
         *_now(board, record),
     ]
-    pictures = list(pictures_of(board, entries))
+    pictures = [plate for plate in pictures_of(board, entries) if plate.file not in shown]
     if entries or any(thing.entries for thing in record.things):
         yield from section(record.piece.name, statements, pictures, (), record.piece.id)
 
@@ -96,11 +100,24 @@ def _borne_out_by(board: Board, entry: Entry) -> Iterator[Sentence]:
 
 def beside_statements(board: Board, entries: Iterable[Entry]) -> Iterator[Sentence]:
     """Layers, measurements, earlier repairs, departures, patterns, sizes, sources, reckonings."""
+    entries = tuple(entries)
+    later = _superseded(board, entries)
     for entry in entries:
         if isinstance(entry.act, Reckoned):
             yield reckoned_sentence(board, entry)
+        elif entry.id in later:
+            told_now = told(board, entry)
+            says = f"{told_now.says}; {superseded_in_words(later[entry.id])}"
+            yield told_now._replace(says=says, entries=(*told_now.entries, later[entry.id].id))
         elif not isinstance(entry.act, _APART):
             yield told(board, entry)
+
+
+def _superseded(board: Board, entries: Iterable[Entry]) -> Mapping[str, Entry]:
+    """The later word on each of the sizes decided on among these entries."""
+    if not any(isinstance(entry.act, SizeDecided) for entry in entries):
+        return {}
+    return superseded(entry for entry in board.logbook.record() if entry.at <= board.at)
 
 
 def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
