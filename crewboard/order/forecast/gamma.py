@@ -1,4 +1,4 @@
-"""The Gamma distribution of a rate: its mean, quantiles and shortest interval, cut off at a most.
+"""The Gamma distribution of a rate: its mean, quantiles and intervals, cut off at a most.
 
 P(a, x), the regularised incomplete gamma function, by its series and its continued fraction:
 Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 6.5.29 and 6.5.31. Its inverse
@@ -35,19 +35,12 @@ class Gamma(NamedTuple):
             share *= below(self.shape, self.most * self.per)
         return min(self.most, _inverse(self.shape, share) / self.per)
 
-    def shortest(self, share: float) -> tuple[float, float]:
-        """The shortest interval that holds so much of the belief: from 0 where 0 is likeliest."""
+    def interval(self, share: float) -> tuple[float, float]:
+        """The interval that holds so much of the belief, with as much below it as above; from 0,
+        where 0 is likeliest."""
         if self.shape <= 1:
             return 0.0, self.quantile(share)
-        low, high = 0.0, 1.0 - share
-        for _ in range(40):
-            third = (high - low) / 3
-            left, right = low + third, high - third
-            if self._width(left, share) <= self._width(right, share):
-                high = right
-            else:
-                low = left
-        return self.quantile(low), self.quantile(low + share)
+        return self.quantile((1 - share) / 2), self.quantile((1 + share) / 2)
 
     def draw(self, chance: Random) -> float:
         for _ in range(_TRIES):
@@ -55,9 +48,6 @@ class Gamma(NamedTuple):
             if rate <= self.most:
                 return rate
         return self.most
-
-    def _width(self, below_it: float, share: float) -> float:
-        return self.quantile(below_it + share) - self.quantile(below_it)
 
 
 def below(shape: float, x: float) -> float:

@@ -4,7 +4,7 @@ A forecast from the plan alone takes the inside view (Kahneman and Tversky, Intu
 Biases and Corrective Procedures, 1979; from memory). Reference class forecasting asks what came of
 comparable undertakings (Flyvbjerg, From Nobel Prize to Project Management, Project Management
 Journal 37(3), 2006, pp. 5-15). Here the two meet in one formula: what is published is believed as
-if one task's worth of it had been seen, and the logbook outweighs it as soon as it says more.
+if one find of it had been seen, and the logbook outweighs it as soon as it says more.
 
 The reference class: 50 large public works in Britain cost on average 38 % more than planned, half
 of them up to 19 % more (Mott MacDonald, Review of Large Public Procurement in the UK, 2002, for HM
@@ -21,6 +21,7 @@ was published.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import NamedTuple
 
 from crewboard.order.board import Board
@@ -32,9 +33,9 @@ from crewboard.order.forecast.gamma import Gamma
 REFERENCE = 0.25
 # A rate of one or more would never end; at this one a plan grows to four times its size.
 MOST = 0.75
-# The sizes of found tasks are like those of the plan, as if so many had been seen (common sense).
+# The sizes of finds are like those of the plan's tasks, as if so many had been seen (common sense).
 ALIKE_SIZES = 4.0
-# A component is like the whole, as if it had turned up so many tasks (common sense, no source).
+# A component is like the whole, as if it had turned up so many finds (common sense, no source).
 ALIKE_COMPONENTS = 4.0
 SHARE = 0.8
 _SIZES = 64
@@ -44,8 +45,8 @@ class Learned(NamedTuple):
     """What is believed of the work that is still to turn up.
 
     `rate`: hours found for each hour of estimated work that is finished. `by_component`: main
-    component -> by what its own rate differs from the whole's, as a factor. `sizes` of found
-    tasks in person-hours, each as likely as the others, smallest first.
+    component -> by what its own rate differs from the whole's, as a factor. `sizes` of finds in
+    person-hours, each as likely as the others, smallest first.
     """
 
     rate: Gamma
@@ -57,7 +58,7 @@ def growth_of(board: Board) -> Growth:
     """How far the plan has grown up to the board's moment, and what is learned of it."""
     came = what_came(board)
     rate = learned(came).rate
-    low, high = rate.shortest(SHARE)
+    low, high = rate.interval(SHARE)
     return Growth(
         came.since,
         len(came.planned),
@@ -74,20 +75,31 @@ def growth_of(board: Board) -> Growth:
 def learned(came: WhatCame) -> Learned:
     """The rate as a Gamma posterior, the components' beside it, the sizes of what turns up.
 
-    Hours come in tasks of unlike size. Counted in units of E[s^2] / E[s] they scatter like a
-    Poisson count (over-dispersed counts: McCullagh and Nelder, Generalized Linear Models, 1989,
-    chapter 6; from memory), and Poisson counts with a Gamma belief leave a Gamma belief.
+    What came to a component on one day is one find: something was opened up. Hours come in finds
+    of unlike size. Counted in units of E[s^2] / E[s] they scatter like a Poisson count
+    (over-dispersed counts: McCullagh and Nelder, Generalized Linear Models, 1989, chapter 6; from
+    memory), and Poisson counts with a Gamma belief leave a Gamma belief.
     """
-    sizes = [(each.hours, 1.0) for each in came.found]
-    planned = [each.hours for each in came.planned] or [each.hours for each in came.found] or [1.0]
+    together = _together(came.found)
+    sizes = [(hours, 1.0) for hours in together]
+    planned = [each.hours for each in came.planned] or together or [1.0]
     sizes += [(hours, ALIKE_SIZES / len(planned)) for hours in planned]
     total = sum(weight for _, weight in sizes)
     mean = sum(size * weight for size, weight in sizes) / total
     unit = sum(size * size * weight for size, weight in sizes) / total / mean if mean else 1.0
     exposure = sum(came.finished.values())
-    found = sum(each.hours for each in came.found)
+    found = sum(together)
     rate = Gamma(1 + found / unit, 1 / REFERENCE + exposure / unit, MOST)
     return Learned(rate, _components(came, unit, rate.mean), _table(sizes, total))
+
+
+def _together(found: Sequence[Came]) -> list[float]:
+    """The hours of each find: of all tasks that came to a component on one day."""
+    finds: dict[tuple[str, date | None], float] = {}
+    for each in found:
+        find = (each.component, each.on)
+        finds[find] = finds.get(find, 0.0) + each.hours
+    return list(finds.values())
 
 
 def found_by_component(found: Sequence[Came]) -> dict[str, float]:

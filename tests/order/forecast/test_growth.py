@@ -79,12 +79,10 @@ def test_of_shape_one_it_is_exponential() -> None:
         assert below(1, x) == pytest.approx(1 - exp(-x), rel=1e-12)
 
 
-def test_the_shortest_interval_is_as_likely_at_both_ends() -> None:
-    """That is what makes it the shortest: the density is the same at its ends."""
-    rate = Gamma(7.5, 30.0)
-    low, high = rate.shortest(0.8)
-    assert below(7.5, 30 * high) - below(7.5, 30 * low) == pytest.approx(0.8, abs=1e-6)
-    assert (low / high) ** 6.5 * exp(-30 * (low - high)) == pytest.approx(1, abs=0.01)
+def test_an_interval_leaves_as_much_below_as_above_it() -> None:
+    """Printed chi-square table: of 10 degrees of freedom a tenth lies below 4.865, and above
+    15.987."""
+    assert Gamma(5.0, 0.5).interval(0.8) == pytest.approx((4.865, 15.987), abs=1e-3)
 
 
 def test_what_is_cut_off_is_never_drawn_and_lowers_the_mean() -> None:
@@ -111,9 +109,9 @@ def test_before_the_log_says_anything_plans_grow_as_was_published() -> None:
 def test_counts_of_one_size_are_learned_as_in_the_textbook() -> None:
     """A Gamma(a, b) belief and n events in the exposure e leave Gamma(a + n, b + e): the conjugate
     pair of any textbook (Gelman et al., Bayesian Data Analysis, 2.6). Tasks all of five hours are
-    such events; here 12 of them turned up while 60 such tasks were finished."""
+    such events; here 12 of them turned up, each on its day, while 60 such tasks were finished."""
     tasks = [task(f"c/t{n}", 5.0, added=FIRST) for n in range(60)]
-    tasks += [task(f"c/f{n}", 5.0, added=LATER) for n in range(12)]
+    tasks += [task(f"c/f{n}", 5.0, added=DAYS[4 + n]) for n in range(12)]
     rate = learned(what_came(on(tasks, {f"c/t{n}": DAYS[4] for n in range(60)}))).rate
     assert rate.shape == pytest.approx(1 + 12)
     assert rate.per == pytest.approx(1 / REFERENCE + 60)
@@ -139,17 +137,30 @@ def test_what_is_found_is_learned() -> None:
 def test_unlike_sizes_say_less_than_as_many_alike() -> None:
     def width(sizes: list[float]) -> float:
         tasks = [task(f"c/t{n}", 5.0, added=FIRST) for n in range(60)]
-        tasks += [task(f"c/f{n}", size, added=LATER) for n, size in enumerate(sizes)]
+        tasks += [task(f"c/f{n}", size, added=DAYS[6 + n]) for n, size in enumerate(sizes)]
         grown = growth_of(on(tasks, {f"c/t{n}": DAYS[4] for n in range(60)}))
         return grown.high - grown.low
 
     assert width([5.0] * 12) < width([1.0] * 11 + [49.0])
 
 
+def test_what_comes_to_a_component_on_one_day_is_one_find() -> None:
+    """Four tasks of one opened joint say less than four found one after the other."""
+    plan_of = [task(f"{c}/t{n}", 5.0, added=FIRST) for c in "ab" for n in range(30)]
+    done = {each.id: DAYS[4] for each in plan_of}
+
+    def doubt(days: list[date]) -> float:
+        found = [task(f"a/f{n}", 5.0, added=day) for n, day in enumerate(days)]
+        grown = growth_of(on([*plan_of, *found], done))
+        return grown.high - grown.low
+
+    assert doubt([LATER] * 4) > doubt([DAYS[5 + n] for n in range(4)])
+
+
 def test_a_component_that_turns_up_more_is_expected_to_go_on_so() -> None:
     tasks = [task(f"{c}/t{n}", 5.0, added=FIRST) for c in "ab" for n in range(40)]
-    tasks += [task(f"a/f{n}", 5.0, added=LATER) for n in range(16)]
-    tasks += [task(f"b/f{n}", 5.0, added=LATER) for n in range(4)]
+    tasks += [task(f"a/f{n}", 5.0, added=DAYS[5 + n]) for n in range(16)]
+    tasks += [task(f"b/f{n}", 5.0, added=DAYS[5 + n]) for n in range(4)]
     came = what_came(on(tasks, {f"{c}/t{n}": DAYS[4] for c in "ab" for n in range(40)}))
     factors = learned(came).by_component
     assert factors["b"] < 1 < factors["a"] < 16 / 10  # shrunk to the whole
