@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from crewboard.order.board import Board
+    from crewboard.order.forecast.figures import Figures
     from crewboard.order.forecast.finish import Forecast
 
 MOST_RUNS = 100_000
@@ -36,12 +37,13 @@ def _forecast(call: Call) -> Exit:
             _draw(call, path, board, outlook)
         if not call.given("json"):
             _tell(call, board, outlook)
-        if not (outlook.stopped or outlook.too_little or call.given("short")):
+        behind = _figures(call, board, outlook, stopping) if call.given("figures") else None
+        if not (stopping.asked or outlook.too_little or call.given("short")):
             outlook = _with_ways(call, board, outlook, stopping)
     if call.given("json"):
         from crewboard.command.json_forecast import forecast_form
 
-        call.out.json(forecast_form(outlook))
+        call.out.json(forecast_form(outlook, behind))
     return Exit.FINE
 
 
@@ -49,6 +51,21 @@ def _dates(call: Call, board: Board, runs: int, seed: int, stopping: _Stopping) 
     from crewboard.order.forecast.forecast import forecast
 
     return forecast(board, runs, seed, _telling(call, "the trial runs", stopping))
+
+
+def _figures(call: Call, board: Board, outlook: Forecast, stopping: _Stopping) -> Figures | None:
+    """The figures behind the dates, told at once; none where too little is known."""
+    from crewboard.order.forecast.figures import RUNS, figures
+    from crewboard.paper.plain import plain_lines
+    from crewboard.telling.forecast_figures import figure_lines
+
+    progress = _telling(call, "the figures", stopping)
+    runs = min(outlook.runs, RUNS)
+    behind = None if outlook.too_little else figures(board, outlook, runs, progress)
+    if not call.given("json"):
+        lines = figure_lines(board, outlook, behind)
+        call.out.lines(["", *plain_lines(lines, call.out.width)])
+    return behind
 
 
 def _with_ways(call: Call, board: Board, outlook: Forecast, stopping: _Stopping) -> Forecast:
@@ -139,13 +156,15 @@ def _whole(call: Call, name: str, otherwise: int, least: int, most: int) -> int:
 forecast = Command(
     _forecast,
     "Runs the rest of the job through many times on trial, with the crew's own attendance, pace "
-    "and delays from the logbook, and tells when it is finished with 50, 80 and 95 %, how often "
-    "each task set the date, and what would bring it forward. Ctrl-C stops with the runs so far.",
+    "and delays from the logbook and with the work that usually turns up on the way, and tells "
+    "when it is finished with 50, 80 and 95 %, what that supposes, how often each task set the "
+    "date, and what would bring it forward. Ctrl-C stops with the runs so far.",
     (DIR,),
     (
         Option("runs", "how many trial runs; 1000 unless said otherwise", "NUMBER"),
         Option("seed", "another number gives other runs, the same the same", "NUMBER"),
         Option("short", "without what would bring it forward"),
+        Option("figures", "also the figures behind the dates: pace, people, the longest waits"),
         Option("ascii", "the ruler in plain characters"),
         Option("svg", "also as a drawing, into a new file", "FILE"),
         AT,
@@ -153,6 +172,7 @@ forecast = Command(
     ),
     (
         "crewboard forecast sample_project",
+        "crewboard forecast . --short --figures",
         "crewboard forecast . --runs 300 --svg finish.svg",
     ),
 )

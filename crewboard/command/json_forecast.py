@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from crewboard.command.json_form import Form, form_of
+from crewboard.order.forecast.figures import Figures
 from crewboard.order.forecast.finish import Finish, Forecast
 
 
-def forecast_form(forecast: Forecast) -> Form:
+def forecast_form(forecast: Forecast, figures: Figures | None = None) -> Form:
     none = Finish(None, None, None)
     rough = bool(forecast.too_little)  # then no chance goes with any date
     return form_of(
@@ -29,6 +30,7 @@ def forecast_form(forecast: Forecast) -> Form:
         courses=[] if rough else forecast.courses,
         on_chain=[] if rough else [link._asdict() for link in forecast.on_chain],
         basis=forecast.basis._asdict(),
+        figures=_figures_form(figures) if figures is not None else None,
         remarks=forecast.remarks,
         sooner=[
             {
@@ -40,3 +42,13 @@ def forecast_form(forecast: Forecast) -> Form:
             for change in forecast.sooner
         ],
     )
+
+
+def _figures_form(figures: Figures) -> Form:
+    keys = figures._asdict()
+    for name in ("left", "pace", "share"):
+        keys[name] = keys[name]._asdict()
+    keys["came"] = [each._asdict() for each in figures.came]
+    keys["waited"] = figures.waited._asdict()
+    keys["waited"]["longest"] = [each._asdict() for each in figures.waited.longest]
+    return keys

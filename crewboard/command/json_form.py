@@ -87,7 +87,12 @@ not known is null.
   there is a range instead of any FINISH) rough {first, last, low, high (hours left), few, many
   (people a work day), crew, days (work days in the coming year)}, components [{id, finish FINISH}],
   courses [days in order, null for one without end], on_chain [{task, share}], basis {work_days,
-  tasks_with_hours, people}, remarks, sooner [{says, gain_days, doubt_days, tells}].
+  tasks_with_hours, people}, figures (with --figures; else null) {left, pace and share {middle, low,
+  high (80 %)} (hours left by the estimates; hours worked for each estimated; share of the time in
+  the shop), paced (tasks), people (a work day), came [{who, days, of}], held, dropped (work days),
+  seasons (winter to autumn), day (hours), days (in the coming year), late, longer, waited {days,
+  spent {what: days}, tasks, work_days, longest [{spent, task, days}]}}, remarks, sooner [{says,
+  gain_days, doubt_days, tells}].
 - FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %; null for
   later than in fifty years.
 - `programme`: at, days [{date, openings, people, said (those of them who said that they come),

@@ -184,7 +184,7 @@ def growth_in_words(growth: Growth) -> str:
     if not growth.planned_hours:
         return f"{tasks} came into the plan {since}."
     share = growth.found_hours / growth.planned_hours * 100
-    return f"The plan has grown by {share:.0f} % {since}: {tasks} turned up on the way."
+    return f"The plan has grown by {share:.0f} % {since}: {tasks} turned up."
 
 
 def supposed_lines(supposed: Sequence[Supposed]) -> list[Line]:

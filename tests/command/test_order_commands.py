@@ -74,6 +74,24 @@ def test_the_dates_stand_before_what_would_bring_them_forward(call: Shell) -> No
     assert places == sorted(places)
 
 
+def test_the_figures_behind_the_dates_are_told_when_asked_for(call: Shell) -> None:
+    typed = ("forecast", SAMPLE, *MORNING, "--runs", 40, "--short")
+    out = " ".join(call(*typed, "--figures").out.split())
+    for says in (
+        "The figures behind the dates",
+        "pace: a task takes",
+        "people: ",
+        "growth: The plan",
+    ):
+        assert says in out
+    assert "The longest waits on the way, on average" in out
+    assert "The figures behind" not in call(*typed).out
+    form = call(*typed, "--figures", "--json").form
+    assert form["figures"]["pace"]["low"] < form["figures"]["pace"]["middle"]
+    assert len(form["figures"]["waited"]["longest"]) == 10
+    assert call(*typed, "--json").form["figures"] is None
+
+
 @pytest.mark.parametrize("runs", ["0", "many", "-3", "1.5", "99999999"])
 def test_a_number_of_runs_that_makes_no_sense_is_refused(call: Shell, runs: str) -> None:
     ended = call("forecast", SAMPLE, f"--runs={runs}")

@@ -140,11 +140,11 @@ def test_what_usually_turns_up_comes_first_and_the_plan_as_it_stands_beside_it()
     [
         (
             Growth(date(2025, 2, 1), 61, 14, 400.0, 92.0, 0.2, 0.1, 0.3),
-            "The plan has grown by 23 % since Feb 2025: 14 tasks (92 h) turned up on the way.",
+            "The plan has grown by 23 % since Feb 2025: 14 tasks (92 h) turned up.",
         ),
         (
             Growth(date(2025, 2, 1), 61, 1, 400.0, 4.0, 0.2, 0.1, 0.3),
-            "The plan has grown by 1 % since Feb 2025: 1 task (4 h) turned up on the way.",
+            "The plan has grown by 1 % since Feb 2025: 1 task (4 h) turned up.",
         ),
         (
             Growth(date(2025, 2, 1), 61, 0, 400.0, 0.0, 0.2, 0.1, 0.3),

@@ -115,6 +115,19 @@ async def test_playing_can_be_stopped_and_keeps_what_was_played(
         assert found.stopped
 
 
+async def test_a_key_shows_the_figures_behind_the_dates() -> None:
+    app = open_app(SAMPLE, Watch(MORNING))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f8")
+        await _played(pilot, app)
+        await pilot.press("w")
+        await until(pilot, lambda: "The figures behind the dates" in asked(app), 30)
+        assert "work left:" in asked(app)
+        await pilot.press("enter")
+        await until(pilot, lambda: not asked(app))
+        await reads(pilot, "even chance (50 %)")
+
+
 async def test_a_chosen_task_of_the_chain_opens_its_sheet() -> None:
     app = open_app(SAMPLE, Watch(MORNING))
     async with app.run_test(size=(80, 24)) as pilot:

@@ -133,6 +133,7 @@ def with_ways_sooner(
     """
     from crewboard.order.forecast.ways import ways
 
+    board = with_somebody(board)
     sooner: list[Sooner] = []
     base = model_of(board)
     changes = ways(board)
@@ -143,7 +144,7 @@ def with_ways_sooner(
             def told(done: int, _: int) -> bool:
                 return progress is None or progress(number * runs + done, steps)
 
-            grown = with_finds(board, model)._replace(as_planned=False)
+            grown = asked_to_come(with_finds(board, model))._replace(as_planned=False)
             return play_many(grown, runs, known.seed, progress=told, cores=cores)
 
         plain = played(base, 0)

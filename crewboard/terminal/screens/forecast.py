@@ -47,7 +47,9 @@ class ForecastPage(Page):
         "What nobody has seen to yet is named: the dates suppose that it is ordered, decided, "
         "inspected, and that somebody is found for work that nobody may do.",
         "What sets the date: how often each task was on the chain that set the finish. What "
-        "would bring it forward was tried with the same chances, one change at a time.",
+        "would bring it forward was tried with the same chances, one change at a time; it is told "
+        "where it gains more than chance could. w shows the figures behind it all, to explain the "
+        "dates to others.",
         "The same plan, logbook and seed give the same dates. Ctrl+R stops while it runs: the "
         "runs so far count.",
     )
@@ -56,6 +58,11 @@ class ForecastPage(Page):
             *("ctrl+r", "again", "run again, or stop"),
             id="again",
             tooltip="run it again as things stand now; stop, and the runs so far count",
+        ),
+        Binding(
+            *("w", "why", "why"),
+            id="why",
+            tooltip="why these dates: pace, people, what turns up, the longest waits",
         ),
         Binding(
             *("o", "other", "other: drawing"), id="other", tooltip="save the dates as a drawing"
@@ -216,6 +223,23 @@ class ForecastPage(Page):
 
     def on_row_list_opened(self, event: RowList.Opened) -> None:
         self.board_app.open_task(event.row_id)
+
+    def action_why(self) -> None:
+        if self.forecast is None or self.of_board is None:
+            self.board_app.tell("there are no dates yet to explain")
+            return
+        self._explain(self.of_board, self.forecast)
+
+    @work(thread=True, group="figures", exclusive=True, exit_on_error=False)
+    def _explain(self, board: Board, forecast: Forecast) -> None:
+        from crewboard.order.forecast.figures import RUNS, figures
+        from crewboard.telling.forecast_figures import TITLE, figure_lines
+        from crewboard.terminal.dialogs.dialog import Panel
+
+        runs = min(forecast.runs, RUNS)
+        behind = None if forecast.too_little else figures(board, forecast, runs)
+        panel = Panel(TITLE, figure_lines(board, forecast, behind)[1:])
+        self.app.call_from_thread(self.app.push_screen, panel)
 
     @work
     async def action_other(self) -> None:
