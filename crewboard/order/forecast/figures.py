@@ -29,7 +29,7 @@ class Range(NamedTuple):
     high: float
 
 
-class Came(NamedTuple):
+class Attended(NamedTuple):
     """On how many of the work days since they joined somebody came, in the past year."""
 
     who: str
@@ -50,7 +50,7 @@ class Figures(NamedTuple):
     paced: int
     share: Range
     people: float
-    came: tuple[Came, ...]
+    came: tuple[Attended, ...]
     held: int
     dropped: int
     seasons: tuple[float, float, float, float]
@@ -82,7 +82,8 @@ def figures(
         _around(pace.share, pace.share_doubt, most=1.0),
         sum(p.came for p in attendance.people) / attendance.held if attendance.held else 0.0,
         tuple(
-            Came(p.id, p.came, p.came + p.stayed_away) for p in sorted(known, key=lambda p: -p.came)
+            Attended(p.id, p.came, p.came + p.stayed_away)
+            for p in sorted(known, key=lambda p: -p.came)
         ),
         attendance.held,
         attendance.dropped,
