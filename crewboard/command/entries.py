@@ -13,7 +13,7 @@ from crewboard.command.naming_several import TO_DO
 from crewboard.command.opened import DIR, TASK, moment, open_bench, typed_writer
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.command.write import WRITING, write
-from crewboard.logbook.acts import Act, ClosedDay, Finished, PieceFailed, SetAside
+from crewboard.logbook.acts import Act, Begun, ClosedDay, Finished, PieceFailed, SetAside
 from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import ByCommand, KindOfEntry
 from crewboard.logbook.on_several import on_pieces, on_tasks
@@ -107,6 +107,10 @@ def _write(kind: KindOfEntry, offered: ByCommand, call: Call) -> Exit:
         acts += on_tasks(act, tasks) if len(tasks) > 1 else on_pieces(act, pieces)
     also = _ALSO.get(kind.act)
     done = write(call, bench, also(bench.board(at), acts) if also else acts)
+    if kind.act is Begun and done == Exit.REFUSED:
+        from crewboard.command.planned_people import offer_people
+
+        offer_people(call, bench.board(at), acts)
     if kind.act is Finished and done == Exit.FINE and not call.given("json"):
         from crewboard.command.old_pieces import ask_for_old_pieces
 

@@ -101,8 +101,12 @@ not known is null.
   supply), at, hold, kept}], must_be_there [{task, supply, unordered, order_by, hold, awaited (the
   task whose hold a word ends), undo, certificate, who}], ask [{tasks, lacks {code, skill,
   certificate, hazard, people}, could [people]}]}].
-- `day plan`: opens, closes, people, placed [{task, people, start, end, finishes}], not_placed
-  [{task, why}], idle, by ("solver", "plain rule"), value, bound, gap, remarks.
+- `day plan`: opens, closes, people, placed [{task, people, start, end, finishes, watch,
+  watched_until, learning, looks (holds to look at first)}], not_placed [{task, why, code ("may",
+  "waits", "taken", "room", "time", "soon", "fixed"), tasks (that stand in the way)}], idle, by
+  ("solver", "plain rule"), value, bound, gap, remarks, small [{what, people, start, end}], pauses
+  [{start, end, name}], hours {person: [from, until]}, changes (against the plan taken over)
+  [{task, since, joined, left, before, now}].
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].
 - `waiting`: at, files [{entry (the id by which it was taken in), file, kind ("picture",
   "recording"), taken, taken_by ("its name", "its file's time"; null: the picture says it itself),

@@ -4,7 +4,7 @@ It is read from three metres, so every part has room for a few lines, and says h
 are.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import datetime
 from math import ceil
 from typing import NamedTuple
@@ -13,7 +13,8 @@ from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.board import Board
 from crewboard.order.left_alone import end_in_short, told_together
 from crewboard.order.may.on_it import on_it, people_at
-from crewboard.order.said import day_and_time, day_in_words, person, when
+from crewboard.order.said import day_and_time, day_in_words, person, short_names, when
+from crewboard.telling.by_plan import by_plan, title_of
 from crewboard.telling.drawn import cells
 from crewboard.telling.line import Tone
 from crewboard.telling.moments import moments
@@ -136,8 +137,8 @@ def _at(moment: datetime, board: Board) -> str:
 
 
 def _next_job(board: Board) -> WallPart:
-    """What must follow soon; or what goes first of what nobody is at, while there is anybody to do
-    it; or when the shop opens next."""
+    """What must follow soon; or, while there is anybody to do it, what the plan of the day that was
+    taken over has next, else what goes first of what nobody is at; or when the shop opens next."""
     soon = must_follow_lines(board)
     if soon:
         return _part("NEXT JOB", [WallLine(_short(text, 2 * _BESIDE)) for text in soon], 1, "")
@@ -149,8 +150,20 @@ def _next_job(board: Board) -> WallPart:
         for first in what_goes_first(board)
         if not first.against and not people_at(board, first.task)
     ]
-    lines = [WallLine(_short(task.title, _BESIDE), people_wanted(task)) for task in jobs[:1]]
+    lines = list(_planned(board, {task.id for task in jobs}))
+    lines = lines or [WallLine(_short(t.title, _BESIDE), people_wanted(t)) for t in jobs[:1]]
     return _part("NEXT JOB", lines, 1, "nothing can be begun now")
+
+
+def _planned(board: Board, can_begin: Collection[str]) -> Iterator[WallLine]:
+    """What should be begun now by the plan that was taken over, and can be, with its people; where
+    there is none, what comes next by it."""
+    told = by_plan(board)
+    now = [turn for turn in told.now if turn.task in can_begin]
+    for turn in now or told.coming[:1]:
+        names = _in_a_row(short_names(board.plan, turn.people), _NAMED - 6)
+        at = "" if now else f"{turn.start:%H:%M} "
+        yield WallLine(_short(title_of(board, turn), _BESIDE), f"{at}{names}")
 
 
 def _names(board: Board, task: str, room: int) -> str:

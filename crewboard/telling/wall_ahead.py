@@ -9,6 +9,7 @@ from datetime import datetime, time, timedelta
 
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
+from crewboard.order.day_plan.taken_over import running_plan
 from crewboard.telling.moments import moments
 from crewboard.telling.wall import Wall, wall
 
@@ -40,6 +41,9 @@ def _changes(board: Board) -> Iterator[datetime]:
     ends = (end for hold in board.stopping() for end in (hold.until, hold.not_before) if end)
     yield from (end for end in ends if end > board.at)
     yield from (moment.at for moment in moments(board) if moment.at > board.at)
+    running = running_plan(board)
+    for placed in running.placed if running is not None else ():
+        yield from (at for at in (placed.start, placed.end) if at > board.at)
     yield datetime.combine(board.at.date() + timedelta(days=1), time())
     opens = board.plan.vehicle.work_days.next_after(board.at)
     if opens:

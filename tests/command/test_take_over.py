@@ -40,6 +40,17 @@ def test_taken_over_it_stands_on_the_work_day(call: Shell, van: Path) -> None:
     assert "Otherwise than" not in again
 
 
+def test_begin_offers_its_people_and_puts_nobody_on_anything(call: Shell, van: Path) -> None:
+    call("sign-in", van, "cleo", "--at", "2026-05-02T10:00")
+    call("plan-day", van, "--take", "--leave-out", "scrape", *PLAIN, *TEN)
+    refused = call("begin", van, "weld", *TEN)
+    assert refused.code == 1
+    assert re.search(r"by the plan 10:00 to \d\d:\d\d: .*: --who (ada ben|ben ada)", refused.err)
+    assert "begun" not in day_file(van)
+    named = call("begin", van, "weld", "--who", "ada", *TEN)
+    assert "--who" not in named.err
+
+
 def test_what_is_otherwise_is_named_and_taken_over_in_its_place(call: Shell, van: Path) -> None:
     call("plan-day", van, "--take", *PLAIN, *TEN)
     call("sign-in", van, "dov", "--at", "2026-05-02T11:00")
