@@ -234,6 +234,31 @@ async def test_the_boards_chosen_become_pieces_and_their_count_an_amount_of_a_su
     assert kept(shop)[2].note == "chalked by Ben"
 
 
+async def test_who_chose_among_several_ways_is_asked_before_it_is_kept(tmp_path: Path) -> None:
+    shop = make_shop(
+        tmp_path / "van", components={"floor": DECK.replace('supplies = ["oak"]\n', "")}
+    )
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Lay the floor", "enter", "equals_sign", "1"))
+        await until(pilot, lambda: "width to fill" in asked(app))
+        await pilot.press(*keys("'300", "tab", "'5x100,9x75", "enter"))
+        await until(pilot, lambda: "Way 1 of 2" in seen(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "Your name" in asked(app))
+        await pilot.press("escape")
+        await until(pilot, lambda: "Way 1 of 2" in seen(app))  # nothing is lost
+        assert not kept(shop)
+        await pilot.press("enter")
+        await until(pilot, lambda: "Your name" in asked(app))
+        await pilot.press(*keys("'Ben", "enter"))
+        await until(pilot, lambda: len(kept(shop)) == 1)
+    (entry,) = Folder(shop).logbook.record()
+    assert entry.by == "ben"
+    assert kept(shop)[0].way == "way 1 of 2, 1 of them looked at"
+
+
 async def test_what_is_typed_ahead_goes_where_it_belongs(shop: Path) -> None:
     app = open_app(shop, by="ada")
     async with app.run_test(size=(80, 24)) as pilot:

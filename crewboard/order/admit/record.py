@@ -15,6 +15,7 @@ from crewboard.logbook.acts import (
     Gone,
     Layers,
     Measured,
+    Reckoned,
     Reused,
     TakenOff,
 )
@@ -38,11 +39,15 @@ _MINUTE = re.compile(r"[0-9]{1,3}(?::[0-5][0-9]){0,2}")
 _NEW = "~"  # the id of the entry that is asked about, while it has none
 
 
-def record_refusals(board: Board, act: Act) -> list[Refusal]:
-    """What stands against an entry of the record; its pieces are known."""
+def record_refusals(board: Board, act: Act, by: str = "") -> list[Refusal]:
+    """What stands against an entry of the record that `by` writes; its pieces are known."""
     empty = [_empty(field) for field in fields_of(type(act)) if _is_empty(act, field)]
     if empty:
         return empty
+    if isinstance(act, Reckoned) and act.way and not by:
+        return [
+            Refusal("who", "say who chose among the ways", "a person of the crew answers for it")
+        ]
     against = [*_names_of_no_entry(board, act), *_discard(board, act), *_conjecture(board, act)]
     against += [*_kept_for_ever(board, act), *_approval_awaited(board, act), *_minute(act)]
     asked = _new_contradictions(board, board.logbook, act)

@@ -61,7 +61,7 @@ def refusals(board: Board, act: Act, by: str = "", now: datetime | None = None) 
     if kind_of(act).of_record:
         from crewboard.order.admit.record import record_refusals
 
-        return record_refusals(board, act)
+        return record_refusals(board, act, by)
     match act:
         case SignIn():
             return _sign_in(board, act)

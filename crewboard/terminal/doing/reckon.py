@@ -52,7 +52,8 @@ async def _shown(app: BoardApp, worked: Reckoner) -> str:
         worked.looked |= card.looked
         match word:
             case "keep" | "begin":
-                return "kept" if await keep(app, worked, clock=word == "begin") else ""
+                if await keep(app, worked, clock=word == "begin"):
+                    return "kept"
             case "other":
                 if await other_with(app, worked):
                     return "kept"

@@ -20,6 +20,7 @@ from crewboard.order.said import component_name
 from crewboard.plan.as_typed import Unread
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
+from crewboard.terminal.dialogs.choose import your_name
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.reckon_worked import Reckoner, title
 from crewboard.terminal.planning.written import change_here
@@ -35,7 +36,7 @@ async def keep(app: BoardApp, worked: Reckoner, *, clock: bool = False, note: st
     known = (app.board, asked.kind, worked.given, worked.answer, asked.of)
     act = to_keep(*known, before=before, note=note, looked=max(1, len(worked.looked)))
     clocks = clock_started(*known) if clock else []
-    if not (await app.keep([act, *clocks])).kept:
+    if not await _somebody_chose(app, act.way) or not (await app.keep([act, *clocks])).kept:
         return False
     app.tell(f"{'in the box' if clocks else 'kept'}: {worked.answer.result[0]}")
     return True
@@ -54,7 +55,19 @@ async def other_with(app: BoardApp, worked: Reckoner) -> bool:
     offered["note"] = Choice("note", "keep with a note", "who agreed, what was tried"), _with_note
     choices = [choice for choice, _ in offered.values()]
     picked = await app.push_screen_wait(PickOne(title(app.board, worked.asked), choices))
-    return picked is not None and await offered[picked][1](app, worked)
+    ways = worked.answer.figures.get("ways", 1)
+    if picked is None or not await _somebody_chose(app, "" if ways == 1 else "several"):
+        return False
+    return await offered[picked][1](app, worked)
+
+
+async def _somebody_chose(app: BoardApp, among: str) -> bool:
+    """Who chose among several ways is kept with what was chosen: so a name is asked for first."""
+    if among and not app.by:
+        await your_name(app)
+    if among and not app.by:
+        app.tell("say who chose: y, your name", warning=True)
+    return bool(app.by or not among)
 
 
 async def _with_note(app: BoardApp, worked: Reckoner) -> bool:
