@@ -13,6 +13,7 @@ from textual.widget import Widget
 from crewboard.legible import legible
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time
+from crewboard.telling.clocks import STEAM_ROW
 from crewboard.telling.line import Tone
 from crewboard.telling.moments import Moment, moments
 from crewboard.terminal.cells import cell_len, shortened
@@ -51,7 +52,7 @@ class DayRule(Widget):
         strip = (
             _rule(scale, board.at, self._moments, base, plain, tones)
             if y == 0
-            else _labels(scale, self._moments, base, plain, tones)
+            else _labels(scale, _to_come(self._moments, board.at), base, plain, tones)
         )
         return Strip([Segment(" ", base), *strip]).adjust_cell_length(width, base)
 
@@ -99,6 +100,14 @@ def _rule(
         Segment(letter, base + Style(color=tones[tone], bold=tone == "strong"))
         for letter, tone in cells
     ]
+
+
+def _to_come(moments: list[Moment], now: datetime) -> list[Moment]:
+    """Those that are still ahead, first what has to come out of the steam box, also once that is
+    overdue. What else has passed has its mark and its row below; where none is ahead, all."""
+    out = [moment for moment in moments if moment.row.startswith(STEAM_ROW)]
+    ahead = [moment for moment in moments if moment.at >= now and moment not in out]
+    return [*out, *ahead] or moments
 
 
 def _labels(
