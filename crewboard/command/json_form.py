@@ -95,7 +95,7 @@ not known is null.
   gain_days, doubt_days, tells}].
 - FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %; null for
   later than in fifty years.
-- `programme`: at, days [{date, openings, people, said (those of them who said that they come),
+- `programme`: at, days [{date, openings, people, said (of them who are here or said so),
   turns [{task, people, start, end, finishes, goes_on, hours, sets (its finish starts a hold),
   sets_until, look}], idle [people], due [{kind ("look", "delivery", "date"), about (a task or
   supply), at, hold, kept}], must_be_there [{task, supply, unordered, order_by, hold, awaited (the

@@ -87,7 +87,7 @@ def _not_yet_asked(some: Iterable[AskToCome], asked: set[AskToCome]) -> tuple[As
 
 def _day(board: Board, day: DayOfWork, beside: Around) -> Chapter:
     hours = listed(map(str, day.openings))
-    heading = f"{day_in_words(day.date)}, {hours} ({len(day.people)} expected)"
+    heading = f"{day_in_words(day.date)}, {hours} ({_expected(day)})"
     lines = [
         *_due(board, beside.due),
         *_must_be(board, beside.must_be),
@@ -103,6 +103,15 @@ def _day(board: Board, day: DayOfWork, beside: Around) -> Chapter:
             Line(listed(short_names(board.plan, day.idle)), "plain", 0, "nothing yet for:")
         )
     return Chapter(heading, tuple(lines))
+
+
+def _expected(day: DayOfWork) -> str:
+    """How many come, and whether they said so."""
+    people, said = len(day.people), len(day.said)
+    if said == people:
+        return f"{people} expected"
+    usually = f"{people - said} usually come{'s' if people - said == 1 else ''}"
+    return f"{said} expected, {usually}" if said else usually
 
 
 # --- the work ------------------------------------------------------------------------------------

@@ -12,6 +12,7 @@ from crewboard.terminal.widgets.rows import RowList
 from tests.terminal.shop import (
     SATURDAY,
     Watch,
+    asked,
     day_file,
     open_app,
     reads,
@@ -248,7 +249,7 @@ async def test_who_is_expected_is_said_for_a_work_day(shop: Path) -> None:
         await reads(pilot, "1. Scrape the frame")
         await pilot.press("d")
         await reads(pilot, "Who is coming?", "Sat 6 Jun 2026")
-        await pilot.press("down", "enter")
+        await pilot.press("down", "down", "enter")
         await reads(pilot, "Who is coming on Sat 6 Jun 2026")
         await pilot.press("a", "d", "a", "space", "enter")
         await reads(pilot, "From when until when?", "Ada Marsh: empty for the whole day")
@@ -257,6 +258,19 @@ async def test_who_is_expected_is_said_for_a_work_day(shop: Path) -> None:
         await pilot.press(*["backspace"] * 8, *"10:30 to 14", "enter")
         await until(pilot, lambda: "expected" in day_file(shop, "2026-06-06"))
     assert 'who = "ada", arrives = 10:30:00, leaves = 14:00:00' in day_file(shop, "2026-06-06")
+
+
+async def test_the_programme_of_the_days_to_come_is_read_from_their_list(shop: Path) -> None:
+    app = open_app(shop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "1. Scrape the frame")
+        await pilot.press("d")
+        await reads(pilot, "Work days to come", "the programme")
+        await pilot.press("enter")
+        await reads(pilot, "The next 6 work days", "What could be done if all came")
+        await reads(pilot, "Sat 2 May 2026, 09:00 to 16:00 (")
+        await pilot.press("escape")
+        await until(pilot, lambda: "The next 6 work days" not in asked(app))
 
 
 async def test_a_hold_is_looked_at_extended_and_released(shop: Path) -> None:

@@ -18,7 +18,7 @@ LOOKS: list[tuple[str, ...]] = [
     ("holds",), ("vehicle", "--tasks"), ("pieces",), ("crew",), ("log",), ("hazards", "odd"),
     ("unverified", "odd"),
     ("hazards",), ("check",), ("review",), ("supplies",), ("plan-day", "--people", "ada"),
-    ("forecast", "--runs", "20"), ("unverified",),
+    ("forecast", "--runs", "20"), ("unverified",), ("programme",),
     ("reckon", "form", "--task", "frame/a"),
 ]  # fmt: skip
 

@@ -30,7 +30,8 @@ class Sitting(NamedTuple):
 
 class DayAhead(NamedTuple):
     """A work day to come. `board`: as of when its work begins, were nothing done until then.
-    `people` are here or expected, in the order of the crew list; `said`: those who said so."""
+    `people` are here or expected, in the order of the crew list; `said`: those who are here or said
+    that they come."""
 
     board: Board
     openings: tuple[Opening, ...]
@@ -114,7 +115,8 @@ def _day_ahead(board: Board, begins: datetime, openings: tuple[Opening, ...]) ->
         there = assess(board.plan, board.logbook, begins, board.order, board.unreadable)
     answers = expected_on(board.logbook, begins.date())
     people = of_the_day(board) if there is board else coming(there)
-    said = tuple(who for who in people if who in answers and answers[who].coming)
+    here = {visit.who for visit in there.present}
+    said = tuple(w for w in people if w in here or (w in answers and answers[w].coming))
     return DayAhead(there, openings, tuple(people), said)
 
 

@@ -38,8 +38,8 @@ class TurnAtWork(NamedTuple):
 
 
 class DayOfWork(NamedTuple):
-    """What would be done on a work day; `people` are here or expected, `said` those who said so,
-    `idle` those for whom there is nothing."""
+    """What would be done on a work day. `people` are here or expected, `said` those of them who are
+    here or said that they come, `idle` those for whom there is nothing."""
 
     date: date
     openings: tuple[Opening, ...]
