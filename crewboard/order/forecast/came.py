@@ -9,7 +9,8 @@ was found on the way, but for two kinds of tasks:
   later, within four weeks of its first task and before anything in it was finished, is planning;
   unless the task names the finding that it came from.
 
-A series is one task, which came with all its pieces.
+A series is one task, which came with all its pieces. A task that is split later, or described anew
+under another name, cannot be told from a find.
 """
 
 from __future__ import annotations

@@ -32,6 +32,7 @@ def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
         finish=max(planned.finish, grown.finish),
         closings=tuple(map(max, planned.closings, grown.closings)),
         ended=planned.ended and grown.ended,
+        soonest=min(planned.soonest, grown.soonest),
         planned=planned.finish,
         planned_ended=planned.ended,
     )
