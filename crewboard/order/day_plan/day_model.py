@@ -165,11 +165,11 @@ class DayModel:
                 if number in self.free_at and who in self.watches[number]:
                     watches = self.watches[number][who]
                     new.add(self.free_at[number] <= last).only_enforce_if(watches)
-        for ended, begins in () if self.day.may_be_cut(job) else self.day.grid.cuts:
+        for block in () if self.day.may_be_cut(job) else self.day.grid.cuts:
             before = new.new_bool_var("")
-            new.add(self.end[number] <= ended).only_enforce_if(on, before)
-            new.add(self.start[number] >= begins).only_enforce_if(on, before.negated())
-            self._read_off(before, partial(read_off.ends_by, number, ended))
+            new.add(self.end[number] <= block).only_enforce_if(on, before)
+            new.add(self.start[number] >= block).only_enforce_if(on, before.negated())
+            self._read_off(before, partial(read_off.ends_by, number, block))
         for earlier in job.after:
             new.add_implication(on, self.finished[earlier])
             new.add(self.start[number] >= self.end[earlier]).only_enforce_if(on)

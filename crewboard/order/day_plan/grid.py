@@ -1,7 +1,8 @@
 """The blocks of time in which a day is planned: on the clock from the opening on, breaks left out.
 
-A block is so many minutes of work; a break within it makes it longer by the clock. The grid does
-not move with the moment at which the plan is asked for, so that asked again it is the same.
+They are counted anew from the end of each break, and the last one before a break lasts until it: in
+the few minutes that may be left there nobody begins anything. The grid does not move with the
+moment at which the plan is asked for, so that asked again it is the same.
 """
 
 from __future__ import annotations
@@ -38,21 +39,15 @@ class Grid(NamedTuple):
         return bisect_right(self.ends, moment)
 
     @property
-    def cuts(self) -> tuple[tuple[int, int], ...]:
-        """For each break that lies in the day: what is not to be interrupted by it ends by the
-        first block of the pair, or begins with the second."""
-        return tuple(
-            dict.fromkeys(
-                (ended, begins)
-                for pause in self.pauses
-                for ended, begins in [(self.ended_by(pause.start), self.first_from(pause.end))]
-                if ended > 0 or begins < self.blocks
-            )
-        )
+    def cuts(self) -> tuple[int, ...]:
+        """The blocks that begin after a break: what is not to be interrupted ends before one of
+        them, or begins with it or later."""
+        ahead = (self.first_from(pause.end) for pause in self.pauses)
+        return tuple(dict.fromkeys(block for block in ahead if 0 < block < self.blocks))
 
     def is_cut(self, start: int, end: int) -> bool:
         """Whether a break lies within these blocks."""
-        return any(start < begins and ended < end for ended, begins in self.cuts)
+        return any(start < block < end for block in self.cuts)
 
 
 def grid_of(
@@ -76,23 +71,13 @@ def grid_of(
 def _blocks(
     opens: datetime, closes: datetime, block: timedelta, pauses: Sequence[Pause]
 ) -> Iterator[tuple[datetime, datetime]]:
-    start = _past(opens, pauses)
-    while True:
-        end, left = start, block
-        for pause in pauses:
-            if start < pause.start < end + left:
-                left -= pause.start - end
-                end = pause.end
-        end += left
-        if end > closes:
-            return
-        yield start, end
-        start = _past(end, pauses)
-
-
-def _past(moment: datetime, pauses: Sequence[Pause]) -> datetime:
-    """The moment, or the end of the break that it lies in."""
+    start = opens
     for pause in pauses:
-        if pause.start <= moment < pause.end:
-            moment = pause.end
-    return moment
+        end = min(pause.start, closes)
+        count = max(0, (end - start) // block)
+        for number in range(count):
+            begins = start + number * block
+            yield begins, begins + block if number < count - 1 else end
+        start = max(start, pause.end)
+    for number in range(max(0, (closes - start) // block)):
+        yield start + number * block, start + (number + 1) * block

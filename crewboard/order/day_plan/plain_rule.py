@@ -33,6 +33,21 @@ def by_plain_rule(day: ShopDay, kept: Sequence[Slot] = ()) -> list[Slot]:
     return max(plans, key=lambda slots: worth(day, slots))
 
 
+def filled(day: ShopDay, slots: Sequence[Slot]) -> list[Slot]:
+    """A sound plan, with what can be placed besides, and whoever is free where they can be of use.
+
+    Filled once more it stays as it is.
+    """
+    rule = _PlainRule(day)
+    rule.placed = {slot.job: slot for slot in slots}
+    order = sorted(range(len(day.jobs)), key=lambda n: -day.jobs[n].worth)
+    before: dict[int, Slot] = {}
+    while before != rule.placed:
+        before = dict(rule.placed)
+        rule.fill(order)
+    return list(rule.placed.values())
+
+
 class _PlainRule:
     def __init__(self, day: ShopDay) -> None:
         self.day = day
@@ -56,9 +71,13 @@ class _PlainRule:
             self._keep(slot)
         self._number_one()
         self._place_all([number for number in order if number in self.only])
+        self.fill(order)
+        return list(self.placed.values())
+
+    def fill(self, order: Sequence[int]) -> None:
+        """Place all that still can be, and let whoever is free join."""
         self._place_all(order)
         self._join()
-        return list(self.placed.values())
 
     def _keep(self, slot: Slot) -> bool:
         if slot.job in self.placed or not is_sound(self.day, slot, self.placed):

@@ -10,9 +10,14 @@ from crewboard.order.day_plan.changes import changes_since
 from crewboard.order.day_plan.following import as_it_can_be_followed
 from crewboard.order.day_plan.jobs import shop_day
 from crewboard.order.day_plan.lead import as_led
-from crewboard.order.day_plan.plain_rule import by_plain_rule
-from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
-from crewboard.order.day_plan.running import kept_by_plain_rule, least_worth, running_slots
+from crewboard.order.day_plan.plain_rule import by_plain_rule, filled
+from crewboard.order.day_plan.proposal import By, DayPlan, Placed, Wish
+from crewboard.order.day_plan.running import (
+    keeps_all_of,
+    kept_by_plain_rule,
+    least_worth,
+    running_slots,
+)
 from crewboard.order.day_plan.shop_day import ShopDay, Slot
 from crewboard.order.day_plan.shortlist import shortlist
 from crewboard.order.day_plan.worth import most_worth, worth
@@ -38,25 +43,21 @@ def plan_day(
     """
     day = shop_day(board, wish, running)
     slots = by_plain_rule(day)
-    bound, by = most_worth(day), "plain rule"
+    by: By = "plain rule"
+    bound = most_worth(day)
     remarks = [f"{unread.in_full}." for unread in board.unreadable]
     before = running_slots(day, running)
-    solving = bool(effort > 0 and slots)
-    if solving:
+    if effort > 0 and slots:
         solved = _solved(day, slots, effort * (1 - TO_KEEP if before else 1))
         if isinstance(solved, str):
             remarks += [solved, _PLAIN]
-            solving = False
         else:
-            better, bound = solved[0], min(bound, solved[1])
-            by = "solver"
-            if worth(day, better) >= worth(day, slots):
-                slots = better
+            slots, bound, by = solved[0], min(bound, solved[1]), "solver"
     else:
         remarks.append(_PLAIN)
     if before:
-        slots = _kept(day, before, slots, effort * TO_KEEP if solving else 0)
-    plan = as_plan(board, day, slots, bound, by, remarks, running)  # type: ignore[arg-type]
+        slots = _kept(day, before, slots, effort * TO_KEEP if by == "solver" else 0)
+    plan = as_plan(board, day, slots, bound, by, remarks, running)
     changes = changes_since(running, plan.placed, plan.opens) if running else ()
     return plan._replace(changes=changes)
 
@@ -72,13 +73,15 @@ def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot],
         return 'The solver is not installed (the extra "planner").'
     if solved is None:
         return "The solver found no plan with this effort."
-    return short.outside(solved.slots), solved.bound if short.whole else most_worth(day)
+    slots = filled(day, short.outside(solved.slots))
+    bound = solved.bound if short.whole else most_worth(day)
+    return (slots if worth(day, slots) >= worth(day, plain) else plain), bound
 
 
 def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> list[Slot]:
     """The plan that keeps most of the one before, worth next to nothing less than the best."""
     kept = kept_by_plain_rule(day, before, worth(day, best)) or best
-    if effort > 0:
+    if effort > 0 and not keeps_all_of(before, kept):
         from crewboard.order.day_plan.solver import keep
 
         short = shortlist(as_it_can_be_followed(day, kept), [*kept, *before])
@@ -87,5 +90,5 @@ def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> 
         at_least = least_worth(worth(day, best))
         found = keep(short.day, short.inside(inside), at_least, short.inside(kept), effort)
         if found is not None:
-            kept = short.outside(found)
+            kept = filled(day, short.outside(found))
     return kept

@@ -36,17 +36,32 @@ def least_worth(value: int) -> int:
 
 
 def kept_by_plain_rule(day: ShopDay, running: Sequence[Slot], best: int) -> list[Slot] | None:
-    """Most of the running plan that is worth keeping: all of it, else all but the last, and so on;
-    what is free is given to others. None where nothing of it is worth it."""
-    plans = (by_plain_rule(day, kept) for kept in _less_and_less(day, running))
-    good = [plan for plan in plans if worth(day, plan) >= least_worth(best)]
-    return max(good, key=lambda plan: kept_pairs(running, plan), default=None)
+    """Most of the running plan that is worth keeping: all of it, else three quarters, half, what
+    goes on now; what is free is given to others. None where nothing of it is worth it."""
+    for kept in _less_and_less(day, running):
+        plan = by_plain_rule(day, kept)
+        if worth(day, plan) >= least_worth(best):
+            return plan
+    return None
 
 
 def _less_and_less(day: ShopDay, running: Sequence[Slot]) -> Iterator[list[Slot]]:
     kept = sorted(running, key=lambda slot: (not day.jobs[slot.job].begun, slot.start))
-    for count in range(len(kept), 0, -1):
-        yield kept[:count]
+    counts = [len(kept), len(kept) * 3 // 4, len(kept) // 2]
+    for count in dict.fromkeys((*counts, sum(slot.start == 0 for slot in kept))):
+        if count:
+            yield kept[:count]
+
+
+def keeps_all_of(running: Sequence[Slot], slots: Sequence[Slot]) -> bool:
+    """Whether nothing of the running plan is changed, but for others who join it."""
+    now = {slot.job: slot for slot in slots}
+    return all(
+        slot.job in now
+        and now[slot.job].start == slot.start
+        and set(slot.people) <= {*now[slot.job].people}
+        for slot in running
+    )
 
 
 def kept_pairs(running: Sequence[Slot], slots: Sequence[Slot]) -> int:

@@ -4,23 +4,33 @@ numbers that the plan was made of.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime, timedelta
 
 from crewboard.logbook.state import NOT_YET
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
+from crewboard.order.may.on_it import on_it
 from crewboard.plan.hazard import CertificateNeed, Hazard, minutes_of
 from crewboard.plan.volunteer import Volunteer
+from tests.order.day_plan.feasible_hours import breaks, here, sheets, small, watch, worked
 
 STEP = timedelta(minutes=15)
 
 
-def violations(board: Board, wish: Wish, plan: DayPlan) -> list[str]:
-    """What is wrong with the plan, in words for whoever tests it; empty for a sound one."""
+def violations(
+    board: Board, wish: Wish, plan: DayPlan, running: Sequence[Placed] = ()
+) -> list[str]:
+    """What is wrong with the plan, in words for whoever tests it; empty for a sound one. What the
+    `running` plan began began earlier, and its hours since are done though nobody wrote them."""
+    began = {each.task: each for each in running if on_it(board, each.task)}
     return [
-        *_hours(board, plan),
-        *_work(board, wish, plan),
+        *_hours(board, wish, plan, began),
+        *breaks(board, plan),
+        *here(board, plan),
+        *small(board, plan),
+        *watch(board, plan),
+        *_work(board, wish, plan, began),
         *_wishes(wish, plan),
         *(f"{each.task}: {says}" for each in plan.placed for says in _crew(board, each)),
         *(f"{each.task}: {says}" for each in plan.placed for says in _hazards(board, each)),
@@ -32,16 +42,18 @@ def violations(board: Board, wish: Wish, plan: DayPlan) -> list[str]:
     ]
 
 
-def _hours(board: Board, plan: DayPlan) -> Iterator[str]:
+def _hours(board: Board, wish: Wish, plan: DayPlan, began: Mapping[str, Placed]) -> Iterator[str]:
     hours = board.opening or board.plan.vehicle.work_days.usual
-    opens = max(board.at, datetime.combine(board.at.date(), hours.opens))
+    just = timedelta(minutes=wish.block / 3)  # a block that has only just begun counts
+    opens = max(board.at - just, datetime.combine(board.at.date(), hours.opens))
     closes = datetime.combine(board.at.date(), hours.closes)
     for each in plan.placed:
-        if not opens <= each.start < each.end <= closes:
+        since = min(opens, began[each.task].start) if each.task in began else opens
+        if not since <= each.start < each.end <= closes:
             yield f"{each.task}: {each.start:%H:%M} to {each.end:%H:%M} is outside the open hours"
 
 
-def _work(board: Board, wish: Wish, plan: DayPlan) -> Iterator[str]:
+def _work(board: Board, wish: Wish, plan: DayPlan, began: Mapping[str, Placed]) -> Iterator[str]:
     """Only what can be worked on, each once, and followers only behind what is finished."""
     names = [each.task for each in plan.placed]
     if len(set(names)) < len(names):
@@ -54,13 +66,22 @@ def _work(board: Board, wish: Wish, plan: DayPlan) -> Iterator[str]:
         for earlier in board.order.tasks_right_before(each.task):
             if not board[earlier].work_done and ends.get(earlier, datetime.max) > each.start:
                 yield f"{each.task} begins before {earlier} is finished"
-        if standing.work_done or standing.holds or standing.short_of or standing.aside:
+        if standing.work_done or standing.short_of or standing.aside:
+            yield f"{each.task} cannot be worked on"
+        for name in standing.holds:
+            hold = board.holds[name]
+            due = board.at if hold.stage == "due" else hold.until
+            if due is not None and due <= each.start and (name in each.looks or not hold.asks):
+                continue
             yield f"{each.task} cannot be worked on"
     for each in plan.placed:
-        if not each.finishes and each.end - each.start < timedelta(minutes=2 * wish.block):
+        if not each.finishes and worked(board, each) < timedelta(minutes=2 * wish.block):
             yield f"{each.task}: not worth beginning"
         left = board[each.task].left
-        hours = len(each.people) * (each.end - each.start) / timedelta(hours=1)
+        hands = len(each.people) - len(each.watch)
+        hours = hands * worked(board, each) / timedelta(hours=1)
+        if each.task in began:
+            continue  # what has been done of it nobody wrote down yet
         if each.finishes and left is not None and hours < left - 1e-9:
             yield f"{each.task} is not finished by {hours:g} hours of {left:g}"
 
@@ -97,7 +118,7 @@ def _crew(board: Board, each: Placed) -> Iterator[str]:
     if most is not None and len(people) > max(most, *_least_for(board, each.task)):
         yield f"{len(people)} people, {most} are the most"
     for skill in task.skills:
-        if not any(skill in volunteer.skills for volunteer in people):
+        if not any(skill in v.skills and v.id not in each.watch for v in people):
             yield f"nobody has the skill {skill}"
     for volunteer in people:
         need = volunteer.needs_beside
@@ -106,19 +127,14 @@ def _crew(board: Board, each: Placed) -> Iterator[str]:
             yield f"{volunteer.id} needs {need} beside"
 
 
-def _sheets(board: Board, task_id: str) -> list[Hazard]:
-    hazards = board.plan.hazards
-    return [hazards[h] for h in board.plan.tasks[task_id].hazards if h in hazards]
-
-
 def _least_for(board: Board, task_id: str) -> list[int]:
-    return [1, *(hazard.people for hazard in _sheets(board, task_id))]
+    return [1, *(hazard.people for hazard in sheets(board, task_id))]
 
 
 def _hazards(board: Board, each: Placed) -> Iterator[str]:
     day = board.at.date()
     people = [board.plan.crew[who] for who in each.people]
-    for hazard in _sheets(board, each.task):
+    for hazard in sheets(board, each.task):
         if len(people) < hazard.people:
             yield f"{hazard.id} needs {hazard.people} people"
         if not hazard.under_18 and any(volunteer.minor_on(day) for volunteer in people):
@@ -142,6 +158,12 @@ def _at_once(board: Board, plan: DayPlan) -> Iterator[str]:
     while now < plan.closes:
         running = [each for each in plan.placed if each.start <= now < each.end]
         people = [who for each in running for who in each.people]
+        people += [
+            who
+            for each in plan.placed
+            if each.watched_until and each.end <= now < each.watched_until
+            for who in each.watch
+        ]
         places = [p for each in running if (p := board.plan.tasks[each.task].place)]
         if len(set(people)) < len(people):
             yield f"somebody is on two tasks at {now:%H:%M}"
@@ -160,8 +182,8 @@ def _too_near(board: Board, one: str, two: str) -> bool:
     same = not here or not there or here == there
     return any(
         other.id in sheet.not_near and (same or sheet.near == "shop")
-        for sheet in _sheets(board, one)
-        for other in _sheets(board, two)
+        for sheet in sheets(board, one)
+        for other in sheets(board, two)
     )
 
 
@@ -170,7 +192,7 @@ def _clocks(board: Board, plan: DayPlan) -> Iterator[str]:
     hours = board.opening or board.plan.vehicle.work_days.usual
     closes = datetime.combine(board.at.date(), hours.closes)
     for each in plan.placed:
-        for hazard in _sheets(board, each.task):
+        for hazard in sheets(board, each.task):
             for clock in hazard.clocks:
                 rule = hazard.ruling(clock)
                 if rule is None:
@@ -189,7 +211,7 @@ def _not_waited(
     for other in later:
         there = board.plan.tasks[other.task].place
         same = not here or not there or here == there
-        named = any(hazard.id in sheet.not_after for sheet in _sheets(board, other.task))
+        named = any(hazard.id in sheet.not_after for sheet in sheets(board, other.task))
         if named or (entry and same):
             yield f"{other.task} begins while the clock after {each.task} runs"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from crewboard.logbook.acts import Act, Begun, CheckSigned, Finished, SignIn, Stopped
+from crewboard.logbook.acts import Act, Begun, CheckSigned, Finished, Released, SignIn, Stopped
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.logbook import Logbook
@@ -55,6 +55,9 @@ class Living:
     def _begin(self, moment: datetime, placed: Placed) -> None:
         if set(placed.people) <= set(on_it(self.board(moment), placed.task)):
             return  # whom the plan leaves on what they are doing need not begin it again
+        for hold in placed.looks:
+            if self.board(moment).holds[hold].stops_work:
+                self.say(moment, Released(hold))
         self.sign_before(moment, placed.task, placed.people)
         roles = usual_roles(self.board(moment), placed.task, placed.people)
         act = Begun(placed.task, roles.crew, watch=roles.watch, adult=roles.adult)

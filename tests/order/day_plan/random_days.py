@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from datetime import date, datetime, time, timedelta
 
-from crewboard.logbook.acts import Act, Begun, Finished
+from crewboard.logbook.acts import Act, Begun, Expected, Finished
 from crewboard.logbook.logbook import Logbook
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import Fixed, Wish
@@ -13,7 +13,7 @@ from crewboard.plan.duration import parse_duration
 from crewboard.plan.hazard import CertificateNeed, Check, Clock, Hazard, Number
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
-from crewboard.plan.vehicle import Jig
+from crewboard.plan.vehicle import Break, Jig
 from crewboard.plan.volunteer import Certificate, Volunteer
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, logbook, plan, task
 
@@ -74,7 +74,21 @@ YOUNG = Hazard(
     near="place",
     concerns="minors",
 )
+WATCHED = Hazard(
+    "watched",
+    "Torch work: invented",
+    (),
+    numbers=(_minutes("watch", 45), _count("two", 2)),
+    least_people="two",
+    not_near=("solvent",),
+    checks=(Check("out", "after", "The torch is out.", "task a day"),),
+    clocks=(Clock("watch", "torch watch", ("watch",), starts="out"),),
+    under_18=False,
+    watch="torch watcher",
+)
 HAZARDS = (HOT, SOLVENT, DUST, VARNISH, SAW, YOUNG)
+BREAKS = (Break(time(10, 15), time(10, 30), "tea"), Break(time(12, 30), time(13), "lunch"))
+SMALL_JOBS = ("sweep", "sort screws", "sharpen the irons")
 
 
 def random_crew(rnd: random.Random, count: int) -> list[Volunteer]:
@@ -162,3 +176,41 @@ def random_day(seed: int, people: int = 0, ready: int = 0) -> tuple[Board, Wish]
             apart.append((rnd.choice(here), name))
     log = random_log(rnd, of, at) if not people else None
     return board(of, at, log), Wish(here, tuple(fixed), tuple(left_out), tuple(apart))
+
+
+def full_day(seed: int, people: int = 0, ready: int = 0) -> tuple[Board, Wish]:
+    """The same, in a shop with breaks, small jobs, people who come and go and who learn, a danger
+    that is watched, and a hold that falls due."""
+    on, wish = random_day(seed, people, ready)
+    rnd = random.Random(f"full {seed}")
+    shop = on.plan.vehicle.shop._replace(
+        breaks=BREAKS[rnd.randint(0, 1) :], small_jobs=SMALL_JOBS[: rnd.randint(0, 3)]
+    )
+    tasks = dict(on.plan.tasks)
+    for name in tasks:
+        if not tasks[name].hazards and rnd.random() < 0.15:
+            tasks[name] = tasks[name]._replace(hazards=("watched",))
+        elif not tasks[name].skills and rnd.random() < 0.3:
+            tasks[name] = tasks[name]._replace(skills=(rnd.choice(SKILLS),))
+    glued = task("c/glued", 1, hold=hold("glue", "16 hours", rnd.choice(("look", "time"))))
+    tasks |= {"c/glued": glued, "c/on": task("c/on", 3, after=("c/glued",))}
+    crew = {
+        who: volunteer._replace(learning=(rnd.choice(SKILLS),) if rnd.random() < 0.6 else ())
+        for who, volunteer in on.plan.crew.items()
+    }
+    of = on.plan._replace(
+        vehicle=on.plan.vehicle._replace(shop=shop),
+        tasks=tasks,
+        crew=crew,
+        hazards={**on.plan.hazards, "watched": WATCHED},
+    )
+    evening = FIRST_SATURDAY - timedelta(hours=rnd.choice((11, 14)))
+    said: list[tuple[datetime, Act]] = [
+        (entry.at, entry.act) for day in on.logbook.days.values() for entry in day.entries
+    ]
+    said += [(evening, Begun("c/glued", ())), (evening, Finished("c/glued"))]
+    for who in wish.people:
+        if rnd.random() < 0.3:
+            times = rnd.choice(((time(10, 40), None), (None, time(14)), (time(9, 30), time(15))))
+            said.append((FIRST_SATURDAY - timedelta(hours=2), Expected(who, True, *times)))
+    return board(of, on.at, logbook(*said)), wish
