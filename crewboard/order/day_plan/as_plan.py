@@ -46,7 +46,7 @@ def as_plan(
         max(bound, value),
         tuple(said),
         small,
-        day.grid.pauses,
+        tuple(each for each in day.grid.pauses if day.at(0) < each.end and each.start < day.closes),
         {who: (day.at(first), day.until(last)) for who, (first, last) in day.hours.items()},
     )
 
@@ -65,7 +65,7 @@ def _placed(day: ShopDay, slot: Slot, before: Placed | None) -> Placed:
         day.until(slot.end),
         job.is_finished(slot),
         slot.watch,
-        day.until(until) if until > slot.end else None,
+        day.at(until) if until > slot.end else None,
         tuple(who for who in slot.people if who in job.learners),
         job.looks,
     )

@@ -56,22 +56,21 @@ class Frame:
         self.fixed = {wished.task: wished for wished in wish.fixed}
 
     def jobs(self) -> tuple[Job, ...]:
-        """The most pressing tasks, then those that they let go on the same day."""
+        """The most pressing tasks, then those that they let go on the same day, and so on."""
         held = {each.task: each for each in after_holds(self.board, self.closes)}
         ranked = self._ranked(list(held.values()))
         jobs = [
             self._job(first, 10 + round(90 * (1 - place / len(ranked))), held.get(first.task))
             for place, first in enumerate(ranked)
         ]
-        number = {job.task: n for n, job in enumerate(jobs)}
-        for first in ranked:
+        known = {job.task for job in jobs}
+        for number, first in enumerate(jobs):  # those that it adds are asked in their turn
             then = what_then(self.board, first.task)
             for task in (*then.goes_on, *then.now):
-                if task not in number and task not in self.wish.left_out and len(jobs) < MOST_JOBS:
-                    number[task] = len(jobs)
-                    worth = max(1, jobs[number[first.task]].worth // 2)
-                    later = self._job(_unranked(task), worth, None, (number[first.task],))
-                    jobs.append(later)
+                if task not in known and task not in self.wish.left_out and len(jobs) < MOST_JOBS:
+                    known.add(task)
+                    worth = max(1, first.worth // 2)
+                    jobs.append(self._job(_unranked(task), worth, None, (number,)))
         return tuple(jobs)
 
     def _ranked(self, held: Sequence[AfterHold]) -> list[First]:
@@ -157,7 +156,7 @@ class Frame:
         to_go = hands * self.grid.ended_by(placed.end)
         if placed.finishes:
             return max(1, min(need, to_go))
-        passed = hands * int((self.grid.starts[0] - placed.start) / self.grid.block)
+        passed = hands * self.grid.passed_since(placed.start)
         return max(1, min(need, max(to_go + 1, need - passed)))
 
     def _is_still_planned(self, task_id: str) -> bool:
@@ -186,6 +185,7 @@ class Frame:
         """Before which block it may not begin, because of what is going on, of a hold or of clocks
         that run; the whole day where nobody can say when that is over."""
         since = self.grid.first_from(held.since) if held is not None else 0
+        since = max(since, self.team.signable_from(task)) if needs.hazards else since
         for obstacle in against_moment(self.board, task, needs.hazards):
             if obstacle.code in ("place-taken", "room", "finished-without", "temporary"):
                 continue  # who is there now is planned for too; what must be undone can be at once

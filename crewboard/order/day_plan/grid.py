@@ -19,7 +19,7 @@ LATE = 1 / 3
 
 
 class Grid(NamedTuple):
-    """`starts` and `ends` of each block; `pauses` those of its breaks that are still to come."""
+    """`starts` and `ends` of each block that is still to come; `pauses` all breaks of the day."""
 
     starts: tuple[datetime, ...]
     ends: tuple[datetime, ...]
@@ -37,6 +37,13 @@ class Grid(NamedTuple):
     def ended_by(self, moment: datetime) -> int:
         """How many blocks are over by then."""
         return bisect_right(self.ends, moment)
+
+    def passed_since(self, start: datetime) -> int:
+        """How many blocks' time has been worked from then until the first of these."""
+        now = self.starts[0]
+        breaks = (min(now, pause.end) - max(start, pause.start) for pause in self.pauses)
+        worked = now - start - sum((max(timedelta(), each) for each in breaks), timedelta())
+        return max(0, worked // self.block)
 
     @property
     def cuts(self) -> tuple[int, ...]:
@@ -63,9 +70,7 @@ def grid_of(
         for start, end in _blocks(opens, closes, block, pauses)
         if now < start + block * LATE
     ]
-    begins = blocks[0][0] if blocks else closes
-    ahead = tuple(pause for pause in pauses if pause.end > begins and pause.start < closes)
-    return Grid(tuple(b[0] for b in blocks), tuple(b[1] for b in blocks), block, ahead)
+    return Grid(tuple(b[0] for b in blocks), tuple(b[1] for b in blocks), block, tuple(pauses))
 
 
 def _blocks(

@@ -20,7 +20,8 @@ def shop_day(board: Board, wish: Wish, running: Sequence[Placed] = ()) -> ShopDa
     """The day of the board from its moment on, for the people wished for."""
     closes, grid = _hours(board, wish)
     people = _people(board, wish)
-    team = Team(board, people)
+    hours = _here(board, grid, people)
+    team = Team(board, people, hours)
     frame = Frame(board, wish, grid, closes, team, running)
     jobs = frame.jobs()
     apart = pairs_apart(board, jobs, grid.block, team.minors, team.of_minors)
@@ -33,7 +34,7 @@ def shop_day(board: Board, wish: Wish, running: Sequence[Placed] = ()) -> ShopDa
         tuple(apart),
         _room(board),
         _jigs(board, jobs),
-        _here(board, grid, people),
+        hours,
         team.minors,
     )
     return with_following(board, frame.path.time, day)

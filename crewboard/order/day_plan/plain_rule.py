@@ -55,6 +55,7 @@ class _PlainRule:
         self.followers = followers(day)
         self.only = only_holders(day)
         self.spared: frozenset[str] = frozenset()
+        self.kept: dict[int, Slot] = {}  # what the running plan has, job by job
         self.scarce = {
             who: sum(who in cover for job in day.jobs for cover in job.covers) for who in day.people
         }
@@ -63,12 +64,12 @@ class _PlainRule:
         jobs = self.day.jobs
         order = sorted(range(len(jobs)), key=lambda n: -by(n))
         decided = sorted((n for n in order if _decided(jobs[n])), key=lambda n: _first(jobs[n]))
-        begun = {slot.job: slot for slot in kept if jobs[slot.job].begun}
+        self.kept = {slot.job: slot for slot in kept}
         for number in decided:
-            if not (number in begun and self._keep(begun[number])):
+            if not (jobs[number].begun and self._keep(number)):
                 self._place_all([number])
         for slot in sorted(kept, key=lambda slot: slot.start):
-            self._keep(slot)
+            self._keep(slot.job)
         self._number_one()
         self._place_all([number for number in order if number in self.only])
         self.fill(order)
@@ -79,13 +80,16 @@ class _PlainRule:
         self._place_all(order)
         self._join()
 
-    def _keep(self, slot: Slot) -> bool:
-        if slot.job in self.placed or not is_sound(self.day, slot, self.placed):
+    def _keep(self, number: int) -> bool:
+        """Where the running plan has the job, with what must follow it soon."""
+        slot = self.kept.get(number)
+        if slot is None or number in self.placed or not is_sound(self.day, slot, self.placed):
             return False
-        if slot.job in self.followers:
-            return False  # it is placed with what must follow it
-        self.placed[slot.job] = slot
-        return True
+        self.placed[number] = slot
+        if all(self._follows(then) for then in self.followers.get(number, ())):
+            return True
+        self._give_back(number)
+        return False
 
     def _number_one(self) -> None:
         """What goes first begins first: as early as it can, by those who are not the only ones for
@@ -160,7 +164,9 @@ class _PlainRule:
         job = self.day.jobs[then]
         if all(is_followed(self.day, follow, then, self.placed) for follow in job.follows):
             return True
-        return then not in self.placed and self._may_begin(job) and self._place(then, job)
+        if then in self.placed or not self._may_begin(job):
+            return False
+        return self._keep(then) or self._place(then, job)
 
     def _give_back(self, number: int) -> None:
         """Take the job out again, and what was put behind it."""

@@ -99,7 +99,9 @@ class Job(NamedTuple):
         return self.done(slot) >= self.need
 
     def shortest(self, people: int) -> int:
-        """The fewest blocks for which it is worth beginning."""
+        """The fewest blocks for which it is worth beginning, or going on."""
+        if self.begun:
+            return 1
         if self.goes_on and (not self.whole or people == len(self.stay)):
             return min(self.longest(people), self.by)  # whoever joins it is asked whether it fits
         return self.longest(people) if self.whole else min(SHORTEST, self.longest(people))

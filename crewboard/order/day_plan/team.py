@@ -6,7 +6,8 @@ that job too.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import cached_property
 
 from crewboard.order.board import Board
 from crewboard.order.may.day import PeopleOfTheDay
@@ -27,8 +28,14 @@ from crewboard.plan.volunteer import Volunteer
 class Team:
     """`minors` are the under-18s among the people, `of_minors` the sheets that they bring."""
 
-    def __init__(self, board: Board, people: tuple[str, ...]) -> None:
+    def __init__(
+        self,
+        board: Board,
+        people: tuple[str, ...],
+        hours: Mapping[str, tuple[int, int]] = {},
+    ) -> None:
         self.board = board
+        self.hours = hours
         self.day = board.at.date()
         self.people = known(board, people)
         self.asking = PeopleOfTheDay(board, people)
@@ -51,6 +58,22 @@ class Team:
             for v in may
             if v.id not in self.minors or (young and self._young_may_do(v, task, needs))
         )
+
+    def signable_from(self, task: Task) -> int:
+        """From which block somebody is here who may sign the checks before the work."""
+        return next((since for since, asking in self._by_arrival if _signed(asking, task)), 0)
+
+    @cached_property
+    def _by_arrival(self) -> list[tuple[int, PeopleOfTheDay]]:
+        """Who is here from when on; nobody, where all are here from the beginning."""
+        arrivals = sorted({first for first, _ in self.hours.values()} - {0})
+        return [
+            (at, PeopleOfTheDay(self.board, self._here_at(at))) for at in (0, *arrivals) if arrivals
+        ]
+
+    def _here_at(self, block: int) -> list[str]:
+        hours = self.hours
+        return [v.id for v in self.people if v.id not in hours or hours[v.id][0] <= block]
 
     def learning(self, task: Task) -> frozenset[str]:
         """Who wants to learn a skill that the task asks for, and has not got it."""
@@ -103,4 +126,14 @@ class Team:
             return False
         if any(sheet.people > 2 and needs.least < sheet.people for sheet in self.of_minors):
             return False
-        return not any(self.asking.unsignable(task, (volunteer.id,)))
+        return not any(self._asking_when_here(volunteer.id).unsignable(task, (volunteer.id,)))
+
+    def _asking_when_here(self, who: str) -> PeopleOfTheDay:
+        """Those who are here when this one comes: they sign for them."""
+        first = self.hours.get(who, (0, 0))[0]
+        return next((asking for at, asking in self._by_arrival if at == first), self.asking)
+
+
+def _signed(asking: PeopleOfTheDay, task: Task) -> bool:
+    crew = asking.crew_for(task)
+    return crew is not None and not any(asking.unsignable(task, crew))

@@ -75,7 +75,8 @@ def _work(board: Board, wish: Wish, plan: DayPlan, began: Mapping[str, Placed]) 
                 continue
             yield f"{each.task} cannot be worked on"
     for each in plan.placed:
-        if not each.finishes and worked(board, each) < timedelta(minutes=2 * wish.block):
+        brief = worked(board, each) < timedelta(minutes=2 * wish.block)
+        if not each.finishes and brief and not on_it(board, each.task):
             yield f"{each.task}: not worth beginning"
         left = board[each.task].left
         hands = len(each.people) - len(each.watch)

@@ -30,23 +30,25 @@ class Living:
         """What was refused, in words; empty for a plan that could be lived."""
         here = {visit.who for visit in self.start.present}
         for who in self.plan.people:
-            if who not in here:
-                self.say(self.plan.opens, SignIn(who))
+            since = self.plan.hours[who][0] if who in self.plan.hours else self.plan.opens
+            if who not in here and since <= until:
+                self.say(since, SignIn(who))
         self._stop_what_is_left()
         happens: list[tuple[datetime, int, Placed]] = []
         for placed in self.plan.placed:
-            happens += [(placed.start, 1, placed), (placed.end, 0, placed)]
-        for moment, begins, placed in sorted(happens, key=lambda each: each[:2]):
+            begins = max(placed.start, self.plan.opens)  # what goes on may have begun before
+            happens += [(begins, 1, placed), (placed.end, 0, placed)]
+        for moment, is_begun, placed in sorted(happens, key=lambda each: each[:2]):
             if moment > until:
                 break
-            (self._begin if begins else self._end)(moment, placed)
+            (self._begin if is_begun else self._end)(moment, placed)
         return self.refused
 
     def _stop_what_is_left(self) -> None:
         """Whomever the plan takes off their work stops it, but for what must not be left half
         done: of that the next beginning tells."""
         opens = self.plan.opens
-        goes_on = {placed.task for placed in self.plan.placed if placed.start == opens}
+        goes_on = {placed.task for placed in self.plan.placed if placed.start <= opens}
         board = self.board(opens)
         for task in under_way_now(board):
             if on_it(board, task) and task not in goes_on and not board.plan.tasks[task].in_one_go:
