@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crewboard.order.board import Board
+from crewboard.order.day_plan.first_of_all import why_not_first
 from crewboard.order.day_plan.proposal import By, DayPlan, Placed
 from crewboard.order.day_plan.reasons import not_placed
 from crewboard.order.day_plan.shop_day import ShopDay, Slot
@@ -30,7 +31,8 @@ def as_plan(
     ]
     small = small_jobs(board, day, slots)
     busy = {who for slot in slots for who in slot.people} | {w for s in small for w in s.people}
-    said = [*remarks, *_about_people(day)]
+    waits = why_not_first(board, day, slots)
+    said = [*remarks, *_about_people(day), *([waits] if waits else [])]
     if any(board.plan.tasks[placing.task].hazards for placing in placed):
         said.append(CAUTION)
     value = worth(day, slots)

@@ -25,7 +25,11 @@ def _change(before: Placed | None, now: Placed | None, opens: datetime) -> Itera
     are = now.people if now is not None else ()
     joined = tuple(who for who in are if who not in was)
     left = tuple(who for who in was if who not in are)
-    moved = before is not None and now is not None and max(before.start, opens) != now.start
+    moved = bool(before and now) and _begins(before, opens) != _begins(now, opens)
     each = now or before
     if each is not None and (joined or left or moved):
         yield Otherwise(each.task, max(each.start, opens), joined, left, before, now)
+
+
+def _begins(placed: Placed | None, opens: datetime) -> datetime:
+    return max(placed.start, opens) if placed is not None else opens

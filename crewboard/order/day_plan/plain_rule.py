@@ -8,13 +8,14 @@ nothing is moved for the sake of a later job: the solver does that.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 
+from crewboard.order.day_plan.crews import Crews
 from crewboard.order.day_plan.following import followers, is_followed, may_be_finished
 from crewboard.order.day_plan.reserved import only_holders
 from crewboard.order.day_plan.shop_day import LEARN_BESIDE, Job, ShopDay, Slot
-from crewboard.order.day_plan.sound import is_accompanied, is_sound, keeps_all, keeps_apart
+from crewboard.order.day_plan.sound import is_sound, keeps_all
 from crewboard.order.day_plan.worth import worth
 
 
@@ -26,11 +27,27 @@ def by_plain_rule(day: ShopDay, kept: Sequence[Slot] = ()) -> list[Slot]:
     is worth spread over their blocks; the better of the two plans is given.
     """
     jobs = day.jobs
-    plans = [
-        _PlainRule(day).slots(kept, lambda n: jobs[n].worth),
-        _PlainRule(day).slots(kept, lambda n: jobs[n].worth + jobs[n].bonus / jobs[n].need),
+    orders: list[Callable[[int], float]] = [
+        lambda n: jobs[n].worth,
+        lambda n: jobs[n].worth + jobs[n].bonus / jobs[n].need,
     ]
-    return max(plans, key=lambda slots: worth(day, slots))
+    plans = [_PlainRule(day).slots(kept, by) for by in orders]
+    only = only_holders(day)
+    if any(not only.keys() <= {slot.job for slot in plan} for plan in plans):
+        # Number one may have taken whom the only holder of a paper needs beside them.
+        plans += [_PlainRule(day).slots(kept, by, only_first=True) for by in orders]
+    return max(plans, key=lambda slots: _well_led(day, only, slots))
+
+
+def _well_led(
+    day: ShopDay, only: Mapping[int, frozenset[str]], slots: Sequence[Slot]
+) -> tuple[int, int, int]:
+    """Number one begins early; only holders do what only they can; then what it is worth."""
+    first = min(slots, key=lambda slot: day.jobs[slot.job].rank, default=None)
+    begins = first.start if first is not None else 0
+    rank = day.jobs[first.job].rank if first is not None else 0
+    theirs = sum(min(day.jobs[s.job].need, day.jobs[s.job].done(s)) for s in slots if s.job in only)
+    return -begins - day.blocks * rank, theirs, worth(day, slots)
 
 
 def filled(day: ShopDay, slots: Sequence[Slot]) -> list[Slot]:
@@ -39,7 +56,7 @@ def filled(day: ShopDay, slots: Sequence[Slot]) -> list[Slot]:
     Filled once more it stays as it is.
     """
     rule = _PlainRule(day)
-    rule.placed = {slot.job: slot for slot in slots}
+    rule.placed.update({slot.job: slot for slot in slots})
     order = sorted(range(len(day.jobs)), key=lambda n: -day.jobs[n].worth)
     before: dict[int, Slot] = {}
     while before != rule.placed:
@@ -54,13 +71,12 @@ class _PlainRule:
         self.placed: dict[int, Slot] = {}
         self.followers = followers(day)
         self.only = only_holders(day)
-        self.spared: frozenset[str] = frozenset()
+        self.crews = Crews(day, self.placed, self.only)
         self.kept: dict[int, Slot] = {}  # what the running plan has, job by job
-        self.scarce = {
-            who: sum(who in cover for job in day.jobs for cover in job.covers) for who in day.people
-        }
 
-    def slots(self, kept: Sequence[Slot], by: Callable[[int], float]) -> list[Slot]:
+    def slots(
+        self, kept: Sequence[Slot], by: Callable[[int], float], *, only_first: bool = False
+    ) -> list[Slot]:
         jobs = self.day.jobs
         order = sorted(range(len(jobs)), key=lambda n: -by(n))
         decided = sorted((n for n in order if _decided(jobs[n])), key=lambda n: _first(jobs[n]))
@@ -70,8 +86,10 @@ class _PlainRule:
                 self._place_all([number])
         for slot in sorted(kept, key=lambda slot: slot.start):
             self._keep(slot.job)
+        only = [number for number in order if number in self.only]
+        self._place_all(only if only_first else [])
         self._number_one()
-        self._place_all([number for number in order if number in self.only])
+        self._place_all(only)
         self.fill(order)
         return list(self.placed.values())
 
@@ -103,10 +121,10 @@ class _PlainRule:
                 return
             mine = self.only.get(number, frozenset())
             others = [who for n, who in self.only.items() if n != number and n not in self.placed]
-            for self.spared in (frozenset[str]().union(*others) - mine, frozenset[str]()):
+            for self.crews.spared in (frozenset[str]().union(*others) - mine, frozenset[str]()):
                 if self._place(number, jobs[number], _as_early_as_can_be):
                     break
-            self.spared = frozenset()
+            self.crews.spared = frozenset()
             if number in self.placed:
                 return
 
@@ -201,7 +219,7 @@ class _PlainRule:
                         yield from self._with_crew(number, job, start, end, count)
 
     def _with_crew(self, number: int, job: Job, start: int, end: int, count: int) -> Iterator[Slot]:
-        crew, watch = self._crew(number, start, end, count)
+        crew, watch = self.crews.crew(number, start, end, count)
         if crew:
             shorter = min(end, start + job.longest(len(crew)))
             yield Slot(number, crew, start, shorter, watch)
@@ -250,91 +268,6 @@ class _PlainRule:
             if sum(slot.start <= block < slot.end for slot in there) >= room:
                 return block
         return self.day.blocks
-
-    def _crew(
-        self, number: int, start: int, end: int, count: int
-    ) -> tuple[tuple[str, ...], tuple[str, ...]]:
-        """So many people who are free all the time and may do it together, and who of them watches;
-        who learns there first, then the fewest skills, so that the others stay free. Nobody where
-        there are none."""
-        day, job = self.day, self.day.jobs[number]
-        may = job.able - self._too_near(number, start, end) - self._needed_elsewhere(job)
-        may -= self.spared
-        free = [who for who in day.people if who in may and self._is_free(who, start, end)]
-        free.sort(
-            key=lambda who: (who not in job.learners, self._is_only(number, who), self.scarce[who])
-        )
-        watch = self._watch(job, start, end, free)
-        crew = list(job.always)
-        if any(who not in free for who in crew) or len(watch) < job.watch:
-            return (), ()
-        for cover in job.covers:
-            if not cover & set(crew) - set(watch):
-                crew += [who for who in free if who in cover and who not in (*watch, *crew)][:1]
-        crew += [who for who in watch if who not in crew]
-        for who in [*crew]:
-            self._bring_companion(crew, who, free)
-        for who in free:
-            if len(crew) >= count:
-                break
-            if who not in crew and is_accompanied(day, who, crew):
-                crew.append(who)
-        at_work = [who for who in crew if who not in watch]
-        sound = (
-            job.least <= len(crew) <= job.most
-            and all(cover & set(at_work) for cover in job.covers)
-            and all(is_accompanied(day, who, crew) for who in crew)
-        )
-        return ((*at_work, *watch), watch) if sound else ((), ())
-
-    def _watch(self, job: Job, start: int, end: int, free: Sequence[str]) -> tuple[str, ...]:
-        """Who watches, and afterwards watches on: of age, and no paper of theirs is needed for the
-        work, as far as others have it."""
-        if not job.watch:
-            return ()
-        may = [who for who in free if who not in self.day.minors]
-        may = [who for who in may if not job.watched or self._is_free(who, start, job.watched[end])]
-        needed = [who for cover in job.covers for who in may if cover & set(may) == {who}]
-        may.sort(key=lambda who: (who in needed, sum(who in cover for cover in job.covers)))
-        return tuple(may[: job.watch])
-
-    def _is_only(self, number: int, who: str) -> bool:
-        """Whether they are the only ones for other work that has no place yet."""
-        return any(who in p for n, p in self.only.items() if n != number and n not in self.placed)
-
-    def _needed_elsewhere(self, job: Job) -> set[str]:
-        """Who stays on other work that goes on: placed one after the other, each keeps its own."""
-        if not job.goes_on:
-            return set()
-        others = (other for other in self.day.jobs if other.goes_on and other is not job)
-        return {who for other in others for who in other.stay}
-
-    def _too_near(self, number: int, start: int, end: int) -> set[str]:
-        """Who may not be on the job then, because of what is placed near it."""
-        barred: set[str] = set()
-        for apart in self.day.apart:
-            if apart.on == number and apart.people - barred:
-                slot = Slot(number, tuple(apart.people), start, end)
-                if not keeps_apart(self.day, apart, {**self.placed, number: slot}):
-                    barred |= apart.people
-        return barred
-
-    def _bring_companion(self, crew: list[str], who: str, free: Sequence[str]) -> None:
-        if not is_accompanied(self.day, who, crew):
-            beside = self.day.beside[who]
-            crew += [other for other in free if other in beside and other not in crew][:1]
-
-    def _is_free(self, who: str, start: int, end: int) -> bool:
-        first, last = self.day.here(who)
-        return (
-            first <= start
-            and end <= last
-            and all(
-                end <= slot.start or self.day.busy_until(slot, who) <= start
-                for slot in self.placed.values()
-                if who in slot.people
-            )
-        )
 
 
 _By = Callable[[Job, Slot], tuple[int, int, int]]

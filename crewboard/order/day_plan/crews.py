@@ -1,0 +1,111 @@
+"""Whom the plain rule puts on a job: those who are free, and may do it together."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from crewboard.order.day_plan.shop_day import Job, ShopDay, Slot
+from crewboard.order.day_plan.sound import is_accompanied, keeps_apart
+
+
+class Crews:
+    """Crews out of the people of the day, beside what is `placed` so far.
+
+    `only` are the jobs that only some can do; whoever is `spared` is put on nothing meanwhile.
+    """
+
+    def __init__(
+        self, day: ShopDay, placed: Mapping[int, Slot], only: Mapping[int, frozenset[str]]
+    ) -> None:
+        self.day = day
+        self.placed = placed
+        self.only = only
+        self.spared: frozenset[str] = frozenset()
+        self.scarce = {
+            who: sum(who in cover for job in day.jobs for cover in job.covers) for who in day.people
+        }
+
+    def crew(
+        self, number: int, start: int, end: int, count: int
+    ) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """So many people who are free all the time and may do it together, and who of them watches;
+        who learns there first, then the fewest skills, so that the others stay free. Nobody where
+        there are none."""
+        day, job = self.day, self.day.jobs[number]
+        may = job.able - self._too_near(number, start, end) - self._needed_elsewhere(job)
+        may -= self.spared
+        free = [who for who in day.people if who in may and self._is_free(who, start, end)]
+        free.sort(
+            key=lambda who: (who not in job.learners, self._is_only(number, who), self.scarce[who])
+        )
+        watch = self._watch(job, start, end, free)
+        crew = list(job.always)
+        if any(who not in free for who in crew) or len(watch) < job.watch:
+            return (), ()
+        for cover in job.covers:
+            if not cover & set(crew) - set(watch):
+                crew += [who for who in free if who in cover and who not in (*watch, *crew)][:1]
+        crew += [who for who in watch if who not in crew]
+        for who in [*crew]:
+            self._bring_companion(crew, who, free)
+        for who in free:
+            if len(crew) >= count:
+                break
+            if who not in crew and is_accompanied(day, who, crew):
+                crew.append(who)
+        at_work = [who for who in crew if who not in watch]
+        sound = (
+            job.least <= len(crew) <= job.most
+            and all(cover & set(at_work) for cover in job.covers)
+            and all(is_accompanied(day, who, crew) for who in crew)
+        )
+        return ((*at_work, *watch), watch) if sound else ((), ())
+
+    def _watch(self, job: Job, start: int, end: int, free: Sequence[str]) -> tuple[str, ...]:
+        """Who watches, and afterwards watches on: of age, and no paper of theirs is needed for the
+        work, as far as others have it."""
+        if not job.watch:
+            return ()
+        may = [who for who in free if who not in self.day.minors]
+        may = [who for who in may if not job.watched or self._is_free(who, start, job.watched[end])]
+        needed = [who for cover in job.covers for who in may if cover & set(may) == {who}]
+        may.sort(key=lambda who: (who in needed, sum(who in cover for cover in job.covers)))
+        return tuple(may[: job.watch])
+
+    def _is_only(self, number: int, who: str) -> bool:
+        """Whether they are the only ones for other work that has no place yet."""
+        return any(who in p for n, p in self.only.items() if n != number and n not in self.placed)
+
+    def _needed_elsewhere(self, job: Job) -> set[str]:
+        """Who stays on other work that goes on: placed one after the other, each keeps its own."""
+        if not job.goes_on:
+            return set()
+        others = (other for other in self.day.jobs if other.goes_on and other is not job)
+        return {who for other in others for who in other.stay}
+
+    def _too_near(self, number: int, start: int, end: int) -> set[str]:
+        """Who may not be on the job then, because of what is placed near it."""
+        barred: set[str] = set()
+        for apart in self.day.apart:
+            if apart.on == number and apart.people - barred:
+                slot = Slot(number, tuple(apart.people), start, end)
+                if not keeps_apart(self.day, apart, {**self.placed, number: slot}):
+                    barred |= apart.people
+        return barred
+
+    def _bring_companion(self, crew: list[str], who: str, free: Sequence[str]) -> None:
+        if not is_accompanied(self.day, who, crew):
+            beside = self.day.beside[who]
+            crew += [other for other in free if other in beside and other not in crew][:1]
+
+    def _is_free(self, who: str, start: int, end: int) -> bool:
+        first, last = self.day.here(who)
+        return (
+            first <= start
+            and end <= last
+            and all(
+                end <= slot.start or self.day.busy_until(slot, who) <= start
+                for slot in self.placed.values()
+                if who in slot.people
+            )
+        )

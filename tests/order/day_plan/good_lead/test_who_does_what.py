@@ -1,0 +1,154 @@
+"""Whom a good lead puts where. Each day is planned by hand as it is written beside it; common
+practice of those who lead a work day, no source."""
+
+from __future__ import annotations
+
+from datetime import date, time
+
+import pytest
+
+from crewboard.plan.volunteer import Certificate, Volunteer
+from tests.order.day_plan.good_lead.small_day import EFFORTS, SmallDay, comes, somebody, written
+from tests.order.day_plan.random_days import HOT, WATCHED
+from tests.order.small_plans import hold, task
+
+PAPER = (Certificate("hot work", date(2027, 1, 1)),)
+ADA, TOM, KIM, EVA = (somebody(name) for name in ("ada", "tom", "kim", "eva"))
+
+by_both = pytest.mark.parametrize("effort", EFFORTS, ids=["plain rule", "solver"])
+
+
+@by_both
+def test_number_one_begins_first(effort: float) -> None:
+    # The glue holds up the deck for a month: it begins at nine, whatever else would fill the day.
+    day = SmallDay(
+        [
+            task("c/tidy", 14, most_people=2),
+            task("c/glue", 2, most_people=1, hold=hold("glue", "1 month")),
+            task("c/deck", 20, after=("c/glue",)),
+        ],
+        [ADA, TOM],
+    )
+    lines = written(day.planned(effort))
+    assert lines[0].startswith("09:00-11:00 glue: ")
+    assert len(lines) == 2
+    assert " tidy: " in lines[1]
+
+
+@by_both
+def test_number_one_waits_where_it_must_and_the_plan_says_for_what(effort: float) -> None:
+    # Only Eva can glue, and she comes at eleven: the plan says so, and the others tidy meanwhile.
+    day = SmallDay(
+        [
+            task("c/tidy", 14, most_people=2),
+            task("c/glue", 2, most_people=1, skills=("joinery",), hold=hold("glue", "1 month")),
+            task("c/deck", 20, after=("c/glue",)),
+        ],
+        [ADA, TOM, somebody("eva", "joinery")],
+        said=[comes("eva", time(11))],
+    )
+    found = day.planned(effort)
+    assert written(found) == ["09:00-16:00 tidy: ada, tom", "11:00-13:00 glue: eva"]
+    assert 'What goes first, "c/glue", begins at 11:00: Eva comes at 11:00.' in found.remarks
+
+
+@by_both
+def test_the_only_holder_of_a_certificate_does_what_only_they_can(effort: float) -> None:
+    # Planing is worth more by the hour and could use Ada all day; only she may weld.
+    day = SmallDay(
+        [
+            task("c/plane", 28, most_people=2),
+            task("c/fit", 5, after=("c/plane",)),
+            task("c/weld", 4, most_people=2, hazards=("hot",)),
+        ],
+        [Volunteer("ada", "Ada", (), PAPER, adult=True), TOM, KIM],
+        hazards=(HOT,),
+    )
+    weld = next(p for p in day.planned(effort).placed if p.task == "c/weld")
+    assert "ada" in weld.people
+    assert weld.finishes
+
+
+@by_both
+def test_nor_is_the_only_holder_of_a_skill_given_to_what_others_can_do(effort: float) -> None:
+    day = SmallDay(
+        [task("c/plane", 28, most_people=2), task("c/wire", 6, most_people=1, skills=("wire",))],
+        [somebody("ada", "wire"), TOM, KIM],
+    )
+    assert written(day.planned(effort)) == [
+        "09:00-15:00 wire: ada",
+        "09:00-16:00 plane: kim, tom",
+    ]
+
+
+@by_both
+def test_nobody_with_a_skill_stands_idle_beside_its_task(effort: float) -> None:
+    # Ada and Tom are joiners, Kim paints; there is a morning's painting and a day's joinery.
+    day = SmallDay(
+        [
+            task("c/joint", 14, most_people=2, skills=("joinery",)),
+            task("c/paint", 7, most_people=1, skills=("painting",)),
+        ],
+        [somebody("ada", "joinery"), somebody("tom", "joinery"), somebody("kim", "painting")],
+    )
+    assert written(day.planned(effort)) == [
+        "09:00-16:00 joint: ada, tom",
+        "09:00-16:00 paint: kim",
+    ]
+
+
+@by_both
+def test_small_jobs_are_for_who_is_left(effort: float) -> None:
+    # One bench, one job at it: Kim sorts screws, then sweeps, then sorts again.
+    day = SmallDay(
+        [task("c/plane", 14, most_people=2, place="bench"), task("c/saw", 4, place="bench")],
+        [ADA, TOM, KIM],
+        small_jobs=("sort screws", "sweep"),
+    )
+    assert written(day.planned(effort)) == [
+        "09:00-11:00 sort screws: kim",
+        "09:00-16:00 plane: ada, tom",
+        "11:00-13:00 sweep: kim",
+        "13:00-15:00 sort screws: kim",
+        "15:00-16:00 sweep: kim",
+    ]
+
+
+@by_both
+def test_two_learn_beside_one_who_can(effort: float) -> None:
+    # There is as much to sand: it costs nothing that Tom and Kim, who want to learn, do the joint
+    # with Ada, and Eva and Ben sand.
+    day = SmallDay(
+        [task("c/joint", 21, skills=("joinery",)), task("c/sand", 14, most_people=2)],
+        [
+            somebody("ada", "joinery"),
+            EVA,
+            somebody("ben"),
+            somebody("tom", learning=("joinery",)),
+            somebody("kim", learning=("joinery",)),
+        ],
+    )
+    found = day.planned(effort)
+    assert written(found) == ["09:00-16:00 joint: ada, kim, tom", "09:00-16:00 sand: ben, eva"]
+    assert set(found.placed[0].learning) == {"tom", "kim"}
+
+
+@by_both
+def test_a_danger_that_is_watched_keeps_its_watcher_until_the_watch_is_over(effort: float) -> None:
+    # Two hours by torch: one works, one watches, and for 45 minutes afterwards does nothing else.
+    day = SmallDay(
+        [
+            task("c/strip", 2, most_people=2, hazards=("watched",), hold=hold("glue", "1 month")),
+            task("c/prime", 1, after=("c/strip",)),
+            task("c/plane", 6, most_people=2),
+        ],
+        [ADA, TOM],
+        hazards=(WATCHED,),
+    )
+    found = day.planned(effort)
+    strip = next(p for p in found.placed if p.task == "c/strip")
+    assert (strip.start.hour, strip.end.hour) == (9, 11)
+    assert strip.watched_until is not None
+    assert strip.watched_until.time() >= time(11, 45)
+    (watcher,) = strip.watch
+    assert all(p.start >= strip.watched_until for p in found.placed[1:] if watcher in p.people)
