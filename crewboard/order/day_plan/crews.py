@@ -8,8 +8,8 @@ from crewboard.order.day_plan.shop_day import Job, ShopDay, Slot
 from crewboard.order.day_plan.sound import is_accompanied, keeps_apart
 
 
-class Crews:
-    """Crews out of the people of the day, beside what is `placed` so far.
+class FreeHands:
+    """FreeHands out of the people of the day, beside what is `placed` so far.
 
     `only` are the jobs that only some can do; whoever is `spared` is put on nothing meanwhile.
     """

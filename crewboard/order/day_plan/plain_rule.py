@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 
-from crewboard.order.day_plan.crews import Crews
+from crewboard.order.day_plan.crews import FreeHands
 from crewboard.order.day_plan.following import followers, is_followed, may_be_finished
 from crewboard.order.day_plan.reserved import only_holders
 from crewboard.order.day_plan.shop_day import LEARN_BESIDE, Job, ShopDay, Slot
@@ -71,7 +71,7 @@ class _PlainRule:
         self.placed: dict[int, Slot] = {}
         self.followers = followers(day)
         self.only = only_holders(day)
-        self.crews = Crews(day, self.placed, self.only)
+        self.crews = FreeHands(day, self.placed, self.only)
         self.kept: dict[int, Slot] = {}  # what the running plan has, job by job
 
     def slots(
