@@ -12,6 +12,7 @@ from crewboard.logbook.acts import (
     GuestCame,
     GuestLeft,
     Incident,
+    Planned,
     SignIn,
     SignOut,
     Stopped,
@@ -81,7 +82,7 @@ def _texts(texts: dict[str, list[str]], tone: Tone = "strong") -> list[Chapter]:
 
 
 _TOLD_APART = (
-    *(SignIn, SignOut, GuestCame, GuestLeft, Expected, *HOURS),
+    *(SignIn, SignOut, GuestCame, GuestLeft, Expected, Planned, *HOURS),
     *(Begun, Finished, Stopped, CheckSigned, Incident, ClosedDay),
 )  # fmt: skip
 

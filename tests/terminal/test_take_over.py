@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from datetime import datetime
 from pathlib import Path
+from shutil import copytree
 from typing import cast
 
 import pytest
@@ -10,6 +13,8 @@ import pytest
 from crewboard.logbook.acts import SignIn
 from crewboard.terminal.screens.day_plan import DayPlanPage
 from tests.terminal.shop import Watch, asked, day_file, make_shop, open_app, reads, seen, until
+
+SAMPLE = Path(__file__).parents[2] / "sample_project"
 
 
 @pytest.fixture
@@ -106,3 +111,25 @@ async def test_where_nothing_could_be_placed_nothing_is_taken_over(tmp_path: Pat
         await pilot.press("ctrl+s")
         await reads(pilot, "nothing could be placed")
         assert day_file(van) == ""
+
+
+async def test_the_first_screen_has_room_for_the_plan_beside_all_that_must_be_seen(
+    tmp_path: Path,
+) -> None:
+    # The sample in a window of 80 by 24: nothing of LEAVE ALONE goes, five of what is ready stay.
+    copytree(SAMPLE, tmp_path / "bus")
+    app = open_app(tmp_path / "bus", Watch(datetime(2026, 5, 2, 9)), by="mirela")
+    async with app.run_test(size=(80, 24)) as pilot:
+        before = seen(app).splitlines()
+        await pilot.press("f9")
+        await reads(pilot, "A proposal: the lead decides")
+        await pilot.press("ctrl+s")
+        await reads(pilot, "The day runs by")
+        await pilot.press("f2")
+        await reads(pilot, "By the plan now:", "Next:")
+        after = seen(app).splitlines()
+        alone = next(place for place, line in enumerate(before) if "LEAVE ALONE" in line)
+        assert after[alone : alone + 2] == before[alone : alone + 2]
+        ready = [line for line in after if re.search(r"(ready|begun) \d+\. ", line)]
+        assert len(ready) >= 5
+        assert any(" now " in line for line in ready)

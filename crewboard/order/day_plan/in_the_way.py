@@ -24,8 +24,9 @@ def in_the_way(day: ShopDay, number: int, placed: Mapping[int, Slot]) -> InTheWa
     others = [n for n in placed if n not in needed]
     if not place_for(day, number, _without(placed, others)):
         return None
-    # One alone where that is enough: the one that ends first.
-    for other in sorted(others, key=lambda n: (placed[n].end, n)):
+    # One alone where that is enough: the longest, since after a short one it would be asked why
+    # the job does not begin then.
+    for other in sorted(others, key=lambda n: (-placed[n].length, n)):
         if _touches(day, number, placed[other]) and place_for(
             day, number, _without(placed, [other])
         ):

@@ -102,21 +102,19 @@ class _Reasons:
         if way.because == ("people",):
             who = few or "those who could do it"
             return f"{who} {'is' if len(people) == 1 else 'are'} on {work}"
-        has = {
-            "people": few or "those who could do it",
-            "place": f"the {job.place}",
-            "jig": self._jigs(job, way),
-        }
-        takes = [has[because] for because in way.because if because in has]
-        are = (
-            "is" if len(takes) == 1 and not (has["people"] in takes and len(people) > 1) else "are"
-        )
+        takes = [f"the {job.place}"] if "place" in way.because else []
+        takes += [self._jigs(job, way)] if "jig" in way.because else []
+        if "people" in way.because:
+            takes += short_names(self.board.plan, people) if few else ["those who could do it"]
         near = ", and it must not be near some of that" if "near" in way.because else ""
-        return f"{listed(takes)} {are} taken by {work}{near}"
+        return f"{listed(takes)} {'is' if len(takes) == 1 else 'are'} taken by {work}{near}"
 
     def _until(self, slot: Slot) -> str:
         title = quoted_title(self.board.plan, self.day.jobs[slot.job].task)
-        return f"{title} until {self.day.until(slot.end):%H:%M}"
+        until = f"{self.day.until(slot.end):%H:%M}"
+        if slot.start:
+            return f"{title} from {self.day.at(slot.start):%H:%M} to {until}"
+        return f"{title} until {until}"
 
     def _jigs(self, job: Job, way: InTheWay) -> str:
         """The names of the jigs that it wants and they have."""

@@ -53,7 +53,7 @@ class DayPlanPage(PageWithBeside):
         Binding("space", "mark", "fix", id="fix", tooltip="fix the row as it is, or free it again"),
         Binding("delete", "remove", "leave out", id="leave", tooltip="leave it out of the day"),
         Binding(
-            *("o", "other", "other: for whom, as before"),
+            *("o", "other", "other: for whom"),
             id="other",
             tooltip="say for whom to plan; take back what was fixed or left out",
         ),
