@@ -71,11 +71,7 @@ def _reckon(call: Call) -> Exit:
     if call.given("svg"):
         return _svg(call, kind, answer, board.plan.vehicle.units)
     if not call.given("json"):
-        _print(call, board, kind, answer, given, before)
-        from crewboard.order.reckoning.plan_says import plan_says
-        from crewboard.telling.reckoning import plan_lines
-
-        _tell(call, plan_lines(plan_says(board, kind, of)))
+        _print(call, board, kind, answer, given, before, of)
     elif not any(map(call.given, _WRITTEN)):
         call.out.json(reckoning_form(kind, given, answer, before))
     done = _into_the_plan(call, bench, kind, given, answer, of)
@@ -185,14 +181,17 @@ def _print(
     answer: Reckoning,
     given: Given,
     before: Entry | None,
+    of: For,
 ) -> None:
-    from crewboard.telling.reckoning import answer_lines, redone_lines
+    from crewboard.order.reckoning.plan_says import hazards_of_task, plan_says
+    from crewboard.telling.reckoning import answer_lines, plan_lines, redone_lines
 
-    _tell(call, answer_lines(kind, answer, board.plan.sheets))
+    _tell(call, answer_lines(kind, answer, board.plan.sheets, hazards_of_task(board, of)))
     if answer.laid:
         units = board.plan.vehicle.units
         drawing = drawn_with_widths(answer.laid, units, min(call.out.width, _WIDEST))
         call.out.lines(in_ascii(drawing) if call.out.plain else drawing)
+    _tell(call, plan_lines(plan_says(board, kind, of)))
     if before is not None:
         _tell(call, redone_lines(board, before, answer, _learned(kind, before, given)))
 

@@ -8,7 +8,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.reckoning.plan_says import PlanSays
 from crewboard.order.reckoning.released import FormByNow
-from crewboard.order.said import day_in_words, listed, person, quoted_title
+from crewboard.order.said import day_in_words, person, quoted_title
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.length import shown
 from crewboard.telling.line import GAP, Line, title
@@ -47,9 +47,10 @@ def asked_for(asked: Ask, known: Known | None) -> str:
 
 
 def answer_lines(
-    kind: KindOfReckoning, answer: Reckoning, sheets: Mapping[str, Hazard]
+    kind: KindOfReckoning, answer: Reckoning, sheets: Mapping[str, Hazard], of_task: Iterable[str]
 ) -> Iterator[Line]:
-    """Result, how it came, what it assumes, cautions, then each source with its mark."""
+    """Result, how it came, what it assumes, cautions, what the sheets of its hazards and of its
+    task's say in a line, then each source with its mark."""
     yield title(kind.title)
     first, *rest = answer.result
     yield Line(first, "strong", 2)
@@ -57,11 +58,12 @@ def answer_lines(
     yield from (Line(line, "faint", 0, "how:") for line in answer.how)
     yield from (Line(line, "faint", 0, "assumes:") for line in answer.assumes)
     yield from (Line(line, "caution", 0, "caution:") for line in answer.cautions)
-    names = [sheets[one].short for one in answer.hazards if one in sheets]
-    if names:
-        yield Line(
-            f"what its sheet says goes before this: {listed(names)}", "warning", 0, "hazard:"
-        )
+    for one in dict.fromkeys((*answer.hazards, *of_task)):
+        if one in sheets:
+            kills = sheets[one].told(sheets[one].card.kills)
+            goes_first = "What its sheet says goes before this."
+            text = f"{sheets[one].short}: {f'{kills} ' if kills else ''}{goes_first}"
+            yield Line(text, "warning", 0, "hazard:")
     yield from (Line(source.in_words, "faint", 0, "source:") for source in answer.sources)
 
 

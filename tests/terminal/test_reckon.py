@@ -201,7 +201,7 @@ async def test_the_boards_chosen_become_pieces_and_their_count_an_amount_of_a_su
         laid = [plan.pieces[one].size for one in plan.several["floor/boards"]]
         assert laid == ["100 mm wide"] * 3
         assert kept(shop)[0].note == "as pieces: boards"
-        assert kept(shop)[0].way.endswith(", 2 of them looked at")
+        assert kept(shop)[0].way.endswith(", looked at 1, 2")
         assert kept(shop)[0].way.startswith("way 1 of ")
         await pilot.press("equals_sign", "2")
         await until(pilot, lambda: "width to fill" in asked(app))
@@ -256,7 +256,7 @@ async def test_who_chose_among_several_ways_is_asked_before_it_is_kept(tmp_path:
         await until(pilot, lambda: len(kept(shop)) == 1)
     (entry,) = Folder(shop).logbook.record()
     assert entry.by == "ben"
-    assert kept(shop)[0].way == "way 1 of 2, 1 of them looked at"
+    assert kept(shop)[0].way == "way 1 of 2, looked at 1"
 
 
 async def test_what_is_typed_ahead_goes_where_it_belongs(shop: Path) -> None:

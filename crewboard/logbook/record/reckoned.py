@@ -19,7 +19,7 @@ KeptLines = Annotated[tuple[str, ...], EntryField("kept several")]
 class Reckoned(NamedTuple):
     """An answer that was kept: what was typed and what the folder knew, by which it can be worked
     out again, and its first line as it was then. `before` is the entry that it stands anew for,
-    `way` which of several ways was chosen, and how many were looked at."""
+    `way` which of several ways was chosen, and which were looked at."""
 
     about: Kept
     answer: Kept

@@ -1,6 +1,6 @@
 """A reckoning that somebody asks for: what it is for, what it starts from, how it is kept."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from crewboard.logbook.acts import Reckoned
@@ -13,6 +13,8 @@ from crewboard.trade.given import Given
 from crewboard.trade.kind import KindOfReckoning, given_again, kept_given, kept_known, learned
 from crewboard.trade.reckoning import Reckoning
 from crewboard.trade.springback import of_species
+
+_NAMED = 12  # ways that are told by number; of more how many they were
 
 
 class For(NamedTuple):
@@ -45,10 +47,10 @@ def to_keep(
     *,
     before: str = "",
     note: str = "",
-    looked: int = 1,
+    looked: Collection[int] = (),
 ) -> Reckoned:
     """The entry that keeps an answer: of one for a series, with its first task still to do. Of
-    several ways it says which was chosen, and how many were looked at."""
+    several ways it says which was chosen, and which were looked at beside it."""
     return Reckoned(
         kind.name,
         answer.result[0],
@@ -63,13 +65,15 @@ def to_keep(
     )
 
 
-def _way(kind: KindOfReckoning, given: Given, answer: Reckoning, looked: int) -> str:
-    """ "way 2 of 17, 5 of them looked at"; empty where there is only one."""
+def _way(kind: KindOfReckoning, given: Given, answer: Reckoning, looked: Collection[int]) -> str:
+    """ "way 2 of 17, looked at 1, 2, 3"; empty where there is only one."""
     ways = answer.figures.get("ways", 1) if kind.way else 1
     if not isinstance(ways, int) or ways < 2:
         return ""
     number = given._replace(asks=kind.asks).whole(kind.way)
-    return f"way {number} of {ways}, {looked} of them looked at"
+    seen = sorted({number, *looked})
+    named = ", ".join(map(str, seen)) if len(seen) <= _NAMED else f"{len(seen)} of them"
+    return f"way {number} of {ways}, looked at {named}"
 
 
 def was_for(act: Reckoned) -> For:

@@ -17,6 +17,12 @@ class PlanSays(NamedTuple):
     asks: bool
 
 
+def hazards_of_task(board: Board, of: For) -> tuple[str, ...]:
+    """The sheets of hazards that the task of an answer names."""
+    task = board.plan.written(of.task) if of.task else None
+    return task.hazards if task is not None else ()
+
+
 def plan_says(board: Board, kind: KindOfReckoning, of: For) -> list[PlanSays]:
     """Of coats for a task: each question of a review on the order of faces that it has a part in,
     else what is rightly in order."""

@@ -34,7 +34,7 @@ async def keep(app: BoardApp, worked: Reckoner, *, clock: bool = False, note: st
     asked = worked.asked
     before = asked.before.id if asked.before is not None else ""
     known = (app.board, asked.kind, worked.given, worked.answer, asked.of)
-    act = to_keep(*known, before=before, note=note, looked=max(1, len(worked.looked)))
+    act = to_keep(*known, before=before, note=note, looked=worked.looked)
     clocks = clock_started(*known) if clock else []
     if not await _somebody_chose(app, act.way) or not (await app.keep([act, *clocks])).kept:
         return False

@@ -10,7 +10,7 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.reckoning.asked import For, filled_in, learned_since, started_from
 from crewboard.order.reckoning.clock import clock_started
-from crewboard.order.reckoning.plan_says import plan_says
+from crewboard.order.reckoning.plan_says import hazards_of_task, plan_says
 from crewboard.order.said import component_name, piece_name
 from crewboard.plan.as_typed import Unread
 from crewboard.telling.line import GAP, Line
@@ -101,7 +101,8 @@ class Reckoner:
 
     def _lines(self, answer: Reckoning) -> list[Line]:
         kind, sheets = self.asked.kind, self.board.plan.sheets
-        _, first, *lines = answer_lines(kind, answer, sheets)
+        of_task = hazards_of_task(self.board, self.asked.of)
+        _, first, *lines = answer_lines(kind, answer, sheets, of_task)
         lines = [first, *plan_lines(plan_says(self.board, kind, self.asked.of)), *lines]
         before = self.asked.before
         if before is not None and isinstance(before.act, Reckoned):
