@@ -70,7 +70,6 @@ def _chosen(board: Board, typed: str) -> list[Piece]:
 
 
 def _told(board: Board, chosen: list[Piece], typed: str) -> Iterator[Line]:
-    from crewboard.fabric.fabric import fabric_of
     from crewboard.order.said import component_name
     from crewboard.telling.line import GAP, Line, title
     from crewboard.telling.piece_sheet import piece_sheet
@@ -78,7 +77,7 @@ def _told(board: Board, chosen: list[Piece], typed: str) -> Iterator[Line]:
     from crewboard.telling.record_rows import piece_beside
 
     if typed and len(chosen) == 1:
-        now = piece_beside(fabric_of(board.plan, board.logbook, board.at), chosen[0].id)
+        now = piece_beside(board.fabric, chosen[0].id)
         yield from piece_sheet(board, chosen[0].id, now)
         return
     ids = {piece.id for piece in chosen}

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time, timedelta
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from crewboard.logbook.acts import OpenUntil
 from crewboard.logbook.day import Day
@@ -20,6 +20,9 @@ from crewboard.plan.plan import Plan
 from crewboard.plan.series import Series
 from crewboard.plan.task import Task
 from crewboard.plan.workdays import Opening
+
+if TYPE_CHECKING:
+    from crewboard.fabric.fabric import Fabric
 
 LATELY = timedelta(days=28)  # holds over for longer are only in the logbook
 
@@ -82,6 +85,7 @@ class Board:
     """Everything known at `at`: a function of the plan, the logbook, and what could not be read."""
 
     __slots__ = (
+        "_fabric",
         "at",
         "history",
         "holds",
@@ -125,9 +129,27 @@ class Board:
         self.unreadable = unreadable
         self.not_asked = not_asked  # tasks of series that nobody is asked to do
         self.openings = openings_of(plan, logbook, at.date())
+        self._fabric: Fabric | None = None
 
     def __getitem__(self, task_id: str) -> Standing:
         return self.standings[task_id]
+
+    @property
+    def fabric(self) -> "Fabric":
+        """The record of the vehicle at the board's moment, made when it is first asked for."""
+        if self._fabric is None:
+            from crewboard.fabric.fabric import fabric_of  # not on the way of a board
+
+            self._fabric = fabric_of(self.plan, self.logbook, self.at)
+        return self._fabric
+
+    def goes_on_from(self, fabric: "Fabric") -> None:
+        """Take the record of another moment of the same plan and logbook where nothing was written
+        down between the two."""
+        first, last = sorted((fabric.at, self.at))
+        entries = (e for day in self.logbook.days.values() for e in (*day.counting, *day.record))
+        if self._fabric is None and not any(first < entry.at <= last for entry in entries):
+            self._fabric = fabric._replace(at=self.at)
 
     def in_state(self, *states: State) -> Iterator[Standing]:
         """The tasks in any of these states, in the order of the files."""

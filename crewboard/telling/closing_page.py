@@ -51,7 +51,7 @@ def _record(board: Board) -> Iterator[Line]:
     from crewboard.fabric.gaps import new_gaps
     from crewboard.telling.gaps import gap_in_words
 
-    now = fabric_of(board.plan, board.logbook, board.at)
+    now = board.fabric
     before = fabric_of(board.plan, board.logbook, datetime.combine(board.at, time.min))
     new = [gap for of_it in new_gaps(before, now).values() for gap in of_it]
     new.sort(key=lambda gap: gap.code != "where")  # tomorrow nobody knows any more where it lies

@@ -7,6 +7,7 @@ from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import hold_title
 from crewboard.order.left_alone import alike, is_left_alone, left_alone, why_in_words
 from crewboard.order.said import component_name, how_long_shortly, piece_first
+from crewboard.plan.hold import KINDS
 from crewboard.telling.holds import courses, hold_state
 from crewboard.telling.row import Row
 
@@ -86,12 +87,12 @@ def held_title(board: Board, hold: StandingHold) -> str:
 
 
 def time_left(board: Board, hold: StandingHold) -> str:
-    """ "5 h", "3 d", "stopped", "no end" where only a person's word ends it, "?" where its end is
-    not known."""
+    """ "5 h", "3 d", "stopped", "?" where its end is not known. Where only a person's word ends it,
+    what is awaited, "approval" or "decision", else "no end"."""
     if hold.outside is not None:
         return "stopped"
     if hold.unread:
         return "?"
     if hold.until is None:
-        return "no end"
+        return hold.kind if KINDS[hold.kind].awaited else "no end"
     return how_long_shortly(board.plan.clock.between(board.at, hold.until))

@@ -78,11 +78,11 @@ class Workbench:
         return board
 
     def fabric(self, at: datetime) -> Fabric:
-        """The record of the vehicle at a moment; the last is kept until something changes."""
-        from crewboard.fabric.fabric import fabric_of  # not on the way of a board
-
-        if self._fabric is None or self._fabric.at != at:
-            self._fabric = fabric_of(self.plan, self.logbook, at)
+        """The record of the vehicle at a moment, kept with its board."""
+        board = self.board(at)
+        if self._fabric is not None:
+            board.goes_on_from(self._fabric)
+        self._fabric = board.fabric
         return self._fabric
 
     def _assess(self, logbook: Logbook, at: datetime) -> Board:

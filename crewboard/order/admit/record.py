@@ -237,7 +237,8 @@ def _record_of(board: Board, logbook: Logbook, piece_id: str) -> PieceRecord:
 
 
 def _fabric(board: Board, logbook: Logbook) -> Fabric:
-    return fabric_of(board.plan, logbook, board.at)
+    """That of the board, but for what this very operation wrote before."""
+    return board.fabric if logbook is board.logbook else fabric_of(board.plan, logbook, board.at)
 
 
 def _name(board: Board, piece_id: str) -> str:

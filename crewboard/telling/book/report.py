@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from functools import partial
 
-from crewboard.fabric.fabric import fabric_of
 from crewboard.order.board import Board
 from crewboard.telling.book.of_component import component_book
 from crewboard.telling.book.of_vehicle import vehicle_book
@@ -31,10 +30,9 @@ def as_sheet(book: Book, ways: Mapping[str, Pointer] | None = None) -> Sheet:
 
 def book_of(board: Board, component_id: str = "") -> Book:
     """The book's page at the board's moment. Raises KeyError for an unknown component."""
-    fabric = fabric_of(board.plan, board.logbook, board.at)
     if component_id:
-        return component_book(board, fabric, component_id)
-    return vehicle_book(board, fabric)
+        return component_book(board, board.fabric, component_id)
+    return vehicle_book(board, board.fabric)
 
 
 def _chapter(ways: Mapping[str, Pointer], section: Section) -> Chapter:
