@@ -103,7 +103,8 @@ def _write(kind: KindOfEntry, offered: ByCommand, call: Call) -> Exit:
         named = {"task": tasks[0]} if tasks else {"piece": pieces[0]} if pieces else {}
         fields = [field for field in kind.fields if field.name not in named]
         given: dict[str, Any] = {f.name: _told(f, offered, values, one) for f in fields} | named
-        act = kind.act(**{name: value for name, value in given.items() if value is not None})
+        told = {name: value for name, value in given.items() if value is not None}
+        act = values.with_units(kind.act(**told))
         acts += on_tasks(act, tasks) if len(tasks) > 1 else on_pieces(act, pieces)
     also = _ALSO.get(kind.act)
     done = write(call, bench, also(bench.board(at), acts) if also else acts)

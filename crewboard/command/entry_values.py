@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from crewboard.command import naming
 from crewboard.command.exits import NoSuch, WrongCall
 from crewboard.command.opened import as_read, parse_day, parse_moment, parse_number
-from crewboard.logbook.fields import EntryField
+from crewboard.logbook.acts import Act
+from crewboard.logbook.fields import EntryField, fields_of
 from crewboard.plan import as_typed
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ class TypedValues:
             case "time":
                 return as_read(lambda: as_typed.clock(typed))
             case "length":
-                return self._length(typed)
+                return self._length(field, typed)
             case "flag":
                 return _yes_or_no(field, typed)
             case "one of":
@@ -93,10 +94,18 @@ class TypedValues:
             mend = "crewboard guest-hours writes down a guest's hours"
             raise NoSuch("person", sentence, mend) from None
 
-    def _length(self, typed: str) -> str:
-        from crewboard.plan.length import length
+    def _length(self, field: EntryField, typed: str) -> str:
+        from crewboard.logbook import measured
 
-        return as_read(lambda: length(typed, self.plan.vehicle.units)).text
+        return as_read(lambda: measured.as_typed(field, typed, self.plan.vehicle.units))
+
+    def with_units(self, act: Act) -> Act:
+        """The act with the unit of each of its lengths. Raises `WrongCall`."""
+        if not any(field.beside for field in fields_of(type(act))):
+            return act
+        from crewboard.logbook import measured
+
+        return as_read(lambda: measured.with_units(act, self.plan.vehicle.units))
 
     def _measure(self, field: EntryField, typed: str) -> float:
         from crewboard.plan.units import as_kept

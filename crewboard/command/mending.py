@@ -64,7 +64,7 @@ def _corrected(
             act = act._replace(**{key: _value(values, fields[key], typed)})
         else:
             raise Refused(f'"{key}" is not known here', nearest(key, [*fields, "at"]))
-    return act, at
+    return values.with_units(act), at
 
 
 def _value(values: TypedValues, field: EntryField, typed: str) -> Any:

@@ -65,6 +65,7 @@ class EntryField(NamedTuple):
     likely: tuple[float, float] | None = None  # a number beyond is asked about before it is kept
     option: str = ""  # its name among the command's options; empty: the field's own
     only: Only | None = None  # for which words of another field it is asked for in forms
+    beside: str = ""  # of a length and how exactly it is known the other: they are read together
     name: str = ""
     needed: bool = False
     default: Any = None

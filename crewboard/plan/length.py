@@ -42,6 +42,7 @@ NUMBER = rf"(?:({_WHOLE})[ -]+)?({_WHOLE})/({_WHOLE})|({_PLAIN})"
 _PART = rf"(?:{NUMBER})(?![\d/.,])\s*(?:({_SIGNS})(?![^\W\d_])(?:\.(?!\d))?)?\s*"
 _THOUSANDS = r"[1-9][0-9]{0,2},[0-9]{3}"
 _MEND = "write a length such as 2400 mm, 2.4 m, 2 3/8 in or 7' 9 1/2\""
+_GIVE_OR_TAKE = re.compile(r"±|\+/?-|give or take")
 MOST = Fraction(10**9)  # mm: a thousand kilometres
 _FEET_FROM = 120  # inches: from ten feet on a length is shown in feet and inches
 
@@ -73,6 +74,30 @@ def length(typed: str, units: str = "metric") -> Length:
     if mm > MOST:
         raise Unread(f'"{typed}" is too long', _MEND)
     return Length(mm, text)
+
+
+def give_or_take(
+    typed: str, beside: str = "", units: str = "metric"
+) -> tuple[Length, Length | None]:
+    """A length, and how exactly it is known where that is said: behind it, "812 mm ± 2", or
+    `beside` it. Without a unit that is in the length's. Raises Unread."""
+    measured, *said = _GIVE_OR_TAKE.split(typed)
+    said += [beside] if beside.strip() else []
+    if len(said) > 1:
+        raise Unread(f'"{typed}" says how exactly twice', "say it once: 2.40 m ± 30 mm")
+    known = length(measured, units)
+    return known, exactly(said[0], known, units) if said else None
+
+
+def exactly(typed: str, of: Length, units: str) -> Length:
+    """How exactly a length is known; without a unit in that of the length. Raises Unread."""
+    *_, (_, sign) = _parts(one_way(typed), typed) or [(Fraction(0), "")]
+    if sign or not typed.strip():
+        return length(typed, units)
+    *_, (_, of_length) = _parts(of.text, of.text)
+    if _MM[of_length] > INCH:  # give or take two metres is not meant
+        raise Unread(f'"{typed.strip()}" may be of several units', "write 2 mm, or 1/16 in")
+    return length(f"{typed} {of_length}", units)
 
 
 def one_way(typed: str) -> str:

@@ -86,6 +86,9 @@ def held_title(board: Board, hold: StandingHold) -> str:
     return piece_first(board.plan, task, hold.pieces)
 
 
+_SHORTER = {"inspection": "inspect"}  # eight letters at most, as many as a row has room for
+
+
 def time_left(board: Board, hold: StandingHold) -> str:
     """ "5 h", "3 d", "stopped", "?" where its end is not known. Where only a person's word ends it,
     what is awaited, "approval" or "decision", else "no end"."""
@@ -94,5 +97,6 @@ def time_left(board: Board, hold: StandingHold) -> str:
     if hold.unread:
         return "?"
     if hold.until is None:
-        return hold.kind if KINDS[hold.kind].awaited else "no end"
+        awaited = _SHORTER.get(hold.kind, hold.kind)
+        return awaited if KINDS[hold.kind].awaited else "no end"
     return how_long_shortly(board.plan.clock.between(board.at, hold.until))

@@ -1,14 +1,13 @@
 """Measurements that say the same thing several times: what they come to together, and whether they
 agree. Least squares with weights 1/σ², exact; a tolerance typed as "± 3 mm" is taken for σ."""
 
-import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import sqrt
 from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.length import length
+from crewboard.plan.length import give_or_take, length
 from crewboard.trade.chance import limit
 from crewboard.trade.reckoning import Source
 
@@ -20,7 +19,6 @@ SQUARES = Source(
     "verified",
 )
 _MOST = 100
-_GIVE_OR_TAKE = re.compile(r"±|\+/?-|give or take")
 
 
 class Value(NamedTuple):
@@ -58,13 +56,12 @@ class Adjusted(NamedTuple):
 
 def value(typed: str, units: str, otherwise: Fraction | None = None) -> Value:
     """ "2.40 m ± 30 mm", "1.01 m + 1.03 m ± 5 mm" (a chain of several). Raises Unread."""
-    parts = _GIVE_OR_TAKE.split(typed)
-    if len(parts) > 2:
-        raise Unread(f'"{typed}" says how exactly twice', "write 2.40 m ± 30 mm")
-    mm = sum((length(part, units).mm for part in parts[0].split(" + ")), Fraction(0))
-    if len(parts) == 1 and otherwise is None:
+    *chained, last = typed.split(" + ")
+    measured, said = give_or_take(last, "", units)
+    mm = sum((length(part, units).mm for part in chained), measured.mm)
+    if said is None and otherwise is None:
         raise Unread(f'"{typed}" does not say how exactly', "write 2.40 m ± 30 mm")
-    sigma = length(parts[1], units).mm if len(parts) == 2 else otherwise
+    sigma = said.mm if said is not None else otherwise
     if not sigma:
         raise Unread(f'"{typed}": nothing is measured without an error', "write 2.40 m ± 30 mm")
     return Value(mm, sigma)

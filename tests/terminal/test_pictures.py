@@ -52,7 +52,7 @@ VIEWS: dict[str, tuple[str, ...]] = {
     "day-plan": ("f9",),
     "fabric": ("0",),
     "findings": ("0", "tab"),
-    "jot": ("j",),
+    "jot": ("j", "enter"),
     "jot-found": ("0", "j", "1"),
     "reckon": ("slash", *"plumb", "enter", "enter", "equals_sign"),
     "reckon-boards": ("3", "slash", *"choose", "enter", "equals_sign", "1"),

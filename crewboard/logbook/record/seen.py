@@ -73,6 +73,10 @@ def _measured(act: Any, tell: Tell) -> str:
     return f"{what or 'measured'}: {tell('value')}{give_or_take}{tool}"
 
 
+_LONG = EntryField("length", "how long", '"2400 mm", "812 mm ± 2"', beside="tolerance")
+_EXACTLY = EntryField("length", "give or take", "how exactly: 2 mm", beside="value")
+
+
 @entry(
     "measured",
     _measured,
@@ -95,12 +99,12 @@ def _measured(act: Any, tell: Tell) -> str:
 class Measured(NamedTuple):
     """A length that was measured. `value` and `tolerance` stand as they were typed."""
 
-    value: Annotated[str, EntryField("length", "how long", '"2400 mm", "7 ft 10 1/2 in"')]
+    value: Annotated[str, _LONG]
     start: Annotated[str, EntryField("text", "from", "from where", option="from")] = ""
     end: Annotated[str, EntryField("text", "to", "to where", option="to")] = ""
     piece: OnPiece = ""
     component: OnComponent = ""
-    tolerance: Annotated[str, EntryField("length", "give or take", "how exactly: 2 mm")] = ""
+    tolerance: Annotated[str, _EXACTLY] = ""
     tool: Annotated[str, EntryField("text", "with", "with what", option="with")] = ""
     pictures: Pictures = ()
     note: Note = ""

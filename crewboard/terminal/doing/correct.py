@@ -11,6 +11,7 @@ from crewboard.logbook.acts import Act, TakenBack
 from crewboard.logbook.day import Day
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import fields_of
+from crewboard.logbook.measured import with_units
 from crewboard.order.admit.refusal import Refusal
 from crewboard.order.board import Board
 from crewboard.plan.as_typed import Unread
@@ -40,6 +41,10 @@ async def correct(app: BoardApp, day: Day, entry: Entry) -> None:
     def keep(answers: Mapping[Key, Any], despite: str = "", by: str = "") -> Sequence[Refusal]:
         at = answers.get(AT, entry.at)
         act = changed(entry.act, {k: v for k, v in answers.items() if k != AT})
+        try:
+            act = with_units(act, app.board.plan.vehicle.units)
+        except Unread as unread:
+            return [Refusal("length", unread.sentence, unread.hint)]
         outcome = app.workbench.correct(
             entry.id, act, at, by=by or app.by, now=app.now(), despite=despite
         )

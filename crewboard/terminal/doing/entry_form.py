@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any
 
 from crewboard.folder.edit.plan_edits import Key
+from crewboard.logbook import measured
 from crewboard.logbook.acts import Act
 from crewboard.logbook.fields import EntryField
 from crewboard.logbook.kinds import BY_WORD, KindOfEntry
@@ -17,7 +18,6 @@ from crewboard.order.hours.guests import guest_names
 from crewboard.order.said import supply_name
 from crewboard.plan import as_typed
 from crewboard.plan.as_typed import Today, Unread
-from crewboard.plan.length import length
 from crewboard.plan.units import as_kept, bare, unit_here
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import crew_choices
@@ -70,7 +70,13 @@ async def write_entry(
         missing = [field for field in asked if field.needed and field.name not in values]
         if missing:
             return [Refusal("empty", f"say {_in_a_sentence(field)}") for field in missing]
-        acts = spread(kind.act(**{**preset, **values}))
+        try:
+            act = measured.with_units(
+                kind.act(**{**preset, **values}), app.board.plan.vehicle.units
+            )
+        except Unread as unread:
+            return [Refusal("length", unread.sentence, unread.hint)]
+        acts = spread(act)
         return record_here(app, *acts, despite=despite, by=by, at=at)
 
     form = Form(title or kind.title, blanks, keep, whole=True, intro=intro, insist=keep)
@@ -135,7 +141,7 @@ def _blank(app: BoardApp, field: EntryField, value: Any, day: date) -> Field:
             kept = _within(field, lambda number: as_kept(number, field.unit, units))
             return typed(f"{label}, {sign}" if sign else label, shown, _or_none(kept), field.help)
         case "length":
-            return typed(label, value or "", _length_or_none(units), field.help)
+            return typed(label, value or "", _or_none(partial(_length, field, units)), field.help)
         case "span":
             return typed(label, str(value) if value else "", span, _SPAN)
         case "moment":
@@ -166,8 +172,8 @@ def _or_none(read: Callable[[str], Any]) -> Callable[[str], Any]:
     return lambda typed: read(typed) if typed.strip() else None
 
 
-def _length_or_none(units: str) -> Callable[[str], str | None]:
-    return _or_none(lambda typed: length(typed, units).text)
+def _length(field: EntryField, units: str, typed: str) -> str:
+    return measured.as_typed(field, typed, units)
 
 
 def _within(field: EntryField, read: Callable[[str], float]) -> Callable[[str], float]:

@@ -130,7 +130,7 @@ class DayLayout(NamedTuple):
         if self.wide:
             word = 11 if self.whole else 0
             bar = Column(self._bar, tone="faint", spare=True)
-            columns = (Column(), bar, Column(7, right=True, tone="plain"))
+            columns = (Column(), bar, Column(8, right=True, tone="plain"))
             return (Column(word), *columns) if word else columns
         return (Column(facts=True), Column(_BAR_AND_LEFT, right=True, tone="plain", spare=True))
 
