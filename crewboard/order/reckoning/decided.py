@@ -33,7 +33,8 @@ def decided_for(board: Board, task: Task | None, component: str) -> Iterator[tup
 
 def superseded(entries: Iterable[Entry]) -> dict[str, Entry]:
     """Each size decided on of which there is a later word, by its entry's id: the last one. It is
-    of the same thing where it has the same name, is of the same component, and of all its tasks."""
+    of the same thing where it has the same name, is on the same piece or component, and is of all
+    its tasks."""
     decided = sorted((e for e in entries if isinstance(e.act, SizeDecided)), key=lambda e: e.at)
     last: dict[str, Entry] = {}
     for number, entry in enumerate(decided):
@@ -48,7 +49,8 @@ def _of_the_same(one: Act, other: Act) -> bool:
     assert isinstance(other, SizeDecided)
     same = " ".join(one.what.split()).casefold() == " ".join(other.what.split()).casefold()
     of_all = not other.tasks or set(one.tasks) <= set(other.tasks)
-    return same and one.component == other.component and of_all
+    on_one = (one.piece, one.component) == (other.piece, other.component)
+    return same and on_one and of_all
 
 
 def superseded_in_words(later: Entry) -> str:
