@@ -71,8 +71,9 @@ def _flagged(forecast: Forecast, above: Side, below: Side) -> Iterator[str]:
         return
     scale = scale_of(forecast.at.date(), days, WIDTH - _LEFT - _RIGHT)
     yield from _ruler(scale)
-    yield from _flags(scale, above, -1)
-    yield from _flags(scale, below, 1)
+    exact = not forecast.too_little
+    yield from _flags(scale, above, -1, exact=exact)
+    yield from _flags(scale, below, 1, exact=exact)
     if forecast.growth is not None and not forecast.too_little:
         yield _words(_LEFT, HEIGHT - 16, growth_in_words(forecast.growth), size=12)
 
@@ -88,7 +89,7 @@ def _ruler(scale: Scale) -> Iterator[str]:
             yield _words(x, _RULER + 20, tick.label, size=11, anchor="middle")
 
 
-def _flags(scale: Scale, side: Side, way: int) -> Iterator[str]:
+def _flags(scale: Scale, side: Side, way: int, *, exact: bool) -> Iterator[str]:
     """A pole for each mark; the earliest is the longest, so that no flag lies over another."""
     ink, broken = (_EXPECTED, "") if way < 0 else (_PLANNED, ' stroke-dasharray="3 3"')
     foot = _RULER if way < 0 else _RULER + 26
@@ -98,7 +99,7 @@ def _flags(scale: Scale, side: Side, way: int) -> Iterator[str]:
         yield _line(x, foot, x, top, ink, width=2, more=broken)
         ring = f'fill="#ffffff" stroke="{ink}" stroke-width="2"'
         yield f'<circle cx="{x:.1f}" cy="{_RULER}" r="4" {ring}/>'
-        yield _words(x + 5, top + (10 if way < 0 else 0), _flag(mark), size=12, ink=ink)
+        yield _words(x + 5, top + (10 if way < 0 else 0), _flag(mark, exact=exact), size=12, ink=ink)
     if side.marks:
         x = _LEFT + scale.place(side.marks[0].day)
         end = foot + way * (_FIRST + _STEP * (len(side.marks) - 1) + (14 if way < 0 else 2))
@@ -106,8 +107,10 @@ def _flags(scale: Scale, side: Side, way: int) -> Iterator[str]:
         yield _words(x + (-6 if anchor == "end" else 5), end, side.name, size=12, anchor=anchor)
 
 
-def _flag(mark: Mark) -> str:
-    return f"{mark.label}: {day_in_words(mark.day).partition(' ')[2]}"
+def _flag(mark: Mark, *, exact: bool) -> str:
+    """The date, or its month where the day would say more than is known."""
+    words = day_in_words(mark.day).split(" ")
+    return f"{mark.label}: {' '.join(words[1 if exact else 2 :])}"
 
 
 def _line(

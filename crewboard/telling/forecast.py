@@ -1,14 +1,14 @@
 """The forecast in words: the dates, the ruler, how the plan grew, what is supposed, the rest."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date, datetime
 
-from crewboard.legible import legible
 from crewboard.order.board import Board
-from crewboard.order.forecast.finish import Finish, Forecast, Growth, Rough, Sooner, Supposed
+from crewboard.order.forecast.finish import Forecast, Growth, Rough, Sooner, Supposed
 from crewboard.order.said import SHORT_MONTHS, day_in_words, how_long, how_many, listed, piece_first
 from crewboard.telling.date_ruler import Mark, Side, drawn, scale_of
-from crewboard.telling.drawn import cells, padded, track
+from crewboard.telling.drawn import track
+from crewboard.telling.forecast_components import YEARS, component_table
 from crewboard.telling.line import GAP, Line, title
 from crewboard.telling.row import STATE_TONE, Row, heading
 
@@ -19,7 +19,6 @@ _CHANCES = (  # word, tone, beside its mark on the ruler
     ("four in five (80 %)", "must", "80 %"),
     ("nearly sure (95 %)", "safe", "95 %"),
 )
-_YEARS = 50  # as far as the trial runs go
 
 
 def forecast_lines(
@@ -53,7 +52,7 @@ def rest_lines(board: Board, forecast: Forecast, width: int) -> list[Line]:
     return [
         *_component_lines(board, forecast, width),
         *(Line(remark, "warning") for remark in forecast.remarks),
-        Line(basis_in_words(forecast), "faint"),
+        *([] if forecast.too_little else [Line(basis_in_words(forecast), "faint")]),
     ]
 
 
@@ -133,7 +132,7 @@ def range_in_words(rough: Rough, at: datetime) -> str:
     """ "between Mar 2027 and Sep 2031"."""
     first, last = _month(rough.first), _month(rough.last)
     if last is None:
-        return f"not before {first}, and it can be later than {at.year + _YEARS}"
+        return f"not before {first}, and it can be later than {at.year + YEARS}"
     return f"in {first}" if first == last else f"between {first} and {last}"
 
 
@@ -159,7 +158,7 @@ def _month(day: date | None) -> str | None:
 
 def finish_date(day: date | None, at: datetime) -> str:
     """The date in words; none means that it lies further off than is looked."""
-    return f"later than {at.year + _YEARS}" if day is None else day_in_words(day)
+    return f"later than {at.year + YEARS}" if day is None else day_in_words(day)
 
 
 # --- how the plan grew, and what is supposed -----------------------------------------------------
@@ -176,7 +175,10 @@ def _growth_lines(forecast: Forecast) -> list[Line]:
 def growth_in_words(growth: Growth) -> str:
     """How much the plan has grown so far."""
     if growth.since is None:
-        return "How far the plan has grown is not known: no task says when it came."
+        return (
+            "How far the plan has grown is not known, as no task says when it came: the first "
+            "dates go by what is usual elsewhere."
+        )
     since = f"since {SHORT_MONTHS[growth.since.month - 1]} {growth.since.year}"
     if not growth.found:
         return f"The plan has not grown {since}: no task was found on the way."
@@ -267,46 +269,9 @@ def basis_in_words(forecast: Forecast) -> str:
     return f"{runs}{stopped}, seed {forecast.seed}; from {days} of sign-ins and {tasks} with hours."
 
 
-# --- components ----------------------------------------------------------------------------------
-
-
 def _component_lines(board: Board, forecast: Forecast, width: int) -> list[Line]:
     if forecast.too_little:
         return []
     table = component_table(board, forecast, width)
     rows = (Line(row, indent=2) for row in table or ["no work is left"])
     return [title(f"Components, {EXPECTED}"), *rows, GAP]
-
-
-def component_table(board: Board, forecast: Forecast, width: int) -> list[str]:
-    """The three dates of each component that has work left, with a head, parts set in."""
-    rows = [
-        (f"{'  ' if part else ''}{legible(name)}", finish)
-        for name, part, finish in _with_work(board, forecast)
-    ]
-    if not rows:
-        return []
-    wide = min(max(cells(name) for name, _ in rows), max(10, width - 42))
-    head = f"{padded('', wide)}  {'50 %':>11} {'80 %':>12} {'95 %':>12}"
-    return [head, *(_component_row(name, finish, wide, forecast.at) for name, finish in rows)]
-
-
-def _with_work(board: Board, forecast: Forecast) -> Iterable[tuple[str, bool, Finish]]:
-    """Name, whether it is a part, and its dates, for components not finished yet."""
-    for component_id, finish in forecast.components:
-        done, of = board.progress(component_id)
-        if done < of:
-            component = board.plan.components[component_id]
-            yield component.name, bool(component.part_of), finish
-
-
-def _component_row(name: str, finish: Finish, wide: int, at: datetime) -> str:
-    while cells(name) > wide:
-        name = name[:-1]
-    even, likely, sure = (short_date(day, at) for day in finish)
-    return f"{padded(name, wide)}  {even:>11} {likely:>12} {sure:>12}"
-
-
-def short_date(day: date | None, at: datetime) -> str:
-    """ "20 May 2028" for a narrow column."""
-    return f"> {at.year + _YEARS}" if day is None else day_in_words(day).partition(" ")[2]

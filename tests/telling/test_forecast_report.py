@@ -23,14 +23,13 @@ from crewboard.telling.day_plan import day_plan_lines, day_plan_rows, worth_in_w
 from crewboard.telling.drawn import cells, drawn_bar
 from crewboard.telling.forecast import (
     chain_rows,
-    component_table,
     forecast_lines,
     growth_in_words,
     ruler,
-    short_date,
     sooner_lines,
     supposed_lines,
 )
+from crewboard.telling.forecast_components import component_table, short_date
 from tests.long_form import cases
 from tests.order.small_plans import board, plan, task
 
@@ -152,7 +151,8 @@ def test_what_usually_turns_up_comes_first_and_the_plan_as_it_stands_beside_it()
         ),
         (
             Growth(None, 61, 0, 400.0, 0.0, 0.2, 0.1, 0.3, 61),
-            "How far the plan has grown is not known: no task says when it came.",
+            "How far the plan has grown is not known, as no task says when it came: the first "
+            "dates go by what is usual elsewhere.",
         ),
     ],
 )
@@ -193,7 +193,9 @@ def test_where_too_little_is_known_there_is_a_range_and_no_chance() -> None:
     assert "%" not in text
     assert "No chance can be given yet" in " ".join(text.split())
     assert not any("%" in cell for row in chain_rows(on, found) for cell in row.cells)
-    assert "too little is known" in forecast_svg(on, found)
+    picture = forecast_svg(on, found)
+    assert "too little is known" in picture
+    assert re.search(r">from: \w+ 20\d\d<", picture)  # a month, not a day
     form = forecast_form(found)
     assert form["finish"] == {"even": None, "likely": None, "nearly_sure": None}
     assert form["rough"]["last"] is not None

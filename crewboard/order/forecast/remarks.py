@@ -33,7 +33,8 @@ def remarks(board: Board, basis: Basis, never_ended: float) -> list[str]:
         )
     if known and never_ended:
         sentences.append(
-            f"{never_ended * 100:.0f} % of the trial runs did not end within fifty years."
+            f"{never_ended * 100:.0f} % of the trial runs had not ended by {board.at.year + 50}: "
+            "more work is left than this crew does in that time."
         )
     sentences += _about_the_plan(board)
     return sentences

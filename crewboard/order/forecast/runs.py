@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 # Courses that are handed to a core at a time: progress is told, and a stop is heard, this often.
 CHUNK = 40
 # Starting another interpreter costs about a fifth of a second: not for small jobs.
-WORTH_A_CORE = 150_000
+WORTH_A_CORE = 80_000
 
 Progress = Callable[[int, int], bool]
 

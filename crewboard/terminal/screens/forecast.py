@@ -181,7 +181,7 @@ class ForecastPage(Page):
         soon = forecast(
             board, min(self.first, self.runs), progress=self._progress("the first runs")
         )
-        if self._stop or soon.runs == self.runs:
+        if self._stop or soon.too_little or soon.runs == self.runs:
             return soon._replace(asked=self.runs)
         self.post_message(self.Forecasted(board, soon))
         all_runs = forecast(board, self.runs, progress=self._progress("the trial runs"))
