@@ -99,7 +99,9 @@ def _flags(scale: Scale, side: Side, way: int, *, exact: bool) -> Iterator[str]:
         yield _line(x, foot, x, top, ink, width=2, more=broken)
         ring = f'fill="#ffffff" stroke="{ink}" stroke-width="2"'
         yield f'<circle cx="{x:.1f}" cy="{_RULER}" r="4" {ring}/>'
-        yield _words(x + 5, top + (10 if way < 0 else 0), _flag(mark, exact=exact), size=12, ink=ink)
+        yield _words(
+            x + 5, top + (10 if way < 0 else 0), _flag(mark, exact=exact), size=12, ink=ink
+        )
     if side.marks:
         x = _LEFT + scale.place(side.marks[0].day)
         end = foot + way * (_FIRST + _STEP * (len(side.marks) - 1) + (14 if way < 0 else 2))
