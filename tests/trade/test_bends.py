@@ -257,6 +257,25 @@ def test_steaming_is_a_range_with_its_sources_and_the_crews_own_rate() -> None:
             answer("steaming", thickness="2 cm", rate=wrong)
 
 
+def test_what_stock_bends_and_what_glue_wants_is_said_with_its_mark() -> None:
+    """1 in 15 from memory, good benders second-hand; pressures, warmth and durability of glues
+    verified in their own texts."""
+    steam = {s.says: s.mark for s in answer("steaming", thickness="1 in").sources}
+    assert steam["in stock to bend the grain runs out by at most 1 in 15"] == "from memory"
+    assert any("softwoods poorly" in says and m == "second-hand" for says, m in steam.items())
+    glued = answer("laminated", plies="4", thickness="1 in", radius="1 m")
+    said = {source.says: source.mark for source in glued.sources if source.mark == "verified"}
+    told = " ".join(said)
+    for says in ("125 to 150 psi", "150 to 200 psi", "70 °F", "40 °F", "8 h at 120 °F", "80 °F"):
+        assert says in told
+    psi = 0.00689476  # MPa
+    for pounds, mpa in ((125, "0.86"), (150, "1.03"), (200, "1.38")):
+        assert f"{pounds * psi:.2f}" == mpa
+        assert mpa in told
+    assert any("only the label says" in caution for caution in glued.cautions)
+    assert "epoxy" in glued.hazards
+
+
 def test_ribs_stand_evenly_along_the_curve() -> None:
     ribs = figure("ribs", "ribs", chord="96 in", rise="12 in", count="5")
     assert (

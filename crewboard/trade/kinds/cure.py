@@ -8,6 +8,7 @@ from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import as_kept
 from crewboard.trade.given import Ask, Given, exact
 from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.kinds.laminated import RATIO_OF_GLUE
 from crewboard.trade.measures import number_shown
 from crewboard.trade.reckoning import Reckoning, Source
 
@@ -65,7 +66,7 @@ def _answer(given: Given) -> Reckoning:
             *((f"{_h(float(cold))} below the label's least count nothing",) if cold else ()),
         ),
         (f"{_h(equal)} at the label's temperature, where warmth may count for more",),
-        (EQUIVALENT, SHEET, LABEL, DEGREES),
+        (EQUIVALENT, SHEET, LABEL, DEGREES, RATIO_OF_GLUE),
         ("the stuff was as warm as the air",),
         ("look before it is loaded: what the label says goes before this",),
         figures={

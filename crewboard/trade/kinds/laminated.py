@@ -29,11 +29,30 @@ OUTDOORS = Source(
     "Forest Products Laboratory, Selbo, 1947, reaffirmed 1962",
     "verified",
 )
+NOT_WET = Source(
+    "animal glue stands little water, casein glue is not for outdoors",
+    "Wood Handbook, table 10-3",
+    "verified",
+)
+WARMER = Source(
+    "on red oak resorcinols lasted when cured 8 h at 120 °F (49 °C), four of nine fairly at 16 h "
+    "and 80 °F (27 °C)",
+    "Forest Products Laboratory, Selbo, 1947, reaffirmed 1962",
+    "verified",
+)
+PRESSURE = Source(
+    "resorcinol wants 125 to 150 psi (0.86 to 1.03 MPa) on softwood, 150 to 200 psi (1.03 to 1.38 "
+    "MPa) on hardwood; some epoxies want much less",
+    "Federal Aviation Administration, AC 43.13-1B, paragraph 1-10",
+    "verified",
+)
 RATIO_OF_GLUE = Source(
     "never vary the ratio of resin and hardener to change the time of cure",
     "Federal Aviation Administration, AC 43.13-1B, page 1-5",
     "verified",
 )
+GLUES = (WARM, WARMER, OUTDOORS, NOT_WET, PRESSURE, RATIO_OF_GLUE)
+CLAMPED = "no time in clamps holds for all glues: only the label says"
 
 
 def _answer(given: Given) -> Reckoning:
@@ -53,9 +72,9 @@ def _answer(given: Given) -> Reckoning:
             f"wanted: {curve.told(units)}",
             f"{plies} plies keep {number_shown(kept * 100)} % of the form's curve",
         ),
-        (PLIES, STRETCH, WARM, OUTDOORS, RATIO_OF_GLUE, geometry("curve = 1 / radius")),
+        (PLIES, STRETCH, *GLUES, geometry("curve = 1 / radius")),
         ("plies of one thickness and wood, glue that does not creep",),
-        (*dangers, *_to_write_down(own is None)),
+        (*dangers, CLAMPED, *_to_write_down(own is None)),
         ("epoxy",),
         {"form_radius_mm": form.radius, "kept": kept, **camber[1]},
         dangers=dangers,

@@ -30,6 +30,18 @@ SOURCES = (
         "from memory",
     ),
 )
+STOCK = (
+    Source(
+        "in stock to bend the grain runs out by at most 1 in 15",
+        "Wood Handbook, chapter 19",
+        "from memory",
+    ),
+    Source(
+        "white and red oak, ash, elm, hickory and beech bend well, softwoods poorly",
+        "several trade texts",
+        "second-hand",
+    ),
+)
 OWN = Source("the crew's own rate", "given", "crew's rule")
 _DANGERS = ("a steam box is vented and drained, never sealed",)
 
@@ -47,7 +59,7 @@ def _answer(given: Given) -> Reckoning:
             f"{shown(given.length('thickness'), given.units)} thick, {_LOW} to {_HIGH} min an inch",
             f"its clock: {_time(clock)}, by {'the crew' if own is not None else 'the shop rule'}",
         ),
-        (*((OWN,) if own is not None else ()), *SOURCES),
+        (*((OWN,) if own is not None else ()), *SOURCES, *STOCK),
         ("counted from when the box is at full steam",),
         (
             "too long wrinkles the inside of the bend: a test piece decides",
