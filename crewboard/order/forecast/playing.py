@@ -256,11 +256,10 @@ class Playing:
                 task = task_at[turn]
                 allowed, least, covers, place = needs[task]
                 able = free & allowed
-                if able.bit_count() < least or place & full or alone[task] > now:
+                if not able or place & full or alone[task] > now:
                     continue
                 if covers or least > 1:
-                    crew = _crew(able, least, covers)
-                    if not crew:
+                    if able.bit_count() < least or not (crew := _crew(able, least, covers)):
                         continue
                 else:
                     crew = able & -able
