@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from crewboard.order.forecast.finish import Forecast
 
 MOST_RUNS = 100_000
+FIRST = 160  # runs after which whoever waits is told about when
 
 
 def _forecast(call: Call) -> Exit:
@@ -50,7 +51,20 @@ def _forecast(call: Call) -> Exit:
 def _dates(call: Call, board: Board, runs: int, seed: int, stopping: _Stopping) -> Forecast:
     from crewboard.order.forecast.forecast import forecast
 
+    if _somebody_looks() and runs > FIRST:
+        _tell_first(call, forecast(board, FIRST, seed, _telling(call, "the first runs", stopping)))
     return forecast(board, runs, seed, _telling(call, "the trial runs", stopping))
+
+
+def _tell_first(call: Call, soon: Forecast) -> None:
+    """Whoever waits at a terminal reads at once about when it will be."""
+    from crewboard.telling.forecast import EXPECTED, finish_date
+
+    if soon.too_little or soon.stopped:
+        return
+    even, likely, sure = (finish_date(day, soon.at) for day in soon.vehicle)
+    call.out.talk(f"after {soon.runs} trial runs, {EXPECTED}:")
+    call.out.talk(f"even chance by {even}, four in five by {likely}, nearly sure by {sure}")
 
 
 def _figures(call: Call, board: Board, outlook: Forecast, stopping: _Stopping) -> Figures | None:
@@ -130,7 +144,7 @@ def _telling(call: Call, what: str, stopping: _Stopping) -> Callable[[int, int],
     """A bar on one line of a terminal; nothing where nobody looks."""
     from crewboard.telling.forecast import how_far
 
-    shown = sys.stderr is not None and sys.stderr.isatty()
+    shown = _somebody_looks()
     plain = call.given("ascii") or call.out.plain
 
     def progress(done: int, of: int) -> bool:
@@ -142,6 +156,11 @@ def _telling(call: Call, what: str, stopping: _Stopping) -> Callable[[int, int],
         return not stopping.asked
 
     return progress
+
+
+def _somebody_looks() -> bool:
+    """Whether what is talked of on the way is seen."""
+    return sys.stderr is not None and sys.stderr.isatty()
 
 
 def _whole(call: Call, name: str, otherwise: int, least: int, most: int) -> int:

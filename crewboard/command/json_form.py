@@ -90,7 +90,8 @@ not known is null.
   tasks_with_hours, people}, figures (with --figures; else null) {left, pace and share {middle, low,
   high (80 %)} (hours left by the estimates; hours worked for each estimated; share of the time in
   the shop), paced (tasks), people (a work day), came [{who, days, of}], held, dropped (work days),
-  seasons (winter to autumn), day (hours), days (in the coming year), late, longer, waited {days,
+  seasons (winter to autumn), day (hours), days (in the coming year), late,
+  delivered, came_late (of those), longer, waited {days,
   spent {what: days}, tasks, work_days, longest [{spent, task, days}]}}, remarks, sooner [{says,
   gain_days, doubt_days, tells}].
 - FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %; null for

@@ -106,10 +106,12 @@ def _turns_up(growth: Growth | None) -> list[Line]:
 
 
 def _delays(figures: Figures) -> list[Line]:
+    came = how_many(figures.delivered, "delivery", "deliveries")
+    late = f"{figures.came_late} of {came} came late; " if figures.delivered else ""
     return [
         Line(
-            f"take {figures.late:.2f} times as long as promised; of ten holds "
-            f"{figures.longer * 10:.1f} are made longer.",
+            f"{late}they are taken to need {figures.late:.2f} times as long as promised. Of ten "
+            f"holds {figures.longer * 10:.1f} are made longer.",
             *("strong", 2, "deliveries:"),
         )
     ]

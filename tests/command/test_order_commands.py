@@ -74,6 +74,21 @@ def test_the_dates_stand_before_what_would_bring_them_forward(call: Shell) -> No
     assert places == sorted(places)
 
 
+def test_whoever_waits_at_a_terminal_reads_at_once_about_when(
+    call: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    typed = ("forecast", SAMPLE, *MORNING, "--runs", 45, "--short")
+    plain = call(*typed)
+    assert plain.err == ""
+    monkeypatch.setattr("crewboard.command.forecast.FIRST", 20)
+    monkeypatch.setattr("crewboard.command.forecast._somebody_looks", lambda: True)
+    ended = call(*typed)
+    assert ended.out == plain.out
+    first, bar = (ended.err.index(w) for w in ("after 20 trial runs", "─ the trial runs (Ctrl-C"))
+    assert first < bar
+    assert re.search(r"even chance by \w+ \d+ \w+ 20\d\d, four in five by", ended.err)
+
+
 def test_the_figures_behind_the_dates_are_told_when_asked_for(call: Shell) -> None:
     typed = ("forecast", SAMPLE, *MORNING, "--runs", 40, "--short")
     out = " ".join(call(*typed, "--figures").out.split())

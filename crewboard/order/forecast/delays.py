@@ -26,7 +26,7 @@ def delays(board: Board) -> Delays:
     """The belief after what the logbook holds."""
     holds = [h for h in board.holds.values() if h.stage != "running" or h.extended]
     extended = sum(bool(h.extended) for h in holds)
-    late = _lateness(board)
+    late = lateness(board)
     middle = sum(late) / len(late) if late else 0.0
     squares = sum((days - middle) ** 2 for days in late)
     count = BEFORE_DELIVERIES + len(late)
@@ -39,7 +39,7 @@ def delays(board: Board) -> Delays:
     )
 
 
-def _lateness(board: Board) -> list[float]:
+def lateness(board: Board) -> list[float]:
     """log(days it took / days promised) of each supply that came."""
     ordered: dict[str, tuple[date, date]] = {}
     for supply_id, of_supply in board.history.supplies.items():

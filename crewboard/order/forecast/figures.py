@@ -8,6 +8,7 @@ from typing import NamedTuple
 from crewboard.order.ahead.calendar_path import calendar_path
 from crewboard.order.ahead.effort import hours_left
 from crewboard.order.board import Board
+from crewboard.order.forecast.delays import lateness
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.forecast.forecast import model_of
 from crewboard.order.forecast.model import Attendance
@@ -43,7 +44,8 @@ class Figures(NamedTuple):
     into tasks. `people`: who came on a work day on average, of `held` days; on `dropped` nobody
     did. `seasons`: what winter, spring, summer and autumn multiply that with. `day`: hours the shop
     is open, on `days` work days in the coming year. `late`: by what deliveries take longer than
-    promised; `longer`: the share of holds that are made longer."""
+    promised, as is believed after `delivered` that came, of which `came_late` after their day;
+    `longer`: the share of holds that are made longer."""
 
     left: Range
     pace: Range
@@ -57,6 +59,8 @@ class Figures(NamedTuple):
     day: float
     days: int
     late: float
+    delivered: int
+    came_late: int
     longer: float
     waited: Waited
 
@@ -73,6 +77,7 @@ def figures(
     answer False to stop that."""
     model = model_of(board)
     pace, attendance, delays = model.pace, model.attendance, model.delays
+    late = lateness(board)
     usual = board.plan.vehicle.work_days.usual
     known = [person for person in attendance.people if person.came + person.stayed_away]
     return Figures(
@@ -91,6 +96,8 @@ def figures(
         usual.length,
         sum(1 for _ in board.plan.vehicle.work_days.coming(board.at.date(), 365)),
         exp(delays.late_mean),
+        len(late),
+        sum(ratio > 0 for ratio in late),
         delays.extended,
         waited(model, runs, forecast.seed, progress),
     )

@@ -7,12 +7,13 @@ from typing import Any
 
 import pytest
 
-from crewboard.logbook.acts import Begun, Finished, HoursWorked, SignIn
+from crewboard.logbook.acts import Arrived, Begun, Finished, HoursWorked, Ordered, SignIn
 from crewboard.order.board import Board
 from crewboard.order.forecast.figures import figures
 from crewboard.order.forecast.finish import Growth
 from crewboard.order.forecast.forecast import forecast
 from crewboard.paper.plain import plain_lines
+from crewboard.plan.supply import Supply
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.forecast_figures import figure_lines
 from tests.order.small_plans import board, logbook, plan, task
@@ -78,12 +79,29 @@ def test_they_are_told_in_words_without_an_id() -> None:
         "The plan has grown by 25 % since Jan 2025: 4 tasks (50 h) turned up.",
         "For every 10 h that are done, 2.0 h turn up (80 %: 1.0 to 3.5).",
         "Of 3 tasks nothing says when they came.",
+        "deliveries: they are taken to need 1.11 times as long as promised.",
         "to the end go, on average",
         "What the dates suppose",
         'somebody is found for "Weld it": nobody in the crew has the skill welding',
     ):
         assert says in text
     assert "c/" not in text
+
+
+def test_deliveries_that_came_are_counted_and_those_that_came_late() -> None:
+    said: list[tuple[datetime, Any]] = []
+    for number, took in enumerate((10, 20, 30)):  # promised after 20 days
+        at = datetime(2025, 1, 4, 9)
+        said.append((at, Ordered(f"s{number}", at.date() + timedelta(days=20))))
+        said.append((at + timedelta(days=took), Arrived(f"s{number}")))
+    supplies = [Supply(f"s{n}", f"S{n}") for n in range(3)]
+    of = plan([task("c/a", 10)], crew=CREW, supplies=supplies)
+    on = board(of, datetime(2026, 1, 3, 8), logbook(*said))
+    outlook = forecast(on, 20)
+    found = figures(on, outlook, 5)
+    assert (found.delivered, found.came_late) == (3, 1)
+    text = " ".join(plain_lines(figure_lines(on, outlook, found), 200))
+    assert "deliveries: 1 of 3 deliveries came late; they are taken to need" in text
 
 
 def test_where_too_little_is_known_no_figure_is_made_up() -> None:
