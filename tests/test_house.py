@@ -285,11 +285,12 @@ def test_nobody_concludes_from_ages_or_numbers_of_people_but_the_room_that_answe
             assert where.startswith(OF_THE_PLAN[name]), f"{where} reads {name}"
 
 
-def test_the_ranking_begin_the_day_plan_the_forecast_and_the_talk_ask_one_room() -> None:
+def test_all_who_say_who_may_do_what_ask_one_room() -> None:
     asking = (
         *("order/ahead/first.py", "order/admit/rules.py", "order/day_plan/jobs.py"),
         *("order/day_plan/team.py", "order/day_plan/apart.py", "order/day_plan/reasons.py"),
         *("order/forecast/who_may.py", "order/safety/briefing.py", "terminal/doing/begin.py"),
+        *("order/programme/jobs.py", "order/programme/crews.py", "order/programme/around.py"),
         *("order/review/resources.py", "order/forecast/ways.py", "order/safety/unchecked.py"),
     )
     for each in asking:

@@ -17,7 +17,8 @@ def _programme(call: Call) -> Exit:
         days = int(said)
         if said != days or not 1 <= days <= MOST_DAYS:
             raise WrongCall(
-                f"--days {call.option('days')}", f"write a number from 1 to {MOST_DAYS}"
+                f"--days {call.option('days')} is no number of work days",
+                f"write a whole number from 1 to {MOST_DAYS}",
             )
     board = bench.board(moment(call, bench.plan))
     if call.given("json"):
