@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from crewboard.order.board import Board
+from crewboard.order.holds.words import outside_in_words
+from crewboard.order.may.moment import unnamed
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.programme.around import Around, AskToCome, Due, MustBe, around
 from crewboard.order.programme.programme import USUAL_DAYS, DayOfWork, TurnAtWork, make
@@ -30,6 +32,7 @@ SUPPOSES = (
     "What could be done if all came who are expected and the work took as long as is likely. It "
     "decides nothing: the lead does."
 )
+_HAZARDS = "hazards:"
 _MOST = 3  # names of those who could come, and tasks that lack somebody
 
 
@@ -43,9 +46,7 @@ def programme_sheet(board: Board, days: int = USUAL_DAYS) -> Sheet:
     if not chapters:
         chapters = [Chapter("No work day is planned", (Line("Name some in vehicle.toml."),))]
     title = _title(len(made.programme.days))
-    dangerous = any(
-        board.plan.tasks[t.task].hazards for day in made.programme.days for t in day.turns
-    )
+    dangerous = any(line.word == _HAZARDS for chapter in chapters for line in chapter.points)
     caution = f"{SUPPOSES} {CAUTION}" if dangerous else SUPPOSES
     return Sheet(title, caution, tuple(chapters), flows=True)
 
@@ -130,7 +131,15 @@ def _turns(board: Board, day: DayOfWork) -> Iterator[Line]:
         hazards = dict.fromkeys(h for turn in turns for h in board.plan.tasks[turn.task].hazards)
         named = [board.plan.hazards[h].short for h in hazards if h in board.plan.hazards]
         if named:
-            yield Line(f"{listed(named)}: checks first", "warning", 2, "hazards:")
+            yield Line(f"{listed(named)}: checks first", "warning", 2, _HAZARDS)
+        words = dict.fromkeys(
+            o.word for turn in turns for o in unnamed(board, board.plan.tasks[turn.task])
+        )
+        if words:
+            says = listed(f'"{word}"' for word in words)
+            yield Line(
+                f"it says {says} and names none: a lead answers first", "warning", 2, _HAZARDS
+            )
 
 
 def _folded(board: Board, turns: Iterable[TurnAtWork]) -> list[list[TurnAtWork]]:
@@ -160,9 +169,17 @@ def _then(board: Board, turn: TurnAtWork) -> Iterator[Line]:
     words = KINDS[hold.kind].words
     if turn.sets_until is None:
         yield Line(f"{words}, until somebody says that it is over", "plain", 2, "then")
-    else:
-        look = ", then look at it" if turn.look else ""
-        yield Line(f"{words} until {when(turn.sets_until, board.at)}{look}", "plain", 2, "then")
+        return
+    air = board.rules.air.outside(hold.conditions, board.at)
+    still = (
+        f"; its clock stands still: {outside_in_words(air, board.plan.vehicle.units)}"
+        if air
+        else ""
+    )
+    until = f"not before {when(turn.sets_until, board.at)}{still}" if still else ""
+    until = until or f"until {when(turn.sets_until, board.at)}"
+    look = ", then look at it" if turn.look else ""
+    yield Line(f"{words} {until}{look}", "plain", 2, "then")
 
 
 # --- what falls due, what must be there ----------------------------------------------------------

@@ -7,13 +7,14 @@ from time import process_time
 
 import pytest
 
-from crewboard.logbook.acts import Expected
+from crewboard.logbook.acts import Expected, Reading
 from crewboard.order.programme.around import around
 from crewboard.order.programme.programme import make, programme
 from crewboard.paper.page import sheet_page
 from crewboard.paper.plain_sheet import sheet_text
 from crewboard.paper.reports import made as report_made
 from crewboard.plan.hazard import CAUTION
+from crewboard.plan.hold import Conditions
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Volunteer
@@ -67,6 +68,24 @@ def test_hazards_are_named_with_the_work_and_the_caution_stands_on_the_page() ->
     assert "hazards: varnish: checks first" in text
     assert CAUTION in sheet.caution
     assert "It decides nothing: the lead does." in sheet.caution
+
+
+def test_a_word_that_points_to_a_hazard_is_a_question_to_a_lead() -> None:
+    hot = HAZARDS[0]._replace(words=("weld",))
+    of = plan([task("c/w", 2, title="Weld the lug")], crew=[ADA], hazards=[hot])
+    of = of._replace(sheets={hot.id: hot})
+    sheet = programme_sheet(board(of), 1)
+    assert CAUTION in sheet.caution
+    text = _text(sheet)
+    assert 'hazards: it says "weld" and names none: a lead answers first' in text
+
+
+def test_a_shop_too_cold_for_a_hold_says_that_its_clock_stands_still() -> None:
+    glue = hold("glue", "36 hours", "time")._replace(conditions=Conditions(at_least_c=10))
+    of = plan([task("c/glue", 2, hold=glue)], crew=[ADA])
+    cold = logbook((datetime(2026, 5, 2, 8), Reading(4)))
+    text = _text(programme_sheet(board(of, log=cold), 1))
+    assert "not before Sun 3 May 23:00; its clock stands still: too cold (4 °C" in text
 
 
 def test_a_day_on_which_nobody_comes_and_a_plan_without_days_say_so() -> None:
