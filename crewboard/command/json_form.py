@@ -96,12 +96,12 @@ not known is null.
   gain_days, doubt_days, tells}].
 - FINISH: even, likely, nearly_sure: the days by which it is finished with 50, 80 and 95 %; null for
   later than in fifty years.
-- `programme`: at, days [{date, openings, people, said (of them who are here or said so),
-  turns [{task, people, start, end, finishes, goes_on, hours, sets (its finish starts a hold),
-  sets_until, look}], idle [people], due [{kind ("look", "delivery", "date"), about (a task or
-  supply), at, hold, kept}], must_be_there [{task, supply, unordered, order_by, hold, awaited (the
-  task whose hold a word ends), undo, certificate, who}], ask [{tasks, lacks {code, skill,
-  certificate, hazard, people}, could [people]}]}].
+- `programme`: at, days [{date, openings, people, said (of them who are here or said so), turns
+  [{task, people, start, end, finishes, goes_on, hours, sets (its finish starts a hold), sets_until,
+  look, watch [people], watched_until}], idle [people], due [{kind ("look", "delivery", "date"),
+  about (a task or supply), at, hold, kept}], must_be_there [{task, supply, unordered, order_by,
+  hold, awaited (the task whose hold a word ends), undo, certificate, who}], ask [{tasks, lacks
+  {code, skill, certificate, hazard, people}, could [people]}]}].
 - `day plan`: opens, closes, people, placed [{task, people, start, end, finishes, watch,
   watched_until, learning, looks (holds to look at first)}], not_placed [{task, why, code ("may",
   "waits", "taken", "room", "time", "soon", "fixed"), tasks (that stand in the way)}], idle, by

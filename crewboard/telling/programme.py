@@ -128,6 +128,7 @@ def _turns(board: Board, day: DayOfWork) -> Iterator[Line]:
         goes_on = "" if turns[-1].finishes else ", not finished by then"
         yield Line(f"{names}: {what} ({hours:g} h{goes_on})", "plain", 0, f"{turns[0].start:%H:%M}")
         yield from _then(board, turns[-1])
+        yield from _watched(board, turns[-1])
         hazards = dict.fromkeys(h for turn in turns for h in board.plan.tasks[turn.task].hazards)
         named = [board.plan.hazards[h].short for h in hazards if h in board.plan.hazards]
         if named:
@@ -159,6 +160,18 @@ def _folded(board: Board, turns: Iterable[TurnAtWork]) -> list[list[TurnAtWork]]
 
 def _sets(turn: TurnAtWork) -> object:
     return turn.sets, turn.sets_until and turn.sets_until.date(), turn.finishes
+
+
+def _watched(board: Board, turn: TurnAtWork) -> Iterator[Line]:
+    if turn.watch:
+        until = f", until {turn.watched_until:%H:%M}" if turn.watched_until else ""
+        names = listed(short_names(board.plan, turn.watch))
+        yield Line(
+            f"{names} only watch{'es' if len(turn.watch) == 1 else ''}{until}",
+            "plain",
+            2,
+            "of them",
+        )
 
 
 def _then(board: Board, turn: TurnAtWork) -> Iterator[Line]:

@@ -47,7 +47,8 @@ class BestSpell:
         if not people or (people != count and self.best is not None
                           and not self._beats(self.best, people, first, end)):  # fmt: skip
             return None
-        return Spell(self.number, first, end, crew)
+        watch = self.crews.watchers(self.number, self.day, crew) if job.watch else 0
+        return Spell(self.number, first, end, crew, watch)
 
     def _beats(self, best: Spell, people: int, first: int, end: int) -> bool:
         there = best.crew.bit_count()

@@ -85,6 +85,7 @@ class Crews:
         for who, others in beside.items():
             if crew & who and not crew & others:
                 crew |= (free & others) & -(free & others)
+        count = max(count, crew.bit_count() + job.watch if covers else count)
         rest = free & ~crew
         while rest and crew.bit_count() < count:
             one = rest & -rest
@@ -92,7 +93,21 @@ class Crews:
             if one not in beside or beside[one] & crew:
                 crew |= one
         sound = job.least <= crew.bit_count() <= job.most
+        sound = sound and (not job.watch or bool(self.watchers(number, day, crew)))
         return crew if sound and all(o & crew for w, o in beside.items() if w & crew) else 0
+
+    def watchers(self, number: int, day: int, crew: int) -> int:
+        """Those of the crew who watch over the work: as many as it asks for, and nobody without
+        whom the others would lack a skill or a certificate; 0 where that cannot be."""
+        job, covers = self.jobs[number], self.able(number, day).covers
+        watch, left = 0, crew
+        for who in reversed(self.people):
+            one = self.bit[who]
+            if one & left and watch.bit_count() < job.watch:
+                rest = left & ~one
+                if rest and all(cover & rest for cover in covers):
+                    watch, left = watch | one, rest
+        return watch if watch.bit_count() == job.watch else 0
 
 
 def _accompanied(free: int, beside: dict[int, int]) -> int:

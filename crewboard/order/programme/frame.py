@@ -13,12 +13,13 @@ from crewboard.order.programme.jobs import Enough, TaskAhead
 
 
 class Spell(NamedTuple):
-    """People, as bits, on a job from a block to before another."""
+    """People, as bits, on a job from a block to before another; of them `watch` only watch."""
 
     job: int
     first: int
     end: int
     crew: int
+    watch: int = 0
 
 
 class CourseOfWork(NamedTuple):

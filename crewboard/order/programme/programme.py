@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
@@ -11,7 +11,7 @@ from crewboard.order.programme.ahead import BLOCK, work_days_ahead
 from crewboard.order.programme.apart import jobs_apart
 from crewboard.order.programme.crews import Crews
 from crewboard.order.programme.frame import CourseFrame, CourseOfWork, Spell, frame_of
-from crewboard.order.programme.jobs import TaskAhead, jobs_ahead
+from crewboard.order.programme.jobs import jobs_ahead
 from crewboard.order.programme.serial import course_of
 from crewboard.order.programme.worth import CourseScale, Worth
 from crewboard.plan.workdays import Opening
@@ -23,7 +23,9 @@ _UNTIL_SAID = 10**9  # minutes: a jig that work which is not gone on with has
 class TurnAtWork(NamedTuple):
     """People on a task on a day, for so many `hours` of work. `finishes`: its likely hours are
     done by then; `goes_on`: it was begun before. `sets_until`: when the hold that its finish starts
-    is over, None where it starts none or nobody can say; `look`: somebody has to look then."""
+    is over, None where it starts none or nobody can say; `look`: somebody has to look then. Of the
+    people `watch`, who come last, only watch, till `watched_until` where that goes on after the
+    work."""
 
     task: str
     people: tuple[str, ...]
@@ -35,6 +37,8 @@ class TurnAtWork(NamedTuple):
     sets: bool = False
     sets_until: datetime | None = None
     look: bool = False
+    watch: tuple[str, ...] = ()
+    watched_until: datetime | None = None
 
 
 class DayOfWork(NamedTuple):
@@ -126,10 +130,12 @@ def _turn(board: Board, frame: CourseFrame, course: CourseOfWork, spell: Spell) 
     until = None
     if finishes and job.hold is not None and job.hold.lasts is not None:
         until = board.plan.clock.add(ahead.moment(end), job.hold.lasts)
-    names = frozenset(frame.crews.names(spell.crew))
+    people = [w for w in board.plan.crew if frame.crews.bit.get(w, 0) & spell.crew]
+    watch = tuple(w for w in people if frame.crews.bit[w] & spell.watch)
+    watched = timedelta(minutes=job.before_closing) if watch else timedelta()
     return TurnAtWork(
         job.task.id,
-        _in_their_parts(board, job, names),
+        (*(who for who in people if who not in watch), *watch),
         ahead.moment(ahead.starts[spell.first]),
         ahead.moment(end),
         finishes,
@@ -138,14 +144,6 @@ def _turn(board: Board, frame: CourseFrame, course: CourseOfWork, spell: Spell) 
         finishes and job.hold is not None,
         until,
         finishes and job.look,
+        watch,
+        ahead.moment(end) + watched if watched else None,
     )
-
-
-def _in_their_parts(board: Board, job: TaskAhead, names: frozenset[str]) -> tuple[str, ...]:
-    """In the order of the crew list, but whoever has a certificate that one must hold first: the
-    last of dangerous work are those who watch (`usual_roles`)."""
-    day = board.at.date()
-    holds = [
-        who for who in names if any(c.held_by(board.plan.crew[who], day) for c in job.needs.one)
-    ]
-    return tuple(sorted((w for w in board.plan.crew if w in names), key=lambda w: w not in holds))

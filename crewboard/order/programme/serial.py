@@ -7,8 +7,9 @@ is done, and goes on in the next with whoever is there then. Nothing that was pl
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from heapq import heappop, heappush
+from itertools import takewhile
 from typing import NamedTuple
 
 from crewboard.order.ahead.work_time import DAY
@@ -153,6 +154,8 @@ class _Serial:
         state, job = self.state, self.frame.jobs[spell.job]
         for block in range(spell.first, spell.end):
             state.free[block] &= ~spell.crew
+        for block in self._watched(job, spell, len(state.free)):
+            state.free[block] &= ~spell.watch
         if job.room:
             used = state.places.setdefault(job.task.place, [0] * len(state.free))
             for block in range(spell.first, spell.end):
@@ -209,11 +212,13 @@ class _Serial:
                 if not may[end - 1 - sitting.first] or mask.bit_count() < job.least:
                     break
                 spell = choose.better(first, end, mask)
-                if spell is not None and self._is_sound(job, spell, choose.left):
+                if spell is not None and self._is_sound(job, spell, choose.left, sitting):
                     choose.best = spell
         return choose.best
 
-    def _is_sound(self, job: TaskAhead, spell: Spell, left: int) -> bool:
+    def _is_sound(self, job: TaskAhead, spell: Spell, left: int, sitting: Sitting) -> bool:
+        if any(spell.watch & ~self.state.free[b] for b in self._watched(job, spell, sitting.end)):
+            return False
         length = spell.end - spell.first
         finishes = job.done(spell.crew.bit_count(), length) >= left
         if not finishes:
@@ -227,6 +232,12 @@ class _Serial:
             for then in job.alone
             for other in self.state.spells.get(then, ())
         )
+
+    def _watched(self, job: TaskAhead, spell: Spell, end: int) -> Iterator[int]:
+        """The blocks after the work in which it is still watched."""
+        starts = self.frame.ahead.starts
+        over = starts[spell.end - 1] + BLOCK + (job.before_closing if spell.watch else 0)
+        return takewhile(lambda block: starts[block] < over, range(spell.end, end))
 
     def _open_blocks(self, number: int, sitting: Sitting, ready: int) -> list[bool]:
         """In which of a sitting's blocks the job may go on, whoever does it."""

@@ -71,7 +71,10 @@ def _of_the_morning(says: str) -> bool:
 def _day_plan(day: DayOfWork, opening: Opening, begins: datetime) -> DayPlan:
     closes = datetime.combine(day.date, opening.closes)
     turns = [turn for turn in day.turns if begins <= turn.start < closes]
-    placed = tuple(Placed(t.task, t.people, t.start, t.end, t.finishes) for t in turns)
+    placed = tuple(
+        Placed(t.task, t.people, t.start, t.end, t.finishes, t.watch, t.watched_until)
+        for t in turns
+    )
     return DayPlan(begins, closes, day.people, placed, (), (), "plain rule", 0, 0)
 
 

@@ -20,6 +20,7 @@ from crewboard.plan.workdays import Opening, WorkDays, parse_rule
 from tests.order.day_plan.random_days import HAZARDS, SKILLS, random_crew
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, plan, task
 
+WATCHED = tuple(h._replace(watch="fire") if h.id == "hot" else h for h in HAZARDS)
 SPANS = ("90 min", "4 hours", "36 hours", "3 days", "2 weeks", "1 month")
 CALENDARS = (
     WorkDays((parse_rule("first saturday"), parse_rule("third saturday"))),
@@ -79,7 +80,7 @@ def random_plan(rnd: random.Random, count: int, people: int, *, dangers: bool = 
         rnd.choice(CALENDARS),
         random_crew(rnd, people),
         (paint,),
-        HAZARDS if dangers else (),
+        WATCHED if dangers else (),
     )
     jigs = {"form": Jig("form", "Form"), "stand": Jig("stand", "Stand", 2)}
     shop = of.vehicle.shop._replace(room={"yard": 2})
