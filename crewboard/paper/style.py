@@ -106,13 +106,13 @@ figcaption {{ font-size: 8pt; line-height: 1.2; overflow-wrap: anywhere; }}
 .close .wide ul {{ columns: 1; }}
 .close li {{ margin: .2mm 0; }}
 .close .caution {{ margin: .5mm 0; font-size: 8pt; }}
-.flows {{ font-size: 8.2pt; line-height: 1.16; }}
+.flows {{ font-size: 8pt; line-height: 1.14; }}
 .flows .page > tbody > tr > td {{ columns: 2; column-gap: 8mm; }}
 .flows h1, .flows .caution {{ column-span: all; margin: 0 0 1mm; }}
 .flows .caution {{ font-size: 7.5pt; }}
 .flows h2 {{ font-size: 10pt; margin: 2mm 0 .8mm; border-bottom: 1pt solid #000; }}
 .flows ul {{ columns: 1; list-style: none; margin: 0; padding: 0; }}
-.flows li {{ margin: .4mm 0; padding-left: 3mm; text-indent: -3mm; break-inside: avoid; }}
+.flows li {{ margin: .35mm 0; padding-left: 3mm; text-indent: -3mm; break-inside: avoid; }}
 .flows .in {{ margin-top: -.3mm; padding-left: 6mm; break-before: avoid; }}
 .cards {{ display: flex; flex-wrap: wrap; }}
 .card {{

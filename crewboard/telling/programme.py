@@ -67,8 +67,8 @@ def report(request: Request) -> Sheet:
 
 # What the two columns of the lower of the two papers hold, and what a line, and the heading of a
 # day, take of it: mm. Measured on the printed page.
-_PAGE, _LINE, _HEADING = 520, 3.4, 8
-_LETTERS, _WIDE_LETTERS = 63, 70  # letters on a line of a column; of the caution, by its height
+_PAGE, _LINE, _HEADING = 512, 3.25, 8
+_LETTERS, _WIDE_LETTERS = 64, 70  # letters on a line of a column; of the caution, by its height
 
 
 def _height(line: Line) -> float:
