@@ -1,6 +1,7 @@
 """The plan for a day: to be read out by person, by the hour, what found no place and why."""
 
 from collections.abc import Collection, Iterator, Sequence
+from datetime import datetime
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Otherwise, Placed, SmallJob, Wish
@@ -62,12 +63,15 @@ def _changes(board: Board, plan: DayPlan, running: Running | None) -> Iterator[R
     yield heading(f"Otherwise than in the plan of {running.at:%H:%M} ({len(plan.changes)})", "must")
     for change in plan.changes:
         cells = (f"from {change.since:%H:%M}", board.plan.tasks[change.task].title, "")
-        below = (change_in_words(board, change),)
+        below = (change_in_words(board, change, plan.opens),)
         yield Row(f"{_CHANGE}{change.task}", cells, "must", below, handle=change.task)
 
 
-def change_in_words(board: Board, change: Otherwise) -> str:
-    """ "one more: Tomasz", "without Aiko", "not today any more", "new: Kwame and Leila"."""
+def change_in_words(board: Board, change: Otherwise, opens: datetime) -> str:
+    """ "one more: Tomasz", "without Aiko", "from 14:30 in place of 09:00", "new: Kwame and Leila".
+
+    `opens` is the first moment that the new plan speaks of.
+    """
 
     def names(people: Sequence[str]) -> str:
         return listed(short_names(board.plan, people))
@@ -84,7 +88,7 @@ def change_in_words(board: Board, change: Otherwise) -> str:
         said.append(f"{more}: {names(change.joined)}")
     if change.left:
         said.append(f"without {names(change.left)}")
-    if not said or max(before.start, change.since) != change.since:
+    if max(before.start, opens) != now.start:
         said.append(f"from {now.start:%H:%M} in place of {before.start:%H:%M}")
     return "; ".join(said)
 

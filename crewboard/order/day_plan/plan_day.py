@@ -70,7 +70,7 @@ def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot],
     try:
         solved = solve(short.day, short.inside(plain), effort)
     except NoSolver:
-        return 'The solver is not installed (the extra "planner").'
+        return "The solver is not installed: README says how to add it."
     if solved is None:
         return "The solver found no plan with this effort."
     slots = filled(day, short.outside(solved.slots))
