@@ -161,8 +161,11 @@ def _wait(board: Board, wait: Wait) -> str:
         names = "; ".join(board.plan.supplies[each].name for each in short)
         return f"{names}, for {name}" if names else f"a delivery for {name}"
     if wait.spent == "people":
-        skills = listed(board.plan.tasks[wait.task].skills)
-        return f"people for {name}" + (f" (it asks for {skills})" if skills else "")
+        task, jigs = board.plan.tasks[wait.task], board.plan.vehicle.jigs
+        free = ["people", *([f"room in the {task.place}"] if task.place else [])]
+        free += [jigs[jig].name for jig in task.uses if jig in jigs]
+        asks = f" (it asks for {listed(task.skills)})" if task.skills else ""
+        return f"{' or '.join(free)} for {name}{asks}"
     return f"the date before which {name} cannot begin"
 
 

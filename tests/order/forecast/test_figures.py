@@ -104,6 +104,19 @@ def test_deliveries_that_came_are_counted_and_those_that_came_late() -> None:
     assert "deliveries: 1 of 3 deliveries came late; they are taken to need" in text
 
 
+def test_a_wait_names_what_the_work_asks_for() -> None:
+    """One person, two tasks in the tent that has room for one: the second waits, for months."""
+    tent = [
+        task(f"c/t{n}", 60, title=f"Coat {n}", place="paint tent", skills=("painting",))
+        for n in range(2)
+    ]
+    on = board(plan(tent, crew=[Volunteer("ada", "Ada", ("painting",))], places=("paint tent",)))
+    outlook = forecast(on, 20)
+    lines = plain_lines(figure_lines(on, outlook, figures(on, outlook, 20)), 200)
+    waits = [line for line in lines if "it asks for painting" in line]
+    assert any('people or room in the paint tent for "Coat' in line for line in waits)
+
+
 def test_where_too_little_is_known_no_figure_is_made_up() -> None:
     on = board(plan([task("c/a", (5, 10, 20), skills=("welding",))], crew=CREW))
     text = " ".join(plain_lines(figure_lines(on, forecast(on, 20), None), 80))
