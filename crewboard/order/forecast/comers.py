@@ -28,7 +28,7 @@ _YEAR = 365.25
 _NORMAL = NormalDist()
 _ROOT = sqrt(0.5)
 # The luck that all have in common on a day is the middle of one of so many equal slices.
-LUCKS = 12
+LUCKS = 8
 _LUCK = [_NORMAL.inv_cdf((n + 0.5) / LUCKS) for n in range(LUCKS)]
 
 
@@ -63,7 +63,8 @@ class Comers:
             for person in attendance.people
         ]
         self._own = [place.days.random for place in self._places]
-        self._chances: dict[tuple[int, int], list[float]] = {}
+        self._asks: dict[int, list[float]] = {}  # by the season
+        self._chances: dict[tuple[int, int], list[float]] = {}  # by the season and the day's luck
         self._change = min((place.until for place in self._places), default=inf)
 
     def on(self, day: date) -> int:
@@ -96,12 +97,15 @@ class Comers:
             for place in self._places:
                 place.live_on(number)
             self._change = min(place.until for place in self._places)
-            self._chances.clear()
+            self._asks = {}
+            self._chances = {}
         which = (season_of(day.month), luck if self._all else 0)
         chances = self._chances.get(which)
         if chances is None:
             shift = self._all * _LUCK[luck]
-            asks = (place.asks(day.month) for place in self._places)
+            asks = self._asks.get(which[0])
+            if asks is None:
+                asks = self._asks[which[0]] = [place.asks(day.month) for place in self._places]
             chances = self._chances[which] = [0.5 * erfc((shift - each) * _ROOT) for each in asks]
         return chances
 
@@ -134,7 +138,7 @@ class _Place:
     Whoever takes it does there what was done before, for somebody has to learn it.
     """
 
-    __slots__ = ("_chance", "_comes", "_of_crew", "_taken", "days", "until")
+    __slots__ = ("_asked", "_chance", "_comes", "_of_crew", "_taken", "days", "until")
 
     def __init__(self, person: Person, of_crew: _OfCrew, today: int, days: Random) -> None:
         self._of_crew = of_crew
@@ -149,6 +153,7 @@ class _Place:
         self._comes = self._chance.betavariate(
             of_crew.alpha + person.came, of_crew.beta + person.stayed_away
         )
+        self._asked = [0.0] * 4  # by the season, once it was asked for
 
     def live_on(self, day: int) -> None:
         """Leave, be replaced, leave again, as it comes up to that day."""
@@ -162,8 +167,12 @@ class _Place:
         """Below what a normal number has to stay for somebody to come in that month."""
         if not self._taken:
             return -inf
-        comes = min(0.995, max(1e-6, self._comes * self._of_crew.seasons[month - 1]))
-        return _NORMAL.inv_cdf(comes) * self._of_crew.mine
+        asked = self._asked[season_of(month)]
+        if not asked:
+            comes = min(0.995, max(1e-6, self._comes * self._of_crew.seasons[month - 1]))
+            asked = _NORMAL.inv_cdf(comes) * self._of_crew.mine
+            self._asked[season_of(month)] = asked
+        return asked
 
     def _stays(self) -> float:
         """For how many days."""
@@ -179,6 +188,7 @@ class _Place:
     def _is_taken(self, since: float) -> None:
         self._taken = True
         self._comes = self._chance.betavariate(self._of_crew.alpha, self._of_crew.beta)
+        self._asked = [0.0] * 4
         self.until = since + self._stays()
 
 
