@@ -54,7 +54,7 @@ def _width(of: Forecast) -> float:
 
 
 def test_little_data_gives_a_wide_answer_and_says_so() -> None:
-    little, much = (forecast(_history(days)[0], runs=240) for days in (3, 30))
+    little, much = (forecast(_history(days)[0], runs=400) for days in (3, 30))
     assert _width(little) > 1.5 * _width(much)
     assert any("3 work days with people" in each for each in little.remarks)
     assert any("3 finished tasks have hours" in each for each in little.remarks)
