@@ -30,6 +30,7 @@ from crewboard.logbook.acts import (
     OpenUntil,
     Ordered,
     PieceFailed,
+    Planned,
     Reading,
     Released,
     Reopened,
@@ -289,6 +290,7 @@ def test_every_kind_of_entry_has_a_command() -> None:
     # Held to their facts by tests of their own.
     others |= {PieceFailed, TookPlace, OpenUntil, LetGo, HazardRuledOut}
     others |= {Training, GuestCame, GuestLeft, GuestHours, Steamed, Stopped}
+    others |= {Planned}  # tests/command/test_take_over.py
     others |= {kind.act for kind in RECORD}  # tests/text_is_data/test_typed.py, tests/intake
     assert written | others == set(KINDS_OF_ENTRY)
 

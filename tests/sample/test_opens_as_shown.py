@@ -133,7 +133,8 @@ def test_eighteen_months_of_work_days_are_in_the_logbook() -> None:
 
 def test_the_logbook_tells_of_all_that_can_happen() -> None:
     kinds = Counter(e.kind for day in book().days.values() for e in day.entries)
-    assert set(kinds) == {kind.word for kind in KINDS_OF_ENTRY.values()}
+    # No plan of a day was taken over: this morning's is still to be made.
+    assert set(kinds) == {kind.word for kind in KINDS_OF_ENTRY.values()} - {"planned"}
     lines = [e for day in book().days.values() for e in day.entries]
     assert any(e.replaces for e in lines), "a correction"
     assert any(e.written for e in lines), "a line written down later"
