@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from crewboard.order.day_plan.shop_day import Job, ShopDay, Slot
+from crewboard.order.day_plan.shop_day import Apart, Job, ShopDay, Slot
 from crewboard.order.day_plan.sound import is_accompanied, keeps_apart
 
 
 class FreeHands:
-    """FreeHands out of the people of the day, beside what is `placed` so far.
+    """Crews out of the people of the day, for one job after the other, beside what is `placed`.
 
     `only` are the jobs that only some can do; whoever is `spared` is put on nothing meanwhile.
     """
@@ -21,9 +21,31 @@ class FreeHands:
         self.placed = placed
         self.only = only
         self.spared: frozenset[str] = frozenset()
+        self.able: list[str] = []
+        self.busy: dict[str, list[tuple[int, int]]] = {}
+        self.near: list[Apart] = []
         self.scarce = {
             who: sum(who in cover for job in day.jobs for cover in job.covers) for who in day.people
         }
+
+    def look_at(self, number: int) -> None:
+        """The job that crews are asked for next; nothing is placed meanwhile."""
+        day, job = self.day, self.day.jobs[number]
+        away = self.spared | self._needed_elsewhere(job)
+        self.busy = {who: self._times_of(who) for who in day.people if who in job.able - away}
+        key = {
+            who: (who not in job.learners, self._is_only(number, who), self.scarce[who])
+            for who in self.busy
+        }
+        self.able = sorted(self.busy, key=lambda who: key[who])
+        self.near = [a for a in day.apart if a.on == number and a.people]
+
+    def _times_of(self, who: str) -> list[tuple[int, int]]:
+        """When somebody is on something else, or not here."""
+        day = self.day
+        first, last = day.here(who)
+        taken = [(s.start, day.busy_until(s, who)) for s in self.placed.values() if who in s.people]
+        return [*taken, (-1, first), (last, day.blocks + 1)]
 
     def crew(
         self, number: int, start: int, end: int, count: int
@@ -32,12 +54,10 @@ class FreeHands:
         who learns there first, then the fewest skills, so that the others stay free. Nobody where
         there are none."""
         day, job = self.day, self.day.jobs[number]
-        may = job.able - self._too_near(number, start, end) - self._needed_elsewhere(job)
-        may -= self.spared
-        free = [who for who in day.people if who in may and self._is_free(who, start, end)]
-        free.sort(
-            key=lambda who: (who not in job.learners, self._is_only(number, who), self.scarce[who])
-        )
+        barred = self._too_near(number, start, end) if self.near else ()
+        free = [who for who in self.able if who not in barred and self._is_free(who, start, end)]
+        if len(free) < job.least:
+            return (), ()
         watch = self._watch(job, start, end, free)
         crew = list(job.always)
         if any(who not in free for who in crew) or len(watch) < job.watch:
@@ -86,8 +106,8 @@ class FreeHands:
     def _too_near(self, number: int, start: int, end: int) -> set[str]:
         """Who may not be on the job then, because of what is placed near it."""
         barred: set[str] = set()
-        for apart in self.day.apart:
-            if apart.on == number and apart.people - barred:
+        for apart in self.near:
+            if apart.people - barred:
                 slot = Slot(number, tuple(apart.people), start, end)
                 if not keeps_apart(self.day, apart, {**self.placed, number: slot}):
                     barred |= apart.people
@@ -99,13 +119,4 @@ class FreeHands:
             crew += [other for other in free if other in beside and other not in crew][:1]
 
     def _is_free(self, who: str, start: int, end: int) -> bool:
-        first, last = self.day.here(who)
-        return (
-            first <= start
-            and end <= last
-            and all(
-                end <= slot.start or self.day.busy_until(slot, who) <= start
-                for slot in self.placed.values()
-                if who in slot.people
-            )
-        )
+        return all(end <= since or until <= start for since, until in self.busy[who])

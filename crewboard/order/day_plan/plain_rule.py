@@ -198,6 +198,7 @@ class _PlainRule:
 
     def _slots(self, number: int, job: Job, by: _By) -> list[Slot]:
         """The best slot. Of a job that others must follow soon all slots, the best first."""
+        self.crews.look_at(number)
         slots = (slot for slot in self._possible(number, job) if self._is_sound(slot))
         if number in self.followers:
             return sorted(slots, key=partial(by, job))

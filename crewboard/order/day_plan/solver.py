@@ -13,7 +13,7 @@ from crewboard.order.day_plan.shop_day import ShopDay, Slot
 from crewboard.order.day_plan.worth import worth
 
 # The solver's own measure of work for an effort of 1 (tests/bench/ordering.py says how long).
-WORK = 0.3
+WORK = 0.25
 
 
 class Solved(NamedTuple):
