@@ -11,6 +11,36 @@ _COUNTED = re.compile(
     r"\s*(\d+(?:\.\d+|,\d{1,2}(?!\d))?)(?![\d.,/½¼¾])(?!\s*(?:[-–/x×*+]\s*)?\d)(.*)", re.S
 )
 
+# What is bought by the piece, as one and as several of it.
+_ONE_OF = {
+    "tins": "tin",
+    "cans": "can",
+    "tubes": "tube",
+    "boards": "board",
+    "planks": "plank",
+    "sheets": "sheet",
+    "rolls": "roll",
+    "boxes": "box",
+    "nails": "nail",
+    "screws": "screw",
+    "tacks": "tack",
+    "litres": "litre",
+    "liters": "liter",
+    "metres": "metre",
+    "meters": "meter",
+    "yards": "yard",
+    "feet": "foot",
+}
+_SEVERAL = {one: several for several, one in _ONE_OF.items()}
+
+
+def amount_in_words(amount: float, unit: str) -> str:
+    """ "2 tins of 1 l", "1 tin of 1 l" of the unit "tins of 1 l"; what it has no word for stays."""
+    counted, of, size = unit.partition(" of ")
+    *before, noun = counted.split(" ")
+    noun = (_ONE_OF if amount == 1 else _SEVERAL).get(noun, noun)
+    return f"{amount:g} {' '.join((*before, noun))}{of}{size}".rstrip()
+
 
 class Supply(NamedTuple):
     """One thing to have before a task can begin. What became of it may also stand in the logbook.

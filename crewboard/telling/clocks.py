@@ -5,7 +5,7 @@ from crewboard.order.board import Board
 from crewboard.order.may.apart import keeps_out
 from crewboard.order.safety.clocks import ProtectiveClock, still_running
 from crewboard.order.safety.went_on import place_of_work
-from crewboard.order.said import quoted_title, when
+from crewboard.order.said import piece_first, quoted_title, when
 from crewboard.order.steam import InTheBox, in_the_box
 from crewboard.telling.line import Tone
 from crewboard.telling.row import Row
@@ -24,7 +24,7 @@ def steam_rows(board: Board) -> list[Row]:
 
 
 def _steam(board: Board, one: InTheBox) -> Row:
-    title, due = quoted_title(board.plan, one.task), one.due(board.at)
+    title, due = piece_first(board.plan, board[one.task].task), one.due(board.at)
     below = f"{one.word} since {when(one.since, board.at)}"
     tone: Tone = "danger" if due else "must"
     word = "overdue" if due else one.word

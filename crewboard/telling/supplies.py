@@ -10,6 +10,7 @@ from typing import NamedTuple
 from crewboard.order.board import Board
 from crewboard.order.said import day_in_words, day_shortly, how_many
 from crewboard.order.supplies import SupplyAccount, supply_in_words, unusual_in_words
+from crewboard.plan.supply import amount_in_words
 from crewboard.telling.line import GAP, Line, Tone, title
 from crewboard.telling.row import Row, heading
 
@@ -100,6 +101,6 @@ def supply_lines(board: Board, supply_id: str) -> list[Line]:
     lines += [GAP, title(f"Needed for {how_many(len(tasks), 'task')} not finished")]
     for task in tasks:
         own = task.amounts.get(supply_id)
-        needs = f" ({own:g} {supply.unit}".rstrip() + ")" if own is not None else ""
+        needs = f" ({amount_in_words(own, supply.unit)})" if own is not None else ""
         lines.append(Line(task.title + needs, "faint", 2, f"{board[task.id].state}:"))
     return lines

@@ -121,7 +121,7 @@ def test_what_a_series_needs_is_divided_among_its_pieces_and_never_asks_for_more
     tin = ("--given", "area=1 m2", "coats=1", "rate=8 m2/l", "tin=1 l", "--need", "varnish")
     ended = call("reckon", shop, "coats", "--task", "bend", *tin)
     assert ended.code == 0, ended.err
-    assert '"Bend the ribs" needs 1 tins of 1 l: Varnish, 0.5 for each' in " ".join(
+    assert '"Bend the ribs" needs 1 tin of 1 l: Varnish, 0.5 for each' in " ".join(
         ended.out.split()
     )
     plan = Folder(shop).plan

@@ -54,13 +54,13 @@ def test_from_the_answer_it_starts_in_one_step_and_stands_on_the_day(
     assert started.code == 0, started.err
     day = call("day", shop, *at("09:50")[:2])
     assert words(day.out).count("out at 10:42") >= 2, "both that are under way went in"
-    assert 'steaming "Bend: Rib 1"' in words(day.out)
+    assert "steaming Rib 1: Bend" in words(day.out)
     form = call("day", shop, "--json", *at("10:50")[:2]).form
     assert [(one["task"], one["due"]) for one in form["in_the_box"]] == [
         ("frame/bend/ribs/1", True),
         ("frame/bend/ribs/2", True),
     ]
-    assert 'overdue "Bend: Rib 1"' in words(call("day", shop, *at("10:50")[:2]).out)
+    assert "overdue Rib 1: Bend" in words(call("day", shop, *at("10:50")[:2]).out)
     why = call("why", shop, "bend/ribs/1", *at("09:50")[:2])
     assert "steaming, out at 10:42" in words(why.out)
 

@@ -191,6 +191,15 @@ async def test_the_boards_chosen_become_pieces_and_their_count_an_amount_of_a_su
         await pilot.press(*keys("'306", "tab", "'5x100,9x74.25", "enter"))
         await until(pilot, lambda: "o other" in asked(app))
         await pilot.press("right", "left", "o")
+        await until(pilot, lambda: "save the drawing" in asked(app))
+        await pilot.press("down", "down", "enter")
+        await until(pilot, lambda: "a new SVG file" in asked(app))
+        svg = tmp_path / "floor.svg"
+        await pilot.press("ctrl+u", *keys(f"'{svg}", "enter"))
+        await until(pilot, lambda: "o other" in asked(app))  # back at the card, nothing kept
+        assert svg.read_text().count("<rect") == 1 + 3, "a board each, on white"
+        assert not kept(shop)
+        await pilot.press("o")
         await until(pilot, lambda: "boards as pieces" in asked(app))
         assert "count into a supply" in asked(app)
         await pilot.press("enter")

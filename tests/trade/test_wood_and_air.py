@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH
-from crewboard.trade.dew import dew_point
+from crewboard.trade.dew import dew_point, humidity_by_wet_bulb
 from crewboard.trade.kinds.cure import GAS, counts_for, energy_of
 from crewboard.trade.wood import SPECIES, at_rest, change_outside, coefficient
 from tests.long_form import cases
@@ -171,6 +171,42 @@ def test_published_examples() -> None:
     assert bad.figures["hindered"] is True
     assert bad.result[0].startswith("not in this air")
     assert abs(float(str(bad.figures["above_c"])) - 2.25) < 0.02
+
+
+def test_a_wet_bulb_says_the_humidity() -> None:
+    """Recomputed with psychrolib at 101 325 Pa: 20 °C and 13.78 °C wet are 50 %, 25 and 19.47 are
+    60 %. Verified in its guide: 21 °C and 17 °C wet are 67.4 %, dew point 14.73 °C."""
+    for air, wet, humidity in ((20, 13.78, 50), (25, 19.47, 60), (21, 17, 67.4), (18, 18, 100)):
+        assert abs(humidity_by_wet_bulb(air, wet) - humidity) < 1
+    good = answer("may-we-coat", temperature="21", wet_bulb="17", surface="19")
+    assert good.figures["hindered"] is False
+    assert abs(float(str(good.figures["dew_point_c"])) - 14.73) < 0.2
+    assert any("wet bulb" in s.says and s.mark == "from memory" for s in good.sources)
+    assert any("read together" in line for line in good.assumes)
+
+
+@drawn(st.floats(5, 45), st.floats(20, 100))
+@cases(60, 5_000)
+def test_a_wet_bulb_is_psychrolibs_above_freezing(air: float, humidity: float) -> None:
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    wet = psychrolib.GetTWetBulbFromRelHum(air, humidity / 100, 101325)
+    if wet > 0:
+        assert abs(humidity_by_wet_bulb(air, wet) - humidity) < 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ({"temperature": "20", "wet_bulb": "21"}, "no wet bulb reads 21 °C in this air"),
+        ({"temperature": "20", "wet_bulb": "-1"}, "no wet bulb reads -1 °C"),
+        ({"temperature": "40", "wet_bulb": "5"}, "no air is that dry"),
+        ({"temperature": "20", "wet_bulb": "17", "humidity": "50"}, "the humidity already"),
+        ({"temperature": "20"}, "humidity, in % is missing"),
+    ],
+)
+def test_a_wet_bulb_that_cannot_be_is_said(typed: dict[str, str], says: str) -> None:
+    with pytest.raises(Unread, match=says):
+        answer("may-we-coat", surface="18", **typed)
 
 
 def test_a_trade_chart_that_reads_low_is_not_followed() -> None:

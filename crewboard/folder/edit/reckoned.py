@@ -13,6 +13,7 @@ from crewboard.order.reckoning.needed import Needed
 from crewboard.order.said import component_name, quoted_title, supply_name
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.plan import Plan
+from crewboard.plan.supply import amount_in_words
 
 
 def boards_as_pieces(
@@ -56,7 +57,7 @@ def as_needed(needed: Needed) -> Change:
 def needed_in_words(plan: Plan, needed: Needed) -> str:
     """'"Lay the deck" needs 17 boards: oak for the deck'."""
     supply = needed.supply
-    much = " ".join(filter(None, (f"{needed.amount:g}", supply.unit)))
+    much = amount_in_words(needed.amount, supply.unit)
     each = f", {needed.each:.4g} for each of its pieces" if needed.each != needed.amount else ""
     title = f'"{needed.task.title}"' if needed.of_series else quoted_title(plan, needed.task.id)
     return f"{title} needs {much}: {supply_name(plan, supply.id)}{each}"
@@ -69,5 +70,5 @@ def wanted_more(plan: Plan, needed: Needed) -> str:
     wanted = float(sum(sums, Fraction(0)))
     if supply.needed is None or wanted <= supply.needed:
         return ""
-    unit = f" {supply.unit}" if supply.unit else ""
-    return f"its tasks want {wanted:g}{unit}, supplies.toml says {supply.needed:g}: look at it"
+    much = amount_in_words(wanted, supply.unit)
+    return f"its tasks want {much}, supplies.toml says {supply.needed:g}: look at it"

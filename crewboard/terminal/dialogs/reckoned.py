@@ -31,7 +31,7 @@ class ReckonedCard(Dialog[str]):
         ("Enter", "keep it: a dated entry of the logbook"),
         ("e", "edit what was given: back to the form"),
         ("b", "of steaming: keep it, and begin the clock; it goes into the box now"),
-        ("o", "keep it with a note; its boards as pieces, its count as an amount that is needed"),
+        ("o", "keep it with a note; boards as pieces, a count as an amount needed; the drawing"),
         ("left, right", "another way to do it; the drawing follows"),
         ("arrows", "up and down scroll; PgUp and PgDn too"),
     )

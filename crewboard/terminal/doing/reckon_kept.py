@@ -23,7 +23,9 @@ from crewboard.terminal.dialogs.ask import AskLine
 from crewboard.terminal.dialogs.choose import your_name
 from crewboard.terminal.dialogs.pick import Choice, PickOne
 from crewboard.terminal.doing.reckon_worked import Reckoner, title
+from crewboard.terminal.doing.save_drawing import save_drawing
 from crewboard.terminal.planning.written import change_here
+from crewboard.trade.boards.drawn import drawn_as_svg
 
 Does = Callable[[BoardApp, Reckoner], Awaitable[bool]]
 
@@ -52,11 +54,15 @@ async def other_with(app: BoardApp, worked: Reckoner) -> bool:
     if countable(worked.asked.kind.name) and worked.asked.of.task:
         supply = Choice("supply", "count into a supply", "the amount that its task needs")
         offered["supply"] = supply, _into_supply
+    if worked.answer.laid:
+        offered["drawing"] = Choice("drawing", "save the drawing", "an SVG file"), _drawing
     offered["note"] = Choice("note", "keep with a note", "who agreed, what was tried"), _with_note
     choices = [choice for choice, _ in offered.values()]
     picked = await app.push_screen_wait(PickOne(title(app.board, worked.asked), choices))
     ways = worked.answer.figures.get("ways", 1)
-    if picked is None or not await _somebody_chose(app, "" if ways == 1 else "several"):
+    if picked is None:
+        return False
+    if picked != "drawing" and not await _somebody_chose(app, "" if ways == 1 else "several"):
         return False
     return await offered[picked][1](app, worked)
 
@@ -68,6 +74,16 @@ async def _somebody_chose(app: BoardApp, among: str) -> bool:
     if among and not app.by:
         app.tell("say who chose: y, your name", warning=True)
     return bool(app.by or not among)
+
+
+async def _drawing(app: BoardApp, worked: Reckoner) -> bool:
+    """Nothing is kept with it: the card stays, for the next way."""
+    answer, units = worked.answer, app.board.plan.vehicle.units
+    assert answer is not None
+    await save_drawing(
+        app, "boards.svg", lambda: drawn_as_svg(answer.laid, units, answer.result[0])
+    )
+    return False
 
 
 async def _with_note(app: BoardApp, worked: Reckoner) -> bool:

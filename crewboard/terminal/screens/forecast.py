@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterable
 from typing import ClassVar
 
@@ -14,7 +13,6 @@ from textual.types import CSSPathType
 from textual.widget import Widget
 from textual.worker import Worker, WorkerState, get_current_worker
 
-from crewboard.folder.disk.new_file import write_new
 from crewboard.order.board import Board
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.unreadable import Unreadable, not_to_be_told
@@ -250,24 +248,10 @@ class ForecastPage(Page):
 
     async def _draw(self) -> None:
         from crewboard.paper.forecast_svg import forecast_svg
-        from crewboard.terminal.dialogs.ask import AskLine
+        from crewboard.terminal.doing.save_drawing import save_drawing
 
         if self.forecast is None or self.of_board is None:
             self.board_app.tell("there is nothing to draw yet")
             return
-        intro = "a new SVG file; what is there already is never written over"
-        path = await self.app.push_screen_wait(
-            AskLine("Save the drawing", "file", value="forecast.svg", intro=intro, check=_taken)
-        )
-        if path is None:
-            return
-        try:
-            write_new(os.path.expanduser(path), forecast_svg(self.of_board, self.forecast))
-        except OSError as error:
-            self.board_app.tell(f"not saved: {error.strerror}: {path}", warning=True)
-            return
-        self.board_app.tell(f"saved as {os.path.abspath(os.path.expanduser(path))}")
-
-
-def _taken(path: str) -> str | None:
-    return "that is there already" if os.path.lexists(os.path.expanduser(path)) else None
+        board, forecast = self.of_board, self.forecast
+        await save_drawing(self.board_app, "forecast.svg", lambda: forecast_svg(board, forecast))

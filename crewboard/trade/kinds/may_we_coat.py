@@ -4,7 +4,7 @@ from math import ceil
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import temperature
-from crewboard.trade.dew import MAGNUS, dew_point
+from crewboard.trade.dew import MAGNUS, PSYCHROMETER, dew_point, humidity_by_wet_bulb
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.reckoning import Reckoning, Source
@@ -15,12 +15,14 @@ RULE = Source(
     "coating guides citing ISO 8502-4 and ISO 12944-7; written for steel, the clause not seen",
     "second-hand",
 )
+TOGETHER = "both thermometers read together, the wick wet and in a draught, near sea level"
 _WARMEST, _COLDEST = 60, -40
 
 
 def _answer(given: Given) -> Reckoning:
     air, surface = given.celsius("temperature"), given.celsius("surface")
-    humidity = float(given.percent("humidity"))
+    by_wet = given.has("wet_bulb")
+    humidity = _by_wet_bulb(given, air) if by_wet else float(given.percent("humidity"))
     if not humidity or not _COLDEST <= air <= _WARMEST:
         raise Unread("that is no air of a shop", "write what thermometer and hygrometer say")
     dew = dew_point(air, humidity)
@@ -41,9 +43,17 @@ def _answer(given: Given) -> Reckoning:
         (
             f"air {temperature(air, given.units)} at {humidity:g} %, surface "
             f"{temperature(surface, given.units)}",
+            *(
+                (f"wet bulb {temperature(given.celsius('wet_bulb'), given.units)}",)
+                if by_wet
+                else ()
+            ),
         ),
-        (MAGNUS, RULE),
-        ("air and surface stay so until the coat is dry: dew falls in the evening",),
+        (*((PSYCHROMETER,) if by_wet else ()), MAGNUS, RULE),
+        (
+            *((TOGETHER,) if by_wet else ()),
+            "air and surface stay so until the coat is dry: dew falls in the evening",
+        ),
         (
             "the rule is for steel: on wood measure the moisture too, by the label",
             "what the label says of temperature, humidity and moisture goes before this",
@@ -52,6 +62,22 @@ def _answer(given: Given) -> Reckoning:
         ("spray-coating",),
         {"dew_point_c": dew, "above_c": surface - dew, "hindered": bool(against)},
     )
+
+
+def _by_wet_bulb(given: Given, air: float) -> float:
+    """% to a tenth, of the two thermometers; it goes before a humidity that the folder knows."""
+    wet = given.celsius("wet_bulb")
+    if given.typed.get("humidity", "").strip():
+        raise Unread("the wet bulb says the humidity already", "write one of the two")
+    if not 0 < wet <= air:
+        shown = temperature(wet, given.units)
+        raise Unread(
+            f"no wet bulb reads {shown} in this air", "above freezing, and at most the air"
+        )
+    humidity = round(humidity_by_wet_bulb(air, wet), 1)
+    if humidity <= 0:
+        raise Unread("no air is that dry", "read both thermometers again, the wick wet")
+    return humidity
 
 
 def _against(surface: float, dew: float, humidity: float, units: str) -> list[str]:
@@ -77,7 +103,8 @@ KIND = KindOfReckoning(
     "May we coat now",
     (
         Ask("temperature", "temperature of the air", "temperature", fills="temperature"),
-        Ask("humidity", "its relative humidity, in %", "percent", fills="humidity"),
+        Ask("humidity", "its relative humidity, in %", "percent", False, fills="humidity"),
+        Ask("wet_bulb", "or its wet bulb, swung or fanned", "temperature", False),
         Ask("surface", "temperature of the surface", "temperature"),
     ),
     _answer,

@@ -52,11 +52,12 @@ def _answer(given: Given) -> Reckoning:
     own = _rate(given) * inches if given.has("rate") else None
     between = f"{_time(low)} to {_time(high)} by published rates, {_time(rule)} by the shop rule"
     clock = _minutes(own) if own is not None else rule
+    thick = shown(given.length("thickness"), given.units)
     first = f"{_time(_minutes(own))} by the crew's own rate" if own is not None else between
     return Reckoning(
         (first, *((between,) if own is not None else ())),
         (
-            f"{shown(given.length('thickness'), given.units)} thick, {_LOW} to {_HIGH} min an inch",
+            f"{thick} thick, {_LOW} to {_HIGH} min an inch ({_HIGH} is unverified)",
             f"its clock: {_time(clock)}, by {'the crew' if own is not None else 'the shop rule'}",
         ),
         (*((OWN,) if own is not None else ()), *SOURCES, *STOCK),
