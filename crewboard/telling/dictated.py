@@ -2,7 +2,8 @@
 
 "ribs 3: the foot is soft" is a finding on that rib, "Roof: ..." one on the roof, and a line that
 begins with no name of the plan, or with "vehicle:", one on the vehicle as a whole. A number that no
-piece of that name has is asked about. What follows "thought:" is kept apart from what was seen.
+piece of that name has is asked about, with a colon or without. What follows "thought:" is kept
+apart from what was seen.
 """
 
 import re
@@ -20,6 +21,7 @@ _BULLET = re.compile(r"\s*(?:[-*•–—]\s+|\d{1,3}[.)]\s+)")
 _HEAD = re.compile(r"([^:]{1,120}):\s*(\S.*)", re.DOTALL)
 _THOUGHT = re.compile(r"\bthought:", re.IGNORECASE)
 _NUMBERED = re.compile(r"(.*?[^\d\s,/-])[\s/]*(\d[\d\s,]*(?:(?:-|to|and)[\d\s,]+)*)")
+_ONE_OF = re.compile(r"[^\d:]{1,80}?[\s/]+\d+(?=[\s,;]|\.\s|\.?$)")
 _BREAKS = re.compile(r"[\s/_-]+")
 
 _WHOLE = ("vehicle", "the vehicle")
@@ -76,7 +78,9 @@ def _read(plan: Plan, names: _Names, number: int, line: str) -> Iterator[Dictate
         return
     found = _found(head[2] if head and things else line)
     things = things or _begins_with(names, line)
-    if len(things) == 1:
+    if not any(thing in plan.pieces for thing in things) and (nothing := _no_such(plan, line)):
+        yield Dictated(number, found, nothing=nothing)
+    elif len(things) == 1:
         yield Dictated(number, _on_thing(plan, found, things[0]))
     else:
         yield Dictated(number, found, things)
@@ -107,6 +111,12 @@ def _numbers_a_kind(plan: Plan, head: str) -> bool:
         if piece.number
     }
     return _as_called(match[1]) in kinds
+
+
+def _no_such(plan: Plan, line: str) -> str:
+    """The name of no piece with which the line begins: "sash 99" of "sash 99 is odd"."""
+    begins = _ONE_OF.match(line)
+    return begins[0].strip() if begins and _numbers_a_kind(plan, begins[0]) else ""
 
 
 def _on_thing(plan: Plan, found: Found, thing: str) -> Found:

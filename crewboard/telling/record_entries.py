@@ -82,6 +82,17 @@ def _component(board: Board, entry: Entry) -> str:
     return piece.component if piece else getattr(entry.act, "component", "")
 
 
+def on_what(board: Board, entry: Entry | None) -> tuple[tuple[str, ...], str]:
+    """The pieces that an entry is on, and the component where it is on that as a whole."""
+    if entry is None:
+        return (), ""
+    first = _piece(entry)
+    several = tuple(getattr(entry.act, "pieces", ())) or ((first,) if first else ())
+    pieces = tuple(piece for piece in several if piece in board.plan.pieces)
+    component = "" if pieces else _component(board, entry)
+    return pieces, component if component in board.plan.components else ""
+
+
 def _entry_row(board: Board, entry: Entry, by: By) -> Row:
     act = entry.act
     own = getattr(act, "seen", "") or getattr(act, "what", "") if by == "kind" else ""

@@ -51,7 +51,7 @@ def findings_of(shop: Path, text: str) -> list[tuple[str, str, str, str]]:
         ("Left sill, at the back: wet", ("cab/sill", "", "Left sill, at the back: wet", "")),
         ("vehicle: ribs 30: soft", ("", "", "ribs 30: soft", "")),
         ("gate 30: soft", ("", "", "gate 30: soft", "")),
-        ("ribs 30 soft", ("", "", "ribs 30 soft", "")),
+        ("vehicle: ribs 30 soft", ("", "", "ribs 30 soft", "")),
         ("3 brass screws in a tin", ("", "", "3 brass screws in a tin", "")),
         ("the roofing felt: torn", ("", "", "the roofing felt: torn", "")),
         ("roof: wet; thought: from the vent", ("", "roof", "wet", "from the vent")),
@@ -137,6 +137,21 @@ def test_a_piece_that_there_is_not_is_asked_about(
     assert f'Which? odd (there is no "{name}")' in ended.out
     assert f'which piece is line 2 of? There is no "{name}"' in ended.err
     assert not list(Folder(shop).logbook.record())
+
+
+@pytest.mark.parametrize("line", ["ribs 30 is odd", "Rib 30, at the foot, is odd", "rib 30"])
+def test_a_piece_that_there_is_not_is_asked_about_without_a_colon_too(
+    shop: Path, line: str
+) -> None:
+    (one,) = cut_into_findings(Folder(shop).plan, line)
+    assert one.nothing == line[: line.index("30") + 2]
+    assert not one.found.piece
+
+
+@pytest.mark.parametrize("line", ["ribs 30x40 are odd", "Rib 3.5 is odd", "30 ribs", "oak 30 mm"])
+def test_other_numbers_ask_nothing(shop: Path, line: str) -> None:
+    (one,) = cut_into_findings(Folder(shop).plan, line)
+    assert not one.nothing
 
 
 @pytest.mark.parametrize(

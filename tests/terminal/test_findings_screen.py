@@ -86,6 +86,24 @@ async def test_an_entry_is_corrected_and_taken_back_where_it_is_read(tmp_path: P
     assert not list(Workbench(shop).logbook.record())
 
 
+async def test_what_is_jotted_down_on_an_entry_is_on_the_thing_that_entry_is_on(
+    tmp_path: Path,
+) -> None:
+    found = (Found("soft foot", piece=RIB), Found("rust", component="roof"), Found("all dusty"))
+    app = open_app(shop_with_pieces(tmp_path / "van", *found))
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.action_open("findings")
+        await reads(pilot, "Findings (3)")
+        for seen_there, on in (("soft foot", "Rib 2"), ("rust", "Roof"), ("dusty", "the vehicle")):
+            await pilot.press("slash", *seen_there, "enter")
+            await until(pilot, lambda there=seen_there: there in seen(app))  # type: ignore[misc]
+            await pilot.press("shift+f7")
+            await until(pilot, lambda thing=on: f"Measured: {thing}" in asked(app))  # type: ignore[misc]
+            await pilot.press("escape")
+            await until(pilot, lambda: asked(app) == "")
+            await pilot.press("escape")
+
+
 async def test_the_list_turns_by_kind_by_component_and_by_day(tmp_path: Path) -> None:
     found = (Found("soft foot", piece=RIB), Measured("2400 mm", piece="frame/ribs/1"))
     shop = shop_with_pieces(tmp_path / "van", *found, Found("rust", component="roof"))

@@ -24,7 +24,7 @@ from crewboard.terminal.dialogs.dictated import DictatedDialog
 from crewboard.terminal.dialogs.filled_sheet import FilledSheet
 from crewboard.terminal.dialogs.note import About, NoteDialog
 from crewboard.terminal.dialogs.numbered import PickNumbered
-from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickOrName, PickSeveral
 from crewboard.terminal.dialogs.pictures import PicturesDialog
 from crewboard.terminal.dialogs.reckoned import ReckonedCard
 from crewboard.terminal.dialogs.refusal import RefusalDialog
@@ -100,6 +100,7 @@ def examples(app: CrewboardApp) -> list[Dialog[Any]]:
         Panel(TITLE, [Line("a line")]),
         PickNumbered(TITLE, [here], again=here),
         PickOne(TITLE, [here]),
+        PickOrName(TITLE, [here], new="a new place"),
         PickSeveral(TITLE, [here]),
         PickSome(TITLE, [here]),
         PicturesDialog([PictureTold("pictures/a.jpg", ())] * 2, "/nowhere"),

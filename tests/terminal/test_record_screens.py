@@ -87,6 +87,28 @@ async def test_an_old_piece_goes_to_a_shelf_in_under_twelve_keys(tmp_path: Path)
     assert Stored("frame/ribs/2", "shelf 3", old=True) in stored
 
 
+@pytest.mark.parametrize("shelf", ["shelf 9", "hel", "SHELF 3"])
+async def test_an_old_piece_goes_to_a_shelf_never_named_before(tmp_path: Path, shelf: str) -> None:
+    """Seven keys besides its name. What occurs in a shelf named before is that shelf."""
+    olds = (
+        DoneTo("frame/ribs/1", "replaced in kind"),
+        Stored("frame/ribs/1", "shelf 3", old=True),
+        DoneTo("frame/ribs/2", "replaced in kind"),
+    )
+    app = open_app(shop_with_pieces(tmp_path / "van", *olds))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0", "down", "j")
+        await until(pilot, lambda: "For the record: Rib 2" in asked(app))
+        await pilot.press("5")
+        await until(pilot, lambda: "Where does it lie now? Rib 2" in asked(app))
+        await keys(pilot, shelf)
+        await until(pilot, lambda: ("a new place" in asked(app)) == (shelf != "SHELF 3"))
+        await pilot.press("enter")
+        named = "shelf 9" if shelf == "shelf 9" else "shelf 3"
+        await reads(pilot, f"put away: Rib 2, {named}")
+    assert Stored("frame/ribs/2", named, old=True) in said_in(tmp_path / "van", Stored)
+
+
 async def test_a_finding_is_jotted_down_from_its_task_and_a_task_comes_of_it(
     tmp_path: Path,
 ) -> None:

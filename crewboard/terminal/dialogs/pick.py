@@ -17,6 +17,7 @@ from crewboard.telling.row import Row
 from crewboard.terminal.dialogs.dialog import Dialog, T
 from crewboard.terminal.widgets.rows import Column, RowList
 
+_NAMED = "~named"
 _ROOM = 62  # cells for a choice and its note in a window of 80
 
 
@@ -134,13 +135,17 @@ class _Pick(Dialog[T]):
 
     def _type(self, text: str) -> None:
         rows = self.query_one(RowList)
-        if text and len(text) > len(self._typed) and not _any(self.choices, text):
+        if text and len(text) > len(self._typed) and not self._answers(text):
             self.app.bell()
             return
         self._typed = text
         rows.query_text = text
         rows.fill(self._rows(), at="" if text else None)
         self._say_foot()
+
+    def _answers(self, text: str) -> bool:
+        """Whether anything stays in the list for it."""
+        return _any(self.choices, text)
 
     def _say_foot(self) -> None:
         self._foot(self.foot())
@@ -177,6 +182,32 @@ class PickOne(_Pick[str]):
         at = self.query_one(RowList).at
         if at:
             self.dismiss(at)
+
+
+class PickOrName(PickOne):
+    """Answers the id of the choice, or what was typed where that stands in none of them.
+
+    What was typed stands last, under `new`: a choice in which it occurs goes before it.
+    """
+
+    def __init__(self, title: str, choices: Sequence[Choice], *, new: str) -> None:
+        super().__init__(title, choices)
+        self._new = new
+
+    def _rows(self) -> list[Row]:
+        rows = super()._rows()
+        named = self._typed.strip()
+        if not named or any(named.casefold() == c.text.casefold() for c in self.choices):
+            return rows
+        meant = [row for row in rows if named.casefold() in " ".join(row.cells).casefold()]
+        return [*meant, Row("", (self._new,)), Row(_NAMED, (named, ""))]
+
+    def _answers(self, text: str) -> bool:
+        return bool(text)
+
+    def action_accept(self) -> None:
+        at = self.query_one(RowList).at
+        self.dismiss(self._typed.strip()) if at == _NAMED else super().action_accept()
 
 
 class PickSeveral(_Pick[tuple[str, ...]]):

@@ -17,9 +17,9 @@ from crewboard.order.board import Board
 from crewboard.order.said import component_name, pieces_in_words
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.numbered import PickNumbered
-from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral, with_key
+from crewboard.terminal.dialogs.pick import Choice, PickOne, PickOrName, PickSeveral, with_key
 from crewboard.terminal.doing.entry_form import record_here, write_entry
-from crewboard.terminal.doing.old_piece import OTHER, place_choices, type_place
+from crewboard.terminal.doing.old_piece import NEW_PLACE, OTHER, place_choices, type_place
 from crewboard.terminal.doing.sort_files import caption
 from crewboard.terminal.doing.to_cite import picture_choices
 from crewboard.terminal.letters import AT_ONCE
@@ -186,7 +186,7 @@ async def _put_away(app: BoardApp, of: Of) -> bool:
     choices = place_choices(app)
     place: str | None = OTHER
     if len(choices) > 1:
-        place = await app.push_screen_wait(PickOne(title, choices))
+        place = await app.push_screen_wait(PickOrName(title, choices, new=NEW_PLACE))
     if place == OTHER:
         place = await type_place(app, title)
     if not place:

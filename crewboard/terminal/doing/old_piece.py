@@ -11,10 +11,11 @@ from crewboard.logbook.record.done import HOW_GONE
 from crewboard.telling.fabric import unplaced_in_words
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine
-from crewboard.terminal.dialogs.pick import Choice, PickOne
+from crewboard.terminal.dialogs.pick import Choice, PickOrName
 from crewboard.terminal.doing.entry_form import write_entry
 
 _LATER, OTHER = "~later", "~other"
+NEW_PLACE = "a new place"
 _MOST = 12  # places offered: more than that are typed
 
 
@@ -38,7 +39,7 @@ async def place_old_piece(app: BoardApp, one: Unplaced) -> bool:
         *(Choice(how, how) for how in HOW_GONE),
         Choice(_LATER, "not known yet", "it stays on the list of gaps"),
     ]
-    answer = await app.push_screen_wait(PickOne(title, choices))
+    answer = await app.push_screen_wait(PickOrName(title, choices, new=NEW_PLACE))
     match answer:
         case None:
             return False

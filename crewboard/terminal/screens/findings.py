@@ -15,7 +15,14 @@ from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.telling.pictures import files_of_entry, shown_by_key
-from crewboard.telling.record_entries import WAIT_ROW, By, entries_of, entry_beside, record_rows
+from crewboard.telling.record_entries import (
+    WAIT_ROW,
+    By,
+    entries_of,
+    entry_beside,
+    on_what,
+    record_rows,
+)
 from crewboard.terminal.jot_keys import COMES_OF_IT_KEYS, JOT_KEYS, JotKeys
 from crewboard.terminal.page import PageWithBeside
 from crewboard.terminal.picture_keys import PICTURES_SHOWN_KEY, PictureKeys
@@ -40,8 +47,9 @@ class FindingsPage(PictureKeys, JotKeys, PageWithBeside):
         "layers of paint, earlier repairs, departures from how it was built, patterns, old "
         "photographs and papers. The left and right arrows put them by kind, by component and "
         "piece, or by day; / finds a piece, a component, a kind or a word.",
-        "j jots something down. Enter on a finding asks what comes of it: a task, a hold, a piece "
-        "kept for ever, an order; each names the finding. Enter on anything else shows all of it.",
+        "j jots something down on what the entry under the cursor is on. Enter on a finding asks "
+        "what comes of it: a task, a hold, a piece kept for ever, an order; each names the "
+        "finding. Enter on anything else shows all of it.",
         "e corrects an entry with a new one that names it, Delete takes it back; what was written "
         "stays to be read on the page of the logbook.",
     )
@@ -117,9 +125,10 @@ class FindingsPage(PictureKeys, JotKeys, PageWithBeside):
 
     @property
     def jotted_of(self) -> Of:
+        """What the entry under the cursor is on, where it is on something."""
         from crewboard.terminal.doing.jot import Of
 
-        return Of()
+        return Of(*on_what(self.board, self._entries.get(self._rows.at)))
 
     def action_comes_of_it(self, way: str) -> None:
         """A task, a hold, a piece kept for ever or an order, of the finding under the cursor."""
