@@ -8,7 +8,7 @@ from typing import NamedTuple
 from urllib.parse import quote
 
 from crewboard.legible import legible
-from crewboard.telling.report import PictureShown, picture_in_words
+from crewboard.telling.report import PictureShown
 
 _SHOWN_AS_PICTURE = (".jpg", ".jpeg", ".png", ".gif", ".webp", ".svg", ".avif")
 
@@ -23,9 +23,10 @@ class Album(NamedTuple):
 
 
 def figure(shown: PictureShown, album: Album | None, escaped: Callable[[str], str]) -> str:
-    """A picture with its words. Of what is no picture (a recording), or cannot be shown, only the
-    name is printed, with the reason."""
-    name, why = escaped(picture_in_words(shown)), ""
+    """A picture with its words, below them its path. Of what is no picture (a recording), or
+    cannot be shown, only these are printed, with the reason."""
+    path, why = f'<span class="says">{escaped(shown.file)}</span>', ""
+    name = f"{escaped(shown.words)}<br>{path}" if shown.words else path
     if album is not None and shown.file.lower().endswith(_SHOWN_AS_PICTURE):
         why = album.wrong(shown.file)
         if not why:

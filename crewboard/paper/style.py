@@ -65,7 +65,7 @@ li.n {{ list-style: none; text-indent: -4.5mm; }}
 .ruled tr {{ break-inside: avoid; }}
 .ruled .right {{ text-align: right; font-variant-numeric: tabular-nums; }}
 .ruled td.right, .ruled td.kept {{ white-space: nowrap; }}
-.pictures {{ display: flex; flex-wrap: wrap; gap: 3mm; margin: 1mm 0 2mm; }}
+.pictures {{ display: flex; flex-wrap: wrap; gap: 3mm; margin: 1mm 0 2mm; break-before: avoid; }}
 figure {{ margin: 0; width: 56mm; break-inside: avoid; }}
 figure img {{ max-width: 100%; max-height: 60mm; border: .5pt solid #666; }}
 figcaption {{ font-size: 8pt; line-height: 1.2; overflow-wrap: anywhere; }}

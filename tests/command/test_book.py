@@ -178,6 +178,15 @@ def test_pictures_of_any_name_are_shown_and_their_names_are_text(shop: AShop) ->
     assert "line\u240abreak.jpg" in "".join(told.split())
 
 
+def test_below_a_picture_stand_its_words_first_and_then_its_path(shop: AShop) -> None:
+    page = _book_page(shop)
+    ((words, path),) = re.findall(r"<figcaption>(.*?)<br>(.*?)</figcaption>", page)
+    (shown,) = re.findall('<img src="([^"]*)" alt="([^"]*)"', page)
+    assert words == shown[1] != ""
+    assert re.sub("<.*?>", "", path) in unquote(shown[0])
+    assert "break-before: avoid" in page  # it does not go to the next sheet alone
+
+
 def test_what_cannot_be_shown_has_a_sentence_in_its_place(shop: AShop) -> None:
     pictures, day = shop.folder / "pictures", shop.folder / f"days/2026/{shop.day}.toml"
     (shop.folder.parent / "secret.jpg").write_bytes(b"\xff\xd8\xff\xe0")
