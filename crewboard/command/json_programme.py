@@ -16,6 +16,7 @@ def programme_form(board: Board, made: Made) -> Form:
             **day._asdict(),
             "openings": [{"opens": o.opens, "closes": o.closes} for o in day.openings],
             "turns": [turn._asdict() for turn in day.turns],
+            "small": [job._asdict() for job in day.small],
             "due": [due._asdict() for due in its.due],
             "must_be_there": [
                 {**thing._asdict(), "hold": thing.hold.id if thing.hold is not None else ""}

@@ -40,9 +40,11 @@ def programme_sheet(board: Board, days: int = USUAL_DAYS) -> Sheet:
     """The next work days; each is a chapter."""
     made = make(board, days)
     beside = around(board, made)
-    chapters, asked = [], set[AskToCome]()
+    chapters: list[Chapter] = []
+    asked = set[AskToCome]()
     for day, its in zip(made.programme.days, beside, strict=True):
-        chapters.append(_day(board, day, its._replace(ask=_not_yet_asked(its.ask, asked))))
+        its = its._replace(ask=_not_yet_asked(its.ask, asked))
+        chapters.append(_day(board, day, its, first=not chapters))
     if not chapters:
         chapters = [Chapter("No work day is planned", (Line("Name some in vehicle.toml."),))]
     title = _title(len(made.programme.days))
@@ -86,18 +88,19 @@ def _not_yet_asked(some: Iterable[AskToCome], asked: set[AskToCome]) -> tuple[As
     return new
 
 
-def _day(board: Board, day: DayOfWork, beside: Around) -> Chapter:
+def _day(board: Board, day: DayOfWork, beside: Around, *, first: bool) -> Chapter:
     hours = listed(map(str, day.openings))
-    heading = f"{day_in_words(day.date)}, {hours} ({_expected(day)})"
+    heading = f"{day_in_words(day.date)}, {hours} ({_expected(day)}{_own_plan(day, first)})"
     lines = [
         *_due(board, beside.due),
         *_must_be(board, beside.must_be),
         *_turns(board, day),
+        *_of_its_own_plan(board, day),
         *(_ask(board, ask) for ask in beside.ask),
     ]
     if not day.people:
         lines.append(Line("Nobody is expected: ask who comes.", "caution"))
-    elif not day.turns:
+    elif not (day.turns or day.small):
         lines.append(Line("There is nothing that those expected could do.", "caution"))
     elif day.idle:
         lines.append(
@@ -113,6 +116,23 @@ def _expected(day: DayOfWork) -> str:
         return f"{people} expected"
     usually = f"{people - said} usually come{'s' if people - said == 1 else ''}"
     return f"{said} expected, {usually}" if said else usually
+
+
+def _own_plan(day: DayOfWork, first: bool) -> str:
+    """What the first day runs by, or where that is made."""
+    if day.planned_at is not None:
+        return f"; by the plan taken over at {day.planned_at:%H:%M}"
+    return "; its own plan is made with the day plan" if first else ""
+
+
+def _of_its_own_plan(board: Board, day: DayOfWork) -> Iterator[Line]:
+    """The small jobs of its own plan, and what cannot go on as that has it."""
+    for job in day.small:
+        names = listed(short_names(board.plan, job.people))
+        yield Line(f"{names}: {job.what}", "plain", 0, f"{job.start:%H:%M}")
+    if day.otherwise:
+        told = f"not as it was taken over: {titled(board.plan, day.otherwise)}"
+        yield Line(told, "caution", 0, "make the day plan anew:")
 
 
 # --- the work ------------------------------------------------------------------------------------

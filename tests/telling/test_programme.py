@@ -7,7 +7,7 @@ from time import process_time
 
 import pytest
 
-from crewboard.logbook.acts import Expected, Reading
+from crewboard.logbook.acts import Expected, Planned, Reading, SignIn
 from crewboard.order.programme.around import around
 from crewboard.order.programme.programme import make, programme
 from crewboard.paper.page import sheet_page
@@ -44,11 +44,29 @@ def test_a_day_is_read_from_top_to_bottom() -> None:
     glue = task("c/glue", 4, title="Glue the doors", least_people=2, hold=hold("clamp", "2 days"))
     said = logbook((datetime(2026, 5, 2, 8), Expected("ada")))
     text = _text(programme_sheet(board(_plan(glue), log=said), 2))
-    assert "Sat 2 May 2026, 09:00 to 16:00 (1 expected, 1 usually comes)" in text
+    assert "Sat 2 May 2026, 09:00 to 16:00 (1 expected, 1 usually comes; its own plan" in text
     assert '09:00 Ada and Tom: "Glue the doors" (2 h)' in text
     assert "then in clamps until Mon 4 May 11:00, then look at it" in text
     second = text.partition("Sat 9 May")[2]
     assert 'falls due: look at "Glue the doors" (Mon 4 May)' in second
+
+
+def test_the_first_day_says_by_what_plan_it_runs_or_where_that_is_made() -> None:
+    of = _plan(task("c/saw", 2, title="Saw the laths"), task("c/far", 2))
+    open_yet = _text(programme_sheet(board(of), 2))
+    assert open_yet.count("its own plan is made with the day plan)") == 1
+    nine, noon = datetime(2026, 5, 2, 9), datetime(2026, 5, 2, 12)
+    turn = Planned(("tom",), nine.time(), noon.time(), "c/saw", taking="1 09:00 ada")
+    sweep = Planned(("ada",), nine.time(), noon.time(), what="sweep", taking="1 09:00 ada")
+    log = logbook(*((nine, act) for act in (turn, sweep)))
+    first = _text(programme_sheet(board(of, log=log), 2)).partition("Sat 9 May")[0]
+    assert "; by the plan taken over at 09:00)" in first
+    assert '09:00 Tom: "Saw the laths" (3 h, not finished by then)' in first
+    assert "09:00 Ada: sweep" in first
+    assert "make the day plan anew" not in first
+    gone = logbook((nine, SignIn("ada")), (nine, turn))
+    text = _text(programme_sheet(board(of, log=gone), 1))
+    assert 'make the day plan anew: not as it was taken over: "Saw the laths"' in text
 
 
 def test_who_is_wanted_is_said_once_with_who_could_come() -> None:

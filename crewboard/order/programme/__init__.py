@@ -5,6 +5,7 @@
     apart.py      which jobs are not on one day, because of their dangers
     crews.py      people for a job, by the rules of `order/may`
     frame.py      what courses of work are made from, and what one is
+    taken_over.py the first day by its own plan, where a lead took one over
     serial.py     an order of the jobs becomes a course of work: each as early as it can be
     best_spell.py of the spells that an opening has for a job, the best one
     worth.py      which of two courses a lead would sign

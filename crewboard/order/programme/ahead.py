@@ -54,6 +54,9 @@ class DaysAhead(NamedTuple):
     def moment(self, minute: int) -> datetime:
         return self.base + timedelta(minutes=minute)
 
+    def minute(self, moment: datetime) -> int:
+        return int((moment - self.base).total_seconds() // 60)
+
     @property
     def ends(self) -> int:
         """The minute at which the last of the days is over: midnight after it."""

@@ -14,7 +14,7 @@ from crewboard.order.may.moment import temporary_before
 from crewboard.order.may.needs import CertificateOf, Needs
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.may.people import why_nobody
-from crewboard.order.programme.ahead import BLOCK, DayAhead
+from crewboard.order.programme.ahead import DayAhead
 from crewboard.order.programme.frame import ready_at
 from crewboard.order.programme.jobs import TaskAhead
 from crewboard.order.programme.programme import Made
@@ -89,13 +89,10 @@ def _due(board: Board, made: Made, number: int) -> Iterator[Due]:
     for hold in board.stopping():
         if hold.until is not None and hold.asks and since <= hold.until < until:
             yield Due("look", hold.task, hold.until, hold.id)
-    for spell in made.course.spells:
-        job, end = made.frame.jobs[spell.job], spell.end
-        minute = made.course.finished.get(spell.job)
-        if job.hold is None or job.hold.lasts is None or not job.look or minute is None:
-            continue
-        if minute == made.frame.ahead.starts[end - 1] + BLOCK:
-            over = board.plan.clock.add(made.frame.ahead.moment(minute), job.hold.lasts)
+    for finished, ended in made.course.finished.items():
+        job = made.frame.jobs[finished]
+        if job.hold is not None and job.hold.lasts is not None and job.look:
+            over = board.plan.clock.add(made.frame.ahead.moment(ended), job.hold.lasts)
             if since <= over < until:
                 yield Due("look", job.task.id, over)
     for account in board.stock.all():

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.order.ahead.waits import HoldLengths
+from crewboard.order.day_plan.proposal import Placed, SmallJob
 from crewboard.order.programme.ahead import DaysAhead, free_blocks
 from crewboard.order.programme.apart import KeptApart
 from crewboard.order.programme.crews import Crews
@@ -32,6 +34,26 @@ class CourseOfWork(NamedTuple):
     left: tuple[int, ...]
 
 
+class AsPlanned(NamedTuple):
+    """Work of the first day as its own plan has it, for those who are there."""
+
+    spell: Spell
+    placed: Placed
+
+
+class FirstDay(NamedTuple):
+    """What the first day runs by, where a lead took a plan of it over, `at` that moment. `small`
+    jobs that are not over; `kept` of its work, in order; `otherwise` the tasks that cannot go on as
+    they are placed any more. Of other work only `also` is done that day: what people are on, what
+    has to be begun by some time, and what the plan has had and is not finished."""
+
+    at: datetime | None = None
+    small: tuple[SmallJob, ...] = ()
+    kept: tuple[AsPlanned, ...] = ()
+    otherwise: tuple[str, ...] = ()
+    also: frozenset[int] = frozenset()
+
+
 class CourseFrame(NamedTuple):
     """What is the same in every course. `free`: of each block who is there. `jigs`: jig -> how many
     there are; `taken`: those that holds of finished work have, and until when. `next_open`: when
@@ -48,6 +70,11 @@ class CourseFrame(NamedTuple):
     next_open: int
     behind: tuple[tuple[int, ...], ...]
     kept_alone: tuple[tuple[int, ...], ...]
+    first: FirstDay | None = None
+
+    def clear_of(self, job: TaskAhead, finish: int) -> int:
+        """The minute at which the hold of a job that is finished then is over."""
+        return self.lengths.ends(job.hold, finish, look=job.look) if job.hold else finish
 
 
 def frame_of(

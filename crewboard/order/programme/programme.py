@@ -7,12 +7,20 @@ from typing import NamedTuple
 
 from crewboard.order.ahead.calendar_path import CalendarPath, calendar_path
 from crewboard.order.board import Board
+from crewboard.order.day_plan.proposal import Placed, SmallJob
 from crewboard.order.programme.ahead import BLOCK, work_days_ahead
 from crewboard.order.programme.apart import jobs_apart
 from crewboard.order.programme.crews import Crews
-from crewboard.order.programme.frame import CourseFrame, CourseOfWork, Spell, frame_of
+from crewboard.order.programme.frame import (
+    CourseFrame,
+    CourseOfWork,
+    FirstDay,
+    Spell,
+    frame_of,
+)
 from crewboard.order.programme.jobs import jobs_ahead
 from crewboard.order.programme.serial import course_of
+from crewboard.order.programme.taken_over import with_first_day
 from crewboard.order.programme.worth import CourseScale, Worth
 from crewboard.plan.workdays import Opening
 
@@ -43,7 +51,9 @@ class TurnAtWork(NamedTuple):
 
 class DayOfWork(NamedTuple):
     """What would be done on a work day. `people` are here or expected, `said` those of them who are
-    here or said that they come, `idle` those for whom there is nothing."""
+    here or say that they come, `idle` those for whom there is nothing. `planned_at`: when its own
+    plan was taken over, which it then follows, with the `small` jobs of that; `otherwise` are the
+    tasks that cannot go on as that has them any more."""
 
     date: date
     openings: tuple[Opening, ...]
@@ -51,6 +61,9 @@ class DayOfWork(NamedTuple):
     said: tuple[str, ...]
     turns: tuple[TurnAtWork, ...]
     idle: tuple[str, ...]
+    planned_at: datetime | None = None
+    small: tuple[SmallJob, ...] = ()
+    otherwise: tuple[str, ...] = ()
 
 
 class Programme(NamedTuple):
@@ -97,7 +110,7 @@ def frame_ahead(board: Board, path: CalendarPath, days: int) -> CourseFrame:
         for task in by
         if task not in here
     ]
-    return frame_of(
+    frame = frame_of(
         ahead,
         jobs,
         Crews(ahead, jobs),
@@ -107,6 +120,7 @@ def frame_ahead(board: Board, path: CalendarPath, days: int) -> CourseFrame:
         path.lengths,
         path.time.open_from(ahead.ends),
     )
+    return with_first_day(frame)
 
 
 def _days(board: Board, frame: CourseFrame, course: CourseOfWork) -> list[DayOfWork]:
@@ -114,12 +128,43 @@ def _days(board: Board, frame: CourseFrame, course: CourseOfWork) -> list[DayOfW
     for number, day in enumerate(frame.ahead.days):
         blocks = [s for s in frame.ahead.sittings if s.day == number]
         first, end = blocks[0].first, blocks[-1].end
-        on_day = [s for s in course.spells if first <= s.first < end]
-        turns = tuple(_turn(board, frame, course, spell) for spell in on_day)
+        own = frame.first if number == 0 and frame.first is not None else FirstDay()
+        kept = {one.spell.job: one.placed for one in own.kept}
+        turns = [_as_placed(board, frame, job, placed) for job, placed in kept.items()]
+        on_day = [s for s in course.spells if first <= s.first < end and s.job not in kept]
+        turns += [_turn(board, frame, course, spell) for spell in on_day]
+        turns.sort(key=lambda turn: turn.start)
         busy = {who for turn in turns for who in turn.people}
+        busy.update(who for job in own.small for who in job.people)
         idle = tuple(who for who in day.people if who not in busy)
-        found.append(DayOfWork(day.date, day.openings, day.people, day.said, turns, idle))
+        told = DayOfWork(day.date, day.openings, day.people, day.said, tuple(turns), idle)
+        found.append(told._replace(planned_at=own.at, small=own.small, otherwise=own.otherwise))
     return found
+
+
+def _as_placed(board: Board, frame: CourseFrame, number: int, placed: Placed) -> TurnAtWork:
+    """A turn as the day's own plan has it, with its own times."""
+    job, breaks = frame.jobs[number], board.plan.vehicle.shop.breaks
+    day = placed.start.date()
+    pauses = [(datetime.combine(day, b.begins), datetime.combine(day, b.ends)) for b in breaks]
+    idle = (min(placed.end, ends) - max(placed.start, begins) for begins, ends in pauses)
+    worked = placed.end - placed.start - sum((max(timedelta(), i) for i in idle), timedelta())
+    hold = job.hold if placed.finishes else None
+    watched = timedelta(minutes=job.before_closing) if placed.watch else timedelta()
+    return TurnAtWork(
+        placed.task,
+        (*(who for who in placed.people if who not in placed.watch), *placed.watch),
+        placed.start,
+        placed.end,
+        placed.finishes,
+        board[placed.task].state == "under way",
+        worked / timedelta(hours=1),
+        hold is not None,
+        board.plan.clock.add(placed.end, hold.lasts) if hold and hold.lasts else None,
+        hold is not None and job.look,
+        placed.watch,
+        placed.end + watched if watched else None,
+    )
 
 
 def _turn(board: Board, frame: CourseFrame, course: CourseOfWork, spell: Spell) -> TurnAtWork:

@@ -15,7 +15,14 @@ from typing import NamedTuple
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.programme.ahead import BLOCK, Sitting
 from crewboard.order.programme.best_spell import BestSpell
-from crewboard.order.programme.frame import CourseFrame, CourseOfWork, Spell, is_let_go, ready_at
+from crewboard.order.programme.frame import (
+    AsPlanned,
+    CourseFrame,
+    CourseOfWork,
+    Spell,
+    is_let_go,
+    ready_at,
+)
 from crewboard.order.programme.jobs import TaskAhead
 from crewboard.plan.duration import Duration
 
@@ -84,6 +91,8 @@ class _Serial:
 
     def course(self) -> CourseOfWork:
         jobs = self.frame.jobs
+        if self.frame.first is not None:
+            self._keep(self.frame.first.kept)
         eligible = [(self.rank[n], n) for n in range(len(jobs)) if self._may_begin(n)]
         eligible.sort()
         seen, passed = {number for _, number in eligible}, set[int]()
@@ -108,6 +117,29 @@ class _Serial:
     def _may_begin(self, number: int) -> bool:
         return is_let_go(self.frame.jobs[number], self.state.finished)
 
+    def _is_open_to(self, number: int, sitting: Sitting) -> bool:
+        """Whether it is not left out of a first day that has a plan of its own."""
+        return bool(sitting.day) or self.frame.first is None or number in self.frame.first.also
+
+    # --- the first day by its own plan -----------------------------------------------------------
+
+    def _keep(self, kept: Sequence[AsPlanned]) -> None:
+        """Put the work of the first day in as its own plan has it."""
+        for spell, placed in kept:
+            job = self.frame.jobs[spell.job]
+            if spell.first < spell.end:
+                self._occupy(spell)
+            if placed.finishes:
+                self._finish(spell.job, self.frame.ahead.minute(placed.end))
+                self.state.tried.add(spell.job)
+            else:
+                done = job.done(spell.crew.bit_count(), spell.end - spell.first)
+                self.state.left[spell.job] = max(1, job.need - done)
+        for spell, placed in kept:
+            for soon in self.frame.jobs[spell.job].soon if placed.finishes else ():
+                if not self._is_followed(spell.job, soon.job, soon.span):
+                    self.state.tried.discard(soon.job)  # too late, but done nevertheless
+
     # --- placing -------------------------------------------------------------------------------
 
     def _place(self, number: int, begin_by: int | None = None) -> None:
@@ -117,7 +149,7 @@ class _Serial:
         ready = ready_at(job, state.finished, state.clear)
         assert ready is not None
         for sitting in self.frame.ahead.sittings:
-            if sitting.closes <= ready:
+            if sitting.closes <= ready or not self._is_open_to(number, sitting):
                 continue
             begun = number in self.state.spells
             spell = self._best(number, sitting, ready, None if begun else begin_by)
@@ -152,6 +184,15 @@ class _Serial:
 
     def _put(self, spell: Spell) -> None:
         state, job = self.state, self.frame.jobs[spell.job]
+        self._occupy(spell)
+        done = job.done(spell.crew.bit_count(), spell.end - spell.first)
+        state.left[spell.job] = max(0, state.left[spell.job] - done)
+        if not state.left[spell.job]:
+            self._finish(spell.job, self.frame.ahead.starts[spell.end - 1] + BLOCK)
+
+    def _occupy(self, spell: Spell) -> None:
+        """Its people, its place and its jigs are taken."""
+        state, job = self.state, self.frame.jobs[spell.job]
         for block in range(spell.first, spell.end):
             state.free[block] &= ~spell.crew
         for block in self._watched(job, spell, len(state.free)):
@@ -164,19 +205,16 @@ class _Serial:
             for jig in dict.fromkeys(job.task.uses):
                 state.jigs[jig].append((spell.job, _NEVER))
         state.spells.setdefault(spell.job, []).append(spell)
-        done = job.done(spell.crew.bit_count(), spell.end - spell.first)
-        state.left[spell.job] = max(0, state.left[spell.job] - done)
-        if not state.left[spell.job]:
-            finish = self.frame.ahead.starts[spell.end - 1] + BLOCK
-            state.finished[spell.job] = finish
-            state.clear[spell.job] = clear = self._clear(job, finish)
-            for jig in dict.fromkeys(job.task.uses):
-                state.jigs[jig] = [
-                    (by, clear if by == spell.job else until) for by, until in state.jigs[jig]
-                ]
 
-    def _clear(self, job: TaskAhead, finish: int) -> int:
-        return self.frame.lengths.ends(job.hold, finish, look=job.look) if job.hold else finish
+    def _finish(self, number: int, finish: int) -> None:
+        state, job = self.state, self.frame.jobs[number]
+        state.left[number] = 0
+        state.finished[number] = finish
+        state.clear[number] = clear = self.frame.clear_of(job, finish)
+        for jig in dict.fromkeys(job.task.uses):
+            state.jigs[jig] = [
+                (by, clear if by == number else until) for by, until in state.jigs[jig]
+            ]
 
     # --- the best spell in a sitting -----------------------------------------------------------
 
@@ -226,7 +264,7 @@ class _Serial:
         if not job.alone:
             return True
         finish = self.frame.ahead.starts[spell.end - 1] + BLOCK
-        clear, starts = self._clear(job, finish), self.frame.ahead.starts
+        clear, starts = self.frame.clear_of(job, finish), self.frame.ahead.starts
         return not any(
             finish < starts[other.end - 1] + BLOCK and starts[other.first] < clear
             for then in job.alone
