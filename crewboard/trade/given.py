@@ -46,7 +46,8 @@ class Ask(NamedTuple):
     """One thing that a kind of reckoning asks for.
 
     `otherwise` is what is taken where nobody says it, as it would be typed: the answer then says
-    so. `fills` names what a task, its pieces or the last shop reading can say of it.
+    so. `fills` names what a task, its pieces or the last shop reading can say of it; where `unless`
+    is typed that says it already, and what the folder knows is left out.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Ask(NamedTuple):
     otherwise: str = ""
     words: tuple[str, ...] = ()
     fills: str = ""
+    unless: str = ""
 
     @property
     def called(self) -> str:
@@ -74,6 +76,12 @@ class Known(NamedTuple):
 
     typed: str
     where: str
+
+    @property
+    def age(self) -> str:
+        """ "7 days" of what was read so long ago; empty of all else."""
+        *_, last = self.where.rpartition(", ")
+        return last.removesuffix(" old") if last.endswith(" old") else ""
 
 
 class Given(NamedTuple):

@@ -256,3 +256,12 @@ def test_the_svg_is_to_scale_and_says_what_it_shows() -> None:
     assert widths == pytest.approx([w / sum(shares) * 680 for w in shares], abs=0.02)
     assert drawing.result[0] in svg
     assert svg.count(">old<") == 1
+
+
+def test_what_is_off_by_less_than_is_shown_is_neither_nothing_nor_ripped() -> None:
+    """A gap of 3 mm among inches: 2 x 6 in and the gap are 307.8 mm, 12 1/8 in are 307.975."""
+    laid = answer("boards", "imperial", width="12 1/8", gap="3 mm", stock="2 x 6 in")
+    assert "less than 1/32 in under" in laid.result[0]
+    assert any("less than a saw cuts" in line for line in laid.result)
+    metric = answer("boards", width="203.02 mm", gap="3 mm", stock="2 x 100 mm")
+    assert "less than 0.1 mm under" in metric.result[0]

@@ -12,6 +12,9 @@ from hypothesis import strategies as st
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH
 from crewboard.trade.dew import dew_point, humidity_by_wet_bulb
+from crewboard.trade.given import Given, Known
+from crewboard.trade.kind import reckon
+from crewboard.trade.kinds import kind_named
 from crewboard.trade.kinds.cure import GAS, counts_for, energy_of
 from crewboard.trade.wood import SPECIES, at_rest, change_outside, coefficient
 from tests.long_form import cases
@@ -183,6 +186,16 @@ def test_a_wet_bulb_says_the_humidity() -> None:
     assert abs(float(str(good.figures["dew_point_c"])) - 14.73) < 0.2
     assert any("wet bulb" in s.says and s.mark == "from memory" for s in good.sources)
     assert any("read together" in line for line in good.assumes)
+
+
+def test_air_that_was_read_long_ago_is_said_in_the_answer_itself() -> None:
+    where = "shop reading of Sat 25 Apr 2026 09:23"
+    kind, typed = kind_named("may-we-coat"), {"surface": "12", "temperature": "14"}
+    for stands, old in ((f"{where}, 7 days old", True), (where, False)):
+        given = Given(typed, known={"humidity": Known("71 %", stands)})
+        coat = reckon(kind, given)
+        assert coat.result[0].endswith("(air read 7 days ago)") is old
+        assert any("read it again" in line for line in coat.cautions) is old
 
 
 @drawn(st.floats(5, 45), st.floats(20, 100))

@@ -30,7 +30,8 @@ def filled_in(board: Board, kind: KindOfReckoning, typed: Mapping[str, str], of:
     """What was typed, and what is known by now of what was not. What was typed as empty is not
     known. Raises Unread where the wood by which the shop's own bends are chosen is missing."""
     known = known_for(kind, facts_of(board, *of))
-    known = {name: fact for name, fact in known.items() if typed.get(name) != ""}
+    said = {a.name for a in kind.asks if a.unless and typed.get(a.unless, "").strip()}
+    known = {n: fact for n, fact in known.items() if typed.get(n) != "" and n not in said}
     given = Given(typed, board.plan.vehicle.units, known, asks=kind.asks)
     if not kind.from_bends:
         return given

@@ -120,8 +120,15 @@ def _mirrored(lay: Lay) -> str:
 
 
 def _off(lay: Lay, units: str) -> str:
-    said = [f"{shown(abs(off), units)} {'over' if off > 0 else 'under'}" for off in lay.off if off]
+    said = [f"{_apart(off, units)} {'over' if off > 0 else 'under'}" for off in lay.off if off]
     return " and ".join(said) or "exact"
+
+
+def _apart(off: Fraction, units: str) -> str:
+    """How far it is off: never nothing, where it is only less than what is shown."""
+    told = shown(abs(off), units)
+    least = "1/32 in" if units == "imperial" else "0.1 mm"
+    return f"less than {least}" if told.startswith("about 0 ") else told
 
 
 def _ripped(deck: Deck, lay: Lay, units: str) -> Iterator[str]:
@@ -129,6 +136,9 @@ def _ripped(deck: Deck, lay: Lay, units: str) -> Iterator[str]:
     if deck.old or lay.exact:
         return
     (off,), (left, right) = lay.off, lay.edges
+    if _apart(off, units).startswith("less"):
+        yield "to fit: as they are, that is less than a saw cuts"
+        return
     if off < 0:
         joints = len(lay.boards) - 1
         joint = shown(-off / joints, units) if joints else ""

@@ -91,6 +91,8 @@ def _next(found: Fit, form: Curve, units: str) -> tuple[str, ...]:
     sharp, flat = reach
     what, low = form.with_radius(Fraction(sharp)).measure(units)
     high = "nearly straight" if flat is None else form.with_radius(Fraction(flat)).measure(units)[1]
+    if what == "rise":  # the sharper, the higher
+        low, high = high, low
     return (f"nine in ten of the next ones come to a {what} between {low} and {high}",)
 
 
@@ -100,7 +102,7 @@ def _same_stock(bends: Sequence[Bend]) -> tuple[str, ...]:
     said = ["the same stock, steamed, strapped and left on the form as those were"]
     if days:
         span = f"{days[0]}" if days[0] == days[-1] else f"{days[0]} to {days[-1]}"
-        said.append(f"as measured {span} days after the release")
+        said.append(f"as measured {span} {'day' if span == '1' else 'days'} after the release")
     if stored:
         said.append(f"stored as those were: {'; '.join(stored)}")
     return tuple(said)

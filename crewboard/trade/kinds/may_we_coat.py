@@ -1,11 +1,12 @@
 """May we coat now? Surface against dew point, and the limits of the label."""
 
+from collections.abc import Iterator
 from math import ceil
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import temperature
 from crewboard.trade.dew import MAGNUS, PSYCHROMETER, dew_point, humidity_by_wet_bulb
-from crewboard.trade.given import Ask, Given
+from crewboard.trade.given import Ask, Given, Known
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.reckoning import Reckoning, Source
 
@@ -32,11 +33,12 @@ def _answer(given: Given) -> Reckoning:
         if against
         else "by this rule the air is no hindrance"
     )
+    old = next((known.age for known in _read(given) if known.age), "")
     apart = abs(surface - dew)
     side = "above" if surface >= dew else "below"
     return Reckoning(
         (
-            first,
+            f"{first} (air read {old} ago)" if old else first,
             f"dew point {temperature(round(dew, 1), given.units)}, the surface "
             f"{_degrees(apart, given.units)} {side} it",
         ),
@@ -55,6 +57,7 @@ def _answer(given: Given) -> Reckoning:
             "air and surface stay so until the coat is dry: dew falls in the evening",
         ),
         (
+            *((f"the air was read {old} ago: read it again before you coat",) if old else ()),
             "the rule is for steel: on wood measure the moisture too, by the label",
             "what the label says of temperature, humidity and moisture goes before this",
             "this asks the air and nothing else: the task's checks stand as they are",
@@ -62,6 +65,13 @@ def _answer(given: Given) -> Reckoning:
         ("spray-coating",),
         {"dew_point_c": dew, "above_c": surface - dew, "hindered": bool(against)},
     )
+
+
+def _read(given: Given) -> Iterator[Known]:
+    """What of the air the folder knows, and nobody typed."""
+    for name in ("temperature", "humidity"):
+        if name in given.known and not given.typed.get(name, "").strip():
+            yield given.known[name]
 
 
 def _by_wet_bulb(given: Given, air: float) -> float:
@@ -103,7 +113,16 @@ KIND = KindOfReckoning(
     "May we coat now",
     (
         Ask("temperature", "temperature of the air", "temperature", fills="temperature"),
-        Ask("humidity", "its relative humidity, in %", "percent", False, fills="humidity"),
+        Ask(
+            "humidity",
+            "its relative humidity, in %",
+            "percent",
+            False,
+            "",
+            (),
+            "humidity",
+            "wet_bulb",
+        ),
         Ask("wet_bulb", "or its wet bulb, swung or fanned", "temperature", False),
         Ask("surface", "temperature of the surface", "temperature"),
     ),
