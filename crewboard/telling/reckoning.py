@@ -49,12 +49,14 @@ def asked_for(asked: Ask, known: Known | None) -> str:
 def answer_lines(
     kind: KindOfReckoning, answer: Reckoning, sheets: Mapping[str, Hazard], of_task: Iterable[str]
 ) -> Iterator[Line]:
-    """Result, how it came, what it assumes, cautions, what the sheets of its hazards and of its
-    task's say in a line, then each source with its mark."""
+    """Result, whether any of it is unverified, how it came, what it assumes, cautions, what the
+    sheets of its hazards and of its task's say in a line, then each source with its mark."""
     yield title(kind.title)
     first, *rest = answer.result
     yield Line(first, "strong", 2)
     yield from (Line(line, "plain", 2) for line in rest)
+    if any(source.mark == "from memory" for source in answer.sources):
+        yield Line("in part, as its sources say below", "caution", 0, "unverified:")
     yield from (Line(line, "faint", 0, "how:") for line in answer.how)
     yield from (Line(line, "faint", 0, "assumes:") for line in answer.assumes)
     yield from (Line(line, "caution", 0, "caution:") for line in answer.cautions)

@@ -232,3 +232,12 @@ def test_a_data_loggers_rows_tell_the_air_of_the_weeks(call: Shell, shop: Path) 
     assert form["figures"]["readings"] == 3
     later = call("reckon", shop, "moisture", "--json", "--at", "2026-07-01T09:00").form
     assert later["figures"]["readings"] == 0
+
+
+def test_an_answer_that_rests_on_what_nobody_verified_says_so_below_its_result(
+    call: Shell, shop: Path
+) -> None:
+    """The wood handbook's minutes an inch are from memory; that an inch is 25.4 mm is verified."""
+    steaming = call("reckon", shop, "steaming", "--given", "thickness=26 mm").out.splitlines()
+    assert steaming[2].startswith("unverified: in part")
+    assert "unverified" not in call("reckon", shop, "length", "--given", "length=1 in").out

@@ -220,7 +220,7 @@ class WorkDayPage(TaskKeys):
         kind, mark, rest = row.id.partition(":")
         below = (*row.below, *row.below_in_full)
         if row.id.startswith(STEAM_ROW) and not self.has_class("-wide"):
-            yield Line(f"{row.cells[1]}, {row.cells[2]}", "strong")  # the row is cut
+            yield Line(row.cells[1], "strong")  # which the row has no room for
         together = row.id != WAITING_ROW and not self.has_class("-wide")
         yield from map(Line, ["; ".join(below)] if together and below else below)
         if row.id.startswith(STEAM_ROW):

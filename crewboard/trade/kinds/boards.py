@@ -44,17 +44,17 @@ def _answer(given: Given) -> Reckoning:
     lay = ways[number - 1]
     boards = drawn_boards(lay, deck.gap)
     others = [way for at, way in enumerate(ways, 1) if at != number][:_OTHERS]
-    first = _told(deck, lay, given.units)
+    first, fitted = _told(deck, lay, given.units), tuple(_ripped(deck, lay, given.units))
     return Reckoning(
         (
             first,
-            *_ripped(deck, lay, given.units),
+            *fitted,
             *_bought(given, lay),
             f"{_how_many(found, len(ways))}{_within(deck, found, given)}",
             *(f"way {ways.index(way) + 1}: {_told(deck, way, given.units)}" for way in others),
         ),
         (_asked(deck, given.units),),
-        (RULE, ORDER, RIP),
+        (RULE, ORDER, *((RIP,) if any("rip" in line for line in fitted) else ())),
         ("widths as they lie, without the tongue",),
         (
             *((f"only the first {MOST} ways were looked at",) if found.more else ()),
