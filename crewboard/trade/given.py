@@ -185,9 +185,13 @@ def exact(typed: str) -> Fraction:
 
 
 def _whole(typed: str) -> int:
-    number = exact(typed)
+    no_count = Unread(f'"{typed}" is not a count', "write a whole number")
+    try:
+        number = exact(typed)
+    except Unread:
+        raise no_count from None
     if number.denominator != 1 or number > 1_000_000:
-        raise Unread(f'"{typed}" is not a count', "write a whole number")
+        raise no_count
     return int(number)
 
 

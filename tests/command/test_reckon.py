@@ -241,3 +241,10 @@ def test_an_answer_that_rests_on_what_nobody_verified_says_so_below_its_result(
     steaming = call("reckon", shop, "steaming", "--given", "thickness=26 mm").out.splitlines()
     assert steaming[2].startswith("unverified: in part")
     assert "unverified" not in call("reckon", shop, "length", "--given", "length=1 in").out
+
+
+def test_a_count_that_is_none_is_asked_as_a_whole_number(call: Shell, shop: Path) -> None:
+    for typed in ("2x", "1.5"):
+        given = ("area=1 m2", f"coats={typed}", "rate=8 m2/l")
+        ended = call("reckon", shop, "coats", "--given", *given)
+        assert f'"{typed}" is not a count; write a whole number' in ended.err
