@@ -88,6 +88,15 @@ def test_the_last_reading_fills_in_the_air(call: Shell, shop: Path) -> None:
     assert "temperature=" in before.out  # nobody had read it yet: so it asks
 
 
+def test_an_imperial_folder_has_the_air_in_fahrenheit(call: Shell, shop: Path) -> None:
+    """12.5 °C are 54.5 °F exactly."""
+    vehicle = shop / "vehicle.toml"
+    vehicle.write_text(vehicle.read_text().replace("[", 'units = "imperial"\n[', 1))
+    form = call("reckon", shop, "moisture", "--json", *AT[:2]).form
+    assert form["known"][0].startswith("temperature = 54.5 °F | shop reading")
+    assert any(line.startswith("readings = 54.5 °F 70 %") for line in form["known"])
+
+
 def test_what_is_typed_goes_before_what_is_known(call: Shell, shop: Path) -> None:
     given = ("--given", "temperature=20", "humidity=65")
     form = call("reckon", shop, "moisture", *given, "--json").form

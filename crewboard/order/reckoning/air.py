@@ -8,6 +8,7 @@ from crewboard.logbook.acts import Reading
 from crewboard.logbook.logged import LoggedRow
 from crewboard.order.board import Board
 from crewboard.order.said import day_and_time, day_in_words, how_long
+from crewboard.plan.units import temperature
 from crewboard.trade.given import Known
 
 _WEEKS, _FRESH = timedelta(weeks=6), timedelta(hours=2)
@@ -25,18 +26,21 @@ class _Air(NamedTuple):
 def air_of(board: Board) -> Iterator[tuple[str, Known]]:
     """The last of each, however old: where it stands is said; and a day's air for each of the
     weeks, by the data logger where it has the day."""
+    units = board.plan.vehicle.units
     read = sorted([*_readings(board), *_logged(board)], key=lambda air: air.at)
     for name, at in (("temperature", 1), ("humidity", 2)):
         last = next((air for air in reversed(read) if air[at] is not None), None)
         if last is not None:
-            typed = f"{last[at]:.10g} {'°C' if at == 1 else '%'}"
+            read_off = last.celsius if at == 1 else last.humidity
+            assert read_off is not None
+            typed = temperature(read_off, units) if at == 1 else f"{read_off:.10g} %"
             yield (
                 name,
                 Known(typed, f"{last.by} of {day_and_time(last.at)}{_old(board.at - last.at)}"),
             )
     days = [air for air in read if air.celsius is not None and air.humidity is not None]
     since = board.at - _WEEKS
-    told = list(_by_day([air for air in days if air.at > since]))
+    told = list(_by_day([air for air in days if air.at > since], units))
     if told:
         yield "readings", Known("; ".join(told), f"shop's air since {day_in_words(since)}")
 
@@ -63,7 +67,7 @@ def _middle(row: LoggedRow, measure: int) -> float | None:
     return None if low is None or high is None else (low + high) / 2
 
 
-def _by_day(read: list[_Air]) -> Iterator[str]:
+def _by_day(read: list[_Air], units: str) -> Iterator[str]:
     """A day's mean, of the logger's rows where it has any."""
     days: dict[date, list[_Air]] = {}
     for air in read:
@@ -72,4 +76,4 @@ def _by_day(read: list[_Air]) -> Iterator[str]:
         rows = [air for air in of_day if air.by == "data logger"] or of_day
         celsius = sum(air.celsius or 0 for air in rows) / len(rows)
         humidity = sum(air.humidity or 0 for air in rows) / len(rows)
-        yield f"{round(celsius, 1):g} °C {round(humidity, 1):g} %"
+        yield f"{temperature(round(celsius, 1), units)} {round(humidity, 1):g} %"
