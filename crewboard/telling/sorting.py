@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from crewboard.logbook.acts import Pictured
 from crewboard.logbook.record.waiting import FileWaiting
 from crewboard.order.board import Board
-from crewboard.order.said import component_name, listed, piece_name
+from crewboard.order.said import component_name, pieces_in_words
 from crewboard.telling.files_waiting import taken_in_words
 from crewboard.telling.line import Line
 from crewboard.telling.row import Row
@@ -46,7 +46,8 @@ def file_lines(
 
 
 def shown_in_words(board: Board, said: Pictured) -> str:
-    """ "before, Rib 3, the foot from behind"."""
-    of = [piece_name(board.plan, piece) for piece in said.pieces]
-    of = of or ([component_name(board.plan, said.component)] if said.component else [])
-    return ", ".join(part for part in (said.shows, listed(of), said.words) if part)
+    """ "before, Rib 3, the foot from behind", "after, Ribs 1-4, the whole side"."""
+    of = pieces_in_words(board.plan, said.pieces)
+    if not of and said.component:
+        of = component_name(board.plan, said.component)
+    return ", ".join(part for part in (said.shows, of, said.words) if part)

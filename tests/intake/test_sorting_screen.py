@@ -125,7 +125,7 @@ async def test_a_picture_shows_several_pieces_which_can_be_said_again(tmp_path: 
         await pilot.press("1", *"rib2", "space", *"roof", "enter")
         await reads(pilot, "it is of some pieces, or of one component", "[x] Rib 2", "[x] Roof")
         await pilot.press(*"roof", "space", *"rib4", "enter", "enter")
-        await reads(pilot, "IMG_02-", ".jpg: for what?", "=  again", "before, Rib 2 and Rib 4")
+        await reads(pilot, "IMG_02-", ".jpg: for what?", "=  again", "before, Ribs 2 and 4")
         await pilot.press("4")
         await reads(pilot, "IMG_02-", ".jpg: after", "Rib 2 and Rib 4")
         await pilot.press("enter", "enter")
