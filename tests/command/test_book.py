@@ -178,6 +178,22 @@ def test_pictures_of_any_name_are_shown_and_their_names_are_text(shop: AShop) ->
     assert "line\u240abreak.jpg" in "".join(told.split())
 
 
+def test_what_is_listed_of_a_piece_names_it_on_the_page_of_the_vehicle(shop: AShop) -> None:
+    before = ("--before", "frame/splice")
+    for command, *said in (
+        ("pattern", "curve"),
+        ("source", "yard"),
+        ("temporary", "props", *before),
+    ):
+        on_rib = ("--piece", "frame/ribs/2", *shop.at("11:00"), "--by", "ada")
+        kept = shop.call(command, shop.folder, *said, *on_rib)
+        assert kept.code == 0, kept.err
+    told = " ".join(shop.call("book", shop.folder, *shop.at("12:00")).out.split())
+    listed = told[told.index("Old photographs and papers") :]
+    for sentence in ("ource, Rib 2: yard", "attern, Rib 2: curve", "emporary, Rib 2: props"):
+        assert sentence in listed
+
+
 def test_below_a_picture_stand_its_words_first_and_then_its_path(shop: AShop) -> None:
     page = _book_page(shop)
     ((words, path),) = re.findall(r"<figcaption>(.*?)<br>(.*?)</figcaption>", page)

@@ -11,7 +11,7 @@ from crewboard.logbook.record.seen import Cited, OnComponent, OnPiece
 
 @entry(
     "pattern",
-    "pattern: {what}[, traced from {traced_from}][, kept {kept}]",
+    "pattern[, {piece}]: {what}[, traced from {traced_from}][, kept {kept}]",
     title="A pattern or form",
     heads="Patterns and forms",
     of_record=True,
@@ -78,7 +78,7 @@ class Departure(NamedTuple):
 
 @entry(
     "temporary",
-    "temporary: {what}[, to be undone before {before}]",
+    "temporary[, {piece}]: {what}[, to be undone before {before}]",
     title="Something temporary",
     heads="Temporary, to be undone",
     command=ByCommand(

@@ -147,7 +147,7 @@ class Layers(NamedTuple):
 
 @entry(
     "dated source",
-    "source: {what}[, of {dated}][, kept {kept}][, rights: {rights}]",
+    "source[, {piece}]: {what}[, of {dated}][, kept {kept}][, rights: {rights}]",
     title="An old photograph or paper",
     heads="Old photographs and papers",
     of_record=True,
