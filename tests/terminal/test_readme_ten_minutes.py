@@ -29,13 +29,15 @@ NINE = datetime(2026, 5, 2, 9, 0)
 
 class Step(NamedTuple):
     """One key of README: what is pressed before it, what it shows, what is pressed then, what that
-    shows, and what is pressed last. A number in `before` is the key of that place there."""
+    shows, and what is pressed last. A number in `before` is the key of that place there. `after`
+    has to be seen before the key itself is pressed."""
 
     shows: str
     before: tuple[str | int, ...] = ()
     then: tuple[str, ...] = ()
     so: str = ""
     last: tuple[str, ...] = ()
+    after: str = ""
 
 
 def paragraph(title: str) -> str:
@@ -114,6 +116,7 @@ MINUTES: dict[str, tuple[Step, ...]] = {
         Step("ieces", (), ("escape",)),
         Step("orrect", ("f6", "end"), ("escape",)),
         Step("", (), ("escape",)),
+        Step("taken over for", ("f9",), after="by what goes first"),
     ),
 }
 
@@ -123,6 +126,8 @@ async def play(pilot: Pilot[int], title: str) -> None:
     assert len(keys) == len(steps), f"{title}: README marks {keys}"
     for key, step in zip(keys, steps, strict=True):
         await pilot.press(*(keys[k] if isinstance(k, int) else k for k in step.before))
+        if step.after:
+            await reads(pilot, step.after)
         await pilot.press("question_mark" if key == "?" else key.lower())
         await reads(pilot, step.shows)
         if step.then:
