@@ -22,6 +22,7 @@ _HEAD = re.compile(r"([^:]{1,120}):\s*(\S.*)", re.DOTALL)
 _THOUGHT = re.compile(r"\bthought:", re.IGNORECASE)
 _NUMBERED = re.compile(r"(.*?[^\d\s,/-])[\s/]*(\d[\d\s,]*(?:(?:-|to|and)[\d\s,]+)*)")
 _ONE_OF = re.compile(r"[^\d:]{1,80}?[\s/]+\d+(?=[\s,;]|\.\s|\.?$)")
+_SOME_OF = re.compile(r"([^\d:]{1,80}?)[\s/]+\d+(?:\s*(?:-|to|and)\s*\d+)+(?=[\s,;]|\.?$)")
 _BREAKS = re.compile(r"[\s/_-]+")
 
 _WHOLE = ("vehicle", "the vehicle")
@@ -77,6 +78,13 @@ def _read(plan: Plan, names: _Names, number: int, line: str) -> Iterator[Dictate
         yield Dictated(number, _found(head[2]), nothing=head[1].strip())
         return
     found = _found(head[2] if head and things else line)
+    if not things and (some := _some_of(plan, line)):
+        several = _numbered(names, some)
+        for piece in several:
+            yield Dictated(number, _on_thing(plan, found, piece))
+        if not several:
+            yield Dictated(number, found, nothing=some)
+        return
     things = things or _begins_with(names, line)
     if not any(thing in plan.pieces for thing in things) and (nothing := _no_such(plan, line)):
         yield Dictated(number, found, nothing=nothing)
@@ -111,6 +119,14 @@ def _numbers_a_kind(plan: Plan, head: str) -> bool:
         if piece.number
     }
     return _as_called(match[1]) in kinds
+
+
+def _some_of(plan: Plan, line: str) -> str:
+    """The pieces with which the line begins, of a kind in the plural: "sashes 1 and 2" of "sashes
+    1 and 2 are dry". After one in the singular, "rib 3 and 4 nails", the number may be another."""
+    begins = _SOME_OF.match(line)
+    kinds = {_as_called(name.rpartition("/")[2]) for name in plan.several}
+    return begins[0] if begins and _as_called(begins[1]) in kinds else ""
 
 
 def _no_such(plan: Plan, line: str) -> str:

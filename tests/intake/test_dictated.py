@@ -148,6 +148,22 @@ def test_a_piece_that_there_is_not_is_asked_about_without_a_colon_too(
     assert not one.found.piece
 
 
+@pytest.mark.parametrize(
+    ("line", "pieces"),
+    [
+        ("ribs 1 and 2 are dry", ["cab/ribs/1", "cab/ribs/2"]),
+        ("Ribs 2-4, at the foot", ["cab/ribs/2", "cab/ribs/3", "cab/ribs/4"]),
+        ("rib 3 and 4 nails in it", ["cab/ribs/3"]),
+    ],
+)
+def test_several_pieces_are_told_without_a_colon_by_the_plural(
+    shop: Path, line: str, pieces: list[str]
+) -> None:
+    found = findings_of(shop, line)
+    assert [piece for piece, *_ in found] == pieces
+    assert {seen for _, _, seen, _ in found} == {line}
+
+
 @pytest.mark.parametrize("line", ["ribs 30x40 are odd", "Rib 3.5 is odd", "30 ribs", "oak 30 mm"])
 def test_other_numbers_ask_nothing(shop: Path, line: str) -> None:
     (one,) = cut_into_findings(Folder(shop).plan, line)
