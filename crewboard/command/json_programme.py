@@ -6,6 +6,7 @@ from crewboard.command.json_form import Form, form_of
 from crewboard.order.board import Board
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.programme.around import around
+from crewboard.order.programme.no_day import finds_no_day
 from crewboard.order.programme.programme import Made
 
 
@@ -29,7 +30,8 @@ def programme_form(board: Board, made: Made) -> Form:
         }
         for day, its in zip(made.programme.days, beside, strict=True)
     ]
-    return form_of("programme", at=board.at, days=days)
+    no_day = [one._asdict() for one in finds_no_day(made)]
+    return form_of("programme", at=board.at, days=days, finds_no_day=no_day)
 
 
 def _lacks(obstacle: Obstacle) -> Form:

@@ -10,7 +10,8 @@ from crewboard.order.holds.words import outside_in_words
 from crewboard.order.may.moment import unnamed
 from crewboard.order.may.obstacle import Obstacle
 from crewboard.order.programme.around import Around, AskToCome, Due, MustBe, around
-from crewboard.order.programme.programme import USUAL_DAYS, DayOfWork, TurnAtWork, make
+from crewboard.order.programme.no_day import NoDay, finds_no_day
+from crewboard.order.programme.programme import USUAL_DAYS, DayOfWork, Made, TurnAtWork, make
 from crewboard.order.said import (
     day_in_words,
     day_shortly,
@@ -25,6 +26,7 @@ from crewboard.order.said import (
 from crewboard.order.supplies import supply_in_words
 from crewboard.plan.hazard import CAUTION
 from crewboard.plan.hold import KINDS
+from crewboard.plan.task import Task
 from crewboard.telling.line import Line
 from crewboard.telling.report import Chapter, Request, Sheet
 
@@ -33,6 +35,7 @@ SUPPOSES = (
     "decides nothing: the lead does."
 )
 _HAZARDS = "hazards:"
+_NO_DAY = "Finds no day"
 _MOST = 3  # names of those who could come, and tasks that lack somebody
 
 
@@ -48,6 +51,7 @@ def programme_sheet(board: Board, days: int = USUAL_DAYS) -> Sheet:
     if not chapters:
         chapters = [Chapter("No work day is planned", (Line("Name some in vehicle.toml."),))]
     title = _title(len(made.programme.days))
+    chapters += _no_day(board, made)
     dangerous = any(line.word == _HAZARDS for chapter in chapters for line in chapter.points)
     caution = f"{SUPPOSES} {CAUTION}" if dangerous else SUPPOSES
     return Sheet(title, caution, tuple(chapters), flows=True)
@@ -56,15 +60,20 @@ def programme_sheet(board: Board, days: int = USUAL_DAYS) -> Sheet:
 def report(request: Request) -> Sheet:
     """For the wall: as many of the days as stand on one page."""
     whole = programme_sheet(request.board)
-    room = _PAGE - _LINE * len(whole.caution) / _WIDE_LETTERS
+    last = [chapter for chapter in whole.chapters if chapter.heading == _NO_DAY]
+    days = whole.chapters[: len(whole.chapters) - len(last)]
+    room = _PAGE - _LINE * len(whole.caution) / _WIDE_LETTERS - sum(map(_room, last))
     kept = 0
-    for chapter in whole.chapters:
-        room -= _HEADING + sum(map(_height, chapter.points))
+    for day in days:
+        room -= _room(day)
         if room < 0 and kept:
             break
         kept += 1
-    chapters = whole.chapters[:kept]
-    return whole._replace(title=_title(kept), chapters=chapters)
+    return whole._replace(title=_title(kept), chapters=(*days[:kept], *last))
+
+
+def _room(chapter: Chapter) -> float:
+    return _HEADING + sum(map(_height, chapter.points))
 
 
 # What the two columns of the lower of the two papers hold, and what a line, and the heading of a
@@ -269,6 +278,31 @@ def _thing(board: Board, thing: MustBe) -> str:
     hold = plan.tasks[thing.awaited].hold
     noun = KINDS[hold.kind].noun if hold is not None else "hold"
     return f"the end of the {noun} of {quoted_title(plan, thing.awaited)}, for {before}"
+
+
+# --- what finds no day ---------------------------------------------------------------------------
+
+
+def _no_day(board: Board, made: Made) -> Iterator[Chapter]:
+    """What must not be left half done and fits none of the days, by the reason."""
+    by_reason: dict[str, list[str]] = {}
+    for one in finds_no_day(made):
+        by_reason.setdefault(_why_no_day(board.plan.tasks[one.task], one), []).append(one.task)
+    lines = [
+        Line(f"{titled(board.plan, some)}: {why}", "caution") for why, some in by_reason.items()
+    ]
+    if lines:
+        yield Chapter(_NO_DAY, tuple(lines))
+
+
+def _why_no_day(task: Task, one: NoDay) -> str:
+    go = "has to be done in one go" if task.in_one_go else "must not be left half done"
+    if one.why == "clock":
+        return f"it {go}, and has to end {one.minutes} minutes before closing"
+    ends = f" and has to end {one.minutes} minutes before closing" if one.minutes else ""
+    if one.why == "long":
+        return f"it {go}{ends}, and no day is long enough for those who may do it"
+    return f"it {go}{ends}, and beside other work no day has room for all of it"
 
 
 # --- whom to ask ---------------------------------------------------------------------------------

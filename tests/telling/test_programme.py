@@ -17,7 +17,7 @@ from crewboard.plan.hazard import CAUTION
 from crewboard.plan.hold import Conditions
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
-from crewboard.plan.volunteer import Volunteer
+from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
 from crewboard.telling.programme import programme_sheet
 from crewboard.telling.report import Request, Sheet
@@ -112,6 +112,21 @@ def test_a_day_on_which_nobody_comes_and_a_plan_without_days_say_so() -> None:
     assert "Nobody is expected: ask who comes." in text
     none = plan([task("c/a", 2)], crew=[ADA], work_days=WorkDays())
     assert "No work day is planned" in _text(programme_sheet(board(none), 4))
+
+
+def test_what_finds_no_day_is_named_after_the_last_with_the_reason() -> None:
+    hot = Certificate("hot work", date(2027, 5, 2))
+    of = _plan(
+        task("c/bend", 14.5, title="Bend the ribs", in_one_go=True, most_people=2),
+        task("c/heat", 12.5, title="Heat the bolts", hazards=("hot",), most_people=2),
+        crew=(ADA._replace(certificates=(hot,)), TOM),
+    )
+    text = _text(programme_sheet(board(of), 3))
+    last = text.partition("Finds no day\n")[2].splitlines()
+    assert last[0].startswith('  "Bend the ribs": it has to be done in one go, and no day is long')
+    assert last[1].startswith(
+        '  "Heat the bolts": it must not be left half done, and has to end 60'
+    )
 
 
 def test_text_of_the_folder_is_data_on_the_page() -> None:

@@ -10,6 +10,7 @@
     best_spell.py of the spells that an opening has for a job, the best one
     worth.py      which of two courses a lead would sign
     programme.py  the programme
+    no_day.py     work that must not be left half done and finds no day
     around.py     what falls due, what must be there, whom to ask to come
 
 Times are blocks of the work days, laid end to end; holds run by the calendar, through all days.

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from crewboard.order.ahead.waits import HoldLengths
 from crewboard.order.day_plan.proposal import Placed, SmallJob
-from crewboard.order.programme.ahead import DaysAhead, free_blocks
+from crewboard.order.programme.ahead import DaysAhead, Sitting, free_blocks
 from crewboard.order.programme.apart import KeptApart
 from crewboard.order.programme.crews import Crews
 from crewboard.order.programme.jobs import Enough, TaskAhead
@@ -71,6 +71,10 @@ class CourseFrame(NamedTuple):
     behind: tuple[tuple[int, ...], ...]
     kept_alone: tuple[tuple[int, ...], ...]
     first: FirstDay | None = None
+
+    def is_open_to(self, job: int, sitting: Sitting) -> bool:
+        """Whether it is not left out of a first day that has a plan of its own."""
+        return bool(sitting.day) or self.first is None or job in self.first.also
 
     def clear_of(self, job: TaskAhead, finish: int) -> int:
         """The minute at which the hold of a job that is finished then is over."""

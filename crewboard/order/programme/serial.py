@@ -117,10 +117,6 @@ class _Serial:
     def _may_begin(self, number: int) -> bool:
         return is_let_go(self.frame.jobs[number], self.state.finished)
 
-    def _is_open_to(self, number: int, sitting: Sitting) -> bool:
-        """Whether it is not left out of a first day that has a plan of its own."""
-        return bool(sitting.day) or self.frame.first is None or number in self.frame.first.also
-
     # --- the first day by its own plan -----------------------------------------------------------
 
     def _keep(self, kept: Sequence[AsPlanned]) -> None:
@@ -149,7 +145,7 @@ class _Serial:
         ready = ready_at(job, state.finished, state.clear)
         assert ready is not None
         for sitting in self.frame.ahead.sittings:
-            if sitting.closes <= ready or not self._is_open_to(number, sitting):
+            if sitting.closes <= ready or not self.frame.is_open_to(number, sitting):
                 continue
             begun = number in self.state.spells
             spell = self._best(number, sitting, ready, None if begun else begin_by)
