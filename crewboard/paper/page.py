@@ -64,8 +64,8 @@ def sheet_page(sheet: Sheet, album: Album | None = None) -> str:
     """The sheet as pages to print, every text escaped; its pictures are shown from the `album`,
     without one only named."""
     inside = f"<h1>{escaped(sheet.title)}</h1>\n"
-    if sheet.caution:
-        inside += f'<p class="caution">{escaped(sheet.caution)}</p>\n'
+    if caution := f"{sheet.caution} {sheet.foot}".strip():
+        inside += f'<p class="caution">{escaped(caution)}</p>\n'
     if sheet.ways:
         ways = " ".join(leading(way.name, (way,), escaped) for way in sheet.ways)
         inside += f'<p class="ways">{ways}</p>\n'

@@ -30,6 +30,9 @@ def sheet_text(sheet: Sheet, width: int) -> list[str]:
         paper.told(GAP)
         for who in sheet.signatures:
             paper.line(f"{who}: ____________________")
+    if sheet.foot:
+        paper.told(GAP)
+        paper.told(Line(sheet.foot))
     return paper.lines
 
 

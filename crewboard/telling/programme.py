@@ -30,10 +30,8 @@ from crewboard.plan.task import Task
 from crewboard.telling.line import Line
 from crewboard.telling.report import Chapter, Request, Sheet
 
-SUPPOSES = (
-    "What could be done if all came who are expected and the work took as long as is likely. It "
-    "decides nothing: the lead does."
-)
+DECIDES_NOTHING = "It decides nothing: the lead does."
+SUPPOSES = "What could be done if all came who are expected and the work took as long as is likely."
 _HAZARDS = "hazards:"
 _NO_DAY = "Finds no day"
 _MOST = 3  # names of those who could come, and tasks that lack somebody
@@ -53,16 +51,18 @@ def programme_sheet(board: Board, days: int = USUAL_DAYS) -> Sheet:
     title = _title(len(made.programme.days))
     chapters += _no_day(board, made)
     dangerous = any(line.word == _HAZARDS for chapter in chapters for line in chapter.points)
-    caution = f"{SUPPOSES} {CAUTION}" if dangerous else SUPPOSES
-    return Sheet(title, caution, tuple(chapters), flows=True)
+    foot = f"{SUPPOSES} {CAUTION}" if dangerous else SUPPOSES
+    return Sheet(title, DECIDES_NOTHING, tuple(chapters), flows=True, foot=foot)
 
 
 def report(request: Request) -> Sheet:
-    """For the wall: as many of the days as stand on one page."""
+    """For the wall: as many days as were asked for, else as many as stand on one page."""
+    if request.days:
+        return programme_sheet(request.board, request.days)
     whole = programme_sheet(request.board)
     last = [chapter for chapter in whole.chapters if chapter.heading == _NO_DAY]
     days = whole.chapters[: len(whole.chapters) - len(last)]
-    room = _PAGE - _LINE * len(whole.caution) / _WIDE_LETTERS - sum(map(_room, last))
+    room = _PAGE - _LINE * len(whole.caution + whole.foot) / _WIDE_LETTERS - sum(map(_room, last))
     kept = 0
     for day in days:
         room -= _room(day)

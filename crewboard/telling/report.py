@@ -18,6 +18,7 @@ class Request(NamedTuple):
     names: bool = False  # whether people are named where names are left out otherwise
     form: str = ""  # "text", "csv", ...; empty for the usual one
     component: str = ""  # the id of one component or part
+    days: int = 0  # so many work days; 0 for as many as the report takes
 
 
 class Fill(NamedTuple):
@@ -75,7 +76,8 @@ class Chapter(NamedTuple):
 
 
 class Sheet(NamedTuple):
-    """Something to read out, hang up or hand on. `caution` stands above it all.
+    """Something to read out, hang up or hand on. `caution` stands above it all; what there is more
+    to say of it, `foot`, below all that is read on a screen, and above it on paper.
 
     `head` is what stands on top of every page, `signatures` whose names are signed at the end;
     `close` sets it as tightly as it takes to keep it on one page, `large` in letters no smaller
@@ -94,6 +96,7 @@ class Sheet(NamedTuple):
     ways: tuple[Pointer, ...] = ()
     apart: bool = False
     flows: bool = False
+    foot: str = ""
 
 
 class Card(NamedTuple):
@@ -150,6 +153,9 @@ def sheet_lines(sheet: Sheet) -> Iterator[Line]:
             yield from _set_in(part.points, 4)
             yield from _set_in(points(map(picture_in_words, part.pictures)), 4)
         yield from _set_in(points(map(picture_in_words, chapter.pictures)), 2)
+    if sheet.foot:
+        yield GAP
+        yield Line(sheet.foot, "faint")
 
 
 def picture_in_words(shown: PictureShown) -> str:

@@ -10,7 +10,7 @@ import pytest
 from crewboard.logbook.acts import Expected, Planned, Reading, SignIn
 from crewboard.order.programme.around import around
 from crewboard.order.programme.programme import make, programme
-from crewboard.paper.page import sheet_page
+from crewboard.paper.page import escaped, sheet_page
 from crewboard.paper.plain_sheet import sheet_text
 from crewboard.paper.reports import made as report_made
 from crewboard.plan.hazard import CAUTION
@@ -20,7 +20,7 @@ from crewboard.plan.task import Task
 from crewboard.plan.volunteer import Certificate, Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
 from crewboard.telling.programme import programme_sheet
-from crewboard.telling.report import Request, Sheet
+from crewboard.telling.report import Request, Sheet, sheet_lines
 from crewboard.workbench import Workbench
 from tests.command.calling import SAMPLE, Shell
 from tests.order.day_plan.random_days import HAZARDS
@@ -84,8 +84,8 @@ def test_hazards_are_named_with_the_work_and_the_caution_stands_on_the_page() ->
     sheet = programme_sheet(board(_plan(saw)), 1)
     text = _text(sheet)
     assert "hazards: varnish: checks first" in text
-    assert CAUTION in sheet.caution
-    assert "It decides nothing: the lead does." in sheet.caution
+    assert CAUTION in sheet.foot
+    assert sheet.caution == "It decides nothing: the lead does."
 
 
 def test_a_word_that_points_to_a_hazard_is_a_question_to_a_lead() -> None:
@@ -93,7 +93,7 @@ def test_a_word_that_points_to_a_hazard_is_a_question_to_a_lead() -> None:
     of = plan([task("c/w", 2, title="Weld the lug")], crew=[ADA], hazards=[hot])
     of = of._replace(sheets={hot.id: hot})
     sheet = programme_sheet(board(of), 1)
-    assert CAUTION in sheet.caution
+    assert CAUTION in sheet.foot
     text = _text(sheet)
     assert 'hazards: it says "weld" and names none: a lead answers first' in text
 
@@ -182,6 +182,28 @@ def test_the_page_for_the_wall_keeps_as_many_days_as_it_has_room_for() -> None:
     assert sheet.title == f"The next {len(sheet.chapters)} work days"
 
 
+def test_a_page_of_so_many_days_has_them_all() -> None:
+    on = Workbench(SAMPLE).board(datetime(2026, 5, 2, 9))
+    for days in (2, 7):
+        sheet = report_made("programme", Request(on, days=days))
+        assert isinstance(sheet, Sheet)
+        assert sheet.title == f"The next {days} work days"
+        assert sheet.chapters == programme_sheet(on, days).chapters
+
+
+def test_the_long_caution_is_whole_and_stands_at_the_foot_but_on_paper_above_all() -> None:
+    saw = task("c/saw", 2, title="Saw the laths", hazards=("varnish",))
+    sheet = programme_sheet(board(_plan(saw)), 1)
+    lines = sheet_text(sheet, 2000)
+    assert lines[1] == "It decides nothing: the lead does."
+    assert lines[-1].endswith(CAUTION)
+    on_screen = list(sheet_lines(sheet))
+    assert on_screen[1].text == "It decides nothing: the lead does."
+    assert on_screen[-1].text.endswith(CAUTION)
+    page = sheet_page(sheet)
+    assert page.index(escaped(CAUTION)) < page.index("Saw the laths")
+
+
 def test_the_command_tells_it_and_gives_it_to_programs(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
@@ -195,5 +217,8 @@ def test_the_command_tells_it_and_gives_it_to_programs(
     assert datetime.fromisoformat(first["end"]) - datetime.fromisoformat(
         first["start"]
     ) >= timedelta(minutes=30)
+    page = call("report", "programme", SAMPLE, "--days", "2", "--as", "html")
+    assert page.out.count(", 09:00 to 16:30 (") == 2
     for wrong in ("0", "13", "2.5", "many"):
         assert call("programme", SAMPLE, "--days", wrong).code == 2
+        assert call("report", "programme", SAMPLE, "--days", wrong).code == 2

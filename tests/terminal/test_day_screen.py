@@ -267,7 +267,7 @@ async def test_the_programme_of_the_days_to_come_is_read_from_their_list(shop: P
         await pilot.press("d")
         await reads(pilot, "Work days to come", "the programme")
         await pilot.press("enter")
-        await reads(pilot, "The next 6 work days", "What could be done if all came")
+        await reads(pilot, "The next 6 work days", "It decides nothing: the lead does.")
         await reads(pilot, "Sat 2 May 2026, 09:00 to 16:00 (")
         await pilot.press("escape")
         await until(pilot, lambda: "The next 6 work days" not in asked(app))
