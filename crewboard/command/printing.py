@@ -7,6 +7,7 @@ import os
 from crewboard.command import naming
 from crewboard.command.exits import Exit, Refused, WrongCall
 from crewboard.command.opened import AT, DIR, moment, open_bench
+from crewboard.command.programme import days_asked
 from crewboard.command.typed import Call, Command, Option, Word
 from crewboard.folder.disk.new_file import write_new
 from crewboard.order.said import listed
@@ -60,6 +61,7 @@ def _request(call: Call) -> Request:
         call.given("names"),
         call.option("as"),
         naming.component(bench.plan, call.option("of")) if call.given("of") else "",
+        days_asked(call),
     )
 
 
@@ -124,6 +126,7 @@ report = Command(
         Option("person", "hours of one person only", "WHO"),
         Option("of", "tags and shelf list of one component's pieces only", "COMPONENT"),
         Option("in", "hours of one year or month only: 2026 or 2026-05", "PERIOD"),
+        Option("days", "the programme of so many work days, else of one page", "NUMBER"),
         Option("sum", "hours summed by month or year", "PERIOD"),
         Option("names", "incidents with names: for the crew's own record, not to be shared"),
         Option("to", "into a new file instead of the standard output", "FILE"),

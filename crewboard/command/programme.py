@@ -8,18 +8,10 @@ from crewboard.command.typed import Call, Command, Option
 
 
 def _programme(call: Call) -> Exit:
-    from crewboard.order.programme.programme import MOST_DAYS, USUAL_DAYS, make
+    from crewboard.order.programme.programme import USUAL_DAYS, make
 
     bench = open_bench(call)
-    days = USUAL_DAYS
-    if call.given("days"):
-        said = parse_number(call.option("days"), "days")
-        days = int(said)
-        if said != days or not 1 <= days <= MOST_DAYS:
-            raise WrongCall(
-                f"--days {call.option('days')} is no number of work days",
-                f"write a whole number from 1 to {MOST_DAYS}",
-            )
+    days = days_asked(call) or USUAL_DAYS
     board = bench.board(moment(call, bench.plan))
     if call.given("json"):
         from crewboard.command.json_programme import programme_form
@@ -31,6 +23,22 @@ def _programme(call: Call) -> Exit:
 
         call.out.lines(sheet_text(programme_sheet(board, days), call.out.width))
     return Exit.FINE
+
+
+def days_asked(call: Call) -> int:
+    """The number after `--days`; 0 where it is not given. Raises WrongCall."""
+    from crewboard.order.programme.programme import MOST_DAYS
+
+    if not call.given("days"):
+        return 0
+    said = parse_number(call.option("days"), "days")
+    days = int(said)
+    if said != days or not 1 <= days <= MOST_DAYS:
+        raise WrongCall(
+            f"--days {call.option('days')} is no number of work days",
+            f"write a whole number from 1 to {MOST_DAYS}",
+        )
+    return days
 
 
 programme = Command(
