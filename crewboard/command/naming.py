@@ -212,7 +212,12 @@ def entry(bench: Workbench, typed: str) -> tuple[Day, Entry]:
 def temporary(bench: Workbench, typed: str) -> str:
     """The entry that named something temporary: by its id, or by words of what it says."""
     told = {e.id: e.act.what for e in bench.logbook.counting() if isinstance(e.act, Temporary)}
-    return typed if typed in told else one_of("temporary thing", typed, told)
+    if typed in told:
+        return typed
+    if not fitting(typed, told):  # its words are told, by which it is found, and not the ids
+        says = f'there is no temporary thing "{typed}"'
+        raise NoSuch("temporary thing", says, nearest(typed, told.values()))
+    return one_of("temporary thing", typed, told)
 
 
 def one_of(thing: str, typed: str, known: Mapping[str, str]) -> str:

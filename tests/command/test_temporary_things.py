@@ -56,9 +56,9 @@ def test_a_named_reason_overrules_it(shop: AShop) -> None:
 
 def test_it_cannot_be_undone_twice_and_taking_the_undoing_back_puts_it_back(shop: AShop) -> None:
     shop.kept("undone", "props under the sill", at="10:00")
-    assert (
-        "there is no temporary thing" in shop.say("undone", "props under the roof", at="10:01").err
-    )
+    other = shop.say("undone", "props under the roof", at="10:01").err
+    assert 'there is no temporary thing "props under the roof"' in other
+    assert '"props under the sill"' in other
     again = shop.say("undone", "props under the sill", at="10:01")
     assert "undone already" in again.err
     assert shop.call("undo", shop.folder, "--by", "ada").code == 0
