@@ -25,21 +25,31 @@ _CREWS = 200
 def place_for(day: ShopDay, number: int, placed: Mapping[int, Slot]) -> Slot | None:
     """A sound place for the job, with one for each that must follow it soon; None where there is
     none. The earliest beginning first, then the smallest crew."""
+    return next((found[number] for found in places_for(day, number, placed)), None)
+
+
+def places_for(
+    day: ShopDay, number: int, placed: Mapping[int, Slot]
+) -> Iterator[dict[int, Slot]]:
+    """What is placed, with each place that `place_for` could give and what follows there."""
     behind = followers(day).get(number, ())
     for slot in _slots(day, number, placed):
-        if not behind or _are_followed(day, behind, {**placed, number: slot}):
-            return slot
-    return None
+        found = _followed(day, behind, {**placed, number: slot})
+        if found is not None:
+            yield found
 
 
-def _are_followed(day: ShopDay, behind: Sequence[int], placed: Mapping[int, Slot]) -> bool:
+def _followed(
+    day: ShopDay, behind: Sequence[int], placed: dict[int, Slot]
+) -> dict[int, Slot] | None:
+    """With what must follow soon; None where some of it has no place."""
     for then in behind:
         if not all(is_followed(day, follow, then, placed) for follow in day.jobs[then].follows):
-            slot = None if then in placed else place_for(day, then, placed)
-            if slot is None:
-                return False
-            placed = {**placed, then: slot}
-    return True
+            found = None if then in placed else next(places_for(day, then, placed), None)
+            if found is None:
+                return None
+            placed = found
+    return placed
 
 
 def _slots(day: ShopDay, number: int, placed: Mapping[int, Slot]) -> Iterator[Slot]:

@@ -12,6 +12,7 @@ from crewboard.order.day_plan.jobs import shop_day
 from crewboard.order.day_plan.lead import as_led
 from crewboard.order.day_plan.plain_rule import by_plain_rule, filled
 from crewboard.order.day_plan.proposal import By, DayPlan, Placed, Wish
+from crewboard.order.day_plan.room_left import with_room_left
 from crewboard.order.day_plan.running import (
     keeps_all_of,
     kept_by_plain_rule,
@@ -23,7 +24,7 @@ from crewboard.order.day_plan.shortlist import shortlist
 from crewboard.order.day_plan.worth import most_worth, worth
 
 EFFORT = 1.0
-# The share of the effort that goes into keeping a plan that runs.
+# The share of the effort that goes besides into keeping a plan that runs.
 TO_KEEP = 0.4
 _PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
 
@@ -48,13 +49,14 @@ def plan_day(
     remarks = [f"{unread.in_full}." for unread in board.unreadable]
     before = running_slots(day, running)
     if effort > 0 and slots:
-        solved = _solved(day, slots, effort * (1 - TO_KEEP if before else 1))
+        solved = _solved(day, slots, effort)
         if isinstance(solved, str):
             remarks += [solved, _PLAIN]
         else:
             slots, bound, by = solved[0], min(bound, solved[1]), "solver"
     else:
         remarks.append(_PLAIN)
+    slots = with_room_left(day, slots)
     if before:
         slots = _kept(day, before, slots, effort * TO_KEEP if by == "solver" else 0)
     plan = as_plan(board, day, slots, bound, by, remarks, running)
@@ -79,7 +81,9 @@ def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot],
 
 
 def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> list[Slot]:
-    """The plan that keeps most of the one before, worth next to nothing less than the best."""
+    """The plan that keeps most of the one before, worth next to nothing less than the best, which
+    is made with no regard to it; that itself where nothing else is worth as much."""
+    at_least = least_worth(worth(day, best))
     kept = kept_by_plain_rule(day, before, worth(day, best)) or best
     if effort > 0 and not keeps_all_of(before, kept):
         from crewboard.order.day_plan.solver import keep
@@ -87,8 +91,8 @@ def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> 
         short = shortlist(as_it_can_be_followed(day, kept), [*kept, *before])
         number = {n: new for new, n in enumerate(short.numbers)}
         inside = [slot for slot in before if slot.job in number]
-        at_least = least_worth(worth(day, best))
         found = keep(short.day, short.inside(inside), at_least, short.inside(kept), effort)
         if found is not None:
             kept = filled(day, short.outside(found))
-    return kept
+    kept = with_room_left(day, kept)
+    return kept if worth(day, kept) >= at_least else best
