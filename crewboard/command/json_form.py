@@ -107,7 +107,7 @@ not known is null.
   "waits", "taken", "room", "time", "soon", "fixed"), tasks (that stand in the way)}], idle, by
   ("solver", "plain rule"), value, bound, gap, remarks, small [{what, people, start, end}], pauses
   [{start, end, name}], hours {person: [from, until]}, changes (against the plan taken over)
-  [{task, since, joined, left, before, now}].
+  [{task, since, joined, left, before, now, what (a small job; then without a task)}].
 - `review`: questions [{rule, source, mark, about, id, file, line, says, do}].
 - `waiting`: at, files [{entry (the id by which it was taken in), file, kind ("picture",
   "recording"), taken, taken_by ("its name", "its file's time"; null: the picture says it itself),

@@ -41,7 +41,8 @@ def _plan_day(call: Call) -> Exit:
     if call.given("give-up"):
         return _give_up(call, bench, board)
     running = running_plan(board)
-    proposal = plan_day(board, wish, effort, running.placed if running is not None else ())
+    goes_on = (running.placed, running.small) if running is not None else ()
+    proposal = plan_day(board, wish, effort, *goes_on)
     if call.given("take"):
         return _take(call, bench, board, proposal)
     if call.given("json"):

@@ -61,14 +61,17 @@ def _changes(board: Board, plan: DayPlan, running: Running | None) -> Iterator[R
     if running is None or not plan.changes:
         return
     yield heading(f"Otherwise than in the plan of {running.at:%H:%M} ({len(plan.changes)})", "must")
-    for change in plan.changes:
-        cells = (f"from {change.since:%H:%M}", board.plan.tasks[change.task].title, "")
+    for number, change in enumerate(plan.changes):
+        of = board.plan.tasks[change.task].title if change.task else change.what
+        cells = (f"from {change.since:%H:%M}", of, "")
         below = (change_in_words(board, change, plan.opens),)
-        yield Row(f"{_CHANGE}{change.task}", cells, "must", below, handle=change.task)
+        row_id = f"{_CHANGE}{change.task}" if change.task else f"{_SMALL}{_CHANGE}{number}"
+        yield Row(row_id, cells, "must", below, handle=change.task)
 
 
 def change_in_words(board: Board, change: Otherwise, opens: datetime) -> str:
-    """ "one more: Tomasz", "without Aiko", "from 14:30 in place of 09:00", "new: Kwame and Leila".
+    """ "one more: Tomasz", "without Aiko", "from 14:30 in place of 09:00", "new: Kwame and Leila",
+    "one more, to learn it: Leila".
 
     `opens` is the first moment that the new plan speaks of.
     """
@@ -78,14 +81,26 @@ def change_in_words(board: Board, change: Otherwise, opens: datetime) -> str:
 
     before, now = change.before, change.now
     if now is None:
+        if not change.task:
+            return f"a small job, not any more: {names(change.left)}"
         done = board[change.task].work_done
         return "finished" if done else f"not any more; free for other work: {names(change.left)}"
+    if isinstance(now, SmallJob):
+        new = f"a small job, new: {names(now.people)}"
+        moved = f"a small job of {names(now.people)}, from {now.start:%H:%M}"
+        return new if before is None else f"{moved} in place of {before.start:%H:%M}"
+    learn = [who for who in change.joined if who in now.learning]
     if before is None:
-        return f"new: {names(now.people)}"
+        learning = f"; to learn it: {names(learn)}" if learn else ""
+        return f"new: {names(now.people)}{learning}"
     said = []
-    if change.joined:
-        more = "one more" if len(change.joined) == 1 else f"{len(change.joined)} more"
-        said.append(f"{more}: {names(change.joined)}")
+    for joined, to_learn in (
+        ([who for who in change.joined if who not in learn], ""),
+        (learn, ", to learn it"),
+    ):
+        if joined:
+            more = "one more" if len(joined) == 1 else f"{len(joined)} more"
+            said.append(f"{more}{to_learn}: {names(joined)}")
     if change.left:
         said.append(f"without {names(change.left)}")
     if max(before.start, opens) != now.start:

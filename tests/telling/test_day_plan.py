@@ -11,8 +11,10 @@ from crewboard.order.day_plan.proposal import (
     NotPlaced,
     Otherwise,
     Placed,
+    SmallJob,
     Wish,
 )
+from crewboard.order.day_plan.taken_over import Running
 from crewboard.plan.volunteer import Volunteer
 from crewboard.telling.day_plan import (
     change_in_words,
@@ -66,6 +68,28 @@ def test_what_is_new_or_gone_or_done() -> None:
     assert change_in_words(ON, gone, OPENS) == ("not any more; free for other work: Ada and Tom")
     log = logbook((FIRST_SATURDAY, Begun("c/a", ("ada",))), (FIRST_SATURDAY, Finished("c/a")))
     assert change_in_words(assess(OF, log, OPENS), gone, OPENS) == "finished"
+
+
+def test_who_learns_and_who_has_a_small_job_is_said_so() -> None:
+    now = placed("a", "ada", "tom", "kim", start=10)._replace(learning=("kim",))
+    assert change_in_words(ON, change(placed("a", "ada", start=9), now), OPENS) == (
+        "one more: Tom; one more, to learn it: Kim"
+    )
+    assert change_in_words(ON, change(None, now), OPENS) == (
+        "new: Ada, Tom and Kim; to learn it: Kim"
+    )
+    noon = OPENS.replace(hour=12)
+    early = SmallJob("sweep", ("kim",), OPENS, noon)
+    late = early._replace(start=OPENS.replace(hour=11))
+    new = Otherwise("", OPENS, ("kim",), (), None, early, "sweep")
+    assert change_in_words(ON, new, OPENS) == "a small job, new: Kim"
+    moved = Otherwise("", OPENS, (), (), early, late, "sweep")
+    assert change_in_words(ON, moved, OPENS) == "a small job of Kim, from 11:00 in place of 10:00"
+    gone = Otherwise("", OPENS, (), ("kim",), early, None, "sweep")
+    assert change_in_words(ON, gone, OPENS) == "a small job, not any more: Kim"
+    day = a_day()._replace(changes=(new,))
+    row = day_plan_rows(ON, day, Wish(), Running("", OPENS, (), (), ()))[1]
+    assert (row.cells[1], task_of_row(row.id)) == ("sweep", "")
 
 
 def a_day(*not_placed: NotPlaced, value: int = 100, bound: int = 100) -> DayPlan:

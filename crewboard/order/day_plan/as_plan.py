@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.first_of_all import why_not_first
-from crewboard.order.day_plan.proposal import By, DayPlan, Placed
+from crewboard.order.day_plan.proposal import By, DayPlan, Placed, SmallJob
 from crewboard.order.day_plan.reasons import not_placed
 from crewboard.order.day_plan.shop_day import ShopDay, Slot
 from crewboard.order.day_plan.small_jobs import small_jobs
@@ -22,6 +22,7 @@ def as_plan(
     by: By,
     remarks: Sequence[str],
     running: Sequence[Placed] = (),
+    running_small: Sequence[SmallJob] = (),
 ) -> DayPlan:
     """By the hour, with what found no place and why, and what is left to do for the others."""
     began = {placed.task: placed for placed in running}
@@ -29,7 +30,7 @@ def as_plan(
         _placed(day, slot, began.get(day.jobs[slot.job].task))
         for slot in sorted(slots, key=lambda s: (s.start, s.job))
     ]
-    small = small_jobs(board, day, slots)
+    small = small_jobs(board, day, slots, running_small)
     busy = {who for slot in slots for who in slot.people} | {w for s in small for w in s.people}
     waits = why_not_first(board, day, slots)
     said = [*remarks, *_about_people(day), *([waits] if waits else [])]

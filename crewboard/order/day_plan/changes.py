@@ -1,11 +1,12 @@
-"""What is otherwise than in the plan that the day ran by: who joins and leaves which task, when."""
+"""What is otherwise than in the plan that the day ran by: who joins and leaves which task
+or small job, when."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 
-from crewboard.order.day_plan.proposal import Otherwise, Placed
+from crewboard.order.day_plan.proposal import Otherwise, Placed, SmallJob
 
 
 def changes_since(
@@ -16,11 +17,37 @@ def changes_since(
     before = {each.task: each for each in running if each.end > opens}
     now = {each.task: each for each in placed}
     tasks = dict.fromkeys((*before, *now))
-    found = [c for task in tasks for c in _change(before.get(task), now.get(task), opens)]
+    found = [
+        each for task in tasks for each in _change(task, "", before.get(task), now.get(task), opens)
+    ]
     return tuple(sorted(found, key=lambda change: change.since))
 
 
-def _change(before: Placed | None, now: Placed | None, opens: datetime) -> Iterator[Otherwise]:
+def small_changes_since(
+    running: Sequence[SmallJob], small: Sequence[SmallJob], opens: datetime
+) -> tuple[Otherwise, ...]:
+    """The same of the small jobs, each of which is one person's: the first time of each counts."""
+    before = {(job.what, job.people): job for job in _last_first(running) if job.end > opens}
+    now = {(job.what, job.people): job for job in _last_first(small)}
+    found = [
+        each
+        for key in dict.fromkeys((*before, *now))
+        for each in _change("", key[0], before.get(key), now.get(key), opens)
+    ]
+    return tuple(sorted(found, key=lambda change: change.since))
+
+
+def _last_first(jobs: Sequence[SmallJob]) -> list[SmallJob]:
+    return sorted(jobs, key=lambda job: job.start, reverse=True)
+
+
+def _change(
+    task: str,
+    what: str,
+    before: Placed | SmallJob | None,
+    now: Placed | SmallJob | None,
+    opens: datetime,
+) -> Iterator[Otherwise]:
     was = before.people if before is not None else ()
     are = now.people if now is not None else ()
     joined = tuple(who for who in are if who not in was)
@@ -28,8 +55,8 @@ def _change(before: Placed | None, now: Placed | None, opens: datetime) -> Itera
     moved = bool(before and now) and _begins(before, opens) != _begins(now, opens)
     each = now or before
     if each is not None and (joined or left or moved):
-        yield Otherwise(each.task, max(each.start, opens), joined, left, before, now)
+        yield Otherwise(task, max(each.start, opens), joined, left, before, now, what)
 
 
-def _begins(placed: Placed | None, opens: datetime) -> datetime:
+def _begins(placed: Placed | SmallJob | None, opens: datetime) -> datetime:
     return max(placed.start, opens) if placed is not None else opens

@@ -28,9 +28,7 @@ def place_for(day: ShopDay, number: int, placed: Mapping[int, Slot]) -> Slot | N
     return next((found[number] for found in places_for(day, number, placed)), None)
 
 
-def places_for(
-    day: ShopDay, number: int, placed: Mapping[int, Slot]
-) -> Iterator[dict[int, Slot]]:
+def places_for(day: ShopDay, number: int, placed: Mapping[int, Slot]) -> Iterator[dict[int, Slot]]:
     """What is placed, with each place that `place_for` could give and what follows there."""
     behind = followers(day).get(number, ())
     for slot in _slots(day, number, placed):

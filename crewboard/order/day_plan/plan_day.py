@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.as_plan import as_plan
-from crewboard.order.day_plan.changes import changes_since
+from crewboard.order.day_plan.changes import changes_since, small_changes_since
 from crewboard.order.day_plan.following import as_it_can_be_followed
 from crewboard.order.day_plan.jobs import shop_day
 from crewboard.order.day_plan.lead import as_led
 from crewboard.order.day_plan.plain_rule import by_plain_rule, filled
-from crewboard.order.day_plan.proposal import By, DayPlan, Placed, Wish
+from crewboard.order.day_plan.proposal import By, DayPlan, Placed, SmallJob, Wish
 from crewboard.order.day_plan.room_left import with_room_left
 from crewboard.order.day_plan.running import (
     keeps_all_of,
@@ -34,13 +34,14 @@ def plan_day(
     wish: Wish = Wish(),  # noqa: B008
     effort: float = EFFORT,
     running: Sequence[Placed] = (),
+    running_small: Sequence[SmallJob] = (),
 ) -> DayPlan:
     """A plan for the day of the board, from its moment until the shop closes.
 
     `effort` for the solver, about a second's work each; 0 means the plain rule. The same board,
     wish and effort give the same plan on every machine. Names in the wish that the plan does not
-    know are passed over. `running` is what was placed by the plan that the day runs by; it is kept
-    as far as it is worth.
+    know are passed over. `running` is what was placed by the plan that the day runs by,
+    `running_small` its small jobs; it is kept as far as it is worth.
     """
     day = shop_day(board, wish, running)
     slots = by_plain_rule(day)
@@ -59,9 +60,12 @@ def plan_day(
     slots = with_room_left(day, slots)
     if before:
         slots = _kept(day, before, slots, effort * TO_KEEP if by == "solver" else 0)
-    plan = as_plan(board, day, slots, bound, by, remarks, running)
-    changes = changes_since(running, plan.placed, plan.opens) if running else ()
-    return plan._replace(changes=changes)
+    plan = as_plan(board, day, slots, bound, by, remarks, running, running_small)
+    if not (running or running_small):
+        return plan
+    changes = changes_since(running, plan.placed, plan.opens)
+    small = small_changes_since(running_small, plan.small, plan.opens)
+    return plan._replace(changes=(*changes, *small))
 
 
 def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot], int] | str:

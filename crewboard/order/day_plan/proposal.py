@@ -72,18 +72,21 @@ class Pause(NamedTuple):
 
 
 class Otherwise(NamedTuple):
-    """What is otherwise than in the plan that was running, of one task.
+    """What is otherwise than in the plan that was running, of one task; of a small job `what` says
+    which, and `task` is empty.
 
     From `since` on `joined` are on it too and `left` are on it no longer. `before` is how it stood
-    there (None: it did not), `now` how it stands (None: it does not any more).
+    there (None: it did not), `now` how it stands (None: it does not any more). Who learns is among
+    `joined`, and in the `learning` of `now`.
     """
 
     task: str
     since: datetime
     joined: tuple[str, ...]
     left: tuple[str, ...]
-    before: Placed | None
-    now: Placed | None
+    before: Placed | SmallJob | None
+    now: Placed | SmallJob | None
+    what: str = ""
 
 
 class NotPlaced(NamedTuple):

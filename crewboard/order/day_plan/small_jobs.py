@@ -22,14 +22,20 @@ class _Stretch:
         self.who, self.start, self.end = who, start, end
 
 
-def small_jobs(board: Board, day: ShopDay, slots: Sequence[Slot]) -> tuple[SmallJob, ...]:
+def small_jobs(
+    board: Board, day: ShopDay, slots: Sequence[Slot], running: Sequence[SmallJob] = ()
+) -> tuple[SmallJob, ...]:
     """By the hour. Each is one person's; the list is gone through in turn, and nobody is given what
-    somebody else does at the same time as long as there is another."""
+    somebody else does at the same time as long as there is another. Whoever has one by the plan
+    that is `running`, and is free then, keeps it."""
     listed = board.plan.vehicle.shop.small_jobs
     if not listed:
         return ()
     given: list[tuple[str, _Stretch]] = []
-    for stretch in _stretches(board, day, slots):
+    for stretch in _stretches(board, day, slots, running):
+        if (has := _running_at(day, running, stretch.who, stretch.start)) and has.what in listed:
+            given.append((has.what, stretch))
+            continue
         others = [what for what, o in given if o.start < stretch.end and stretch.start < o.end]
         free = [what for what in listed if what not in others] or list(listed)
         had = [what for what, o in given]
@@ -40,7 +46,16 @@ def small_jobs(board: Board, day: ShopDay, slots: Sequence[Slot]) -> tuple[Small
     )
 
 
-def _stretches(board: Board, day: ShopDay, slots: Sequence[Slot]) -> Iterator[_Stretch]:
+def _running_at(day: ShopDay, running: Sequence[SmallJob], who: str, block: int) -> SmallJob | None:
+    """What small job the person has in that block by the running plan."""
+    begins, ends = day.at(block), day.until(block + 1)
+    mine = (job for job in running if who in job.people)
+    return next((job for job in mine if job.start <= begins and ends <= job.end), None)
+
+
+def _stretches(
+    board: Board, day: ShopDay, slots: Sequence[Slot], running: Sequence[SmallJob]
+) -> Iterator[_Stretch]:
     barred = _not_for_the_young(board, day, slots)
     free = {
         who: [b for b in range(*day.here(who)) if not _is_taken(day, slots, who, b)]
@@ -53,13 +68,15 @@ def _stretches(board: Board, day: ShopDay, slots: Sequence[Slot]) -> Iterator[_S
             if not (who in day.minors and b in barred)
             and is_accompanied(day, who, [o for o in day.people if b in free[o] and o != who])
         ]
-        start = None
+        start, until = None, 0
         for block in range(day.blocks + 1):
-            if start is not None and (block not in mine or block - start == LONGEST):
+            if start is not None and (block not in mine or block == until):
                 yield _Stretch(who, start, block)
                 start = None
             if start is None and block in mine:
+                has = _running_at(day, running, who, block)
                 start = block
+                until = day.grid.ended_by(has.end) if has is not None else block + LONGEST
 
 
 def _is_taken(day: ShopDay, slots: Sequence[Slot], who: str, block: int) -> bool:

@@ -115,8 +115,8 @@ class DayPlanPage(PageWithBeside):
     @work(thread=True, exclusive=True, exit_on_error=False)
     def _propose(self, board: Board, wish: Wish) -> None:
         running = running_plan(board)
-        placed = running.placed if running is not None else ()
-        self.post_message(self.Proposed(board, plan_day(board, wish, self.effort, placed)))
+        goes_on = (running.placed, running.small) if running is not None else ()
+        self.post_message(self.Proposed(board, plan_day(board, wish, self.effort, *goes_on)))
 
     def on_day_plan_page_proposed(self, message: Proposed) -> None:
         self.plan, self.of_board = message.plan, message.board

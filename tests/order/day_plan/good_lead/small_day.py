@@ -15,7 +15,7 @@ from typing import NamedTuple
 from crewboard.logbook.acts import Act, Begun, Expected, Finished, SignIn
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import plan_day
-from crewboard.order.day_plan.proposal import DayPlan, Placed, Wish
+from crewboard.order.day_plan.proposal import DayPlan, Placed, SmallJob, Wish
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 from crewboard.plan.vehicle import Break
@@ -47,9 +47,11 @@ class SmallDay(NamedTuple):
         of = of._replace(vehicle=of.vehicle._replace(shop=shop))
         return board(of, self.at, logbook(*self.said) if self.said else None)
 
-    def planned(self, effort: float, running: Sequence[Placed] = ()) -> DayPlan:
+    def planned(
+        self, effort: float, running: Sequence[Placed] = (), small: Sequence[SmallJob] = ()
+    ) -> DayPlan:
         on, wish = self.board(), Wish(tuple(each.id for each in self.people))
-        found = plan_day(on, wish, effort, running)
+        found = plan_day(on, wish, effort, running, small)
         assert violations(on, wish, found, running) == []
         assert Living(on, found).live() == []
         return found

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from datetime import time
 
+from crewboard.order.day_plan.plan_day import plan_day
+from crewboard.order.day_plan.proposal import Placed
 from crewboard.plan.vehicle import Break
+from tests.order.day_plan.feasible import violations
 from tests.order.day_plan.good_lead.small_day import (
     SmallDay,
     at,
@@ -15,6 +18,7 @@ from tests.order.day_plan.good_lead.small_day import (
     written,
 )
 from tests.order.day_plan.good_lead.test_who_does_what import by_both
+from tests.order.day_plan.random_days import full_day
 from tests.order.small_plans import hold, task
 
 ADA, TOM, KIM = (somebody(name) for name in ("ada", "tom", "kim"))
@@ -145,3 +149,43 @@ def test_when_nothing_happens_nothing_changes(effort: float) -> None:
     found = SmallDay(tasks, [ADA, TOM], said=said, at=at(11)).planned(effort, morning.placed)
     assert found.changes == ()
     assert [p for p in morning.placed if p.end > at(11)] == list(found.placed)
+
+
+@by_both
+def test_who_walks_in_to_small_jobs_is_named_and_who_has_one_keeps_it(effort: float) -> None:
+    # One can plane. Tom sorts screws and sweeps in turn, and goes on with it when Kim comes at ten.
+    plane, small = task("c/plane", 20, most_people=1), ("sort screws", "sweep")
+    morning = SmallDay([plane], [ADA, TOM], small_jobs=small).planned(effort)
+    both = [ADA, TOM, KIM]
+    day = SmallDay([plane], both, small_jobs=small, said=begun("c/plane", "ada"), at=at(10))
+    found = day.planned(effort, morning.placed, morning.small)
+    toms = [(s.what, s.end) for s in morning.small if s.people == ("tom",) and s.end > at(10)]
+    assert [(s.what, s.end) for s in found.small if s.people == ("tom",)] == toms
+    assert {(change.task, change.joined, change.left) for change in found.changes} == {
+        ("", ("kim",), ())
+    }
+    assert {change.what for change in found.changes} <= set(small)
+    again = day._replace(people=[ADA, TOM], said=begun("c/plane", "ada"))
+    gone = again.planned(effort, found.placed, found.small).changes
+    assert {(change.joined, change.left) for change in gone} == {((), ("kim",))}
+
+
+@by_both
+def test_who_walks_in_to_learn_is_named_as_learning(effort: float) -> None:
+    ada, tom = somebody("ada", "joinery"), somebody("tom", learning=("joinery",))
+    joint = task("c/joint", 12, skills=("joinery",), most_people=2)
+    morning = SmallDay([joint], [ada]).planned(effort)
+    day = SmallDay([joint], [ada, tom], said=begun("c/joint", "ada"), at=at(11))
+    (change,) = day.planned(effort, morning.placed).changes
+    assert (change.joined, change.now and change.now.people) == (("tom",), ("ada", "tom"))
+    assert isinstance(change.now, Placed)
+    assert change.now.learning == ("tom",)
+
+
+@by_both
+def test_nothing_with_a_place_is_told_to_have_none(effort: float) -> None:
+    for seed in range(100, 108):
+        on, wish = full_day(seed)
+        found = plan_day(on, wish, effort)
+        assert violations(on, wish, found) == [], seed
+        assert [each for each in found.not_placed if each.code == "room"] == [], seed
