@@ -24,8 +24,8 @@ from tests.order.day_plan.living import Living
 from tests.order.day_plan.random_days import full_day
 from tests.order.day_plan.time_indexed import best_of
 
-DAYS = 200 if LONG else 15
-EFFORT = 0.4
+DAYS = 200 if LONG else 10
+EFFORT = 0.4 if LONG else 0.2
 
 
 @pytest.mark.parametrize("effort", [0.0, EFFORT], ids=["plain rule", "solver"])
@@ -66,7 +66,7 @@ def test_asked_twice_or_five_minutes_later_it_is_the_same_plan() -> None:
 def test_a_running_plan_is_kept_as_far_as_it_is_worth(what: What, effort: float) -> None:
     if effort:
         pytest.importorskip("ortools")
-    found = list(_kept(what, effort, DAYS if LONG else 4 if effort else 8))
+    found = list(_kept(what, effort, DAYS if LONG else 3 if effort else 5))
     worth, free, kept, changes = zip(*found, strict=True)
     print(
         f"\n{what}, effort {effort}, {len(found)} days: worth {median(worth):.3f} of a plan made "
@@ -76,7 +76,8 @@ def test_a_running_plan_is_kept_as_far_as_it_is_worth(what: What, effort: float)
         f"pairs kept {mean(kept):.2f} in the mean, {median(kept):.2f} in the middle; "
         f"{mean(changes):.1f} changes"
     )
-    assert median(worth) >= 0.99
+    # Whatever is kept, it is held against the plan made anew with the same effort.
+    assert min(worth) >= 0.99
     if what in ("walks in", "nothing"):
         assert mean(kept) >= 0.75
 
@@ -102,7 +103,7 @@ def _kept(what: What, effort: float, days: int) -> Iterator[tuple[float, float, 
 def test_another_formulation_finds_next_to_nothing_better() -> None:
     pytest.importorskip("ortools")
     shares, plain_shares, best_at_all = [], [], 0
-    for seed in range(DAYS if LONG else 8):
+    for seed in range(DAYS if LONG else 6):
         on, wish = full_day(seed)
         day = shop_day(on, wish)
         plain = by_plain_rule(day)
