@@ -20,7 +20,8 @@ was published.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Collection, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -75,31 +76,35 @@ def growth_of(board: Board) -> Growth:
 def learned(came: WhatCame) -> Learned:
     """The rate as a Gamma posterior, the components' beside it, the sizes of what turns up.
 
-    What came to a component on one day is one find: something was opened up. Hours come in finds
-    of unlike size. Counted in units of E[s^2] / E[s] they scatter like a Poisson count
-    (over-dispersed counts: McCullagh and Nelder, Generalized Linear Models, 1989, chapter 6; from
-    memory), and Poisson counts with a Gamma belief leave a Gamma belief.
+    What came to a component on one day is one find: something was opened up. Finds are counted,
+    not their hours, since they come like a Poisson's (a Gamma belief of its rate leaves a Gamma
+    belief), and their sizes are learned beside it: that hours come in unlike sizes says nothing of
+    how many there are, least of all where none came. What both leave open together is the
+    variance of a compound Poisson sum (McCullagh and Nelder, Generalized Linear Models, 1989,
+    chapter 6; from memory).
     """
     together = _together(came.found)
-    sizes = [(hours, 1.0) for hours in together]
-    planned = [each.hours for each in came.planned] or together or [1.0]
+    finds = list(together.values())
+    sizes = [(hours, 1.0) for hours in finds]
+    planned = [each.hours for each in came.planned] or finds or [1.0]
     sizes += [(hours, ALIKE_SIZES / len(planned)) for hours in planned]
     total = sum(weight for _, weight in sizes)
-    mean = sum(size * weight for size, weight in sizes) / total
-    unit = sum(size * size * weight for size, weight in sizes) / total / mean if mean else 1.0
-    exposure = sum(came.finished.values())
-    found = sum(together)
-    rate = Gamma(1 + found / unit, 1 / REFERENCE + exposure / unit, MOST)
-    return Learned(rate, _components(came, unit, rate.mean), _table(sizes, total))
+    mean = sum(size * weight for size, weight in sizes) / total or 1.0
+    unlike = sum(size * size * weight for size, weight in sizes) / total / mean**2 - 1
+    count = len(finds)
+    rate = (mean + sum(finds)) / (mean / REFERENCE + sum(came.finished.values()))
+    shape = (1 + count) / (1 + max(0.0, unlike) * count / (count + ALIKE_SIZES))
+    belief = Gamma(shape, shape / rate, MOST)
+    return Learned(belief, _components(came, together, mean, belief.mean), _table(sizes, total))
 
 
-def _together(found: Sequence[Came]) -> list[float]:
+def _together(found: Sequence[Came]) -> dict[tuple[str, date | None], float]:
     """The hours of each find: of all tasks that came to a component on one day."""
     finds: dict[tuple[str, date | None], float] = {}
     for each in found:
         find = (each.component, each.on)
         finds[find] = finds.get(find, 0.0) + each.hours
-    return list(finds.values())
+    return finds
 
 
 def found_by_component(found: Sequence[Came]) -> dict[str, float]:
@@ -110,14 +115,16 @@ def found_by_component(found: Sequence[Came]) -> dict[str, float]:
     return hours
 
 
-def _components(came: WhatCame, unit: float, rate: float) -> dict[str, float]:
-    """What was found against what the whole's rate says, shrunk to 1 (the relative risk of Clayton
+def _components(
+    came: WhatCame, together: Collection[tuple[str, date | None]], mean: float, rate: float
+) -> dict[str, float]:
+    """Finds of each against what the whole's rate says, shrunk to 1 (the relative risk of Clayton
     and Kaldor, Biometrics 43, 1987; from memory)."""
-    found = found_by_component(came.found)
+    finds = Counter(component for component, _ in together)
     return {
-        stem: (ALIKE_COMPONENTS + found.get(stem, 0.0) / unit)
-        / (ALIKE_COMPONENTS + rate * came.finished.get(stem, 0.0) / unit)
-        for stem in {*found, *came.finished}
+        stem: (ALIKE_COMPONENTS + finds[stem])
+        / (ALIKE_COMPONENTS + rate * came.finished.get(stem, 0.0) / mean)
+        for stem in {*finds, *came.finished}
     }
 
 
