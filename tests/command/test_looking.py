@@ -74,7 +74,16 @@ def test_the_day_as_json_has_every_key_that_is_promised(call: Shell) -> None:
         ),
         *("guests", "left_short", "must_follow", "expected", "first"),
         *("tasks", "series", "jigs"),
-        *("holds", "clocks", "closed_places", "leave_alone", "left_alone", "readings", "logged"),
+        *(
+            "holds",
+            "clocks",
+            "in_the_box",
+            "closed_places",
+            "leave_alone",
+            "left_alone",
+            "readings",
+            "logged",
+        ),
         *("mistakes", "to_sort", "unreadable"),
     }
     assert set(form["tasks"][0]) == {
