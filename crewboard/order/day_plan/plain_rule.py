@@ -14,7 +14,7 @@ from functools import partial
 from crewboard.order.day_plan.crews import FreeHands
 from crewboard.order.day_plan.following import followers, is_followed, may_be_finished
 from crewboard.order.day_plan.reserved import only_holders
-from crewboard.order.day_plan.shop_day import LEARN_BESIDE, Job, ShopDay, Slot
+from crewboard.order.day_plan.shop_day import LEARN_BESIDE, Apart, Job, ShopDay, Slot
 from crewboard.order.day_plan.sound import is_sound, keeps_all
 from crewboard.order.day_plan.worth import worth
 
@@ -72,6 +72,10 @@ class _PlainRule:
         self.followers = followers(day)
         self.only = only_holders(day)
         self.crews = FreeHands(day, self.placed, self.only)
+        self.apart: dict[int, list[Apart]] = {}  # of each job the pairs that it is in
+        for apart in day.apart:
+            for number in dict.fromkeys((apart.first, apart.then)):
+                self.apart.setdefault(number, []).append(apart)
         self.kept: dict[int, Slot] = {}  # what the running plan has, job by job
 
     def slots(
@@ -207,14 +211,13 @@ class _PlainRule:
 
     def _possible(self, number: int, job: Job) -> Iterator[Slot]:
         """Slots with a crew that has the time, and may do it together."""
+        leaves = sorted({self.day.here(who)[1] for who in job.able})
         for start in self._starts(job):
             limit = min(job.by, self._free_until(number, job, start))
             for count in range(job.least, job.most + 1):
                 full = start + job.longest(count)
                 ends = [min(limit, full), min(limit, (start + full + 1) // 2)]
-                ends += [
-                    min(limit, last) for who in job.able if (last := self.day.here(who)[1]) < full
-                ]
+                ends += [min(limit, last) for last in leaves if last < full]
                 for end in dict.fromkeys(ends):
                     if end > start:
                         yield from self._with_crew(number, job, start, end, count)
@@ -243,12 +246,12 @@ class _PlainRule:
             return False
         if not day.may_be_cut(job) and day.grid.is_cut(slot.start, slot.end):
             return False
-        return keeps_all(day, slot, self.placed)
+        return keeps_all(day, slot, self.placed, self.apart.get(slot.job, ()))
 
     def _free_until(self, number: int, job: Job, start: int) -> int:
         """Until when nothing else forbids the job, begun at `start`; `start` where it may not."""
         limit = self._room_until(job, start)
-        for apart in self.day.apart:
+        for apart in self.apart.get(number, ()):
             if apart.people:
                 continue  # it depends on the crew
             if apart.then == number and apart.first in self.placed:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from crewboard.order.day_plan.following import is_followed, may_be_finished
 from crewboard.order.day_plan.jigs import jigs_suffice
@@ -64,14 +64,20 @@ def is_free(day: ShopDay, slot: Slot, who: str, placed: Iterable[Slot]) -> bool:
     )
 
 
-def keeps_all(day: ShopDay, slot: Slot, placed: Mapping[int, Slot]) -> bool:
-    """Whether jigs suffice and dangers stay apart."""
+def keeps_all(
+    day: ShopDay,
+    slot: Slot,
+    placed: Mapping[int, Slot],
+    pairs: Sequence[Apart] | None = None,
+) -> bool:
+    """Whether jigs suffice and dangers stay apart. `pairs` are the day's with this job, for whoever
+    asks often."""
     job, beside = day.jobs[slot.job], {**placed, slot.job: slot}
     if job.jigs and not jigs_suffice(day, beside):
         return False
     return all(
         keeps_apart(day, apart, beside)
-        for apart in day.apart
+        for apart in (day.apart if pairs is None else pairs)
         if slot.job in (apart.first, apart.then)
     )
 
