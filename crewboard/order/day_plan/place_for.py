@@ -60,24 +60,30 @@ def _slots(day: ShopDay, number: int, placed: Mapping[int, Slot]) -> Iterator[Sl
         for size in range(job.least, min(job.most, len(job.able)) + 1):
             for length in dict.fromkeys((job.shortest(size), job.longest(size))):
                 slot = Slot(number, (), start, min(start + length, job.by))
-                free = [who for who in busy if _has_time(busy[who], slot.start, slot.end)]
+                asked = _bits(slot.start, slot.end)
+                free = [who for who, taken in busy.items() if not taken & asked]
                 if _could_be(job, size, free) and _may_be(day, job, slot, size, placed, apart):
                     yield from islice(_manned(day, job, slot, size, free, placed, apart), 1)
 
 
-def _busy(day: ShopDay, job: Job, placed: Mapping[int, Slot]) -> dict[str, list[tuple[int, int]]]:
-    """When each who may be on the job is on something else, or not here."""
+def _busy(day: ShopDay, job: Job, placed: Mapping[int, Slot]) -> dict[str, int]:
+    """In which blocks each who may be on the job is on something else, or not here: bit by bit,
+    since it is asked very often."""
     busy = {}
     for who in day.people:
         if who in job.able:
             first, last = day.here(who)
-            taken = [(s.start, day.busy_until(s, who)) for s in placed.values() if who in s.people]
-            busy[who] = [*taken, (-1, first), (last, day.blocks + 1)]
+            busy[who] = _bits(0, first) | _bits(last, day.blocks + 1)
+    for slot in placed.values():
+        for who in slot.people:
+            if who in busy:
+                busy[who] |= _bits(slot.start, day.busy_until(slot, who))
     return busy
 
 
-def _has_time(busy: Sequence[tuple[int, int]], start: int, end: int) -> bool:
-    return all(end <= since or until <= start for since, until in busy)
+def _bits(start: int, end: int) -> int:
+    """The blocks from `start` to before `end`, a bit each."""
+    return (1 << max(start, end)) - (1 << start)
 
 
 def _could_be(job: Job, size: int, free: Sequence[str]) -> bool:
