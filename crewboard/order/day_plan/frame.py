@@ -184,7 +184,9 @@ class Frame:
     def _since(self, task: Task, needs: Needs, held: AfterHold | None) -> int:
         """Before which block it may not begin, because of what is going on, of a hold or of clocks
         that run; the whole day where nobody can say when that is over."""
-        since = self.grid.first_from(held.since) if held is not None else 0
+        since = 0  # what falls due now can be looked at now, though the block has just begun
+        if held is not None and held.since > self.board.at:
+            since = self.grid.first_from(held.since)
         since = max(since, self.team.signable_from(task)) if needs.hazards else since
         for obstacle in against_moment(self.board, task, needs.hazards):
             if obstacle.code in ("place-taken", "room", "finished-without", "temporary"):

@@ -70,7 +70,7 @@ def _work(board: Board, wish: Wish, plan: DayPlan, began: Mapping[str, Placed]) 
             yield f"{each.task} cannot be worked on"
         for name in standing.holds:
             hold = board.holds[name]
-            due = board.at if hold.stage == "due" else hold.until
+            due = datetime.min if hold.stage == "due" else hold.until
             if due is not None and due <= each.start and (name in each.looks or not hold.asks):
                 continue
             yield f"{each.task} cannot be worked on"

@@ -121,6 +121,21 @@ def test_asked_again_five_minutes_later_it_is_the_same_plan(effort: float) -> No
 
 
 @by_both
+def test_so_it_is_where_a_hold_has_to_be_looked_at_first(effort: float) -> None:
+    at_nine = SmallDay(
+        [
+            task("c/glue", 1, hold=hold("glue", "10 hours", "look")),
+            task("c/deck", after=("c/glue",)),
+        ],
+        [ADA],
+        said=done("c/glue", hours_ago=13),
+    )
+    (deck,) = at_nine.planned(effort).placed
+    assert deck.start == at(9)
+    assert at_nine._replace(at=at(9, 5)).planned(effort).placed == (deck,)
+
+
+@by_both
 def test_whoever_walks_in_joins_and_the_others_stay(effort: float) -> None:
     # Ada and Tom are on the deck; at eleven Kim walks in: one more on the deck, nothing else moves.
     deck = task("c/deck", 28, most_people=3)
