@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
@@ -106,6 +106,11 @@ def _blocks(board: Board, base: datetime, opens: int, closes: int) -> Iterator[i
         if start >= now:
             yield start
         start += BLOCK
+
+
+def after_a_break(starts: Sequence[int], block: int) -> bool:
+    """Whether a break lies between a block and the one before it."""
+    return starts[block] != starts[block - 1] + BLOCK
 
 
 def _minute(moment: time) -> int:

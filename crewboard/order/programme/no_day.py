@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from crewboard.order.programme.ahead import BLOCK, Sitting
+from crewboard.order.programme.ahead import BLOCK, Sitting, after_a_break
 from crewboard.order.programme.frame import ready_at
 from crewboard.order.programme.programme import Made
 
@@ -60,6 +60,8 @@ def _done_in(made: Made, number: int, sitting: Sitting, ready: int, before_closi
             continue
         crew = able
         for block in range(first, sitting.end):
+            if block > first and after_a_break(starts, block):
+                break
             crew &= frame.free[block]
             people = min(crew.bit_count(), job.most)
             in_time = starts[block] + BLOCK <= sitting.closes - before_closing

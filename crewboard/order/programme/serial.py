@@ -13,7 +13,7 @@ from itertools import takewhile
 from typing import NamedTuple
 
 from crewboard.order.ahead.work_time import DAY
-from crewboard.order.programme.ahead import BLOCK, Sitting
+from crewboard.order.programme.ahead import BLOCK, Sitting, after_a_break
 from crewboard.order.programme.best_spell import BestSpell
 from crewboard.order.programme.frame import (
     AsPlanned,
@@ -233,6 +233,7 @@ class _Serial:
             able &= ~self.young
         choose = BestSpell(frame.crews, number, sitting, state.left[number], self.many_hands)
         begun = number in state.spells
+        cut = job.whole and not job.stay  # it lies between two breaks, not over one
         for first in range(sitting.first, sitting.end):
             if not may[first - sitting.first]:
                 continue
@@ -242,6 +243,8 @@ class _Serial:
                 continue
             mask = able
             for end in range(first + 1, sitting.end + 1):
+                if cut and end - 1 > first and after_a_break(starts, end - 1):
+                    break
                 mask &= state.free[end - 1]
                 if not may[end - 1 - sitting.first] or mask.bit_count() < job.least:
                     break

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from crewboard.logbook.acts import Begun, Expected, SignIn
 from crewboard.order.board import Board
 from crewboard.order.programme.around import Around, around
-from crewboard.order.programme.programme import Programme, make, programme
+from crewboard.order.programme.no_day import finds_no_day
+from crewboard.order.programme.programme import Made, Programme, make, programme
 from crewboard.plan.duration import parse_duration
 from crewboard.plan.piece import Piece
 from crewboard.plan.plan import Plan
@@ -153,14 +154,26 @@ def test_a_closed_day_is_no_work_day_and_an_evening_is_one() -> None:
     assert (evening.start.time(), evening.end.time()) == (time(18), time(21))
 
 
-def test_nobody_works_in_a_break_and_work_goes_on_after_it() -> None:
-    of = plan([task("c/long", 4, in_one_go=True, most_people=1)], crew=[ADA], work_days=SATURDAYS)
+def with_lunch(*, in_one_go: bool, hours: float) -> Made:
+    long = task("c/long", hours, in_one_go=in_one_go, most_people=1)
+    of = plan([long], crew=[ADA], work_days=SATURDAYS)
     noon = Break(time(11, 45), time(12, 30), "lunch")
     shop = of.vehicle.shop._replace(breaks=(noon,))
-    made = programme(board(of._replace(vehicle=of.vehicle._replace(shop=shop))))
-    turn = made.days[0].turns[0]
+    return make(board(of._replace(vehicle=of.vehicle._replace(shop=shop))))
+
+
+def test_nobody_works_in_a_break_and_work_goes_on_after_it() -> None:
+    turn = with_lunch(in_one_go=False, hours=4).programme.days[0].turns[0]
     # From nine to half past eleven, and the rest from the end of lunch on.
     assert (turn.start.time(), turn.end.time(), turn.hours) == (time(9), time(14), 4)
+
+
+def test_what_is_done_in_one_go_lies_between_two_breaks() -> None:
+    turn = with_lunch(in_one_go=True, hours=3).programme.days[0].turns[0]
+    assert (turn.start.time(), turn.end.time()) == (time(12, 30), time(15, 30))
+    too_long = with_lunch(in_one_go=True, hours=4)
+    assert not any(day.turns for day in too_long.programme.days)
+    assert [(each.task, each.why) for each in finds_no_day(too_long)] == [("c/long", "long")]
 
 
 def test_a_day_on_which_nobody_comes_has_no_work() -> None:
