@@ -48,7 +48,6 @@ def test_every_command_counts_a_supply_alike(
     for command in (("day", bus), ("why", bus, "lay"), ("review", bus), ("supplies", bus)):
         assert COUNTED in _flat(call(*command, *AT).out), command
     assert COUNTED in _flat(call("begin", bus, "lay", "--who", "ada", *BY).err)
-    assert COUNTED in _flat(call("forecast", bus, "--runs", "20", *AT).out)
     assert "promised for Sat 30 May 2026" in _flat(call("why", bus, "lay", *AT).out)
 
 
