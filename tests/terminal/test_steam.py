@@ -8,7 +8,8 @@ from pathlib import Path
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Begun, Reckoned, Steamed
 from tests.terminal.shop import Watch, asked, make_shop, open_app, reads, seen, until
-from tests.terminal.test_reckon import BENT, keys
+from tests.terminal.test_reckon import keys
+from tests.terminal.test_reckoned_bends import BENT
 
 
 def steamed(shop: Path) -> list[Steamed]:
