@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import timedelta
 from typing import NamedTuple
 
 from crewboard.order.board import Board
 from crewboard.order.day_plan.shop_day import Apart, Job
-from crewboard.order.may.apart import follows, keep_apart, keeps_out, same_place
+from crewboard.order.may.apart import (
+    all_end,
+    clocks_between,
+    keep_apart,
+    must_not_be_near,
+    same_place,
+)
 from crewboard.order.may.needs import hazards_named
 from crewboard.order.safety.signatures import signatures
 from crewboard.order.safety.went_on import sheets_of_work
-from crewboard.plan.hazard import Hazard, minutes_of
+from crewboard.plan.hazard import Hazard
 from crewboard.plan.task import Task
 
 
@@ -51,7 +57,7 @@ def pairs_apart(
             if young and any(keep_apart(m, h, beside) for m in of_minors for h in sheets[two]):
                 # Whoever is young is about until the work is finished, or they go home.
                 yield Apart(one, two, 0, True, young, one)
-                yield Apart(two, one, 0, not _all_end(sheets[two]), young, one)
+                yield Apart(two, one, 0, not all_end(sheets[two]), young, one)
 
 
 def _sheets(board: Board, task: Task) -> list[Hazard]:
@@ -76,8 +82,7 @@ def _both_ways(
     beside: bool,
     block: timedelta,
 ) -> Iterator[Apart]:
-    near = any(keep_apart(m, t, beside) for m in mine for t in theirs)
-    near = near or (beside and any(hazard.closes_place for hazard in (*mine, *theirs)))
+    near = must_not_be_near(mine, theirs, beside)
     bounds = (
         (one, two, _bound(mine, theirs, beside, near)),
         (two, one, _bound(theirs, mine, beside, near)),
@@ -90,17 +95,8 @@ def _both_ways(
 
 def _bound(first: Sequence[Hazard], then: Sequence[Hazard], beside: bool, near: bool) -> _Bound:
     """What must pass after the first work before the other may begin."""
-    minutes, must_end = 0, near and not (first and _all_end(first))
-    for hazard in first:
-        named = follows(then, hazard, beside)
-        for clock in hazard.clocks:
-            rule = hazard.ruling(clock)
-            if rule is not None and (named or (beside and keeps_out(hazard, clock))):
-                minutes = max(minutes, minutes_of(rule))
-                must_end = must_end or not clock.starts
+    minutes, must_end = 0, near and not (first and all_end(first))
+    for clock, lasts in clocks_between(first, then, beside):
+        minutes = max(minutes, lasts)
+        must_end = must_end or not clock.starts
     return _Bound(minutes, must_end)
-
-
-def _all_end(hazards: Iterable[Hazard]) -> bool:
-    """Whether of each danger somebody can say that it has ended, before the work is finished."""
-    return all(any(check.when == "after" for check in hazard.checks) for hazard in hazards)

@@ -1,9 +1,9 @@
 """Which dangers are kept apart: near one another, in one task, after one another."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 
-from crewboard.plan.hazard import Clock, Hazard
+from crewboard.plan.hazard import Clock, Hazard, minutes_of
 
 
 def keep_apart(one: Hazard, other: Hazard, beside: bool) -> bool:
@@ -38,3 +38,27 @@ def follows(hazards: Sequence[Hazard], earlier: Hazard, beside: bool) -> bool:
 def keeps_out(hazard: Hazard, clock: Clock) -> bool:
     """Whether nobody may work in the place while this clock runs."""
     return clock.guards == "entry" or hazard.closes_place
+
+
+def must_not_be_near(mine: Sequence[Hazard], theirs: Sequence[Hazard], beside: bool) -> bool:
+    """Whether two works must not go on at a time; `beside`: they are in the same place."""
+    if any(keep_apart(one, other, beside) for one in mine for other in theirs):
+        return True
+    return beside and any(hazard.closes_place for hazard in (*mine, *theirs))
+
+
+def clocks_between(
+    first: Sequence[Hazard], then: Sequence[Hazard], beside: bool
+) -> Iterator[tuple[Clock, int]]:
+    """The clocks of the first work that keep the other out, each with its minutes."""
+    for hazard in first:
+        named = follows(then, hazard, beside)
+        for clock in hazard.clocks:
+            rule = hazard.ruling(clock)
+            if rule is not None and (named or (beside and keeps_out(hazard, clock))):
+                yield clock, minutes_of(rule)
+
+
+def all_end(hazards: Iterable[Hazard]) -> bool:
+    """Whether of each danger somebody can say that it has ended, before the work is finished."""
+    return all(any(check.when == "after" for check in hazard.checks) for hazard in hazards)

@@ -6,9 +6,15 @@ from collections.abc import Sequence
 from itertools import combinations
 from typing import NamedTuple
 
-from crewboard.order.may.apart import follows, keep_apart, keeps_out, same_place
+from crewboard.order.may.apart import (
+    all_end,
+    clocks_between,
+    keep_apart,
+    must_not_be_near,
+    same_place,
+)
 from crewboard.order.programme.jobs import TaskAhead
-from crewboard.plan.hazard import Hazard, minutes_of
+from crewboard.plan.hazard import Hazard
 
 
 class KeptApart(NamedTuple):
@@ -29,11 +35,10 @@ def jobs_apart(jobs: Sequence[TaskAhead]) -> dict[int, dict[int, KeptApart]]:
         if not (mine or theirs):
             continue
         beside = same_place(jobs[one].task.place, jobs[two].task.place)
-        near = any(keep_apart(m, t, beside) for m in mine for t in theirs)
-        near = near or (beside and any(hazard.closes_place for hazard in (*mine, *theirs)))
+        near = must_not_be_near(mine, theirs, beside)
         after, before = _minutes(mine, theirs, beside), _minutes(theirs, mine, beside)
         if near or after or before:
-            all_day = near and not (_end(mine) and _end(theirs))
+            all_day = near and not (all_end(mine) and all_end(theirs))
             apart.setdefault(one, {})[two] = KeptApart(after, before, all_day)
             apart.setdefault(two, {})[one] = KeptApart(before, after, all_day)
     return apart
@@ -41,19 +46,7 @@ def jobs_apart(jobs: Sequence[TaskAhead]) -> dict[int, dict[int, KeptApart]]:
 
 def _minutes(first: Sequence[Hazard], then: Sequence[Hazard], beside: bool) -> int:
     """How long the clocks of the first work keep the other out."""
-    minutes = 0
-    for hazard in first:
-        named = follows(then, hazard, beside)
-        for clock in hazard.clocks:
-            rule = hazard.ruling(clock)
-            if rule is not None and (named or (beside and keeps_out(hazard, clock))):
-                minutes = max(minutes, minutes_of(rule))
-    return minutes
-
-
-def _end(hazards: Sequence[Hazard]) -> bool:
-    """Whether of each danger somebody can say that it has ended before the work is finished."""
-    return all(any(check.when == "after" for check in hazard.checks) for hazard in hazards)
+    return max((minutes for _, minutes in clocks_between(first, then, beside)), default=0)
 
 
 def kept_from_the_young(job: TaskAhead, sheets: Sequence[Hazard]) -> bool:
