@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from datetime import date, datetime
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from crewboard.folder.read.folder import Folder
+from crewboard.wall_clock import real_now
 from tests.command.a_shop import AShop
 from tests.command.calling import Shell
 
@@ -52,7 +54,9 @@ def test_a_task_is_done_to_its_piece_in_its_part_and_shows_the_finding(shop: ASh
     assert 'part = "feet"' in written
     added = re.search(r"^added = (\S+)$", written, re.MULTILINE)
     assert added
-    assert date.fromisoformat(added[1]) <= datetime.now().date()
+    # The day is the shop's, which near midnight is not the day of the computer's own zone.
+    day = real_now(Folder(shop.folder).plan).date()
+    assert day - timedelta(days=1) <= date.fromisoformat(added[1]) <= day
 
 
 def test_a_piece_may_be_of_a_kind_that_is_called_as_its_component(shop: AShop) -> None:
