@@ -39,6 +39,7 @@ def open_screens(
     """
     from crewboard.folder.disk.wall_asked import wall_asked
     from crewboard.terminal.app import CrewboardApp
+    from crewboard.terminal.as_opened import AsOpened
     from crewboard.wall_clock import real_now, running_from, shop_now
     from crewboard.workbench import Workbench
 
@@ -49,7 +50,9 @@ def open_screens(
     app = CrewboardApp(bench, clock, by=by, plain=plain or _few_glyphs())
     app.keep_on_the_wall(keep or wall_asked(root))
     try:
-        app.run()
+        with AsOpened() as program:
+            app.is_changed = program.is_changed
+            app.run()
     except OSError:
         if app.return_value is None:
             raise

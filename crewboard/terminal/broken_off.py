@@ -13,8 +13,14 @@ from textual.worker import WorkerFailed
 from crewboard.legible import legible
 
 
-def broken_off(fault: BaseException, unkept: Sequence[str] = ()) -> str:
-    """One sentence; how it came about goes into a file beside other passing ones."""
+def broken_off(fault: BaseException, unkept: Sequence[str] = (), *, changed: bool = False) -> str:
+    """One sentence; how it came about goes into a file beside other passing ones, unless the
+    program was `changed` while the screens were open: then it comes from that."""
+    if changed:
+        again = (
+            "the screens broke off, since Crewboard was changed while it was open: open it again"
+        )
+        return f"crewboard: {again}; what was written before is saved{_typed(unkept)}"
     cause = fault.error if isinstance(fault, WorkerFailed) else fault
     what = legible(f"{type(cause).__name__}: {cause}".removesuffix(": "))
     path = _passing("fault", "".join(traceback.format_exception(cause)))

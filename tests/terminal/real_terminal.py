@@ -15,6 +15,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from tests.terminal.shop import day_file
+
 REPOSITORY = Path(__file__).parents[2]
 PATIENCE = 30.0  # seconds
 _STEERS = re.compile(r"\x1b\[[0-9;:?<>=]*[ -/]*[@-~]|\x1b[@-Z\\-_]")
@@ -148,3 +150,14 @@ class RealTerminal:
     def after(self) -> str:
         """What is said once the screen before has come back."""
         return self.drawn.rpartition(b"\x1b[?1049l")[2].decode(errors="replace")
+
+
+def write_a_note(terminal: RealTerminal, van: Path, text: str) -> None:
+    """The screens still do what they are for."""
+    so_far = len(terminal.drawn)
+    terminal.type("n")
+    terminal.until("Enter save", since=so_far)
+    terminal.type(text)
+    terminal.until(text, since=so_far)
+    terminal.type("\r")
+    terminal.until_true(lambda: text in day_file(van))

@@ -16,7 +16,7 @@ if os.name != "posix":
     pytest.skip("needs a pseudo-terminal", allow_module_level=True)
 
 from crewboard.terminal.posix_driver import Typing
-from tests.terminal.real_terminal import RealTerminal
+from tests.terminal.real_terminal import RealTerminal, write_a_note
 
 AT = "2026-05-02T10:00"
 # What no keyboard should send: half letters, letters of other codes, mouse reports in the forms of
@@ -61,17 +61,6 @@ SETTINGS = [
 @pytest.fixture
 def van(tmp_path: Path) -> Path:
     return make_shop(tmp_path / "van")
-
-
-def write_a_note(terminal: RealTerminal, van: Path, text: str) -> None:
-    """The screens still do what they are for."""
-    so_far = len(terminal.drawn)
-    terminal.type("n")
-    terminal.until("Enter save", since=so_far)
-    terminal.type(text)
-    terminal.until(text, since=so_far)
-    terminal.type("\r")
-    terminal.until_true(lambda: text in day_file(van))
 
 
 def test_what_no_keyboard_should_send_is_passed_over(van: Path) -> None:
