@@ -138,10 +138,10 @@ def test_a_broken_file_is_named_and_the_rest_opens(
     files = {path: text.encode() for path, text in FILES.items()}
     files[file] = data
     root = make(tmp_path, files)
-    start = time.perf_counter()
+    start = time.process_time()
     folder = Folder(root)
     found = looked_over(root)
-    assert time.perf_counter() - start < 5
+    assert time.process_time() - start < 5
     told = [fault for fault in found.mistakes if fault.file == file]
     assert len(told) == 1
     assert told[0].line >= 1

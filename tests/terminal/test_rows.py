@@ -6,7 +6,6 @@ import time
 from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
-from statistics import median
 
 import pytest
 from rich.cells import cell_len
@@ -66,7 +65,7 @@ def many(count: int) -> list[Row]:
 
 
 async def key_times(tmp_path: Path, count: int) -> list[float]:
-    """Seconds from a key's action until the lines of the window are drawn again."""
+    """Seconds of the processor from a key's action until the lines of the window are drawn again."""
     app = open_app(make_shop(tmp_path / f"van{count}"))
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "What goes first")
@@ -75,16 +74,17 @@ async def key_times(tmp_path: Path, count: int) -> list[float]:
         rows = app.screen.query_one(RowList)
         times = []
         for _ in range(60):
-            start = time.perf_counter()
+            start = time.process_time()
             rows.action_step(1)
             rows.render_lines(rows.size.region)
-            times.append(time.perf_counter() - start)
+            times.append(time.process_time() - start)
         return times
 
 
 async def test_a_key_is_as_quick_in_5000_rows_as_in_500(tmp_path: Path) -> None:
-    short = median(await key_times(tmp_path, 500))
-    long = median(await key_times(tmp_path, 5000))
+    # The least of many: another program on the computer can only add to what a key takes.
+    short = min(await key_times(tmp_path, 500))
+    long = min(await key_times(tmp_path, 5000))
     assert long < 2 * short + 0.002
 
 
