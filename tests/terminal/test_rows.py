@@ -65,7 +65,7 @@ def many(count: int) -> list[Row]:
 
 
 async def key_times(tmp_path: Path, count: int) -> list[float]:
-    """Seconds of the processor from a key's action until the lines of the window are drawn again."""
+    """Seconds of the processor from a key until the lines of the window are drawn again."""
     app = open_app(make_shop(tmp_path / f"van{count}"))
     async with app.run_test(size=(80, 24)) as pilot:
         await reads(pilot, "What goes first")
