@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime
 
 from crewboard.plan.plan import Plan
 
@@ -24,6 +24,6 @@ def real_now(plan: Plan) -> datetime:
 
 
 def running_from(start: datetime) -> Callable[[], datetime]:
-    """A clock that shows `start` now and runs on from there."""
-    begun = datetime.now()
-    return lambda: start + (datetime.now() - begun)
+    """A clock that shows `start` now and runs on, also while summer time begins."""
+    begun = datetime.now(UTC)
+    return lambda: start + (datetime.now(UTC) - begun)

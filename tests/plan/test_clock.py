@@ -5,6 +5,7 @@ dateutil reads the same IANA zones through its own code, so the two agree only i
 
 from __future__ import annotations
 
+import time
 from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -16,6 +17,7 @@ from hypothesis import strategies as st
 
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
+from crewboard.wall_clock import running_from
 from tests.long_form import cases
 
 # Zones with a change of an hour on both hemispheres, of half an hour, and at midnight.
@@ -129,3 +131,20 @@ def test_of_an_hour_that_comes_twice_the_later_is_meant() -> None:
     assert clock.add(twice, Duration(minutes=30)) == three
     assert clock.between(twice, three) == timedelta(minutes=30)
     assert clock.between(datetime(2026, 10, 25, 1, 30), twice) == timedelta(hours=2)
+
+
+def test_a_clock_that_runs_on_does_not_jump_with_the_zone_of_this_computer(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """As on the morning on which summer time begins, while the screens are open."""
+    start = datetime(2026, 3, 29, 1, 59)
+    monkeypatch.setenv("TZ", "Etc/GMT")
+    time.tzset()
+    try:
+        clock = running_from(start)
+        monkeypatch.setenv("TZ", "Etc/GMT-1")
+        time.tzset()
+        assert clock() - start < timedelta(minutes=1)
+    finally:
+        monkeypatch.undo()
+        time.tzset()
