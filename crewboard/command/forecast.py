@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from crewboard.order.forecast.finish import Forecast
 
 MOST_RUNS = 100_000
-FIRST = 160  # runs after which whoever waits is told about when
 
 
 def _forecast(call: Call) -> Exit:
@@ -49,10 +48,11 @@ def _forecast(call: Call) -> Exit:
 
 
 def _dates(call: Call, board: Board, runs: int, seed: int, stopping: _Stopping) -> Forecast:
-    from crewboard.order.forecast.forecast import forecast
+    from crewboard.order.forecast.forecast import first_runs, forecast
 
-    if _somebody_looks() and runs > FIRST:
-        _tell_first(call, forecast(board, FIRST, seed, _telling(call, "the first runs", stopping)))
+    first = first_runs(board)
+    if _somebody_looks() and runs > first:
+        _tell_first(call, forecast(board, first, seed, _telling(call, "the first runs", stopping)))
     return forecast(board, runs, seed, _telling(call, "the trial runs", stopping))
 
 
@@ -91,23 +91,20 @@ def _with_ways(call: Call, board: Board, outlook: Forecast, stopping: _Stopping)
     progress = _telling(call, "what would help", stopping)
     outlook = with_ways_sooner(board, outlook, min(outlook.asked, 300), progress)
     if not call.given("json"):
-        call.out.lines(["", *plain_lines(way_lines(outlook), call.out.width)])
+        lines = way_lines(outlook)
+        call.out.lines(["", *plain_lines(lines, call.out.width)] if lines else [])
     return outlook
 
 
 def _tell(call: Call, board: Board, outlook: Forecast) -> None:
     from crewboard.paper.plain import plain_lines, plain_rows
     from crewboard.telling.forecast import date_lines, few_chain_rows, rest_lines
-    from crewboard.telling.line import GAP
 
     width, plain = call.out.width, call.given("ascii") or call.out.plain
-    lines = [
-        *date_lines(board, outlook, width, plain=plain),
-        GAP,
-        *rest_lines(board, outlook, width),
-    ]
-    call.out.lines(plain_lines(lines, width))
-    call.out.lines(["", *plain_rows(few_chain_rows(board, outlook), width)])
+    dates = date_lines(board, outlook, width, plain=plain)
+    call.out.lines(plain_lines([*dates, *rest_lines(board, outlook, width)], width))
+    if rows := few_chain_rows(board, outlook):
+        call.out.lines(["", *plain_rows(rows, width)])
 
 
 def _draw(call: Call, path: str, board: Board, outlook: Forecast) -> None:

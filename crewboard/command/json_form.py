@@ -83,9 +83,10 @@ not known is null.
 - `forecast`: at, seed, runs, asked, soonest, finish FINISH (with what usually turns up), as_planned
   FINISH (the plan as it stands), growth {since, planned, found (tasks), planned_hours, found_hours,
   rate, low, high (hours found for each hour finished, with 80 %), tasks_without_date}, supposed
-  [{kind, what (an id), says, name, why}], too_little (what is missing for a date; else empty; then
-  there is a range instead of any FINISH) rough {first, last, low, high (hours left), few, many
-  (people a work day), crew, days (work days in the coming year)}, components [{id, finish FINISH}],
+  [{kind, what (an id), says, name, why}], too_little (what is missing for a date, or that no work
+  is left; else empty; then there is a range instead of any FINISH), rough {first, last,
+  low, high (hours left), few, many (people a work day), crew, days (work days in the coming year)},
+  components [{id, finish FINISH}],
   courses [days in order, null for one without end], on_chain [{task, share}], basis {work_days,
   tasks_with_hours, people}, figures (with --figures; else null) {left, pace and share {middle, low,
   high (80 %)} (hours left by the estimates; hours worked for each estimated; share of the time in

@@ -26,10 +26,10 @@ def forecast_lines(
 ) -> list[Line]:
     """All but the chain, for lines of at most `width` columns; `plain` draws in ASCII. `running`
     says beside the title what is still being worked out."""
+    ways = way_lines(forecast)
     return [
         *date_lines(board, forecast, width, plain=plain, running=running),
-        GAP,
-        *way_lines(forecast),
+        *([GAP, *ways] if ways else []),
         *rest_lines(board, forecast, width),
     ]
 
@@ -48,12 +48,12 @@ def date_lines(
 
 
 def rest_lines(board: Board, forecast: Forecast, width: int) -> list[Line]:
-    """The components, and what else is to be known of the dates."""
-    return [
-        *_component_lines(board, forecast, width),
-        *(Line(remark, "warning") for remark in forecast.remarks),
-        *([] if forecast.too_little else [Line(basis_in_words(forecast), "faint")]),
-    ]
+    """The components, and what else is to be known of the dates; a gap before each."""
+    remarks = [Line(remark, "warning") for remark in forecast.remarks]
+    if not forecast.too_little:
+        remarks.append(Line(basis_in_words(forecast), "faint"))
+    parts = (_component_lines(board, forecast, width), remarks)
+    return [line for part in parts if part for line in (GAP, *part)]
 
 
 def how_far(what: str, done: int, of: int, *, plain: bool) -> str:
@@ -247,7 +247,7 @@ def way_lines(forecast: Forecast) -> list[Line]:
     ways = forecast.sooner
     if not ways:
         return []
-    return [title("What would bring it forward, on average"), *sooner_lines(ways), GAP]
+    return [title("What would bring it forward, on average"), *sooner_lines(ways)]
 
 
 def sooner_lines(ways: Sequence[Sooner]) -> list[Line]:
@@ -274,4 +274,4 @@ def _component_lines(board: Board, forecast: Forecast, width: int) -> list[Line]
         return []
     table = component_table(board, forecast, width)
     rows = (Line(row, indent=2) for row in table or ["no work is left"])
-    return [title(f"Components, {EXPECTED}"), *rows, GAP]
+    return [title(f"Components, {EXPECTED}"), *rows]

@@ -80,7 +80,8 @@ def test_whoever_waits_at_a_terminal_reads_at_once_about_when(
     typed = ("forecast", SAMPLE, *MORNING, "--runs", 45, "--short")
     plain = call(*typed)
     assert plain.err == ""
-    monkeypatch.setattr("crewboard.command.forecast.FIRST", 20)
+    monkeypatch.setattr("crewboard.order.forecast.forecast.FIRST", 20)
+    monkeypatch.setattr("crewboard.order.forecast.forecast.FEWEST", 20)
     monkeypatch.setattr("crewboard.command.forecast._somebody_looks", lambda: True)
     ended = call(*typed)
     assert ended.out == plain.out

@@ -21,7 +21,8 @@ MORNING = datetime(2026, 5, 2, 9, 0)
 
 @pytest.fixture(autouse=True)
 def _few_courses(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ForecastPage, "first", 20)
+    monkeypatch.setattr("crewboard.order.forecast.forecast.FIRST", 20)
+    monkeypatch.setattr("crewboard.order.forecast.forecast.FEWEST", 20)
     monkeypatch.setattr(ForecastPage, "runs", 40)
     monkeypatch.setattr(ForecastPage, "ways", 10)
     monkeypatch.setattr(DayPlanPage, "effort", 0.0)

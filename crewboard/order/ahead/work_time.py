@@ -13,8 +13,10 @@ from datetime import date, datetime, time, timedelta
 from crewboard.plan.workdays import Opening, WorkDays
 
 DAY = 1440
-# Where the calendar names no work day for this long, one a week is assumed, and told.
+# Where the calendar names no work day for this long, one a week is assumed, and told; for less
+# where it has no rule, so that nothing more is to come.
 SILENT_DAYS = 400
+WITHOUT_RULE = 6
 # Past this no calendar is looked up: whatever is left counts as one long day.
 MOST_DAYS = 366 * 100
 _ENDLESS = 10**12
@@ -123,7 +125,7 @@ class WorkTime:
             openings: Sequence[Opening] = ()
             if self.assumed_from is None:
                 openings = self._days.openings_on(day)
-                if not openings and ahead - last > SILENT_DAYS:
+                if not openings and ahead - last > self._silent(day):
                     self.assumed_from = day
             if self.assumed_from is not None and (day - self.assumed_from).days % 7 == 0:
                 openings = (self._days.usual,)
@@ -132,6 +134,12 @@ class WorkTime:
             if len(self.opens) > before:
                 return
         self._append_endless()
+
+    def _silent(self, day: date) -> int:
+        """For how many days the calendar may name no work day before one a week is assumed."""
+        days = self._days
+        more = days.rules or any(extra >= day for extra, _ in days.also)
+        return SILENT_DAYS if more else WITHOUT_RULE
 
     def _append_endless(self) -> None:
         opens = self.closes[-1] if self.closes else self._ahead * DAY

@@ -20,6 +20,15 @@ from crewboard.order.forecast.runs import Cores, Progress, Runs, play_many
 from crewboard.order.forecast.supposed import asked_to_come, supposed, with_somebody
 
 RUNS = 1000
+# Where no chance goes with any date, so many show what comes to set it.
+WITHOUT_CHANCE = 40
+# What is told first, so that it stands at once: so many courses, or fewer of a large plan.
+FIRST, FIRST_TASKS, FEWEST = 160, 40_000, 40
+
+
+def first_runs(board: Board) -> int:
+    """After how many courses the dates are told for the first time, to be made surer."""
+    return max(FEWEST, min(FIRST, FIRST_TASKS // max(1, len(board.plan.tasks))))
 
 
 def model_of(board: Board) -> Model:
@@ -36,10 +45,13 @@ def forecast(
     """When the vehicle and each component will be finished.
 
     The same board, runs and seed give the same forecast. `progress(done, of)` may answer False to
-    stop; the forecast then stands on what was played. Raises ValueError for less than one run.
+    stop; the forecast then stands on what was played. Where no chance goes with any date, no more
+    than `WITHOUT_CHANCE` courses are played. Raises ValueError for less than one run.
     """
     if runs < 1:
         raise ValueError("a forecast needs at least one run")
+    if too_little(board):
+        runs = min(runs, WITHOUT_CHANCE)
     model = model_of(board)
     with Cores.for_work(model, runs) as cores:
         played = play_many(model, runs, seed, progress=progress, cores=cores)

@@ -16,7 +16,7 @@ from crewboard.order.board import Board, Standing
 from crewboard.order.forecast.finish import Rough
 from crewboard.order.forecast.playing import MOST_DAYS
 from crewboard.order.forecast.remaining import UNKNOWN
-from crewboard.order.said import how_many
+from crewboard.order.said import day_in_words, how_many, listed
 from crewboard.plan.task import Estimate
 
 # So many work days on which hours were written for tasks make a date (common sense, no source).
@@ -30,21 +30,33 @@ LEAST_SHARE = 0.6
 
 
 def too_little(board: Board) -> str:
-    """The sentence that says what would make a date of it; empty where enough is known, or where
-    no work is left."""
-    todo = any(not s.work_done and s.state != "set aside" for s in board.standings.values())
+    """Why no chance goes with any date: no work is left, or what would make a date of it; empty
+    where enough is known."""
     if not board.plan.tasks:
         return (
             "too little is known: no task is written down yet, so there is no work to reckon with"
         )
+    if all(s.work_done or s.state == "set aside" for s in board.standings.values()):
+        return _no_work_is_left(board)
     days = days_with_hours(board)
-    if not todo or days >= DAYS_FOR_A_DATE:
+    if days >= DAYS_FOR_A_DATE:
         return ""
     so_far = f"{days} so far" if days else "none so far"
     return (
         f"too little is known: after {how_many(DAYS_FOR_A_DATE, 'work day')} with hours this "
         f"becomes a date ({so_far})"
     )
+
+
+def _no_work_is_left(board: Board) -> str:
+    done = sum(s.work_done for s in board.standings.values())
+    aside = len(board.standings) - done
+    says = [f"{how_many(done, 'task')} finished"] if done else []
+    says += [f"{how_many(aside, 'task')} set aside"] if aside else []
+    path = calendar_path(board)
+    over = path.time.moment(path.end)
+    holds = f"; the last hold is over on {day_in_words(over)}" if over > board.at else ""
+    return f"no work is left: {listed(says)}{holds}"
 
 
 def days_with_hours(board: Board) -> int:

@@ -66,7 +66,6 @@ class ForecastPage(Page):
             *("o", "other", "other: drawing"), id="other", tooltip="save the dates as a drawing"
         ),
     ]
-    first: ClassVar[int] = 160  # runs after which the dates stand there, to be made surer
     runs: ClassVar[int] = 1000
     ways: ClassVar[int] = 200
 
@@ -174,12 +173,13 @@ class ForecastPage(Page):
 
     def _dates(self, board: Board) -> Forecast:
         """Told first after a few runs, then given after all of them, or as many as there were."""
-        from crewboard.order.forecast.forecast import forecast
+        from crewboard.order.forecast.forecast import first_runs, forecast
 
-        soon = forecast(
-            board, min(self.first, self.runs), progress=self._progress("the first runs")
-        )
-        if self._stop or soon.too_little or soon.runs == self.runs:
+        first = min(first_runs(board), self.runs)
+        soon = forecast(board, first, progress=self._progress("the first runs"))
+        if soon.too_little:
+            return soon
+        if self._stop or soon.runs == self.runs:
             return soon._replace(asked=self.runs)
         self.post_message(self.Forecasted(board, soon))
         all_runs = forecast(board, self.runs, progress=self._progress("the trial runs"))

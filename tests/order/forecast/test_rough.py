@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import date, datetime, time
 from typing import Any
 
-from crewboard.logbook.acts import HoursWorked, SignIn
+from crewboard.logbook.acts import Finished, HoursWorked, SignIn
 from crewboard.order.board import Board
-from crewboard.order.forecast.forecast import forecast
+from crewboard.order.forecast.forecast import WITHOUT_CHANCE, forecast
 from crewboard.order.forecast.rough import rough, too_little
 from crewboard.plan.plan import Plan
 from crewboard.plan.volunteer import Volunteer
+from crewboard.plan.workdays import WorkDays
 from tests.order.small_plans import TWICE_A_MONTH, board, hold, logbook, plan, task
 
 CREW = [Volunteer(f"p{n}", f"P{n}") for n in range(8)]
@@ -41,10 +42,36 @@ def test_hours_of_other_work_do_not_count() -> None:
     assert "none so far" in too_little(after(plan([task("c/a", 100)], crew=CREW), 4, on=""))
 
 
-def test_without_a_task_there_is_nothing_to_reckon_with_and_with_all_done_it_is_finished() -> None:
+def test_without_a_task_there_is_nothing_to_reckon_with() -> None:
     assert "no task is written down yet" in too_little(board(plan([], crew=CREW)))
-    done = board(plan([task("c/a", 3, finished=START)], crew=CREW))
-    assert (too_little(done), rough(done)) == ("", None)
+
+
+def test_where_no_work_is_left_that_is_said_and_no_chance_given() -> None:
+    done, aside = task("c/a", 3, finished=START), task("c/b", 3, set_aside="no wood")
+    for some, says in (
+        ([done], "no work is left: 1 task finished"),
+        ([aside], "no work is left: 1 task set aside"),
+        ([done, aside], "no work is left: 1 task finished and 1 task set aside"),
+    ):
+        on = board(plan(some, crew=CREW))
+        assert (too_little(on), rough(on)) == (says, None)
+    coat = task("c/a", 3, hold=hold("cure", "2 weeks"))
+    log = logbook((datetime(2026, 5, 2, 12), Finished("c/a")))
+    curing = board(plan([coat], crew=CREW), datetime(2026, 5, 3, 8), log)
+    assert too_little(curing).endswith("finished; the last hold is over on Sat 16 May 2026")
+
+
+def test_a_calendar_with_no_day_at_all_is_taken_to_be_weekly_from_now_on() -> None:
+    for days in (WorkDays(), WorkDays(also=((date(2026, 5, 9), None),))):
+        found = rough(board(plan([task("c/a", 20)], crew=CREW, work_days=days)))
+        assert found is not None
+        assert found.days in (51, 52, 53)
+        assert found.first < date(2026, 7, 1)
+
+
+def test_where_no_chance_is_given_only_a_few_courses_are_played() -> None:
+    some = [task(f"c/t{n}", 4) for n in range(50)]
+    assert forecast(board(plan(some, crew=CREW)), 100_000).runs == WITHOUT_CHANCE
 
 
 def test_the_range_is_the_hours_over_the_people_who_could_plausibly_come() -> None:
