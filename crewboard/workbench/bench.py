@@ -22,16 +22,13 @@ from crewboard.order.board import Board
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.unreadable import Unreadable, not_to_be_told
 from crewboard.plan.plan import Plan
-from crewboard.workbench.outcome import Done, NotAdmitted, Outcome, not_read_back, only_shown
+from crewboard.workbench.outcome import Done, NotAdmitted, Outcome
 
 if TYPE_CHECKING:
     from crewboard.fabric.fabric import Fabric
     from crewboard.folder.disk.undo import FileChange
     from crewboard.folder.edit.plan_edits import PlanEdit
     from crewboard.folder.read.elsewhere import Elsewhere
-
-# How often a write is tried again when an editor saved the file between reading and writing.
-TRIES = 5
 
 
 class Workbench:
@@ -234,8 +231,8 @@ class Workbench:
             if changed:
                 sentence = f"{os.path.relpath(changed[0], self.folder.root)} was changed since"
                 return Outcome(refused=(Refusal("changed", sentence, "mend it by hand"),))
-            self.folder.let_go(self._relative(c) for c in changes if c.before is None)
-            return Outcome(files=tuple(self._relative(change) for change in changes))
+            self.folder.let_go(c.path_in(self.folder.root) for c in changes if c.before is None)
+            return Outcome(files=tuple(c.path_in(self.folder.root) for c in changes))
 
         return self._locked(act)
 
@@ -288,109 +285,21 @@ class Workbench:
 
         `entries` are those that `changes` puts into the logbook, known once it was called.
         """
-        from crewboard.folder.cannot import ChangedMeanwhile, NotKept
-        from crewboard.folder.disk.first_write import NO_COPY, FirstCopy, copied_first
-        from crewboard.folder.disk.notkept import not_kept
+        from crewboard.workbench.writing import written
 
-        def act() -> Outcome:
-            changed: ChangedMeanwhile | None = None
-            if self.folder.newer:
-                return Outcome(refused=(only_shown(),))
-            for _ in range(TRIES):
-                self.refresh()
-                if self.folder.gone:
-                    raise not_kept(self.folder.root, FileNotFoundError(2, "gone"))
-                todo = tuple(changes())
-                self._must_be_read_there(todo)
-                copy = FirstCopy()
-                if todo and today:
-                    day = self.on_the_wall(datetime.combine(today, time())).date()
-                    copy = copied_first(self.folder.root, day, self.plan.vehicle.copies_days)
-                try:
-                    self._apply(todo)
-                except ChangedMeanwhile as error:
-                    changed = error
-                    continue
-                except NotKept as error:
-                    if not (error.full and copy.given_up()):
-                        raise
-                    self._apply(todo)
-                    copy = FirstCopy(remarks=(NO_COPY + error.sentence,))
-                self._read_back(todo)
-                # Entries are undone by new lines: no need to hold on to the whole day's bytes.
-                undone_by = () if entries else todo
-                self.done.append(Done(title, undone_by, tuple(entries)))
-                files = tuple(self._relative(change) for change in todo)
-                return Outcome(files=files, remarks=copy.remarks)
-            assert changed is not None
-            raise changed
+        def then(made: tuple[FileChange, ...]) -> None:
+            # Entries are undone by new lines: no need to hold on to the whole day's bytes.
+            self.done.append(Done(title, () if entries else made, tuple(entries)))
 
-        return self._locked(act)
-
-    def _must_be_read_there(self, changes: Sequence[FileChange]) -> None:
-        """What would not be read is not written. Raises NotAdmitted."""
-        for path in self._written_to(changes):
-            if why := self.folder.why_not_read(path):
-                mend = "put the folder itself in its place"
-                raise NotAdmitted([Refusal("not-read", f"nothing was saved: {why}", mend)])
-
-    def _written_to(self, changes: Sequence[FileChange]) -> list[str]:
-        paths = (self._relative(change) for change in changes if change.after is not None)
-        return [path.replace(os.sep, "/") for path in paths]
-
-    def _apply(self, todo: Sequence[FileChange]) -> None:
-        """Make all of the changes, or none and raise."""
-        from crewboard.folder.disk.undo import apply, take_back
-
-        written: list[FileChange] = []
-        try:
-            for change in todo:
-                apply(change, root=self.folder.root)
-                written.append(change)
-        except BaseException:
-            take_back(written, root=self.folder.root)
-            raise
-
-    def _read_back(self, done: Sequence[FileChange]) -> None:
-        """Look whether what was written is read in its place. Raises NotAdmitted where it is not,
-        with the files as they were, and a doubtful NotKept where those could not be put back."""
-        from crewboard.folder.cannot import NotKept
-        from crewboard.folder.disk.undo import take_back
-
-        self.folder.let_go(self._relative(change) for change in done if change.after is None)
-        self.refresh()
-        if unread := [path for path in self._written_to(done) if not self.folder.reads(path)]:
-            self.folder.let_go(self._relative(change) for change in done if change.before is None)
-            refusal = not_read_back(unread[0])
-            try:
-                changed = take_back(done, root=self.folder.root)
-            except NotKept as error:
-                error.doubtful = True
-                raise
-            if changed:
-                raise NotKept(changed[0], refusal.says, refusal.mend, doubtful=True)
-            raise NotAdmitted([refusal])
-        self.folder.remember(make_folder=True)
+        day = self.on_the_wall(datetime.combine(today, time())).date() if today else None
+        return self._locked(lambda: written(self.folder, self.refresh, changes, then, copy_of=day))
 
     def _locked(self, act: Callable[[], Outcome]) -> Outcome:
-        """Run one operation under the folder's lock; what hinders it becomes a refusal."""
-        from crewboard.folder.edit.keep import locked
+        from crewboard.workbench.writing import under_lock
 
-        try:
-            done = locked(self.folder.root, act)
-            return done if isinstance(done, Outcome) else Outcome(refused=(done,))
-        except NotAdmitted as refused:
-            from crewboard.folder.read.cause import with_causes
-
-            against = with_causes(self.folder, refused.refusals)
-            return Outcome(refused=against, line=refused.line)
-        finally:
-            self.refresh()
+        return under_lock(self.folder, self.refresh, act)
 
     def _bytes(self, path: str) -> bytes | None:
         from crewboard.folder.disk.read import read_file
 
         return read_file(self.folder.path(path))
-
-    def _relative(self, change: FileChange) -> str:
-        return os.path.relpath(change.path, self.folder.root)

@@ -22,7 +22,7 @@ from crewboard.folder.disk.undo import FileChange
 from crewboard.folder.edit.plan_edits import Change
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Noted
-from crewboard.workbench import Outcome, Said, Workbench
+from crewboard.workbench import Outcome, Said, Workbench, writing
 from tests.folder.a_vehicle import FILES, make
 from tests.folder.disk.failing_disk import Disk, dies, failing, in_a_child, raises
 
@@ -184,15 +184,15 @@ def test_an_entry_takes_the_room_of_the_days_copy_where_the_disk_has_no_other(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     root = make(tmp_path / "van")
-    bench, real, calls = Workbench(root), Workbench._apply, list[int]()
+    bench, real, calls = Workbench(root), writing.make, list[int]()
 
-    def full_at_first(self: Workbench, changes: Sequence[FileChange]) -> None:
+    def full_at_first(folder: Folder, changes: Sequence[FileChange]) -> None:
         calls.append(len(copies_of(root)))
         if len(calls) == 1:
             raise not_kept(root, OSError(errno.ENOSPC, "no room"))
-        real(self, changes)
+        real(folder, changes)
 
-    monkeypatch.setattr(Workbench, "_apply", full_at_first)
+    monkeypatch.setattr(writing, "make", full_at_first)
     outcome = note(bench)
     assert outcome.kept
     assert calls == [1, 0]  # the copy was there, and was given up

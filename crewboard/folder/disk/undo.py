@@ -23,6 +23,10 @@ class FileChange(NamedTuple):
     before: bytes | None
     after: bytes | None
 
+    def path_in(self, root: str | os.PathLike[str]) -> str:
+        """The file's path from the folder on."""
+        return os.path.relpath(self.path, root)
+
 
 Step: TypeAlias = Sequence[FileChange]
 

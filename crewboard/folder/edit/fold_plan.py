@@ -148,8 +148,7 @@ def _renamed(folder: Folder, stem: str, name: str) -> FoldStep:
     except CannotChange as cannot:
         raise CannotFold(str(cannot)) from None
     writes = tuple(
-        Write(os.path.relpath(change.path, folder.root), change.before, change.after)
-        for change in changes
+        Write(change.path_in(folder.root), change.before, change.after) for change in changes
     )
     return FoldStep(FoldedCopy(component_path(stem), component_path(name), does="moved"), writes)
 
