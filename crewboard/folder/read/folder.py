@@ -8,11 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
-from crewboard.folder.read.assemble import Parts, assemble
 from crewboard.folder.read.beside import is_twin, unread_strays
 from crewboard.folder.read.component_file import ComponentFile
-from crewboard.folder.read.copies import taken_out
-from crewboard.folder.read.fault import Fault, Remark, causes_first
+from crewboard.folder.read.fault import Fault, causes_first
 from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
     CREW,
@@ -21,17 +19,15 @@ from crewboard.folder.read.files import (
     VEHICLE,
     Role,
     day_of,
-    is_id,
     month_of,
     role_of,
     stem_of,
 )
-from crewboard.folder.read.hazard_sheets import hazard_ids, read_sheets, reader_of
 from crewboard.folder.read.learned import FromEarlier
 from crewboard.folder.read.losses import let_go_by
 from crewboard.folder.read.memory import Memory
-from crewboard.folder.read.named_in_logbook import component_of, crew_of, supplies_of
-from crewboard.folder.read.one_file import located, read_bytes
+from crewboard.folder.read.one_file import read_bytes
+from crewboard.folder.read.put_together import put_together, shown
 from crewboard.folder.read.unread import (
     UnknownName,
     broken_file,
@@ -39,9 +35,7 @@ from crewboard.folder.read.unread import (
     missing_component,
     named_by_the_logbook,
     not_given,
-    unknown_names,
     unread_file,
-    unread_sheets,
     with_those_who_name,
 )
 from crewboard.logbook.day import Day
@@ -49,7 +43,7 @@ from crewboard.logbook.logbook import Logbook
 from crewboard.logbook.logged import Logged
 from crewboard.order.unreadable import Unreadable
 from crewboard.plan.plan import Plan
-from crewboard.plan.vehicle import FORMAT, Vehicle
+from crewboard.plan.vehicle import FORMAT
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -242,55 +236,10 @@ class Folder:
 
     # --- the whole -----------------------------------------------------------------------------
 
-    def _value(self, path: str, otherwise: Any) -> Any:
-        file = self._files.get(path)
-        return otherwise if file is None or file.shown is None else file.shown
-
     def _assemble(self) -> None:
-        component_files: dict[str, ComponentFile] = {
-            stem_of(path): file.shown
-            if isinstance(file.shown, ComponentFile)
-            else component_of(stem_of(path), self.logbook)
-            for path, file in sorted(self._files.items())
-            if role_of(path) == "component" and is_id(stem_of(path))
-        }
-        copies = taken_out(component_files)
-        for lost in self._lost:
-            if lost.kind == "component" and is_id(lost.about):
-                component_files.setdefault(lost.about, component_of(lost.about, self.logbook))
-        wanted = {h for f in component_files.values() for t in f.tasks.values() for h in t.hazards}
-        own = self._value(HAZARDS, {})
-        crew = crew_of(self._files.get(CREW), self.logbook)
-        known = hazard_ids(own)
-        minors = any(person.adult is False or person.eighteen_on for person in crew.values())
-        vehicle: Vehicle = self._value(VEHICLE, Vehicle("Unnamed vehicle"))
-        reader = reader_of(vehicle)
-        sheets = read_sheets(wanted & set(known), own, minors=minors, crew=crew, reader=reader)
-        parts = Parts(
-            vehicle,
-            component_files,
-            crew,
-            supplies_of(self._files.get(SUPPLIES), self.logbook),
-            sheets.hazards,
-            frozenset(known),
-            sheets.longest_clock,
-            sheets.every,
-        )
-        self.plan, remarks = assemble(parts)
-        placed = self._placed(remarks)
-        of_sheets = located(HAZARDS, self.data(HAZARDS), sheets.misfits) if sheets.misfits else []
-        self._unknown = tuple(unknown_names(remarks, placed))
-        self._of_sheets = tuple(unread_sheets(sheets.misfits, of_sheets))
-        self._told = (*placed, *of_sheets, *copies)
-
-    def _placed(self, remarks: list[Remark]) -> list[Fault]:
-        """The mistakes between files, each with its place."""
-        if not remarks:
-            return []
-        from crewboard.folder.read.placing import Placing
-
-        placing = Placing(self.data)
-        return [placing.fault(remark) for remark in remarks]
+        whole = put_together(self._files, self._lost, self.logbook, self.data)
+        self.plan = whole.plan
+        self._told, self._unknown, self._of_sheets = whole.told, whole.unknown, whole.of_sheets
 
     @property
     def faults(self) -> list[Fault]:
@@ -383,7 +332,7 @@ class Folder:
     @property
     def own_hazards(self) -> Mapping[str, Any]:
         """What the crew's own hazards.toml says, by hazard id."""
-        hazards: Mapping[str, Any] = self._value(HAZARDS, {})
+        hazards: Mapping[str, Any] = shown(self._files, HAZARDS, {})
         return hazards
 
     @property
