@@ -13,6 +13,7 @@ from itertools import groupby
 from crewboard.logbook.acts import WorkedOn
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
+from crewboard.plan.units import how_many as how_many
 from crewboard.plan.workdays import MONTHS, WEEKDAYS
 
 _DAYS = tuple(day[:3].title() for day in WEEKDAYS)
@@ -57,13 +58,6 @@ def day_shortly(day: date, today: date) -> str:
     if abs((day - today).days) < 300:
         return _day_and_month(day)
     return f"{day.day} {SHORT_MONTHS[day.month - 1]} {day.year}"
-
-
-def how_many(count: int, thing: str, things: str = "") -> str:
-    """ "1 task", "3 tasks", "2 people"; `things` where no s makes the plural."""
-    if count == 1 or things:
-        return f"{count} {thing if count == 1 else things}"
-    return f"{count} people" if thing == "person" else f"{count} {thing}s"
 
 
 def how_long_shortly(span: timedelta) -> str:

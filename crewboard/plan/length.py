@@ -21,6 +21,7 @@ _MM = {
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), Fraction(1000)),
     **dict.fromkeys(('"', "in", "inch", "inches"), INCH),
     **dict.fromkeys(_FEET, FOOT),
+    **dict.fromkeys(("yd", "yard", "yards"), 3 * FOOT),
 }
 _SIGNS = "|".join(re.escape(sign) for sign in sorted(_MM, key=len, reverse=True))
 # One character for a fraction, with blanks around it: 2⅜ is two and three eighths. Signs as some
@@ -41,6 +42,7 @@ _PLAIN = rf"(?:{_GROUPED}|{_WHOLE})(?:{_DECIMALS})?|{_DECIMALS}"
 NUMBER = rf"(?:({_WHOLE})[ -]+)?({_WHOLE})/({_WHOLE})|({_PLAIN})"
 _PART = rf"(?:{NUMBER})(?![\d/.,])\s*(?:({_SIGNS})(?![^\W\d_])(?:\.(?!\d))?)?\s*"
 _THOUSANDS = r"[1-9][0-9]{0,2},[0-9]{3}"
+_APART = r"([0-9])'([0-9]{3})(?![0-9])"  # 1'000: thousands as some part them, or a foot?
 _MEND = "write a length such as 2400 mm, 2.4 m, 2 3/8 in or 7' 9 1/2\""
 _GIVE_OR_TAKE = re.compile(r"±|\+/?-|give or take")
 MOST = Fraction(10**9)  # mm: a thousand kilometres
@@ -60,6 +62,9 @@ def length(typed: str, units: str = "metric") -> Length:
     text = one_way(typed)
     if not text:
         raise Unread("no length is written here", _MEND)
+    if re.search(_APART, text):
+        wanted = re.sub(_APART, r"\1\2", text)
+        raise Unread(f'"{typed}" can be read in two ways', f"write {wanted}, or feet and a blank")
     *before, (last, sign) = _parts(text, typed)
     if not sign and not before:
         sign = "in" if units == "imperial" else "mm"
@@ -80,13 +85,26 @@ def give_or_take(
     typed: str, beside: str = "", units: str = "metric"
 ) -> tuple[Length, Length | None]:
     """A length, and how exactly it is known where that is said: behind it, "812 mm ± 2", or
-    `beside` it. Without a unit that is in the length's. Raises Unread."""
-    measured, *said = _GIVE_OR_TAKE.split(typed)
+    `beside` it. Without a unit that is in the length's. Raises Unread, also where only what stands
+    behind it has a unit, and not the folder's: "2.45 ± 0.03 m" is nobody's 2.45 mm."""
+    measured, *said = map(str.strip, _GIVE_OR_TAKE.split(typed))
+    sign = signed(said[0]) if said and not signed(measured) else ""
+    if sign and _MM[sign] != _MM["in" if units == "imperial" else "mm"]:
+        wanted = f"write {measured} {sign} ± {said[0]}"
+        raise Unread(f'"{typed}" may be of several units', wanted)
     said += [beside] if beside.strip() else []
     if len(said) > 1:
         raise Unread(f'"{typed}" says how exactly twice', "say it once: 2.40 m ± 30 mm")
     known = length(measured, units)
     return known, exactly(said[0], known, units) if said else None
+
+
+def signed(typed: str) -> str:
+    """The sign of the last number, empty where it has none or it is no length."""
+    try:
+        return (_parts(one_way(typed), typed) or [(Fraction(0), "")])[-1][1]
+    except Unread:
+        return ""
 
 
 def exactly(typed: str, of: Length, units: str) -> Length:
@@ -132,18 +150,18 @@ def number_in(part: re.Match[str], typed: str) -> Fraction:
     return int(whole or 0) + Fraction(int(over), int(under))
 
 
-def shown(mm: Fraction, units: str = "metric") -> str:
+def shown(mm: Fraction, units: str = "metric", part: int = 16) -> str:
     """A length of nought or more as this folder's people read it, "about" where it is rounded.
 
     Millimetres with at most one decimal; with imperial units inches to 1/32 where that is exact,
-    else to the nearest 1/16, and from ten feet on feet and inches.
+    else to the nearest 1/16 (or other `part`), and from ten feet on feet and inches.
     """
     if units != "imperial":
         tenths = rounded(mm * 10)
         about = "" if tenths == mm * 10 else "about "
         return f"{about}{decimals(tenths, 1)} mm"
     inches = mm / INCH
-    near = inches if (inches * 32).denominator == 1 else Fraction(rounded(inches * 16), 16)
+    near = inches if (inches * 32).denominator == 1 else Fraction(rounded(inches * part), part)
     about = "" if near == inches else "about "
     if near < _FEET_FROM:
         return f"{about}{_mixed(near)} in"

@@ -106,6 +106,13 @@ _PAIRS = (
 )
 
 
+def how_many(count: int, thing: str, things: str = "") -> str:
+    """ "1 task", "3 tasks", "2 people"; `things` where no s makes the plural."""
+    if count == 1 or things:
+        return f"{count} {thing if count == 1 else things}"
+    return f"{count} people" if thing == "person" else f"{count} {thing}s"
+
+
 def both(value: float, unit: str, units: str, safe: Safe = "") -> str:
     """A quoted figure in metric and imperial units, those of the folder first: "11 m (35 ft)".
 

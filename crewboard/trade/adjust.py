@@ -7,7 +7,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.length import give_or_take, length
+from crewboard.plan.length import give_or_take, length, signed
 from crewboard.trade.chance import limit
 from crewboard.trade.reckoning import Source
 
@@ -18,7 +18,6 @@ SQUARES = Source(
     "textbooks of surveying and of adjustment; a published network is given back",
     "verified",
 )
-_MOST = 100
 
 
 class Value(NamedTuple):
@@ -58,6 +57,9 @@ def value(typed: str, units: str, otherwise: Fraction | None = None) -> Value:
     """ "2.40 m ± 30 mm", "1.01 m + 1.03 m ± 5 mm" (a chain of several). Raises Unread."""
     *chained, last = typed.split(" + ")
     measured, said = give_or_take(last, "", units)
+    signs = {signed(part) for part in (*chained, measured.text)} if chained else set[str]()
+    if "" in signs and signs != {"", "in" if units == "imperial" else "mm"}:
+        raise Unread(f'"{typed}" may be of several units', "write the unit behind each length")
     mm = sum((length(part, units).mm for part in chained), measured.mm)
     if said is None and otherwise is None:
         raise Unread(f'"{typed}" does not say how exactly', "write 2.40 m ± 30 mm")
@@ -65,14 +67,6 @@ def value(typed: str, units: str, otherwise: Fraction | None = None) -> Value:
     if not sigma:
         raise Unread(f'"{typed}": nothing is measured without an error', "write 2.40 m ± 30 mm")
     return Value(mm, sigma)
-
-
-def parts_of(typed: str) -> list[str]:
-    """What stands between semicolons. Raises Unread where that is too much."""
-    parts = [part.strip() for part in typed.split(";") if part.strip()]
-    if len(parts) > _MOST:
-        raise Unread(f"these are more than {_MOST}", "reckon them in parts")
-    return parts
 
 
 def adjusted(steps: Sequence[Levelled], fixed: Mapping[str, Fraction]) -> Adjusted:

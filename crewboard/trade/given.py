@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple, TypeVar
 from crewboard.plan.as_typed import Unread, span
 from crewboard.plan.duration import Duration
 from crewboard.plan.extent import extent
-from crewboard.plan.length import NUMBER, length, number_in, one_way
+from crewboard.plan.length import INCH, NUMBER, length, number_in, one_way, signed
 from crewboard.plan.units import as_kept
 from crewboard.trade.measures import film, liquid, spreading
 from crewboard.trade.springback import Bend
@@ -38,6 +38,7 @@ Value = TypeVar("Value")
 _BETWEEN = r"\s*,\s+|\s*\+\s*|\s*,(?=\s*\d+\s*(?:x|×|of\b))"
 _COUNTED = r"(\d{1,6})\s*(?:x|×|of\b)\s*(.+)"
 _MOST_PARTS = 200
+_OWN_SIGN = r"[^\d\s/.,]"  # 3' 6 has one, though the inches have none
 # Behind what is asked stands how it is typed: 'in stock: "12 x 98"', "area, 12.5 m2".
 _AS_TYPED = re.compile(r"[:,] (?=[\"\d]|yes or no)")
 
@@ -107,18 +108,34 @@ class Given(NamedTuple):
     def has(self, name: str) -> bool:
         return bool(self.text(name))
 
+    def read(self, name: str, read: Callable[[str], Value]) -> Value:
+        """Read by a function; what it refuses is told with what was asked. Raises Unread."""
+        typed, asked = self.text(name), self.asked(name).called
+        if not typed:
+            raise Unread(f"{asked} is missing", f'write "{name}=..."')
+        try:
+            return read(typed)
+        except Unread as unread:
+            raise Unread(f"{asked}: {unread.sentence}", unread.hint) from None
+
+    def each(self, name: str, read: Callable[[str], Value]) -> list[Value]:
+        """The same of all that stands between semicolons; nothing where nobody says it."""
+        if not self.has(name):
+            return []
+        return self.read(name, lambda typed: [read(part) for part in _parts_of(typed)])
+
     def length(self, name: str) -> Fraction:
         """mm, more than nothing."""
         return self._some(name, lambda typed: length(typed, self.units).mm)
 
     def length_or_nothing(self, name: str) -> Fraction:
         """mm; a gap or an overhang may be none."""
-        return self._read(name, lambda typed: length(typed, self.units).mm)
+        return self.read(name, lambda typed: length(typed, self.units).mm)
 
     def lengths(self, name: str, alone: int = 1) -> tuple[tuple[Fraction, int], ...]:
         """Each length in mm with how many there are, `alone` where that is not said:
         "12 x 3 7/8, 5 1/4 in"."""
-        return self._read(name, lambda typed: tuple(_counted(typed, self.units, alone)))
+        return self.read(name, lambda typed: tuple(_counted(typed, self.units, alone)))
 
     def area(self, name: str) -> Fraction:
         """m²."""
@@ -131,12 +148,12 @@ class Given(NamedTuple):
         """A count of at least one."""
         return int(self._some(name, _whole))
 
-    def percent(self, name: str) -> Fraction:
-        """In percent, from 0 to 100."""
-        return self._read(name, _percent)
+    def percent(self, name: str, most: int = 100) -> Fraction:
+        """In percent, from 0 to `most`."""
+        return self.read(name, lambda typed: _percent(typed, most))
 
     def celsius(self, name: str) -> float:
-        return self._read(name, lambda typed: as_kept(typed, "°C", self.units))
+        return self.read(name, lambda typed: as_kept(typed, "°C", self.units))
 
     def liquid(self, name: str) -> Fraction:
         """Litres."""
@@ -151,36 +168,28 @@ class Given(NamedTuple):
         return self._some(name, film)
 
     def span(self, name: str) -> Duration:
-        return self._read(name, span)
+        return self.read(name, span)
 
     def one_of(self, name: str) -> str:
         """One of the words, which may be typed by their beginning."""
-        return self._read(name, lambda typed: _one_of(typed, self.asked(name).words))
+        return self.read(name, lambda typed: _one_of(typed, self.asked(name).words))
 
     def yes(self, name: str) -> bool:
-        return self.has(name) and self._read(name, lambda t: _one_of(t, ("yes", "no"))) == "yes"
+        return self.has(name) and self.read(name, lambda t: _one_of(t, ("yes", "no"))) == "yes"
 
     def _some(self, name: str, read: Callable[[str], Fraction | int]) -> Fraction:
-        value = Fraction(self._read(name, read))
+        value = Fraction(self.read(name, read))
         if value <= 0:
-            raise Unread(f"{self.asked(name).what}: {self.text(name)} is nothing", "write more")
+            raise Unread(f"{self.asked(name).called}: {self.text(name)} is nothing", "write more")
         return value
-
-    def _read(self, name: str, read: Callable[[str], Value]) -> Value:
-        typed = self.text(name)
-        if not typed:
-            raise Unread(f"{self.asked(name).what} is missing", f'write "{name}=..."')
-        try:
-            return read(typed)
-        except Unread as unread:
-            raise Unread(f"{self.asked(name).what}: {unread.sentence}", unread.hint) from None
 
 
 def exact(typed: str) -> Fraction:
     """ "3", "3.5", "3,5" or "2 3/8", exact. Raises Unread."""
     number = re.fullmatch(NUMBER, one_way(typed))
     if number is None:
-        raise Unread(f'"{typed}" is not a number', "write 3, 3.5 or 2 3/8")
+        is_what = "less than nothing" if typed.strip()[:1] in ("-", "−") else "not a number"
+        raise Unread(f'"{typed}" is {is_what}', "write 3, 3.5 or 2 3/8")
     return number_in(number, typed)
 
 
@@ -195,11 +204,19 @@ def _whole(typed: str) -> int:
     return int(number)
 
 
-def _percent(typed: str) -> Fraction:
-    number = exact(typed.strip().removesuffix("%"))
-    if number > 100:
-        raise Unread(f'"{typed}" is more than 100 %', "write a number from 0 to 100")
+def _percent(typed: str, most: int) -> Fraction:
+    number = exact(typed.strip().removesuffix("%").strip())
+    if number > most:
+        raise Unread(f'"{typed}" is more than {most} %', f"write a number from 0 to {most}")
     return number
+
+
+def _parts_of(typed: str) -> list[str]:
+    """What stands between semicolons. Raises Unread where that is too much."""
+    parts = [part.strip() for part in typed.split(";") if part.strip()]
+    if len(parts) > _MOST_PARTS:
+        raise Unread(f"these are more than {_MOST_PARTS}", "reckon them in parts")
+    return parts
 
 
 def _area(typed: str) -> Fraction:
@@ -214,11 +231,17 @@ def _counted(typed: str, units: str, alone: int) -> list[tuple[Fraction, int]]:
     if not parts or len(parts) > _MOST_PARTS:
         raise Unread(f'"{typed}" is no list of lengths', "write 12 x 3 7/8, 10 x 5 1/4")
     unit = unit_of(parts[-1])
+    large = bool(unit) and signed(f"1 {unit}") != "" and length(f"1 {unit}").mm > INCH
     read: list[tuple[Fraction, int]] = []
     for part in parts:
         counted = re.fullmatch(_COUNTED, part.strip(), re.IGNORECASE)
         count, text = (int(counted[1]), counted[2]) if counted else (alone, part.strip())
-        mm = length(text if unit_of(text) else f"{text} {unit}".strip(), units).mm
+        if not signed(text) and not re.search(_OWN_SIGN, text):
+            if large:  # 900 before 2.4 m is nobody's 900 m
+                sentence = f'"{part.strip()}" may be of several units'
+                raise Unread(sentence, f"write the unit behind each: {text} {unit}")
+            text = f"{text} {unit}".strip()
+        mm = length(text, units).mm
         if not mm or (counted and not count):
             raise Unread(f'"{part.strip()}" is nothing', "write 12 x 3 7/8, 10 x 5 1/4")
         read.append((mm, count))
@@ -226,7 +249,8 @@ def _counted(typed: str, units: str, alone: int) -> list[tuple[Fraction, int]]:
 
 
 def unit_of(text: str) -> str:
-    """The unit behind the last of a list stands for all that have none: "12 x 3 7/8, 2 x 5 in"."""
+    """The unit behind the last of a list stands for all that have none: "12 x 3 7/8, 2 x 5 in". One
+    larger than an inch has to stand behind each."""
     unit = re.search(r"(?<=[\d\s])([a-z]+\.?|[\"'])\s*$", one_way(text), re.IGNORECASE)
     return unit[1] if unit else ""
 

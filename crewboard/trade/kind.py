@@ -40,7 +40,7 @@ def reckon(kind: KindOfReckoning, given: Given) -> Reckoning:
             raise Unread(f'{kind.title} does not ask for "{name}"', f"it asks for {_list(names)}")
     for asked in kind.asks:
         if asked.needed and not given.has(asked.name):
-            raise Unread(f"{asked.what} is missing", f'write "{asked.name}=..."')
+            raise Unread(f"{asked.called} is missing", f'write "{asked.name}=..."')
     answer = kind.answer(given)
     return answer._replace(assumes=(*_taken(given), *answer.assumes))
 
@@ -114,7 +114,13 @@ def is_a_bend(line: str) -> bool:
 
 
 def _value(line: str) -> str:
-    return line if is_a_bend(line) else line.partition(_STANDS)[0]
+    """A bend by what it is, however its line was once worded."""
+    if not is_a_bend(line):
+        return line.partition(_STANDS)[0]
+    try:
+        return _bend(_parted(line)[1]).spelled
+    except Unread:
+        return line
 
 
 def typed_given(words: Iterable[str]) -> Mapping[str, str]:

@@ -22,6 +22,11 @@ _LITRES = {
     **dict.fromkeys(("pt", "pint", "pints"), GALLON / 8),
     **dict.fromkeys(("imp gal", "imperial gal"), Fraction(454609, 100000)),
 }
+_HOURS = {
+    **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), Fraction(1)),
+    **dict.fromkeys(("min", "mins", "minute", "minutes"), Fraction(1, 60)),
+    **dict.fromkeys(("d", "day", "days"), Fraction(24)),
+}
 _FILMS = {
     **dict.fromkeys(("µm", "μm", "um", "micron", "microns"), Fraction(1)),
     **dict.fromkeys(("mil", "mils"), MIL),
@@ -31,6 +36,12 @@ _FILMS = {
 def liquid(typed: str) -> Fraction:
     """Litres of "2.5 l", "1 gal" (a US gallon) or "1 imp gal". Raises Unread."""
     return _signed(typed, _LITRES, "an amount of liquid", "write 2.5 l or 1 gal")
+
+
+def hours(typed: str) -> Fraction:
+    """Hours of "6 h", "90 min", "1 day"; of a number alone, hours. Raises Unread."""
+    alone = f"{typed} h" if re.fullmatch(NUMBER, one_way(typed)) else typed
+    return _signed(alone, _HOURS, "a time", "write 6 h or 90 min")
 
 
 def spreading(typed: str) -> Fraction:

@@ -11,6 +11,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from crewboard.plan.length import Length, length
+from crewboard.plan.units import how_many
 from crewboard.trade.arc import Arc
 from crewboard.trade.chance import within
 
@@ -20,7 +21,7 @@ ENOUGH = 3
 """So many bends are wanted for a range."""
 _SPELLED = (
     r"(.*?)(?:, (\d{1,3}) plies)?, (.+?) thick(?:, over a chord of (.+?))?, form (.+?)"
-    r", came to (.+?)(?:, (\d{1,5}) days after)?(?:, stored (.*))?"
+    r", came to (.+?)(?:, (\d{1,5}) days? after)?(?:, stored (.*))?"
 )
 
 
@@ -59,7 +60,7 @@ class Bend(NamedTuple):
         """In one line, which `bend_of` reads back."""
         plies = f", {self.plies} plies" if self.plies > 1 else ""
         chord = f", over a chord of {self.chord.text}" if self.chord else ""
-        days = f", {self.days} days after" if self.days is not None else ""
+        days = f", {how_many(self.days, 'day')} after" if self.days is not None else ""
         stored = f", stored {self.stored}" if self.stored else ""
         return (
             f"{self.species}{plies}, {self.thickness.text} thick{chord}, form {self.form.text}, "

@@ -14,6 +14,8 @@ from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH, Length
 from crewboard.trade.arc import Arc, arc_of
 from crewboard.trade.chance import within
+from crewboard.trade.kinds.form import SHARPER
+from crewboard.trade.kinds.steaming import OUTSIDE
 from crewboard.trade.springback import Bend, bend_of, bends_of, fit, laminated_ratio
 from tests.long_form import cases
 from tests.trade.reckoned import answer, figure, inches, steamed
@@ -293,3 +295,21 @@ def test_fixtures_of_a_bend() -> None:
     assert bend.ratio == Fraction(10, 11)
     over = bend_of("ash, 26 mm thick, over a chord of 2060 mm, form 355 mm, came to 320 mm")
     assert over.form_radius == Arc(Fraction(2060), Fraction(355)).radius
+
+
+def test_a_rate_of_steaming_is_read_as_the_trade_says_it_and_an_odd_one_is_doubted() -> None:
+    for typed in ("1 h/in", "1 hour an inch", "60 minutes per inch", "60 min/in"):
+        told = answer("steaming", thickness="1 in", rate=typed)
+        assert told.figures["clock_minutes"] == 60
+        assert OUTSIDE not in told.cautions
+    assert OUTSIDE in answer("steaming", thickness="1 in", rate="50 min/mm").cautions
+
+
+def test_a_bend_written_the_wrong_way_round_is_doubted_and_many_are_told_in_short() -> None:
+    typed = {"species": "ash", "thickness": "1 in", "radius": "102 in"}
+    swapped = answer("form", **typed, test_form="55 in", test_came_to="50 in")
+    assert SHARPER in swapped.cautions
+    many = tuple(f"ash, 1 in thick, form {n} in, came to 100 in" for n in range(90, 98))
+    told = answer("form", "metric", many, **typed)
+    assert SHARPER not in told.cautions
+    assert told.how[1].startswith("8 bends (k from 0.9 to 0.97)")

@@ -155,16 +155,26 @@ def test_layouts_keep_what_is_asked(
         assert [Old(b.at, b.width) for b in placed if b.old] == list(old)
     if not old:  # every way that may be laid is there: brute force over the counts
         every = product(*(range(n + 1) for _, n in deck.stock))
-        wanted = {way for way in every if _may_be(deck, way)}
-        assert {lay.counts for lay in found.within} == wanted
+        may = {way: _off(deck, way) for way in every if _may_be(deck, way)}
+        fitting = {way for way, off in may.items() if abs(off) <= tolerance}
+        assert {lay.counts for lay in found.within} == fitting
+        if not fitting:  # and where none fits, the nearest of those that may be laid
+            under = max((off for off in may.values() if off < 0), default=None)
+            over = min((off for off in may.values() if off > 0), default=None)
+            near = {sum(lay.off) for lay in found.near}
+            assert under is None or under in near
+            assert over is None or over in near or over > 2 * max(w + gap for w, _ in stock)
+            assert near <= {under, over}
+
+
+def _off(deck: Deck, way: tuple[int, ...]) -> Fraction:
+    total = sum((w * n for (w, _), n in zip(deck.stock, way, strict=True)), Fraction(0))
+    return total + deck.gap * (sum(way) - 1) - deck.width
 
 
 def _may_be(deck: Deck, way: tuple[int, ...]) -> bool:
     count = sum(way)
     if not count:
-        return False
-    total = sum(w * n for (w, _), n in zip(deck.stock, way, strict=True))
-    if abs(total + deck.gap * (count - 1) - deck.width) > deck.tolerance:
         return False
     edge = [n for (w, _), n in zip(deck.stock, way, strict=True) if w not in deck.not_at_edge and n]
     if count == 1:
@@ -172,6 +182,16 @@ def _may_be(deck: Deck, way: tuple[int, ...]) -> bool:
     if deck.mirrored:
         return sum(n % 2 for n in way) <= 1 and any(n > 1 for n in edge)
     return sum(edge) > 1
+
+
+def test_what_cannot_be_meant_is_refused_and_one_board_is_ripped_by_itself() -> None:
+    typed = {"width": "90 mm", "stock": "3 x 100 mm"}
+    assert answer("boards", **typed).result[1] == "to fit: rip it to 90 mm"
+    for absurd in ({"gap": "3 m"}, {"tolerance": "100 mm"}, {"not_at_edge": "98 mm"}):
+        with pytest.raises(Unread, match=r"as wide as a board|no board of 98 mm"):
+            answer("boards", **typed, **absurd)
+    short = answer("boards", width="1 m", stock="3 x 100 mm")
+    assert short.result[1] == "all of the stock lies there: 700 mm of boards are missing"
 
 
 def test_edges_are_of_one_width_and_wide_before_all_but_fit() -> None:
@@ -208,7 +228,8 @@ def test_the_overhang_is_added_at_both_sides_and_a_way_can_be_chosen() -> None:
 def test_old_boards_that_nothing_fits_beside_are_named() -> None:
     typed = {"width": "96", "stock": "12 x 3 7/8, 10 x 5 1/4, 6 x 7 1/2"}
     stuck = answer("boards", "imperial", **typed, old="7 1/2 at 1")
-    assert stuck.result[0].startswith("from the left edge on nothing fits")
+    assert stuck.result[0].endswith("1 in under between 0 in and 1 in")
+    assert "none within the tolerance" in stuck.result[1]
     with pytest.raises(Unread, match="overlap"):
         answer("boards", "imperial", **typed, old="7 1/2 at 1, 5 1/4 at 3")
     with pytest.raises(Unread, match="not mirrored"):

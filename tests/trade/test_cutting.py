@@ -14,9 +14,10 @@ from hypothesis import given as drawn
 from hypothesis import strategies as st
 
 from crewboard.plan.as_typed import Unread
+from crewboard.trade.cutting.columns import columns
 from crewboard.trade.cutting.order import ANY, Cutting, OneBoard, cutting
 from crewboard.trade.cutting.plain_rule import bound, length_of, plain_rule
-from crewboard.trade.cutting.solver import solve_cutting
+from crewboard.trade.cutting.solver import solve_cutting, ways_to_cut
 from tests.long_form import cases
 from tests.trade.reckoned import answer
 
@@ -100,9 +101,10 @@ def test_without_the_solver_a_plain_rule_cuts_and_says_so(monkeypatch: pytest.Mo
 
 
 def test_stock_that_does_not_last_is_said() -> None:
-    assert answer("cutting", stock="2 x 100", pieces="5 x 50").result == (
-        "the boards do not last for all pieces",
-    )
+    short = answer("cutting", stock="2 x 100", pieces="5 x 50")
+    assert short.result == ("the boards do not last for all pieces",)
+    assert short.how[0].startswith("proven")
+    assert short.how[1] == "250 mm of pieces, 200 mm of boards"
     with pytest.raises(Unread, match="longer than every board"):
         answer("cutting", stock="100", pieces="101")
 
@@ -112,6 +114,20 @@ def test_of_several_lengths_the_least_wood_is_taken() -> None:
     boards = cut.figures["cut"]
     assert isinstance(boards, list)
     assert sorted(board["board_mm"] for board in boards) == [2400, 3600]
+
+
+def test_published_instances_with_more_ways_than_can_be_gone_through() -> None:
+    """Falkenauer, 1996, of the OR-Library: 120 pieces in 48 boards of 150 (u120_00) and 60 in 20 of
+    1000, each of them full (t60_00). Bounds verified by rafaelmartinelli/BPPLib.jl."""
+    for case in json.loads((Path(__file__).parent / "cutting_many_ways.json").read_text("utf-8")):
+        wanted = job(case["stock"], case["pieces"])
+        assert ways_to_cut(wanted) is None
+        solved = solve_cutting(wanted, plain_rule(wanted))
+        assert solved is not None
+        assert is_right(wanted, solved.cut)
+        least = case["least"] * wanted.boards[0]
+        assert length_of(wanted, solved.cut) == least
+        assert least - wanted.boards[0] < solved.bound <= least
 
 
 PIECES = st.lists(st.integers(1, 10), min_size=1, max_size=6)
@@ -135,6 +151,9 @@ def test_the_solver_finds_what_brute_force_finds(
     least = fewest(sorted(pieces, reverse=True), kerf, boards)
     assert length_of(wanted, solved.cut) * wanted.unit == least
     assert bound(wanted) * wanted.unit <= least
+    found = columns(wanted, [(one.board, one.pieces) for one in by_rule])
+    assert found is not None
+    assert found.bound * wanted.unit <= least  # proven in whole numbers, however the prices come
 
 
 def fewest(pieces: list[int], kerf: int, boards: list[int]) -> int:

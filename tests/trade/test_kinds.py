@@ -16,6 +16,7 @@ from crewboard.trade import kinds
 from crewboard.trade.given import Known
 from crewboard.trade.kind import given_again, kept_given, kept_known, learned, reckon
 from crewboard.trade.kinds import KINDS, kind_named
+from crewboard.trade.springback import bend_of
 from tests.house_graph import HOUSE
 from tests.long_form import cases
 from tests.naughty import CLASSES
@@ -147,6 +148,13 @@ def test_any_number_in_any_place_is_worked_out_or_refused(data: st.DataObject) -
     except Unread:
         return
     assert all(reckoned.result)
+
+
+def test_a_bend_that_was_kept_in_older_words_is_the_same_bend() -> None:
+    was, now = (f"bend = {BEND.replace('30 days', days)}" for days in ("1 days", "1 day"))
+    assert bend_of(BEND.replace("30 days", "1 days")).spelled.count("1 day after") == 1
+    assert learned([was], [now]) == []
+    assert learned(["bend = no bend at all"], [now]) != []
 
 
 def test_what_was_learned_is_told_by_its_value_not_by_where_it_stood() -> None:

@@ -159,6 +159,21 @@ def test_perspective_keeps_it_whatever_the_camera(places: list[int], scale: int,
     assert fourth([Fraction(at) for at in places[:3]], image) == places[3]
 
 
+def test_where_the_error_reaches_the_vanishing_point_no_distance_is_told() -> None:
+    """Worked out here: with 0, 1 and 2 m at 0, 83.3333 and 142.8571 the line vanishes at 500."""
+    typed = {"a": "0", "b": "1 m", "c": "2 m"}
+    near = answer("photograph", **typed, image="0, 83.3333, 142.8571, 222.2222", error="0.5")
+    far = answer("photograph", **typed, image="0, 83.3333, 142.8571, 499", error="2")
+    assert near.figures["give_or_take_mm"] is not None
+    assert far.figures["give_or_take_mm"] is None
+    assert far.result[0].endswith("and with that error anywhere")
+
+
+def test_heights_that_nothing_checks_are_not_said_to_agree() -> None:
+    once = answer("levels", steps="A to B: -1225 ± 5", fixed="A")
+    assert once.result[0] == "nothing is measured twice: a mistake would not show"
+
+
 def test_air_drying_is_a_question_for_the_meter() -> None:
     """From memory, so shown as unverified: white ash of an inch 60 to 200 days."""
     ash = answer("drying", thickness="1 in", species="White ash")
@@ -201,3 +216,10 @@ def test_moisture_is_told_by_the_readings_of_the_weeks_too() -> None:
     assert "by 3 readings over the weeks" in weeks.result[1]
     with pytest.raises(Unread):
         answer("moisture", **air, readings="damp")
+
+
+def test_of_a_wood_without_days_the_meter_is_asked_all_the_same() -> None:
+    told = answer("drying", thickness="52 mm", species="green ash")
+    assert told.result[0] == "ask the moisture meter"
+    assert told.figures["low_days"] is None
+    assert "no days were read" in told.how[0]

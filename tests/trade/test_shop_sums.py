@@ -206,3 +206,8 @@ def test_the_widest_gap_is_kept_with_as_few_as_can_be(
     gaps = count - 2 if at_ends else count
     if count > least and gaps:
         assert Fraction(length - (count - 1) * width, gaps) > gap
+
+
+def test_a_roof_is_measured_in_one_way() -> None:
+    with pytest.raises(Unread, match="two ways"):
+        answer("canvas", length="6 m", arc="2540", chord="3 m", rise="20", tacks="20 mm")

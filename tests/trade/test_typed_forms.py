@@ -135,3 +135,42 @@ def test_areas_leave_out_what_is_open() -> None:
     assert figure("area", "area_m2", length="3 m", width="2 m", count="2", less="0.5 m2") == 11.5
     with pytest.raises(Unread, match="more is open"):
         answer("area", length="1 m", width="1 m", less="1 m2")
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "typed"),
+    [
+        ("length", "length", "900, 2.4 m"),  # nobody's 900 m
+        ("length", "length", "6 x 10, 2 x 8 ft"),  # inches or feet
+        ("length", "length", "1'000 mm"),  # thousands, or a foot
+        ("chains", "chains", "2.40 m ± 0.03 m; 2.45 ± 0.03 m"),  # nobody's 2.45 mm
+        ("chains", "chains", "1.2 + 1.21 m ± 4 mm; 2.40 m ± 3 mm"),
+        ("moved", "after", "813 ± 2 cm"),
+    ],
+)
+def test_what_may_be_of_several_units_is_asked_and_never_guessed(
+    kind: str, name: str, typed: str
+) -> None:
+    said = {"before": "812 ± 2 mm"} if kind == "moved" else {}
+    with pytest.raises(Unread, match=r"several units|two ways") as refused:
+        answer(kind, **said, **{name: typed})
+    assert refused.value.hint.startswith("write ")
+
+
+def test_a_unit_behind_the_last_that_can_only_mean_all_of_them_does() -> None:
+    assert figure("length", "length_mm", length="4 x 90, 3 x 80 cm") == 6000
+    assert figure("length", "length_mm", length="3' 6, 4 in") == 46 * INCH
+    assert figure("moved", "difference_mm", before="812 ± 2 mm", after="813 ± 2 mm") == 1
+    assert figure("length", "length_mm", length="2 yd 1 ft") == 7 * FOOT
+
+
+def test_a_refusal_names_what_was_asked_once_and_is_true() -> None:
+    for kind, typed, says in (
+        ("length", {"length": "five inches"}, 'the length, or several: "five inches" is not a len'),
+        ("timber", {"thickness": "1 in", "width": "1 in", "length": "1 in", "waste": "-5"}, "less"),
+        ("moisture", {"temperature": "20", "humidity": "60", "readings": "18"}, "readings of the"),
+    ):
+        with pytest.raises(Unread) as refused:
+            answer(kind, **typed)
+        assert says in refused.value.sentence
+        assert refused.value.sentence.count('"') <= 2

@@ -322,3 +322,41 @@ def test_readings_come_in_the_folders_units() -> None:
     warm = answer("may-we-coat", "imperial", temperature="70", humidity="65", surface="60")
     assert "dew point 57.7 °F" in warm.result[1]
     assert warm.figures["hindered"] is True
+
+
+def test_in_frost_the_rule_for_damp_hinders_and_no_surface_is_as_hot_as_an_oven() -> None:
+    """Physics: water freezes at 0 °C, so a surface 3 °C above the dew point may still be iced."""
+    for air, surface in (("-5", "-1"), ("5", "0"), ("-1", "6")):
+        told = answer("may-we-coat", temperature=air, humidity="40", surface=surface)
+        assert told.figures["hindered"] is True
+        assert "freezes" in told.result[0]
+    for surface in ("2000", "-300"):
+        with pytest.raises(Unread, match="so cold or hot"):
+            answer("may-we-coat", temperature="18", humidity="62", surface=surface)
+
+
+def test_the_coldest_row_of_the_table_is_reckoned_in_both_units() -> None:
+    """Table 4-2 (second-hand): 30 °F and 30 % come to 6.3 %."""
+    told = figure("moisture", "moisture_percent", "imperial", temperature="30", humidity="30")
+    assert told == pytest.approx(6.3, abs=0.1)
+
+
+def test_a_gap_is_never_rounded_down_and_green_wood_may_hold_more_than_itself() -> None:
+    """Handbook's fir: 1.7052 mm, 0.06725 in."""
+    typed = {"width": "9.15 in", "from": "8", "to": "11", "species": "white fir"}
+    movement = kind_named("movement")
+    metric, inches = (
+        reckon(movement, Given(typed, units)).result[1] for units in ("metric", "imperial")
+    )
+    assert metric == "gap to leave at each board: at least 1.8 mm"
+    assert inches == "gap to leave at each board: at least 3/32 in"
+    green = figure("movement", "change_mm", width="6 in", from_="120", to="10", species="white ash")
+    assert green == figure(
+        "movement", "change_mm", width="6 in", from_="30", to="10", species="white ash"
+    )
+
+
+def test_hours_of_a_log_may_be_minutes_and_days() -> None:
+    typed = {"label": "1 day", "at": "20 °C", "least": "10 °C", "q10": "2"}
+    log = "90 min at 20 °C; 1 day at 20 °C; 2 at 20 °C"
+    assert figure("cure", "counted_hours", **typed, log=log) == pytest.approx(27.5)

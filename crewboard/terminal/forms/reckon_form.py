@@ -119,7 +119,8 @@ class ReckonForm(Form):
             self.take({blank.asked.name: blank.said for blank in self.blanks if blank.touched})
         except Unread as unread:
             for blank in self.blanks:
-                if unread.sentence.startswith(blank.asked.what):
+                called = blank.asked.called
+                if unread.sentence.startswith((f"{called}:", f"{called} is missing")):
                     blank.control().focus()
             mend = "" if _BY_OPTION in unread.hint else unread.hint
             return [Refusal("unread", unread.sentence, mend)]

@@ -67,6 +67,16 @@ def _set_bits(bits: int, first: int) -> list[int]:
     return [first + at for at, bit in enumerate(written) if bit == "1"]
 
 
+def sums_beside(
+    sizes: Sequence[int], stock: Sequence[int], wanted: int
+) -> tuple[Sequence[int], Sequence[int]]:
+    """The sums of at most `wanted`, and those of more by at most two boards, the nearest first."""
+    most = wanted + 2 * max(sizes, default=0)
+    reached = sums_of(sizes, stock, most)[0]
+    under = reached & ((1 << (wanted + 1)) - 1)
+    return _set_bits(under, 0)[::-1], _set_bits(reached >> (wanted + 1), wanted + 1)
+
+
 def nearest(
     sizes: Sequence[int], stock: Sequence[int], wanted: int
 ) -> tuple[int | None, int | None]:

@@ -9,11 +9,12 @@ from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
 from crewboard.trade.boards.arrange import arranged, edges_of
-from crewboard.trade.boards.combine import MOST_UNITS, Counts, nearest, ways, whole
+from crewboard.trade.boards.combine import MOST_UNITS, Counts, nearest, sums_beside, ways, whole
 from crewboard.trade.boards.wanted import Deck
 
 MOST = 5_000
 """So many ways are looked at, the nearest first; the answer says where there are more."""
+_MOST_SUMS = 300
 
 
 class Lay(NamedTuple):
@@ -40,15 +41,19 @@ class Lay(NamedTuple):
         return self.boards == self.boards[::-1]
 
 
+Hopeless = tuple[int, Fraction | None, Fraction | None]
+"""A stretch by its number, and by how much the nearest sums are under and over."""
+
+
 class Lays(NamedTuple):
-    """The ways within the tolerance, best first; where there is none, the nearest under and over.
+    """The ways within the tolerance, best first; where there is none, the nearest that can be laid.
     `more`: there are more than were looked at. `hopeless` are the stretches, by number, that
     nothing in the stock fills within the tolerance, each with the nearest under and over."""
 
     within: tuple[Lay, ...] = ()
     near: tuple[Lay, ...] = ()
     more: bool = False
-    hopeless: tuple[tuple[int, Fraction | None, Fraction | None], ...] = ()
+    hopeless: tuple[Hopeless, ...] = ()
 
 
 @lru_cache(maxsize=1)
@@ -60,10 +65,20 @@ def lays(deck: Deck) -> Lays:
     found = sorted(search.all(), key=_rank)
     if found:
         return Lays(tuple(found), more=search.looked_at > MOST)
-    if deck.old:
-        hopeless = tuple(search.hopeless())
-        return Lays(hopeless=hopeless, more=search.looked_at > MOST)
-    return Lays(near=tuple(sorted(search.near(), key=_rank)), more=search.looked_at > MOST)
+    hopeless = tuple(search.hopeless()) if deck.old else ()
+    near = tuple(sorted(_near_old(deck, hopeless) if deck.old else search.near(), key=_rank))
+    return Lays(near=near, more=search.looked_at > MOST, hopeless=hopeless)
+
+
+def _near_old(deck: Deck, hopeless: Sequence[Hopeless]) -> Iterator[Lay]:
+    """Beside old boards: every way with as much tolerance as the worst stretch needs."""
+    needed = [
+        min((abs(off) for off in (under, over) if off is not None), default=None)
+        for _, under, over in hopeless
+    ]
+    known = [each for each in needed if each is not None]
+    if known and len(known) == len(needed):
+        yield from _Search(deck._replace(tolerance=max(known))).all()
 
 
 def _rank(lay: Lay) -> tuple[object, ...]:
@@ -136,13 +151,16 @@ class _Search:
         yield Lay(boards, counts, off)
 
     def near(self) -> Iterator[Lay]:
-        """Where nothing fits: all ways to the nearest sum under and over."""
-        for wanted in nearest(self.sizes, self.stock, floor(self.stretches[0] / self.unit)):
-            if wanted:
-                for counts in islice(ways(self.sizes, self.stock, wanted), MOST):
-                    yield from self._laid((counts,))
+        """Where nothing fits: all ways to the nearest sum under and over that can be laid."""
+        for sums in sums_beside(self.sizes, self.stock, floor(self.stretches[0] / self.unit)):
+            for wanted in filter(None, islice(sums, _MOST_SUMS)):
+                counted = islice(ways(self.sizes, self.stock, wanted), MOST)
+                found = [lay for counts in counted for lay in self._laid((counts,))]
+                yield from found
+                if found:
+                    break
 
-    def hopeless(self) -> Iterator[tuple[int, Fraction | None, Fraction | None]]:
+    def hopeless(self) -> Iterator[Hopeless]:
         """The stretches that nothing fills, even with all of the stock."""
         for number, stretch in enumerate(self.stretches):
             sums = nearest(self.sizes, self.stock, floor(stretch / self.unit))

@@ -1,25 +1,28 @@
 """The fewest boards by a solver (OR-Tools' CP-SAT, Apache licence), where it is installed.
 
-Every way to cut a board to which no further piece fits is a number of boards cut so. The solver is
-loaded only when it is asked; its effort is counted in its own steps, so that the answer is the same
-on every machine.
+Every way to cut a board to which no further piece fits is a number of boards cut so; where there
+are too many of them, those that `columns` finds. The solver is loaded only when it is asked; its
+effort is counted in its own steps, so that the answer is the same on every machine.
 """
 
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from crewboard.trade.boards.combine import Counts
+from crewboard.trade.cutting.columns import columns
 from crewboard.trade.cutting.order import Cutting, OneBoard
 
-MOST_WAYS = 20_000
+MOST_WAYS = 2_000
 _EFFORT = 4.0  # of the solver's own measure, some seconds of a usual machine
 
 
 class SolvedCutting(NamedTuple):
-    """The best found, and what no cutting can do better than (as `plain_rule.length_of`)."""
+    """The best found, empty where none can be: the stock does not last. What no cutting can do
+    better than (as `plain_rule.length_of`); and whether every full way was gone through."""
 
     cut: list[OneBoard]
     bound: int
+    every: bool = True
 
 
 class NoCuttingSolver(Exception):
@@ -58,15 +61,19 @@ def _full(job: Cutting, room: int) -> Iterator[Counts]:
 
 
 def solve_cutting(job: Cutting, hint: list[OneBoard] | None) -> SolvedCutting | None:
-    """The best cutting found; None where nothing was, or there are too many ways to go through.
-    Raises NoCuttingSolver where the library is missing."""
+    """The best cutting found; None where that was too much. Raises NoCuttingSolver where the
+    library is missing."""
     try:
         from ortools.sat.python import cp_model
     except ImportError:
         raise NoCuttingSolver from None
-    ways = ways_to_cut(job)
+    ways, least = ways_to_cut(job), 0
+    every = ways is not None
     if ways is None:
-        return None
+        found = columns(job, [(one.board, one.pieces) for one in hint or ()])
+        if found is None:
+            return None
+        ways, least = found
     model = cp_model.CpModel()
     enough = job.enough
     taken = [model.new_int_var(0, enough[board], "") for board, _ in ways]
@@ -76,7 +83,9 @@ def solve_cutting(job: Cutting, hint: list[OneBoard] | None) -> SolvedCutting | 
         if have:
             of_it = [t for t, (b, _) in zip(taken, ways, strict=True) if b == board]
             model.add(sum(of_it) <= have)
-    model.minimize(sum(t * job.boards[b] for t, (b, _) in zip(taken, ways, strict=True)))
+    wood = sum(t * job.boards[b] for t, (b, _) in zip(taken, ways, strict=True))
+    model.add(wood >= least)
+    model.minimize(wood)
     hinted = {(one.board, one.pieces): one.times for one in hint or ()}
     for variable, way in zip(taken, ways, strict=True):
         model.add_hint(variable, hinted.get(way, 0))
@@ -85,11 +94,15 @@ def solve_cutting(job: Cutting, hint: list[OneBoard] | None) -> SolvedCutting | 
     solver.parameters.num_workers = 1
     solver.parameters.interleave_search = True
     solver.parameters.random_seed = 1
-    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    status = solver.solve(model)
+    if every and status == cp_model.INFEASIBLE:
+        return SolvedCutting([], 0)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     counts = [solver.value(variable) for variable in taken]
     boards = [OneBoard(b, p, n) for (b, p), n in zip(ways, counts, strict=True) if n]
-    return SolvedCutting(_no_more_than_wanted(job, boards), int(solver.best_objective_bound + 1e-6))
+    bound = int(solver.best_objective_bound + 1e-6) if every else least
+    return SolvedCutting(_no_more_than_wanted(job, boards), bound, every)
 
 
 def _no_more_than_wanted(job: Cutting, boards: list[OneBoard]) -> list[OneBoard]:

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import length, shown
+from crewboard.plan.units import how_many
 from crewboard.trade.boards.drawn import (
     DrawnBoard,
     drawn_boards,
@@ -28,6 +29,7 @@ ORDER = Source(
     "common practice",
 )
 _OTHERS = 8  # further ways that are told
+_JOINT = Fraction(3)  # mm that a joint can open by (rule of this program, no source)
 
 
 def _answer(given: Given) -> Reckoning:
@@ -70,31 +72,36 @@ def _deck(given: Given) -> Deck:
     for width, count in given.lengths("stock"):
         stock[width] = stock.get(width, 0) + count
     at_edge = given.lengths("not_at_edge") if given.has("not_at_edge") else ()
-    old = _old(given)
+    gap, tolerance = given.length_or_nothing("gap"), given.length_or_nothing("tolerance")
+    for width, _ in at_edge:
+        if width not in stock:
+            raise Unread(f"no board of {shown(width, given.units)} is in stock", "write its width")
+    if max(gap, tolerance) >= min(stock):
+        what = "gap" if gap >= min(stock) else "tolerance"
+        raise Unread(f"the {what} is as wide as a board", "write less")
+    old = given.read("old", lambda typed: _old(typed, given.units)) if given.has("old") else ()
     mirrored = given.yes("mirrored")
     if mirrored and old:
         raise Unread("old boards in their places are not mirrored", "leave out one of the two")
     return Deck(
         given.length("width") + 2 * given.length_or_nothing("overhang"),
         tuple(sorted(stock.items(), reverse=True)),
-        given.length_or_nothing("gap"),
-        given.length_or_nothing("tolerance"),
+        gap,
+        tolerance,
         frozenset(width for width, _ in at_edge),
         mirrored,
         old,
     )
 
 
-def _old(given: Given) -> tuple[Old, ...]:
+def _old(typed: str, units: str) -> tuple[Old, ...]:
     """ "5 1/4 at 12 3/8, 7 1/2 at 60": widths and where they begin, from the left edge."""
-    if not given.has("old"):
-        return ()
     old = []
-    for part in given.text("old").replace(";", ", ").split(", "):
+    for part in typed.replace(";", ", ").split(", "):
         width, at, begins = part.partition(" at ")
         if not at:
             raise Unread(f'"{part}" does not say where it lies', "write 5 1/4 in at 12 3/8 in")
-        old.append(Old(length(begins, given.units).mm, length(width, given.units).mm))
+        old.append(Old(length(begins, units).mm, length(width, units).mm))
     return tuple(sorted(old))
 
 
@@ -112,16 +119,29 @@ def _told(deck: Deck, lay: Lay, units: str) -> str:
     )
     kept = sum(old for _, old in lay.boards)
     old = f" beside {kept} old in place" if kept else ""
-    return f"{boards or 'no new board'}{old}: {_off(lay, units)}{_mirrored(lay)}"
+    return f"{boards or 'no new board'}{old}: {_off(deck, lay, units)}{_mirrored(lay)}"
 
 
 def _mirrored(lay: Lay) -> str:
     return ", the same from both edges" if lay.is_mirrored and len(lay.boards) > 1 else ""
 
 
-def _off(lay: Lay, units: str) -> str:
-    said = [f"{_apart(off, units)} {'over' if off > 0 else 'under'}" for off in lay.off if off]
+def _off(deck: Deck, lay: Lay, units: str) -> str:
+    said = [
+        f"{_apart(off, units)} {'over' if off > 0 else 'under'}{_between(deck, number, units)}"
+        for number, off in enumerate(lay.off)
+        if off
+    ]
     return " and ".join(said) or "exact"
+
+
+def _between(deck: Deck, number: int, units: str) -> str:
+    """Which of the stretches beside old boards; nothing where there is only one."""
+    if not deck.old:
+        return ""
+    ends = [Fraction(0), *(end for old in deck.old for end in (old.at, old.at + old.width))]
+    left, right = [*ends, deck.width][2 * number : 2 * number + 2]
+    return f" between {shown(left, units)} and {shown(right, units)}"
 
 
 def _apart(off: Fraction, units: str) -> str:
@@ -140,12 +160,18 @@ def _ripped(deck: Deck, lay: Lay, units: str) -> Iterator[str]:
         yield "to fit: as they are, that is less than a saw cuts"
         return
     if off < 0:
+        if lay.counts == tuple(count for _, count in deck.stock):
+            yield f"all of the stock lies there: {shown(-off, units)} of boards are missing"
+            return
         joints = len(lay.boards) - 1
-        joint = shown(-off / joints, units) if joints else ""
-        each = f", {joint} in each joint" if joint and "about 0 " not in joint else ""
-        yield f"to fit: {shown(-off, units)} to make up{each}"
+        joint = -off / joints if joints else Fraction(0)
+        told = f", {shown(joint, units)} in each joint" if 0 < joint <= _JOINT else ""
+        yield f"to fit: {shown(-off, units)} to make up{'' if 'about 0 ' in told else told}"
         return
     one = min(left, right) - off
+    if len(lay.boards) == 1:
+        yield f"to fit: rip it to {shown(one, units)}"
+        return
     both = [shown(edge - off / 2, units) for edge in dict.fromkeys((left, right))]
     single = f", or one to {shown(one, units)}" if one >= min(left, right) / 2 else ""
     yield f"to fit: rip both edge boards to {' and '.join(both)}{single}"
@@ -156,14 +182,14 @@ def _bought(given: Given, lay: Lay) -> Iterator[str]:
     tongue = given.length_or_nothing("tongue")
     new = [width for width, old in lay.boards if not old]
     if tongue and new:
-        whole = sum(new, Fraction(0)) + tongue * len(new)
-        yield f"{len(new)} boards, {shown(whole, given.units)} wide in all with their tongues"
+        whole = shown(sum(new, Fraction(0)) + tongue * len(new), given.units)
+        yield f"{how_many(len(new), 'board')}, {whole} wide in all with their tongues"
 
 
 def _how_many(found: Lays, count: int) -> str:
     if found.more:
         return f"more than {count} ways"
-    return "1 way" if count == 1 else f"{count} ways"
+    return how_many(count, "way")
 
 
 def _within(deck: Deck, found: Lays, given: Given) -> str:
@@ -175,13 +201,13 @@ def _within(deck: Deck, found: Lays, given: Given) -> str:
 def _nothing(deck: Deck, found: Lays, units: str) -> str:
     if found.hopeless:
         number, under, over = found.hopeless[0]
-        names = ["from the left edge on", *("behind an old board" for _ in deck.old)]
+        where = _between(deck, number, units).strip()
         near = [
             f"{shown(abs(off), units)} {word}"
             for off, word in ((under, "under"), (over, "over"))
             if off is not None
         ]
-        return f"{names[number]} nothing fits; nearest: {' and '.join(near) or 'nothing'}"
+        return f"{where} nothing fits; nearest: {' and '.join(near) or 'nothing'}"
     if found.more:
         return (
             f"no way among the first {MOST} looked at: ask for less, or give old boards one by one"

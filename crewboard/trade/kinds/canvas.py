@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
+from crewboard.plan.units import how_many
 from crewboard.trade.arc import Arc
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
@@ -91,6 +92,10 @@ def duck_ounces(number: int) -> Fraction:
 
 def _across(given: Given) -> Fraction:
     """Along the arc: as measured over the roof, or from chord and rise."""
+    if given.has("arc") and (given.has("chord") or given.has("rise")):
+        raise Unread(
+            "the roof is said in two ways", 'write "arc=...", or "chord=..." and "rise=..."'
+        )
     if given.has("arc"):
         return given.length("arc")
     if not (given.has("chord") and given.has("rise")):
@@ -109,8 +114,7 @@ def _laid(given: Given, cut: Fraction, run: Fraction) -> tuple[list[str], dict[s
     count = cloths(cut if along else run, width, lap)
     each = run if along else cut
     way = "along the roof" if along else "across the roof"
-    only = "1 cloth" if count == 1 else f"{count} cloths"
-    told = f"{only} {way}, each {shown(each, given.units)} long"
+    told = f"{how_many(count, 'cloth')} {way}, each {shown(each, given.units)} long"
     lapped = f", lapped {shown(lap, given.units)}" if count > 1 else ""
     bought = f": {shown(each * count, given.units)} of cloth in all"
     return [told + lapped + bought], {"cloths": count, "cloth_mm": each * count}

@@ -5,7 +5,7 @@ from math import sqrt
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
-from crewboard.trade.adjust import AGREES, SQUARES, Levelled, adjusted, parts_of, value
+from crewboard.trade.adjust import AGREES, SQUARES, Levelled, adjusted, value
 from crewboard.trade.chance import limit
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
@@ -16,7 +16,7 @@ from crewboard.trade.reckoning import Reckoning
 def _answer(given: Given) -> Reckoning:
     units = given.units
     usual = given.length("tolerance") if given.has("tolerance") else None
-    chains = [value(part, units, usual) for part in parts_of(given.text("chains"))]
+    chains = given.each("chains", lambda part: value(part, units, usual))
     if len(chains) < 2:
         raise Unread("one chain has nothing to agree with", "write two or more, ; between them")
     both = adjusted([Levelled("0", "1", one.mm, one.sigma) for one in chains], {"0": Fraction(0)})

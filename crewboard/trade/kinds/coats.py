@@ -5,6 +5,7 @@ from fractions import Fraction
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.extent import Extent
 from crewboard.plan.extent import shown as extent_shown
+from crewboard.plan.units import how_many
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import litres_shown, number_shown, spreading_shown
@@ -25,11 +26,10 @@ def _answer(given: Given) -> Reckoning:
     tins, bought = _tins(given, amount)
     each = f", {litres_shown(amount / coats, units)} a coat" if coats > 1 else ""
     lost = f", {number_shown(loss)} % lost" if loss else ""
-    coats_said = "1 coat" if coats == 1 else f"{coats} coats"
     return Reckoning(
         (f"{litres_shown(amount, units)}{bought}{each}", *_label(given)),
         (
-            f"{extent_shown(Extent('area', area), units)}, {coats_said} at "
+            f"{extent_shown(Extent('area', area), units)}, {how_many(coats, 'coat')} at "
             f"{spreading_shown(rate, units)}{lost}",
         ),
         (QUANTITY, RATE, *(OLD_COATS if given.yes("history") else ())),
@@ -46,7 +46,7 @@ def _tins(given: Given, amount: Fraction) -> tuple[int | None, str]:
     tin = given.liquid("tin")
     count = -(-amount // tin)
     left = litres_shown(count * tin - amount, given.units)
-    tins = "1 tin" if count == 1 else f"{count} tins"
+    tins = how_many(int(count), "tin")
     return int(count), f": {tins} of {litres_shown(tin, given.units)}, {left} left over"
 
 

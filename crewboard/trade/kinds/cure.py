@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.units import as_kept
-from crewboard.trade.given import Ask, Given, exact
+from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kinds.laminated import RATIO_OF_GLUE
-from crewboard.trade.measures import number_shown
+from crewboard.trade.measures import hours, number_shown
 from crewboard.trade.reckoning import Reckoning, Source
 
 GAS = 8.314462618e-3  # kJ/(mol K), exact by the definitions of 2019 (value from memory)
@@ -48,21 +48,21 @@ def _answer(given: Given) -> Reckoning:
     at, least = given.celsius("at"), given.celsius("least")
     energy = _energy(given, at)
     wanted = Fraction(given.span("label").about.total_seconds()) / 3600
-    stretches = [_stretch(part, given.units) for part in given.text("log").split(";")]
+    stretches = given.each("log", lambda part: _stretch(part, given.units))
     good = [one for one in stretches if one.celsius >= least]
-    hours = sum((one.hours for one in stretches), Fraction(0))
+    clock = sum((one.hours for one in stretches), Fraction(0))
     factors = [counts_for(one.celsius, at, energy) for one in good]
     equal = sum(float(s.hours) * f for s, f in zip(good, factors, strict=True))
     # Warmth never makes an hour count for more: the label's time is the least.
     counted = sum(float(s.hours) * min(1.0, f) for s, f in zip(good, factors, strict=True))
     left = max(0.0, float(wanted) - counted)
-    cold = hours - sum((one.hours for one in good), Fraction(0))
+    cold = clock - sum((one.hours for one in good), Fraction(0))
     return Reckoning(
         (
             f"{_h(left)} still to go at the label's temperature"
             if left
             else "the label's time has passed, also counted in the cold",
-            f"{_h(counted)} of {_h(float(wanted))} count, of {_h(float(hours))} by the clock",
+            f"{_h(counted)} of {_h(float(wanted))} count, of {_h(float(clock))} by the clock",
             *((f"{_h(float(cold))} below the label's least count nothing",) if cold else ()),
         ),
         (f"{_h(equal)} at the label's temperature, where warmth may count for more",),
@@ -92,15 +92,14 @@ def _energy(given: Given, at: float) -> float:
 
 
 def _stretch(typed: str, units: str) -> AtDegrees:
-    """ "6 h at 25 °C"."""
-    hours, mark, degrees = typed.partition(" at ")
-    number = hours.strip().removesuffix("hours").removesuffix("hour").removesuffix("h")
+    """ "6 h at 25 °C", "90 min at 12 °C"."""
+    lasted, mark, degrees = typed.partition(" at ")
     if not mark:
-        raise Unread(f'"{typed.strip()}" is no time at a temperature', "write 6 h at 25 °C")
+        raise Unread(f'"{typed}" is no time at a temperature', "write 6 h at 25 °C")
     celsius = as_kept(degrees.strip(), "°C", units)
     if celsius <= -_KELVIN:
-        raise Unread(f'"{typed.strip()}" is colder than can be', "write 6 h at 25 °C")
-    return AtDegrees(exact(number.strip()), celsius)
+        raise Unread(f'"{typed}" is colder than can be', "write 6 h at 25 °C")
+    return AtDegrees(hours(lasted), celsius)
 
 
 def _h(hours: float) -> str:

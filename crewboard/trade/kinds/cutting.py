@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from crewboard.plan.length import shown
+from crewboard.plan.units import how_many
 from crewboard.trade.cutting.order import ANY, Cutting, OneBoard, cutting
 from crewboard.trade.cutting.plain_rule import bound, length_of, plain_rule
 from crewboard.trade.cutting.solver import NoCuttingSolver, solve_cutting
@@ -11,6 +12,8 @@ from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.reckoning import Reckoning, geometry
 
+NOT_ENOUGH = "proven: every full way to cut a board was gone through"
+NOT_FOUND = "by a plain rule: not proven that there is none"
 KERF = geometry("n pieces from one board take their lengths and n - 1 cuts")
 
 
@@ -19,17 +22,20 @@ def _answer(given: Given) -> Reckoning:
         given.lengths("stock", alone=ANY), given.lengths("pieces"), given.length_or_nothing("kerf")
     )
     cut, least, how = _best(job)
+    units = given.units
     if cut is None:
-        return Reckoning(("the boards do not last for all pieces",), (how,), (KERF,))
-    units, taken = given.units, length_of(job, cut)
+        said = "no way was found to cut all pieces from these boards"
+        proven = how.startswith(NOT_ENOUGH)
+        first = "the boards do not last for all pieces" if proven else said
+        return Reckoning((first,), (how, _how_long(job, units)), (KERF,))
+    taken = length_of(job, cut)
     proven = taken <= least
     count = sum(one.times for one in cut)
     wood = sum((job.mm(job.boards[one.board]) * one.times for one in cut), Fraction(0))
     used = sum((job.mm(p) * n for p, n in zip(job.pieces, job.wanted, strict=True)), Fraction(0))
-    boards = "1 board" if count == 1 else f"{count} boards"
     sure = "proven: no cutting takes less" if proven else _gap(job, taken, least, units)
     return Reckoning(
-        (f"{boards}; {sure}", *(_told(job, one, units) for one in cut)),
+        (f"{how_many(count, 'board')}; {sure}", *(_told(job, one, units) for one in cut)),
         (how, f"{shown(used, units)} of pieces from {shown(wood, units)} of boards"),
         (KERF,),
         ("boards sound and square from end to end; ends that check are cut off before",),
@@ -48,12 +54,24 @@ def _best(job: Cutting) -> tuple[list[OneBoard] | None, int, str]:
     try:
         solved = solve_cutting(job, cut)
     except NoCuttingSolver:
+        if cut is None:
+            return None, least, f"{NOT_FOUND}, and no solver is installed that would look further"
         return cut, least, f"{by_rule}; a solver that would look further is not installed"
     if solved is None:
-        return cut, least, f"{by_rule}; there are too many ways for the solver to go through"
+        return cut, least, f"{by_rule}; it is too much for the solver" if cut else NOT_FOUND
+    if not solved.cut:
+        return None, least, NOT_ENOUGH
     better = cut is None or length_of(job, solved.cut) <= length_of(job, cut)
+    over = "every full way to cut a board" if solved.every else "the ways that pay to cut a board"
     least = max(least, solved.bound)
-    return (solved.cut if better else cut), least, "by a solver, over every full way to cut a board"
+    return (solved.cut if better else cut), least, f"by a solver, over {over}"
+
+
+def _how_long(job: Cutting, units: str) -> str:
+    """How much of both there is, where there is an end of the stock."""
+    wood = sum(job.mm(board) * have for board, have in zip(job.boards, job.stock, strict=True))
+    used = sum(job.mm(p) * n for p, n in zip(job.pieces, job.wanted, strict=True))
+    return f"{shown(Fraction(used), units)} of pieces, {shown(Fraction(wood), units)} of boards"
 
 
 def _gap(job: Cutting, taken: int, least: int, units: str) -> str:

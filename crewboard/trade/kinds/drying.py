@@ -1,6 +1,5 @@
 """How long a board dries in air: a question for the meter, never a promise."""
 
-from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH, shown
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
@@ -27,16 +26,16 @@ _OF_AN_INCH = (0.9, 1.15)  # the table's boards
 def _answer(given: Given) -> Reckoning:
     inches = given.length("thickness") / INCH
     wood = " ".join(given.text("species").casefold().split())
-    if wood not in DAYS:
-        raise Unread(f'of "{wood}" no days were read', f"write one of {', '.join(DAYS)}")
-    low, high = DAYS[wood]
-    fits = _OF_AN_INCH[0] <= inches <= _OF_AN_INCH[1]
+    low, high = DAYS.get(wood, (None, None))
+    fits = low is not None and _OF_AN_INCH[0] <= inches <= _OF_AN_INCH[1]
+    unread = ": of this wood no days were read"
+    beside = "" if fits else unread if low is None else ": the table has boards an inch thick only"
     thick = shown(given.length("thickness"), given.units)
     years = f"{float(inches):.1f} years by the rule of a year an inch, which is disputed"
     first = f"{low} to {high} days to 20 %, unverified" if fits else years
     return Reckoning(
         ("ask the moisture meter", first, *((years,) if fits else ())),
-        (f"{wood}, {thick} thick" + ("" if fits else ": the table has boards an inch thick only"),),
+        (f"{wood}, {thick} thick{beside}",),
         (*((NOTE,) if fits else ()), SEASONED),
         ("piled on stickers, under a roof, with air through the pile",),
         ("no day of this is a promise: what the meter says decides",),

@@ -30,6 +30,10 @@ STAYS = Source(
     "common practice",
 )
 
+_EACH = 5  # bends of which each is told by itself
+SHARPER = (
+    "a bend that came out sharper than its form: look whether the two are written the right way"
+)
 _NEAR = Fraction(5, 100)  # so far beyond what was tried counts as tried (rule of this program)
 
 
@@ -78,7 +82,10 @@ def _came(bends: Sequence[Bend], found: Fit) -> str:
     ratio = number_shown(found.ratio, 3)
     if len(bends) == 1:
         return f"one bend: k = {ratio}"
+    ratios = sorted(bend.ratio for bend in bends) if len(bends) > _EACH else ()
     each = ", ".join(number_shown(bend.ratio, 3) for bend in bends)
+    if ratios:
+        each = f"from {number_shown(ratios[0], 3)} to {number_shown(ratios[-1], 3)}"
     few = f"; from {ENOUGH} on a range is said" if found.spread is None else ""
     return f"{len(bends)} bends (k {each}), curvatures by least squares: k = {ratio}{few}"
 
@@ -109,8 +116,8 @@ def _same_stock(bends: Sequence[Bend]) -> tuple[str, ...]:
 
 
 def _beyond(bends: Sequence[Bend], thick: Fraction, form: Fraction, units: str) -> list[str]:
-    """Where this one lies outside of what was tried."""
-    said = []
+    """Where this one lies outside of what was tried, and where a bend cannot be believed."""
+    said = [SHARPER] if any(bend.ratio > 1 for bend in bends) else []
     tried = {
         "thickness": (thick, [bend.thickness.mm for bend in bends]),
         "radius of the form": (form, [bend.form_radius for bend in bends]),

@@ -64,7 +64,7 @@ def _answer(given: Given) -> Reckoning:
     form = curve.with_radius(kept * curve.radius)
     own = fit(bends_of(given.bends, given.text("species"), plies))
     ours = () if own is None else (_own(own.bends, own.form(curve.radius), units),)
-    camber = _camber(given, plies)
+    camber = _camber(given, plies, form.told(units))
     dangers = bend_cautions(thick / plies, form.radius, units)
     return Reckoning(
         (form.told(units), *camber[0], *ours),
@@ -81,13 +81,14 @@ def _answer(given: Given) -> Reckoning:
     )
 
 
-def _camber(given: Given, plies: int) -> tuple[tuple[str, ...], dict[str, Fraction]]:
-    """For a flat curve the rise alone: x n² / (n² - 1)."""
+def _camber(given: Given, plies: int, form: str) -> tuple[tuple[str, ...], dict[str, Fraction]]:
+    """For a flat curve the rise alone: x n² / (n² - 1); said where it is another than `form`'s."""
     if not given.has("rise"):
         return (), {}
     rise = given.length("rise") / laminated_ratio(plies)
-    told = f"of a flat curve by the rise alone: {shown(rise, given.units)}"
-    return (told,), {"form_rise_mm": rise}
+    told = shown(rise, given.units)
+    said = () if told in form else (f"of a flat curve by the rise alone: {told}",)
+    return said, {"form_rise_mm": rise}
 
 
 def _own(count: int, form: Fraction, units: str) -> str:

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import length, shown
-from crewboard.trade.adjust import AGREES, SQUARES, Adjusted, Levelled, adjusted, parts_of, value
+from crewboard.trade.adjust import AGREES, SQUARES, Adjusted, Levelled, adjusted, value
 from crewboard.trade.chance import limit
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
@@ -22,15 +22,15 @@ LARGE = Source(
 def _answer(given: Given) -> Reckoning:
     units = given.units
     usual = given.length("tolerance") if given.has("tolerance") else None
-    steps = [_step(part, units, usual) for part in parts_of(given.text("steps"))]
-    fixed = dict(_fixed(part, units) for part in parts_of(given.text("fixed")))
+    steps = given.each("steps", lambda part: _step(part, units, usual))
+    fixed = dict(given.each("fixed", lambda part: _fixed(part, units)))
     if not steps:
         raise Unread("nothing was measured", "write A to B: 12 mm ± 1 mm")
     found = adjusted(steps, fixed)
     worst = max(range(len(steps)), key=found.normalized.__getitem__)
     return Reckoning(
         (
-            "the heights agree" if found.agrees else "the heights disagree: measure again",
+            _first(found),
             *(
                 f"{point}: {_signed(height, units)} ± {shown(Fraction(found.sigmas[point]), units)}"
                 for point, height in found.heights.items()
@@ -51,6 +51,12 @@ def _answer(given: Given) -> Reckoning:
             "largest_at": worst + 1,
         },
     )
+
+
+def _first(found: Adjusted) -> str:
+    if not found.degrees:
+        return "nothing is measured twice: a mistake would not show"
+    return "the heights agree" if found.agrees else "the heights disagree: measure again"
 
 
 def _step(typed: str, units: str, usual: Fraction | None) -> Levelled:
@@ -82,8 +88,6 @@ def _signed(mm: Fraction, units: str) -> str:
 
 
 def _doubted(found: Adjusted, steps: list[Levelled], worst: int) -> list[str]:
-    if not found.degrees:
-        return ["nothing is measured twice: a mistake would not show"]
     if found.normalized[worst] <= _WRONG:
         return []
     step = steps[worst]

@@ -18,6 +18,8 @@ RULE = Source(
 )
 TOGETHER = "both thermometers read together, the wick wet and in a draught, near sea level"
 _WARMEST, _COLDEST = 60, -40
+_HOTTEST = 100  # °C, of a surface
+_FREEZES = 0.0
 
 
 def _answer(given: Given) -> Reckoning:
@@ -26,8 +28,10 @@ def _answer(given: Given) -> Reckoning:
     humidity = _by_wet_bulb(given, air) if by_wet else float(given.percent("humidity"))
     if not humidity or not _COLDEST <= air <= _WARMEST:
         raise Unread("that is no air of a shop", "write what thermometer and hygrometer say")
+    if not _COLDEST <= surface <= _HOTTEST:
+        raise Unread("no surface that is coated is so cold or hot", "write what it was read to be")
     dew = dew_point(air, humidity)
-    against = _against(surface, dew, humidity, given.units)
+    against = _against(air, surface, dew, humidity, given.units)
     first = (
         "not in this air: " + "; ".join(against)
         if against
@@ -90,8 +94,10 @@ def _by_wet_bulb(given: Given, air: float) -> float:
     return humidity
 
 
-def _against(surface: float, dew: float, humidity: float, units: str) -> list[str]:
+def _against(air: float, surface: float, dew: float, humidity: float, units: str) -> list[str]:
     said = []
+    if min(air, surface) <= _FREEZES:
+        said.append(f"at {temperature(_FREEZES, units)} or below what is damp freezes on")
     if surface - dew < _ABOVE:
         wanted = ceil((dew + _ABOVE) * 10) / 10
         said.append(

@@ -1,24 +1,23 @@
 """The moisture that wood comes to in this air."""
 
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.units import as_kept, temperature
-from crewboard.trade.adjust import parts_of
+from crewboard.plan.units import as_kept, how_many, temperature
 from crewboard.trade.given import Ask, Given, exact
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.reckoning import Reckoning
 from crewboard.trade.wood import EMC, at_rest
 
-_COLDEST, _WARMEST = -1.0, 95.0  # °C: about the table's 30 to 200 °F
+_COLDEST, _WARMEST = -1.2, 93.4  # °C: the table's 30 to 200 °F
 
 
 def _answer(given: Given) -> Reckoning:
     now = _moisture(given.celsius("temperature"), float(given.percent("humidity")))
-    weeks = [_of_reading(part, given.units) for part in parts_of(given.text("readings"))]
+    weeks = given.each("readings", lambda part: _of_reading(part, given.units))
     result = [f"wood comes to about {now:.1f} % in this air"]
     if weeks:
         mean = sum(weeks) / len(weeks)
         span = f"{min(weeks):.1f} to {max(weeks):.1f} %"
-        count = "1 reading" if len(weeks) == 1 else f"{len(weeks)} readings"
+        count = how_many(len(weeks), "reading")
         result.append(f"by {count} over the weeks about {mean:.1f} %, from {span}")
     return Reckoning(
         tuple(result),
@@ -39,7 +38,10 @@ def _answer(given: Given) -> Reckoning:
 
 def _moisture(air: float, humidity: float) -> float:
     if not _COLDEST <= air <= _WARMEST or not 0 < humidity <= 99:
-        raise Unread("the table does not go so far", "write -1 to 95 °C and up to 99 % humidity")
+        raise Unread(
+            "the table does not go so far",
+            "write -1 to 93 °C (30 to 200 °F), and from 1 to 99 % humidity",
+        )
     return at_rest(air, humidity)
 
 
@@ -55,7 +57,13 @@ KIND = KindOfReckoning(
     (
         Ask("temperature", "temperature of the air", "temperature", fills="temperature"),
         Ask("humidity", "its relative humidity, in %", "percent", fills="humidity"),
-        Ask("readings", 'of the weeks before: "18 °C 62 %; ..."', "air", False, fills="readings"),
+        Ask(
+            "readings",
+            'readings of the weeks before: "18 °C 62 %; ..."',
+            "air",
+            False,
+            fills="readings",
+        ),
     ),
     _answer,
 )

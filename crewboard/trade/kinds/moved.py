@@ -14,7 +14,9 @@ RULE = geometry("moved where the difference is at least 2 x √(σ1² + σ2²)")
 
 def _answer(given: Given) -> Reckoning:
     units = given.units
-    before, after = (value(given.text(name), units) for name in ("before", "after"))
+    before, after = (
+        given.read(name, lambda typed: value(typed, units)) for name in ("before", "after")
+    )
     apart = after.mm - before.mm
     limit = 2 * root(before.sigma**2 + after.sigma**2)
     moved = apart**2 >= 4 * (before.sigma**2 + after.sigma**2)

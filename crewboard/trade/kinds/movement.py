@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from crewboard.plan.as_typed import Unread
-from crewboard.plan.length import shown
+from crewboard.plan.length import INCH, shown
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.measures import number_shown
@@ -25,6 +25,8 @@ FROM_SHRINKAGE = Source(
     "coefficient = S / (3000 - 20 S)", "worked out from equation 13-3", "second-hand"
 )
 _MOST_SHRINKAGE = 40  # %
+_MOST_MOISTURE = 300  # %: green wood holds more water than wood
+_FINE = 32  # of an inch: a board moves by less than a sixteenth
 
 
 class _Wood(NamedTuple):
@@ -37,17 +39,18 @@ class _Wood(NamedTuple):
 
 def _answer(given: Given) -> Reckoning:
     width, units = given.length("width"), given.units
-    start, end = given.percent("from"), given.percent("to")
+    start, end = (given.percent(name, _MOST_MOISTURE) for name in ("from", "to"))
     wood = _wood(given)
     moved, rule = _moved(wood, width, start, end)
     wide = width + moved
     count = given.whole("boards")
     way = "wider" if moved > 0 else "narrower"
-    first = "it keeps its width" if not moved else f"{shown(abs(moved), units)} {way}"
-    gap = f"gap to leave at each board: {shown(moved, units)}" if moved > 0 else ""
-    total = f"{count} boards together: {shown(abs(moved) * count, units)}" if count > 1 else ""
+    first = "it keeps its width" if not moved else f"{shown(abs(moved), units, _FINE)} {way}"
+    gap = f"gap to leave at each board: at least {_no_less(moved, units)}" if moved > 0 else ""
+    together = shown(abs(moved) * count, units, _FINE)
+    total = f"{count} boards together: {together}" if count > 1 and moved else ""
     return Reckoning(
-        tuple(filter(None, (f"{first}: {shown(wide, units)}", gap, total))),
+        tuple(filter(None, (f"{first}: {shown(wide, units, _FINE)}", gap, total))),
         (f"{shown(width, units)} from {number_shown(start)} to {number_shown(end)} % moisture",),
         (rule, *wood.sources),
         ("flat-sawn through and through: mixed grain moves less across, more in thickness",)
@@ -61,6 +64,12 @@ def _answer(given: Given) -> Reckoning:
             "all_boards_mm": moved * count,
         },
     )
+
+
+def _no_less(mm: Fraction, units: str) -> str:
+    """Rounded up to what is shown: a gap that is too narrow lifts the boards."""
+    one = INCH / _FINE if units == "imperial" else Fraction(1, 10)
+    return shown(-(-mm // one) * one, units)
 
 
 def _moved(wood: _Wood, width: Fraction, start: Fraction, end: Fraction) -> tuple[Fraction, Source]:

@@ -17,8 +17,7 @@ _NAMES = ("a", "b", "c")
 def _answer(given: Given) -> Reckoning:
     units = given.units
     known = [given.length_or_nothing(name) for name in _NAMES]
-    image = _numbers(given.text("image"))
-    error = exact(given.text("error"))
+    image, error = given.read("image", _numbers), given.read("error", exact)
     if len(set(known)) < 3 or len(set(image)) < 4:
         raise Unread("two of the points are one", "write points that lie apart")
     found = fourth(known, image)
@@ -38,27 +37,38 @@ def _answer(given: Given) -> Reckoning:
 
 def fourth(known: Sequence[Fraction], image: Sequence[Fraction]) -> Fraction | None:
     """The place on the line of the fourth point of a picture; None where it lies at no end."""
-    a, b, c = known
-    p, q, r, s = image
-    if (r - q) * (s - p) == 0:
+    (a, b, c), ratio = known, _ratio(image)
+    if ratio is None:
         return None
-    ratio = (r - p) * (s - q) / ((r - q) * (s - p))
-    under = (c - a) - ratio * (c - b)
+    under = _under(known, ratio)
     return (b * (c - a) - ratio * a * (c - b)) / under if under else None
+
+
+def _ratio(image: Sequence[Fraction]) -> Fraction | None:
+    p, q, r, s = image
+    return (r - p) * (s - q) / ((r - q) * (s - p)) if r != q and s != p else None
+
+
+def _under(known: Sequence[Fraction], ratio: Fraction) -> Fraction:
+    """It changes its sign where the line vanishes into the distance."""
+    a, b, c = known
+    return (c - a) - ratio * (c - b)
 
 
 def _reach(
     known: Sequence[Fraction], image: Sequence[Fraction], error: Fraction, found: Fraction
 ) -> Fraction | None:
-    """How far off it may lie where each point of the picture is off by the error."""
-    furthest = Fraction(0)
-    for signs in product((-1, 1), repeat=4):
+    """How far off it may lie where each point of the picture is off by the error; None where that
+    reaches as far as the line vanishes."""
+    furthest, sides = Fraction(0), set[bool]()
+    for signs in product((-1, 0, 1), repeat=4):
         moved = [at + sign * error for at, sign in zip(image, signs, strict=True)]
-        there = fourth(known, moved)
-        if there is None:
+        there, ratio = fourth(known, moved), _ratio(moved)
+        if there is None or ratio is None:
             return None
+        sides.add(_under(known, ratio) > 0)
         furthest = max(furthest, abs(there - found))
-    return furthest
+    return furthest if len(sides) == 1 else None
 
 
 def _numbers(typed: str) -> list[Fraction]:

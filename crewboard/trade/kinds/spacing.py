@@ -5,6 +5,7 @@ from math import ceil
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import shown
+from crewboard.plan.units import how_many
 from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.reckoning import Reckoning, geometry
@@ -20,14 +21,14 @@ def _answer(given: Given) -> Reckoning:
     gaps = count - 1 if at_ends else count + 1
     gap = (length - count * width) / gaps
     first = Fraction(0) if at_ends else gap
-    each = f" of {shown(width, units)}" if width else " points"
+    what = f"{count} of {shown(width, units)}" if width else how_many(count, "point")
     marks = [first + number * (gap + width) for number in range(count)]
     return Reckoning(
         (
             f"gap {shown(gap, units)}, {shown(gap + width, units)} from each to the next",
             "marks from the one end: " + "; ".join(shown(mark, units) for mark in marks),
         ),
-        (f"{count}{each} in {shown(length, units)}, {gaps} gaps",),
+        (f"{what} in {shown(length, units)}, {how_many(gaps, 'gap')}",),
         (RULE,),
         ("marks are where each begins: measure all of them from the one end",),
         figures={"count": count, "gap_mm": gap, "marks_mm": marks},

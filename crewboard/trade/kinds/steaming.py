@@ -4,8 +4,9 @@ from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import INCH, length, shown
-from crewboard.trade.given import Ask, Given, exact
+from crewboard.trade.given import Ask, Given
 from crewboard.trade.kind import KindOfReckoning
+from crewboard.trade.measures import hours
 from crewboard.trade.reckoning import Reckoning, Source
 
 # Minutes for each inch of thickness.
@@ -43,13 +44,15 @@ STOCK = (
     ),
 )
 OWN = Source("the crew's own rate", "given", "crew's rule")
+OUTSIDE = f"the crew's own rate is none of the published {_LOW} to {_HIGH} min an inch: look again"
 _DANGERS = ("a steam box is vented and drained, never sealed",)
 
 
 def _answer(given: Given) -> Reckoning:
     inches = given.length("thickness") / INCH
     low, high, rule = (_minutes(inches * rate) for rate in (_LOW, _HIGH, _RULE))
-    own = _rate(given) * inches if given.has("rate") else None
+    rate = _rate(given) if given.has("rate") else None
+    own = rate * inches if rate is not None else None
     between = f"{_time(low)} to {_time(high)} by published rates, {_time(rule)} by the shop rule"
     clock = _minutes(own) if own is not None else rule
     thick = shown(given.length("thickness"), given.units)
@@ -63,6 +66,7 @@ def _answer(given: Given) -> Reckoning:
         (*((OWN,) if own is not None else ()), *SOURCES, *STOCK),
         ("counted from when the box is at full steam",),
         (
+            *((OUTSIDE,) if rate is not None and not _LOW <= rate <= _HIGH else ()),
             "too long wrinkles the inside of the bend: a test piece decides",
             "grain that runs out of the edge breaks: choose straight stock",
             *_DANGERS,
@@ -90,14 +94,18 @@ def _time(minutes: int) -> str:
 
 
 def _rate(given: Given) -> Fraction:
-    """Minutes an inch, of "50 min/in" or "25 min/cm"."""
-    typed = given.text("rate")
-    minutes, _, each = typed.casefold().replace(" per ", "/").partition("/")
-    if not each.strip() or not minutes.strip().endswith("min"):
-        raise Unread(f'"{typed}" is no rate of steaming', "write 50 min/in or 25 min/cm")
-    rate = exact(minutes.strip().removesuffix("min")) * INCH / length(f"1 {each.strip()}").mm
+    """Minutes an inch, of "50 min/in", "1 h per inch" or "25 min/cm"."""
+    return given.read("rate", _minutes_an_inch)
+
+
+def _minutes_an_inch(typed: str) -> Fraction:
+    lasts, _, each = typed.casefold().replace(" per ", "/").replace(" an ", "/").partition("/")
+    mend = "write 50 min/in or 25 min/cm"
+    if not each.strip() or not lasts.strip()[-1:].isalpha():
+        raise Unread(f'"{typed}" is no rate of steaming', mend)
+    rate = hours(lasts) * 60 * INCH / length(f"1 {each.strip()}").mm
     if rate <= 0:
-        raise Unread("a rate of nothing", "write 50 min/in or 25 min/cm")
+        raise Unread("a rate of nothing", mend)
     return rate
 
 
