@@ -15,6 +15,7 @@ from crewboard.order.said import quoted_title, when
 from crewboard.plan.task import Task
 
 _BOX, _BEND = "steam-box", "bend set"  # a sheet of hazards, a kind of hold
+_OVERDUE = timedelta(hours=12)  # after that somebody only forgot to write that it came out
 
 
 class InTheBox(NamedTuple):
@@ -36,8 +37,8 @@ class InTheBox(NamedTuple):
 
 @lru_cache(maxsize=4)
 def in_the_box(board: Board) -> tuple[InTheBox, ...]:
-    """What went in on the board's day, or the night before, and did not come out by its moment: the
-    first to come out first. It came out when that is said, or when its task was finished, stopped
+    """What went in on the board's day or the one before and did not come out, the first to come out
+    first; overdue all day, and half a day across midnight. It came out when that is said, or when its task was finished, stopped
     or opened again; of one task what went in first comes out first."""
     inside: list[InTheBox] = []
     for entry in _entries(board):
@@ -53,8 +54,9 @@ def in_the_box(board: Board) -> tuple[InTheBox, ...]:
         elif isinstance(act, Steamed) and act.lasts is not None:
             until = board.plan.clock.add(entry.at, act.lasts)
             inside.append(InTheBox(entry.id, act.task, entry.at, until, act.boiling))
-    today = board.at.date()
-    still = (one for one in inside if one.until.date() >= today and one.task in board.standings)
+    midnight = board.at.replace(hour=0, minute=0, second=0, microsecond=0)
+    since = min(midnight, board.at - _OVERDUE)
+    still = (one for one in inside if one.until >= since and one.task in board.standings)
     return tuple(sorted(still, key=lambda one: one.until))
 
 

@@ -103,3 +103,13 @@ def test_a_piece_that_broke_is_in_no_more() -> None:
     now = MORNING + timedelta(minutes=40)
     assert not in_the_box(assess(plan, logbook_of(entries), now))
     assert in_the_box(assess(plan, logbook_of(entries[:1]), now))
+
+
+def test_what_is_overdue_does_not_come_out_at_midnight() -> None:
+    evening = datetime(2026, 5, 2, 23, 20)
+    box = [Entry("e", evening, Steamed("c/a", Duration(minutes=30)), "ada")]
+    for hours, inside in ((0.7, True), (3, True), (12, True), (13, False)):
+        board = board_of(box, evening + timedelta(hours=hours))
+        assert bool(in_the_box(board)) is inside, hours
+    noon = [Entry("e", MORNING, Steamed("c/a", Duration(minutes=30)), "ada")]
+    assert in_the_box(board_of(noon, MORNING.replace(hour=23)))
