@@ -38,8 +38,9 @@ class InTheBox(NamedTuple):
 @lru_cache(maxsize=4)
 def in_the_box(board: Board) -> tuple[InTheBox, ...]:
     """What went in on the board's day or the one before and did not come out, the first to come out
-    first; overdue all day, and half a day across midnight. It came out when that is said, or when its task was finished, stopped
-    or opened again; of one task what went in first comes out first."""
+    first; overdue all day, and half a day across midnight. It came out when that is said, or when
+    its task was finished, stopped or opened again; of one task what went in first comes out
+    first."""
     inside: list[InTheBox] = []
     for entry in _entries(board):
         act = entry.act
