@@ -7,6 +7,8 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -183,17 +185,33 @@ def test_a_full_disk_behind_the_output_is_told(van: Path) -> None:
     assert b"No space left" in run.stderr
 
 
+@contextmanager
+def heard(number: int) -> Iterator[None]:
+    """The programs begun meanwhile hear the signal, also where the tests were told not to."""
+    before = signal.signal(number, signal.SIG_DFL)
+    try:
+        yield
+    finally:
+        signal.signal(number, before)
+
+
 @pytest.mark.skipif(os.name == "nt", reason="signals differ there")
 def test_ctrl_c_ends_it_without_a_word(van: Path) -> None:
     """While another writer holds the folder's lock, a command waits; then the person gives up."""
     from crewboard.folder.disk.lock import folder_lock
 
-    with folder_lock(van):
+    program = (
+        "import sys; from crewboard.command.run import main; print('up', flush=True);"
+        " sys.exit(main(sys.argv[1:]))"
+    )
+    with folder_lock(van), heard(signal.SIGINT):
         run = subprocess.Popen(
-            [sys.executable, "-m", "crewboard", "sign-in", str(van), "ada"],
+            [sys.executable, "-c", program, "sign-in", str(van), "ada"],
             stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=REPOSITORY,
         )  # fmt: skip
-        time.sleep(1.5)
+        assert run.stdout is not None
+        assert run.stdout.readline() == b"up\n"
+        time.sleep(0.3)
         run.send_signal(signal.SIGINT)
         out, err = run.communicate(timeout=30)
     assert (run.returncode, out, err) == (Exit.STOPPED, b"", b"")

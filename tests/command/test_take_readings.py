@@ -84,18 +84,20 @@ def test_rows_of_every_minute_are_kept_as_the_lowest_and_highest_of_the_hour(
         f"{start + timedelta(minutes=n):%Y-%m-%d %H:%M:%S},{12 + n % 3},60\n" for n in range(600)
     )
     assert call("take-readings", van, written(van, rows), *COLUMNS, *at(3)).code == 0
-    lines = (van / "readings" / "2026-05.csv").read_text().splitlines()
+    lines = (van / "readings" / "2026-05.csv").read_text("utf-8").splitlines()
     assert len([line for line in lines if not line.startswith("#")]) == 10
     assert "2026-05-02T15:00,12,14,60,60" in lines
 
 
 def test_a_crew_that_measures_in_fahrenheit_has_a_logger_that_does(van: Path, call: Shell) -> None:
     path = van / "vehicle.toml"
-    path.write_text(path.read_text().replace("format = 1", 'format = 1\nunits = "imperial"'))
+    path.write_text(
+        path.read_text(encoding="utf-8").replace("format = 1", 'format = 1\nunits = "imperial"')
+    )
     rows = "2026-05-02 15:00,50,60\n2026-05-02 16:00,68,60\n"
     ended = call("take-readings", van, written(van, rows), *COLUMNS, *at(3))
     assert "50 °F to 68 °F" in ended.out
-    assert ",10,10,60,60" in (van / "readings" / "2026-05.csv").read_text()
+    assert ",10,10,60,60" in (van / "readings" / "2026-05.csv").read_text("utf-8")
 
 
 def test_the_head_of_the_column_may_name_the_unit(van: Path, call: Shell) -> None:
@@ -142,13 +144,17 @@ def test_a_column_that_the_file_does_not_have_is_named(van: Path, call: Shell) -
 def test_a_day_that_can_be_told_from_the_month_is(van: Path, call: Shell) -> None:
     rows = "5/2/2026 3:00 PM,12,60\n5/13/2026 3:00 PM,12,60\n"
     assert call("take-readings", van, written(van, rows), *COLUMNS, *at(20)).code == 0
-    assert "2026-05-02T15:00,12,12,60,60" in (van / "readings" / "2026-05.csv").read_text()
+    assert "2026-05-02T15:00,12,12,60,60" in (van / "readings" / "2026-05.csv").read_text(
+        encoding="utf-8"
+    )
 
 
 def test_a_missing_value_is_passed_over(van: Path, call: Shell) -> None:
     rows = "2026-05-02 15:00,12,60\n2026-05-02 16:00,,\n2026-05-02 17:00,--,61\n"
     assert call("take-readings", van, written(van, rows), *COLUMNS, *at(3)).code == 0
-    assert "2026-05-02T17:00,,,61,61" in (van / "readings" / "2026-05.csv").read_text()
+    assert "2026-05-02T17:00,,,61,61" in (van / "readings" / "2026-05.csv").read_text(
+        encoding="utf-8"
+    )
 
 
 def test_a_line_spoilt_by_hand_is_named_by_check_and_passed_over(van: Path, call: Shell) -> None:
@@ -156,7 +162,7 @@ def test_a_line_spoilt_by_hand_is_named_by_check_and_passed_over(van: Path, call
         call("take-readings", van, written(van, cold_night()), *COLUMNS, *at(3, "21:00")).code == 0
     )
     path = van / "readings" / "2026-05.csv"
-    path.write_text(path.read_text() + "rubbish\n")
+    path.write_text(path.read_text(encoding="utf-8") + "rubbish\n", encoding="utf-8")
     assert the_end(van, at(3, "21:00")) == datetime(2026, 5, 3, 22)
     ended = call("check", van)
     assert ended.code == 1
