@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
-from typing import ClassVar, NamedTuple
+from collections.abc import Sequence
+from typing import ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
@@ -15,34 +15,15 @@ from textual.message import Message
 from textual.strip import Strip
 
 from crewboard.legible import legible
-from crewboard.telling.line import Tone
 from crewboard.telling.row import Row
-from crewboard.terminal.cells import cell_len, fitted, shortened, whole_facts, wrapped
+from crewboard.terminal.cells import fitted
 from crewboard.terminal.matching import filtered
 from crewboard.terminal.tones import tones_of
 from crewboard.terminal.widgets.line_view import LineView
+from crewboard.terminal.widgets.row_drawn import Column as Column
+from crewboard.terminal.widgets.row_drawn import Look, as_heading, in_columns, in_lines
 
 _SET_IN = 6  # cells by which lines below a row are set in
-
-
-class Column(NamedTuple):
-    """A column `width` cells wide; 0 shares what is left. `wide_only` needs a wide window.
-
-    In a window with room to spare it takes up to `most`. Where a row has nothing in a `spare`
-    column, the room goes to those that share what is left. A text of `facts` is cut at a comma.
-    """
-
-    width: int = 0
-    right: bool = False
-    wide_only: bool = False
-    tone: Tone = ""  # empty: the row's own
-    most: int = 0
-    spare: bool = False
-    facts: bool = False
-
-    def cells(self, line: int) -> int:
-        """How wide it is in a line of that many cells."""
-        return max(self.width, min(self.most, line // 5)) if self.most else self.width
 
 
 class RowList(LineView, can_focus=True):
@@ -181,7 +162,7 @@ class RowList(LineView, can_focus=True):
         bar, each with whether it is struck out; and say where each row begins."""
         self._wrapped_at = self.size.width
         room = self._wrapped_at - _SET_IN - 2
-        self._below = [_in_lines(row, room) if row.below else () for row in self._rows]
+        self._below = [in_lines(row, room) if row.below else () for row in self._rows]
         self._starts, line = [], 0
         for below in self._below:
             self._starts.append(line)
@@ -284,12 +265,12 @@ class RowList(LineView, can_focus=True):
         if width <= 0:
             return Strip([])
         plain = bool(getattr(self.app, "plain", False))
-        base = self.rich_style
+        base, tones = self.rich_style, tones_of(self.app)
         line = y + self.scroll_offset.y
         if not self._rows:
             nothing = f'nothing matches "{legible(self.query_text)}"' if self._all else self.empty
             text = fitted(f"  {nothing}", width, plain=plain) if y == 0 else " " * width
-            return Strip([Segment(text, base + Style(color=tones_of(self.app)["faint"]))], width)
+            return Strip([Segment(text, base + Style(color=tones["faint"]))], width)
         if line >= self._height:
             return Strip.blank(width, base)
         index = bisect_right(self._starts, line) - 1
@@ -299,14 +280,15 @@ class RowList(LineView, can_focus=True):
             name = "rows--cursor" if self.has_focus else "rows--cursor-blurred"
             base = base + self.get_component_rich_style(name, partial=True)
         if not row.id:
-            return _heading_strip(row, width, base, plain, tones_of(self.app))
+            return as_heading(row, width, Look(base, tones, plain))
         lead = self._lead(index, part, plain)
         if part:
             below, is_struck = self._below[index][part - 1]
             text = fitted(lead + below, width, plain=plain)
-            struck = Style(color=tones_of(self.app)[row.below_tone], strike=is_struck or None)
+            struck = Style(color=tones[row.below_tone], strike=is_struck or None)
             return Strip([Segment(text, base + struck)], width)
-        return Strip(self._cells(row, lead, width, base, plain), width)
+        wide = width >= self.wide_from
+        return in_columns(row, lead, self.columns, width, Look(base, tones, plain), wide=wide)
 
     def _lead(self, index: int, part: int, plain: bool) -> str:
         """What stands left of a row: the cursor's mark, and whether it is marked."""
@@ -334,66 +316,3 @@ class RowList(LineView, can_focus=True):
             return ""
         count = sum(task in self._marks for task in row.tasks)
         return "x" if count == len(row.tasks) else "-" if count else " "
-
-    def _cells(self, row: Row, lead: str, width: int, base: Style, plain: bool) -> list[Segment]:
-        room = max(0, width - cell_len(lead) - 1)
-        segments = [Segment(lead, base + Style(bold=True))]
-        shown = [
-            (index, column)
-            for index, column in enumerate(self.columns)
-            if not (column.wide_only and width < self.wide_from)
-            and not (column.spare and not "".join(row.cells[index : index + 1]))
-        ]
-        fixed = sum(column.cells(width) + 1 for _, column in shown if column.width)
-        growing = [column for _, column in shown if not column.width]
-        share, extra = divmod(max(0, room - fixed - len(growing) + 1), max(1, len(growing)))
-        used, tones = 0, tones_of(self.app)
-        for place, (index, column) in enumerate(shown):
-            cell_width = column.cells(width) or share + extra
-            extra = extra if column.width else 0
-            cell_width = min(cell_width, room - used)
-            if cell_width <= 0:
-                break
-            text = legible(row.cells[index]) if index < len(row.cells) else ""
-            text = whole_facts(text, cell_width, plain=plain) if column.facts else text
-            tone = column.tone or (row.tone if place == 0 else row.body_tone)
-            struck = (row.struck > 0 and place > 0) or None
-            style = base + Style(color=tones[tone], strike=struck)
-            segments.append(
-                Segment(fitted(text, cell_width, right=column.right, plain=plain), style)
-            )
-            used += cell_width
-            if place < len(shown) - 1 and used < room:
-                segments.append(Segment(" ", base))
-                used += 1
-        segments.append(Segment(" " * max(0, width - cell_len(lead) - used), base))
-        return segments
-
-
-def _in_lines(row: Row, room: int) -> tuple[tuple[str, bool], ...]:
-    """What stands below a row in lines of so many cells, each with whether it is struck out."""
-    return tuple(
-        (line, number < row.struck)
-        for number, text in enumerate(row.below, 1)
-        for line in (wrapped(legible(text), room, hang=2) if room > 0 else [""])
-    )
-
-
-def _heading_strip(
-    row: Row, width: int, base: Style, plain: bool, tones: Mapping[Tone, str]
-) -> Strip:
-    head, tail = legible(row.cells[0]), legible("".join(row.cells[1:]))
-    room = width - 1 - cell_len(tail)
-    if room >= width // 2:
-        text = shortened(head, room, plain=plain) + tail
-    else:
-        text = shortened(head + tail, width - 1, plain=plain)
-    rule = ("-" if plain else "─") * max(0, width - cell_len(text) - 3)
-    style = base + Style(color=tones[row.tone], bold=True)
-    if not text:
-        return Strip([Segment(" " * width, base)], width)
-    line = fitted(f" {text} ", width, plain=plain) if not rule else f" {text} "
-    rest = f"{rule} " if rule else ""
-    faint = base + Style(color=tones["faint"], dim=True)
-    cut = Strip([Segment(line, style), Segment(rest, faint)])
-    return cut.adjust_cell_length(width, base)
