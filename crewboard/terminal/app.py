@@ -3,40 +3,35 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from functools import partial
 from typing import ClassVar
 
 from textual import events
-from textual.actions import ActionParseResult
 from textual.binding import Binding, BindingType
-from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.filter import LineFilter
 from textual.widgets import Input, TextArea
-from textual.worker import WorkerFailed
 
 from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
 from crewboard.order.said import quoted_name
 from crewboard.telling.line import Line
-from crewboard.terminal.as_opened import CHANGED
-from crewboard.terminal.broken_off import broken_off, ended_from_outside
 from crewboard.terminal.dialogs.choose import last_writer
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.ending import EndingApp
 from crewboard.terminal.in_turn import KeysInTurn, Typed
 from crewboard.terminal.page import Page
 from crewboard.terminal.parsed_once import ParsedOnce
 from crewboard.terminal.plain_signs import InAscii
-from crewboard.terminal.recording import RecordingApp
 from crewboard.terminal.screens import PAGES
 from crewboard.terminal.tones import DAYLIGHT, EVENING, THEMES, variables_of
 from crewboard.workbench import Workbench
 from crewboard.workbench.kept_page import KeptPage
 
 
-class CrewboardApp(RecordingApp):
+class CrewboardApp(EndingApp):
     """`clock` is the shop's clock, `by` the person who writes, `plain` asks for ASCII."""
 
     CSS_PATH = "app.tcss"
@@ -71,10 +66,8 @@ class CrewboardApp(RecordingApp):
             self.register_theme(theme)
         last = remembered("light")
         self.theme = last if last in THEMES else EVENING.name
-        self._broke_off = False
         self._in_turn = KeysInTurn(self, self._take, lambda: self.asking)
         self._on_the_wall: KeptPage | None = None
-        self.is_changed: Callable[[], bool] = lambda: False  # whether files of the program were
 
     def keep_on_the_wall(self, path: str) -> None:
         """Keep the page for the wall at `path`, new with every board; an empty one keeps none."""
@@ -243,60 +236,7 @@ class CrewboardApp(RecordingApp):
         """Ctrl+C: who presses it in a terminal wants to leave."""
         self.tell("q quits Crewboard; everything is saved already")
 
-    # --- faults --------------------------------------------------------------------------------
-
-    async def run_action(
-        self,
-        action: str | ActionParseResult,
-        default_namespace: DOMNode | None = None,
-        namespaces: Mapping[str, DOMNode] | None = None,
-    ) -> bool:
-        """Do what a key stands for; where the program was changed meanwhile, say so and stay."""
-        try:
-            return await super().run_action(action, default_namespace, namespaces)
-        except Exception:
-            if not self._stays_though_changed():
-                raise
-            return True
-
-    def _handle_exception(self, error: Exception) -> None:
-        if not (isinstance(error, WorkerFailed) and self._stays_though_changed()):
-            super()._handle_exception(error)
-
-    def _stays_though_changed(self) -> bool:
-        """Whether a fault comes of a changed program, as is told then. What is typed and could not
-        be saved any more has to go into a file: then the screens end."""
-        stays = self.is_changed() and not self._unkept()
-        if stays:
-            self.tell(CHANGED, warning=True)
-        return stays
-
-    def _fatal_error(self) -> None:
-        """A fault of ours: one sentence, where the toolkit would print all of its inside."""
-        from rich.text import Text
-
-        if not self._broke_off:
-            self._broke_off = True
-            fault = self._exception or RuntimeError("unknown")
-            self.panic(Text(broken_off(fault, self._unkept(), changed=self.is_changed())))
-
     # --- leaving -------------------------------------------------------------------------------
-
-    def end_from_outside(self, number: int) -> None:
-        """A signal asks the screens to end: at once, but nothing that was typed is thrown away."""
-        from rich.text import Text
-
-        if self.return_value is None:  # a terminal that is gone signals it, and closes too
-            self.exit(128 + number, message=Text(ended_from_outside(number, self._unkept())))
-
-    def _unkept(self) -> list[str]:
-        """What was typed on any screen and is not written yet."""
-        return [
-            line
-            for screen in self.screen_stack
-            if isinstance(screen, Page | Dialog)
-            for line in screen.unkept()
-        ]
 
     async def action_quit(self) -> None:
         page = self.screen
