@@ -12,6 +12,8 @@ from crewboard.telling.row import Row, percent
 _HANG = 2  # blanks by which what is wrapped is set in
 _DEEPEST = 12  # levels beyond which a branch is no longer set in further
 _LONGEST_SIGN = 4  # cells: under a word no longer, such as "-" or "12.", the text is aligned
+_UNBROKEN = "\N{NO-BREAK SPACE}"
+_SHORT = 8  # cells of a column that is never broken: a number and its unit
 
 
 def plain_lines(lines: Iterable[Line], width: int) -> list[str]:
@@ -46,7 +48,7 @@ class Paper:
         text = legible(text)
         blanks = " " * indent
         if cells(text) + indent <= self.width:
-            self.lines.append((blanks + text).rstrip(" "))
+            self.lines.append((blanks + text).rstrip(" ").replace(_UNBROKEN, " "))
         else:
             self.lines += _wrapped(text, self.width, blanks, blanks + " " * hang)
 
@@ -68,7 +70,11 @@ class Paper:
             return
         share = f"{percent(row.share)} %" if row.share is not None else ""
         handle = f"[{row.handle}]" if row.handle else ""  # after what it names, the second cell
-        shown = (*row.cells[:2], handle, *row.cells[2:], share)
+        rest = (
+            cell.replace(" ", _UNBROKEN) if cells(cell) <= _SHORT else cell
+            for cell in row.cells[2:]
+        )
+        shown = (*row.cells[:2], handle, *rest, share)
         indent = 2 + 2 * min(row.depth, _DEEPEST)
         self.line("  ".join(filter(None, shown)), indent=indent, hang=_HANG)
         for text in (*row.below, *row.below_in_full):
@@ -105,4 +111,4 @@ def _wrapped(text: str, width: int, first: str, later: str) -> list[str]:
         used += long + (1 if begun else 0)
         begun = True
     lines.append(line.rstrip(" "))
-    return lines
+    return [line.replace(_UNBROKEN, " ") for line in lines]

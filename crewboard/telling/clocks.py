@@ -37,7 +37,8 @@ def _clock(board: Board, clock: ProtectiveClock) -> Row:
     kind = clock.clock.kind
     what = f"{kind} after {quoted_title(board.plan, clock.task)}"
     row_id = f"check:{clock.task}:{clock.clock.id}"
-    below = (f"{until_in_words(board, clock)}; {_meanwhile(board, clock)}",)
+    runs = until_in_words(board, clock) if clock.until else "it starts when the work has ended"
+    below = (f"{runs}; {_meanwhile(board, clock)}",)
     cells = (kind, what, until_in_words(board, clock))
     return Row(row_id, cells, "warning", below, handle=clock.task)
 

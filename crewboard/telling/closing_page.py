@@ -22,12 +22,13 @@ def closing_lines(board: Board, next_day: Board | None) -> Iterator[Line]:
     yield title(f"{day_in_words(board.at)}{', closed' if end.closed else ''}")
     yield from _hours(end)
     yield GAP
-    yield _tasks(board, "begun:", end.begun)
+    if end.begun or not end.finished:
+        yield _tasks(board, "begun:", end.begun)
     yield _tasks(board, "finished:", end.finished)
     if end.stopped:
         yield _tasks(board, "stopped for today:", end.stopped)
     if end.under_way:
-        yield _tasks(board, "under way:", end.under_way)
+        yield _tasks(board, "not finished yet:", end.under_way)
     for number, hold_id in enumerate(end.clocks):
         hold = board.holds[hold_id]
         what = f"{quoted_hold(board.plan, hold)} {stage_in_words(board.plan, hold, board.at)}"

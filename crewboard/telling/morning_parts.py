@@ -8,6 +8,7 @@ from crewboard.order.board import Board
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.holds.words import course_in_words, hold_title, stage_in_words
 from crewboard.order.left_alone import LeftAlone, left_alone
+from crewboard.order.may.on_it import state_word
 from crewboard.order.presence import of_the_day
 from crewboard.order.safety.checks import Asked, checks_of, checks_of_the_day
 from crewboard.order.safety.opening import unopened
@@ -138,10 +139,10 @@ def _job(board: Board, number: int, job: First) -> MorningRow:
     standing = board[job.task]
     task = standing.task
     where = component_name(board.plan, task.component)
-    begun = "under way" if standing.state == "under way" else ""
+    begun = state_word(board, task.id) if standing.state == "under way" else ""
     follow = must_follow(board).get(job.task)
     by = by_in_words(board, follow).partition(": ")[0] if follow is not None else ""
-    facts = (job.not_today, by, begun, where, task.place, people_wanted(task))
+    facts = (job.not_today, by, begun, where, task.place, people_wanted(board, task))
     more = ", ".join(filter(None, facts))
     title = _short(task.title)
     return MorningRow("first jobs", title, task.id, task.id, f"{number}.", _short(more), _ON_JOB)

@@ -4,7 +4,9 @@ from collections.abc import Iterable, Iterator
 
 from crewboard.logbook.acts import CheckSigned
 from crewboard.order.board import Board, Standing
+from crewboard.order.may.needs import needs_of
 from crewboard.order.reasons.why import hold_in_words, roots
+from crewboard.order.safety.checks import hazards_of
 from crewboard.order.said import (
     component_name,
     day_and_time,
@@ -111,7 +113,7 @@ def needs(board: Board, standing: Standing) -> Iterator[Line]:
     """The few facts that matter at the bench."""
     task, plan = standing.task, board.plan
     left = standing.left_in_words
-    wants = (people_wanted(task), left, listed(task.skills), task.place)
+    wants = (people_wanted(board, task), left, listed(task.skills), task.place)
     yield _fact("needs", ", ".join(filter(None, wants)))
     if task.hold is not None:
         word = "started" if standing.work_done else "starts"
@@ -124,12 +126,13 @@ def needs(board: Board, standing: Standing) -> Iterator[Line]:
         yield _fact("due", day_in_words(task.due))
 
 
-def people_wanted(task: Task) -> str:
-    """ "1 person", "2 to 3 people"."""
-    most = task.most_people
-    if most is not None and most != task.least_people:
-        return f"{task.least_people} to {most} people"
-    return "1 person" if task.least_people == 1 else f"{task.least_people} people"
+def people_wanted(board: Board, task: Task) -> str:
+    """ "1 person", "2 to 3 people": as many as its hazards want, where the task says fewer."""
+    needed = needs_of(task, hazards_of(board, task.id, board[task.id].crew))
+    least, most = needed.least, needed.most
+    if most is not None and most != least:
+        return f"{least} to {most} people"
+    return "1 person" if least == 1 else f"{least} people"
 
 
 def then_line(board: Board, task_id: str) -> Line:

@@ -151,7 +151,7 @@ def _next_job(board: Board) -> WallPart:
         if not first.against and not people_at(board, first.task)
     ]
     lines = list(_planned(board, {task.id for task in jobs}))
-    lines = lines or [WallLine(_short(t.title, _BESIDE), people_wanted(t)) for t in jobs[:1]]
+    lines = lines or [WallLine(_short(t.title, _BESIDE), people_wanted(board, t)) for t in jobs[:1]]
     return _part("NEXT JOB", lines, 1, "nothing can be begun now")
 
 

@@ -35,7 +35,11 @@ def why_lines(board: Board, task_id: str) -> list[Line]:
         lines += [GAP, title("In the end it waits for")]
         said_once = dict.fromkeys(reason.says for reason in roots)
         lines += [Line(root, "plain", 2) for root in said_once]
-    return lines + _not_now(board, task_id)
+    against = _not_now(board, task_id)
+    if against and board[task_id].state == "ready":  # by the order of work, not at this moment
+        head = lines[0].text.replace(": ready now", ": ready, but not now")
+        lines[0] = lines[0]._replace(text=head)
+    return lines + against + _to_sign(board, task_id)
 
 
 def why_under_title(board: Board, task_id: str) -> list[Line]:
@@ -67,6 +71,23 @@ def _not_now(board: Board, task_id: str) -> list[Line]:
         against += PeopleOfTheDay(board).not_in_one_go(standing.task)
     reasons = {in_short(board, obstacle): when_not(board, obstacle) for obstacle in against}
     return [Line(reason, "warning", 2, f"{word}:") for reason, word in reasons.items()]
+
+
+def _to_sign(board: Board, task_id: str) -> list[Line]:
+    """The checks without which ready work does not begin: the shop's opening and its own."""
+    from crewboard.order.safety.checks import checks_of, hazards_of
+    from crewboard.order.safety.opening import unopened
+
+    if board[task_id].state != "ready" or not hazards_of(board, task_id):
+        return []
+    own = [asked for asked in checks_of(board, task_id, (), "before") if asked.open]
+    told: list[Line] = []
+    for asked_for, when in ((unopened(board), "to open the shop"), (own, "before it begins")):
+        names = dict.fromkeys(f'"{asked.check.short}"' for asked in asked_for)
+        if names:
+            count = how_many(len(asked_for), "check")
+            told.append(Line(f"{count} to sign {when}: {listed(names)}", "must", 2))
+    return told
 
 
 def _step(board: Board, reason: Reason) -> Line:

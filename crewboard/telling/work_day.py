@@ -8,7 +8,7 @@ from crewboard.order.board import Board, Standing
 from crewboard.order.holds.running import StandingHold
 from crewboard.order.may.left_short import LeftShort, left_short
 from crewboard.order.may.left_short_words import as_sentence
-from crewboard.order.may.on_it import on_it, under_way_now
+from crewboard.order.may.on_it import on_it, state_word, under_way_now
 from crewboard.order.reasons.waiting_on import Cause, cause_in_words, waiting_on
 from crewboard.order.reasons.why import stop_in_words
 from crewboard.order.safety.checks import checks_of, coming_round
@@ -38,6 +38,7 @@ from crewboard.telling.why import some_titles
 WAITING_ROW = "fold:waiting"  # the id of the row that opens what waits
 _WAITING = 4  # how many waiting tasks are named under one cause before they are counted
 _NAMED = 2  # followers named before the rest is counted
+_LATER = "later"  # the word of work that nobody may take up now: "ready" would call it free
 _IN_FULL = 5  # of the work that goes first, how much is told in full
 
 
@@ -68,7 +69,7 @@ def sections(board: Board, *, full: bool = False, opened: Collection[str] = ()) 
     among `opened` each piece has a row."""
     first = what_goes_first(board)
     now = set(under_way_now(board))
-    going = [_going(board, f, full=full) for f in first if f.task in now]
+    going = [*clock_rows(board), *(_going(board, f, full=full) for f in first if f.task in now)]
     rest = [f for f in first if f.task not in now]
     rows = _first_rows(board, rest, full=full, opened=opened)
     return Sections(
@@ -158,7 +159,7 @@ def _to_look_at(board: Board) -> list[Row]:
             row_id = f"check:{asked.task}:{asked.check.id}"
             below = (f"since {when(asked.due, board.at)}: {asked.text}",)
             rows.append(Row(row_id, ("check due", what), "must", below))
-    return rows + clock_rows(board)
+    return rows
 
 
 def _left_short(board: Board) -> list[tuple[LeftShort, str]]:
@@ -215,11 +216,13 @@ def _first_rows(
         leading = _next(board, number, by_task[item.tasks[0]], full=False)
         row = series_row(board, item, opened)
         word, name, where, left = row.cells
-        word = "begun" if word == "under way" else word
-        mark = "" if by_task[item.tasks[0]].against else f"{number}. "
+        against = by_task[item.tasks[0]].against
+        word = _LATER if against else "begun" if word == "under way" else word
+        mark = "" if against else f"{number}. "
         cells = (word, f"{mark}{name}", where, left)
         yield row._replace(
             cells=cells,
+            tone="caution" if against else row.tone,
             body_tone="strong",
             below=(*row.below, *leading.below),
             planned=planned_shortly(board, item.tasks),
@@ -240,8 +243,10 @@ def _next(board: Board, number: int, first: First, *, full: bool) -> Row:
     frees = _frees(board, first) if number <= _IN_FULL else ""
     below += [why, "; ".join(filter(None, (frees, checks))), _begun(board, standing)]
     below += _needs(board, standing) if full else ()
-    title = standing.task.title if first.against else f"{number}. {standing.task.title}"
-    return _task_row(board, standing, title, below, "strong")
+    if not first.against:
+        return _task_row(board, standing, f"{number}. {standing.task.title}", below, "strong")
+    row = _task_row(board, standing, standing.task.title, below, "strong")
+    return row._replace(tone="caution", cells=(_LATER, *row.cells[1:]))
 
 
 def _frees(board: Board, first: First) -> str:
@@ -272,7 +277,12 @@ def _task_row(
     left = "ask" if standing.ask_left else left
     return Row(
         task.id,
-        (_word(board, standing), title, component_name(board.plan, task.component), left),
+        (
+            state_word(board, task.id),
+            title,
+            component_name(board.plan, task.component),
+            left,
+        ),
         STATE_TONE[standing.state],
         tuple(filter(None, below)),
         find=task.id,
@@ -281,13 +291,6 @@ def _task_row(
         tasks=(task.id,),
         planned=planned_shortly(board, (task.id,)),
     )
-
-
-def _word(board: Board, standing: Standing) -> str:
-    """The word of the state; "begun" for what is under way and nobody is on now."""
-    if standing.state == "under way" and standing.task.id not in under_way_now(board):
-        return "begun"
-    return standing.state
 
 
 def _later(board: Board, task_id: str) -> Row:

@@ -122,6 +122,12 @@ class CrewboardApp(EndingApp):
                 screen.look_again()
         self._put_up()
 
+    def redraw_edges(self) -> None:
+        super().redraw_edges()
+        for screen in self.screen_stack:
+            if isinstance(screen, Page):
+                screen.show_long_notice()
+
     def _put_up(self) -> None:
         if self._on_the_wall is not None and (wrong := self._on_the_wall.put_up(self.board)):
             self.tell(wrong, warning=True)

@@ -13,9 +13,12 @@ from textual.screen import Screen
 
 from crewboard.logbook.acts import Act
 from crewboard.order.board import Board
+from crewboard.telling.line import Tone
+from crewboard.terminal.cells import cell_len
 from crewboard.workbench import Outcome, Said, Workbench
 
-_STAYS = 6.0  # seconds for which a notice stays
+_STAYS = 6.0  # seconds for which a notice stays at least
+_READ = 15  # characters that somebody reads in a second, between other things
 Then = Callable[[Outcome], None]
 Result = TypeVar("Result")
 
@@ -24,7 +27,11 @@ class Notice(NamedTuple):
     """A sentence told at the edge of the screen for a moment."""
 
     sentence: str
-    tone: str
+    tone: Tone
+
+    def fits(self, width: int) -> bool:
+        """Whether the last line of a window of this width holds it whole."""
+        return cell_len(self.sentence) <= width - 2
 
 
 class BoardApp(App[int]):
@@ -71,7 +78,8 @@ class BoardApp(App[int]):
     def tell(self, sentence: str, *, warning: bool = False) -> None:
         """Say something at the edge of the screen for a moment."""
         self.notice = Notice(sentence, "warning" if warning else "safe")
-        self.set_timer(_STAYS, partial(self._take_away, self.notice))
+        stays = max(_STAYS, len(sentence) / _READ)
+        self.set_timer(stays, partial(self._take_away, self.notice))
         self.redraw_edges()
 
     def _take_away(self, notice: Notice) -> None:

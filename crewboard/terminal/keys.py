@@ -220,8 +220,9 @@ class TaskKeys(JotKeys):
         from crewboard.terminal.doing.which_day import which_day
         from crewboard.terminal.screens.hours import HoursPage
 
+        task = next(iter(self.meant.tasks), "")
         if day := await which_day(self.board_app):
-            self.app.push_screen(HoursPage(day))
+            self.app.push_screen(HoursPage(day, at=task))
 
 
 PLAN_KEYS: list[Binding] = [

@@ -14,7 +14,7 @@ from textual.widgets import Input
 from crewboard.order.board import Board
 from crewboard.telling.line import Line
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.widgets.edges import KeyLine, PageLine, TinyNotice, TopLine
+from crewboard.terminal.widgets.edges import KeyLine, LongNotice, PageLine, TinyNotice, TopLine
 from crewboard.terminal.widgets.prose import Prose
 from crewboard.terminal.widgets.rows import RowList
 
@@ -111,6 +111,17 @@ class Page(Screen[None]):
             notice = UnreadNotice()
             self.mount(notice, after=self.query_one(TopLine))
             notice.show(self.board)
+
+    def show_long_notice(self) -> None:
+        """What was just told, whole where the last line has no room for it; the widget is made
+        when there first is such a thing."""
+        notice = self.board_app.notice
+        shown = self.query(LongNotice)
+        if shown:
+            shown.first().tell(notice)
+        elif notice is not None and not notice.fits(self.size.width):
+            self.mount(long := LongNotice())
+            long.tell(notice)
 
     def leave(self, then: Callable[[], object]) -> None:
         """Go on to something else; a page that holds what is not written yet asks first."""

@@ -342,7 +342,7 @@ async def test_hot_work_starts_its_fire_watch_and_nobody_closes_inside_it(shop: 
         await pilot.press("enter")  # the first: hot work has ended
         await reads(pilot, "Who signs?")
         await pilot.press(*"ben", "enter")
-        await reads(pilot, "signed 10:20, Ben")
+        await reads(pilot, "10:20, Ben")
         await pilot.press("escape")
         await reads(pilot, "clock fire watch after", "until 11:20")
         await pilot.press("x")

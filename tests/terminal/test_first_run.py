@@ -67,6 +67,26 @@ async def test_the_first_form_shows_whom_to_call_the_places_and_the_shops_air(
     assert "body-framing" not in plan.components
 
 
+async def test_going_through_the_form_with_enter_says_of_nobody_that_they_are_of_age(
+    tmp_path: Path,
+) -> None:
+    app = open_app(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "A new vehicle", "Enter pick")
+        await typed(pilot, "Van")
+        await pilot.press(*(["enter"] * 5))
+        await typed(pilot, "Ada Marsh")
+        await pilot.press("enter")
+        await reads(pilot, "Space yes/no")
+        await pilot.press("enter")
+        await typed(pilot, "112")  # in the next field, and not lost
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: not asked(app))
+    plan = Workbench(tmp_path).plan
+    assert plan.crew["ada"].adult is None
+    assert plan.vehicle.shop.emergency == "112"
+
+
 async def test_a_folder_of_a_vehicle_asks_nothing(tmp_path: Path) -> None:
     app = open_app(make_shop(tmp_path / "van"))
     async with app.run_test(size=(80, 24)) as pilot:

@@ -55,9 +55,7 @@ async def test_six_components_fifteen_tasks_and_what_they_need_take_fewer_than_1
     async with app.run_test(size=(80, 24)) as pilot:
         crew = Typist(pilot)
         await reads(pilot, "A new vehicle")
-        await crew.type(
-            "Our van\ta bread van\t\t\t\tAda Holt, Tom Reed, Ines Bratt, Jo Marsh\t\n\t"
-        )
+        await crew.type("Our van\ta bread van\t\t\t\tAda Holt, Tom Reed, Ines Bratt, Jo Marsh\ty\t")
         await crew.type("112\tbench, yard\t10-\t\t\n")
         await reads(pilot, "Running gear")
         # The six usual ones that this van has not are unmarked.

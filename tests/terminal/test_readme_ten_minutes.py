@@ -80,7 +80,7 @@ MINUTES: dict[str, tuple[Step, ...]] = {
     ),
     "Minute 5": (
         Step('Checks: "Plumb the frame'),
-        Step("signed 09:00"),
+        Step("09:00, Mirela"),
         Step("Who signs", (), ("escape",)),
         Step("always applies"),
         Step("afety talk", ("escape", "escape", "escape"), ("escape",)),

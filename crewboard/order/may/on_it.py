@@ -44,6 +44,12 @@ def under_way_now(board: Board) -> tuple[str, ...]:
     )
 
 
+def state_word(board: Board, task_id: str) -> str:
+    """The word of the task's state; "begun" for what is under way and nobody is on now."""
+    state = board[task_id].state
+    return "begun" if state == "under way" and task_id not in under_way_now(board) else state
+
+
 def begun_today(board: Board) -> list[Begun]:
     """What was begun today up to now and not stopped since, in order."""
     today = board.logbook.days.get(board.at.date())

@@ -195,10 +195,18 @@ def _lacking(
     """Certificates and skills that none of the people has."""
     for asked in (*needs.each, *needs.one):
         if not any(asked.held_by(volunteer, day) for volunteer in people):
-            yield _certificate(asked, among=among)
+            yield _held_by_none(asked, people, day, among)
     for skill in needs.skills:
         if not any(skill in volunteer.skills for volunteer in people):
             yield Obstacle("skill", among=among, skill=skill)
+
+
+def _held_by_none(
+    asked: CertificateOf, people: Sequence[Volunteer], day: date, among: Among
+) -> Obstacle:
+    """That nobody has it, or that it has to be looked at first where somebody may."""
+    ask = tuple(v.id for v in people if asked.in_question_of(v, day))
+    return _certificate(asked, ask, among, ask=bool(ask))
 
 
 def _too_few_able(
@@ -208,7 +216,7 @@ def _too_few_able(
     able = [v for v in people if not needs.bars(v, day)]
     for asked in needs.one:
         if not any(asked.held_by(volunteer, day) for volunteer in able):
-            yield _certificate(asked, among=among)
+            yield _held_by_none(asked, able, day, among)
             return
     for skill in needs.skills:
         if not any(skill in volunteer.skills for volunteer in able):

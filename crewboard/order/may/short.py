@@ -117,6 +117,11 @@ def _certificate(board: Board, obstacle: Obstacle) -> str:
     return f"{_nobody(board, obstacle.among)} has the {kind} in date"
 
 
+def _paper(board: Board, obstacle: Obstacle) -> str:
+    whose = listed(person(board.plan, who) for who in obstacle.people)
+    return f'certificate "{obstacle.certificate}" of {whose} to be looked at: crewboard seen'
+
+
 def _few(board: Board, obstacle: Obstacle) -> str:
     there = _nobody(board, obstacle.among)
     if obstacle.there:
@@ -270,7 +275,7 @@ _SHORT: dict[str, Callable[[Board, Obstacle], str]] = {
     "watch": lambda board, lack: f"no {board.plan.hazards[lack.hazard].watch} is named",
     "busy": lambda board, lack: f"they are needed on {quoted_title(board.plan, lack.task)}",
     "certificate": _certificate,
-    "paper": lambda _board, lack: f'certificate "{lack.certificate}" to be looked at',
+    "paper": _paper,
     "few": _few,
     "many": _many,
     "skill": _skill,

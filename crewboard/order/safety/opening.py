@@ -66,7 +66,7 @@ def first_aider_in_words(board: Board) -> str:
     if gone:
         names = listed(person(board.plan, who) for who in gone)
         return f"nobody any more: {names} has left" if len(gone) == 1 else f"nobody: {names} left"
-    return f"nobody: {why}" if why else ""
+    return f"nobody ({why})" if why else ""
 
 
 def without_first_aider(board: Board) -> str:

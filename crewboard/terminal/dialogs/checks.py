@@ -3,6 +3,7 @@ and signed, by itself."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from time import monotonic
@@ -21,11 +22,15 @@ from crewboard.order.said import person
 from crewboard.telling.row import Row, heading
 from crewboard.telling.safety import AUTHORISES_NOTHING, check_state, check_state_shortly
 from crewboard.telling.series import pieces_of
+from crewboard.terminal.cells import wrapped
 from crewboard.terminal.dialogs.dialog import Dialog
 from crewboard.terminal.widgets.rows import Column, RowList
 
-_STATE = 34  # cells that the state of a check takes at most: half of a narrow window
+_STATE = 34  # cells that the state of a check takes at most
+_WITH_STATE = 90  # cells of a window with room for who signed beside the names of the checks
+_INSIDE = 8  # cells of the window beside the text of a dialog
 _AROUND = 10  # lines of the window beside the list and the text of a check
+_SIGNED = re.compile(r" (?=\d)")  # before when, and by whom, it was signed
 _TEXT = 4  # lines that the text of a check takes as a rule
 
 
@@ -104,7 +109,8 @@ class ChecksDialog(Dialog[Looked]):
         rows = self.query_one(RowList)
         state = max((len(row.cells[0]) for row in rows.rows if row.id), default=0)
         rows.columns = (Column(min(_STATE, state)), Column())
-        around = _AROUND + _TEXT + (2 if self.intro else 0)
+        intro = len(wrapped(self.intro, self.app.size.width - _INSIDE)) + 1 if self.intro else 0
+        around = _AROUND + _TEXT + intro
         rows.styles.height = max(1, min(len(rows.rows), self.app.size.height - around))
 
     def _next(self) -> str:
@@ -143,6 +149,9 @@ class ChecksDialog(Dialog[Looked]):
             of = f" for {person(self.board.plan, asked.who)}" if asked.who else ""
             hazard = f"{asked.hazard.short}: " if asked.task else ""  # the heading names the shop
             name = f"{hazard}{asked.check.short}{of}{self._of_which(number)}"
+            if self.app.size.width < _WITH_STATE:  # when and who behind the name, if there is room
+                state, *signed = _SIGNED.split(state, maxsplit=1)
+                name = "  ".join([name, *signed])
             rows.append(Row(str(number), (state, name), tone))
         return rows
 
@@ -175,7 +184,7 @@ class ChecksDialog(Dialog[Looked]):
         name = person(self.board.plan, self._signer(asked)) if asked else ""
         waive = "Del does not apply   " if asked is None or asked.check.waivable else ""
         as_name = f" as {name}" if name else ""
-        return f"s sign{as_name}   y other name   g card   {waive}Esc cancel"
+        return f"s, Enter sign{as_name}   y other name   g card   {waive}Esc cancel"
 
     def _signer(self, asked: Asked) -> str:
         may = signers(self.board, asked.hazard, asked.check, asked.who)

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from crewboard.logbook.state import STATES, State
 from crewboard.on_this_computer import remember, remembered
 from crewboard.order.board import Board
+from crewboard.order.may.on_it import state_word
 from crewboard.order.said import component_name, person
 from crewboard.telling.row import STATE_TONE
 from crewboard.telling.series import fold, titled
@@ -24,7 +25,7 @@ def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]
         Choice(
             s.task.id,
             s.task.title,
-            f"{state}, {component_name(board.plan, s.task.component)}",
+            f"{state_word(board, s.task.id)}, {component_name(board.plan, s.task.component)}",
             STATE_TONE[state],
             s.task.id,
         )
@@ -33,19 +34,29 @@ def task_choices(board: Board, states: Iterable[State] = STATES) -> list[Choice]
     ]
 
 
-async def choose_tasks(
-    app: BoardApp, title: str, states: Iterable[State] = STATES
-) -> tuple[str, ...] | None:
-    """Ask for a task, or for a series by its pieces in one of the states; None when left."""
-    board, choices, meant = app.board, list[Choice](), dict[str, tuple[str, ...]]()
+def folded_choices(
+    board: Board, states: Iterable[State]
+) -> tuple[list[Choice], dict[str, tuple[str, ...]]]:
+    """The same with the pieces of a series in one state as one choice; the tasks of each choice."""
+    choices: list[Choice] = []
+    meant: dict[str, tuple[str, ...]] = {}
     for state in states:
         in_it = [standing.task.id for standing in board.in_state(state)]
         for item in fold(board, in_it, section=state):
             some_id, tasks = (item, (item,)) if isinstance(item, str) else (item.id, item.tasks)
             meant[some_id] = tasks
             where = component_name(board.plan, board.plan.tasks[tasks[0]].component)
-            text, note = titled(board, item), f"{state}, {where}"
-            choices.append(Choice(some_id, text, note, STATE_TONE[state], " ".join(tasks)))
+            note = f"{state_word(board, tasks[0])}, {where}"
+            tone = STATE_TONE[state]
+            choices.append(Choice(some_id, titled(board, item), note, tone, " ".join(tasks)))
+    return choices, meant
+
+
+async def choose_tasks(
+    app: BoardApp, title: str, states: Iterable[State] = STATES
+) -> tuple[str, ...] | None:
+    """Ask for a task, or for a series by its pieces in one of the states; None when left."""
+    choices, meant = folded_choices(app.board, states)
     picked = await app.push_screen_wait(PickOne(title, choices, empty="no such task now"))
     return None if picked is None else meant[picked]
 

@@ -40,9 +40,12 @@ async def begin(app: BoardApp, meant: Meant) -> bool:
     for act in acts:
         if not await ask_closing_time(app, act):
             return False
-    stands_against = [r for act in acts for r in refusals(app.board, act, app.by) if not r.yields]
-    if stands_against and all(r.code in ("unsigned", "unopened") for r in stands_against):
-        intro = "These checks come before the work. Read and sign each: then it is begun."
+    stands_against = [r for act in acts for r in refusals(app.board, act, app.by)]
+    firm = [r for r in stands_against if not r.yields]
+    if firm and all(r.code in ("unsigned", "unopened") for r in firm):
+        asked = "; ".join(dict.fromkeys(r.says for r in stands_against if r.yields))
+        then = f". Then a reason is still asked: {asked}." if asked else ": then it is begun."
+        intro = f"These checks come before the work. Read and sign each{then}"
         await sign_checks_of(app, tasks, acts[0].people, intro)
     outcome = await app.keep(acts)
     if outcome.kept:

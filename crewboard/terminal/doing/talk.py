@@ -16,7 +16,7 @@ from crewboard.telling.report import Sheet, sheet_lines
 from crewboard.telling.short_talk import short_talk_sheet
 from crewboard.telling.unreadable import with_unreadable
 from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.dialogs.choose import task_choices
+from crewboard.terminal.dialogs.choose import folded_choices
 from crewboard.terminal.dialogs.dialog import Dialog, Panel
 from crewboard.terminal.dialogs.pick import PickSeveral
 from crewboard.terminal.widgets.prose import Prose
@@ -45,18 +45,20 @@ class TalkPanel(Dialog[bool]):
 async def show_briefing(app: BoardApp, at: str = "") -> None:
     """Ask which work the talk is for, the day's own marked, and show it."""
     board = app.board
-    tasks = await app.push_screen_wait(
+    choices, meant = folded_choices(board, ("under way", "ready"))
+    today = set(todays_work(board))
+    picked = await app.push_screen_wait(
         PickSeveral(
             "Safety talk for which work?",
-            task_choices(board, ("under way", "ready")),
-            marked=todays_work(board),
-            at=at,
+            choices,
+            marked=[some_id for some_id, tasks in meant.items() if today.intersection(tasks)],
+            at=next((some_id for some_id, tasks in meant.items() if at in tasks), ""),
             empty="nothing is ready or under way",
         )
     )
-    if tasks is None:
+    if picked is None:
         return
-    talk = briefing(board, tasks)
+    talk = briefing(board, [task for some_id in picked for task in meant[some_id]])
     if await app.push_screen_wait(TalkPanel(_lines(board, short_talk_sheet(talk)))):
         whole = _lines(board, briefing_sheet(talk))
         await app.push_screen_wait(Panel("The whole safety talk", whole))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
@@ -98,10 +98,11 @@ class Typed(Field):
 
 
 class FieldLine(Static, can_focus=True):
-    """What is picked, on one line; Enter changes it."""
+    """What is picked, on one line; Space changes it, and Enter where that opens a list."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter,space", "change", "change", show=False),
+        Binding("enter", "enter", "change", show=False),
+        Binding("space", "change", "change", show=False),
         Binding("delete,backspace", "clear", "clear", show=False),
     ]
 
@@ -125,8 +126,20 @@ class FieldLine(Static, can_focus=True):
         else:
             self.focus()
 
+    def action_enter(self) -> None:
+        """Going on from field to field with Enter changes nothing by the way."""
+        if self.field.opens:
+            self._change()
+        else:
+            self.screen.focus_next()
+
     def action_change(self) -> None:
         self._change()
+
+    def on_key(self, event: events.Key) -> None:
+        if self.field.typed(event.key):
+            event.stop()
+            self.show()
 
     @work(exclusive=True)
     async def _change(self) -> None:
@@ -139,7 +152,9 @@ class FieldLine(Static, can_focus=True):
 
 
 class Shown(Field):
-    """A field whose value is shown on a line and changed elsewhere."""
+    """A field whose value is shown on a line and changed elsewhere; `opens`: in a list."""
+
+    opens: ClassVar[bool] = True
 
     def __init__(self, key: Key, label: str, value: Any) -> None:
         super().__init__(key, label, value)
@@ -166,15 +181,26 @@ class Shown(Field):
     def clear(self, line: FieldLine) -> None:
         """Backspace: nothing picked."""
 
+    def typed(self, key: str) -> bool:  # noqa: ARG002
+        """Take a letter typed on the line; whether it was one that says something."""
+        return False
+
 
 class YesNo(Shown):
-    """Enter turns it round."""
+    """Space turns it round; y and n say it."""
+
+    opens = False
 
     def shown(self) -> str:
         return "yes" if self.now else "no"
 
     async def change(self, line: FieldLine) -> None:  # noqa: ARG002
         self.now = not self.now
+
+    def typed(self, key: str) -> bool:
+        if key in ("y", "n"):
+            self.now = key == "y"
+        return key in ("y", "n")
 
     def clear(self, line: FieldLine) -> None:  # noqa: ARG002
         self.now = False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -70,7 +70,8 @@ class Form(Dialog[bool]):
     widest_label: ClassVar[int] = 26  # cells
     more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
         ("Tab, arrows", "next field, or the one before"),
-        ("Enter", "opens the list of a field, turns yes and no; else goes to the next field"),
+        ("Enter", "opens the list of a field; else goes to the next field"),
+        ("Space", "turns yes and no; y and n say which"),
         ("Delete", "empties a field that is picked from a list"),
         ("Ctrl+S", "save: everything in the form at once"),
         ("Esc", "cancel: nothing is written; it asks first where something was changed"),
@@ -141,6 +142,14 @@ class Form(Dialog[bool]):
     def on_field_line_picked_now(self, message: FieldLine.PickedNow) -> None:
         message.stop()
         self._show_asked()
+
+    def foot(self) -> str:
+        at = self.focused
+        yes_no = isinstance(at, FieldLine) and not at.field.opens
+        return self.keys.replace("Enter pick", "Space yes/no") if yes_no else self.keys
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:  # noqa: ARG002
+        self.query_one("#foot", Static).update(Content(self.foot()))
 
     # --- moving --------------------------------------------------------------------------------
 

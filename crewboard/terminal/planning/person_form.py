@@ -153,7 +153,7 @@ def _fields(app: BoardApp, person: Volunteer | None) -> list[Field | str]:
 
 
 class _OfAge(YesNo):
-    """Yes, no, or that nobody has said it: Enter turns it on."""
+    """Yes, no, or that nobody has said it: Delete leaves it unsaid."""
 
     def shown(self) -> str:
         return {True: "yes", False: "no", None: "no answer"}[self.now]

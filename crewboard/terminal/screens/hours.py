@@ -72,9 +72,10 @@ class HoursPage(Page):
         Binding("escape", "back", "back", id="back"),
     ]
 
-    def __init__(self, day: date, columns: Iterable[WorkedOn] = ()) -> None:
+    def __init__(self, day: date, columns: Iterable[WorkedOn] = (), at: str = "") -> None:
+        """`at`: the task in whose column the cursor stands first, where it has one."""
         super().__init__()
-        self.day = day
+        self.day, self.at = day, at
         self.added: list[WorkedOn] = list(columns)
         self.guests: list[Worker] = []
         self.typed: dict[Cell, float | None] = {}
@@ -102,7 +103,9 @@ class HoursPage(Page):
         table.hours = {cell: self.book.logged(cell) or None for cell in cells} | self.typed
         names = {worker: worker_name(plan, worker) for worker in people}
         table.lay_out(names, len(here), {on: on_in_words(plan, on) for on in columns})
-        if first:
+        if first and self.at and (at := WorkedOn(self.at)) in columns:
+            table.go_to_column(at)
+        elif first:
             table.refresh()
         self._tell()
 

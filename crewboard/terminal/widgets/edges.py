@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple, cast
 
 from rich.segment import Segment
@@ -16,8 +16,8 @@ from crewboard.legible import legible
 from crewboard.order.presence import closed_at
 from crewboard.order.said import day_in_words, how_many, person
 from crewboard.telling.line import Tone
-from crewboard.terminal.board_app import BoardApp
-from crewboard.terminal.cells import cell_len, shortened
+from crewboard.terminal.board_app import BoardApp, Notice
+from crewboard.terminal.cells import cell_len, shortened, wrapped
 from crewboard.terminal.tones import tones_of
 
 
@@ -190,6 +190,37 @@ class PageLine(EdgeLine):
         yield Wording("u undo", "faint", "app.undo", key="u")
         yield Wording("/find" if short else "/ find", "faint", "screen.find", key="/")
         yield Wording("?" if short else "F1 help", "faint", "app.help")
+
+
+class LongNotice(Widget):
+    """A notice too long for the last line, whole: it lies over the last lines for its moment."""
+
+    DEFAULT_CSS = """
+    LongNotice { display: none; layer: above; dock: bottom; min-width: 1; background: $panel; }
+    LongNotice.-said { display: block; }
+    """
+    _notice: Notice | None = None
+    _lines: Sequence[str] = ()
+
+    def tell(self, notice: Notice | None) -> None:
+        """Show this notice, or none where there is none, or the last line holds it."""
+        width = self.screen.size.width
+        self._notice = notice if notice is not None and not notice.fits(width) else None
+        self._lines = wrapped(legible(self._notice.sentence), width - 2) if self._notice else ()
+        self.styles.height = max(1, len(self._lines))
+        self.set_class(bool(self._lines), "-said")
+        self.refresh()
+
+    def on_resize(self) -> None:
+        self.tell(self._notice)
+
+    def render_line(self, y: int) -> Strip:
+        width, base = self.size.width, self.rich_style
+        if self._notice is None or y >= len(self._lines):
+            return Strip.blank(max(0, width), base)
+        style = base + Style(color=tones_of(self.app)[self._notice.tone], bold=True)
+        words = [Segment(" ", base), Segment(self._lines[y], style)]
+        return Strip(words).adjust_cell_length(width, base)
 
 
 def _cells(pieces: Iterable[Wording]) -> int:
