@@ -66,7 +66,8 @@ class WorkDayPage(TaskKeys):
         "and what comes next, and a row when it is to begin. begin offers its people, and asks "
         "everything as ever.",
         "The words of the rows:",
-        Line("can be begun now", "safe", 2, "ready"),
+        Line("can be begun, once its checks are signed", "safe", 2, "ready"),
+        Line("nobody may take it up now; below it stands why", "caution", 2, "later"),
         Line("people are on it now", "strong", 2, "under way, on"),
         Line("begun, and nobody is on it now", "strong", 2, "begun"),
         Line("it sets, dries or cures, or is awaited", "caution", 2, "on hold"),
