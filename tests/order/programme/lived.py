@@ -18,6 +18,7 @@ from crewboard.order.safety.opening import unopened
 from crewboard.order.supplies import expected_by
 from crewboard.plan.workdays import Opening
 from tests.order.day_plan.feasible import violations
+from tests.order.day_plan.feasible_hours import worked
 from tests.order.day_plan.living import Living
 
 
@@ -37,7 +38,7 @@ def refused(board: Board, made: Programme) -> list[str]:
             against = (v for v in violations(there, Wish(), plan) if not _of_the_morning(v))
             wrong += [*said, *(f"{day.date} {v}" for v in against)]
             living.sign_out()
-            ended = [*_hours(plan), *_stopped(plan)]
+            ended = [*_hours(there, plan), *_stopped(plan)]
             log = _with(living.board(plan.closes).logbook, plan.closes, ended)
     return wrong
 
@@ -78,9 +79,10 @@ def _day_plan(day: DayOfWork, opening: Opening, begins: datetime) -> DayPlan:
     return DayPlan(begins, closes, day.people, placed, (), (), "plain rule", 0, 0)
 
 
-def _hours(plan: DayPlan) -> list[Act]:
+def _hours(board: Board, plan: DayPlan) -> list[Act]:
+    """Breaks are nobody's hours."""
     return [
-        HoursWorked(who, (each.end - each.start).total_seconds() / 3600, each.task)
+        HoursWorked(who, worked(board, each).total_seconds() / 3600, each.task)
         for each in plan.placed
         for who in each.people
     ]
