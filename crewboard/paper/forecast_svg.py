@@ -25,6 +25,7 @@ _LEFT, _RIGHT = 24, 132  # what stands beside the last flag needs room
 _RULER = 196  # from the top
 _STEP, _FIRST = 26, 34  # from flag to flag, and to the one nearest to the ruler
 _ROOM = 56  # from one label of the ruler to the next
+_BEYOND = 44  # of the ruler behind the last flag
 _INK, _FAINT, _EXPECTED, _PLANNED = "#1a1a1a", "#6a6a6a", "#1f4e79", "#6a6a6a"
 
 
@@ -69,7 +70,7 @@ def _flagged(forecast: Forecast, above: Side, below: Side) -> Iterator[str]:
         yield _words(_LEFT, 72, says, size=12)
     if not days:
         return
-    scale = scale_of(forecast.at.date(), days, WIDTH - _LEFT - _RIGHT)
+    scale = scale_of(forecast.at.date(), days, WIDTH - _LEFT - _RIGHT, _BEYOND)
     yield from _ruler(scale)
     exact = not forecast.too_little
     yield from _flags(scale, above, -1, exact=exact)

@@ -42,10 +42,10 @@ class Scale(NamedTuple):
         return min(1.0, max(0.0, share)) * self.width
 
 
-def scale_of(today: date, days: Sequence[date], width: float) -> Scale:
-    """From today to a little past the last of the days."""
+def scale_of(today: date, days: Sequence[date], width: float, beyond: float) -> Scale:
+    """From today to past the last of the days, so that `beyond` of the width is left behind it."""
     last = max([*days, today])
-    more = max(timedelta(days=14), (last - today) / 12)
+    more = max(timedelta(days=14), (last - today) * (beyond / (width - beyond)))
     return Scale(today, min(last, date.max - more) + more, width)
 
 
@@ -123,10 +123,9 @@ def _marked(scale: Scale, side: Side, sign: str) -> str:
 
 
 def _beside(at: int, *labels: str) -> Iterator[tuple[str, range]]:
-    """The labels with the columns to the right of a sign, then with those to its left."""
+    """Each label with the columns to the right of a sign, then with those to its left."""
     for label in labels:
         yield label, range(at + 1, at + 1 + len(label))
-    for label in labels:
         yield label, range(at - len(label), at)
 
 

@@ -38,9 +38,11 @@ def date_lines(
     board: Board, forecast: Forecast, width: int, *, plain: bool, running: str = ""
 ) -> list[Line]:
     """What is read first: the dates, the ruler, how the plan grew, what is supposed."""
-    head = title(title_of(board))
+    head = title_of(board)
+    beside = bool(running) and len(head) + len(running) + 3 <= width
     return [
-        Line(running, "strong", 0, f"{title_of(board)}  ") if running else head,
+        *([Line(running, "strong", 0, f"{head}  ")] if beside else [title(head)]),
+        *([Line(running, "strong", 2)] if running and not beside else []),
         *finish_lines(forecast, width, plain=plain),
         *_growth_lines(forecast),
         *supposed_lines(forecast.supposed),
@@ -76,12 +78,13 @@ def finish_lines(forecast: Forecast, width: int, *, plain: bool) -> list[Line]:
     at, wide = forecast.at, max(len(word) for word, _, _ in _CHANCES)
     expected = [finish_date(day, at) for day in forecast.vehicle]
     planned = [finish_date(day, at) for day in forecast.as_planned]
-    heads = (EXPECTED, PLANNED) if width >= wide + 50 else ("with what turns up", "as planned")
+    roomy = width >= wide + 50
+    heads = (EXPECTED, PLANNED) if roomy else ("with what turns up", "as planned")
     column = max(map(len, (heads[0], *expected)))
     lines = [Line(f"{heads[0]:<{column}}  {heads[1]}", "strong", 2, " " * wide)]
     for (word, tone, _), one, other in zip(_CHANCES, expected, planned, strict=True):
         lines.append(Line(f"{one:<{column}}  {other}", tone, 2, f"{word:<{wide}}"))
-    soonest = f"{finish_date(forecast.soonest, at)}, with people always free"
+    soonest = f"{finish_date(forecast.soonest, at)}, {'with ' * roomy}people always free"
     lines.append(Line(soonest, "faint", 2, f"{'earliest possible':<{wide}}"))
     return [*lines, *(Line(row, indent=2) for row in ruler(forecast, width - 2, plain=plain))]
 
@@ -93,7 +96,8 @@ def ruler(forecast: Forecast, width: int, *, plain: bool = False) -> list[str]:
     days = [mark.day for mark in (*above.marks, *below.marks)]
     if not days:
         return []
-    scale = scale_of(forecast.at.date(), days, width)
+    beyond = 2 + max(len(mark.label) for mark in (*above.marks, *below.marks))
+    scale = scale_of(forecast.at.date(), days, width, beyond)
     return drawn(scale, above, below, plain=plain)
 
 

@@ -23,6 +23,7 @@ from crewboard.telling.day_plan import day_plan_lines, day_plan_rows, worth_in_w
 from crewboard.telling.drawn import cells, drawn_bar
 from crewboard.telling.forecast import (
     chain_rows,
+    date_lines,
     forecast_lines,
     growth_in_words,
     ruler,
@@ -46,7 +47,7 @@ def test_the_ruler_shows_each_date_in_its_place(
 ) -> None:
     """A sign for each date, further right for a later one; nothing is wider than asked."""
     today = date(2026, 5, 2)
-    scale = scale_of(today, [*above, *below], width)
+    scale = scale_of(today, [*above, *below], width, 6)
     sides = [Side("A", [Mark(d, "50 %") for d in sorted(above)])]
     sides.append(Side("B", [Mark(d, "50 %") for d in sorted(below)]))
     lines = drawn(scale, *sides, plain=plain)
@@ -65,7 +66,7 @@ def test_the_ruler_has_years_on_it_and_months_where_it_is_short() -> None:
         (date(2026, 8, 20), ["Jun", "Jul", "Aug"]),
         (date(2060, 1, 1), ["2030", "2035", "2040", "2045", "2050", "2055", "2060"]),
     ):
-        line = drawn(scale_of(today, [last], 70), Side("", ()), Side("", ()))[0]
+        line = drawn(scale_of(today, [last], 70, 6), Side("", ()), Side("", ()))[0]
         assert re.findall(r"[A-Z0-9a-z]+", line) == found
 
 
@@ -82,7 +83,7 @@ def test_dates_that_lie_close_still_say_their_chances() -> None:
         mark._replace(day=scale.start + timedelta(days=25 + 5 * n)) for n, mark in enumerate(marks)
     ]
     line = drawn(scale, Side("expected", apart), Side("", ()), plain=True)[0]
-    assert line.split() == ["expected", "v50", "v80", "v95", "%"]
+    assert line.split() == ["expected", "50", "%v", "v80", "v95", "%"]
 
 
 def test_a_bar_is_as_long_as_its_share() -> None:
@@ -117,6 +118,18 @@ def worked_out(**fields: object) -> Forecast:
 
 EXPECTED = Finish(date(2029, 9, 1), date(2030, 3, 16), date(2030, 10, 5))
 PLANNED = Finish(date(2028, 9, 2), date(2029, 2, 3), date(2029, 8, 1))
+
+
+@pytest.mark.parametrize("width", range(50, 100))
+def test_the_last_date_has_room_for_its_chance_and_no_line_of_the_dates_is_broken(
+    width: int,
+) -> None:
+    found = worked_out(vehicle=EXPECTED, as_planned=PLANNED, soonest=date(2027, 9, 25))
+    on = board(plan([task("c/a", 10)], crew=CREW))
+    lines = date_lines(on, found, width, plain=False, running="━━━━────── the trial runs; stops")
+    dates = [line for line in lines if line.word or "▼" in line.text or "trial" in line.text]
+    assert all(len(plain_lines([line], width)) == 1 for line in dates if width >= 58)
+    assert any("▼95 %" in line.text for line in lines)
 
 
 def in_lines(found: Forecast, width: int = 78) -> list[str]:
