@@ -114,6 +114,22 @@ def test_a_day_on_which_nobody_comes_and_a_plan_without_days_say_so() -> None:
     assert "No work day is planned" in _text(programme_sheet(board(none), 4))
 
 
+def test_days_on_which_there_is_nothing_are_told_as_one_and_say_whether_work_is_left() -> None:
+    """Four hours fill the first of six days; then either nobody may weld, or all is done."""
+    saw, weld = task("c/saw", 4), task("c/weld", 4, after=("c/wait",))
+    wait = task("c/wait", 4, set_aside="no wood")
+    for some, says in (
+        ([saw], "No work is left."),
+        ([saw, wait, weld], "There is nothing that those expected could do."),
+    ):
+        sheet = programme_sheet(board(_plan(*some)))
+        first, rest = sheet.chapters
+        assert "saw" in " ".join(line.text for line in first.points)
+        assert rest.heading == "Sat 9 May 2026 to Sat 6 Jun 2026, 5 work days"
+        assert [line.text for line in rest.points] == [says]
+        assert sheet.title == "The next 6 work days"
+
+
 def test_what_finds_no_day_is_named_after_the_last_with_the_reason() -> None:
     hot = Certificate("hot work", date(2027, 5, 2))
     of = _plan(
