@@ -20,6 +20,7 @@ from crewboard.order.forecast.draws import Drawn
 from crewboard.order.forecast.in_one_go import InOneGo
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.taken import Taken
+from crewboard.order.may.covered import covered
 
 # A course that has not ended after so many days of the calendar is broken off.
 MOST_DAYS = 366 * 50
@@ -376,13 +377,9 @@ class Playing:
 
 def _crew(able: int, least: int, covers: tuple[int, ...]) -> int:
     """The fewest of these people who can do the task, those least needed elsewhere; 0 for none."""
-    crew = 0
-    for cover in covers:
-        if not crew & cover:
-            one = able & cover
-            if not one:
-                return 0
-            crew |= one & -one
+    crew = covered(0, able, covers)
+    if covers and not crew:
+        return 0
     missing = least - crew.bit_count()
     while missing > 0:
         rest = able & ~crew

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from crewboard.order.day_plan.team import Team
+from crewboard.order.may.covered import covered
 from crewboard.order.may.needs import hazards_of_minors
 from crewboard.order.programme.ahead import DaysAhead
 from crewboard.order.programme.apart import kept_from_the_young
@@ -75,13 +76,9 @@ class Crews:
         free = _accompanied(free & may, beside) if beside else free & may
         if stay & ~free:
             return 0
-        crew = stay
-        for cover in covers:
-            if not crew & cover:
-                one = free & cover
-                if not one:
-                    return 0
-                crew |= one & -one
+        crew = covered(stay, free, covers)
+        if covers and not crew:
+            return 0
         for who, others in beside.items():
             if crew & who and not crew & others:
                 crew |= (free & others) & -(free & others)
