@@ -22,7 +22,7 @@ DECIDES_NOTHING = "It decides nothing: the lead does."
 SUPPOSES = "What could be done if all came who are expected and the work took as long as is likely."
 
 
-class _Told(NamedTuple):
+class _DaysRead(NamedTuple):
     """A chapter, and of how many work days it tells."""
 
     chapter: Chapter
@@ -44,7 +44,7 @@ def report(request: Request) -> Sheet:
         return whole
     room = _PAGE - _LINE * len(whole.caution + whole.foot) / _WIDE_LETTERS
     room -= sum(map(_room, at_the_end))
-    kept: list[_Told] = []
+    kept: list[_DaysRead] = []
     for one in told:
         room -= _room(one.chapter)
         if room < 0 and kept:
@@ -53,7 +53,7 @@ def report(request: Request) -> Sheet:
     return _sheet(kept, at_the_end)._replace(foot=whole.foot)
 
 
-def _sheet(told: Sequence[_Told], at_the_end: Sequence[Chapter]) -> Sheet:
+def _sheet(told: Sequence[_DaysRead], at_the_end: Sequence[Chapter]) -> Sheet:
     days = sum(one.days for one in told)
     title = "The next work days" if not days else _title(days)
     chapters = (*(one.chapter for one in told), *at_the_end)
@@ -62,9 +62,9 @@ def _sheet(told: Sequence[_Told], at_the_end: Sequence[Chapter]) -> Sheet:
     return Sheet(title, DECIDES_NOTHING, chapters, flows=True, foot=foot)
 
 
-def _told(board: Board, made: Made) -> tuple[list[_Told], list[Chapter]]:
+def _told(board: Board, made: Made) -> tuple[list[_DaysRead], list[Chapter]]:
     """Of each day what is to be read, and what stands at the end."""
-    told: list[_Told] = []
+    told: list[_DaysRead] = []
     asked = set[AskToCome]()
     beside: list[tuple[DayOfWork, Around]] = []
     for day, its in zip(made.programme.days, around(board, made), strict=True):
@@ -75,9 +75,11 @@ def _told(board: Board, made: Made) -> tuple[list[_Told], list[Chapter]]:
             told.append(_on_none(why, [day for day, _ in days]))
             continue
         for one in days:
-            told.append(_Told(day_chapter(board, *one, first=not told), 1))
+            told.append(_DaysRead(day_chapter(board, *one, first=not told), 1))
     if not told:
-        told = [_Told(Chapter("No work day is planned", (Line("Name some in vehicle.toml."),)), 0)]
+        told = [
+            _DaysRead(Chapter("No work day is planned", (Line("Name some in vehicle.toml."),)), 0)
+        ]
     return told, list(_no_day(board, made))
 
 
@@ -94,11 +96,11 @@ def _why_nothing(board: Board, made: Made, day: DayOfWork, beside: Around) -> st
     return nothing(day) if left or not day.people else "No work is left."
 
 
-def _on_none(why: str, days: Sequence[DayOfWork]) -> _Told:
+def _on_none(why: str, days: Sequence[DayOfWork]) -> _DaysRead:
     """Days in a row on which there is nothing, for the same reason."""
     since, until = day_in_words(days[0].date), day_in_words(days[-1].date)
     heading = f"{since} to {until}, {how_many(len(days), 'work day')}"
-    return _Told(Chapter(heading, (Line(why, "caution"),)), len(days))
+    return _DaysRead(Chapter(heading, (Line(why, "caution"),)), len(days))
 
 
 def _room(chapter: Chapter) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -42,7 +43,10 @@ def test_no_run_ends_before_the_soonest_of_all(seed: int, chance: int) -> None:
     assert all(found.soonest <= day for day in ended)
 
 
-def test_a_run_may_be_quicker_than_the_likely_hours_and_not_than_the_soonest_of_all() -> None:
+def test_a_run_may_be_quicker_than_the_likely_hours_and_not_than_the_soonest_of_all(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("crewboard.order.forecast.forecast.WITHOUT_CHANCE", 60)
     # Hours that may be far fewer than is likely: the path of the likely hours is no bound.
     of = plan(
         [task(f"c/t{n}", (1, 60, 61)) for n in range(3)], crew=random_crew(random.Random(1), 5)
