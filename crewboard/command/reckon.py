@@ -78,7 +78,9 @@ def _reckon(call: Call) -> Exit:
     acts: list[Act] = []
     if call.given("keep"):
         note, anew = call.option("note"), before.id if before else ""
-        acts.append(to_keep(board, kind, given, answer, of, before=anew, note=note))
+        told = answer.figures.get("told", ())
+        looked = told if isinstance(told, list) else ()
+        acts.append(to_keep(board, kind, given, answer, of, before=anew, note=note, looked=looked))
     if call.given("clock"):
         acts += _clock(board, kind, given, answer, of)
     return write(call, bench, acts) if acts and done == Exit.FINE else done
@@ -226,7 +228,7 @@ def reckoning_form(
         kind=kind.name,
         given=dict(given.typed),
         known=list(kept_known(kind, given)),
-        result=answer.result,
+        result=(*answer.result, *answer.further),
         how=answer.how,
         sources=[source._asdict() for source in answer.sources],
         assumes=answer.assumes,

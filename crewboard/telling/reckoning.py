@@ -11,6 +11,7 @@ from crewboard.order.reckoning.released import FormByNow
 from crewboard.order.said import day_in_words, person, quoted_title
 from crewboard.plan.hazard import Hazard
 from crewboard.plan.length import shown
+from crewboard.plan.units import how_many
 from crewboard.telling.line import GAP, Line, title
 from crewboard.trade.given import Ask, Known
 from crewboard.trade.kind import KindOfReckoning
@@ -52,21 +53,51 @@ def answer_lines(
     """Result, whether any of it is unverified, how it came, what it assumes, cautions, what the
     sheets of its hazards and of its task's say in a line, then each source with its mark."""
     yield title(kind.title)
-    first, *rest = answer.result
-    yield Line(first, "strong", 2)
-    yield from (Line(line, "plain", 2) for line in rest)
-    if any(source.mark == "from memory" for source in answer.sources):
-        yield Line("in part, as its sources say below", "caution", 0, "unverified:")
+    yield from _result(answer, (*answer.result, *answer.further), " below")
     yield from (Line(line, "faint", 0, "how:") for line in answer.how)
     yield from (Line(line, "faint", 0, "assumes:") for line in answer.assumes)
     yield from (Line(line, "caution", 0, "caution:") for line in answer.cautions)
+    yield from _hazards(answer, sheets, of_task)
+    yield from (Line(source.in_words, "faint", 0, "source:") for source in answer.sources)
+
+
+def card_lines(
+    kind: KindOfReckoning, answer: Reckoning, sheets: Mapping[str, Hazard], of_task: Iterable[str]
+) -> Iterator[Line]:
+    """The same in few lines: one paragraph of each sort, the first source and how many more."""
+    yield title(kind.title)
+    yield from _result(answer, answer.result, "")
+    for lead, tone, said in (
+        ("how:", "faint", answer.how),
+        ("assumes:", "faint", answer.assumes),
+        ("caution:", "caution", answer.cautions),
+    ):
+        if said:
+            yield Line("; ".join(said), tone, 0, lead)
+    yield from _hazards(answer, sheets, of_task)
+    if answer.sources:
+        first, *more = answer.sources
+        also = f"; {how_many(len(more), 'more source')}" if more else ""
+        yield Line(f"{first.in_words}{also}", "faint", 0, "source:")
+
+
+def _result(answer: Reckoning, lines: Iterable[str], where: str) -> Iterator[Line]:
+    first, *rest = lines
+    yield Line(first, "strong", 2)
+    yield from (Line(line, "plain", 2) for line in rest)
+    if any(source.mark == "from memory" for source in answer.sources):
+        yield Line(f"in part, as its sources say{where}", "caution", 0, "unverified:")
+
+
+def _hazards(
+    answer: Reckoning, sheets: Mapping[str, Hazard], of_task: Iterable[str]
+) -> Iterator[Line]:
     for one in dict.fromkeys((*answer.hazards, *of_task)):
         if one in sheets:
             kills = sheets[one].told(sheets[one].card.kills)
             goes_first = "What its sheet says goes before this."
             text = f"{sheets[one].short}: {f'{kills} ' if kills else ''}{goes_first}"
             yield Line(text, "warning", 0, "hazard:")
-    yield from (Line(source.in_words, "faint", 0, "source:") for source in answer.sources)
 
 
 def plan_lines(said: Iterable[PlanSays]) -> Iterator[Line]:

@@ -46,14 +46,18 @@ def reckon(kind: KindOfReckoning, given: Given) -> Reckoning:
 
 
 def _taken(given: Given) -> Iterable[str]:
+    """What stands in one place, together."""
+    taken: dict[str, list[str]] = {}
     for asked in given.asks:
         if given.typed.get(asked.name, "").strip():
             continue
         if asked.name in given.known:
             known = given.known[asked.name]
-            yield f"{asked.called}: {known.typed}, {known.where}"
+            taken.setdefault(known.where, []).append(f"{asked.called}: {known.typed}")
         elif asked.otherwise not in ("", *_PLAIN):
-            yield f"{asked.called}: {asked.otherwise}, where nobody says otherwise"
+            otherwise = taken.setdefault("where nobody says otherwise", [])
+            otherwise.append(f"{asked.called}: {asked.otherwise}")
+    return [f"{', '.join(said)}, {where}" for where, said in taken.items()]
 
 
 def _list(names: list[str]) -> str:

@@ -33,7 +33,8 @@ def geometry(says: str) -> Source:
 
 
 class Reckoning(NamedTuple):
-    """The first line of `result` is the answer in one line, the rest belongs to it.
+    """The first line of `result` is the answer in one line, the rest belongs to it; `further` are
+    other answers than the one that was asked for.
 
     `cautions` are words for the worker, `dangers` those of them by which somebody is hurt: the
     safety talk says them too. `hazards` name sheets that have more to say. `laid` are boards side
@@ -49,3 +50,4 @@ class Reckoning(NamedTuple):
     figures: Mapping[str, object] = {}  # named with their unit: {"radius_mm": 2590.8}
     laid: tuple[DrawnBoard, ...] = ()
     dangers: tuple[str, ...] = ()
+    further: tuple[str, ...] = ()

@@ -174,6 +174,19 @@ def test_a_reckoning_stays_off_the_work(call: Shell, shop: Path) -> None:
     assert not any(isinstance(act, Reckoned | Bent) for act in counting)
 
 
+def test_the_ways_that_a_command_told_are_those_that_were_looked_at(
+    call: Shell, shop: Path
+) -> None:
+    """Between 96 in and an eighth of one lie five (of the published combinations)."""
+    deck = ("width=96 in", "stock=12 x 3 7/8, 10 x 5 1/4, 6 x 7 1/2 in", "tolerance=1/8 in")
+    chosen = ("--given", *deck, "choose=2", "--task", "varnish", "--keep", *AT)
+    told = call("reckon", shop, "boards", *chosen)
+    assert told.code == 0, told.err
+    assert told.out.count("way ") >= 4
+    (act,) = kept(shop)
+    assert act.way == "way 2 of 5, looked at 1, 2, 3, 4, 5"
+
+
 def test_boards_are_drawn_and_the_drawing_is_had_as_svg(
     call: Shell, shop: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -69,6 +69,7 @@ LETTERS_AT_FOOT: dict[str, str | tuple[str, ...]] = {
     "o": "other",
     "s": "sign",
     "v": "release",
+    "w": "why",
     "y": "other name",
 }
 ABSTRACT = {"_Pick", "_Asking"}

@@ -12,9 +12,13 @@ from textual.widgets import Input
 
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Reckoned, SizeDecided
+from crewboard.paper.plain import plain_lines
+from crewboard.telling.reckoning import answer_lines, card_lines
+from crewboard.trade.kind import reckon
+from crewboard.trade.kinds import KINDS, kind_named
 from tests.terminal.shop import Watch, asked, make_shop, open_app, reads, seen, types, until
 from tests.terminal.test_pictures import SAMPLE, SHOWN_AT
-from tests.trade.reckoned import PANEL_TO_VARNISH
+from tests.trade.reckoned import ENOUGH, PANEL_TO_VARNISH, given
 
 WORK = f"""\
 name = "Work"
@@ -309,3 +313,33 @@ async def test_hostile_text_of_a_kept_answer_is_shown_as_text_and_given_back(sho
         await pilot.press("2")
         await until(pilot, lambda: "Enter reckon" in asked(app))
         await pilot.press("escape")
+
+
+async def test_a_card_is_short_enough_for_a_small_window_and_w_says_the_rest(shop: Path) -> None:
+    """Every kind, as it would fill a window of 24 lines: 7 of them are not the card's."""
+    sheets = Folder(shop).plan.sheets
+    for name in KINDS:
+        answer = reckon(kind_named(name), given(ENOUGH[name]))
+        short, whole = (
+            plain_lines(list(told(kind_named(name), answer, sheets, ()))[1:], 72)
+            for told in (card_lines, answer_lines)
+        )
+        assert len(list(short)) <= 17, name
+        text = " ".join(" ".join(whole).split())
+        for said in (*answer.result, *answer.cautions, *(s.in_words for s in answer.sources)):
+            assert " ".join(said.split()) in text, name
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "ready")
+        await pilot.press(*keys("3", "slash", "'Varnish", "enter", "equals_sign"))
+        await until(pilot, lambda: "Reckon:" in asked(app))
+        await pilot.press(*keys("1"))
+        await until(pilot, lambda: "how many coats" in asked(app))
+        await pilot.press(*keys("'2", "tab", "'8 m2/l", "enter"))
+        await until(pilot, lambda: "w why" in asked(app))
+        assert "1 more source" in asked(app)
+        assert "oily rags" in asked(app), "what hurts stands on the short card too"
+        await pilot.press("w")
+        await until(pilot, lambda: "more source" not in asked(app))
+        await pilot.press("w")
+        await until(pilot, lambda: "1 more source" in asked(app))

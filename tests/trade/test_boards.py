@@ -208,7 +208,7 @@ def test_a_deck_of_one_width_is_ripped_or_short() -> None:
     deck = answer("boards", "imperial", width="96", stock="40 x 3 1/8", tongue="1/4")
     assert deck.result[0] == "31 of 3 1/8 in: 7/8 in over, the same from both edges"
     assert "to fit: rip both edge boards to 2 11/16 in, or one to 2 1/4 in" in deck.result
-    assert any("30 of 3 1/8 in: 2 1/4 in under" in line for line in deck.result)
+    assert any("30 of 3 1/8 in: 2 1/4 in under" in line for line in deck.further)
     assert "31 boards, 104 5/8 in wide in all with their tongues" in deck.result
     narrow = answer("boards", "imperial", width="94", stock="40 x 3 1/8", choose="2")
     # 1/4 in would be left of one board, less than half: the cut is shared.
@@ -220,7 +220,7 @@ def test_the_overhang_is_added_at_both_sides_and_a_way_can_be_chosen() -> None:
     first = answer("boards", "imperial", **typed, tolerance="1/8")
     assert first.figures["deck_mm"] == 96 * INCH
     second = answer("boards", "imperial", **typed, tolerance="1/8", choose="2")
-    assert second.result[0] == first.result[2].removeprefix("way 2: ")
+    assert second.result[0] == first.further[0].removeprefix("way 2: ")
     with pytest.raises(Unread, match="no way 9"):
         answer("boards", "imperial", **typed, tolerance="1/8", choose="9")
 

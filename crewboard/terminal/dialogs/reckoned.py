@@ -22,9 +22,9 @@ _BOX, _SHARE, _EDGES = 110, 0.96, 6  # cells of a wide dialog, the most of the w
 
 
 class ReckonedCard(Dialog[str]):
-    """Answers "keep", "edit" or "other", "begin" where it has a `clock`, None when left. With
-    `ways`, the arrows ask `way` for the next one, which is worked out as it is shown; `number` is
-    the one that is shown, `looked` those that were."""
+    """Answers "keep", "edit" or "other", "begin" where it has a `clock`, None when left. Where it
+    is told in `short`, w shows the whole. With `ways`, the arrows ask `way` for the next one, which
+    is worked out as it is shown; `number` is the one that is shown, `looked` those that were."""
 
     keys: ClassVar[str] = "Enter keep   o other   e edit   Esc cancel"
     more_keys: ClassVar[tuple[tuple[str, str], ...]] = (
@@ -32,6 +32,7 @@ class ReckonedCard(Dialog[str]):
         ("e", "edit what was given: back to the form"),
         ("b", "of steaming: keep it, and begin the clock; it goes into the box now"),
         ("o", "keep it with a note; boards as pieces, a count as an amount needed; the drawing"),
+        ("w", "why: the whole answer, every source, each other way; then in short again"),
         ("left, right", "another way to do it; the drawing follows"),
         ("arrows", "up and down scroll; PgUp and PgDn too"),
     )
@@ -40,6 +41,7 @@ class ReckonedCard(Dialog[str]):
         Binding("e", "answer('edit')", "edit what was given", show=False),
         Binding("b", "begin", "begin its clock", show=False),
         Binding("o", "other", "other", show=False),
+        Binding("w", "why", "why: the whole answer", show=False),
         Binding("left", "way(-1)", "the way before", show=False, priority=True),
         Binding("right", "way(1)", "another way", show=False, priority=True),
     ]
@@ -55,12 +57,13 @@ class ReckonedCard(Dialog[str]):
         number: int = 1,
         way: Callable[[int], Reckoning] | None = None,
         clock: bool = False,
+        short: Tell | None = None,
     ) -> None:
         super().__init__(title, wide=True)
         self.answer, self.number, self.ways = answer, number, ways
         self.looked = {number}  # of the ways, those that were shown
         self._tell, self._units, self._way = tell, units, way
-        self._clock = clock
+        self._clock, self._short, self._whole = clock, short, short is None
 
     def inside(self) -> Iterable[Widget]:
         yield Prose(self._lines(), spare=7)
@@ -73,11 +76,14 @@ class ReckonedCard(Dialog[str]):
         self.query_one(Prose).tell(self._lines(), from_top=False)
 
     def foot(self) -> str:
-        way = "left, right another way   " if self.ways > 1 else ""
-        return f"{way}{'b begin its clock   ' if self._clock else ''}{self.keys}"
+        way = "left, right way   " if self.ways > 1 else ""
+        begin = "b begin its clock   " if self._clock else ""
+        why = "w why   " if self._short else ""
+        return f"{way}{begin}{why}{self.keys}"
 
     def _lines(self) -> list[Line]:
-        first, *rest = self._tell(self.answer)
+        tell = self._tell if self._whole or self._short is None else self._short
+        first, *rest = tell(self.answer)
         return [first, *self._drawing(), *rest]
 
     def _drawing(self) -> list[Line]:
@@ -100,6 +106,12 @@ class ReckonedCard(Dialog[str]):
         self.looked.add(wanted)
         self.query_one(Prose).tell(self._lines())
         self._entitle()
+
+    def action_why(self) -> None:
+        if self._short is None:
+            return
+        self._whole = not self._whole
+        self.query_one(Prose).tell(self._lines())
 
     def action_other(self) -> None:
         self.dismiss("other")

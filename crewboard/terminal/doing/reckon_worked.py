@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from crewboard.logbook.acts import Reckoned
@@ -13,13 +13,17 @@ from crewboard.order.reckoning.clock import clock_started
 from crewboard.order.reckoning.plan_says import hazards_of_task, plan_says
 from crewboard.order.said import component_name, piece_name
 from crewboard.plan.as_typed import Unread
-from crewboard.telling.line import GAP, Line
-from crewboard.telling.reckoning import answer_lines, plan_lines, redone_lines
+from crewboard.plan.hazard import Hazard
+from crewboard.telling.line import Line
+from crewboard.telling.reckoning import answer_lines, card_lines, plan_lines, redone_lines
 from crewboard.terminal.dialogs.reckoned import ReckonedCard
 from crewboard.trade.given import Given
 from crewboard.trade.kind import KindOfReckoning
 from crewboard.trade.kind import reckon as reckoned
 from crewboard.trade.reckoning import Reckoning
+
+Told = Callable[[KindOfReckoning, Reckoning, Mapping[str, Hazard], Iterable[str]], Iterable[Line]]
+"""An answer in lines, whole or in short."""
 
 
 class ToReckon(NamedTuple):
@@ -97,15 +101,16 @@ class Reckoner:
             number=int(self.given.typed.get(kind.way, "1")) if kind.way else 1,
             way=lambda number: self._work({**self.given.typed, kind.way: str(number)}),
             clock=bool(clock_started(self.board, kind, self.given, self.answer, self.asked.of)),
+            short=lambda answer: self._lines(answer, card_lines),
         )
 
-    def _lines(self, answer: Reckoning) -> list[Line]:
+    def _lines(self, answer: Reckoning, told: Told = answer_lines) -> list[Line]:
         kind, sheets = self.asked.kind, self.board.plan.sheets
         of_task = hazards_of_task(self.board, self.asked.of)
-        _, first, *lines = answer_lines(kind, answer, sheets, of_task)
-        lines = [first, *plan_lines(plan_says(self.board, kind, self.asked.of)), *lines]
+        _, first, *lines = told(kind, answer, sheets, of_task)
+        says = list(plan_lines(plan_says(self.board, kind, self.asked.of)))
         before = self.asked.before
         if before is not None and isinstance(before.act, Reckoned):
             because = learned_since(self.asked.kind, before.act, self.given)
-            lines += [GAP, *redone_lines(self.board, before, answer, because)]
-        return lines
+            says += redone_lines(self.board, before, answer, because)
+        return [first, *says, *lines]

@@ -1,6 +1,6 @@
 """Which boards of mixed widths make up a width, and what lies where."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from crewboard.plan.as_typed import Unread
@@ -45,7 +45,7 @@ def _answer(given: Given) -> Reckoning:
         raise Unread(f"there is no way {number}", f"write a number from 1 to {len(ways)}")
     lay = ways[number - 1]
     boards = drawn_boards(lay, deck.gap)
-    others = [way for at, way in enumerate(ways, 1) if at != number][:_OTHERS]
+    others = [(at, way) for at, way in enumerate(ways, 1) if at != number][:_OTHERS]
     first, fitted = _told(deck, lay, given.units), tuple(_ripped(deck, lay, given.units))
     return Reckoning(
         (
@@ -53,7 +53,6 @@ def _answer(given: Given) -> Reckoning:
             *fitted,
             *_bought(given, lay),
             f"{_how_many(found, len(ways))}{_within(deck, found, given)}",
-            *(f"way {ways.index(way) + 1}: {_told(deck, way, given.units)}" for way in others),
         ),
         (_asked(deck, given.units),),
         (RULE, ORDER, *((RIP,) if any("rip" in line for line in fitted) else ())),
@@ -62,8 +61,9 @@ def _answer(given: Given) -> Reckoning:
             *((f"only the first {MOST} ways were looked at",) if found.more else ()),
             "lay them out dry before the first is fixed",
         ),
-        figures=_figures(deck, lay, boards, len(ways)),
+        figures=_figures(deck, lay, boards, len(ways)) | {"told": [number, *dict(others)]},
         laid=tuple(boards),
+        further=tuple(f"way {number}: {_told(deck, way, given.units)}" for number, way in others),
     )
 
 
@@ -215,9 +215,7 @@ def _nothing(deck: Deck, found: Lays, units: str) -> str:
     return "no way: these boards cannot lie so"
 
 
-def _figures(
-    deck: Deck, lay: Lay, boards: Sequence[DrawnBoard], count: int
-) -> Mapping[str, object]:
+def _figures(deck: Deck, lay: Lay, boards: Sequence[DrawnBoard], count: int) -> dict[str, object]:
     return {
         "deck_mm": deck.width,
         "ways": count,
