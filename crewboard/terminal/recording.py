@@ -78,13 +78,25 @@ class RecordingApp(BoardApp):
 
     def action_undo(self) -> None:
         """Take back the last thing written in this sitting."""
-        what = self.workbench.done[-1].says if self.workbench.done else ""
+        what = self._done_last()
         outcome = self.workbench.undo(by=self.by, now=self.now())
         self.look_now()
         if outcome.kept:
             self.tell(f"undone: {what}")
         else:
             self.tell("; ".join(str(r) for r in outcome.refused), warning=True)
+
+    def _done_last(self) -> str:
+        """What an undo takes back, as the logbook tells it: "Ada Marsh signed in, and 2 more"."""
+        from crewboard.telling.entry_words import words_of
+
+        if not self.workbench.done:
+            return ""
+        done = self.workbench.done[-1]
+        if not done.entries:
+            return done.says
+        more = f", and {len(done.entries) - 1} more" if len(done.entries) > 1 else ""
+        return f"{words_of(self.board).of(done.entries[0][1])}{more}"
 
 
 async def answered(

@@ -122,7 +122,7 @@ async def test_undo_takes_the_last_thing_back_and_both_lines_stay(shop: Path) ->
         app.record([SignIn("ada")])
         await reads(pilot, "1 here")
         await pilot.press("ctrl+z")
-        await reads(pilot, "0 here", "undone: sign-in")
+        await reads(pilot, "0 here", "undone: Ada Marsh signed in")
         await pilot.press("u")
         await reads(pilot, "there is nothing to undo")
     assert "sign-in" in day_file(shop)

@@ -233,8 +233,9 @@ class WorkDayPage(TaskKeys):
         if series := series_of_row(row.id):
             yield from series_lines(self.board, series)
         elif self.chosen_task in self.board.plan.tasks:
-            begun = self.board[self.chosen_task].begun is not None  # said above
-            state = kind not in ("hold", "alone") and not (row.below and begun)
+            standing = self.board[self.chosen_task]
+            above = standing.state == "ready" or (row.below and standing.begun is not None)
+            state = kind not in ("hold", "alone") and not above
             about = short_sheet(self.board, self.chosen_task, state=state)
             yield from about if self.has_class("-wide") else about[1:]  # its title stands above
 

@@ -54,8 +54,7 @@ class LeftOpenLine(EdgeLine):
         for line in left_open_lines(self.board_app.board):
             yield Wording(line.word, line.tone, "close_day", bold=True)
             yield Wording("x closes it", "must", "close_day", key="x")
-            room = self.size.width - cell_len(f"  {line.word}  x closes it   ")
-            yield Wording(with_the_rest_counted(line.text, room, "; "), line.tone)
+            yield Wording(line.text, line.tone)  # cut where it does not fit: x tells all
 
 
 class NoticeLine(EdgeLine):
