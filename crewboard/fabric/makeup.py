@@ -8,7 +8,8 @@ WHOLE, NONE = Fraction(1), Fraction(0)
 
 
 def all_of(sort: Sort) -> Makeup:
-    return Makeup({sort: WHOLE}, WHOLE if sort == "original" else NONE)
+    """What is of unknown making may be original."""
+    return Makeup({sort: WHOLE}, WHOLE if sort in ("original", "unknown") else NONE)
 
 
 def spliced(makeup: Makeup, kept: Fraction | None) -> Makeup:

@@ -26,18 +26,18 @@ def fabric_lines(fabric: Fabric, records: Iterable[PieceRecord], *, whole: bool)
     lines = list[Line]()
     for component in dict.fromkeys(record.piece.component for record in chosen):
         lines.append(title(component_name(fabric.plan, component))._replace(handle=component))
-        lines += [share_line(one) for one in counted if one.component == component]
+        lines += [share_line(fabric, one) for one in counted if one.component == component]
         of_it = [record for record in chosen if record.piece.component == component]
         lines += [line for record in of_it for line in piece_lines(fabric, record)]
         lines.append(GAP)
     if whole:
         lines.append(title("In all"))
-        lines += [share_line(one) for one in counted if one.component == ALL]
+        lines += [share_line(fabric, one) for one in counted if one.component == ALL]
     return lines if whole else lines[:-1]
 
 
-def share_line(share: Share) -> Line:
-    return Line(share_in_words(share), "strong", 2)
+def share_line(fabric: Fabric, share: Share) -> Line:
+    return Line(share_in_words(share, fabric.plan.vehicle.units), "strong", 2)
 
 
 def piece_lines(fabric: Fabric, record: PieceRecord) -> Iterator[Line]:

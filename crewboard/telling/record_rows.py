@@ -18,18 +18,21 @@ def fabric_rows(fabric: Fabric) -> list[Row]:
     """The pieces by component, headed by how much of it is original; that of all comes first."""
     records = list(fabric.pieces.values())
     counted = shares(fabric, records)
-    rows = [*_headed("In all", (one for one in counted if one.component == ALL), "strong")]
+    units = fabric.plan.vehicle.units
+    rows = [*_headed("In all", units, (one for one in counted if one.component == ALL), "strong")]
     for component in dict.fromkeys(record.piece.component for record in records):
         of_it = [record for record in records if record.piece.component == component]
         of_these = (one for one in counted if one.component == component)
-        rows += _headed(component_name(fabric.plan, component), of_these)
+        rows += _headed(component_name(fabric.plan, component), units, of_these)
         rows += [_piece_row(fabric, record) for record in of_it]
     return rows if records else []
 
 
-def _headed(name: str, counted: Iterable[Share], tone: Tone = "faint") -> Iterator[Row]:
+def _headed(
+    name: str, units: str, counted: Iterable[Share], tone: Tone = "faint"
+) -> Iterator[Row]:
     """The heading with the first measure, each further one on a line of its own: none is cut."""
-    first, *more = [*map(counted_in_words, counted), ""]
+    first, *more = [*(counted_in_words(one, units) for one in counted), ""]
     yield heading(f"{name}: {first}", tone)
     yield from (heading(f"{' ' * len(name)}  {one}", tone) for one in more if one)
 

@@ -38,4 +38,5 @@ def _statement(board: Board, share: Share, records: list[PieceRecord]) -> Senten
     place = listed(f"components/{file}.toml" for file in files)
     word = component_name(board.plan, share.component) if share.component else "in all"
     names = (share.component,) if share.component else ()
-    return Sentence(share_in_words(share), tuple(entries), place, word, names=names)
+    says = share_in_words(share, board.plan.vehicle.units)
+    return Sentence(says, tuple(entries), place, word, names=names)
