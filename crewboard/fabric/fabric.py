@@ -19,7 +19,15 @@ from crewboard.logbook.record.listed import (
     Pattern,
     SizeDecided,
 )
-from crewboard.logbook.record.seen import Found, Layers, Measured, Pictured, Sourced, TookIn
+from crewboard.logbook.record.seen import (
+    TAKEN_BY_FILE,
+    Found,
+    Layers,
+    Measured,
+    Pictured,
+    Sourced,
+    TookIn,
+)
 from crewboard.logbook.record.temporary import still_temporary
 from crewboard.logbook.record.waiting import FileWaiting, files_waiting
 from crewboard.plan.piece import Piece
@@ -64,9 +72,9 @@ class PieceRecord(NamedTuple):
 class Fabric(NamedTuple):
     """The record at the moment `at`. The lists are entries in order of time; `temporary` are those
     not undone; `waiting` what was taken in and nobody has sorted; `pictures` the captions of each
-    file, `taken` when it was taken, where its own data say so. `closed_in` are pieces that cannot
-    be seen any more, with the finish that hid them. `contradictions` are the entries that cannot
-    be as the others stand."""
+    file, `taken` the entry that says when it was taken, where its own data or its name do.
+    `closed_in` are pieces that cannot be seen any more, with the finish that hid them.
+    `contradictions` are the entries that cannot be as the others stand."""
 
     at: datetime
     plan: Plan
@@ -82,9 +90,15 @@ class Fabric(NamedTuple):
     temporary: tuple[Entry, ...] = ()
     waiting: tuple[FileWaiting, ...] = ()
     pictures: Mapping[str, tuple[Entry, ...]] = {}
-    taken: Mapping[str, datetime] = {}
+    taken: Mapping[str, Entry] = {}
     closed_in: Mapping[str, Entry] = {}
     contradictions: tuple[Contradiction, ...] = ()
+
+    def taken_at(self, file: str) -> datetime | None:
+        """When a picture or recording was taken, where that is known better than by its file's
+        time."""
+        entry = self.taken.get(file)
+        return entry.act.taken if entry is not None and isinstance(entry.act, TookIn) else None
 
     def thing(self, thing_id: ThingId) -> Thing:
         return self.pieces[thing_id.piece].things[thing_id.number]
@@ -160,9 +174,15 @@ def _captions(pictured: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
     return captions
 
 
-def _taken(taken_in: Iterable[Entry]) -> dict[str, datetime]:
-    acts = (entry.act for entry in taken_in if isinstance(entry.act, TookIn))
-    return {act.file: act.taken for act in acts if act.taken is not None}
+def _taken(taken_in: Iterable[Entry]) -> dict[str, Entry]:
+    """A file's own time is that of its last copy, and says nothing of the picture."""
+    return {
+        entry.act.file: entry
+        for entry in taken_in
+        if isinstance(entry.act, TookIn)
+        and entry.act.taken is not None
+        and entry.act.taken_by != TAKEN_BY_FILE
+    }
 
 
 def _temporary(logbook: Logbook, at: datetime) -> tuple[Entry, ...]:

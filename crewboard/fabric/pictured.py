@@ -60,15 +60,16 @@ def _captioned(record: PieceRecord, shows: str) -> Iterator[Entry]:
 
 
 def _not_after(fabric: Fabric, entry: Entry, moment: datetime) -> bool:
-    file = entry.act.file if isinstance(entry.act, Pictured) else ""
-    if file in fabric.taken:
-        return fabric.taken[file] <= moment
-    return entry.at.date() <= moment.date()
+    taken = _taken(fabric, entry)
+    return taken <= moment if taken is not None else entry.at.date() <= moment.date()
 
 
 def _moment(fabric: Fabric, entry: Entry) -> datetime:
-    file = entry.act.file if isinstance(entry.act, Pictured) else ""
-    return fabric.taken.get(file, entry.at)
+    return _taken(fabric, entry) or entry.at
+
+
+def _taken(fabric: Fabric, entry: Entry) -> datetime | None:
+    return fabric.taken_at(entry.act.file) if isinstance(entry.act, Pictured) else None
 
 
 def _has_pictures(entry: Entry) -> bool:

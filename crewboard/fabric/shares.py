@@ -49,9 +49,10 @@ class Weighed(NamedTuple):
 
 def shares(fabric: Fabric, only: Iterable[PieceRecord] | None = None) -> tuple[Share, ...]:
     """The shares by component in the order of the files, then of all; of `only` these pieces where
-    they are named. Spares are made beside what the vehicle has, and are not counted."""
+    they are named. Not counted are spares, made beside what the vehicle has, and later changes that
+    were removed: nothing of the vehicle as it was built is missing there."""
     records = fabric.pieces.values() if only is None else only
-    counted = [_counted(record) for record in records if not record.piece.spare]
+    counted = [_counted(record) for record in records if _counts(record)]
     by_component: dict[tuple[str, Basis], list[Weighed]] = {}
     in_all: dict[tuple[str, Basis], list[Weighed]] = {}
     for one in counted:
@@ -76,6 +77,10 @@ def makeup_of(record: PieceRecord) -> Makeup:
     if thing.where in NOWHERE and thing.sort != "missing":
         return Makeup({"missing": Fraction(1)}, Fraction(0))
     return thing.makeup
+
+
+def _counts(record: PieceRecord) -> bool:
+    return not record.piece.spare and record.state != "later change, removed"
 
 
 def _counted(record: PieceRecord) -> Weighed:

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from crewboard.fabric.place import Place, Traced
-from crewboard.fabric.thing import NOWHERE
+from crewboard.fabric.thing import GONE, NOWHERE
 from crewboard.logbook.record.done import DoneTo
 
 State = Literal[
@@ -11,6 +11,7 @@ State = Literal[
     "original, moved",
     "earlier repair",
     "later change",
+    "later change, removed",
     "repaired in place",
     "spliced",
     "replaced in kind",
@@ -38,6 +39,8 @@ def state_of_fabric(place: Place) -> State:
         return "not made yet"
     if place.piece.spare and thing.number == 0:
         return "spare, in use" if place.went_to else "spare"
+    if thing.sort == "later change" and thing.where in GONE:
+        return "later change, removed"  # nothing of the vehicle as built is missing there
     if thing.where in NOWHERE:
         return "missing, not replaced"
     if thing.sort not in ("original", "unknown"):

@@ -88,10 +88,15 @@ def kind_of(act: Any) -> KindOfEntry:
     return KINDS_OF_ENTRY[type(act)]
 
 
-def sentence(act: Any, tell: Tell) -> str:
-    """What an entry says, with its note, its reason and what was insisted on behind it."""
+def sentence(act: Any, tell: Tell, *, below_heading: bool = False) -> str:
+    """What an entry says, with its note, its reason and what was insisted on behind it. Below a
+    heading that says its kind and what it is on it begins with what it is about."""
     kind = kind_of(act)
-    core = kind.says(act, tell) if callable(kind.says) else _filled(kind.says, act, tell)
+    if callable(kind.says):
+        core = kind.says(act, tell)
+    else:
+        begins = max(0, kind.says.find("{what}")) if below_heading else 0
+        core = _filled(kind.says[begins:], act, tell)
     tails = (field for field in kind.fields if field.tail and getattr(act, field.name))
     return core + "".join(field.tail.replace("{}", tell(field.name)) for field in tails)
 

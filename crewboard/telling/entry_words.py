@@ -69,13 +69,14 @@ class EntryWords:
         self._starts: dict[str, Act] | None = None
         self._never_begun: dict[int, Entry] | None = None  # by what the line says
 
-    def of(self, entry: Entry, day: Day | None = None) -> str:
+    def of(self, entry: Entry, day: Day | None = None, *, below_heading: bool = False) -> str:
         """ "Tom Reed worked 3.5 h on "Lay the deck boards" (dry run)".
 
-        With the day, an entry that was taken back is told by what it was.
+        With the day, an entry that was taken back is told by what it was. Below a heading that says
+        of what kind it is, and what it is on, neither is said again.
         """
         act = self._signature(entry) if isinstance(entry.act, CheckSigned) else entry.act
-        words = sentence(act, _FieldWords(self, act, day))
+        words = sentence(act, _FieldWords(self, act, day), below_heading=below_heading)
         if isinstance(act, CheckSigned) and entry.by not in ("", act.who):
             words = f"{words.rstrip('.')}, written by {person(self.plan, entry.by)}"
         words = f"{words}, all the same: {self.text(entry.despite)}" if entry.despite else words

@@ -28,9 +28,7 @@ def fabric_rows(fabric: Fabric) -> list[Row]:
     return rows if records else []
 
 
-def _headed(
-    name: str, units: str, counted: Iterable[Share], tone: Tone = "faint"
-) -> Iterator[Row]:
+def _headed(name: str, units: str, counted: Iterable[Share], tone: Tone = "faint") -> Iterator[Row]:
     """The heading with the first measure, each further one on a line of its own: none is cut."""
     first, *more = [*(counted_in_words(one, units) for one in counted), ""]
     yield heading(f"{name}: {first}", tone)

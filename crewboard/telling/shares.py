@@ -44,7 +44,8 @@ def original_in_words(share: Share) -> str:
 
 def _parts(share: Share) -> dict[str, Fraction]:
     """All of it by sorts; what nobody said is parted into what may be original and what is not."""
-    parts: dict[str, Fraction] = {"original": share.original, **share.sorts}
+    parts: dict[str, Fraction] = {"original": share.original}
+    parts.update({str(sort): part for sort, part in share.sorts.items()})
     unsaid = share.open + parts.pop("unknown", Fraction(0))
     parts[_MAYBE] = share.most_original - share.original
     parts[_NEW] = unsaid - parts[_MAYBE]

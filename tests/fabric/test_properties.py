@@ -112,9 +112,10 @@ def as_said(of: Fabric) -> Any:
     entries["temporary"].sort(key=repr)  # those of one moment in whatever order
     captions = {file: [entry.act for entry in of_it] for file, of_it in of.pictures.items()}
     pieces = {name: [e.act for e in one.entries] for name, one in of.pieces.items()}
+    taken = {file: of.taken_at(file) for file in of.taken}
     odd = Counter((one.code, one.entry.id, one.piece) for one in of.contradictions)
     form = fabric_form(of, list(of.pieces.values()))
-    return form, gaps_form(of, gaps(of)), entries, captions, pieces, odd, of.waiting, of.taken
+    return form, gaps_form(of, gaps(of)), entries, captions, pieces, odd, of.waiting, taken
 
 
 @any_record

@@ -120,3 +120,18 @@ def test_whole_percents_add_up_and_keep_the_order(sizes: list[int]) -> None:
     assert all(
         whole[one] <= whole[other] for one in parts for other in parts if parts[one] < parts[other]
     )
+
+
+def test_a_later_change_that_was_removed_is_not_missing() -> None:
+    plan = body(piece("deck/floor", extent="3 m"), piece("deck/rack", "later change", extent="1 m"))
+    there, gone, lost = (
+        record(plan, *acts)
+        for acts in ([], [Gone("deck/rack", "discarded")], [Gone("deck/rack", "lost")])
+    )
+    assert [original_in_words(shares(of)[0]) for of in (there, gone, lost)] == [
+        "75 %",
+        "100 %",
+        "75 %",
+    ]
+    assert gone.pieces["deck/rack"].state == "later change, removed"
+    assert lost.pieces["deck/rack"].state == "missing, not replaced"

@@ -38,9 +38,8 @@ Pages = dict[str, Book]
 VEHICLE = ""
 # Entries of the work of which the book speaks too.
 OF_THE_WORK = (Temporary, Undone, PieceFailed, TookPlace)
-# "taken in" says only that a file came, its caption what it shows. "undone" ends what is temporary:
-# the book tells of neither any more.
-SILENT = (TookIn, Undone, Temporary)
+# "taken in" says only that a file came, its caption what it shows.
+SILENT = (TookIn,)
 EVERY = 8  # of so many entries one is held against all pages, the others against their own
 
 
@@ -102,7 +101,11 @@ def told(book: Book) -> Counter[Told]:
 
 
 def behind(said: Told) -> tuple[str, ...]:
-    return said.entries if isinstance(said, Sentence) else (said.entry,)
+    return (
+        said.entries
+        if isinstance(said, Sentence)
+        else tuple(filter(None, (said.entry, said.taken)))
+    )
 
 
 def pages_for(number: int, entry: Entry) -> Pages:
@@ -123,7 +126,7 @@ def unnamed(entry: Entry, full: Pages) -> list[str]:
 
 
 def of_the_plan(one: Told) -> bool:
-    return isinstance(one, Sentence) and not one.entries and in_plan(one.plan)
+    return not behind(one) and in_plan(one.plan)
 
 
 def says_it(book: Book, one: Told) -> bool:
@@ -143,7 +146,7 @@ def sourceless(book: Book, of: Board) -> list[str]:
     return [
         said_of(one)
         for one in told(book)
-        if not stands_on_entries(one, of) and not (isinstance(one, Sentence) and in_plan(one.plan))
+        if not stands_on_entries(one, of) and not in_plan(one.plan)
     ]
 
 
@@ -190,15 +193,15 @@ def test_each_entry_of_the_record_is_told_on_some_page() -> None:
     cited = {entry for book in whole().values() for one in told(book) for entry in behind(one)}
     silent = [entry for entry in entries() if entry.id not in cited]
     assert {type(entry.act) for entry in silent} == set(SILENT)
-    undone = {entry.act.entry for entry in silent if isinstance(entry.act, Undone)}
-    assert {entry.id for entry in silent if isinstance(entry.act, Temporary)} == undone
 
 
 def test_what_was_undone_is_temporary_again_without_that_entry() -> None:
     ((undone, named),) = ((e, e.act.entry) for e in entries() if isinstance(e.act, Undone))
-    back = told(written(without(undone), [VEHICLE])[VEHICLE])
-    assert any(named in behind(one) for one in back)
-    assert not any(named in behind(one) for one in told(whole()[VEHICLE]))
+    pages = whole()[VEHICLE], written(without(undone), [VEHICLE])[VEHICLE]
+    is_over = [
+        [undone.id in behind(one) for one in told(book) if named in behind(one)] for book in pages
+    ]
+    assert is_over == [[True], [False]]
 
 
 Spoil = Callable[[Sentence], Sentence]

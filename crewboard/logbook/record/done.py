@@ -39,7 +39,7 @@ _OF_A_COPY = Only("action", ("copied on evidence",))
 @entry(
     "done",
     "{piece} {action}[: {how}][, materials: {materials}][, evidence {grade}]"
-    "[, {share} of the old kept][, marked {mark}]",
+    "[, {share} of the old kept][, mark: {mark}][, can be undone: {reversible}]",
     title="Done to a piece",
     heads="Done to pieces",
     of_record=True,

@@ -162,7 +162,7 @@ class EarlierRepair(NamedTuple):
 
 @entry(
     "size decided",
-    "{what} is to be {value}[ ({why})][, for {tasks}]",
+    "{what}[, {piece|component},] is to be {value}[ ({why})][, for {tasks}]",
     title="A size decided on",
     heads="Sizes decided on",
     of_record=True,

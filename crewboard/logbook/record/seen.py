@@ -19,8 +19,8 @@ Cited = Annotated[
 
 @entry(
     "found",
-    "found[ on {piece|component}][, {place}]: {seen}[; thought: {thought}][, pictures: {pictures}]"
-    "[, sample {sample}][ kept {kept_at}][, said in {recording}][ at {minute}]",
+    "found[ on {piece|component}][, {place}]: {seen}[, pictures: {pictures}][, sample {sample}]"
+    "[ kept {kept_at}][, said in {recording}][ at {minute}][; thought: {thought}]",
     title="Found",
     heads="Findings",
     of_record=True,
@@ -112,7 +112,8 @@ class Measured(NamedTuple):
 
 @entry(
     "layers",
-    "layers[ on {piece|component}][, {place}], from the wood outward: {layers}",
+    "layers[ on {piece|component}][, {place}], from the wood outward: {layers}[, sample {sample}]"
+    "[, kept {kept_at}]",
     title="Layers of paint",
     heads="Layers of paint",
     of_record=True,
@@ -179,7 +180,8 @@ class Sourced(NamedTuple):
 PICTURES, RECORDINGS = "pictures/", "recordings/"
 """Where in the vehicle's folder pictures are kept, and where sound and films."""
 # By what it is known when a picture was taken, where the picture itself does not say.
-TAKEN_BY = ("its name", "its file's time")
+TAKEN_BY_FILE = "its file's time"
+TAKEN_BY = ("its name", TAKEN_BY_FILE)
 
 
 @entry(

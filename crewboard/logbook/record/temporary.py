@@ -6,13 +6,18 @@ from crewboard.logbook.entry import Entry
 from crewboard.logbook.record.listed import Temporary, Undone
 
 
-def still_temporary(entries: Iterable[Entry]) -> dict[str, tuple[Entry, Temporary]]:
-    """Of entries up to a moment: those that name something temporary, by their ids, as they come,
-    without those of which another says that it is undone."""
+def ever_temporary(entries: Iterable[Entry]) -> list[tuple[Entry, Entry | None]]:
+    """Of entries up to a moment: those that name something temporary, as they come, each with the
+    one that says that it is undone."""
     told = [entry for entry in entries if isinstance(entry.act, (Temporary, Undone))]
-    undone = {entry.act.entry for entry in told if isinstance(entry.act, Undone)}
+    undone = {entry.act.entry: entry for entry in told if isinstance(entry.act, Undone)}
+    return [(one, undone.get(one.id)) for one in told if isinstance(one.act, Temporary)]
+
+
+def still_temporary(entries: Iterable[Entry]) -> dict[str, tuple[Entry, Temporary]]:
+    """Those that name something temporary, by their ids, as they come, without what is undone."""
     return {
         entry.id: (entry, entry.act)
-        for entry in told
-        if isinstance(entry.act, Temporary) and entry.id not in undone
+        for entry, undone in ever_temporary(entries)
+        if isinstance(entry.act, Temporary) and undone is None
     }

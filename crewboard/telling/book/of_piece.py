@@ -2,19 +2,19 @@
 
 from collections.abc import Container, Iterable, Iterator, Mapping
 
-from crewboard.fabric.fabric import PieceRecord
+from crewboard.fabric.fabric import Fabric, PieceRecord
 from crewboard.fabric.thing import Thing
-from crewboard.logbook.acts import Reckoned, SizeDecided
+from crewboard.logbook.acts import Reckoned, SizeDecided, TookPlace
 from crewboard.logbook.entry import Entry
-from crewboard.logbook.record.done import DONE
-from crewboard.logbook.record.seen import PICTURE_KINDS, Found, Pictured, TookIn
+from crewboard.logbook.record.done import DONE, Reused
+from crewboard.logbook.record.seen import Found, Pictured, TookIn
 from crewboard.order.board import Board
 from crewboard.order.reckoning.decided import superseded, superseded_in_words
 from crewboard.order.said import listed, piece_name
 from crewboard.plan.piece import Piece
+from crewboard.telling.book.pictures import pictures_of
 from crewboard.telling.book.reckoned import reckoned_sentence
 from crewboard.telling.book.statement import (
-    Plate,
     Section,
     Sentence,
     cited_by,
@@ -27,11 +27,11 @@ _APART = (*DONE, Found, Pictured, TookIn)  # each told in its own way
 
 
 def piece_section(
-    board: Board, record: PieceRecord, shown: Container[str] = ()
+    board: Board, fabric: Fabric, record: PieceRecord, shown: Container[str] = ()
 ) -> Iterator[Section]:
     """The section of a piece; none where only the plan speaks of it. Pictures that are `shown`
     elsewhere on the page, by their files, are left out."""
-    entries = record.entries
+    entries, place = record.entries, place_in_plan(board, record.piece)
     done = [entry for entry in entries if isinstance(entry.act, DONE)]
     statements = [
         *as_planned(board, record.piece),
@@ -40,7 +40,8 @@ def piece_section(
         *(told(board, entry, "done") for entry in done),
         *_now(board, record),
     ]
-    pictures = [plate for plate in pictures_of(board, entries) if plate.file not in shown]
+    plates = pictures_of(board, fabric, entries, record.piece.pictures, place)
+    pictures = [plate for plate in plates if plate.file not in shown]
     if entries or any(thing.entries for thing in record.things):
         yield from section(record.piece.name, statements, pictures, (), record.piece.id)
 
@@ -132,10 +133,12 @@ def _now(board: Board, record: PieceRecord) -> Iterator[Sentence]:
         what = "the one found" if thing.number == 0 else f"the one before, no. {thing.number}"
         yield _of_thing(board, record, thing, f"{what}: {where_in_words(board, thing)}", "old")
     for thing in record.things:
-        came = dict.fromkeys(source.piece for source in thing.wood_from)
-        if came:
-            says = f"holds wood of {listed(piece_name(board.plan, piece) for piece in came)}"
-            yield _of_thing(board, record, thing, says, "wood")
+        came = {source.piece for source in thing.wood_from}
+        for entry in thing.entries:
+            if isinstance(entry.act, (Reused, TookPlace)) and entry.act.piece in came:
+                says = f"holds wood of {piece_name(board.plan, entry.act.piece)}"
+                by, names = said_by(board, entry), (entry.act.piece,)
+                yield Sentence(says, (entry.id,), "", "wood", by, names)
 
 
 def _state_and_where(board: Board, record: PieceRecord) -> str:
@@ -150,8 +153,7 @@ def _of_thing(board: Board, record: PieceRecord, thing: Thing, says: str, word: 
     last = thing.whereabouts.entry or (thing.entries[-1] if thing.entries else None)
     entries = tuple(entry.id for entry in thing.entries)
     said = said_by(board, last) if last else ""
-    others = (*thing.wood_from, *thing.wood_to)
-    names = tuple(dict.fromkeys(other.piece for other in others))
+    names = tuple(dict.fromkeys(other.piece for other in thing.wood_to))
     return Sentence(says, entries, place_in_plan(board, record.piece), word, said, names)
 
 
@@ -160,16 +162,6 @@ def where_in_words(board: Board, thing: Thing) -> str:
     if thing.where == "in other pieces":
         into = dict.fromkeys(piece_name(board.plan, other.piece) for other in thing.wood_to)
         return f"all of it in {listed(into)}"
+    if thing.where == "not said":
+        return "where it is was not said"
     return str(thing.whereabouts)
-
-
-def pictures_of(board: Board, entries: Iterable[Entry]) -> Iterator[Plate]:
-    """The pictures captioned among the entries, before, during, after; each file once."""
-    captions = [(e, e.act) for e in entries if isinstance(e.act, Pictured)]
-    captions.sort(key=lambda caption: PICTURE_KINDS.index(caption[1].shows))
-    files = set[str]()
-    for entry, act in captions:
-        if act.shows != "of no use" and act.file not in files:
-            files.add(act.file)
-            words = f"{act.shows}: {act.words}" if act.words else act.shows
-            yield Plate(act.file, f"{words} ({said_by(board, entry)})", entry.id)

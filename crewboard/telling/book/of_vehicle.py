@@ -3,15 +3,25 @@
 from collections.abc import Iterator
 
 from crewboard.fabric.fabric import Fabric
-from crewboard.logbook.acts import Departure, HoldStarted, Pattern, Released, Sourced
+from crewboard.logbook.acts import Departure, HoldStarted, Pattern, Pictured, Released, Sourced
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
 from crewboard.order.board import Board
 from crewboard.order.said import name_of, quoted_title
 from crewboard.telling.book.gaps import gap_sections
-from crewboard.telling.book.of_piece import beside_statements, found_statements, pictures_of
+from crewboard.telling.book.of_piece import beside_statements, found_statements
 from crewboard.telling.book.original import original_sections
-from crewboard.telling.book.statement import Book, Section, Sentence, said_by, section, told
+from crewboard.telling.book.pictures import pictures_of
+from crewboard.telling.book.statement import (
+    Book,
+    Section,
+    Sentence,
+    listed_below,
+    said_by,
+    section,
+    told,
+)
+from crewboard.telling.book.temporary import ever_temporary_on, temporary_sentence
 
 _LISTED = (Sourced, Pattern, Departure)  # each has a list of its own on this page
 
@@ -25,16 +35,23 @@ def vehicle_sections(board: Board, fabric: Fabric) -> Iterator[Section]:
     """What the page says, section by section; what is of one component stands on its own page."""
     entries = [entry for entry in board.logbook.record() if entry.at <= board.at]
     on_it = [entry for entry in entries if not _is_of_a_part(entry.act)]
+    captions = [entry for entry in on_it if isinstance(entry.act, Pictured)]
+    shown = {entry.act.file for entry in captions if isinstance(entry.act, Pictured)}
+    cited = (p for p in pictures_of(board, fabric, on_it) if p.file not in shown)
     beside = [entry for entry in on_it if not isinstance(entry.act, _LISTED)]
-    yield from section("The vehicle", _vehicle(board))
+    yield from section("The vehicle", _vehicle(board), pictures_of(board, fabric, captions))
     yield from original_sections(board, fabric, "")
-    yield from section("Found", found_statements(board, on_it), pictures_of(board, on_it))
+    yield from section("Found", found_statements(board, on_it), cited)
     yield from section("Beside the pieces", beside_statements(board, beside))
-    yield from section("Old photographs and papers", (told(board, e) for e in fabric.sources))
-    yield from section("Patterns and forms", (told(board, entry) for entry in fabric.patterns))
-    departures = (told(board, entry) for entry in fabric.departures)
+    yield from section(
+        "Old photographs and papers", (listed_below(board, e) for e in fabric.sources)
+    )
+    patterns = (listed_below(board, entry) for entry in fabric.patterns)
+    yield from section("Patterns and forms", patterns)
+    departures = (listed_below(board, entry) for entry in fabric.departures)
     yield from section("Departures from how it was built", departures)
-    yield from section("Temporary", (told(board, entry) for entry in fabric.temporary))
+    temporary = (temporary_sentence(board, *both) for both in ever_temporary_on(board))
+    yield from section("Temporary", temporary)
     yield from section("Approvals", _approvals(board))
     yield from gap_sections(board, fabric, "")
 

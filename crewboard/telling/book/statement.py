@@ -6,7 +6,7 @@ from typing import NamedTuple
 from crewboard.logbook.entry import Entry
 from crewboard.logbook.fields import named_by
 from crewboard.order.board import Board
-from crewboard.order.said import day_in_words, person
+from crewboard.order.said import day_in_words, listed, name_of, person
 from crewboard.telling.entry_words import words_of
 
 
@@ -25,11 +25,14 @@ class Sentence(NamedTuple):
 
 
 class Plate(NamedTuple):
-    """A picture with its words, and the entry that captioned it."""
+    """A picture with its words, and the entry that captions or cites it, or its place in the plan;
+    `taken` is the entry that says when it was taken."""
 
     file: str
     words: str
-    entry: str
+    entry: str = ""
+    plan: str = ""
+    taken: str = ""
 
 
 class Section(NamedTuple):
@@ -86,6 +89,14 @@ def told(board: Board, entry: Entry, word: str = "") -> Sentence:
     names = (one.id for one in named_by(entry.act) if one.thing in ("piece", "component"))
     behind = (entry.id, *cited_by(entry))
     return Sentence(says, behind, "", word, said_by(board, entry), tuple(names))
+
+
+def listed_below(board: Board, entry: Entry) -> Sentence:
+    """As `told`, below a heading that says its kind: what it is on stands before it."""
+    of = [one.id for one in named_by(entry.act) if one.thing in ("piece", "component")]
+    says = words_of(board).of(entry, below_heading=True)
+    names = listed(name_of(board.plan, one) for one in of)
+    return told(board, entry)._replace(says=says[:1].upper() + says[1:], word=names)
 
 
 def section(
