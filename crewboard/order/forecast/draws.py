@@ -10,7 +10,7 @@ from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.comers import Comers
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.hours_fit import practised
-from crewboard.order.forecast.model import Model, Pace, Work
+from crewboard.order.forecast.model import FoundKind, Model, Pace, Work
 from crewboard.order.forecast.pace import FURTHEST
 from crewboard.order.forecast.pert_table import SLICES, pert_table
 from crewboard.order.forecast.tail_table import tail_table
@@ -51,12 +51,23 @@ class Drawn:
     def hold_over(self, task: int, work: Work, finish: float) -> float:
         """When the hold behind a task that ends then is over."""
         if work.hold is None:
-            over = self.table.next_day(finish)
-            while not self.model.delays.sure and self._holds.random() > WORD:
-                over = self.table.next_day(over)
-            return over
+            return self._word_came(finish)
         end = finish + self.table.hold_length(work.hold, finish) * self._longer.get(task, 1.0)
         return self.table.open_from(end) if work.look else end
+
+    def found_over(self, kind: FoundKind, finish: float) -> float:
+        """The same behind found work."""
+        if kind.hold is None:
+            return self._word_came(finish) if kind.waits_for_word else finish
+        end = finish + self.table.hold_length(kind.hold, finish)
+        return self.table.open_from(end) if kind.look else end
+
+    def _word_came(self, finish: float) -> float:
+        """When somebody says that it is over."""
+        over = self.table.next_day(finish)
+        while not self.model.delays.sure and self._holds.random() > WORD:
+            over = self.table.next_day(over)
+        return over
 
     def supplied(self, work: Work, needed: float) -> float:
         """When everything a task needs is there, the task else being ready at `needed`.

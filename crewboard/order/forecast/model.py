@@ -136,17 +136,32 @@ class Work(NamedTuple):
     in_one_go: bool = False
 
 
+class FoundKind(NamedTuple):
+    """Of what kind found work is, as in `Work`; `lead`: minutes till what is ordered for it comes,
+    0 where nothing has to be."""
+
+    allowed: int
+    least: int
+    covers: tuple[int, ...]
+    hold: Duration | None = None
+    waits_for_word: bool = False
+    look: bool = False
+    lead: int = 0
+
+
 class Finds(NamedTuple):
     """What turns up on the way: minutes for each minute of estimated work that is finished.
 
     `rate` as it is believed. For each task: by which factor its component's differs, and the
-    minutes of its estimate. `sizes` of what turns up in minutes, each as likely as the others.
+    minutes of its estimate. `sizes` of what turns up in minutes, each as likely as the others, as
+    are the `kinds` of what each task may turn up (none: whoever may be on the task does it).
     """
 
     rate: Gamma
     factors: tuple[float, ...]
     minutes: tuple[float, ...]
     sizes: tuple[float, ...]
+    kinds: tuple[tuple[FoundKind, ...], ...] = ()
 
 
 class Counted(NamedTuple):

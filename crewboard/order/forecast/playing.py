@@ -17,10 +17,11 @@ from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.counts import Counts, Passing
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn
+from crewboard.order.forecast.finds import Found
 from crewboard.order.forecast.in_one_go import InOneGo
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.taken import Taken
-from crewboard.order.may.covered import covered
+from crewboard.order.may.covered import fewest
 
 # A course that has not ended after so many days of the calendar is broken off.
 MOST_DAYS = 366 * 50
@@ -52,13 +53,14 @@ class Playing:
         model: Model,
         table: WorkDayTable,
         drawn: Drawn,
-        found: Mapping[int, float] = MappingProxyType({}),
+        found: Mapping[int, Found] = MappingProxyType({}),
     ) -> None:
         self.model = model
         self.table = table
         self.drawn = drawn
         self.left = [*drawn.left]  # person-minutes to go
-        self.found = {task: minutes * drawn.slower for task, minutes in found.items()}
+        self.found = dict(found)
+        self.behind_found: dict[int, Found] = {}  # task -> what it turned up, while it is done
         self.waits = list(model.waits)
         self.ready_at: list[float] = list(model.earliest)
         self.cleared_at = [0.0] * len(model.work)
@@ -186,11 +188,18 @@ class Playing:
             self._pass_on(gate, passed, passed)
 
     def _turns_up(self, task: int, now: float) -> None:
-        """What the task turned up is done at once in its place; any one who may can do it."""
-        self.left[task] = self.found.pop(task)
+        """What the task turned up is done in its place, as soon as what it needs is here."""
+        found = self.behind_found[task] = self.found.pop(task)
+        self.left[task] = found.minutes * self.drawn.slower
         allowed, _, _, taken = self.needs[task]
         self.needs[task] = (allowed, 1, (), taken)
+        if found.kinds:
+            its = found.kinds[0]
+            self.needs[task] = (its.allowed, its.least, its.covers, taken)
         self.in_one_go.waits.pop(task, None)
+        if found.ordered:
+            heappush(self.coming, (now + found.ordered, task))
+            return
         insort(self.ready, self.turn[task])
         self.ready_since[task] = now
 
@@ -205,10 +214,13 @@ class Playing:
         clear = now
         if work.hold is not None or work.waits_for_word:
             clear = self.drawn.hold_over(task, work, now)
-            if work.blocks and clear > now:
-                for blocked in work.blocks:
-                    self.alone_until[blocked] = max(self.alone_until[blocked], int(clear))
-                heappush(self.coming, (clear, -1))
+        if task in self.behind_found:
+            kinds = self.behind_found.pop(task).kinds
+            clear = max([clear, *(self.drawn.found_over(kind, now) for kind in kinds)])
+        if work.blocks and clear > now:
+            for blocked in work.blocks:
+                self.alone_until[blocked] = max(self.alone_until[blocked], int(clear))
+            heappush(self.coming, (clear, -1))
         if work.uses:
             heappush(self.coming, (clear, ~work.uses))
         self.cleared_at[task] = clear
@@ -260,7 +272,7 @@ class Playing:
                 if not able or place & full or alone[task] > now:
                     continue
                 if covers or least > 1:
-                    if able.bit_count() < least or not (crew := _crew(able, least, covers)):
+                    if able.bit_count() < least or not (crew := fewest(able, least, covers)):
                         continue
                 else:
                     crew = able & -able
@@ -296,16 +308,16 @@ class Playing:
 
     def _join(self, now: float, free: int) -> int:
         """More hands for what is being worked on, by latest start."""
-        works, most, turn = self.model.work, self.drawn.most, self.turn
+        needs, most, turn = self.needs, self.drawn.most, self.turn
         can = [
             (turn[task], task)
             for task, (_, crew) in self.running.items()
-            if free & works[task].allowed and crew.bit_count() < most[task]
+            if free & needs[task][0] and crew.bit_count() < most[task]
         ]
         for _, task in sorted(can) if len(can) > 1 else can:
             since, crew = self.running[task]
             room = most[task] - crew.bit_count()
-            more = free & works[task].allowed
+            more = free & needs[task][0]
             if not more:
                 continue
             self.left[task] -= crew.bit_count() * (now - since)
@@ -373,16 +385,3 @@ class Playing:
             chain.append(node)
             node = self.held_up_by[node]
         return tuple(reversed(chain))
-
-
-def _crew(able: int, least: int, covers: tuple[int, ...]) -> int:
-    """The fewest of these people who can do the task, those least needed elsewhere; 0 for none."""
-    crew = covered(0, able, covers)
-    if covers and not crew:
-        return 0
-    missing = least - crew.bit_count()
-    while missing > 0:
-        rest = able & ~crew
-        crew |= rest & -rest
-        missing -= 1
-    return crew

@@ -13,7 +13,7 @@ from copy import copy
 
 from crewboard.order.board import Board, Standing
 from crewboard.order.forecast.finish import Supposed
-from crewboard.order.forecast.model import Attendance, Model, Work
+from crewboard.order.forecast.model import Attendance, FoundKind, Model
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.holds.words import quoted_hold
 from crewboard.order.may.short import in_short
@@ -71,12 +71,21 @@ def _people(board: Board, todo: Iterable[Standing]) -> Iterator[Supposed]:
 
 def asked_to_come(model: Model) -> Model:
     """The model without tasks for which so many have to come at once as hardly ever do: that
-    they are asked to come is supposed, and told."""
+    they are asked to come is supposed, and told. Of work that turns up it is not: nobody knows its
+    name yet."""
+    there, finds = model.attendance, model.finds
     work = [
-        one._replace(least=_together(model.attendance, one)) if one.least > 1 else one
+        one._replace(least=_together(there, one.allowed, one.least)) if one.least > 1 else one
         for one in model.work
     ]
-    return model._replace(work=tuple(work))
+    if finds is not None:
+        known: dict[FoundKind, FoundKind] = {
+            kind: kind._replace(least=_together(there, kind.allowed, kind.least))
+            for kind in {kind for kinds in finds.kinds for kind in kinds}
+        }
+        kinds = tuple(tuple(known[kind] for kind in kinds) for kinds in finds.kinds)
+        finds = finds._replace(kinds=kinds)
+    return model._replace(work=tuple(work), finds=finds)
 
 
 def _seldom_together(board: Board, model: Model) -> Iterator[Supposed]:
@@ -92,17 +101,17 @@ def _seldom_together(board: Board, model: Model) -> Iterator[Supposed]:
             yield Supposed("too few come", task, says, name, why)
 
 
-def _together(attendance: Attendance, work: Work) -> int:
-    """The most people, up to the fewest that a task needs, of whom so many that may do it come
+def _together(attendance: Attendance, allowed: int, needed: int) -> int:
+    """The most people, up to the fewest `needed` for a task, of whom so many that may do it come
     together often enough; each comes by chance, of which the record is the best guess."""
     if attendance.sure:
-        return work.least
+        return needed
     came = sum(p.came for p in attendance.people)
     days = came + sum(p.stayed_away for p in attendance.people)
     common, alike = (2.5 + came) / (5.0 + days), attendance.alike
     chances = [1.0]  # that so many come
     for number, person in enumerate(attendance.people):
-        if not work.allowed >> number & 1:
+        if not allowed >> number & 1:
             continue
         own = person.came + person.stayed_away
         comes = (person.came + alike * common) / (own + alike)
@@ -110,7 +119,7 @@ def _together(attendance: Attendance, work: Work) -> int:
             here * (1 - comes) + before * comes
             for here, before in zip([*chances, 0.0], [0.0, *chances], strict=True)
         ]
-    for least in range(work.least, 1, -1):
+    for least in range(needed, 1, -1):
         if sum(chances[least:]) * SELDOM >= 1:
             return least
     return 1
