@@ -38,7 +38,7 @@ def with_finds(board: Board, model: Model) -> Model:
     )
 
 
-class Found(NamedTuple):
+class TurnedUp(NamedTuple):
     """What a task turns up: minutes of estimated work, with what that turns up in its turn. `kinds`
     the largest first; `ordered`: minutes till what has to be ordered for it is here."""
 
@@ -47,7 +47,7 @@ class Found(NamedTuple):
     ordered: float = 0.0
 
 
-def turn_up(model: Model, chance: Random) -> dict[int, Found]:
+def turn_up(model: Model, chance: Random) -> dict[int, TurnedUp]:
     """Task -> what turns up when it is finished; only tasks that turn up any."""
     finds = model.finds
     if finds is None or not (rate := finds.rate.draw(chance)):
@@ -70,11 +70,11 @@ def turn_up(model: Model, chance: Random) -> dict[int, Found]:
     return {task: _of_kinds(model, task, its, chance) for task, its in found.items()}
 
 
-def _of_kinds(model: Model, task: int, sizes: list[float], chance: Random) -> Found:
+def _of_kinds(model: Model, task: int, sizes: list[float], chance: Random) -> TurnedUp:
     """The finds of these sizes with their kinds; of what is ordered the last to come counts."""
     of_each = model.finds.kinds if model.finds is not None else ()
     if not of_each or not of_each[task]:
-        return Found(sum(sizes))
+        return TurnedUp(sum(sizes))
     kinds, delays = of_each[task], model.delays
     drawn = [(size, int(chance.random() * len(kinds))) for size in sizes]
     drawn.sort(key=lambda one: -one[0])
@@ -83,7 +83,7 @@ def _of_kinds(model: Model, task: int, sizes: list[float], chance: Random) -> Fo
     late = 1.0
     if lead and not delays.sure:
         late = max(0.7, exp(chance.gauss(delays.late_mean, delays.late_scatter)))
-    return Found(sum(sizes), tuple(dict.fromkeys(its)), lead * late)
+    return TurnedUp(sum(sizes), tuple(dict.fromkeys(its)), lead * late)
 
 
 def _count(mean: float, chance: Random) -> int:

@@ -17,7 +17,7 @@ from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.counts import Counts, Passing
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn
-from crewboard.order.forecast.finds import Found
+from crewboard.order.forecast.finds import TurnedUp
 from crewboard.order.forecast.in_one_go import InOneGo
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.taken import Taken
@@ -53,14 +53,14 @@ class Playing:
         model: Model,
         table: WorkDayTable,
         drawn: Drawn,
-        found: Mapping[int, Found] = MappingProxyType({}),
+        found: Mapping[int, TurnedUp] = MappingProxyType({}),
     ) -> None:
         self.model = model
         self.table = table
         self.drawn = drawn
         self.left = [*drawn.left]  # person-minutes to go
         self.found = dict(found)
-        self.behind_found: dict[int, Found] = {}  # task -> what it turned up, while it is done
+        self.behind_found: dict[int, TurnedUp] = {}  # task -> what it turned up, while it is done
         self.waits = list(model.waits)
         self.ready_at: list[float] = list(model.earliest)
         self.cleared_at = [0.0] * len(model.work)

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.draws import Drawn, draw
-from crewboard.order.forecast.finds import Found, turn_up
+from crewboard.order.forecast.finds import TurnedUp, turn_up
 from crewboard.order.forecast.model import Model
 from crewboard.order.forecast.playing import Playing
 from crewboard.order.forecast.runs import Progress
@@ -129,7 +129,7 @@ class _Watched(Playing):
         model: Model,
         table: WorkDayTable,
         drawn: Drawn,
-        found: Mapping[int, Found] = MappingProxyType({}),
+        found: Mapping[int, TurnedUp] = MappingProxyType({}),
     ) -> None:
         super().__init__(model, table, drawn, found)
         self.could_begin: dict[int, float] = {}

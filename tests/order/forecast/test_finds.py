@@ -13,7 +13,7 @@ from crewboard.logbook.acts import SignIn
 from crewboard.order.board import Board
 from crewboard.order.forecast.course import play
 from crewboard.order.forecast.days import WorkDayTable
-from crewboard.order.forecast.finds import Found, turn_up
+from crewboard.order.forecast.finds import TurnedUp, turn_up
 from crewboard.order.forecast.forecast import forecast, model_of
 from crewboard.order.forecast.gamma import Gamma
 from crewboard.order.forecast.growth import MOST
@@ -104,7 +104,7 @@ def test_what_a_task_turns_up_comes_before_what_waits_for_it() -> None:
     assert any(0 < minutes < 12 * 60 for minutes in more)
 
 
-def _minutes(found: dict[int, Found]) -> float:
+def _minutes(found: dict[int, TurnedUp]) -> float:
     return sum(each.minutes for each in found.values())
 
 
