@@ -9,6 +9,8 @@ from crewboard.plan.hold import Conditions, Hold
 
 # Work after which what was there cannot be seen any more.
 Changes = Literal["closes", "strips", "blasts", "cuts"]
+# A coat of faces that will be hidden, or of those that show; or work that covers faces up.
+Faces = Literal["hidden", "shown", "covers"]
 
 
 class Estimate(NamedTuple):
@@ -52,6 +54,7 @@ class Task(NamedTuple):
     uses: tuple[str, ...] = ()  # jigs, forms, stands: taken until its hold is over
     in_one_go: bool = False  # must not be left half done
     changes: Changes | None = None  # what it does to old fabric, which needs its picture first
+    faces: Faces | None = None  # which faces it coats, or that it covers them; None: by its title
     finding: str = ""  # the entry of the finding that it came from
     added: date | None = None  # when it came into the plan; None: nothing says so
 

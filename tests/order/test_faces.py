@@ -10,6 +10,7 @@ import pytest
 from crewboard.order.assess import assess
 from crewboard.order.board import Board
 from crewboard.order.reckoning.asked import For
+from crewboard.order.reckoning.known import kinds_for
 from crewboard.order.reckoning.plan_says import plan_says
 from crewboard.order.review import review
 from crewboard.plan.hold import Hold
@@ -93,3 +94,22 @@ def test_what_dries_is_a_coat_whatever_it_is_called() -> None:
     tallow = HIDDEN._replace(title="Tallow on hidden faces", hold=Hold("dry"))
     assert asked(tallow, lay())
     assert not asked(tallow._replace(hold=None), lay())
+
+
+def test_a_folder_in_other_words_says_which_faces_with_a_key() -> None:
+    first = small_plans.task("roof/a", title="Rückseiten streichen", faces="hidden")
+    then = small_plans.task("roof/b", title="Sichtseiten streichen", faces="shown")
+    cover = small_plans.task("roof/c", title="Bretter verlegen", faces="covers")
+    assert len(asked(first, then, cover)) == 2
+    assert not asked(first, then._replace(after=(first.id,)), cover._replace(after=("roof/b",)))
+    assert not asked(*(task._replace(faces=None) for task in (first, then, cover)))
+    (said,) = plan_says(board(first, then, cover), kind_named("coats"), For("roof/c"))
+    assert "covers what is to be coated" in said.says
+    assert kinds_for(board(first, cover), "roof/a")[0] == "coats"
+    assert not kinds_for(board(first, cover), "roof/c")
+
+
+def test_what_a_task_says_of_its_faces_goes_before_its_title() -> None:
+    assert not asked(HIDDEN._replace(faces="shown"), lay())
+    (said,) = asked(HIDDEN, lay(faces="shown"))
+    assert "is the coat of what shows" in said

@@ -11,9 +11,9 @@ from crewboard.plan.component import Component
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS, Conditions, Hold, Release
 from crewboard.plan.piece import MOST_OF_A_KIND, Piece
-from crewboard.plan.task import Changes, Estimate, Task
+from crewboard.plan.task import Changes, Estimate, Faces, Task
 
-CHANGES = get_args(Changes)
+CHANGES, FACES = get_args(Changes), get_args(Faces)
 
 # Conditions of a hold, or of a task, may be the shop's own: conditions = "shop". They are put in
 # when the files come together, since they stand in another file.
@@ -120,6 +120,7 @@ def _task(stem: str, name: str, table: Table, components: dict[str, Component]) 
         uses=table.names("uses"),
         in_one_go=table.flag("in_one_go"),
         changes=cast("Changes | None", table.one_of("changes", CHANGES, "") or None),
+        faces=cast("Faces | None", table.one_of("faces", FACES, "") or None),
         finding=table.text("finding"),
         added=table.day("added"),
     )

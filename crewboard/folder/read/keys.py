@@ -11,7 +11,7 @@ from typing import NamedTuple, get_args
 
 from crewboard.plan.hold import KINDS
 from crewboard.plan.piece import AsFound
-from crewboard.plan.task import Changes
+from crewboard.plan.task import Changes, Faces
 
 
 class PlanKey(NamedTuple):
@@ -211,6 +211,7 @@ COMPONENT_KEYS = (
         ("uses", '["bending-form"]', "the jigs it occupies until its hold is over"),
         ("in_one_go", "true", "it must not be left half done"),
         ("changes", '"strips"', f"what it does to old fabric: {', '.join(get_args(Changes))}"),
+        ("faces", '"hidden"', f"of coats: {', '.join(get_args(Faces))}; without it its title says"),
         ("finding", '"k7f3q2mh"', "the entry of the finding that it came from"),
         ("added", "2026-05-02", "the day it came into the plan; written by the program"),
         ("enough.NAME", "2", "of a task for each that comes before: so many are enough"),

@@ -40,9 +40,11 @@ def kinds_for(board: Board, some_id: str) -> list[str]:
     task = plan.tasks.get(some_id) or plan.written(some_id)
     component = plan.components.get(some_id)
     called = task.title if task is not None else component.name if component is not None else ""
-    hold = task.hold.kind if task is not None and task.hold is not None else ""
+    holds = {task.hold.kind} if task is not None and task.hold is not None else set[str]()
+    if task is not None and task.faces in ("hidden", "shown"):
+        holds.add("dry")  # a coat, whatever it is called
     words = {word.removesuffix("s") for word in re.findall(r"\w+", called.casefold())}
-    by_hold = [name for name, listed in KINDS.items() if hold in listed.fits]
+    by_hold = [name for name, listed in KINDS.items() if holds & set(listed.fits)]
     by_words = [name for name, listed in KINDS.items() if words & set(listed.words)]
     return list(dict.fromkeys([*by_hold, *by_words]))
 

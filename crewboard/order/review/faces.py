@@ -12,7 +12,8 @@ from crewboard.order.said import quoted_title
 from crewboard.plan.task import Task
 
 RULE = "hidden faces first"
-# Words of a title, by their beginnings. (The trade's own words; rule of this program, no source.)
+# Words of a title, where the task has no `faces`. (The trade's own words; rule of this program, no
+# source.)
 _COATS = ("coat", "paint", "varnish", "prime", "primer", "oil", "seal")
 _HIDDEN = ("hidden", "back", "underside", "unseen", "inside")
 _SHOWN = ("shown", "visible", "outside")
@@ -24,7 +25,7 @@ def about_faces(board: Board) -> Iterator[Question]:
     """Of each coat on hidden faces that is still to do: coats on shown faces of the same pieces or
     component, and work there that covers them, which the order of work does not put behind it."""
     tasks = [s.task for s in board.standings.values() if _asked(board, s.task)]
-    hidden = [task for task in tasks if _is_coat(task) and _has(task, _HIDDEN)]
+    hidden = [task for task in tasks if _is_hidden(task)]
     if not hidden:
         return
     by_place: dict[str, list[Task]] = {}
@@ -56,11 +57,11 @@ def in_order(board: Board, task_id: str) -> list[str]:
     if task is None or not _is_coat(task):
         return []
     every = [t for t in board.plan.tasks.values() if set(_places(t)) & set(_places(task))]
-    if _has(task, _HIDDEN):
+    if _is_hidden(task):
         behind = board.order.all_behind(task_id)
         return [t.title for t in every if t.id in behind and (_is_shown(t) or _covers(t))]
     before = board.order.all_before(task_id) if _is_shown(task) else set()
-    return [t.title for t in every if t.id in before and _is_coat(t) and _has(t, _HIDDEN)]
+    return [t.title for t in every if t.id in before and _is_hidden(t)]
 
 
 def _question(board: Board, first: Task, then: Task) -> Question:
@@ -94,14 +95,27 @@ def _has(task: Task, words: tuple[str, ...]) -> bool:
 
 
 def _is_coat(task: Task) -> bool:
+    if task.faces is not None:
+        return task.faces != "covers"
     return _has(task, _COATS) or (task.hold is not None and task.hold.kind == "dry")
 
 
+def _is_hidden(task: Task) -> bool:
+    if task.faces is not None:
+        return task.faces == "hidden"
+    return _is_coat(task) and _has(task, _HIDDEN)
+
+
 def _is_shown(task: Task) -> bool:
+    if task.faces is not None:
+        return task.faces == "shown"
     return _is_coat(task) and _has(task, _SHOWN) and not _has(task, _HIDDEN)
 
 
 def _covers(task: Task) -> bool:
-    """Whether its title begins with what closes a face off: "Lay the boards", not "Lay out"."""
+    """Whether it says so, or its title begins with what closes a face off: "Lay the boards", not
+    "Lay out"."""
+    if task.faces is not None:
+        return task.faces == "covers"
     words = _words(task.title)
     return bool(words) and words[0] in _COVERS and not set(words[1:]) & set(_NOT_YET)

@@ -55,6 +55,11 @@ from crewboard.terminal.planning.written import (
 _CHANGES = tuple(
     Choice(word, f"it {word}", "asks for a picture first") for word in get_args(Changes)
 )
+_FACES = (
+    Choice("hidden", "it coats faces that will be hidden"),
+    Choice("shown", "it coats faces that show"),
+    Choice("covers", "it covers faces up"),
+)
 HOME = "~home"  # the component or part to which it belongs
 WARM, DAMP = "~warm", "~damp"  # the two fields of its conditions
 
@@ -174,6 +179,7 @@ class TaskForm:
                 "only for work done before the logbook was kept",
             ),
             OneOf("changes", "old fabric", task.changes or "" if task else "", lambda: _CHANGES),
+            OneOf("faces", "faces", task.faces or "" if task else "", lambda: _FACES),
             Typed("set_aside", "set aside", task.set_aside if task else "", hint="why"),
             Typed("pictures", "pictures", pictures, words, "drawings/deck.svg, photos/deck.jpg"),
             Typed(NAME, "short name", task.name if task else "", hint="made from the title"),
