@@ -84,10 +84,10 @@ async def test_the_forecast_is_told_the_same_on_the_screen_and_by_the_command(
     run: Shell, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Dates, what is supposed, what would help, components, what sets the date."""
-    monkeypatch.setattr(ForecastPage, "runs", 60)
-    monkeypatch.setattr(ForecastPage, "ways", 60)
+    monkeypatch.setattr(ForecastPage, "runs", 20)
+    monkeypatch.setattr(ForecastPage, "ways", 20)
     monkeypatch.setenv("COLUMNS", "100")
-    printed = run("forecast", SAMPLE, "--at", MOMENT, "--runs", "60").out
+    printed = run("forecast", SAMPLE, "--at", MOMENT, "--runs", "20").out
     app = open_app(SAMPLE, Watch(AT))
     async with app.run_test(size=(250, 130)) as pilot:
         await pilot.press("f8")

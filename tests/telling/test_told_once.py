@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Callable
 from datetime import datetime
+from itertools import product
 
 import pytest
 
@@ -18,6 +19,7 @@ from crewboard.telling.day import day_head, finished_so_far, waiting_lines
 from crewboard.telling.line import Line
 from crewboard.terminal.screens.task_sheet import TaskSheetPage
 from crewboard.workbench import Workbench
+from tests.long_form import LONG
 from tests.telling.facts import SAMPLE, STORED, Facts, facts
 from tests.terminal.shop import Watch, asked, open_app, reads, seen, until
 
@@ -63,6 +65,7 @@ def test_why_leaves_out_no_reason_that_it_always_told(before: Facts, now: Facts)
 # --- the same sentences on the screen and from the command ---------------------------------------
 
 MOMENTS = (datetime(2026, 5, 2, 9), datetime(2026, 2, 7, 11, 30), datetime(2026, 4, 26, 12))
+TASKS = ("deck/lay-boards", "windows/strip-sashes", "arches/bend/arches/3")
 WHOLE = (500, 260)  # columns and lines in which nothing is cut, wrapped or below the edge
 ONLY_PRINTED = ("Marigold:", "Work day, open", "No work day", "Here:", "Waiting (")
 """What of the day the screen has in its head line, without words, or in more detail."""
@@ -171,10 +174,7 @@ async def test_holds_are_told_alike_on_the_screen_and_by_the_command(
         assert of_it in screen
 
 
-@pytest.mark.parametrize("moment", MOMENTS)
-@pytest.mark.parametrize(
-    "task", ["deck/lay-boards", "windows/strip-sashes", "arches/bend/arches/3"]
-)
+@pytest.mark.parametrize(("moment", "task"), [*(product if LONG else zip)(MOMENTS, TASKS)])
 async def test_a_task_is_told_alike_on_the_screen_and_by_the_command(
     printed: Printed, moment: datetime, task: str
 ) -> None:

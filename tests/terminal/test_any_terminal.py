@@ -68,13 +68,13 @@ def test_what_no_keyboard_should_send_is_passed_over(van: Path) -> None:
         terminal.until("Scrape the frame")
         for number, odd in enumerate(ODD):
             terminal.type(odd)
-            terminal.look(0.25)
+            terminal.look(0.15)
             assert terminal.lives(), odd
             terminal.type("\x1b")  # whatever it opened, or began to say
-            terminal.look(0.25)
+            terminal.look(0.15)
             if LONG or number % 6 == 5:
                 terminal.type("\x1b")
-                terminal.look(0.25)
+                terminal.look(0.15)
                 write_a_note(terminal, van, f"note {number}")
         terminal.type("q")
         assert terminal.ended() == 0

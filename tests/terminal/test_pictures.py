@@ -1,4 +1,5 @@
-"""Golden pictures: every page on the sample as words and tones, so that a change of look is meant.
+"""Golden pictures: every page on the sample as words and tones, so that a change of look is meant;
+and that all of it stands out from its ground.
 
     CREWBOARD_DRAW=1 .venv/bin/python -m pytest tests/terminal/test_pictures.py
 
@@ -17,6 +18,7 @@ from textual.pilot import Pilot
 
 from crewboard.terminal.screens.day_plan import DayPlanPage
 from crewboard.terminal.screens.forecast import ForecastPage
+from tests.terminal.contrast import stands_out
 from tests.terminal.drawing import drawn
 from tests.terminal.shop import Watch, open_app, until
 
@@ -73,6 +75,8 @@ async def test_a_screen_looks_as_in_its_picture(view: str, size: tuple[int, int]
             await pilot.press(key)
             await pilot.pause()
         picture = await _at_rest(pilot)
+        if size == SIZES[-1]:
+            await stands_out(pilot)
     path = PICTURES / f"{view}-{size[0]}x{size[1]}.txt"
     if DRAW:
         path.write_text(picture, encoding="utf-8")

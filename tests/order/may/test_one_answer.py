@@ -12,6 +12,7 @@ from crewboard.logbook.acts import SignIn
 from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.board import Board
 from crewboard.order.day_plan.plan_day import plan_day
+from crewboard.order.day_plan.proposal import DayPlan
 from crewboard.order.may.ask import against_doing
 from crewboard.order.may.day import PeopleOfTheDay
 from crewboard.order.may.in_one_go import hands_of
@@ -69,32 +70,39 @@ def test_the_ranking_tells_exactly_what_some_of_those_here_may_begin(seed: int, 
     for who in list(on.plan.crew)[:here]:
         morning.say(on.at, SignIn(who))
     board = morning.board(on.at)
+    plan = plan_day(board, effort=0)
+
+    def may_begin(task: str, crew: tuple[str, ...]) -> bool:
+        return only_ends_late(board, plan, task, crew)
+
     for first in what_goes_first(board):
         task = board.plan.tasks[first.task]
         crew = PeopleOfTheDay(board).crew_for(task)
         some = crews(board, task)
         if first.against:
-            assert not any(may_begin(board, task.id, crew) for crew in some)
+            assert not any(may_begin(task.id, crew) for crew in some)
         elif task.in_one_go:  # the smallest crew may be too few to end before closing
-            assert any(may_begin(board, task.id, crew) for crew in some)
+            assert any(may_begin(task.id, crew) for crew in some)
         else:
             assert crew is not None
-            assert may_begin(board, task.id, crew)
+            assert may_begin(task.id, crew)
 
 
 def crews(board: Board, task: Task) -> list[tuple[str, ...]]:
-    """Of work in one go no more people than it can make use of: the ranking counts on no others."""
+    """Of work in one go no more people than it can make use of, or its sheets ask for: the ranking
+    counts on no others."""
     here = [visit.who for visit in board.present]
-    most = hands_of(task, len(here)) if task.in_one_go else len(here)
+    asked = max((board.plan.hazards[name].people for name in task.hazards), default=0)
+    most = max(asked, hands_of(task, len(here))) if task.in_one_go else len(here)
     return [some for size in range(1, most + 1) for some in combinations(here, size)]
 
 
-def may_begin(board: Board, task: str, crew: tuple[str, ...]) -> bool:
+def only_ends_late(board: Board, plan: DayPlan, task: str, crew: tuple[str, ...]) -> bool:
     """Whether `begin` takes them once everything that can be signed is signed, and a lead has said
     how work that is long ends in time: the day plan places only what does."""
     roles = usual_roles(board, task, crew)
     against = against_doing(board, task, *roles)
-    signing = Living(board, plan_day(board, effort=0))
+    signing = Living(board, plan)
     signing.sign_before(board.at, task, crew)
     later = against_doing(signing.board(board.at), task, *roles)
     codes = ({o.code for o in against} - {"unsigned"}) | {o.code for o in later}
