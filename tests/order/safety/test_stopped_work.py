@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from crewboard.logbook.acts import Act, Finished, Stopped
+from crewboard.order.board import Board
 from crewboard.order.may.on_it import on_it, people_at, under_way_now
 from crewboard.order.may.party import parties
 from crewboard.order.safety.checks import going_on
@@ -25,25 +26,22 @@ def said(sheet: str, act: Act) -> Book:
     return begun(sheet).say(at(10), act)
 
 
-def against(book: Book, task: str) -> set[tuple[str, bool]]:
+def against(board: Board, task: str) -> set[tuple[str, bool]]:
     """What stands against other work, and whether it yields to a reason."""
-    board = book.board(at(10, 1))
     return {(r.code, r.yields) for r in begin_refusals(board, f"shop/{task}", ("ada", "ben"))}
 
 
 @pytest.mark.parametrize("sheet", TASKS)
 def test_stopping_opens_nothing_that_finishing_would_not(sheet: str) -> None:
     task = f"shop/{sheet}"
-    stopped, finished = said(sheet, Stopped(task)), said(sheet, Finished(task))
+    stopped, finished = (said(sheet, act(task)).board(at(10, 1)) for act in (Stopped, Finished))
     for other in TASKS:
         if other != sheet:
             kept = against(stopped, other)
             for code, yields in against(finished, other):
                 assert (code, yields) in kept or (code, False) in kept
-    clocks = [(c.clock.id, c.since, c.until) for c in still_running(stopped.board(at(10, 1)))]
-    assert clocks == [
-        (c.clock.id, c.since, c.until) for c in still_running(finished.board(at(10, 1)))
-    ]
+    clocks = [(c.clock.id, c.since, c.until) for c in still_running(stopped)]
+    assert clocks == [(c.clock.id, c.since, c.until) for c in still_running(finished)]
 
 
 def test_the_fire_watch_runs_from_the_stop_and_keeps_the_shop_open() -> None:
@@ -84,7 +82,7 @@ def test_its_place_stays_closed_until_somebody_signs_that_it_has_ended() -> None
     assert closing
     for sheet in closing:
         book = said(sheet.id, Stopped(f"shop/{sheet.id}"))
-        codes = {code for code, _ in against(book, "manual-handling")}
+        codes = {code for code, _ in against(book.board(at(10, 1)), "manual-handling")}
         assert codes & {"place-closed", "clock", "entry"}, sheet.id
 
 
