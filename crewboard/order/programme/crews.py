@@ -94,11 +94,13 @@ class Crews:
         return crew if sound and all(o & crew for w, o in beside.items() if w & crew) else 0
 
     def watchers(self, number: int, day: int, crew: int) -> int:
-        """Those of the crew who watch over the work: as many as it asks for, and nobody without
-        whom the others would lack a skill or a certificate; 0 where that cannot be."""
+        """Those of the crew who watch over the work: as many as it asks for, who watches already
+        first, and nobody without whom the others would lack a skill or a certificate; 0 where that
+        cannot be."""
         job, covers = self.jobs[number], self.able(number, day).covers
         watch, left = 0, crew
-        for who in reversed(self.people):
+        already = [who for who in job.watching if who in self.bit]
+        for who in (*already, *reversed(self.people)):
             one = self.bit[who]
             if one & left and watch.bit_count() < job.watch:
                 rest = left & ~one

@@ -12,7 +12,7 @@ from crewboard.order.forecast.remaining import WaitWhileHeld
 from crewboard.order.may.apart import clashing
 from crewboard.order.may.moment import against_moment
 from crewboard.order.may.needs import Needs, hazards_named, needs_of, under_18s
-from crewboard.order.may.on_it import on_it
+from crewboard.order.may.party import Party, parties
 from crewboard.order.may.people import known
 from crewboard.order.may.training import learners
 from crewboard.order.programme.ahead import BLOCK, DaysAhead
@@ -54,7 +54,8 @@ class TaskAhead(NamedTuple):
     `need`: blocks of one person's work to its likely end. `floor`: before when it cannot begin,
     whatever is done until then; `begin_by`: when it must have begun. `before_closing`: minutes
     before closing by which its work must have ended. `whole`: begun only where all of it is done.
-    `room`: of its place, 0 without a place. `stay`: who is on it now. `has_jigs`: it has those
+    `room`: of its place, 0 without a place. `stay`: who is on it now, `watching` those of them who
+    watch. `has_jigs`: it has those
     that it uses. `young`: an under-18 was on it. `alone`: jobs that wait while its hold runs.
     `worth` of one block: by how soon it must begin for the vehicle not to be later, from 100 down
     to 10. Of those on it `watch` only watch, and no more than `hands` have a hand in it.
@@ -75,6 +76,7 @@ class TaskAhead(NamedTuple):
     whole: bool
     room: int
     stay: tuple[str, ...]
+    watching: tuple[str, ...]
     has_jigs: bool
     young: bool
     before: tuple[Before, ...]
@@ -149,7 +151,8 @@ class _Jobs:
         minutes = hours_left(standing, path.usual) * 60
         before, enough = self._what_comes_before(task)
         ends = self._before_closing(needs)
-        stay = on_it(board, name)
+        party = parties(board).get(name, Party())
+        stay = party.everybody
         room = board.plan.vehicle.shop.room.get(task.place, 1) if task.place else 0
         most = needs.most if needs.most is not None else max(needs.least, most_hands(task))
         return TaskAhead(
@@ -167,7 +170,8 @@ class _Jobs:
             ends,
             task.in_one_go or ends > 0,
             room,
-            tuple(stay),
+            stay,
+            party.watch,
             any(name in by for by in board.readiness.taken.values()),
             self._had_young(name),
             tuple(before),
