@@ -60,6 +60,9 @@ async def test_too_few_people_are_told_before_the_checks_are_read_and_signed(sho
         assert "then it is begun" not in text
         await reads(pilot, 'still asked: "Carry the side in" needs at least 3 people, 2 named')
         await reads(pilot, "sign as Ada Marsh", "Esc cancel")  # and the foot is not pushed out
+        await pilot.press("escape")
+        await reads(pilot, "not begun: 5 checks still to sign")
+        assert "Refused" not in seen(app)
 
 
 async def test_hours_begin_in_the_column_of_the_task_under_the_cursor(shop: Path) -> None:

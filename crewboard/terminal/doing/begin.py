@@ -13,7 +13,7 @@ from crewboard.order.may.party import Party, parties, usual_roles
 from crewboard.order.may.people import against_person, known
 from crewboard.order.may.short import in_short
 from crewboard.order.safety.checks import hazards_of
-from crewboard.order.said import listed, person
+from crewboard.order.said import how_many, listed, person
 from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.choose import crew_choices
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
@@ -22,6 +22,8 @@ from crewboard.terminal.doing.closing_time import ask_closing_time
 from crewboard.terminal.doing.sign_checks import sign_checks_of
 from crewboard.terminal.doing.which import named, which
 from crewboard.terminal.meant import Meant
+
+_CHECKS = ("unsigned", "unopened")  # the refusals that signing mends
 
 
 async def begin(app: BoardApp, meant: Meant) -> bool:
@@ -42,11 +44,17 @@ async def begin(app: BoardApp, meant: Meant) -> bool:
             return False
     stands_against = [r for act in acts for r in refusals(app.board, act, app.by)]
     firm = [r for r in stands_against if not r.yields]
-    if firm and all(r.code in ("unsigned", "unopened") for r in firm):
+    if firm and all(r.code in _CHECKS for r in firm):
         asked = "; ".join(dict.fromkeys(r.says for r in stands_against if r.yields))
         then = f". Then a reason is still asked: {asked}." if asked else ": then it is begun."
         intro = f"These checks come before the work. Read and sign each{then}"
         await sign_checks_of(app, tasks, acts[0].people, intro)
+        against = [r for act in acts for r in refusals(app.board, act, app.by)]
+        if still := {
+            r.says for r in against if r.code in _CHECKS
+        }:  # left, and known to whoever did
+            app.tell(f"not begun: {how_many(len(still), 'check')} still to sign", warning=True)
+            return False
     outcome = await app.keep(acts)
     if outcome.kept:
         names = listed(person(app.board.plan, who) for who in acts[0].people)
