@@ -1,29 +1,47 @@
 """How large a piece is, by length, area or volume: the basis on which "original" is counted."""
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
+from itertools import product
 from typing import Literal, NamedTuple
 
 from crewboard.plan.as_typed import Unread
 from crewboard.plan.length import FOOT, INCH, NUMBER, decimals, length, number_in, one_way, rounded
 
 Basis = Literal["pieces", "length", "area", "volume"]
+_Signs = tuple[str, tuple[Basis, Fraction]]
 SIGN: dict[Basis, str] = {"pieces": "pieces", "length": "m", "area": "m²", "volume": "m³"}
 _FOOT, _INCH, _CM = FOOT / 1000, INCH / 1000, Fraction(1, 100)  # m
+_LONG: dict[tuple[str, ...], Fraction] = {
+    ("m", "metre", "metres", "meter", "meters"): Fraction(1),
+    ("cm", "centimetre", "centimetres"): _CM,
+    ("ft", "foot", "feet"): _FOOT,
+    ("in", "inch", "inches"): _INCH,
+    ("yd", "yard", "yards"): 3 * _FOOT,
+}
+
+
+def _signs(basis: Basis, power: int, spelled: str, words: tuple[str, str]) -> Iterator[_Signs]:
+    """ "m2", "m²", "m^2", "sqm", "sq m", "square metres" and so on."""
+    for (short, *longer), one in _LONG.items():
+        for sign in (f"{short}{power}", f"{short}{spelled}", f"{short}^{power}"):
+            yield sign, (basis, one**power)
+        for word, unit in product(words, (short, *longer)):
+            yield f"{word} {unit}", (basis, one**power)
+            yield f"{word}{unit}", (basis, one**power)
+
+
 # An area or volume by its sign: what it measures, and how many m² or m³ one is. A board foot is
 # 144 cubic inches (common practice of the timber trade, no source).
 _SIGNS: dict[str, tuple[Basis, Fraction]] = {
-    **dict.fromkeys(("m2", "m²", "sq m", "square metres"), ("area", Fraction(1))),
-    **dict.fromkeys(("cm2", "cm²", "sq cm"), ("area", _CM**2)),
-    **dict.fromkeys(("ft2", "ft²", "sq ft", "square feet"), ("area", _FOOT**2)),
-    **dict.fromkeys(("in2", "in²", "sq in", "square inches"), ("area", _INCH**2)),
-    **dict.fromkeys(("m3", "m³", "cu m", "cubic metres"), ("volume", Fraction(1))),
-    **dict.fromkeys(("cm3", "cm³", "cu cm"), ("volume", _CM**3)),
-    **dict.fromkeys(("ft3", "ft³", "cu ft", "cubic feet"), ("volume", _FOOT**3)),
-    **dict.fromkeys(("in3", "in³", "cu in", "cubic inches"), ("volume", _INCH**3)),
-    **dict.fromkeys(("bd ft", "board feet"), ("volume", _FOOT**3 / 12)),
+    **dict(_signs("area", 2, "²", ("sq", "square"))),
+    **dict(_signs("volume", 3, "³", ("cu", "cubic"))),
+    **dict.fromkeys(("bd ft", "board feet", "board foot"), ("volume", _FOOT**3 / 12)),
 }
-_SIGNED = rf"(?:{NUMBER})(?![\d/.,])\s*({'|'.join(map(re.escape, _SIGNS))})\.?"
+_LONGEST = sorted(_SIGNS, key=len, reverse=True)
+_SIGNED = rf"(?:{NUMBER})(?![\d/.,])\s*({'|'.join(map(re.escape, _LONGEST))})\.?"
+_ABBREVIATED = r"\b(sq|cu)\.\s*"
 _IMPERIAL: dict[Basis, tuple[str, Fraction]] = {
     "length": ("ft", _FOOT),
     "area": ("sq ft", _FOOT**2),
@@ -53,7 +71,8 @@ def extent(written: str) -> Extent:
 
 
 def _signed(written: str) -> Extent | None:
-    signed = re.fullmatch(_SIGNED, one_way(written), re.IGNORECASE)
+    text = re.sub(_ABBREVIATED, r"\1 ", one_way(written), flags=re.IGNORECASE)
+    signed = re.fullmatch(_SIGNED, text, re.IGNORECASE)
     if signed is None:
         return None
     basis, one = _SIGNS[signed[5].casefold()]

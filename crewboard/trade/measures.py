@@ -15,12 +15,16 @@ from crewboard.plan.length import INCH, NUMBER, decimals, number_in, one_way, ro
 GALLON = 231 * (INCH / 100) ** 3  # litres
 MIL = INCH  # µm
 _LITRES = {
-    **dict.fromkeys(("l", "litre", "litres", "liter", "liters"), Fraction(1)),
-    "ml": Fraction(1, 1000),
-    **dict.fromkeys(("gal", "gallon", "gallons", "us gal"), GALLON),
+    **dict.fromkeys(("l", "litre", "litres", "liter", "liters", "ltr"), Fraction(1)),
+    **dict.fromkeys(("ml", "millilitre", "millilitres"), Fraction(1, 1000)),
+    "cl": Fraction(1, 100),
+    **dict.fromkeys(("gal", "gallon", "gallons", "us gal", "us gallon", "us gallons"), GALLON),
     **dict.fromkeys(("qt", "quart", "quarts"), GALLON / 4),
     **dict.fromkeys(("pt", "pint", "pints"), GALLON / 8),
-    **dict.fromkeys(("imp gal", "imperial gal"), Fraction(454609, 100000)),
+    **dict.fromkeys(
+        ("imp gal", "imp. gal", "imperial gal", "imperial gallon", "imperial gallons"),
+        Fraction(454609, 100000),
+    ),
 }
 _HOURS = {
     **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), Fraction(1)),
@@ -28,8 +32,9 @@ _HOURS = {
     **dict.fromkeys(("d", "day", "days"), Fraction(24)),
 }
 _FILMS = {
-    **dict.fromkeys(("µm", "μm", "um", "micron", "microns"), Fraction(1)),
-    **dict.fromkeys(("mil", "mils"), MIL),
+    **dict.fromkeys(("µm", "μm", "um", "micron", "microns", "micrometres"), Fraction(1)),
+    **dict.fromkeys(("mil", "mils", "thou"), MIL),
+    "mm": Fraction(1000),
 }
 
 
@@ -45,15 +50,20 @@ def hours(typed: str) -> Fraction:
 
 
 def spreading(typed: str) -> Fraction:
-    """m² a litre of "8 m2/l", "350 sq ft/gal". Raises Unread."""
-    over, mark, under = one_way(typed).replace(" per ", "/").rpartition("/")
-    hint = "write what the label says: 8 m2/l or 350 sq ft/gal"
-    if not mark or under.strip().casefold() not in _LITRES:
-        raise Unread(f'"{typed}" is no spreading rate', hint)
-    area = extent(over)
-    if area.basis != "area":
-        raise Unread(f'"{typed}" is no spreading rate', hint)
-    return area.amount / _LITRES[under.strip().casefold()]
+    """m² a litre of "8 m2/l", "350 sq ft/gal"; of "80 ml/m2", as other labels have it. Raises
+    Unread."""
+    over, _, under = one_way(typed).replace(" per ", "/").rpartition("/")
+    by_area = under.strip().casefold() in _LITRES
+    try:
+        area = extent(over if by_area else f"1 {under}")
+        litres = _LITRES[under.strip().casefold()] if by_area else liquid(over)
+        if area.basis == "area" and litres:
+            return area.amount / litres
+    except Unread as unread:
+        if "two ways" in unread.sentence:
+            raise
+    hint = "write what the label says, of a range its lower end: 8 m2/l or 350 sq ft/gal"
+    raise Unread(f'"{typed}" is no spreading rate', hint)
 
 
 def film(typed: str) -> Fraction:

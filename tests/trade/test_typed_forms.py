@@ -111,7 +111,12 @@ def test_numbers_liquids_rates_and_films() -> None:
     assert spreading("350 sq ft per gal") == 350 * (FOOT / 1000) ** 2 / GALLON
     assert film("5 mil") == 127
     assert film("125 microns") == 125
-    for wrong in ("8", "8 m2", "8 m/l", "8 m2/kg", "m2/l"):
+    for label in ("8 m²/L", "8 sqm/l", "8 m^2 per litre", "125 ml/m2", "0.125 l/m²", "12.5 cl/m2"):
+        assert spreading(label) == 8, label
+    for yards in ("9 sq. ft./gal", "9 square feet/US gallon", "1 sq yd per gallon"):
+        assert spreading(yards) == 9 * (FOOT / 1000) ** 2 / GALLON, yards
+    assert film("0.125 mm") == film("125 micrometres") == 125
+    for wrong in ("8", "8 m2", "8 m/l", "8 m2/kg", "m2/l", "10-12 m2/l", "0 l/m2", "8 m2/0 l"):
         with pytest.raises(Unread):
             spreading(wrong)
     assert number_shown(Fraction(40, 3)) == "about 13.33"
