@@ -18,6 +18,7 @@ from crewboard.trade.boards.drawn import (
     drawn_as_svg,
     drawn_boards,
     drawn_in_characters,
+    drawn_with_widths,
     in_ascii,
 )
 from crewboard.trade.boards.layout import Lay, lays
@@ -286,3 +287,15 @@ def test_what_is_off_by_less_than_is_shown_is_neither_nothing_nor_ripped() -> No
     assert any("less than a saw cuts" in line for line in laid.result)
     metric = answer("boards", width="203.02 mm", gap="3 mm", stock="2 x 100 mm")
     assert "less than 0.1 mm under" in metric.result[0]
+
+
+def test_the_letters_are_told_in_as_few_lines_as_they_fit() -> None:
+    laid = answer(
+        "boards", width="600 mm", stock="2 x 150, 3 x 100 mm", old="100 mm at 200 mm"
+    ).laid
+    assert drawn_with_widths(laid, "metric", 76)[3:] == (
+        "A 150 mm x 2   B 100 mm x 3   ° an old board in its place",
+    )
+    narrow = drawn_with_widths(laid, "metric", 30)[3:]
+    assert len(narrow) == 2
+    assert all(len(line) <= 30 for line in narrow)

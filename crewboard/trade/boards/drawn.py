@@ -92,12 +92,21 @@ def _boxes(boards: Sequence[DrawnBoard], scale: Fraction) -> Iterator[str]:
 def drawn_with_widths(
     boards: Sequence[DrawnBoard], units: str, columns: int = 76
 ) -> tuple[str, ...]:
-    """The drawing, and below it each letter's width and how many there are of it."""
+    """The drawing, and below it each letter's width and how many there are of it, as many to a line
+    as there is room for."""
     widths = {board.letter: board.width for board in sorted(boards)}
     counts = Counter(board.letter for board in boards)
     told = [f"{letter} {shown(w, units)} x {counts[letter]}" for letter, w in widths.items()]
-    old = ("° an old board in its place",) if any(board.old for board in boards) else ()
-    return (*drawn_in_characters(boards, columns), *told, *old)
+    if any(board.old for board in boards):
+        told.append("° an old board in its place")
+    lines: list[str] = []
+    for one in told:
+        both = f"{lines[-1]}   {one}" if lines else one
+        if len(both) <= columns:
+            lines[-1:] = [both]
+        else:
+            lines.append(one)
+    return (*drawn_in_characters(boards, columns), *lines)
 
 
 def in_ascii(lines: Sequence[str]) -> tuple[str, ...]:
