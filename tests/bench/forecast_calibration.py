@@ -3,9 +3,10 @@
     python -m tests.bench.forecast_calibration [histories] [seed] [world ...]
 
 Each history is an invented crew (see `invented_crew`) at work on an invented vehicle, in one of
-several kinds of worlds (see `worlds`). Somewhere on the way its logbook is taken, the finish is
-forecast, and the crew plays on to the end. Printed is how often the forecast dates held, how the
-middle one compares with the truth, and how wide the forecasts were.
+several kinds of worlds (see `worlds`; `other_crews` has more, all of them by the name "others").
+Somewhere on the way its logbook is taken, the finish is forecast, and the crew plays on to the end.
+Printed is how often the forecast dates held, how the middle one compares with the truth, and how
+wide the forecasts were.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from random import Random
 from typing import NamedTuple
 
 from crewboard.order.assess import assess
+from crewboard.order.board import Board
 from crewboard.order.forecast.forecast import model_of
 from crewboard.order.forecast.growth import growth_of
 from crewboard.order.forecast.runs import play_many
@@ -27,6 +29,7 @@ from crewboard.plan.task import Estimate, Task
 from crewboard.plan.volunteer import Volunteer
 from crewboard.plan.workdays import WorkDays, parse_rule
 from tests.bench.invented_crew import InventedCrew
+from tests.bench.other_crews import OTHERS
 from tests.bench.worlds import KINDS, WORLDS, World
 from tests.order.small_plans import hold, plan
 
@@ -101,17 +104,28 @@ def _some_hold(rnd: Random) -> Hold | None:
     return hold(kind, span)
 
 
-def one_history(seed: int, runs: int = RUNS, world: World = WORLDS[0]) -> Held:
-    """Play one history: forecast on the way, then play on."""
+def on_the_way(
+    seed: int, world: World = WORLDS[0], crew_of: type[InventedCrew] = InventedCrew
+) -> tuple[InventedCrew, Board]:
+    """A crew in the midst of its work, and the board on which the forecast is asked for."""
     rnd = Random(f"history {seed}")
     planned = invented_plan(rnd)
-    crew = InventedCrew(planned, FIRST, rnd, world)
+    crew = crew_of(planned, FIRST, rnd, world)
     stop_at = rnd.uniform(0.05, 0.7) * len(planned.tasks)
-    while len(crew.done) < stop_at:
+    while not crew.is_asked(stop_at):
         crew.next_day()
-    done = len(crew.done) / len(planned.tasks)
-    at = datetime.combine(crew.day, time(7))
-    board = assess(crew.plan, crew.logbook(), at)
+    return crew, assess(crew.plan, crew.logbook(), datetime.combine(crew.day, time(7)))
+
+
+def one_history(
+    seed: int,
+    runs: int = RUNS,
+    world: World = WORLDS[0],
+    crew_of: type[InventedCrew] = InventedCrew,
+) -> Held:
+    """Play one history: forecast on the way, then play on."""
+    crew, board = on_the_way(seed, world, crew_of)
+    done, at = len(crew.done) / len(crew.plan.tasks), board.at
     growth = growth_of(board)
     forecast = sorted(play_many(model_of(board)._replace(as_planned=False), runs, seed).finish)
     while not crew.finished:
@@ -124,22 +138,23 @@ def one_history(seed: int, runs: int = RUNS, world: World = WORLDS[0]) -> Held:
 
 
 HEAD = (
-    "world     histories   50 / 80 / 95 % dates held   middle / truth, quartiles   95 / 50"
+    "world            histories   50 / 80 / 95 % dates held   middle / truth, quartiles   95 / 50"
     "   80 %, early   rate of found work, held"
 )
 
 
-def told(world: World, found: Sequence[Held]) -> str:
-    """One row of the table."""
+def told(world: World, found: Sequence[Held], its_rate: bool = True) -> str:
+    """One row of the table; `its_rate`: whether the world's own rate is what was found."""
     held = " / ".join(f"{_share(h.quantile <= share for h in found):3.0%}" for share in DATES)
     error = sorted(h.p50 / max(1, h.truth) for h in found)
     low, middle, high = (error[len(error) * part // 4] for part in (1, 2, 3))
     width = sorted(h.p95 / max(1, h.p50) for h in found)[len(found) // 2]
     early = [h.quantile <= 0.8 for h in found if h.done < EARLY]
+    rate = rate_told(world, found) if its_rate else "-"
     told_early = f"{_share(early):.0%} of {len(early)}" if early else "-"
     return (
-        f"{world.name:10} {len(found):8}   {held:25}   {middle:.2f}, {low:.2f} to {high:.2f}"
-        f"          {width:.2f}      {told_early:9}     {rate_told(world, found)}"
+        f"{world.name:17} {len(found):8}   {held:25}   {middle:.2f}, {low:.2f} to {high:.2f}"
+        f"          {width:.2f}      {told_early:9}     {rate}"
     )
 
 
@@ -162,9 +177,13 @@ def main() -> None:
     numbers = [int(word) for word in sys.argv[1:] if word.isdigit()]
     count, first = (numbers + [200, 0][len(numbers) :])[:2]
     print(HEAD)
-    for name in [word for word in sys.argv[1:] if not word.isdigit()] or KINDS:
-        found = [one_history(seed, world=KINDS[name]) for seed in range(first, first + count)]
-        print(told(KINDS[name], found), flush=True)
+    names = [word for word in sys.argv[1:] if not word.isdigit()] or list(KINDS)
+    for name in OTHERS if names == ["others"] else names:
+        world = KINDS.get(name, WORLDS[0])._replace(name=name)
+        crew_of = OTHERS.get(name, InventedCrew)
+        seeds = range(first, first + count)
+        found = [one_history(seed, world=world, crew_of=crew_of) for seed in seeds]
+        print(told(world, found, name in KINDS), flush=True)
 
 
 if __name__ == "__main__":

@@ -78,12 +78,13 @@ class Truth:
 
 
 class InventedCrew:
-    """The crew at work from a first day on."""
+    """The crew at work from a first day on. Crews that are otherwise (`other_crews`) override
+    what is public."""
 
     def __init__(self, plan: Plan, first: date, rnd: Random, world: World = WORLDS[0]) -> None:
         self.plan = plan
         self.world = world
-        self.day = first
+        self.first = self.day = first
         self.rnd = rnd
         self.truth = Truth(plan, rnd, world)
         self.other = self.truth.other
@@ -96,6 +97,7 @@ class InventedCrew:
         self.came: dict[str, date] = {}  # supply -> when it comes
         self.entries: dict[date, list[Entry]] = {}
         self._number = 0
+        self.begins()
 
     @property
     def finished(self) -> bool:
@@ -106,6 +108,32 @@ class InventedCrew:
         """When everything was done, holds and all."""
         return max(self.clear.values())
 
+    def begins(self) -> None:
+        """Before the first day: what is otherwise from the beginning."""
+
+    def is_asked(self, stop_at: float) -> bool:
+        """Whether the forecast is asked for now: when so many tasks are done."""
+        return len(self.done) >= stop_at
+
+    def who_comes(self) -> list[str]:
+        return self.people.here(self.day, self.rnd)
+
+    def writes_hours(self, who: str) -> bool:
+        """Whether somebody's hours get into the logbook."""
+        return True
+
+    def begins_task(self, task_id: str, now: datetime) -> bool:
+        """Whether a task whose turn has come is begun at all."""
+        return True
+
+    def hours_begun(self, task_id: str) -> float:
+        """By what a task's hours are multiplied that is begun now."""
+        return self.truth.practised(len(self.done))
+
+    def rate_of(self, task: Task) -> float:
+        """Hours found for each hour of a task that is finished now."""
+        return self.world.rate
+
     def logbook(self) -> Logbook:
         return Logbook({day: Day(day, self.entries[day]) for day in sorted(self.entries)})
 
@@ -113,14 +141,14 @@ class InventedCrew:
         """Go through one day of the calendar."""
         openings = self.plan.vehicle.work_days.openings_on(self.day)
         if openings and self.rnd.random() < self.truth.held:
-            people = self.people.here(self.day, self.rnd)
+            people = self.who_comes()
             self.plan = self.plan._replace(crew=self.people.crew.copy())
             opens, closes = (datetime.combine(self.day, each) for each in openings[0])
             if people:
                 self._work_day(people, opens, closes)
         self.day += timedelta(days=1)
 
-    def _say(self, at: datetime, act: Any) -> str:
+    def say(self, at: datetime, act: Any) -> str:
         self._number += 1
         entry = Entry(f"x{self._number}", at, act)
         self.entries.setdefault(at.date(), []).append(entry)
@@ -142,11 +170,12 @@ class InventedCrew:
                     idle |= set(teams.pop(task))
                     self._finish(task, now)
         for (who, task), spent in worked.items():
-            self._say(closes, HoursWorked(who, round(spent, 2), task))
+            if self.writes_hours(who):
+                self.say(closes, HoursWorked(who, round(spent, 2), task))
 
     def _morning(self, people: list[str], opens: datetime) -> None:
         for who in people:
-            self._say(opens, SignIn(who))
+            self.say(opens, SignIn(who))
         for supply in self.plan.supplies.values():
             if supply.in_stock:
                 continue
@@ -154,13 +183,13 @@ class InventedCrew:
             if due is None and self.rnd.random() < 0.2:
                 lead = supply.lead_time or Duration(days=14)
                 promised = self.day + timedelta(days=lead.days + 30 * lead.months)
-                self._say(opens, Ordered(supply.id, promised))
+                self.say(opens, Ordered(supply.id, promised))
                 days = (promised - self.day).days * exp(
                     self.rnd.gauss(self.truth.late, self.truth.late_scatter)
                 )
                 self.came[supply.id] = self.day + timedelta(days=round(days))
             elif due is not None and due <= self.day and not self._is_said(supply.id):
-                self._say(opens, Arrived(supply.id))
+                self.say(opens, Arrived(supply.id))
 
     def _is_said(self, supply: str) -> bool:
         return any(
@@ -174,6 +203,8 @@ class InventedCrew:
         for task_id in self._in_order_of_liking(now):
             task = self.plan.tasks[task_id]
             if task_id in teams or task.place in busy or not idle:
+                continue
+            if task_id not in self.begun and not self.begins_task(task_id, now):
                 continue
             team: list[str] = []
             for skill in task.skills:
@@ -193,8 +224,8 @@ class InventedCrew:
                 teams[task_id] = team
                 if task_id not in self.begun:
                     self.begun.add(task_id)
-                    self.left[task_id] *= self.truth.practised(len(self.done))
-                    self._say(now, Begun(task_id, tuple(team)))
+                    self.left[task_id] *= self.hours_begun(task_id)
+                    self.say(now, Begun(task_id, tuple(team)))
 
     def _in_order_of_liking(self, now: datetime) -> list[str]:
         found = [t for t in self.plan.tasks if t not in self.done and self._is_ready(t, now)]
@@ -218,26 +249,26 @@ class InventedCrew:
 
     def _finish(self, task_id: str, now: datetime) -> None:
         self.done.add(task_id)
-        entry = self._say(now, Finished(task_id))
+        entry = self.say(now, Finished(task_id))
         hold = self.plan.tasks[task_id].hold
         over = now
         if hold is not None and hold.lasts is not None:
             over = _later(now, hold.lasts)
             if self.rnd.random() < self.truth.extends:
                 more = timedelta(days=max(1, round((over - now).days * self.rnd.uniform(0.2, 0.8))))
-                self._say(now, Extended(entry, until=over + more, why="still soft"))
+                self.say(now, Extended(entry, until=over + more, why="still soft"))
                 over += more
             if hold.release == "look":
                 over = self._looked_at(over)
-                self._say(over, Released(entry, "looked at"))
+                self.say(over, Released(entry, "looked at"))
         self.clear[task_id] = over
-        if self.world.found:
+        if self.rate_of(self.plan.tasks[task_id]):
             self._find(self.plan.tasks[task_id], now.date())
 
     def _find(self, task: Task, day: date) -> None:
         """Take up in the plan what finishing the task has brought to light."""
         tasks = dict(self.plan.tasks)
-        for found in found_after(task, self.world.rate, day, len(tasks), self.other):
+        for found in found_after(task, self.rate_of(task), day, len(tasks), self.other):
             before = before_one_of(found, tasks, self.begun, self.other)
             if before:
                 tasks[before] = tasks[before]._replace(after=(*tasks[before].after, found.id))

@@ -35,7 +35,14 @@ def found_after(task: Task, rate: float, day: date, number: int, chance: Random)
             )
             name = f"c/f{number + len(found)}"
             found.append(
-                Task(name, f"Found {name}", "c", after=(task.id,), estimate=estimate, added=day)
+                Task(
+                    name,
+                    f"Found {name}",
+                    task.component,
+                    after=(task.id,),
+                    estimate=estimate,
+                    added=day,
+                )
             )
     return found
 

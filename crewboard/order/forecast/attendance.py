@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from crewboard.order.board import Board
+from crewboard.order.forecast.held import held_as
 from crewboard.order.forecast.model import Attendance
 from crewboard.order.forecast.seasons import seasons
 from crewboard.order.forecast.staying import Stay, staying
@@ -35,6 +36,7 @@ def attendance(board: Board, order: Sequence[str]) -> Attendance:
         people,
         held=len(held),
         dropped=len(dropped),
+        takes_place=held_as(plan.vehicle.work_days, came, today),
         seasons=of_year.factors,
         season_doubt=of_year.doubts,
         together=together(stays, of_year.factors),

@@ -42,7 +42,8 @@ class Comers:
             return
         seed = chance.getrandbits(60)
         self._chance = Random(chance.getrandbits(60))
-        self._held = chance.betavariate(9.5 + attendance.held, 0.5 + attendance.dropped)
+        habit, shut = attendance.takes_place.habit, attendance.takes_place.open
+        self._held = chance.betavariate(*habit) * chance.betavariate(*shut)
         common = common_chance(attendance, chance)
         luck = Random(f"{seed}")
         together = _one_of(attendance.together, luck.random())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from random import Random
 
 from crewboard.order.forecast.days import WorkDayTable
@@ -21,6 +21,8 @@ def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
     """
     drawn = draw(model, table, chance)
     found = turn_up(model, Random(chance.getrandbits(60))) if model.finds else {}
+    for task in drawn.aside:
+        found.pop(task, None)
     soonest = int(with_people_free(model, table, drawn, MOST_DAYS))
     if not found:
         return Playing(model, table, drawn).run(soonest)
@@ -39,11 +41,19 @@ def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
 
 
 def work_days_until(
-    model: Model, table: WorkDayTable, chance: Random, worth: Sequence[float], target: float
+    model: Model,
+    table: WorkDayTable,
+    chance: Random,
+    worth: Sequence[float],
+    target: float,
+    known: Mapping[int, float],
 ) -> float:
     """Work days until tasks that are worth `target` together are finished; of the last one as much
-    as was needed to come so far."""
-    played = Playing(model, table, draw(model, table, chance))
+    as was needed to come so far. `known`: task -> the minutes that it took."""
+    drawn = draw(model, table, chance)
+    for task, minutes in known.items():
+        drawn.left[task] = minutes / drawn.share
+    played = Playing(model, table, drawn)
     before, day = 0.0, 0
     for closes in played.days():
         day = table.day_from(closes - 1)

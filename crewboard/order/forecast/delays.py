@@ -11,6 +11,7 @@ from math import log, sqrt
 
 from crewboard.logbook.acts import Arrived, Ordered
 from crewboard.order.board import Board
+from crewboard.order.forecast.aside import aside
 from crewboard.order.forecast.model import Delays
 
 # What is believed before the log says anything (common sense, no source): one hold in ten is made
@@ -36,6 +37,7 @@ def delays(board: Board) -> Delays:
         (BEFORE_LATE * BEFORE_DELIVERIES + sum(late)) / count,
         sqrt((BEFORE_SCATTER**2 * BEFORE_DELIVERIES + squares) / count),
         count,
+        aside(board),
     )
 
 

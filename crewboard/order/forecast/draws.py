@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import copysign, exp, sqrt
 from random import Random
-from statistics import NormalDist
 
 from crewboard.order.ahead.work_time import DAY
 from crewboard.order.forecast.comers import Comers
@@ -30,7 +29,10 @@ class Drawn:
         self.model = model
         self.table = table
         seed = chance.getrandbits(60)
-        self.left, self.slower = _hours(model, Random(seed))
+        self.left, self.slower, self.share = _hours(model, Random(seed))
+        self.aside = _aside(model, Random(seed + 6))
+        for task in self.aside:
+            self.left[task] = 0.0
         self.turn = _at_once_first(model, _turns(model, Random(seed + 4)))
         self.most = _hands(model, Random(seed + 5))
         self._holds = Random(seed + 1)
@@ -50,6 +52,8 @@ class Drawn:
 
     def hold_over(self, task: int, work: Work, finish: float) -> float:
         """When the hold behind a task that ends then is over."""
+        if task in self.aside:
+            return finish
         if work.hold is None:
             return self._word_came(finish)
         end = finish + self.table.hold_length(work.hold, finish) * self._longer.get(task, 1.0)
@@ -90,9 +94,9 @@ def draw(model: Model, table: WorkDayTable, chance: Random) -> Drawn:
     return Drawn(model, table, chance)
 
 
-def _hours(model: Model, chance: Random) -> tuple[list[float], float]:
-    """Person-minutes in the shop that each task still takes, and how many the crew takes on the
-    whole for each that is estimated."""
+def _hours(model: Model, chance: Random) -> tuple[list[float], float, float]:
+    """Person-minutes in the shop that each task still takes, how many the crew takes on the whole
+    for each that is estimated, and what share of the time in the shop goes into tasks."""
     pace, rnd = model.pace, chance.random
     share = pace.share
     if pace.share_doubt:
@@ -100,8 +104,7 @@ def _hours(model: Model, chance: Random) -> tuple[list[float], float]:
     stretch = chance.gauss(pace.stretch, pace.stretch_doubt) if pace.stretch_doubt else 0.0
     scatter, table = _scatter(pace, chance)
     factor = chance.gauss(pace.mean, pace.doubt) if pace.doubt else pace.mean
-    learns, luck = rnd() < pace.learns, rnd()
-    practice = _practice(pace, luck) if learns else 0.0
+    practice = chance.gauss(pace.practice, pace.practice_doubt) if pace.practice_doubt else 0.0
     left = [0.0] * len(model.work)
     for task in model.draws:
         work = model.work[task]
@@ -121,14 +124,7 @@ def _hours(model: Model, chance: Random) -> tuple[list[float], float]:
             left[task] = worth * exp(own) / share
     whole = factor + stretch + min(FURTHEST, scatter * scatter) / 2  # the mean of a log-normal
     whole -= practice * (practised(pace.done + len(left) / 2) - pace.middle)
-    return left, exp(whole) / share
-
-
-def _practice(pace: Pace, luck: float) -> float:
-    """How much practice helps in one course, where it does: the normal belief above 0."""
-    belief = NormalDist(pace.practice, pace.practice_doubt)
-    below = belief.cdf(0.0)
-    return belief.inv_cdf(min(1 - 1e-9, max(1e-9, below + luck * (1 - below))))
+    return left, exp(whole) / share, share
 
 
 def _scatter(pace: Pace, chance: Random) -> tuple[float, tuple[float, ...]]:
@@ -210,12 +206,21 @@ def _hold_factors(model: Model, chance: Random) -> dict[int, float]:
     return stretched
 
 
+def _aside(model: Model, chance: Random) -> frozenset[int]:
+    """The tasks that are set aside in this course, none of which is under way."""
+    if model.delays.aside is None:
+        return frozenset()
+    share, rnd = chance.betavariate(*model.delays.aside), chance.random
+    going = model.going
+    return frozenset([task for task in model.draws if rnd() < share and task not in going])
+
+
 def _supply_factors(model: Model, chance: Random) -> dict[int, tuple[float, float]]:
     """Supply -> by what its delivery is stretched, how long its ordering is put off (0 to 1)."""
     if model.delays.sure:
         return {}
     numbers = {n for w in model.work for n, _ in (*w.orders, *w.deliveries)}
-    _, _, late, scatter, known = model.delays
+    _, _, late, scatter, known, _ = model.delays
     if known:
         scatter *= sqrt(known / chance.gammavariate(known / 2, 2.0))
         late = chance.gauss(late, scatter / sqrt(known))

@@ -5,16 +5,14 @@ falls with practice, the logarithm of the number of tasks done (Wright 1936, "Fa
 cost of airplanes"). Of a few degrees of freedom each is fitted by weighing what lies far off less
 (Lange, Little and Taylor 1989, "Robust statistical modeling using the t distribution"), with a
 normal belief of mean and practice and a scaled inverse chi-square belief of the scatter (Gelman et
-al., Bayesian Data Analysis, ch. 3 and 14); how well it then tells the log is its chance. Whether
-practice tells at all is weighed by how much less no practice is believed after the log than before
-(Dickey 1971, "The weighted likelihood ratio, linear hypotheses on normal location parameters").
+al., Bayesian Data Analysis, ch. 3 and 14); how well it then tells the log is its chance. The line
+may rise too: a crew may leave the hard work for the end.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from math import exp, lgamma, log, pi, sqrt
-from statistics import NormalDist
 from typing import NamedTuple
 
 from crewboard.order.forecast.model import Tail
@@ -23,12 +21,17 @@ from crewboard.order.forecast.model import Tail
 # somewhat slower than they think, by half or double at the outside, and tasks differ.
 BEFORE_MEAN, BEFORE_DOUBT = 0.1, 0.4
 BEFORE_SCATTER, BEFORE_TASKS = 0.35, 4.0
-# In every other crew practice tells; hours that halve with ten times the tasks would be 0.3.
-LEARNS, BEFORE_PRACTICE = 0.5, 0.2
+# Practice before the log shows any: hours that halve with ten times the tasks would be 0.3, and so
+# Wright's 0.32 (80 % for each doubling) where the same is made again and again. A crew's tasks are
+# alike in part only: from none to about as much as that (common sense, no source).
+BEFORE_PRACTICE, PRACTICE_DOUBT = 0.2, 0.2
 # The degrees of freedom, from the heaviest tail to hardly any, and what is believed of each.
 TAILS = ((3, 0.15), (6, 0.3), (30, 0.55))
 # The first tasks teach most: practice counts from so many tasks on.
 FIRST_TASKS = 5.0
+# After so many it levels off (De Jong 1957, "The effects of increasing skill on cycle time", has a
+# part that practice never makes less; from memory, and the number is common sense).
+ALL_LEARNED = 100
 _ROUNDS = 12
 
 
@@ -37,7 +40,6 @@ class HoursFit(NamedTuple):
 
     mean: float
     doubt: float
-    learns: float
     practice: float
     practice_doubt: float
     middle: float
@@ -47,7 +49,7 @@ class HoursFit(NamedTuple):
 
 def practised(done: float) -> float:
     """The practice of a crew that has done so many tasks."""
-    return log(1 + done / FIRST_TASKS)
+    return log(1 + min(done, ALL_LEARNED) / FIRST_TASKS)
 
 
 def fitted(ratios: Sequence[float]) -> HoursFit:
@@ -64,13 +66,11 @@ def fitted(ratios: Sequence[float]) -> HoursFit:
     def mean(values: Sequence[float]) -> float:
         return sum(c * v for c, v in zip(chances, values, strict=True))
 
-    slope, doubt = mean([line.slope for line in lines]), mean([line.slope_doubt for line in lines])
     return HoursFit(
         mean([line.mean for line in lines]),
         mean([line.doubt for line in lines]),
-        _learns(slope, doubt),
-        slope,
-        doubt,
+        mean([line.slope for line in lines]),
+        mean([line.slope_doubt for line in lines]),
         middle,
         BEFORE_TASKS + max(0, count - 1),
         tuple(
@@ -78,14 +78,6 @@ def fitted(ratios: Sequence[float]) -> HoursFit:
             for chance, (freedom, _), line in zip(chances, TAILS, lines, strict=True)
         ),
     )
-
-
-def _learns(slope: float, doubt: float) -> float:
-    """The chance that practice tells, which can only make hours less."""
-    now, before = NormalDist(slope, doubt), NormalDist(0.0, BEFORE_PRACTICE)
-    none_now = now.pdf(0.0) / (1 - now.cdf(0.0))
-    none_before = before.pdf(0.0) / (1 - before.cdf(0.0))
-    return LEARNS / (LEARNS + (1 - LEARNS) * none_now / none_before)
 
 
 class _FitOfTail(NamedTuple):
@@ -100,8 +92,8 @@ class _FitOfTail(NamedTuple):
 def _line(ratios: Sequence[float], steps: Sequence[float], freedom: int) -> _FitOfTail:
     """The line of one tail, by so many rounds of weighing."""
     count = len(ratios)
-    mean, slope, square = BEFORE_MEAN, 0.0, BEFORE_SCATTER**2
-    sure_mean, sure_slope = 1 / BEFORE_DOUBT**2, 1 / BEFORE_PRACTICE**2
+    mean, slope, square = BEFORE_MEAN, BEFORE_PRACTICE, BEFORE_SCATTER**2
+    sure_mean, sure_slope = 1 / BEFORE_DOUBT**2, 1 / PRACTICE_DOUBT**2
     for _ in range(_ROUNDS):
         off = [r - mean + slope * s for r, s in zip(ratios, steps, strict=True)]
         weights = [(freedom + 1) / (freedom + o * o / square) for o in off]
@@ -109,7 +101,8 @@ def _line(ratios: Sequence[float], steps: Sequence[float], freedom: int) -> _Fit
         b = -sum(w * s for w, s in zip(weights, steps, strict=True)) / square
         d = sure_slope + sum(w * s * s for w, s in zip(weights, steps, strict=True)) / square
         p = BEFORE_MEAN * sure_mean + _sum(weights, ratios) / square
-        q = -sum(w * r * s for w, r, s in zip(weights, ratios, steps, strict=True)) / square
+        q = BEFORE_PRACTICE * sure_slope
+        q -= sum(w * r * s for w, r, s in zip(weights, ratios, steps, strict=True)) / square
         whole = a * d - b * b
         mean, slope = (d * p - b * q) / whole, (a * q - b * p) / whole
         off = [r - mean + slope * s for r, s in zip(ratios, steps, strict=True)]

@@ -12,6 +12,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 
 from crewboard.order.forecast.gamma import Gamma
+from crewboard.order.forecast.held import Held
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
 from crewboard.plan.workdays import Opening, WorkDays
@@ -30,8 +31,8 @@ class Pace(NamedTuple):
     """Hours worked against hours estimated, as logarithms: the crew's own mean with how surely it
     is known, and the scatter from task to task, by one of `tails`, known as from so many tasks
     (`known`; 0: surely). `share` is how much of the time in the shop goes into tasks, `stretch`
-    what the past says on top (see `lookback`). With the chance `learns` hours fall by `practice`, a
-    power of the number of tasks done; `done` are so far, and the mean is of when it was `middle`.
+    what the past says on top (see `lookback`). Hours fall by `practice`, a power of
+    the number of tasks done; `done` are so far, and the mean is of when it was `middle`.
     """
 
     mean: float = 0.0
@@ -42,7 +43,6 @@ class Pace(NamedTuple):
     share_doubt: float = 0.0
     stretch: float = 0.0
     stretch_doubt: float = 0.0
-    learns: float = 0.0
     practice: float = 0.0
     practice_doubt: float = 0.0
     done: int = 0
@@ -64,7 +64,8 @@ class Attendance(NamedTuple):
     """Who comes on a work day. `sure`: everybody always does.
 
     `people` from the lowest bit on. `alike`: how much the crew's common chance says about each
-    (in work days). `held`, `dropped`: work days of the calendar on which somebody, or nobody, came.
+    (in work days). `held`, `dropped`: work days of the calendar on which somebody, or nobody, came;
+    `takes_place` is what is learned of that.
     `seasons` multiply the chance, by month, and `season_doubt` is how unsurely each is known, as a
     logarithm. `together`: how much of people's luck on a day is the same for all, 0 to 1, with the
     chance of each. `leaving`: shape and years of the Gamma belief of how often somebody leaves,
@@ -78,6 +79,7 @@ class Attendance(NamedTuple):
     alike: float = 4.0
     held: int = 0
     dropped: int = 0
+    takes_place: Held = Held()
     seasons: tuple[float, ...] = (1.0,) * 12
     season_doubt: tuple[float, ...] = (0.0,) * 12
     together: tuple[tuple[float, float], ...] = ((0.0, 1.0),)
@@ -90,6 +92,7 @@ class Attendance(NamedTuple):
 class Delays(NamedTuple):
     """How often a hold is made longer, and how deliveries keep their dates. `sure`: never, always.
 
+    `aside`: what counts for and against it that a task is set aside in the end (None: none is).
     A lead time is multiplied with a log-normal factor of this mean and scatter, which are known as
     from so many deliveries (`known`; 0: surely).
     """
@@ -99,6 +102,7 @@ class Delays(NamedTuple):
     late_mean: float = 0.1
     late_scatter: float = 0.3
     known: float = 0.0
+    aside: tuple[float, float] | None = None
 
 
 class Work(NamedTuple):

@@ -49,7 +49,6 @@ def pace(board: Board) -> Pace:
         fit.known,
         share,
         share_doubt,
-        learns=fit.learns,
         practice=fit.practice,
         practice_doubt=fit.practice_doubt,
         done=len(ratios),

@@ -14,6 +14,7 @@ from crewboard.logbook.acts import SignIn
 from crewboard.order.board import Board
 from crewboard.order.forecast.attendance import attendance, past_attendance
 from crewboard.order.forecast.comers import Comers
+from crewboard.order.forecast.held import Held
 from crewboard.order.forecast.model import Attendance, Person
 from crewboard.order.forecast.staying import BEFORE_LEFT, BEFORE_YEARS
 from crewboard.plan.volunteer import Volunteer
@@ -24,6 +25,7 @@ SATURDAYS = WorkDays((parse_rule("saturday"),))
 TODAY = date(2026, 5, 2)
 AHEAD = [TODAY + timedelta(days=7 * n) for n in range(200)]
 # Of everybody so much is known that their chance is sure.
+ALWAYS = Held(habit=(1e6, 1e-3), open=(1e6, 1e-3))
 HALF = tuple(Person(f"p{n}", 10**6, 10**6) for n in range(6))
 
 
@@ -36,7 +38,7 @@ def _days(of: Attendance, course: int, days: Iterable[date] = AHEAD) -> list[int
 def test_together_or_not_everybody_keeps_their_chance(together: float) -> None:
     """Two signs agree with the chance 1/2 + asin(r)/pi where normal numbers correlate by r
     (Sheppard 1899): so that is how often two people both come, or both stay away."""
-    of = Attendance(HALF, held=10**6, together=((together, 1.0),))
+    of = Attendance(HALF, takes_place=ALWAYS, together=((together, 1.0),))
     days = [here for course in range(60) for here in _days(of, course)]
     for person in range(6):
         share = sum(here >> person & 1 for here in days) / len(days)
@@ -55,7 +57,7 @@ def test_one_more_person_changes_nobody_elses_luck() -> None:
 
 def test_who_leaves_is_gone_until_somebody_takes_the_place() -> None:
     sure = tuple(Person(f"p{n}", 10**6, 0) for n in range(40))
-    never = Attendance(sure, held=10**6, leaving=(5e5, 1e6), replaced=(1e-9, 1e9))
+    never = Attendance(sure, takes_place=ALWAYS, leaving=(5e5, 1e6), replaced=(1e-9, 1e9))
     late = [AHEAD[104]]  # two years on
     left = [_days(never, course, late)[0].bit_count() / 40 for course in range(60)]
     # One in two leaves a year; after two years some have been replaced all the same.

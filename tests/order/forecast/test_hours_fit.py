@@ -64,11 +64,16 @@ def test_one_slip_of_the_pen_does_not_set_the_pace() -> None:
     assert _heavy(slip) > _heavy(plain)
 
 
-def test_practice_is_taken_up_only_where_the_log_shows_it() -> None:
+def test_practice_is_what_the_log_shows_and_it_may_be_none_or_less() -> None:
     chance = Random(6)
     flat = [chance.gauss(0.1, 0.25) for _ in range(60)]
-    falls = [r - 0.3 * practised(number) for number, r in enumerate(flat)]
-    assert fitted(flat).learns < 0.25
-    learned = fitted(falls)
-    assert learned.learns > 0.95
-    assert learned.practice == pytest.approx(0.3, abs=0.08)
+    for slope in (0.3, 0.0, -0.2):
+        bent = [r - slope * practised(number) for number, r in enumerate(flat)]
+        found = fitted(bent)
+        assert found.practice == pytest.approx(slope, abs=0.08)
+        assert found.practice_doubt < 0.06
+
+
+def test_practice_levels_off() -> None:
+    assert practised(5) - practised(0) > practised(60) - practised(50)
+    assert practised(5000) == practised(500)

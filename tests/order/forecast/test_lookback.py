@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
+from math import log
 from typing import Any
 
 import pytest
@@ -71,3 +72,15 @@ def test_who_has_left_did_their_part_of_the_past() -> None:
     gone = board(on.plan._replace(crew={v.id: v for v in (CREW[0], *left)}), on.at, on.logbook)
     assert len(model_of(gone).attendance.people) == 1
     assert model_of(gone).pace.stretch == pytest.approx(model_of(on).pace.stretch, abs=0.1)
+
+
+def test_a_calendar_with_fewer_days_than_there_were_makes_nobody_quicker() -> None:
+    """The crew met every Saturday, and its plan says now that it meets on every other."""
+    on = _history(12, 0)
+    fewer = WorkDays((parse_rule("first saturday"), parse_rule("third saturday")))
+    rarer = board(
+        on.plan._replace(vehicle=on.plan.vehicle._replace(work_days=fewer)), on.at, on.logbook
+    )
+    model = model_of(rarer)
+    took = model.pace.stretch + log(1 + model.attendance.takes_place.extra)
+    assert took == pytest.approx(model_of(on).pace.stretch, abs=0.1)
