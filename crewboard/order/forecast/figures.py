@@ -12,10 +12,9 @@ from crewboard.order.forecast.delays import lateness
 from crewboard.order.forecast.finish import Forecast
 from crewboard.order.forecast.forecast import model_of
 from crewboard.order.forecast.model import Attendance
-from crewboard.order.forecast.remaining import UNKNOWN
 from crewboard.order.forecast.runs import Progress
+from crewboard.order.forecast.unknown import of_unknown
 from crewboard.order.forecast.waits import Waited, waited
-from crewboard.plan.task import Estimate
 
 RUNS = 120
 # How many standard deviations to either side hold eight tenths of a normal distribution.
@@ -107,13 +106,12 @@ def _left(board: Board) -> Range:
     """Person-hours of the work to do, by its three-point estimates less what was worked."""
     path = calendar_path(board)
     likely = low = high = 0.0
+    unknown = of_unknown(board.plan)
     for name in path.work:
         standing = board[name]
         if standing.state == "set aside":
             continue
-        estimate = standing.task.estimate or Estimate(
-            path.usual / UNKNOWN, path.usual, path.usual * UNKNOWN
-        )
+        estimate = standing.task.estimate or unknown
         likely += hours_left(standing, path.usual)
         low += max(0.0, estimate.low - standing.hours)
         high += max(hours_left(standing, path.usual), estimate.high - standing.hours)

@@ -15,9 +15,9 @@ from typing import NamedTuple
 
 from crewboard.plan.workdays import WorkDays
 
-# By so much less each work day counts than the one after it: the last 25 or so tell the habit
+# By so much less each work day counts than the one after it: the last dozen or so tell the habit
 # (within what the discounting of the module's source is used with: 0.9 to 0.99).
-FADES = 0.96
+FADES = 0.92
 # What is believed before the log says anything: of twenty days one does not take place, and stops
 # are rare (common sense, no source).
 BEFORE_HELD, BEFORE_SKIPPED = 4.75, 0.25

@@ -27,10 +27,10 @@ from crewboard.order.forecast.course import work_days_until
 from crewboard.order.forecast.days import WorkDayTable
 from crewboard.order.forecast.model import Model, Work
 from crewboard.order.forecast.remaining import remaining
+from crewboard.order.forecast.unknown import mean_of, of_unknown
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.presence import days_with_people, lately
 from crewboard.plan.plan import Plan
-from crewboard.plan.task import Estimate
 
 # How far off the rules may be before the log says anything, as a logarithm (common sense, no
 # source; how wide was set by the calibration over invented histories). That crews are slower than
@@ -71,7 +71,9 @@ def _stretch(board: Board, model: Model) -> tuple[float, float]:
     past = past._replace(
         earliest=_found_then(board, past, first), work=tuple(_as_it_came(board, past))
     )
-    worth = [_worth(board, name) for name in past.tasks]
+    unknown = of_unknown(plan)
+    # By what a finished task counts as progress.
+    worth = [mean_of(plan.tasks[name].estimate or unknown) for name in past.tasks]
     done = [board[name] for name in past.tasks if board[name].work_done]
     target = sum(w for w, name in zip(worth, past.tasks, strict=True) if board[name].work_done)
     if not target:
@@ -144,9 +146,3 @@ def _days_taken(plan: Plan, first: date, finished: Iterable[datetime | None]) ->
     last = max((moment.date() for moment in finished if moment is not None), default=first)
     work_days = plan.vehicle.work_days
     return max(1, sum(day <= last for day in work_days.coming(first, (last - first).days + 1)))
-
-
-def _worth(board: Board, task: str) -> float:
-    """By what a finished task counts as progress: its estimate."""
-    estimate = board.plan.tasks[task].estimate or Estimate(1, 4, 8)
-    return (estimate.low + 4 * estimate.likely + estimate.high) / 6

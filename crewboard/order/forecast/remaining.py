@@ -15,6 +15,7 @@ from crewboard.order.forecast.graph import Graph
 from crewboard.order.forecast.model import Attendance, Delays, Model, Pace, Work
 from crewboard.order.forecast.pace import pace
 from crewboard.order.forecast.pert_table import table_number
+from crewboard.order.forecast.unknown import of_unknown
 from crewboard.order.forecast.who_may import Crew
 from crewboard.order.sequence.graph import OrderOfWork
 from crewboard.order.supplies import expected_by
@@ -23,8 +24,6 @@ from crewboard.plan.hold import KINDS, Hold
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Estimate, Task
 
-# A task without an estimate may take a third, or three times, of what is usual.
-UNKNOWN = 3.0
 # Of how many people a task can make use where the plan does not say: a second pair of hands.
 HANDS = 2
 # A supply that is not ordered and has no lead time: days, as unsure as that sounds.
@@ -57,7 +56,10 @@ def remaining(
     room = _Room(board, tasks)
     supplies = {s: n for n, s in enumerate(board.plan.supplies)}
     alone = WaitWhileHeld(board.plan, tasks, board.order)
-    work = tuple(_work(board, path, crew, board[name], room, alone, supplies) for name in tasks)
+    unknown = of_unknown(board.plan)
+    work = tuple(
+        _work(board, path, crew, board[name], room, alone, supplies, unknown) for name in tasks
+    )
     in_files = [number[n] for n in board.standings if n in number and number[n] < len(tasks)]
     return Model(
         board.at,
@@ -110,9 +112,10 @@ def _work(
     room: _Room,
     alone: WaitWhileHeld,
     supplies: dict[str, int],
+    unknown: Estimate,
 ) -> Work:
     task, hold = standing.task, standing.task.hold
-    estimate = task.estimate or Estimate(path.usual / UNKNOWN, path.usual, path.usual * UNKNOWN)
+    estimate = task.estimate or unknown
     overran = standing.ask_left or (standing.left is None and standing.hours >= path.usual)
     course = board.history.courses.get(task.id)
     said = course is not None and course.left is not None

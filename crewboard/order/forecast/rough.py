@@ -15,7 +15,7 @@ from crewboard.order.ahead.work_time import DAY
 from crewboard.order.board import Board, Standing
 from crewboard.order.forecast.finish import Rough
 from crewboard.order.forecast.playing import MOST_DAYS
-from crewboard.order.forecast.remaining import UNKNOWN
+from crewboard.order.forecast.unknown import of_unknown
 from crewboard.order.said import day_in_words, how_many, listed
 from crewboard.plan.task import Estimate
 
@@ -75,7 +75,8 @@ def rough(board: Board) -> Rough | None:
     todo = [board[name] for name in path.work if board[name].state != "set aside"]
     if not todo:
         return None
-    left = [_hours(board, standing, path.usual) for standing in todo]
+    unknown = of_unknown(board.plan)
+    left = [_hours(board, standing, unknown) for standing in todo]
     low, high = sum(hours for hours, _ in left), sum(hours for _, hours in left)
     crew = sum(v.with_us_on(board.at.date()) for v in board.plan.crew.values())
     few, many = (max(1, round(crew * FEW)), max(1, round(crew * MANY))) if crew else NOBODY_KNOWN
@@ -94,13 +95,13 @@ def rough(board: Board) -> Rough | None:
     )
 
 
-def _hours(board: Board, standing: Standing, usual: float) -> tuple[float, float]:
+def _hours(board: Board, standing: Standing, unknown: Estimate) -> tuple[float, float]:
     """The least and the most hours that are left in a task by its estimate, or as the crew said."""
     course = board.history.courses.get(standing.task.id)
     if standing.ask_left or (course is not None and course.left is not None):
-        left = hours_left(standing, usual)
+        left = hours_left(standing, unknown.likely)
         return left, left
-    estimate = standing.task.estimate or Estimate(usual / UNKNOWN, usual, usual * UNKNOWN)
+    estimate = standing.task.estimate or unknown
     return (
         max(0.0, estimate.low - standing.hours),
         max(0.0, estimate.high - standing.hours),
