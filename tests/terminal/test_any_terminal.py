@@ -97,7 +97,7 @@ def test_a_letter_of_another_code_spoils_nothing_that_is_typed_with_it(van: Path
 def test_random_bytes_never_end_the_screens_with_a_fault(seed: int, van: Path) -> None:
     chance = random.Random(seed)
     pieces = [*ODD, *(bytes([code]) for code in range(256))]
-    with RealTerminal([str(van), "--at", AT]) as terminal:
+    with RealTerminal([str(van), "--at", AT], env={"TMPDIR": str(van.parent)}) as terminal:
         terminal.until("Scrape the frame")
         for _ in range(60):
             terminal.type(b"".join(chance.choices(pieces, k=chance.randint(1, 6))))
