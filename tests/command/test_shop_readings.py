@@ -61,6 +61,16 @@ def test_a_reading_that_lets_clocks_go_on_says_so_at_once(van: Path, call: Shell
     assert "2 clocks go on again" in call("reading", van, "--celsius", "12", *at(2, "15:00")).err
 
 
+def test_hours_in_the_cold_count_neither_as_passed_nor_as_still_to_go(
+    van: Path, call: Shell
+) -> None:
+    """Of 24 hours of glue four are set at two o'clock; the cold until eight adds nothing."""
+    assert call("reading", van, "--celsius", "4", *at(2, "14:00")).code == 0
+    for clock in ("14:00", "20:00"):
+        holds = call("holds", van, *at(2, clock)[:2]).out
+        assert "16 % passed, 20 h to go" in holds, holds
+
+
 def test_a_lowest_that_takes_hours_from_a_clock_says_so_at_once(van: Path, call: Shell) -> None:
     typed = ("reading", van, "--celsius", "12", "--lowest", "9")
     said = call(*typed, *at(2, "20:00")).err

@@ -112,11 +112,11 @@ class StandingHold(NamedTuple):
         return self.lost >= timedelta(minutes=1)
 
     def share(self, at: datetime) -> float | None:
-        """How far the hold is, 0 to 1; None where it has no clock."""
+        """How far the hold is, 0 to 1, by the time that counts; None where it has no clock."""
         if self.until is None:
             return None
-        whole = (self.until - self.since).total_seconds()
-        return min(1.0, max(0.0, (at - self.since).total_seconds() / whole)) if whole > 0 else 1.0
+        whole, passed = (end - self.since - self.lost for end in (self.until, at))
+        return min(1.0, max(0.0, passed / whole)) if whole > timedelta() else 1.0
 
 
 class Elapsed(NamedTuple):
