@@ -150,7 +150,10 @@ def test_a_look_that_nobody_reads_ends_quietly_and_one_that_cannot_be_written_sa
     before = state(folder)
     usual = call(typed)
     assert "Traceback" not in usual.err
-    for turn, (fault, (_, wanted)) in enumerate(FAULTS.items(), LOOKS.index(name)):
+    first = LOOKS.index(name)
+    for turn, (fault, (_, wanted)) in enumerate(FAULTS.items(), first):
+        if not LONG and turn % 2 == first // len(FAULTS) % 2:
+            continue  # every other one: half of the looks have the others
         lost = wanted and bool(usual.out)
         for err in ERRORS if LONG else (ERRORS[turn % len(ERRORS)],):
             ended = call(typed, fault, err)
