@@ -37,7 +37,7 @@ Value = TypeVar("Value")
 # Between the parts of a list: "12 x 3 7/8, 10 x 5 1/4 in". A comma within a number has no blank.
 _BETWEEN = r"\s*,\s+|\s*\+\s*|\s*,(?=\s*\d+\s*(?:x|×|of\b))"
 _COUNTED = r"(\d{1,6})\s*(?:x|×|of\b)\s*(.+)"
-_MOST_PARTS = 200
+_MOST_PARTS, _TWO = 200, 2
 _OWN_SIGN = r"[^\d\s/.,]"  # 3' 6 has one, though the inches have none
 # Behind what is asked stands how it is typed: 'in stock: "12 x 98"', "area, 12.5 m2".
 _AS_TYPED = re.compile(r"[:,] (?=[\"\d]|yes or no)")
@@ -220,9 +220,18 @@ def _parts_of(typed: str) -> list[str]:
 
 
 def _area(typed: str) -> Fraction:
-    measured = extent(typed)
-    if measured.basis != "area":
-        raise Unread(f'"{typed}" is not an area', "write 12.5 m2 or 140 sq ft")
+    """m² of "12.5 m2", and of "3 m x 2 m" where both have their unit."""
+    sides = re.split(r"\s*[x×]\s*", typed)
+    if len(sides) == _TWO and all(map(signed, sides)):
+        return length(sides[0]).mm * length(sides[1]).mm / 1_000_000
+    try:
+        measured = extent(typed)
+    except Unread as unread:
+        if "two ways" in unread.sentence or "no unit" in unread.sentence:
+            raise
+        measured = None
+    if measured is None or measured.basis != "area":
+        raise Unread(f'"{typed}" is not an area', "write 12.5 m2, 140 sq ft or 3 m x 2 m")
     return measured.amount
 
 

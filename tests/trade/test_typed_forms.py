@@ -138,6 +138,11 @@ def test_board_feet() -> None:
 
 def test_areas_leave_out_what_is_open() -> None:
     assert figure("area", "area_m2", length="3 m", width="2 m", count="2", less="0.5 m2") == 11.5
+    assert figure("coats", "litres", area="3 m x 4 ft", coats="1", rate="1 m2/l", loss="0") == (
+        3 * FOOT * 4 / 1000
+    )
+    with pytest.raises(Unread, match="is not an area"):  # three of two metres?
+        answer("coats", area="3 x 2 m", coats="1", rate="8 m2/l")
     with pytest.raises(Unread, match="more is open"):
         answer("area", length="1 m", width="1 m", less="1 m2")
 

@@ -350,6 +350,8 @@ def test_a_gap_is_never_rounded_down_and_green_wood_may_hold_more_than_itself() 
     )
     assert metric == "gap to leave at each board: at least 1.8 mm"
     assert inches == "gap to leave at each board: at least 3/32 in"
+    wet = answer("movement", width="6 in", from_="120", to="10", species="white ash")
+    assert any("does not move above 30 %" in line for line in wet.assumes)
     green = figure("movement", "change_mm", width="6 in", from_="120", to="10", species="white ash")
     assert green == figure(
         "movement", "change_mm", width="6 in", from_="30", to="10", species="white ash"

@@ -24,6 +24,7 @@ OWN = Source("shrinkage of the wood", "as given", "crew's rule")
 FROM_SHRINKAGE = Source(
     "coefficient = S / (3000 - 20 S)", "worked out from equation 13-3", "second-hand"
 )
+WET = f"wood does not move above {SATURATED} % moisture: it is reckoned from there"
 _MOST_SHRINKAGE = 40  # %
 _MOST_MOISTURE = 300  # %: green wood holds more water than wood
 _FINE = 32  # of an inch: a board moves by less than a sixteenth
@@ -53,9 +54,12 @@ def _answer(given: Given) -> Reckoning:
         tuple(filter(None, (f"{first}: {shown(wide, units, _FINE)}", gap, total))),
         (f"{shown(width, units)} from {number_shown(start)} to {number_shown(end)} % moisture",),
         (rule, *wood.sources),
-        ("flat-sawn through and through: mixed grain moves less across, more in thickness",)
-        if given.one_of("sawn") == "flat"
-        else ("quarter-sawn through and through: mixed grain moves more across",),
+        (
+            "flat-sawn through and through: mixed grain moves less across, more in thickness"
+            if given.one_of("sawn") == "flat"
+            else "quarter-sawn through and through: mixed grain moves more across",
+            *((WET,) if max(start, end) > SATURATED else ()),
+        ),
         ("what the board comes to the meter says: measure before it is fitted",),
         figures={
             "change_mm": moved,
