@@ -79,3 +79,15 @@ async def test_hours_begin_in_the_column_of_the_task_under_the_cursor(shop: Path
         await until(pilot, lambda: isinstance(app.screen, HoursPage))
         await reads(pilot, "column: Oil the hinges")
         assert app.screen.query_one(HoursTable).cell is not None
+
+
+async def test_a_digit_jots_down_the_same_where_there_are_no_pieces_yet(shop: Path) -> None:
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await reads(pilot, "Scrape the frame")
+        await pilot.press("j")
+        await reads(pilot, "2 done to a piece no pieces yet", "3 measured")
+        await pilot.press("2")
+        await reads(pilot, "no pieces yet: on the vehicle (F3) p adds some")
+        await pilot.press("0")
+        await reads(pilot, "no pieces yet: on the vehicle (F3) p adds some")

@@ -25,6 +25,8 @@ from crewboard.terminal.doing.to_cite import picture_choices
 from crewboard.terminal.letters import AT_ONCE
 from crewboard.terminal.planning.choices import piece_choices
 
+_NO_PIECES = "no pieces yet"
+
 
 class Of(NamedTuple):
     """What it is of: pieces, else a component, else the vehicle as a whole; and a task."""
@@ -74,20 +76,22 @@ async def jot(app: BoardApp, of: Of, word: str | None = "") -> bool:
             return False
         of = which
     kinds = sorted(filter(jotted_by_hand, KINDS_OF_ENTRY.values()), key=lambda kind: kind.jotted)
-    pieces = bool(of.pieces or app.board.plan.pieces)
-    offered = {kind.word: kind for kind in kinds if pieces or not _needs_piece(kind)}
+    # All of them, so that a digit means the same in a folder without pieces.
+    offered = {kind.word: kind for kind in kinds}
+    lacks = {k.word for k in kinds if _needs_piece(k) and not app.board.plan.pieces}
     choices = [
         with_key(Choice(kind.word, kind.title.lower(), find=kind.word), AT_ONCE)
         for kind in offered.values()
     ]
+    choices = [c._replace(note=_NO_PIECES, tone="faint") if c.id in lacks else c for c in choices]
     last = app.last_jotted if app.last_jotted in offered else ""
     title = f"For the record: {of.named(app.board)}"
     if not word:
         word = await app.push_screen_wait(PickNumbered(title, choices, at=last))
     if word is None:
         return False
-    if word not in offered:
-        app.tell("that is said of a piece, and there are none yet", warning=True)
+    if word in lacks:
+        app.tell(f"{_NO_PIECES}: on the vehicle (F3) p adds some", warning=True)
         return False
     app.last_jotted = word
     kind = offered[word]

@@ -52,7 +52,9 @@ class FabricPage(PictureKeys, JotKeys, PageWithBeside):
     ]
 
     def body(self) -> Iterable[Widget]:
-        yield rows_and_beside(RowList(COLUMNS, empty="no pieces yet: p adds some", id="pieces"))
+        yield rows_and_beside(
+            RowList(COLUMNS, empty="no pieces yet: on the vehicle (F3) p adds some", id="pieces")
+        )
 
     def show(self, board: Board) -> None:
         self.fabric = self.board_app.workbench.fabric(board.at)
