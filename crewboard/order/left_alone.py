@@ -22,6 +22,8 @@ from crewboard.plan.hold import KINDS
 from crewboard.plan.plan import Plan
 from crewboard.plan.task import Task
 
+_STOPPED = "clock stopped: "  # before why the clock of a hold stands still
+
 
 class LeftAlone(NamedTuple):
     """Something that must not be touched now.
@@ -179,28 +181,28 @@ def _around(plan: Plan, entry: LeftAlone) -> str:
 
 
 def in_short(board: Board, entry: LeftAlone) -> str:
-    """Its name and its end, for one line of many: "Rear doors until 13:48", "Roof stopped: too
-    cold"."""
+    """Its name and its end, for one line of many: "Rear doors until 13:48", "Roof clock stopped:
+    too cold"."""
     return f"{entry.name} {end_in_short(entry, board.at)}"
 
 
 def in_brief(entry: LeftAlone, now: datetime) -> tuple[str, str]:
-    """Its name and its end in the fewest words: "Rear doors", "13:48"; "Arch 3", "due"."""
-    end = end_in_short(entry, now).removeprefix("until ")
-    end = "stopped" if end.startswith("stopped") else end
+    """Its name and its end in the fewest words: "Rear doors", "13:48"; "Arch 3", "due"; "Roof",
+    "too cold": "stopped" alone could be read as that the hold is over."""
+    end = end_in_short(entry, now).removeprefix("until ").removeprefix(_STOPPED)
     return entry.name.strip('"'), {"due for a look": "due"}.get(end, end)
 
 
 def end_in_short(entry: LeftAlone, now: datetime) -> str:
-    """ "until 13:48", "until Tue", "until 11 May", "due for a look", "stopped: too cold", "until
-    released", "end not known", "for ever"."""
+    """ "until 13:48", "until Tue", "until 11 May", "due for a look", "clock stopped: too
+    cold", "until released", "end not known", "for ever"."""
     hold = entry.hold
     if hold is None:
         return "for ever"
     if hold.stage == "due":
         return "due for a look"
     if hold.outside is not None:
-        return f"stopped: {hold.outside.what}"
+        return f"{_STOPPED}{hold.outside.what}"
     if hold.unread:
         return "end not known"
     return f"until {shortly(hold.until, now)}" if hold.until else "until released"

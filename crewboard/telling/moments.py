@@ -46,7 +46,7 @@ def _end(board: Board, hold: StandingHold) -> tuple[str, Tone]:
     """What its end asks for; while its clock is stopped there is only an earliest one."""
     title = quoted_hold(board.plan, hold)
     if hold.outside is not None:
-        return f"at the earliest, stopped: {title}", "warning"
+        return f"at the earliest, {hold.outside.what}: {title}", "warning"
     return (f"look at {title}", "must") if hold.asks else (f"over: {title}", "caution")
 
 

@@ -90,10 +90,10 @@ _SHORTER = {"inspection": "inspect"}  # eight letters at most, as many as a row 
 
 
 def time_left(board: Board, hold: StandingHold) -> str:
-    """ "5 h", "3 d", "stopped", "?" where its end is not known. Where only a person's word ends it,
-    what is awaited, "approval" or "decision", else "no end"."""
+    """ "5 h", "3 d", "too cold" where its clock stands still, "?" where its end is not known. Where
+    only a person's word ends it, what is awaited, "approval" or "decision", else "no end"."""
     if hold.outside is not None:
-        return "stopped"
+        return hold.outside.what
     if hold.unread:
         return "?"
     if hold.until is None:

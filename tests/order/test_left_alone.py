@@ -155,7 +155,7 @@ def test_a_coat_whose_clock_stands_still_is_said_to_be_stopped() -> None:
     day = finished_at(
         of._replace(tasks={**of.tasks, coat.id: coat}), {coat.id: AT - hours(1)}, cold
     )
-    assert short(day) == ['"Coat the frame" stopped: too cold']
+    assert short(day) == ['"Coat the frame" clock stopped: too cold']
     assert "stopped: too cold (4 °C, it wants 10 °C)" in as_sentences(day)[0]
 
 
