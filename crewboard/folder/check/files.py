@@ -22,7 +22,6 @@ from crewboard.folder.read.files import (
 )
 from crewboard.folder.read.folder import Folder
 from crewboard.folder.read.own_file import wrong_file
-from crewboard.folder.read.plan_copies import plan_copies
 from crewboard.logbook.logged import NotARow, parse_row
 
 
@@ -64,7 +63,7 @@ def lost_links(folder: Folder) -> Iterator[Remark]:
 
 def odd_files(folder: Folder) -> Iterator[Remark]:
     """TOML files beside ours that nothing reads: a name typed wrongly, most likely."""
-    copies = plan_copies(folder)
+    copies = folder.plan_copies
     for path in _toml_files(folder):
         place = path.rpartition("/")[0]
         if role_of(path) != "other" or (place and not f"{place}/".startswith(COMPONENTS)):
@@ -78,7 +77,7 @@ def odd_files(folder: Folder) -> Iterator[Remark]:
 
 def copies_of_the_plan(folder: Folder) -> Iterator[Remark]:
     """Copies of the plan's files, and names that differ only in capital letters."""
-    copies = plan_copies(folder)
+    copies = folder.plan_copies
     for path, original in copies.items():
         yield Remark(path, (), "copy", copy_in_words(path, original), FOLD)
     for stem, first in same_but_for_capitals(folder.component_files).items():

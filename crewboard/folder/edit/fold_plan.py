@@ -21,7 +21,6 @@ from crewboard.folder.edit.fold_steps import (
 from crewboard.folder.edit.plan_edits import Rename
 from crewboard.folder.read.files import COMPONENTS, DAYS, READINGS, component_path, is_id
 from crewboard.folder.read.folder import Folder
-from crewboard.folder.read.plan_copies import plan_copies
 from crewboard.folder.toml.decode import parse_toml
 from crewboard.folder.toml.meant import same
 from crewboard.folder.toml.text import BrokenText
@@ -31,7 +30,7 @@ def plan_steps(root: str) -> Iterator[FoldStep]:
     """What becomes of each copy where nobody has to be asked: one that says the same goes, one
     whose original is not there takes its place, one that says otherwise stays."""
     yield from _folder_steps(root)
-    for path, original in plan_copies(Folder(root)).items():
+    for path, original in Folder(root).plan_copies.items():
         yield from _read_step(root, path, original)
 
 
@@ -40,7 +39,7 @@ def one_of_the_plan(root: str, path: str, data: bytes, asked: FoldAsked) -> Fold
     folder = Folder(root)
     if asked.name:
         return _component_of_its_own(folder, path, asked.name, data)
-    original = plan_copies(folder).get(path, "")
+    original = folder.plan_copies.get(path, "")
     if not original:
         hint = "name a copy, or say --aside, --as NAME or --day DATE"
         raise CannotFold(f'"{path}" is not known as a copy of another file; {hint}')

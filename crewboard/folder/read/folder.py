@@ -10,6 +10,7 @@ from crewboard.folder.disk.read import read_at_most
 from crewboard.folder.disk.watch import Trace, fingerprint
 from crewboard.folder.read.beside import is_twin, unread_strays
 from crewboard.folder.read.component_file import ComponentFile
+from crewboard.folder.read.copies import copies_in
 from crewboard.folder.read.fault import Fault, causes_first
 from crewboard.folder.read.file_read import NO_FILE, FileRead, gone
 from crewboard.folder.read.files import (
@@ -343,6 +344,11 @@ class Folder:
             for path, file in sorted(self._files.items())
             if isinstance(file.value, ComponentFile)
         }
+
+    @property
+    def plan_copies(self) -> dict[str, str]:
+        """Copies of the plan's files that lie here: path -> the path of what it is a copy of."""
+        return copies_in(self._root, self.component_files)
 
     def paths(self, role: Role) -> list[str]:
         """The files of one role, sorted."""
