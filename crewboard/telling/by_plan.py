@@ -80,8 +80,9 @@ def _is_so(board: Board, turn: Turn) -> bool:
 
 
 def title_of(board: Board, turn: Turn) -> str:
-    """The title of its task, or the words of the small job."""
-    return board.plan.tasks[turn.task].title if turn.task else turn.what
+    """The title of its task, with the look that comes first, or the words of the small job."""
+    first = "a look, then: " if turn.look else ""
+    return f"{first}{board.plan.tasks[turn.task].title}" if turn.task else turn.what
 
 
 def _turn(board: Board, turn: Turn) -> str:

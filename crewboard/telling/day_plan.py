@@ -211,10 +211,11 @@ def is_as_running(plan: DayPlan, running: Running | None) -> bool:
 
 
 def worth_in_words(plan: DayPlan) -> str:
-    """How much more another plan could be worth at most, in the terms in which that is counted."""
+    """How much more another plan could bring at most, in the terms in which that is counted."""
     above = -(-100 * (plan.bound - plan.value) // plan.value) if plan.value else 0
-    more = f"more than {above} % above this one" if above else "more than this one"
-    return (
-        "Counted by what goes first, no plan made in this way can be worth "
-        f"{more} (found by the {plan.by})."
+    more = (
+        f"at most {above} % more could be got done by any plan made in this way"
+        if above
+        else "no plan made in this way gets more done"
     )
+    return f"Counted by what goes first, {more}; this one was found by the {plan.by}."

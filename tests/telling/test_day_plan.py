@@ -116,11 +116,11 @@ def test_tasks_with_one_reason_stand_in_one_row_that_opens() -> None:
 
 def test_how_good_it_is_is_said_in_what_it_was_counted_in() -> None:
     assert worth_in_words(a_day(value=100, bound=114)) == (
-        "Counted by what goes first, no plan made in this way can be worth more than 14 % above "
-        "this one (found by the solver)."
+        "Counted by what goes first, at most 14 % more could be got done by any plan made in this "
+        "way; this one was found by the solver."
     )
     # A part of a percent is rounded up: the bound is no promise.
-    assert "more than 1 % above" in worth_in_words(a_day(value=1000, bound=1001))
-    assert "can be worth more than this one" in worth_in_words(a_day())
+    assert "at most 1 % more could" in worth_in_words(a_day(value=1000, bound=1001))
+    assert "no plan made in this way gets more done" in worth_in_words(a_day())
     assert "proven" not in worth_in_words(a_day())
-    assert "worth more than this one" in worth_in_words(a_day(value=0, bound=0))
+    assert "gets more done" in worth_in_words(a_day(value=0, bound=0))

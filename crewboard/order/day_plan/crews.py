@@ -32,27 +32,36 @@ class FreeHands:
         """The job that crews are asked for next; nothing is placed meanwhile."""
         day, job = self.day, self.day.jobs[number]
         away = self.spared | self._needed_elsewhere(job)
-        self.busy = {who: self._times_of(who) for who in day.people if who in job.able - away}
+        self.busy = {who: self._times_of(job, who) for who in day.people if who in job.able - away}
         key = {
-            who: (who not in job.learners, self._is_only(number, who), self.scarce[who])
+            who: (
+                who not in job.learners,
+                self._is_only(number, who),
+                self.scarce[who],
+                day.here(who)[1],
+            )
             for who in self.busy
         }
         self.able = sorted(self.busy, key=lambda who: key[who])
         self.near = [a for a in day.apart if a.on == number and a.people]
 
-    def _times_of(self, who: str) -> list[tuple[int, int]]:
-        """When somebody is on something else, or not here."""
+    def _times_of(self, job: Job, who: str) -> list[tuple[int, int]]:
+        """When somebody is on something else, or not here, or may not be on it yet."""
         day = self.day
-        first, last = day.here(who)
+        first, last = day.may_from(job, who)
         taken = [(s.start, day.busy_until(s, who)) for s in self.placed.values() if who in s.people]
         return [*taken, (-1, first), (last, day.blocks + 1)]
+
+    def taken_from(self) -> list[int]:
+        """The blocks from which one of those who may be on it is on something else, or has left."""
+        return sorted({since for times in self.busy.values() for since, _ in times if since > 0})
 
     def crew(
         self, number: int, start: int, end: int, count: int
     ) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """So many people who are free all the time and may do it together, and who of them watches;
-        who learns there first, then the fewest skills, so that the others stay free. Nobody where
-        there are none."""
+        who learns there first, then the fewest skills, then who leaves first, so that the others
+        stay free. Nobody where there are none."""
         day, job = self.day, self.day.jobs[number]
         barred = self._too_near(number, start, end) if self.near else ()
         free = [who for who in self.able if who not in barred and self._is_free(who, start, end)]

@@ -158,7 +158,7 @@ class DayModel:
         if job.fixed_start is not None:
             new.add(self.start[number] == job.fixed_start).only_enforce_if(on)
         for who, has in self.has[number].items():
-            first, last = self.day.here(who)
+            first, last = self.day.may_from(job, who)
             if (first, last) != (0, self.day.blocks):
                 new.add(self.start[number] >= first).only_enforce_if(has)
                 new.add(self.end[number] <= last).only_enforce_if(has)

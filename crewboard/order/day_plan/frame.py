@@ -140,6 +140,7 @@ class Frame:
             learners=learning,
             looks=held.looks if held is not None else (),
             rank=self.rank.get(task.id, len(self.rank)),
+            late=self.team.late(task, able),
         )
 
     # --- how much, by how many ------------------------------------------------------------------

@@ -72,7 +72,7 @@ def _busy(day: ShopDay, job: Job, placed: Mapping[int, Slot]) -> dict[str, int]:
     busy = {}
     for who in day.people:
         if who in job.able:
-            first, last = day.here(who)
+            first, last = day.may_from(job, who)
             busy[who] = _bits(0, first) | _bits(last, day.blocks + 1)
     for slot in placed.values():
         for who in slot.people:

@@ -8,7 +8,7 @@ nothing is moved for the sake of a later job: the solver does that.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import partial
 
 from crewboard.order.day_plan.crews import FreeHands
@@ -33,9 +33,12 @@ def by_plain_rule(day: ShopDay, kept: Sequence[Slot] = ()) -> list[Slot]:
     ]
     plans = [_PlainRule(day).slots(kept, by) for by in orders]
     only = only_holders(day)
-    if any(not only.keys() <= {slot.job for slot in plan} for plan in plans):
-        # Number one may have taken whom the only holder of a paper needs beside them.
-        plans += [_PlainRule(day).slots(kept, by, only_first=True) for by in orders]
+    # Number one may have taken whom the only holder of a paper needs beside them, or the time that
+    # alone is long enough for what is done in one go.
+    whole = [number for number, job in enumerate(jobs) if job.whole and not (kept or job.after)]
+    for before in (only, whole):
+        if any(not {slot.job for slot in plan}.issuperset(before) for plan in plans):
+            plans += [_PlainRule(day).slots(kept, by, before) for by in orders]
     return max(plans, key=lambda slots: _well_led(day, only, slots))
 
 
@@ -79,8 +82,9 @@ class _PlainRule:
         self.kept: dict[int, Slot] = {}  # what the running plan has, job by job
 
     def slots(
-        self, kept: Sequence[Slot], by: Callable[[int], float], *, only_first: bool = False
+        self, kept: Sequence[Slot], by: Callable[[int], float], before: Collection[int] = ()
     ) -> list[Slot]:
+        """Those of `before` are placed before number one."""
         jobs = self.day.jobs
         order = sorted(range(len(jobs)), key=lambda n: -by(n))
         decided = sorted((n for n in order if _decided(jobs[n])), key=lambda n: _first(jobs[n]))
@@ -90,10 +94,9 @@ class _PlainRule:
                 self._place_all([number])
         for slot in sorted(kept, key=lambda slot: slot.start):
             self._keep(slot.job)
-        only = [number for number in order if number in self.only]
-        self._place_all(only if only_first else [])
+        self._place_all([number for number in order if number in before])
         self._number_one()
-        self._place_all(only)
+        self._place_all([number for number in order if number in self.only])
         self.fill(order)
         return list(self.placed.values())
 
@@ -203,24 +206,27 @@ class _PlainRule:
     def _slots(self, number: int, job: Job, by: _By) -> list[Slot]:
         """The best slot. Of a job that others must follow soon all slots, the best first."""
         self.crews.look_at(number)
-        slots = (slot for slot in self._possible(number, job) if self._is_sound(slot))
         if number in self.followers:
-            return sorted(slots, key=partial(by, job))
-        best = min(slots, key=partial(by, job), default=None)
+            return sorted(self._possible(number, job), key=partial(by, job))
+        best = min(self._possible(number, job, longest=True), key=partial(by, job), default=None)
         return [best] if best is not None else []
 
-    def _possible(self, number: int, job: Job) -> Iterator[Slot]:
-        """Slots with a crew that has the time, and may do it together."""
-        leaves = sorted({self.day.here(who)[1] for who in job.able})
+    def _possible(self, number: int, job: Job, *, longest: bool = False) -> Iterator[Slot]:
+        """Sound slots with a crew that has the time, and may do it together; with `longest` for
+        each beginning and each size of the crew the longest only, in which most is done."""
+        leaves = self.crews.taken_from()
         for start in self._starts(job):
             limit = min(job.by, self._free_until(number, job, start))
             for count in range(job.least, job.most + 1):
                 full = start + job.longest(count)
                 ends = [min(limit, full), min(limit, (start + full + 1) // 2)]
-                ends += [min(limit, last) for last in leaves if last < full]
-                for end in dict.fromkeys(ends):
-                    if end > start:
-                        yield from self._with_crew(number, job, start, end, count)
+                ends += [min(limit, last) for last in leaves if start < last < full]
+                for end in sorted({end for end in ends if end > start}, reverse=True):
+                    slots = self._with_crew(number, job, start, end, count)
+                    sound = [slot for slot in slots if self._is_sound(slot)]
+                    yield from sound
+                    if sound and longest:
+                        break
 
     def _with_crew(self, number: int, job: Job, start: int, end: int, count: int) -> Iterator[Slot]:
         crew, watch = self.crews.crew(number, start, end, count)

@@ -158,7 +158,8 @@ class _Reasons:
         if job.begin_by is not None and would(easier(alone, number, begin_by=None)):
             return "soon", f"it has to be begun by {day.at(max(0, job.begin_by)):%H:%M}"
         if job.whole and would(easier(alone, number, whole=False)):
-            return "time", "it must not be left half done, and the day is too short for all of it"
+            late = f"it can begin only at {day.at(job.since):%H:%M}, and then " if job.since else ""
+            return "time", f"it must not be left half done, and {late}the day is too short for it"
         if job.fixed is not None and would(
             easier(alone, number, fixed=None, fixed_start=None, stay=())
         ):

@@ -79,6 +79,7 @@ class Job(NamedTuple):
     looks: tuple[str, ...] = ()
     must: int = 0
     rank: int = 10**6  # its place in what goes first
+    late: Mapping[str, int] = {}  # who may be on it only from this block on: till then nobody signs
 
     @property
     def always(self) -> tuple[str, ...]:
@@ -155,6 +156,11 @@ class ShopDay(NamedTuple):
     def here(self, who: str) -> tuple[int, int]:
         """From which block to before which the person is here."""
         return self.hours.get(who, (0, self.blocks))
+
+    def may_from(self, job: Job, who: str) -> tuple[int, int]:
+        """From which block to before which the person is here and may be on the job."""
+        first, last = self.here(who)
+        return max(first, job.late.get(who, 0)), last
 
     def busy_until(self, slot: Slot, who: str) -> int:
         """Until which block somebody of the slot is taken by it: a watcher watches on."""

@@ -52,7 +52,7 @@ def is_accompanied(day: ShopDay, who: str, crew: Iterable[str]) -> bool:
 
 def is_free(day: ShopDay, slot: Slot, who: str, placed: Iterable[Slot]) -> bool:
     """Whether the person is here for the slot, and on nothing else."""
-    first, last = day.here(who)
+    first, last = day.may_from(day.jobs[slot.job], who)
     until = day.busy_until(slot, who)
     return (
         first <= slot.start

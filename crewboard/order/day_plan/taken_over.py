@@ -12,6 +12,7 @@ from crewboard.logbook.acts import Planned
 from crewboard.logbook.entry import Entry
 from crewboard.order.board import Board
 from crewboard.order.day_plan.proposal import DayPlan, Placed, SmallJob
+from crewboard.order.day_plan.through_holds import looks_before
 from crewboard.order.presence import of_the_day
 
 
@@ -26,13 +27,15 @@ class Running(NamedTuple):
 
 
 class Turn(NamedTuple):
-    """What somebody is to do by the running plan: a task, or the words of a small job."""
+    """What somebody is to do by the running plan: a task, or the words of a small job. With `look`
+    a hold still has to be looked at and released first."""
 
     task: str
     what: str
     people: tuple[str, ...]
     start: datetime
     end: datetime
+    look: bool = False
 
 
 @lru_cache(maxsize=4)
@@ -51,7 +54,14 @@ def running_plan(board: Board) -> Running | None:
             continue
         start, end = (datetime.combine(board.at.date(), on) for on in (act.begins, act.ends))
         if act.task in board.plan.tasks:
-            placed.append(Placed(act.task, act.people, start, end, act.finishes, act.watch))
+            looks = looks_before(board, act.task) if act.look else ()
+            placed.append(
+                Placed(
+                    *(act.task, act.people, start, end, act.finishes, act.watch),
+                    learning=act.learning,
+                    looks=looks,
+                )
+            )
         elif act.what:
             small.append(SmallJob(act.what, act.people, start, end))
     placed.sort(key=lambda each: each.start)
@@ -92,6 +102,8 @@ def taking_over(board: Board, plan: DayPlan, by: str) -> list[Planned]:
             each.end.time(),
             each.task,
             watch=each.watch,
+            learning=each.learning,
+            look=bool(each.looks),
             finishes=each.finishes,
             taking=taking,
         )
@@ -130,7 +142,7 @@ def planned_for(board: Board, task: str) -> Placed | None:
 
 def _turns(board: Board, running: Running) -> list[Turn]:
     turns = [
-        Turn(each.task, "", each.people, each.start, each.end)
+        Turn(each.task, "", each.people, each.start, each.end, bool(each.looks))
         for each in running.placed
         if not board[each.task].work_done
     ]

@@ -72,8 +72,11 @@ class Team:
         ]
 
     def _here_at(self, block: int) -> list[str]:
-        hours = self.hours
-        return [v.id for v in self.people if v.id not in hours or hours[v.id][0] <= block]
+        return [v.id for v in self.people if self._is_here(v.id, block)]
+
+    def _is_here(self, who: str, block: int) -> bool:
+        first, last = self.hours.get(who, (0, block + 1))
+        return first <= block < last
 
     def learning(self, task: Task) -> frozenset[str]:
         """Who wants to learn a skill that the task asks for, and has not got it."""
@@ -126,12 +129,25 @@ class Team:
             return False
         if any(sheet.people > 2 and needs.least < sheet.people for sheet in self.of_minors):
             return False
-        return not any(self._asking_when_here(volunteer.id).unsignable(task, (volunteer.id,)))
+        return self._young_from(volunteer.id, task) is not None
 
-    def _asking_when_here(self, who: str) -> PeopleOfTheDay:
-        """Those who are here when this one comes: they sign for them."""
-        first = self.hours.get(who, (0, 0))[0]
-        return next((asking for at, asking in self._by_arrival if at == first), self.asking)
+    def late(self, task: Task, able: frozenset[str]) -> dict[str, int]:
+        """Those under 18 for whose being on it somebody can sign only after they have come, and
+        from which block."""
+        found = {who: self._young_from(who, task) or 0 for who in self.minors & able}
+        return {who: block for who, block in found.items() if block > self._comes(who)}
+
+    def _comes(self, who: str) -> int:
+        return self.hours.get(who, (0, 0))[0]
+
+    def _young_from(self, who: str, task: Task) -> int | None:
+        """The first block in which this one is here with whoever may sign for them; None where
+        there is none."""
+        by_arrival = self._by_arrival or [(0, self.asking)]
+        for since, asking in by_arrival:
+            if self._is_here(who, since) and not any(asking.unsignable(task, (who,))):
+                return since
+        return None
 
 
 def _signed(asking: PeopleOfTheDay, task: Task) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
@@ -33,8 +33,18 @@ def after_holds(board: Board, closes: datetime) -> Iterator[AfterHold]:
         ends = [_falls_due(board, hold) for hold in holds]
         known = [end for end in ends if end is not None and end < closes]
         if len(known) == len(holds):
-            looks = dict.fromkeys(hold.id for hold in holds if hold.asks)
-            yield AfterHold(task.id, max(known), tuple(looks))
+            yield AfterHold(task.id, max(known), _asking(holds))
+
+
+def looks_before(board: Board, task_id: str) -> tuple[str, ...]:
+    """The ids of the holds that somebody still has to look at before the task can go on."""
+    standing = board[task_id]
+    stops = board.readiness.stops(standing.task, standing.short_of)
+    return _asking((*stops.own, *stops.around, *stops.before, *stops.on_piece))
+
+
+def _asking(holds: Sequence[StandingHold]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(hold.id for hold in holds if hold.asks))
 
 
 def _falls_due(board: Board, hold: StandingHold) -> datetime | None:

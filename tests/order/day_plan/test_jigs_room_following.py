@@ -91,7 +91,7 @@ def test_work_in_one_go_is_planned_whole_or_not_at_all(effort: float) -> None:
     day_plan = planned(board(shop(pour)), effort)
     assert day_plan.placed == ()
     assert why(day_plan, "c/pour") == (
-        "it must not be left half done, and the day is too short for all of it"
+        "it must not be left half done, and the day is too short for it"
     )
     (placed,) = planned(board(shop(pour._replace(most_people=2))), effort).placed
     assert placed.finishes

@@ -122,7 +122,7 @@ class _Model:
         model, day, x = self.model, self.day, self.x[number]
         learn = []
         for who, z in self.on_it[number].items():
-            first, last = day.here(who)
+            first, last = day.may_from(job, who)
             for block in range(day.blocks):
                 at = sum(var for c, var in x.items() if c.start <= block < c.end)
                 if not first <= block < last:
