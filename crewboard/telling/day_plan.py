@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator, Sequence
 from datetime import datetime
 
 from crewboard.order.board import Board
+from crewboard.order.day_plan.changes import is_moved
 from crewboard.order.day_plan.proposal import DayPlan, Otherwise, Placed, SmallJob, Wish
 from crewboard.order.day_plan.taken_over import Running
 from crewboard.order.presence import expected_on, times_in_words
@@ -103,7 +104,7 @@ def change_in_words(board: Board, change: Otherwise, opens: datetime) -> str:
             said.append(f"{more}{to_learn}: {names(joined)}")
     if change.left:
         said.append(f"without {names(change.left)}")
-    if max(before.start, opens) != now.start:
+    if is_moved(before, now, opens):
         said.append(f"from {now.start:%H:%M} in place of {before.start:%H:%M}")
     return "; ".join(said)
 

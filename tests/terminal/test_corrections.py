@@ -42,7 +42,10 @@ EACH: list[Act] = [
     acts.TookPlace("frame/ribs/4", "frame/ribs/2", "straight grain"),
     acts.LetGo(("components/roof.toml",), "sold"),
     acts.OpenUntil(time(17)),
-    acts.Planned(("ada", "ben"), time(9), time(11, 30), "frame/weld", "", ("ben",), True, "slow"),
+    acts.Planned(
+        *(("ada", "ben"), time(9), time(11, 30), "frame/weld", "", ("ben",)),
+        *(("ada",), True, True, "slow"),
+    ),
     acts.Training("cleo", "ada", "to hear it", "noise", "frame/weld"),
     acts.GuestCame("Ines Bratt", "ada", "from next door"),
     acts.GuestLeft("Ines Bratt"),

@@ -3,19 +3,28 @@ or small job, when."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import datetime
 
 from crewboard.order.day_plan.proposal import Otherwise, Placed, SmallJob
 
 
 def changes_since(
-    running: Sequence[Placed], placed: Sequence[Placed], opens: datetime
+    running: Sequence[Placed],
+    placed: Sequence[Placed],
+    opens: datetime,
+    late: Collection[str] = (),
 ) -> tuple[Otherwise, ...]:
-    """The changes from `opens` on, by the hour. What was over by then is no change, nor that
-    something ends at another time with the same people."""
-    before = {each.task: each for each in running if each.end > opens}
+    """The changes from `opens` on, by the hour. What should be over by then is one where it is
+    `late` and still to come, or others go on with it. That something ends at another time with the
+    same people is none."""
     now = {each.task: each for each in placed}
+    before = {
+        each.task: each
+        for each in running
+        if each.end > opens
+        or (each.task in now and (each.task in late or now[each.task].start == each.start))
+    }
     tasks = dict.fromkeys((*before, *now))
     found = [
         each for task in tasks for each in _change(task, "", before.get(task), now.get(task), opens)
@@ -52,11 +61,13 @@ def _change(
     are = now.people if now is not None else ()
     joined = tuple(who for who in are if who not in was)
     left = tuple(who for who in was if who not in are)
-    moved = bool(before and now) and _begins(before, opens) != _begins(now, opens)
+    moved = before is not None and now is not None and is_moved(before, now, opens)
     each = now or before
     if each is not None and (joined or left or moved):
         yield Otherwise(task, max(each.start, opens), joined, left, before, now, what)
 
 
-def _begins(placed: Placed | SmallJob | None, opens: datetime) -> datetime:
-    return max(placed.start, opens) if placed is not None else opens
+def is_moved(before: Placed | SmallJob, now: Placed | SmallJob, opens: datetime) -> bool:
+    """Whether it begins at another time in a plan that speaks of what comes from `opens` on."""
+    since = opens if before.end > opens else datetime.min
+    return max(before.start, since) != max(now.start, since)

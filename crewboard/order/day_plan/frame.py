@@ -161,9 +161,12 @@ class Frame:
         return max(1, min(need, max(to_go + 1, need - passed)))
 
     def _is_still_planned(self, task_id: str) -> bool:
-        """Whether a plan is running that has not sent away yet whoever is on the task."""
+        """Whether a plan is running that has not sent away yet whoever is on the task: where it was
+        to be finished by then it goes on until it is."""
         placed = self.running.get(task_id)
-        return self.planned and (placed is None or self.grid.ended_by(placed.end) > 0)
+        if placed is None:
+            return self.planned
+        return placed.finishes or self.grid.ended_by(placed.end) > 0
 
     def _most(self, needs: Needs, fixed: Fixed | None, learning: frozenset[str]) -> int:
         if needs.most is not None:

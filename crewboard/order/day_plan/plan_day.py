@@ -16,6 +16,7 @@ from crewboard.order.day_plan.room_left import with_room_left
 from crewboard.order.day_plan.running import (
     keeps_all_of,
     kept_by_plain_rule,
+    late,
     least_worth,
     running_slots,
 )
@@ -48,7 +49,8 @@ def plan_day(
     by: By = "plain rule"
     bound = most_worth(day)
     remarks = [f"{unread.in_full}." for unread in board.unreadable]
-    before = running_slots(day, running)
+    is_late = late(board, day, running)
+    before = running_slots(day, running, is_late)
     if effort > 0 and slots:
         solved = _solved(day, slots, effort)
         if isinstance(solved, str):
@@ -63,7 +65,7 @@ def plan_day(
     plan = as_plan(board, day, slots, bound, by, remarks, running, running_small)
     if not (running or running_small):
         return plan
-    changes = changes_since(running, plan.placed, plan.opens)
+    changes = changes_since(running, plan.placed, plan.opens, is_late)
     small = small_changes_since(running_small, plan.small, plan.opens)
     return plan._replace(changes=(*changes, *small))
 

@@ -2,19 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
+from crewboard.order.board import Board
 from crewboard.order.day_plan.plain_rule import by_plain_rule
 from crewboard.order.day_plan.proposal import Placed
 from crewboard.order.day_plan.shop_day import ShopDay, Slot
 from crewboard.order.day_plan.worth import worth
+from crewboard.order.may.on_it import begun_today
 
 # What may be given up, of what the best plan is worth, so that less has to be changed.
 GIVEN_UP = 0.01
 
 
-def running_slots(day: ShopDay, running: Sequence[Placed]) -> list[Slot]:
-    """What of it is still to come, or goes on; without those who are not here any more."""
+def late(board: Board, day: ShopDay, running: Sequence[Placed]) -> frozenset[str]:
+    """The tasks of it that should be over when the day goes on, and nobody has begun today."""
+    begun = {act.task for act in begun_today(board)}
+    over = {placed.task for placed in running if not day.grid.ended_by(placed.end)}
+    return frozenset(over - begun)
+
+
+def running_slots(
+    day: ShopDay, running: Sequence[Placed], late: Collection[str] = ()
+) -> list[Slot]:
+    """What of it is still to come, or goes on; without those who are not here any more. What is
+    `late` comes now."""
     number = {job.task: n for n, job in enumerate(day.jobs)}
     slots = []
     for placed in running:
@@ -22,6 +34,9 @@ def running_slots(day: ShopDay, running: Sequence[Placed]) -> list[Slot]:
         if placed.task not in number:
             continue
         job = day.jobs[number[placed.task]]
+        if placed.task in late:
+            long = day.grid.passed_since(placed.start) - day.grid.passed_since(placed.end)
+            start, end = 0, min(day.blocks, max(1, long))
         on_it = job.stay if job.begun or job.goes_on else ()
         people = tuple(who for who in dict.fromkeys((*on_it, *placed.people)) if who in day.people)
         if start < end and people:

@@ -24,7 +24,7 @@ def _minutes(number_id: str, minutes: int) -> Number:
     return Number(number_id, minutes, "min", "", "invented", "anywhere", "", None, "verified")
 
 
-def _count(number_id: str, people: int) -> Number:
+def count_of(number_id: str, people: int) -> Number:
     return Number(number_id, people, "people", "", "invented", "anywhere", "", None, "verified")
 
 
@@ -32,7 +32,7 @@ HOT = Hazard(
     "hot",
     "Hot work: invented",
     (),
-    numbers=(_minutes("watch", 60), _count("two", 2)),
+    numbers=(_minutes("watch", 60), count_of("two", 2)),
     least_people="two",
     not_near=("solvent", "dust"),
     not_after=("solvent",),
@@ -68,7 +68,7 @@ YOUNG = Hazard(
         Check("consent", "before", "A parent agreed.", "person a year", "lead"),
         Check("home", "after", "They went home with whom it was agreed.", "day", "lead"),
     ),
-    numbers=(_count("two", 2),),
+    numbers=(count_of("two", 2),),
     least_people="two",
     not_near=("dust", "solvent"),
     near="place",
@@ -78,7 +78,7 @@ WATCHED = Hazard(
     "watched",
     "Torch work: invented",
     (),
-    numbers=(_minutes("watch", 45), _count("two", 2)),
+    numbers=(_minutes("watch", 45), count_of("two", 2)),
     least_people="two",
     not_near=("solvent",),
     checks=(Check("out", "after", "The torch is out.", "task a day"),),

@@ -7,12 +7,17 @@ from datetime import date, time
 
 import pytest
 
+from crewboard.plan.hazard import CertificateNeed, Hazard
+from crewboard.plan.vehicle import Break
 from crewboard.plan.volunteer import Certificate, Volunteer
 from tests.order.day_plan.good_lead.small_day import EFFORTS, SmallDay, comes, somebody, written
-from tests.order.day_plan.random_days import HOT, WATCHED
+from tests.order.day_plan.random_days import HOT, WATCHED, YOUNG, count_of
 from tests.order.small_plans import hold, task
 
 PAPER = (Certificate("hot work", date(2027, 1, 1)),)
+LIFTING = Certificate("lifting", date(2027, 1, 1))
+LIFT = Hazard("lift", "Lifting: invented", (), certificates=(CertificateNeed("lifting", "one"),))
+PAIR = Hazard("pair", "Not alone: invented", (), numbers=(count_of("two", 2),), least_people="two")
 ADA, TOM, KIM, EVA = (somebody(name) for name in ("ada", "tom", "kim", "eva"))
 
 by_both = pytest.mark.parametrize("effort", EFFORTS, ids=["plain rule", "solver"])
@@ -152,3 +157,76 @@ def test_a_danger_that_is_watched_keeps_its_watcher_until_the_watch_is_over(effo
     assert strip.watched_until.time() >= time(11, 45)
     (watcher,) = strip.watch
     assert all(p.start >= strip.watched_until for p in found.placed[1:] if watcher in p.people)
+
+
+@by_both
+def test_one_who_holds_two_certificates_does_both_works(effort: float) -> None:
+    # Only Ada may weld and lift; there is sand enough for everybody.
+    day = SmallDay(
+        [
+            task("c/sand", 14, most_people=2),
+            task("c/weld", 3, most_people=2, hazards=("hot",)),
+            task("c/lift", 2, most_people=1, hazards=("lift",)),
+        ],
+        [Volunteer("ada", "Ada", (), (*PAPER, LIFTING), adult=True), TOM, KIM],
+        hazards=(HOT, LIFT),
+    )
+    done = {placed.task: placed for placed in day.planned(effort).placed if placed.finishes}
+    assert {"c/weld", "c/lift"} <= done.keys()
+    assert all("ada" in done[name].people for name in ("c/weld", "c/lift"))
+
+
+@by_both
+def test_who_leaves_at_noon_is_on_what_has_to_end_then(effort: float) -> None:
+    # Two have to be at the saw, and Tom and Kim go home at twelve: so they are, and Ada, who is
+    # here alone after that, sands all day.
+    day = SmallDay(
+        [task("c/saw", 12, most_people=2, hazards=("pair",)), task("c/sand", 7, most_people=1)],
+        [ADA, TOM, KIM],
+        hazards=(PAIR,),
+        said=[comes("tom", leaves=time(12)), comes("kim", leaves=time(12))],
+    )
+    assert written(day.planned(effort)) == ["09:00-12:00 saw: kim, tom", "09:00-16:00 sand: ada"]
+
+
+@by_both
+def test_what_two_do_in_one_go_finds_the_only_time_that_is_long_enough(effort: float) -> None:
+    # Tom comes at ten, and lunch is at half past twelve: three hours for both there are only
+    # afterwards. Till then Ada sands, though more of it could be done without the press.
+    day = SmallDay(
+        [
+            task("c/press", 6, least_people=2, most_people=2, in_one_go=True),
+            task("c/sand", 6, most_people=1),
+        ],
+        [ADA, TOM],
+        breaks=[Break(time(12, 30), time(13), "lunch")],
+        said=[comes("tom", time(10))],
+    )
+    assert written(day.planned(effort)) == ["09:00-12:30 sand: ada", "13:00-16:00 press: ada, tom"]
+
+
+@by_both
+def test_whoever_is_under_18_works_from_when_somebody_signs_for_them(effort: float) -> None:
+    # Kim is there at nine; Ada, the only lead, comes at eleven and signs: then they sand together.
+    day = SmallDay(
+        [
+            task("c/oil", 7, most_people=1),
+            task("c/sand", 10, most_people=2),
+            task("c/wax", 7, after=("c/oil",)),
+        ],
+        [somebody("ada", lead=True), TOM, Volunteer("kim", "Kim", adult=False)],
+        hazards=(YOUNG,),
+        said=[comes("ada", time(11))],
+    )
+    assert written(day.planned(effort)) == ["09:00-16:00 oil: tom", "11:00-16:00 sand: ada, kim"]
+
+
+@by_both
+def test_nobody_signs_for_them_who_has_left(effort: float) -> None:
+    day = SmallDay(
+        [task("c/sand", 10, most_people=2)],
+        [somebody("ada", lead=True), TOM, Volunteer("kim", "Kim", adult=False)],
+        hazards=(YOUNG,),
+        said=[comes("ada", leaves=time(10)), comes("kim", arrives=time(11))],
+    )
+    assert all("kim" not in placed.people for placed in day.planned(effort).placed)

@@ -1,0 +1,66 @@
+"""What a good lead says when the day does not go as it was planned. Each day is planned by hand as
+it is written beside it; common practice of those who lead a work day, no source."""
+
+from __future__ import annotations
+
+from crewboard.logbook.acts import Begun, Finished, SignIn
+from tests.order.day_plan.good_lead.small_day import SmallDay, at, somebody, written
+from tests.order.day_plan.good_lead.test_who_does_what import by_both
+from tests.order.small_plans import FIRST_SATURDAY, task
+
+ADA, KIM = somebody("ada", "joinery"), somebody("kim", "metal")
+JOINERS = {"skills": ("joinery",), "most_people": 1}
+# Of Ada's work the first holds up the last, so it is done first; Kim planes all day.
+TASKS = (
+    task("c/a", 2, **JOINERS),
+    task("c/b", 3, after=("c/a",), **JOINERS),
+    task("c/wax", 2, **JOINERS),
+    task("c/plane", 7, skills=("metal",), most_people=1),
+)
+MORNING = SmallDay(TASKS, [ADA, KIM])
+CAME = [(FIRST_SATURDAY, SignIn("ada")), (FIRST_SATURDAY, SignIn("kim"))]
+PLANED = [*CAME, (FIRST_SATURDAY, Begun("c/plane", ("kim",)))]
+
+
+@by_both
+def test_whoever_takes_longer_goes_on_with_it_before_the_next(effort: float) -> None:
+    # At half past eleven Ada is still on what should have been over at eleven: she finishes it,
+    # which is no change, and waxes half an hour later than planned.
+    morning = MORNING.planned(effort)
+    assert written(morning)[0] == "09:00-11:00 a: ada"
+    said = [*PLANED, (FIRST_SATURDAY, Begun("c/a", ("ada",)))]
+    found = MORNING._replace(at=at(11, 30), said=said).planned(effort, morning.placed)
+    assert written(found)[0] == "09:00-12:00 a: ada"
+    assert "12:00-13:00 wax: ada" in written(found)
+    assert [(change.task, change.since) for change in found.changes] == [("c/wax", at(12))]
+
+
+@by_both
+def test_what_should_be_over_and_nobody_has_begun_comes_now(effort: float) -> None:
+    # Ada came late: she begins with what goes first, and the rest moves behind it.
+    morning = MORNING.planned(effort)
+    found = MORNING._replace(at=at(11, 30), said=PLANED).planned(effort, morning.placed)
+    assert "11:30-13:30 a: ada" in written(found)
+    first = found.changes[0]
+    assert (first.task, first.since, first.joined, first.left) == ("c/a", at(11, 30), (), ())
+    assert first.before is not None
+    assert first.before.start == at(9)
+
+
+@by_both
+def test_what_ends_early_lets_its_people_begin_the_next_earlier(effort: float) -> None:
+    # The plane is done at eleven instead of four: there is nothing else that Kim can do; Ada, who
+    # is on hers, is not moved.
+    morning = MORNING.planned(effort)
+    said = [
+        *PLANED,
+        (FIRST_SATURDAY, Begun("c/a", ("ada",))),
+        (at(10), Finished("c/a")),
+        (at(10), Begun("c/wax", ("ada",))),
+        (at(11), Finished("c/plane")),
+    ]
+    found = MORNING._replace(at=at(11), said=said).planned(effort, morning.placed)
+    assert [line for line in written(found) if "plane" in line] == []
+    assert written(found)[0].endswith("wax: ada")
+    assert found.idle == ("kim",)
+    assert {change.task for change in found.changes} <= {"c/plane", "c/b"}
