@@ -53,13 +53,15 @@ def _well_led(
     return -begins - day.blocks * rank, theirs, worth(day, slots)
 
 
-def filled(day: ShopDay, slots: Sequence[Slot]) -> list[Slot]:
-    """A sound plan, with what can be placed besides, and whoever is free where they can be of use.
+def filled(day: ShopDay, slots: Sequence[Slot], *, moves: bool = True) -> list[Slot]:
+    """A sound plan, with what can be placed besides, and whoever is free where they can be of use;
+    where it `moves` nothing waits that could begin sooner.
 
     Filled once more it stays as it is.
     """
     rule = _PlainRule(day)
     rule.placed.update({slot.job: slot for slot in slots})
+    rule.moves = moves
     order = sorted(range(len(day.jobs)), key=lambda n: -day.jobs[n].worth)
     before: dict[int, Slot] = {}
     while before != rule.placed:
@@ -80,6 +82,7 @@ class _PlainRule:
             for number in dict.fromkeys((apart.first, apart.then)):
                 self.apart.setdefault(number, []).append(apart)
         self.kept: dict[int, Slot] = {}  # what the running plan has, job by job
+        self.moves = True  # whether what is placed may begin sooner
 
     def slots(
         self, kept: Sequence[Slot], by: Callable[[int], float], before: Collection[int] = ()
@@ -89,6 +92,7 @@ class _PlainRule:
         order = sorted(range(len(jobs)), key=lambda n: -by(n))
         decided = sorted((n for n in order if _decided(jobs[n])), key=lambda n: _first(jobs[n]))
         self.kept = {slot.job: slot for slot in kept}
+        self.moves = not kept
         for number in decided:
             if not (jobs[number].begun and self._keep(number)):
                 self._place_all([number])
@@ -101,9 +105,11 @@ class _PlainRule:
         return list(self.placed.values())
 
     def fill(self, order: Sequence[int]) -> None:
-        """Place all that still can be, and let whoever is free join."""
+        """Place all that still can be, let whoever is free join, and nothing wait for no reason."""
         self._place_all(order)
         self._join()
+        if self.moves:
+            self._begin_sooner()
 
     def _keep(self, number: int) -> bool:
         """Where the running plan has the job, with what must follow it soon."""
@@ -145,13 +151,15 @@ class _PlainRule:
                     again = self._place(number, job) or again
 
     def _join(self) -> None:
-        """Whoever is free joins what would not be finished, or what they want to learn."""
+        """Whoever is free joins what would not be finished, or sooner with them, or what they want
+        to learn."""
         for slot in list(self.placed.values()):
             job = self.day.jobs[slot.job]
             for who in self.day.people:
                 slot = self.placed[slot.job]
                 learn = who in job.learners and len(job.learners & {*slot.people}) < LEARN_BESIDE
-                if who in slot.people or (job.is_finished(slot) and not learn):
+                sooner = job.longest(len(slot.people) + 1) < slot.length
+                if who in slot.people or (job.is_finished(slot) and not (learn or sooner)):
                     continue
                 crew = (*(w for w in slot.people if w not in slot.watch), who, *slot.watch)
                 end = min(slot.end, slot.start + job.longest(len(crew)))
@@ -159,6 +167,21 @@ class _PlainRule:
                 others = {n: s for n, s in self.placed.items() if n != slot.job}
                 if is_sound(self.day, joined, others) and self._still_follow(joined, others):
                     self.placed[slot.job] = joined
+
+    def _begin_sooner(self) -> None:
+        """Whatever could begin sooner with the same people does, for as long at least."""
+        for slot in sorted(self.placed.values(), key=lambda slot: slot.start):
+            job = self.day.jobs[slot.job]
+            if _decided(job) or job.follows or slot.job in self.followers:
+                continue
+            others = {n: s for n, s in self.placed.items() if n != slot.job}
+            sooner = (
+                slot._replace(start=start, end=start + length)
+                for start in range(job.since, slot.start)
+                for length in dict.fromkeys((job.longest(len(slot.people)), slot.length))
+            )
+            sound = (one for one in sooner if is_sound(self.day, one, others))
+            self.placed[slot.job] = next(sound, slot)
 
     def _still_follow(self, slot: Slot, others: dict[int, Slot]) -> bool:
         placed = {**others, slot.job: slot}

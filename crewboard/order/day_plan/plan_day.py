@@ -99,6 +99,6 @@ def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> 
         inside = [slot for slot in before if slot.job in number]
         found = keep(short.day, short.inside(inside), at_least, short.inside(kept), effort)
         if found is not None:
-            kept = filled(day, short.outside(found))
+            kept = filled(day, short.outside(found), moves=False)
     kept = with_room_left(day, kept)
     return kept if worth(day, kept) >= at_least else best

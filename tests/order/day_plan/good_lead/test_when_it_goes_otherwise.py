@@ -3,7 +3,9 @@ it is written beside it; common practice of those who lead a work day, no source
 
 from __future__ import annotations
 
-from crewboard.logbook.acts import Begun, Finished, SignIn
+from datetime import datetime
+
+from crewboard.logbook.acts import Act, Begun, Finished, SignIn
 from tests.order.day_plan.good_lead.small_day import SmallDay, at, somebody, written
 from tests.order.day_plan.good_lead.test_who_does_what import by_both
 from tests.order.small_plans import FIRST_SATURDAY, task
@@ -18,8 +20,11 @@ TASKS = (
     task("c/plane", 7, skills=("metal",), most_people=1),
 )
 MORNING = SmallDay(TASKS, [ADA, KIM])
-CAME = [(FIRST_SATURDAY, SignIn("ada")), (FIRST_SATURDAY, SignIn("kim"))]
-PLANED = [*CAME, (FIRST_SATURDAY, Begun("c/plane", ("kim",)))]
+CAME: list[tuple[datetime, Act]] = [
+    (FIRST_SATURDAY, SignIn("ada")),
+    (FIRST_SATURDAY, SignIn("kim")),
+]
+PLANED: list[tuple[datetime, Act]] = [*CAME, (FIRST_SATURDAY, Begun("c/plane", ("kim",)))]
 
 
 @by_both
@@ -28,7 +33,7 @@ def test_whoever_takes_longer_goes_on_with_it_before_the_next(effort: float) -> 
     # which is no change, and waxes half an hour later than planned.
     morning = MORNING.planned(effort)
     assert written(morning)[0] == "09:00-11:00 a: ada"
-    said = [*PLANED, (FIRST_SATURDAY, Begun("c/a", ("ada",)))]
+    said: list[tuple[datetime, Act]] = [*PLANED, (FIRST_SATURDAY, Begun("c/a", ("ada",)))]
     found = MORNING._replace(at=at(11, 30), said=said).planned(effort, morning.placed)
     assert written(found)[0] == "09:00-12:00 a: ada"
     assert "12:00-13:00 wax: ada" in written(found)
@@ -52,7 +57,7 @@ def test_what_ends_early_lets_its_people_begin_the_next_earlier(effort: float) -
     # The plane is done at eleven instead of four: there is nothing else that Kim can do; Ada, who
     # is on hers, is not moved.
     morning = MORNING.planned(effort)
-    said = [
+    said: list[tuple[datetime, Act]] = [
         *PLANED,
         (FIRST_SATURDAY, Begun("c/a", ("ada",))),
         (at(10), Finished("c/a")),

@@ -10,7 +10,7 @@ import pytest
 from crewboard.plan.hazard import CertificateNeed, Hazard
 from crewboard.plan.vehicle import Break
 from crewboard.plan.volunteer import Certificate, Volunteer
-from tests.order.day_plan.good_lead.small_day import EFFORTS, SmallDay, comes, somebody, written
+from tests.order.day_plan.good_lead.small_day import EFFORTS, SmallDay, at, comes, somebody, written
 from tests.order.day_plan.random_days import HOT, WATCHED, YOUNG, count_of
 from tests.order.small_plans import hold, task
 
@@ -230,3 +230,21 @@ def test_nobody_signs_for_them_who_has_left(effort: float) -> None:
         said=[comes("ada", leaves=time(10)), comes("kim", arrives=time(11))],
     )
     assert all("kim" not in placed.people for placed in day.planned(effort).placed)
+
+
+@by_both
+def test_nobody_stands_by_while_work_has_room_and_nothing_waits_for_no_reason(
+    effort: float,
+) -> None:
+    # All three take part in what comes first, though two would be enough for the day; what comes
+    # after it begins as soon as it is done.
+    day = SmallDay(
+        [
+            task("c/a", 6, most_people=3, place="bay"),
+            task("c/b", 6, most_people=2, place="bay", after=("c/a",)),
+        ],
+        [ADA, TOM, KIM],
+    )
+    first, then = day.planned(effort).placed
+    assert (first.start, first.end, set(first.people)) == (at(9), at(11), {"ada", "tom", "kim"})
+    assert (then.start, then.end, then.finishes) == (at(11), at(14), True)
