@@ -208,7 +208,7 @@ def is_as_running(plan: DayPlan, running: Running | None) -> bool:
     if running is None or plan.changes:
         return False
     left = {placed.task for placed in running.placed if placed.end > plan.opens}
-    return {placed.task for placed in plan.placed} <= left
+    return {placed.task for placed in plan.placed if placed.end > plan.opens} <= left
 
 
 def worth_in_words(plan: DayPlan) -> str:

@@ -18,7 +18,7 @@ from crewboard.order.may.room import jobs_in
 
 def shop_day(board: Board, wish: Wish, running: Sequence[Placed] = ()) -> ShopDay:
     """The day of the board from its moment on, for the people wished for."""
-    closes, grid = _hours(board, wish)
+    closes, grid = hours_of_day(board, wish)
     people = _people(board, wish)
     hours = _here(board, grid, people)
     team = Team(board, people, hours)
@@ -58,7 +58,7 @@ def _jigs(board: Board, jobs: Sequence[Job]) -> dict[str, int]:
     return free
 
 
-def _hours(board: Board, wish: Wish) -> tuple[datetime, Grid]:
+def hours_of_day(board: Board, wish: Wish) -> tuple[datetime, Grid]:
     """When the shop closes, and the blocks of the day that are still to come."""
     day = board.at.date()
     opening = board.opening or board.plan.vehicle.work_days.usual

@@ -8,14 +8,16 @@ from crewboard.order.board import Board
 from crewboard.order.day_plan.as_plan import as_plan
 from crewboard.order.day_plan.changes import changes_since, small_changes_since
 from crewboard.order.day_plan.following import as_it_can_be_followed
-from crewboard.order.day_plan.jobs import shop_day
+from crewboard.order.day_plan.jobs import hours_of_day, shop_day
 from crewboard.order.day_plan.lead import as_led
+from crewboard.order.day_plan.meanwhile import as_of_then, until_then
 from crewboard.order.day_plan.plain_rule import by_plain_rule, filled
 from crewboard.order.day_plan.proposal import By, DayPlan, Placed, SmallJob, Wish
 from crewboard.order.day_plan.room_left import with_room_left
 from crewboard.order.day_plan.running import (
     keeps_all_of,
     kept_by_plain_rule,
+    kept_pairs,
     late,
     least_worth,
     running_slots,
@@ -25,8 +27,9 @@ from crewboard.order.day_plan.shortlist import shortlist
 from crewboard.order.day_plan.worth import most_worth, worth
 
 EFFORT = 1.0
-# The share of the effort that goes besides into keeping a plan that runs.
-TO_KEEP = 0.4
+# The share of the effort that goes besides into keeping a plan that runs; all of it besides, where
+# with that less than this share of the pairs of people and work is kept.
+TO_KEEP, ENOUGH = 0.4, 0.75
 _PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
 
 
@@ -42,8 +45,12 @@ def plan_day(
     `effort` for the solver, about a second's work each; 0 means the plain rule. The same board,
     wish and effort give the same plan on every machine. Names in the wish that the plan does not
     know are passed over. `running` is what was placed by the plan that the day runs by,
-    `running_small` its small jobs; it is kept as far as it is worth.
+    `running_small` its small jobs; it is kept as far as it is worth. What people are on and ends by
+    it before the next block begins ends then, and is in the plan as it was.
     """
+    closes, grid = hours_of_day(board, wish)
+    until = until_then(board, running, grid.starts[0] if grid.blocks else closes)
+    board = as_of_then(board, until)
     day = shop_day(board, wish, running)
     slots = by_plain_rule(day)
     by: By = "plain rule"
@@ -61,13 +68,15 @@ def plan_day(
         remarks.append(_PLAIN)
     slots = with_room_left(day, slots)
     if before:
-        slots = _kept(day, before, slots, effort * TO_KEEP if by == "solver" else 0)
+        slots = _kept(day, before, slots, effort if by == "solver" else 0)
     plan = as_plan(board, day, slots, bound, by, remarks, running, running_small)
     if not (running or running_small):
         return plan
-    changes = changes_since(running, plan.placed, plan.opens, is_late)
+    again = {placed.task for placed in plan.placed}
+    placed = (*(one for one in until if one.task not in again), *plan.placed)
+    changes = changes_since(running, placed, plan.opens, is_late)
     small = small_changes_since(running_small, plan.small, plan.opens)
-    return plan._replace(changes=(*changes, *small))
+    return plan._replace(placed=placed, changes=(*changes, *small))
 
 
 def _solved(day: ShopDay, plain: list[Slot], effort: float) -> tuple[list[Slot], int] | str:
@@ -92,13 +101,22 @@ def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> 
     at_least = least_worth(worth(day, best))
     kept = kept_by_plain_rule(day, before, worth(day, best)) or best
     if effort > 0 and not keeps_all_of(before, kept):
-        from crewboard.order.day_plan.solver import keep
-
-        short = shortlist(as_it_can_be_followed(day, kept), [*kept, *before])
-        number = {n: new for new, n in enumerate(short.numbers)}
-        inside = [slot for slot in before if slot.job in number]
-        found = keep(short.day, short.inside(inside), at_least, short.inside(kept), effort)
-        if found is not None:
-            kept = filled(day, short.outside(found), moves=False)
+        for share in (TO_KEEP, 1.0):
+            kept = _kept_by_solver(day, before, kept, at_least, effort * share) or kept
+            if kept_pairs(before, kept) >= ENOUGH * sum(len(slot.people) for slot in before):
+                break
     kept = with_room_left(day, kept)
     return kept if worth(day, kept) >= at_least else best
+
+
+def _kept_by_solver(
+    day: ShopDay, before: list[Slot], hint: list[Slot], at_least: int, effort: float
+) -> list[Slot] | None:
+    """The plan worth so much that keeps most of the one before, as far as the solver finds it from
+    one that is known."""
+    from crewboard.order.day_plan.solver import keep
+
+    short = shortlist(as_it_can_be_followed(day, hint), [*hint, *before])
+    inside = [slot for slot in before if slot.job in short.numbers]
+    found = keep(short.day, short.inside(inside), at_least, short.inside(hint), effort)
+    return None if found is None else filled(day, short.outside(found), moves=False)

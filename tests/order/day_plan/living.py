@@ -37,7 +37,9 @@ class Living:
         happens: list[tuple[datetime, int, Placed]] = []
         for placed in self.plan.placed:
             begins = max(placed.start, self.plan.opens)  # what goes on may have begun before
-            happens += [(begins, 1, placed), (placed.end, 0, placed)]
+            if begins < placed.end:
+                happens.append((begins, 1, placed))
+            happens.append((placed.end, 0, placed))
         for moment, is_begun, placed in sorted(happens, key=lambda each: each[:2]):
             if moment > until:
                 break

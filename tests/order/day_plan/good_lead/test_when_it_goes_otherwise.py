@@ -69,3 +69,14 @@ def test_what_ends_early_lets_its_people_begin_the_next_earlier(effort: float) -
     assert written(found)[0].endswith("wax: ada")
     assert found.idle == ("kim",)
     assert {change.task for change in found.changes} <= {"c/plane", "c/b"}
+
+
+@by_both
+def test_what_ends_before_the_next_half_hour_begins_ends_then(effort: float) -> None:
+    # At a quarter to eleven Ada is on what ends at eleven, and the plan speaks of what comes from
+    # eleven on: asked for then, nothing is otherwise, and what comes after it still comes.
+    morning = MORNING.planned(effort)
+    said: list[tuple[datetime, Act]] = [*PLANED, (FIRST_SATURDAY, Begun("c/a", ("ada",)))]
+    found = MORNING._replace(at=at(10, 45), said=said).planned(effort, morning.placed)
+    assert found.changes == ()
+    assert written(found) == written(morning)
