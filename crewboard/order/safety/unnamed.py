@@ -78,7 +78,8 @@ def _answered(board: Board) -> set[tuple[str, str]]:
 
 def question_in_words(plan: Plan, question: Unnamed) -> str:
     """'"Weld the bracket" says "weld", and names no hazard such as hot work'."""
-    names = listed(plan.sheets[hazard].short for hazard in question.hazards)
+    shorts = [plan.sheets[hazard].short for hazard in question.hazards]
+    names = listed(f'"{short}"' for short in shorts) if len(shorts) > 1 else shorts[0]
     title = quoted_title(plan, question.task)
     return f'{title} says "{question.word}", and names no hazard such as {names}'
 
