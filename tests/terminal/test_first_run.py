@@ -75,7 +75,7 @@ async def test_going_through_the_form_with_enter_says_of_nobody_that_they_are_of
         await reads(pilot, "A new vehicle", "Enter pick")
         await typed(pilot, "Van")
         await pilot.press(*(["enter"] * 5))
-        await typed(pilot, "Ada Marsh")
+        await typed(pilot, "Ada Marsh, Ben Holt, ada marsh")
         await pilot.press("enter")
         await reads(pilot, "Space yes/no")
         await pilot.press("enter")
@@ -84,6 +84,7 @@ async def test_going_through_the_form_with_enter_says_of_nobody_that_they_are_of
         await until(pilot, lambda: not asked(app))
     plan = Workbench(tmp_path).plan
     assert plan.crew["ada"].adult is None
+    assert list(plan.crew) == ["ada", "ben"], "who is named twice is one person, in their order"
     assert plan.vehicle.shop.emergency == "112"
 
 

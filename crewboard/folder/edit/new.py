@@ -169,12 +169,16 @@ def _vehicle_text(new: NewVehicle) -> str:
 
 
 def _crew_text(people: Sequence[str], *, adults: bool) -> str:
+    """The crew's file; a name that is said twice is one person."""
+    names: dict[str, str] = {}
+    for name in filter(str.strip, people):
+        names.setdefault(" ".join(name.split()).casefold(), name)
     taken: list[str] = []
     text = (
         "# The crew. In the brackets stands a short name, by which the logbook knows the person.\n"
         f"# All that can be said of one:\n#\n{_lines(CREW_KEYS)}"
     )
-    for name in filter(str.strip, people):
+    for name in names.values():
         who = id_from(name.split()[0], taken)
         taken.append(who)
         text += f"\n[people.{toml_key(who)}]\nname = {toml_value(name)}\n"
