@@ -16,6 +16,7 @@ from crewboard.logbook.visits import Visit, visits
 from crewboard.order.board import Board, openings_of
 from crewboard.order.hours.guests import joined_since, visits_as_a_guest, worker
 from crewboard.plan.plan import Plan
+from crewboard.plan.volunteer import Volunteer
 
 # People round their hours to the half: by so much they may be more than the time they were here.
 ROUNDING = 0.25
@@ -134,7 +135,7 @@ def times_in_words(answer: Expected) -> str:
 
 
 def coming(board: Board) -> list[str]:
-    """Who said that they come, and who usually does and did not say otherwise."""
+    """Who said that they come, and who usually does and neither said otherwise nor is away."""
     answers, usual = expected_on(board.logbook, board.at.date()), _usual(board)
     return [
         who for who in _crew(board) if (answers[who].coming if who in answers else who in usual)
@@ -167,15 +168,27 @@ def _crew(board: Board) -> list[str]:
 
 
 def _usual(board: Board) -> set[str]:
-    """Who came to at least half of the last days with people, read back from today."""
+    """Who is not away and came to at least half of the last days with people, read back from today,
+    on which they were of the crew and not away."""
     today = board.at.date()
-    recent: list[dict[str, None]] = []
+    recent: list[tuple[date, dict[str, None]]] = []
     for day in sorted(board.logbook.days, reverse=True):
         there = who_was_there(board.plan, board.logbook, day) if day < today else {}
         if there:
-            recent.append(there)
+            recent.append((day, there))
         if len(recent) == LOOK_BACK:
             break
-    if not recent:
-        return set(board.plan.crew)
-    return {who for who in board.plan.crew if 2 * sum(who in d for d in recent) >= len(recent)}
+    return {
+        who
+        for who, volunteer in board.plan.crew.items()
+        if not volunteer.away_on(today) and _comes_usually(volunteer, recent)
+    }
+
+
+def _comes_usually(volunteer: Volunteer, recent: list[tuple[date, dict[str, None]]]) -> bool:
+    could = [
+        volunteer.id in there
+        for day, there in recent
+        if volunteer.id in there or (volunteer.with_us_on(day) and not volunteer.away_on(day))
+    ]
+    return 2 * sum(could) >= len(could)

@@ -3,6 +3,8 @@
 from datetime import date
 from typing import NamedTuple
 
+from crewboard.plan.time_away import TimeAway
+
 
 class Certificate(NamedTuple):
     """A paper or training that lapses: a fit test, first aid, hot work, a machine briefing."""
@@ -35,6 +37,7 @@ class Volunteer(NamedTuple):
     note: str = ""
     learning: tuple[str, ...] = ()  # skills that they want to learn beside somebody who has them
     was_guest: tuple[str, ...] = ()  # the names under which they came before they joined
+    away: tuple[TimeAway, ...] = ()  # weeks of which it is known that they do not come
 
     def minor_on(self, day: date) -> bool:
         """Whether they are known to be under 18 on that day."""
@@ -59,6 +62,10 @@ class Volunteer(NamedTuple):
         if self.joined is not None and self.left is not None and self.left < self.joined:
             return has_joined or not_left
         return has_joined and not_left
+
+    def away_on(self, day: date) -> bool:
+        """Whether it is known that they do not come that day, unless they say otherwise."""
+        return any(away.holds_on(day) for away in self.away)
 
     def certificate(self, kind: str, day: date) -> Certificate | None:
         """A certificate of that kind that is good on the day."""

@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
+from crewboard.plan.time_away import TimeAway
+
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MONTHS = (
     *("January", "February", "March", "April", "May", "June"),
@@ -95,7 +97,7 @@ def _minutes(moment: time) -> int:
 class WorkDays(NamedTuple):
     """The rule and its usual opening, days added (some with an opening of their own), and days
     left out, each with the reason where one was given. A day left out is closed, whatever else
-    is said of it; `since` bounds the rule only.
+    is said of it; `since` and `holidays` bound the rule only.
     """
 
     rules: tuple[MeetingRule, ...] = ()
@@ -103,6 +105,7 @@ class WorkDays(NamedTuple):
     also: tuple[tuple[date, Opening | None], ...] = ()
     closed: tuple[tuple[date, str], ...] = ()
     since: date | None = None
+    holidays: tuple[TimeAway, ...] = ()
 
     def openings_on(self, day: date) -> tuple[Opening, ...]:
         """When the shop is open on a day, in order; none where the crew does not meet.
@@ -121,7 +124,11 @@ class WorkDays(NamedTuple):
         """Whether the rule alone makes it a work day."""
         if self.since is not None and day < self.since:
             return False
-        return any(rule.holds_on(day) for rule in self.rules)
+        return any(rule.holds_on(day) for rule in self.rules) and self.holiday(day) is None
+
+    def holiday(self, day: date) -> TimeAway | None:
+        """The holidays that the day lies in."""
+        return next((away for away in self.holidays if away.holds_on(day)), None)
 
     def called_off(self, day: date) -> str | None:
         """Why the day is left out: empty where no reason was given, None where it is not."""

@@ -55,6 +55,8 @@ def _hours(board: Board) -> Line:
     work_days = board.plan.vehicle.work_days
     opens, why = work_days.next_after(board.at), work_days.called_off(board.at.date())
     closed = "No work day" if why is None else "No work day: it is called off"
+    if why is None and (holiday := work_days.holiday(board.at.date())) is not None:
+        closed, why = "No work day: holidays", holiday.why
     closed += f" ({why})." if why else "."
     return Line(f"{closed} The next is {day_and_time(opens)}." if opens else closed)
 

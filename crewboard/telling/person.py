@@ -59,6 +59,12 @@ def _standing(board: Board, volunteer: Volunteer) -> Iterator[Line]:
         yield Line(f"since {day_in_words(volunteer.joined)}{left}", "faint", 0, "with the crew:")
     elif volunteer.left:
         yield Line(day_in_words(volunteer.left), "faint", 0, "left:")
+    for away in volunteer.away:
+        if away.each_year or away.until >= day:
+            every = " each year" if away.each_year else ""
+            why = f": {away.why}" if away.why else ""
+            says = f"{day_in_words(away.since)} to {day_in_words(away.until)}{every}{why}"
+            yield Line(says, "caution" if away.holds_on(day) else "faint", 0, "away:")
     if volunteer.note.strip():
         yield Line(volunteer.note.strip(), "faint", 0, "note:")
 

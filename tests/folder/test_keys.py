@@ -70,6 +70,8 @@ def one_of_each(keys: tuple[PlanKey, ...]) -> dict[str, Any]:
             if part in (
                 "also",
                 "closed",
+                "holidays",
+                "away",
                 "laws",
                 "reporting",
                 "first_aid",

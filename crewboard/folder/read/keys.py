@@ -70,6 +70,15 @@ VEHICLE_KEYS = (
         ("closed.date", "2026-08-15", "the day"),
         ("closed.why", '"the hall is let"', "why the crew does not meet"),
         ("since", "2026-01-01", "since when these rules hold"),
+        (
+            "holidays",
+            "[{ from = 2026-12-20, until = 2027-01-06 }]",
+            "weeks in which the rules do not hold",
+        ),
+        ("holidays.from", "2026-12-20", "the first day"),
+        ("holidays.until", "2027-01-06", "the last day"),
+        ("holidays.each_year", "true", "on the same dates of every year from then on"),
+        ("holidays.why", '"winter break"', "why the crew does not meet"),
         under="work_days.",
     ),
     *_keys(
@@ -129,6 +138,15 @@ CREW_KEYS = _keys(
         '["Ines Bratt"]',
         "names they bore as a guest: those hours are theirs",
     ),
+    (
+        "away",
+        "[{ from = 2026-07-01, until = 2026-08-31 }]",
+        "weeks in which they do not come",
+    ),
+    ("away.from", "2026-07-01", "the first day"),
+    ("away.until", "2026-08-31", "the last day"),
+    ("away.each_year", "true", "on the same dates of every year from then on"),
+    ("away.why", '"harvest"', "why"),
     ("note", '"rings before coming"', "anything to remember"),
     under="people.NAME.",
 )

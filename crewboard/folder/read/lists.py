@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 
 from crewboard.folder.read.fault import Misfit
 from crewboard.folder.read.table import Table, spoken_type
+from crewboard.folder.read.times_away import times_away
 from crewboard.plan.supply import Supply
 from crewboard.plan.volunteer import Certificate, Volunteer
 
@@ -49,6 +50,7 @@ def _volunteer(who: str, table: Table) -> Volunteer:
         note=table.text("note"),
         learning=table.names("learning"),
         was_guest=table.names("was_guest"),
+        away=times_away(table, "away"),
     )
     table.done()
     return volunteer

@@ -8,6 +8,7 @@ from typing import Any
 from crewboard.folder.read.breaks import decode_breaks
 from crewboard.folder.read.fault import Misfit, nearest
 from crewboard.folder.read.table import Table, spoken_type
+from crewboard.folder.read.times_away import times_away
 from crewboard.plan.hold import Conditions
 from crewboard.plan.vehicle import (
     FIRST_FORMAT,
@@ -135,6 +136,7 @@ def _work_days(table: Table | None) -> WorkDays:
         also=tuple(_extra_days(table, usual)),
         closed=tuple(_days_left_out(table)),
         since=table.day("since"),
+        holidays=times_away(table, "holidays"),
     )
     table.done()
     return work_days

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from datetime import date
 
 from crewboard.order.board import Board
@@ -12,6 +12,7 @@ from crewboard.order.forecast.seasons import seasons
 from crewboard.order.forecast.staying import Stay, staying
 from crewboard.order.forecast.together import together
 from crewboard.order.presence import days_with_people, expected_on
+from crewboard.plan.volunteer import Volunteer
 
 
 def attendance(board: Board, order: Sequence[str]) -> Attendance:
@@ -27,7 +28,7 @@ def attendance(board: Board, order: Sequence[str]) -> Attendance:
         day for day in plan.vehicle.work_days.coming(first, (today - first).days) if day not in came
     ]
     stays = [
-        Stay(who, tuple((d, who in came[d]) for d in held if plan.crew[who].with_us_on(d)))
+        Stay(who, tuple((d, who in came[d]) for d in held if _could_come(plan.crew[who], d, came)))
         for who in order
     ]
     people, leaving, replaced = staying(board, stays, held)
@@ -43,7 +44,14 @@ def attendance(board: Board, order: Sequence[str]) -> Attendance:
         leaving=leaving,
         replaced=replaced,
         answers=_answers(board, order),
+        away=tuple((n, plan.crew[who].away) for n, who in enumerate(order) if plan.crew[who].away),
     )
+
+
+def _could_come(volunteer: Volunteer, day: date, came: Mapping[date, Container[str]]) -> bool:
+    """Whether it says something of how often they come, whether they came that day."""
+    known_away = volunteer.away_on(day) and volunteer.id not in came[day]
+    return volunteer.with_us_on(day) and not known_away
 
 
 def past_attendance(board: Board, order: Sequence[str]) -> Mapping[date, int]:

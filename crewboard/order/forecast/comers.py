@@ -10,11 +10,13 @@ Everybody has a stream of chances of their own, so that one more person changes 
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from math import erfc, exp, inf, sqrt
 from random import Random
 from statistics import NormalDist
 
 from crewboard.order.forecast.model import Attendance, Person
+from crewboard.plan.time_away import TimeAway
 
 # Who said that they come, or do not, keeps to it with this chance (common sense, no source).
 COMES, STAYS_AWAY = 0.9, 0.95
@@ -86,6 +88,8 @@ class Comers:
             bit <<= 1
         if not takes_place:
             return 0
+        if attendance.away:
+            here &= ~_away(attendance.away, day)
         for person, coming in answers or ():
             keeps = chance.random() < (COMES if coming else STAYS_AWAY)
             here = here | 1 << person if coming == keeps else here & ~(1 << person)
@@ -109,6 +113,12 @@ class Comers:
                 asks = self._asks[which[0]] = [place.asks(day.month) for place in self._places]
             chances = self._chances[which] = [0.5 * erfc((shift - each) * _ROOT) for each in asks]
         return chances
+
+
+@lru_cache(maxsize=5000)
+def _away(away: tuple[tuple[int, tuple[TimeAway, ...]], ...], day: date) -> int:
+    """Who is away that day, as bits."""
+    return sum(1 << number for number, weeks in away if any(w.holds_on(day) for w in weeks))
 
 
 class _OfCrew:

@@ -15,6 +15,7 @@ from crewboard.order.forecast.gamma import Gamma
 from crewboard.order.forecast.held import Held
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
+from crewboard.plan.time_away import TimeAway
 from crewboard.plan.workdays import Opening, WorkDays
 
 
@@ -71,7 +72,8 @@ class Attendance(NamedTuple):
     chance of each. `leaving`: shape and years of the Gamma belief of how often somebody leaves,
     None where nobody ever does; `replaced`: of those who left how many were, and were not,
     replaced. `answers` are the days for which people said whether they come. `past`: who came, as
-    bits, on days that are known.
+    bits, on days that are known. `away`: by number who is away in which weeks; whoever has come for
+    them by then is so too.
     """
 
     people: tuple[Person, ...]
@@ -87,6 +89,7 @@ class Attendance(NamedTuple):
     replaced: tuple[float, float] = (1.0, 0.0)
     answers: Mapping[date, tuple[tuple[int, bool], ...]] = {}
     past: Mapping[date, int] = {}
+    away: tuple[tuple[int, tuple[TimeAway, ...]], ...] = ()
 
 
 class Delays(NamedTuple):

@@ -246,7 +246,8 @@ def _few(made: Made, job: int, day: int) -> bool:
 def _could(day: DayAhead, job: TaskAhead, lacks: Obstacle) -> Iterator[str]:
     """Who of the crew, not expected, has what is lacking."""
     for volunteer in day.board.plan.crew.values():
-        if volunteer.id in day.people or not volunteer.with_us_on(day.date):
+        here = volunteer.id in day.people or volunteer.away_on(day.date)
+        if here or not volunteer.with_us_on(day.date):
             continue
         if not job.needs.bars(volunteer, day.date) and _has(volunteer, job, lacks, day.date):
             yield volunteer.id

@@ -137,6 +137,8 @@ def _no_work_day(board: Board, y: int, width: int, base: Style) -> Strip:
     work_days = board.plan.vehicle.work_days
     opens, why = work_days.next_after(board.at), work_days.called_off(board.at.date())
     today = " No work day today" if why is None else " Today is called off"
+    if why is None and (holiday := work_days.holiday(board.at.date())) is not None:
+        today, why = " Holidays today", holiday.why
     today += f": {legible(why)}." if why else "."
     text = (
         ""

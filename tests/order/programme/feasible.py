@@ -72,6 +72,12 @@ def _people(plan: Plan, log: Logbook, turn: TurnAtWork) -> Iterator[str]:
             yield f"{each.id} without {wanted}"
         if not each.with_us_on(day):
             yield f"{each.id} is not of the crew"
+        said = log.days.get(day)
+        if each.away_on(day) and not any(
+            isinstance(e.act, Expected) and e.act.who == each.id
+            for e in (said.entries if said else ())
+        ):
+            yield f"{each.id} is away"
         yield from _answers(log, turn, each.id)
 
 

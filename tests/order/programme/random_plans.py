@@ -15,7 +15,9 @@ from crewboard.plan.duration import parse_duration
 from crewboard.plan.plan import Plan
 from crewboard.plan.supply import Supply
 from crewboard.plan.task import Task
+from crewboard.plan.time_away import TimeAway
 from crewboard.plan.vehicle import Jig
+from crewboard.plan.volunteer import Volunteer
 from crewboard.plan.workdays import Opening, WorkDays, parse_rule
 from tests.order.day_plan.random_days import HAZARDS, SKILLS, random_crew
 from tests.order.small_plans import FIRST_SATURDAY, board, hold, plan, task
@@ -30,6 +32,11 @@ CALENDARS = (
         (parse_rule("saturday"),),
         also=((date(2026, 5, 9), Opening(time(18), time(20, 45))),),
         closed=((date(2026, 5, 16), "half of us away"),),
+    ),
+    WorkDays(
+        (parse_rule("saturday"),),
+        also=((date(2026, 5, 20), None),),
+        holidays=(TimeAway(date(2025, 5, 12), date(2025, 5, 31), each_year=True),),
     ),
 )
 
@@ -78,13 +85,26 @@ def random_plan(rnd: random.Random, count: int, people: int, *, dangers: bool = 
         tasks,
         (),
         rnd.choice(CALENDARS),
-        random_crew(rnd, people),
+        [_comes_and_goes(rnd, each) for each in random_crew(rnd, people)],
         (paint,),
         WATCHED if dangers else (),
     )
     jigs = {"form": Jig("form", "Form"), "stand": Jig("stand", "Stand", 2)}
     shop = of.vehicle.shop._replace(room={"yard": 2})
     return of._replace(vehicle=of.vehicle._replace(jigs=jigs, shop=shop))
+
+
+def _comes_and_goes(rnd: random.Random, one: Volunteer) -> Volunteer:
+    """Some join or leave within the days ahead, or are away in some of them."""
+    day = FIRST_SATURDAY.date() + timedelta(days=rnd.randrange(1, 60))
+    match rnd.randrange(8):
+        case 0:
+            return one._replace(joined=day)
+        case 1:
+            return one._replace(left=day)
+        case 2:
+            return one._replace(away=(TimeAway(day, day + timedelta(days=rnd.randrange(30))),))
+    return one
 
 
 def random_answers(rnd: random.Random, of: Plan) -> Logbook:
