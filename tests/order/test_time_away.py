@@ -146,3 +146,10 @@ def test_both_files_take_it() -> None:
     assert crew["ada"].away == (meant,)
     assert vehicle.work_days.holidays == (meant,)
     assert "people.NAME.away.each_year" in {key.key for key in CREW_KEYS}
+
+
+def test_a_calendar_that_names_no_past_day_is_forecast_all_the_same() -> None:
+    on = in_august()
+    work_days = WorkDays(also=((date(2026, 8, 12), None),))
+    of = on.plan._replace(vehicle=on.plan.vehicle._replace(work_days=work_days))
+    assert forecast(board(of, on.at, on.logbook), 20).soonest >= on.at.date()

@@ -65,7 +65,7 @@ def held_as(days: WorkDays, came: Collection[date], today: date) -> Held:
 
 def _stops(calendar: Sequence[date], came: Collection[date], today: date) -> list[list[date]]:
     """The work days of each long time in which nobody came."""
-    ends = [*calendar[1:], today]
+    ends = [*calendar[1:], today][: len(calendar)]
     runs: list[list[tuple[date, date]]] = [
         list(run)
         for nobody, run in groupby(
