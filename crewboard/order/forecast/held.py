@@ -8,9 +8,10 @@ are counted, and it says as much as one event does, not as its many days.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Collection, Sequence
 from datetime import date, timedelta
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from crewboard.plan.workdays import WorkDays
@@ -22,7 +23,8 @@ FADES = 0.92
 # are rare (common sense, no source).
 BEFORE_HELD, BEFORE_SKIPPED = 4.75, 0.25
 BEFORE_OPEN, BEFORE_SHUT = 2.0, 0.05
-# From so long on it is a stop, and what is longer than a season does not come every year.
+# From so long on, and two work days, it is a stop; what is longer than a season does not come every
+# year (common sense, no source).
 STOP, SEASON = timedelta(weeks=4), timedelta(weeks=13)
 _STOP_DAYS = 4.0
 
@@ -43,34 +45,34 @@ def held_as(days: WorkDays, came: Collection[date], today: date) -> Held:
         return Held()
     first = min(came)
     calendar = list(days.coming(first, (today - first).days))
-    stops = list(_stops(calendar, came, today))
+    stops = list(_stops(calendar, sorted(came), today))
     shut = {day for stop in stops for day in stop}
     held, skipped, extra, weight = 0.0, 0.0, 0.0, 1.0
-    for day in sorted({*calendar, *came}, reverse=True):
-        if day in shut:
-            continue
-        if day not in calendar:
+    for day in sorted({*calendar, *came} - shut, reverse=True):
+        if not calendar or day < calendar[0]:
+            break  # the calendar did not say anything yet
+        if days.openings_on(day):
+            held, skipped = held + weight * (day in came), skipped + weight * (day not in came)
+            weight *= FADES
+        else:
             extra += weight
-            continue
-        held, skipped = held + weight * (day in came), skipped + weight * (day not in came)
-        weight *= FADES
+    moved = min(skipped, extra)  # a day held instead of another is a day held
     in_stops = sum(sum(day - stop[0] < SEASON for day in stop) for stop in stops)
     length = in_stops / len(stops) if stops else _STOP_DAYS
     return Held(
-        (BEFORE_HELD + held, BEFORE_SKIPPED + skipped),
+        (BEFORE_HELD + held + moved, BEFORE_SKIPPED + skipped - moved),
         (BEFORE_OPEN + (len(calendar) - len(shut)) / length, BEFORE_SHUT + len(stops)),
-        extra / (BEFORE_HELD + held + skipped),
+        (extra - moved) / (BEFORE_HELD + held + skipped),
     )
 
 
-def _stops(calendar: Sequence[date], came: Collection[date], today: date) -> list[list[date]]:
-    """The work days of each long time in which nobody came."""
-    ends = [*calendar[1:], today][: len(calendar)]
-    runs: list[list[tuple[date, date]]] = [
-        list(run)
-        for nobody, run in groupby(
-            zip(calendar, ends, strict=True), key=lambda day: day[0] not in came
-        )
-        if nobody
-    ]
-    return [[day for day, _ in run] for run in runs if run[-1][1] - run[0][0] >= STOP]
+def _stops(calendar: Sequence[date], came: Sequence[date], today: date) -> list[list[date]]:
+    """The work days of each long time in which nobody came, on those days or between."""
+    spans = list(pairwise([*calendar, today]))
+
+    def nobody(span: tuple[date, date]) -> bool:
+        return bisect_left(came, span[0]) == bisect_left(came, span[1])
+
+    runs = [list(run) for empty, run in groupby(spans, key=nobody) if empty]
+    long = (run for run in runs if len(run) > 1 and run[-1][1] - run[0][0] >= STOP)
+    return [[day for day, _ in run] for run in long]

@@ -60,3 +60,18 @@ def test_days_off_the_calendar_are_told_beside_it() -> None:
     found = held_as(WEEKLY, [*SATURDAYS, *evenings], TODAY)
     assert 0.3 < found.extra < 0.5
     assert _share(found) > 0.9
+
+
+def test_a_day_held_instead_of_another_is_a_day_held() -> None:
+    """The crew moved from Saturday to Sunday, and its calendar says Sunday now."""
+    sundays = WorkDays((parse_rule("sunday"),))
+    found = held_as(sundays, SATURDAYS, TODAY)
+    assert _share(found) > 0.9
+    assert found.extra < 0.05
+
+
+def test_before_the_calendar_says_anything_no_day_is_off_it() -> None:
+    for days in (WorkDays(), WEEKLY._replace(since=SATURDAYS[-5])):
+        found = held_as(days, SATURDAYS, TODAY)
+        assert found.extra == 0
+        assert _share(found) > 0.9
