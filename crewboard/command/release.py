@@ -33,6 +33,8 @@ def _release(call: Call) -> Exit:
     board = bench.board(at)
     hold = board.holds[naming.hold(board, call.word("HOLD"))]
     known, said = bend_on(board, hold), _said(call, bench, at)
+    if call.given("refused"):
+        return write(call, bench, [Released(hold.id, call.option("why"), refused=True)])
     if known is None and said:
         raise Refused("that hold keeps no bend on its form", "release it without what it came to")
     if "came_to" not in said and set(said) - {"stored"}:

@@ -276,12 +276,13 @@ class Extended(NamedTuple):
 
 @entry(
     "released",
-    "{hold} released",
+    "{hold} {refused:refused|released}",
     title="Release a hold",
     command=ByCommand(
         "release",
         "release a hold",
-        "Releases a hold after a look. Before its time the reason is needed.",
+        "Releases a hold after a look. Before its time the reason is needed. That an approval was "
+        "refused (--refused) is kept with the reason, and what waits for it goes on waiting.",
         ("hold",),
         "",
         (
@@ -291,10 +292,14 @@ class Extended(NamedTuple):
     ),
 )
 class Released(NamedTuple):
-    """A hold let go, at its time after a look or earlier."""
+    """A hold let go, at its time after a look or earlier. An approval that was `refused` is not: it
+    stands until another answer releases it."""
 
     hold: HoldId
     why: Why = ""
+    refused: Annotated[
+        bool, EntryField("flag", "refused", "of an approval: the answer was no, it goes on waiting")
+    ] = False
 
 
 @entry(

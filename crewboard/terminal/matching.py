@@ -45,21 +45,32 @@ def filtered(rows: Sequence[Row], query: str) -> tuple[Row, ...]:
     kept: list[Row] = []
     group: list[tuple[int, Row]] = []
     head: Row | None = None
+    under = 0  # rows under the heading
 
     def close() -> None:
         if group:
             if head is not None:
-                kept.append(head)
+                kept.append(_counted_anew(head, len(group), under))
             kept.extend(row for _, row in sorted(group, key=lambda g: g[0]))
         group.clear()
 
     for row in rows:
         if not row.id:
             close()
-            head = row
+            head, under = row, 0
             continue
+        under += 1
         score = matches(query, " ".join((*row.cells, *row.below, row.find)))
         if score is not None:
             group.append((score, row))
     close()
     return tuple(kept)
+
+
+def _counted_anew(head: Row, shown: int, of: int) -> Row:
+    """A heading that says how many rows it has says how many of them are shown."""
+    first, *more = head.cells
+    count = f"({of})"
+    if shown == of or not first.endswith(count):
+        return head
+    return head._replace(cells=(f"{first.removesuffix(count)}({shown} of {of})", *more))

@@ -60,7 +60,25 @@ def test_an_approval_is_asked_for_until_it_is_answered(shop: AShop) -> None:
     shop.kept("release", "ribs/4", "--why", "ash", at="11:00")
     said = shop.call("book", shop.folder, "--at", "2026-05-02T12:00").out
     assert "asked: Rib 4 (the owner chooses) (Sat" in said
-    assert "answered: " in said
+    assert "approved: ash (Sat" in said
+
+
+def test_what_is_refused_goes_on_waiting_and_the_book_says_why(shop: AShop) -> None:
+    shop.kept("hold", "approval", "--piece", "ribs/4", "--why", "the owner chooses", at="10:00")
+    no = ("release", shop.folder, "ribs/4", "--refused", "--by", "ada", *shop.at("10:30"))
+    assert "say why it was refused" in shop.call(*no).err
+    assert shop.call(*no, "--why", "too new").code == 0
+    gone = ("gone", shop.folder, "ribs/4", "given away", "--to", "a museum", "--by", "ada")
+    asked = shop.call(*gone, *shop.at("10:40"))
+    assert "refused on Sat 2 May 2026: too new" in " ".join(asked.err.split())
+    assert "too new" in shop.call("holds", shop.folder, *shop.at("10:40")).out
+    shop.kept("release", "ribs/4", "--why", "now they like it", at="11:00")
+    assert shop.call(*gone, *shop.at("11:10")).code == 0
+    said = shop.call("book", shop.folder, "--at", "2026-05-02T12:00").out
+    assert said.index("refused: too new") < said.index("approved: now they like it")
+    shop.kept("hold", "decision", "--piece", "ribs/3", "--why", "which wood", at="11:20")
+    other = ("release", shop.folder, "ribs/3", "--refused", "--why", "no", "--by", "ada")
+    assert "only an approval is refused" in shop.call(*other, *shop.at("11:30")).err
 
 
 def test_the_task_says_which_finish_was_agreed_on(shop: AShop) -> None:

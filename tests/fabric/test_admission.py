@@ -115,6 +115,7 @@ def test_a_copy_by_conjecture_is_a_leads_word_and_one_without_evidence_is_asked_
         ("done", "patch", "replaced in kind"),
         ("done", "patch", "spliced"),
         ("gone", "patch", "given away", "--to", "a museum"),
+        ("done", "patch", "repaired in place"),
         ("reuse", "patch", "--into", "arches/1"),
         ("begin", "strip/patch", "--who", "tom"),
     ],

@@ -10,11 +10,12 @@ from textual.pilot import Pilot
 
 from crewboard.folder.read.folder import Folder
 from crewboard.logbook.acts import Found, Pictured
+from crewboard.logbook.entry import Said
 from crewboard.terminal.app import CrewboardApp
 from crewboard.workbench import Workbench
 from crewboard.workbench.taking_in import take_in
 from tests.intake.a_camera import MP4, jpeg, plain, put
-from tests.terminal.shop import SATURDAY, make_shop, open_app, reads, seen
+from tests.terminal.shop import SATURDAY, Watch, make_shop, open_app, reads, seen
 
 RIBS = """\
 name = "Cab"
@@ -148,11 +149,57 @@ async def test_a_finding_cites_a_picture_or_the_minute_of_a_recording(tmp_path: 
         await pilot.press("escape", "escape", "end", "o", "enter")
         await reads(pilot, "Found: ")
         await pilot.press(*"soft foot", "ctrl+s")
-        await reads(pilot, "saved in the logbook")
+        await reads(pilot, "the next (1 finding so far)")  # a walk round the vehicle has many
+        await pilot.press(*"loose cap", "ctrl+s")
+        await reads(pilot, "the next (2 findings so far)")
+        await pilot.press("escape")
         assert isinstance(app, CrewboardApp)
     found = [e.act for e in Folder(shop).logbook.record() if isinstance(e.act, Found)]
-    assert [one.seen for one in found] == ["soft foot"]
+    assert [one.seen for one in found] == ["soft foot", "loose cap"]
     assert found[0].recording.startswith("recordings/2026/walk")
+    assert found[0].recording == found[1].recording
+
+
+async def test_a_piece_is_found_as_it_is_called_with_a_space_before_its_number(
+    tmp_path: Path,
+) -> None:
+    shop = shop_with(tmp_path, 1)
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("z", "enter", "1")
+        await reads(pilot, "the vehicle as a whole")
+        await pilot.press(*"rib", "space", "3", "space")  # the second space marks
+        await reads(pilot, "[x] Rib 3", "[ ] Rib 1")
+        await pilot.press(*"rib", "space", "space", "enter", "enter")  # the first of them, marked
+        await reads(pilot, "nothing waits to be sorted")
+    assert [one.pieces for one in said_in(shop)] == [("cab/ribs/1", "cab/ribs/3")]
+
+
+async def test_the_question_shows_the_picture_and_offers_nothing_of_another_day(
+    tmp_path: Path,
+) -> None:
+    shop = shop_with(tmp_path, 2)
+    app = open_app(shop, Watch(SATURDAY + timedelta(days=30)), by="ada")
+    said = Pictured(f"pictures/2026/{first_file(shop)}", "after", ("cab/ribs/1",))
+    assert Workbench(shop).record([Said(said, SATURDAY)], by="ada", now=SATURDAY).kept
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("z")
+        text = await reads(pilot, "IMG_02.jpg")
+        assert "says again" not in text
+        await pilot.press("enter")
+        text = await reads(pilot, "for what?", "z shows it")
+        assert "=  again" not in text
+        await pilot.press("z")
+        await reads(pilot, "Pictures", "pictures/2026/IMG_02")
+        await pilot.press("escape")
+        await reads(pilot, "for what?")
+        await pilot.press("escape", "slash", *"nobody", "enter")
+        text = await reads(pilot, 'nothing matches "nobody"')
+        assert "Nothing waits" not in text
+
+
+def first_file(shop: Path) -> str:
+    return min(path.name for path in (shop / "pictures/2026").iterdir())
 
 
 async def test_pictures_are_taken_in_with_a_key_and_what_was_passed_over_is_read(

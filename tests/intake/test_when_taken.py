@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+import io
+import struct
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from crewboard.folder.intake.copied import recorded_in
 from crewboard.folder.intake.exif import taken_at
+from crewboard.folder.intake.film import recorded_at
 from crewboard.folder.intake.when_taken import WhenTaken, when_taken
 from tests.intake.a_camera import jpeg, png, tables
 from tests.long_form import cases
@@ -77,3 +82,53 @@ def test_no_bytes_lead_the_reader_astray(noise: bytes, cut: int, word: bytes) ->
     front = b"\xff\xd8" + word + written[:cut] + noise + written[cut + len(noise) :]
     moment = taken_at(front)
     assert moment is None or isinstance(moment, datetime)
+
+
+# 2026-05-02T10:15:00 UTC in seconds since 1904-01-01 (ISO/IEC 14496-12, 8.2.2).
+SINCE_1904 = int((datetime(2026, 5, 2, 10, 15) - datetime(1904, 1, 1)).total_seconds())
+UTC_MORNING = MORNING.replace(tzinfo=UTC).timestamp()
+
+
+def box(kind: bytes, inside: bytes) -> bytes:
+    return struct.pack(">I", 8 + len(inside)) + kind + inside
+
+
+def header(version: int, seconds: int = SINCE_1904) -> bytes:
+    times = struct.pack(">QQ" if version else ">II", seconds, seconds)
+    return box(b"moov", box(b"mvhd", bytes([version, 0, 0, 0]) + times + b"\0" * 80))
+
+
+FTYP, DATA = box(b"ftyp", b"qt  \0\0\2\0"), b"\1" * 300_000
+LONG_DATA = struct.pack(">I", 1) + b"mdat" + struct.pack(">Q", 16 + len(DATA)) + DATA
+
+
+@pytest.mark.parametrize(
+    "film",
+    [
+        FTYP + header(0) + box(b"mdat", DATA),
+        FTYP + box(b"mdat", DATA) + header(0),  # as telephones write it
+        FTYP + LONG_DATA + header(1),
+        box(b"wide", b"") + struct.pack(">I", 8 + len(DATA)) + b"mdat" + DATA + header(0),
+    ],
+)
+def test_a_film_says_itself_when_it_was_recorded(film: bytes, tmp_path: Path) -> None:
+    (tmp_path / "walk.mov").write_bytes(film)
+    recorded = recorded_in(str(tmp_path / "walk.mov"))
+    assert recorded == UTC_MORNING
+    told = when_taken(film[:400], "walk.mov", 0, lambda s: datetime.fromtimestamp(s, UTC), recorded)
+    assert told.at is not None
+    assert (told.at.replace(tzinfo=None), told.by) == (MORNING, "")
+
+
+@pytest.mark.parametrize("film", [b"", FTYP, FTYP + header(0, 0), FTYP + DATA, header(1)[:20]])
+def test_a_film_that_does_not_say_is_dated_by_its_file(film: bytes) -> None:
+    recorded = recorded_at(io.BytesIO(film))
+    told = when_taken(film, "x.mov", FILE_TIME.timestamp(), datetime.fromtimestamp, recorded)
+    assert told == WhenTaken(FILE_TIME, "its file's time")
+
+
+@cases(40, 5_000)
+@given(st.lists(st.binary(max_size=24) | st.just(header(0)) | st.just(FTYP), max_size=12))
+def test_whatever_is_in_a_film_is_a_moment_or_none(parts: list[bytes]) -> None:
+    recorded = recorded_at(io.BytesIO(b"".join(parts)))
+    assert recorded is None or recorded > 0

@@ -123,3 +123,18 @@ async def test_the_list_turns_by_kind_by_component_and_by_day(tmp_path: Path) ->
         await reads(pilot, "Sat 2 May 2026 (4)")
         await pilot.press("left", "left")
         await reads(pilot, "Findings (2)")
+
+
+async def test_a_heading_says_how_many_of_its_entries_are_shown(tmp_path: Path) -> None:
+    shop = shop_with_pieces(tmp_path)
+    bench = Workbench(shop)
+    for seen_there in ("green paint", "a split", "green again"):
+        assert bench.record([Said(Found(seen_there), SATURDAY)], by="ada", now=SATURDAY).kept
+    app = open_app(shop, by="ada")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("0", "tab")
+        await reads(pilot, "Findings (3)")
+        await pilot.press("slash", *"green")
+        await reads(pilot, "Findings (2 of 3)")
+        await pilot.press("escape")
+        await reads(pilot, "Findings (3)")

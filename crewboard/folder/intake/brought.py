@@ -13,7 +13,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from crewboard.folder.cannot import NotKept
-from crewboard.folder.intake.copied import ReadThrough, copied, read_through
+from crewboard.folder.intake.copied import ReadThrough, copied, read_through, recorded_in
 from crewboard.folder.intake.looked_through import PassedOver, ToTakeIn, looked_through
 from crewboard.folder.intake.safe_name import safe_name, told_apart
 from crewboard.folder.intake.when_taken import WhenTaken, when_taken
@@ -98,7 +98,9 @@ def _new_here(
             passed.append(_hindered(file.path, error))
             continue
         before[read.sha256] = ""
-        yield _NewHere(file, read.sha256, when_taken(read.front, file.name, file.mtime, local))
+        recorded = None if file.sort.is_picture else recorded_in(file.path)
+        taken = when_taken(read.front, file.name, file.mtime, local, recorded)
+        yield _NewHere(file, read.sha256, taken)
 
 
 def _taken_before(root: str, here: str, file: ToTakeIn, read: ReadThrough) -> PassedOver:

@@ -16,6 +16,7 @@ from crewboard.folder.disk.part import name_for_part, sweep
 from crewboard.folder.disk.shared import take_from_folder
 from crewboard.folder.disk.write import flush_folder, inside, make_folders, put_new
 from crewboard.folder.intake.exif import MOST as FRONT
+from crewboard.folder.intake.film import recorded_at
 from crewboard.folder.intake.looked_through import ToTakeIn, opened
 from crewboard.folder.intake.safe_name import as_one, numbered
 
@@ -41,6 +42,14 @@ class Copied(NamedTuple):
 def read_through(path: str) -> ReadThrough:
     """Read the file from end to end. Raises `NotKept` where it cannot be read."""
     return _through(path)
+
+
+def recorded_in(path: str) -> float | None:
+    """When a film says that it was recorded, in seconds of the epoch; None where it does not, or
+    is no film of that kind."""
+    with suppress(OSError), os.fdopen(opened(path), "rb") as file:
+        return recorded_at(file)
+    return None
 
 
 def copied(file: ToTakeIn, sha: str, root: str, folder: str, name: str) -> Copied:

@@ -27,19 +27,29 @@ class WhenTaken(NamedTuple):
 
 
 def when_taken(
-    front: bytes, name: str, mtime: float, local: Callable[[float], datetime]
+    front: bytes,
+    name: str,
+    mtime: float,
+    local: Callable[[float], datetime],
+    recorded: float | None = None,
 ) -> WhenTaken:
     """`front` are the file's first bytes, `mtime` its time in seconds of the epoch, which `local`
-    turns into the shop's own."""
-    if (own := _sensible(taken_at(front))) is not None:
+    turns into the shop's own; `recorded` is what a film itself says, in the same seconds."""
+    own = _sensible(taken_at(front)) or _in_shop(recorded, local)
+    if own is not None:
         return WhenTaken(own)
     if (named := _sensible(_in_name(name))) is not None:
         return WhenTaken(named, _BY_NAME)
-    try:
-        by_file = _sensible(local(mtime).replace(microsecond=0))
-    except (OverflowError, ValueError, OSError):
-        by_file = None
+    by_file = _in_shop(mtime, local)
     return WhenTaken(by_file, _BY_FILE) if by_file is not None else WhenTaken()
+
+
+def _in_shop(seconds: float | None, local: Callable[[float], datetime]) -> datetime | None:
+    """Seconds of the epoch as a moment of the shop's clock, where that makes sense."""
+    try:
+        return None if seconds is None else _sensible(local(seconds).replace(microsecond=0))
+    except (OverflowError, ValueError, OSError):
+        return None
 
 
 def _in_name(name: str) -> datetime | None:

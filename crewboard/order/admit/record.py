@@ -125,7 +125,8 @@ def _conjecture(board: Board, act: Act) -> Iterator[Refusal]:
 
 def _kept_for_ever(board: Board, act: Act) -> Iterator[Refusal]:
     """A kept piece is what was found there: what took its place long ago is not kept."""
-    alters = isinstance(act, (Gone, Reused)) or (isinstance(act, DoneTo) and act.action in NEW_PART)
+    changed = (*NEW_PART, "repaired in place")
+    alters = isinstance(act, (Gone, Reused)) or (isinstance(act, DoneTo) and act.action in changed)
     if not alters:
         return
     piece = board.plan.pieces[act.piece]  # type: ignore[union-attr]

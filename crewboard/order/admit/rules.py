@@ -333,6 +333,10 @@ def _change_hold(board: Board, act: Extended | Released, by: str) -> list[Refusa
 
 
 def _release(board: Board, act: Released, hold: StandingHold) -> list[Refusal]:
+    if act.refused and hold.kind != "approval":
+        return [Refusal("refused", "only an approval is refused", "make the hold longer")]
+    if act.refused and not act.why.strip():
+        return [Refusal("why", "say why it was refused", "add the reason")]
     if hold.stage == "over":
         return [Refusal("over", "that hold is over already")]
     early = hold.stage == "running" and (hold.until is not None or bool(hold.unread))

@@ -7,6 +7,7 @@ from crewboard.logbook.acts import Extended, Released
 from crewboard.logbook.entry import Entry
 from crewboard.order.history import Started
 from crewboard.order.holds.shop_air import Age, NoReading, Outside, ShopAir
+from crewboard.order.said import day_in_words
 from crewboard.plan.clock import ShopClock
 from crewboard.plan.duration import Duration
 from crewboard.plan.hold import KINDS, Conditions, Hold, Release
@@ -214,7 +215,7 @@ def as_standing(started: Started, rules: Rules, at: datetime) -> StandingHold:
         hold.release,
         hold.leave_alone,
         hold.conditions,
-        hold.note,
+        "; ".join(filter(None, (hold.note, _refused(started)))),
         hold.source,
         started.by,
         lost,
@@ -226,6 +227,15 @@ def as_standing(started: Started, rules: Rules, at: datetime) -> StandingHold:
         released.act.why if released and isinstance(released.act, Released) else "",
         started.pieces,
     )
+
+
+def _refused(started: Started) -> str:
+    """The answer to what was asked, where that was no."""
+    said = [(e, e.act) for e in started.said if isinstance(e.act, Released) and e.act.refused]
+    if not said:
+        return ""
+    entry, act = said[-1]
+    return f"refused on {day_in_words(entry.at)}{f': {act.why}' if act.why else ''}"
 
 
 def _no_reading(
@@ -246,7 +256,7 @@ def _run(started: Started, rules: Rules) -> _Run:
     if hold.lasts is not None:
         needed = clock.between(since, clock.add(since, hold.lasts))
     for entry in started.said:
-        if isinstance(entry.act, Released):
+        if isinstance(entry.act, Released) and not entry.act.refused:
             return _Run(since, needed, lost, tuple(extensions), entry)
         if not isinstance(entry.act, Extended):
             continue

@@ -75,7 +75,7 @@ def _vehicle(board: Board) -> Iterator[Sentence]:
 
 def _approvals(board: Board) -> Iterator[Sentence]:
     """The owner's or curator's word: what was asked, and what was answered."""
-    asked, answered = dict[str, Entry](), dict[str, Entry]()
+    asked, answered = dict[str, Entry](), dict[str, list[Entry]]()
     for entry in board.logbook.counting():
         if entry.at > board.at:
             continue
@@ -83,7 +83,7 @@ def _approvals(board: Board) -> Iterator[Sentence]:
         if isinstance(act, HoldStarted) and act.hold == "approval":
             asked[entry.id] = entry
         elif isinstance(act, Released) and act.hold in asked:
-            answered[act.hold] = entry
+            answered.setdefault(act.hold, []).append(entry)
     for asked_id, entry in asked.items():
         assert isinstance(entry.act, HoldStarted)
         on = entry.act.piece or entry.act.component
@@ -93,5 +93,7 @@ def _approvals(board: Board) -> Iterator[Sentence]:
         why = f" ({entry.act.why})" if entry.act.why else ""
         waits = "" if asked_id in answered else "; no answer yet"
         yield Sentence(f"{what}{why}{waits}", (asked_id,), "", "asked", said_by(board, entry))
-        if asked_id in answered:
-            yield told(board, answered[asked_id], "answered")
+        for answer in answered.get(asked_id, ()):
+            assert isinstance(answer.act, Released)
+            word = "refused" if answer.act.refused else "approved"
+            yield told(board, answer)._replace(says=answer.act.why or "no words", word=word)

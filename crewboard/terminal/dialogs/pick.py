@@ -224,6 +224,23 @@ class PickSeveral(_Pick[tuple[str, ...]]):
         marks = {"space": self.action_mark, "ctrl+a": self.action_mark_all}
         return super().acts() | marks
 
+    def on_key(self, event: events.Key) -> None:
+        if event.key == "space" and self._goes_on_with_a_number():
+            self._type(f"{self._typed} ")
+            event.stop()
+            event.prevent_default()
+            return
+        super().on_key(event)
+
+    def _goes_on_with_a_number(self) -> bool:
+        """Whether what is typed is the name that several have with a number: the space of "rib 3"
+        belongs to it, and marks nothing."""
+        named = f"{self._typed.casefold()} "
+        texts = (choice.text.casefold() for choice in self.choices if choice.id)
+        return self._typed != "" and any(
+            text.startswith(named) and text.removeprefix(named).isdecimal() for text in texts
+        )
+
     def action_mark(self) -> None:
         rows = self.query_one(RowList)
         at = rows.at

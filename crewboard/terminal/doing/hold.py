@@ -25,6 +25,7 @@ from crewboard.terminal.board_app import BoardApp
 from crewboard.terminal.dialogs.ask import AskLine, AskSpan
 from crewboard.terminal.dialogs.choose import your_name
 from crewboard.terminal.dialogs.dialog import Dialog
+from crewboard.terminal.dialogs.numbered import PickNumbered
 from crewboard.terminal.dialogs.pick import Choice, PickOne, PickSeveral
 from crewboard.terminal.doing.entry_form import record_here
 from crewboard.terminal.doing.release_bend import release_bend
@@ -132,11 +133,23 @@ async def release(app: BoardApp, *holds: StandingHold) -> None:
             if not await release_bend(app, hold, bend, intro):
                 return
         return
-    name = _named(app.board, holds)
-    ask = AskLine(f"Release: {name}", label, intro=intro, needed=early)
+    name, refused = _named(app.board, holds), False
+    if all(hold.kind == "approval" for hold in holds):
+        answers = [
+            Choice("yes", "approved", "what waits for it goes on"),
+            Choice("no", "refused", "what waits for it goes on waiting"),
+        ]
+        answer = await app.push_screen_wait(PickNumbered(f"What is the answer? {name}", answers))
+        if answer is None:
+            return
+        early, refused = False, answer == "no"
+        label = "why it was refused" if refused else "in which words (optional)"
+    title = f"{'Refused' if refused else 'Release'}: {name}"
+    ask = AskLine(title, label, intro=intro, needed=early or refused)
     why = await app.push_screen_wait(ask)
-    if why is not None and (await app.keep([Released(hold.id, why) for hold in holds])).kept:
-        app.tell(f"released: {name}")
+    acts = [Released(hold.id, why or "", refused) for hold in holds]
+    if why is not None and (await app.keep(acts)).kept:
+        app.tell(f"{'refused' if refused else 'released'}: {name}")
 
 
 async def extend(app: BoardApp, *holds: StandingHold) -> None:

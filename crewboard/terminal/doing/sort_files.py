@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from crewboard.logbook.acts import Pictured
 from crewboard.logbook.kinds import KINDS_OF_ENTRY
@@ -79,7 +80,8 @@ async def caption(app: BoardApp, files: Sequence[str], said: Pictured) -> bool:
 
 
 async def found_on(app: BoardApp, files: Sequence[str]) -> bool:
-    """Write a finding that cites the pictures or the recording; whether it was kept."""
+    """Write a finding that cites the pictures, or findings of one recording after the other until
+    it is left; whether any was kept."""
     pictures = tuple(file for file in files if not file.startswith(RECORDINGS))
     recordings = [file for file in files if file not in pictures]
     if len(recordings) > 1:
@@ -88,10 +90,14 @@ async def found_on(app: BoardApp, files: Sequence[str]) -> bool:
     preset = {"pictures": pictures} if pictures else {}
     preset |= {"recording": recordings[0]} if recordings else {}  # type: ignore[dict-item]
     kind = KINDS_OF_ENTRY[Found]
-    kept = await write_entry(app, kind, preset, f"{kind.title}: {_named(files)}")
-    if kept:
+    title, count = f"{kind.title}: {_named(files)}", 0
+    while await write_entry(app, kind, preset, title):
+        count += 1
+        title = f"{kind.title}: {_named(files)}, the next ({how_many(count, 'finding')} so far)"
         app.tell("saved in the logbook")
-    return kept
+        if not recordings:
+            break
+    return count > 0
 
 
 async def _ask_kind(app: BoardApp, files: Sequence[str], last: Pictured | None) -> str | None:
@@ -100,8 +106,19 @@ async def _ask_kind(app: BoardApp, files: Sequence[str], last: Pictured | None) 
     choices = [Choice(kind, kind, _MEANS[kind]) for kind in PICTURE_KINDS]
     again = None if last is None else Choice(_AGAIN, "again", shown_in_words(app.board, last))
     at = "recording" if spoken else PICTURE_KINDS[0]
-    asking = PickNumbered(f"{_named(files)}: for what?", choices, again=again, at=at)
+    asking = PickNumbered(
+        f"{_named(files)}: for what?", choices, again=again, at=at, shows=partial(_show, app, files)
+    )
     return await app.push_screen_wait(asking)
+
+
+def _show(app: BoardApp, files: Sequence[str]) -> None:
+    """The files that are asked about, over the question."""
+    from crewboard.telling.pictures import pictures_told
+    from crewboard.terminal.dialogs.pictures import PicturesDialog
+
+    told = pictures_told(app.board, app.workbench.fabric(app.board.at), files)
+    app.push_screen(PicturesDialog(told, str(app.workbench.folder.root)))
 
 
 def _named(files: Sequence[str]) -> str:

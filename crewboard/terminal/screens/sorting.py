@@ -42,10 +42,10 @@ class SortingPage(PictureKeys, PageWithBeside):
         "hidden now, after it, evidence of how it was, or with a tape in view. Then its pieces or "
         "its component are asked, the last ones stand ready, and words for it, which may be left "
         "empty; and so of the next one, until Esc. = says what was said of the last, here and "
-        "where the digits are.",
+        "where the digits are; there z shows what is asked about.",
         "Space marks a row and goes on to the next; what is said then is said of all that are "
-        "marked. z shows the picture. o writes a finding that cites it, or the minute of a "
-        "recording.",
+        "marked. z shows the picture. o writes a finding that cites it, or, "
+        "until Esc, findings that cite the minutes of a recording.",
         "o also takes in the files of a phone or camera: copies are made under pictures/ and "
         "recordings/, and nothing in them is changed; and it pastes a text dictated elsewhere, "
         "each line of it a finding.",
@@ -96,6 +96,8 @@ class SortingPage(PictureKeys, PageWithBeside):
         self.tell_beside()
 
     def beside(self) -> list[Line]:
+        if self._waiting and not self.files.at:  # nothing that waits is called so
+            return []
         chosen = self._waiting.get(self.files.at)
         return list(file_lines(self.board, chosen, len(self.files.marks), self._last))
 
@@ -189,9 +191,10 @@ class SortingPage(PictureKeys, PageWithBeside):
 
 
 def last_said(board: Board) -> Pictured | None:
-    """What was said of a picture last, on whatever day."""
-    for day in reversed(list(board.logbook.days.values())):
-        for entry in reversed(day.record):
-            if isinstance(entry.act, Pictured) and entry.act.shows != "of no use":
-                return entry.act
+    """What was said of a picture last on the board's day: what was said on another one, months ago
+    as it may be, is hardly meant again."""
+    day = board.logbook.days.get(board.at.date())
+    for entry in reversed(day.record if day is not None else ()):
+        if isinstance(entry.act, Pictured) and entry.act.shows != "of no use":
+            return entry.act
     return None
