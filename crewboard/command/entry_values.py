@@ -32,7 +32,10 @@ class TypedValues:
         if field.kind == "pieces":
             return naming.pieces(self.plan, typed)
         if field.kind == "tasks":
-            return tuple(dict.fromkeys(naming.task(self.plan, one) for one in typed))
+            from crewboard.command.naming_several import every_task
+
+            named = (task for one in typed for task in every_task(self.plan, one))
+            return tuple(dict.fromkeys(named))
         if field.kind == "entries":
             return tuple(dict.fromkeys(naming.entry(self.bench, one)[1].id for one in typed))
         if field.kind == "texts":

@@ -31,6 +31,14 @@ def tasks(board: Board, typed: str, wanted: Wanted) -> tuple[str, ...]:
     return named_pieces(plan, typed) or (naming.task(plan, typed),)
 
 
+def every_task(plan: Plan, typed: str) -> tuple[str, ...]:
+    """As `tasks`, of a series all, whatever they stand at. Raises `Refused`."""
+    series = named_series(plan, typed)
+    if series is not None:
+        return tuple(series.members.values())
+    return named_pieces(plan, typed) or (naming.task(plan, typed),)
+
+
 def task_or_series(plan: Plan, typed: str) -> str:
     """The id of the one task, or series, that a name stands for. Raises `Refused`."""
     series = named_series(plan, typed)

@@ -71,7 +71,8 @@ def test_what_is_refused_goes_on_waiting_and_the_book_says_why(shop: AShop) -> N
     gone = ("gone", shop.folder, "ribs/4", "given away", "--to", "a museum", "--by", "ada")
     asked = shop.call(*gone, *shop.at("10:40"))
     assert "refused on Sat 2 May 2026: too new" in " ".join(asked.err.split())
-    assert "too new" in shop.call("holds", shop.folder, *shop.at("10:40")).out
+    told = shop.call("holds", shop.folder, *shop.at("10:40")).out
+    assert "awaiting approval since 10:00, refused on Sat 2 May 2026: too new" in told
     shop.kept("release", "ribs/4", "--why", "now they like it", at="11:00")
     assert shop.call(*gone, *shop.at("11:10")).code == 0
     said = shop.call("book", shop.folder, "--at", "2026-05-02T12:00").out

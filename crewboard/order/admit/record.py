@@ -145,7 +145,8 @@ def _approval_awaited(board: Board, act: Act) -> Iterator[Refusal]:
     piece_id: str = act.piece  # type: ignore[union-attr]
     for hold in board.stopping():
         if hold.kind == "approval" and piece_id in hold.pieces and hold.keeps_pieces:
-            asked = f" ({hold.note})" if hold.note else ""
+            said = "; ".join(filter(None, (hold.note, hold.refused)))
+            asked = f" ({said})" if said else ""
             since = day_in_words(hold.since)
             sentence = f"{_name(board, piece_id)} awaits an approval since {since}{asked}"
             mend = "release the hold with the answer first"

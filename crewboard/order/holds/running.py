@@ -32,7 +32,7 @@ class HoldEnd(NamedTuple):
     the shop's air the clock stands still, and `moment` is the earliest end there can be. `look`:
     somebody has to look then; `no_reading` is why, where the plan did not ask for it. While
     something is `unread` that may have made it longer, all that is known is that it does not end
-    before `not_before`.
+    before `not_before`. What was `refused` goes on waiting: when, and why.
     """
 
     moment: datetime | None
@@ -41,6 +41,7 @@ class HoldEnd(NamedTuple):
     no_reading: NoReading | None
     unread: str = ""
     not_before: datetime | None = None
+    refused: str = ""
 
 
 class StandingHold(NamedTuple):
@@ -75,6 +76,7 @@ class StandingHold(NamedTuple):
     pieces: tuple[str, ...] = ()  # that it is on
     unread: str = ""
     not_before: datetime | None = None
+    refused: str = ""  # of an approval: when it was refused last, and why
 
     @property
     def stops_work(self) -> bool:
@@ -89,7 +91,13 @@ class StandingHold(NamedTuple):
     @property
     def end(self) -> HoldEnd:
         return HoldEnd(
-            self.until, self.outside, self.asks, self.no_reading, self.unread, self.not_before
+            self.until,
+            self.outside,
+            self.asks,
+            self.no_reading,
+            self.unread,
+            self.not_before,
+            self.refused,
         )
 
     @property
@@ -215,7 +223,7 @@ def as_standing(started: Started, rules: Rules, at: datetime) -> StandingHold:
         hold.release,
         hold.leave_alone,
         hold.conditions,
-        "; ".join(filter(None, (hold.note, _refused(started)))),
+        hold.note,
         hold.source,
         started.by,
         lost,
@@ -226,6 +234,7 @@ def as_standing(started: Started, rules: Rules, at: datetime) -> StandingHold:
         released.by if released else "",
         released.act.why if released and isinstance(released.act, Released) else "",
         started.pieces,
+        refused=_refused(started),
     )
 
 

@@ -45,7 +45,7 @@ def end_in_words(end: HoldEnd, units: str, now: datetime | None = None) -> str:
     if end.unread:
         return _in_doubt(end, now)
     if end.moment is None:
-        return "until released"
+        return end.refused or "until released"
     moment = day_and_time(end.moment) if now is None else when(end.moment, now)
     if end.stopped is not None:
         return f"not before {moment}; stopped: {outside_in_words(end.stopped, units)}"
