@@ -21,8 +21,6 @@ def play(model: Model, table: WorkDayTable, chance: Random) -> Course:
     """
     drawn = draw(model, table, chance)
     found = turn_up(model, Random(chance.getrandbits(60))) if model.finds else {}
-    for task in drawn.aside:
-        found.pop(task, None)
     soonest = int(with_people_free(model, table, drawn, MOST_DAYS))
     if not found:
         return Playing(model, table, drawn).run(soonest)

@@ -59,7 +59,8 @@ class Playing:
         self.table = table
         self.drawn = drawn
         self.left = [*drawn.left]  # person-minutes to go
-        self.found = dict(found)
+        # What is set aside turns nothing up.
+        self.found = {task: its for task, its in found.items() if task not in drawn.aside}
         self.behind_found: dict[int, TurnedUp] = {}  # task -> what it turned up, while it is done
         self.waits = list(model.waits)
         self.ready_at: list[float] = list(model.earliest)
