@@ -84,12 +84,12 @@ def _figures(call: Call, board: Board, outlook: Forecast, stopping: _Stopping) -
 
 def _with_ways(call: Call, board: Board, outlook: Forecast, stopping: _Stopping) -> Forecast:
     """With what would bring it forward, told as soon as it is known: the dates stand already."""
-    from crewboard.order.forecast.forecast import with_ways_sooner
+    from crewboard.order.forecast.forecast import WAYS, with_ways_sooner
     from crewboard.paper.plain import plain_lines
     from crewboard.telling.forecast import way_lines
 
     progress = _telling(call, "what would help", stopping)
-    outlook = with_ways_sooner(board, outlook, min(outlook.asked, 300), progress)
+    outlook = with_ways_sooner(board, outlook, min(outlook.asked, WAYS), progress)
     if not call.given("json"):
         lines = way_lines(outlook)
         call.out.lines(["", *plain_lines(lines, call.out.width)] if lines else [])

@@ -20,6 +20,7 @@ from crewboard.order.forecast.runs import Cores, Progress, Runs, play_many
 from crewboard.order.forecast.supposed import asked_to_come, supposed, with_somebody
 
 RUNS = 1000
+WAYS = 200  # courses of each change that is tried
 # Where no chance goes with any date, so many show what comes to set it.
 WITHOUT_CHANCE = 40
 # What is told first, so that it stands at once: so many courses, or fewer of a large plan.
@@ -135,7 +136,7 @@ def _date(start: datetime, minute: int) -> date:
 def with_ways_sooner(
     board: Board,
     known: Forecast,
-    runs: int = 200,
+    runs: int = WAYS,
     progress: Progress | None = None,
 ) -> Forecast:
     """The forecast with what would bring the finish forward, the best first.
