@@ -28,7 +28,8 @@ from crewboard.order.day_plan.worth import most_worth, worth
 
 EFFORT = 1.0
 # The share of the effort that goes besides into keeping a plan that runs; all of it besides, where
-# with that less than this share of the pairs of people and work is kept.
+# the plain rule keeps nothing that is worth it, or with that less than this share of the pairs of
+# people and work is kept.
 TO_KEEP, ENOUGH = 0.4, 0.75
 _PLAIN = "The plain rule was used: the most pressing job first, each as early as can be."
 
@@ -99,9 +100,10 @@ def _kept(day: ShopDay, before: list[Slot], best: list[Slot], effort: float) -> 
     """The plan that keeps most of the one before, worth next to nothing less than the best, which
     is made with no regard to it; that itself where nothing else is worth as much."""
     at_least = least_worth(worth(day, best))
-    kept = kept_by_plain_rule(day, before, worth(day, best)) or best
+    by_rule = kept_by_plain_rule(day, before, worth(day, best))
+    kept = by_rule or best
     if effort > 0 and not keeps_all_of(before, kept):
-        for share in (TO_KEEP, 1.0):
+        for share in (TO_KEEP, 1.0) if by_rule else (1.0,):
             kept = _kept_by_solver(day, before, kept, at_least, effort * share) or kept
             if kept_pairs(before, kept) >= ENOUGH * sum(len(slot.people) for slot in before):
                 break
