@@ -30,7 +30,7 @@ async def test_lists_at_80_columns_have_their_names_whole() -> None:
         assert "Coat the frame with chassis black" in holds
         await pilot.press("f6")
         logbook = await reads(pilot, "Sat 2 May 2026  2 people")  # not who was only asked to come
-        assert "(until three o'clock)" in " ".join(logbook.split())
+        assert "expected until 15:00" in " ".join(logbook.split())
         await pilot.press("f2", "c")
         await reads(pilot, "ways out and alarm in order")
 
