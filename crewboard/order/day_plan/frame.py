@@ -177,13 +177,13 @@ class Frame:
     # --- when -----------------------------------------------------------------------------------
 
     def _fixed_start(self, fixed: Fixed | None) -> int | None:
-        """The block nearest to the hour that the lead wished; one that is not there, where that is
-        outside the day."""
+        """The block nearest to the hour that the lead wished, of two that are as near the later;
+        one that is not there, where that is outside the day."""
         if fixed is None or fixed.start is None:
             return None
         early = datetime.combine(self.board.at.date(), fixed.start) - self.grid.block / 2
         outside = not self.grid.blocks or early < self.grid.starts[0] - self.grid.block
-        return -1 if outside else self.grid.first_from(early)
+        return -1 if outside else self.grid.first_after(early)
 
     def _since(self, task: Task, needs: Needs, held: AfterHold | None) -> int:
         """Before which block it may not begin, because of what is going on, of a hold or of clocks

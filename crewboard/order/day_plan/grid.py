@@ -34,6 +34,10 @@ class Grid(NamedTuple):
         """The first block that begins then or later."""
         return bisect_left(self.starts, moment)
 
+    def first_after(self, moment: datetime) -> int:
+        """The first block that begins after it."""
+        return bisect_right(self.starts, moment)
+
     def ended_by(self, moment: datetime) -> int:
         """How many blocks are over by then."""
         return bisect_right(self.ends, moment)
