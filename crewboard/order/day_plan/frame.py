@@ -14,7 +14,7 @@ from crewboard.order.day_plan.proposal import Fixed, Placed, Wish
 from crewboard.order.day_plan.shop_day import LEARN_BESIDE, Job
 from crewboard.order.day_plan.team import Team
 from crewboard.order.day_plan.through_holds import AfterHold, after_holds
-from crewboard.order.may.moment import against_moment
+from crewboard.order.may.moment import against_moment, dangers_going_on
 from crewboard.order.may.needs import Needs, hazards_named, needs_of
 from crewboard.order.may.on_it import on_it, people_at
 from crewboard.order.may.training import learners
@@ -54,6 +54,7 @@ class Frame:
         self.planned = bool(running)
         self.rank: dict[str, int] = {}  # the place of each task in what goes first
         self.fixed = {wished.task: wished for wished in wish.fixed}
+        self.going: set[str] = set()  # the tasks under way that go on, of the jobs made so far
 
     def jobs(self) -> tuple[Job, ...]:
         """The most pressing tasks, then those that they let go on the same day, and so on."""
@@ -111,7 +112,10 @@ class Frame:
         ends = any(must_end_by(self.board, hazard) for hazard in needs.hazards)
         stays = bool(stay) and able.issuperset(stay) and since == 0 < by
         goes_on = stays and (task.in_one_go or ends)
-        begun = stays and not goes_on and self._is_still_planned(task.id)
+        dangerous = any(task.id == other for other, _ in dangers_going_on(self.board))
+        begun = stays and not goes_on and (dangerous or self._is_still_planned(task.id))
+        if begun or goes_on:
+            self.going.add(task.id)
         room = self.board.plan.vehicle.shop.room
         return Job(
             task.id,
@@ -195,11 +199,18 @@ class Frame:
         for obstacle in against_moment(self.board, task, needs.hazards):
             if obstacle.code in ("place-taken", "room", "finished-without", "temporary"):
                 continue  # who is there now is planned for too; what must be undone can be at once
+            if obstacle.code in ("near", "place-closed") and self._is_planned(obstacle.task, task):
+                continue  # the two are kept apart for as long as the plan has it go on
             if obstacle.code in ("near", "day-closed") or obstacle.until is None:
                 return self.grid.blocks
             if obstacle.code in ("clock", "entry"):
                 since = max(since, self.grid.first_from(obstacle.until))
         return since
+
+    def _is_planned(self, other: str, task: Task) -> bool:
+        """Whether that other work, whose danger is going on, ends by this plan; or goes on beside
+        the task already."""
+        return other in self.going or (on_it(self.board, other) and on_it(self.board, task.id))
 
     def _by(self, needs: Needs) -> int:
         """By which block it must have ended, for its closing clocks to run out."""

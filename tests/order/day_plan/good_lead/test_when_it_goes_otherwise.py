@@ -5,9 +5,13 @@ from __future__ import annotations
 
 from datetime import datetime
 
+import pytest
+
 from crewboard.logbook.acts import Act, Begun, Finished, SignIn
-from tests.order.day_plan.good_lead.small_day import SmallDay, at, somebody, written
+from crewboard.plan.hazard import Check, Hazard
+from tests.order.day_plan.good_lead.small_day import SmallDay, at, begun, somebody, written
 from tests.order.day_plan.good_lead.test_who_does_what import by_both
+from tests.order.day_plan.random_days import count_of
 from tests.order.small_plans import FIRST_SATURDAY, task
 
 ADA, KIM = somebody("ada", "joinery"), somebody("kim", "metal")
@@ -80,3 +84,37 @@ def test_what_ends_before_the_next_half_hour_begins_ends_then(effort: float) -> 
     found = MORNING._replace(at=at(10, 45), said=said).planned(effort, morning.placed)
     assert found.changes == ()
     assert written(found) == written(morning)
+
+
+@by_both
+@pytest.mark.parametrize("is_running", [True, False], ids=["a plan runs", "none does"])
+def test_what_a_lift_keeps_out_comes_when_it_is_over(effort: float, is_running: bool) -> None:
+    # Three are at the lift until eleven, and nobody else may be in the bay: those three stay at it,
+    # and from eleven the bay is primed and swept, though at half past nine nothing may begin there.
+    over = Check("over", "after", "Is she down on the cribs?")
+    lift = Hazard(
+        "lift",
+        "Lifting: invented",
+        (),
+        numbers=(count_of("two", 2),),
+        least_people="two",
+        closes_place=True,
+        checks=(over,),
+    )
+    ada, bo, cy, dee = (somebody(name) for name in ("ada", "bo", "cy", "dee"))
+    morning = SmallDay(
+        [
+            task("c/lift", 6, most_people=3, hazards=("lift",), place="bay"),
+            task("c/prime", 2, after=("c/lift",), most_people=2, place="bay"),
+            task("c/sweep", 1, most_people=1, place="bay"),
+        ],
+        [ada, bo, cy, dee],
+        hazards=(lift,),
+    )
+    said = [*begun("c/lift", "ada", "bo", "cy"), (FIRST_SATURDAY, SignIn("dee"))]
+    running = morning.planned(effort).placed if is_running else ()
+    found = morning._replace(at=at(9, 30), said=said).planned(effort, running)
+    lines = written(found)
+    assert [line.endswith(" lift: ada, bo, cy") for line in lines] == [True, False, False]
+    assert min(placed.start for placed in found.placed[1:]) == found.placed[0].end
+    assert not found.not_placed
