@@ -210,7 +210,8 @@ class Frame:
     def _is_planned(self, other: str, task: Task) -> bool:
         """Whether that other work, whose danger is going on, ends by this plan; or goes on beside
         the task already."""
-        return other in self.going or (on_it(self.board, other) and on_it(self.board, task.id))
+        both_go_on = all(on_it(self.board, one) for one in (other, task.id))
+        return both_go_on or other in self.going
 
     def _by(self, needs: Needs) -> int:
         """By which block it must have ended, for its closing clocks to run out."""

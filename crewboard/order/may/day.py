@@ -1,7 +1,7 @@
 """What the people of a day may do: asked for thousands of tasks, answered once for those alike."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from crewboard.order.board import Board
 from crewboard.order.may.apart import clashing
@@ -174,7 +174,25 @@ class PeopleOfTheDay:
         # Harmless work that could be anywhere is not kept back: the people there know.
         unsure = () if task.hazards else ("entry", "place-closed")
         against_it = tuple(o for o in against if o.code not in unsure or o.strict)
-        return (*against_it, *self.not_in_one_go(task)) if task.in_one_go else against_it
+        one_go = self.not_in_one_go(task) if task.in_one_go else ()
+        return (*against_it, *self._ends_late(task, hazards), *one_go)
+
+    def _ends_late(self, task: Task, hazards: Sequence[Hazard]) -> Iterator[Obstacle]:
+        """That it would not be done any more before it must end for its closing clock, such as a
+        fire watch, with as many of these people as may be on it. What takes longer than a whole
+        day is done in parts, of which whoever begins one says where it ends."""
+        from crewboard.order.may.moment import ends_late
+
+        opening = self.board.opening
+        if opening is None or not any(c.guards == "closing" for h in hazards for c in h.clocks):
+            return
+        watched = len(needs_of(task, hazards).watched)
+        able = max(1, min(self._could_be_on(task), len(self.people) - watched))
+        opened = datetime.combine(self.board.at.date(), opening.opens)
+        for late in ends_late(self.board, task, hazards, min(able, task.most_people or able)):
+            assert late.until is not None
+            if timedelta(hours=(self.board[task.id].left or 0) / late.there) <= late.until - opened:
+                yield late
 
     def not_in_one_go(self, task: Task) -> Iterator[Obstacle]:
         """That it would not be done before closing, even with as many of these people as it can

@@ -8,6 +8,7 @@ import pytest
 
 from crewboard.logbook.acts import OpenUntil
 from crewboard.order.admit.rules import refusals
+from crewboard.order.ahead.first import what_goes_first
 from crewboard.order.day_plan.plan_day import plan_day
 from crewboard.order.day_plan.proposal import Fixed, Wish
 from crewboard.order.said import how_many
@@ -91,3 +92,18 @@ def test_a_word_on_the_closing_time_counts_before_the_plan() -> None:
     assert codes(usual, hour=15) == set()
     usual.say(at(14, 30), OpenUntil(time(16)))
     assert codes(usual, hour=15) == {"too-late"}
+
+
+@each_closing
+def test_what_cannot_end_any_more_today_is_for_later_in_what_goes_first(hazard: Hazard) -> None:
+    def against(hours: float, hour: int) -> set[str]:
+        ranked = what_goes_first(book(hazard, hours).board(at(hour)))
+        (long,) = [first for first in ranked if first.task == "shop/long"]
+        return {obstacle.code for obstacle in long.against}
+
+    workers = 1 if hazard.watch else 2  # who watches does no work
+    fits = 3 * workers
+    assert "ends-late" not in against(fits, 9)
+    assert "ends-late" in against(fits, 13)
+    # What takes more than any day is done in parts: whoever begins one says where it ends.
+    assert "ends-late" not in against(20 * workers, 9)
