@@ -51,6 +51,14 @@ class Bend(NamedTuple):
         return Arc(self.chord.mm, measured.mm).radius if self.chord else measured.mm
 
     @property
+    def is_rise_and_radius(self) -> bool:
+        """Whether one of the two rises is more than half of the chord and the other is not: then a
+        radius was likely written for a rise."""
+        if self.chord is None:
+            return False
+        return len({measured.mm > self.chord.mm / 2 for measured in (self.form, self.came_to)}) > 1
+
+    @property
     def ratio(self) -> Fraction:
         """Radius of the form over the radius that it came to: 50/55 is 0.909."""
         return self.form_radius / self.radius

@@ -123,6 +123,10 @@ def test_the_result_may_be_left_for_later(call: Shell, shop: Path) -> None:
         (("--form", "355 mm"), "say what the bend came to"),
         (("--came-to", "much", "--form", "1 m"), '"much"'),
         (("--came-to", "322 mm", "--form", "1 m", "--days", "many"), '"many"'),
+        (
+            ("--came-to", "14 ft", "--form", "355 mm", "--chord", "2060 mm"),
+            "one of them looks like a radius",
+        ),
     ],
 )
 def test_what_does_not_do_is_said_and_nothing_is_written(

@@ -19,7 +19,7 @@ def own_bends(logbook: Logbook, at: datetime) -> tuple[Bend, ...]:
             one = _which(entry.act) if entry.act.piece else (entry.id,)
             last.pop(one, None)
             last[one] = entry.act
-    bends = map(_bend, last.values())
+    bends = map(bend_in, last.values())
     return tuple(bend for bend in bends if bend is not None)
 
 
@@ -27,7 +27,8 @@ def _which(act: Bent) -> tuple[str, ...]:
     return act.piece, act.species, act.thickness, act.form, act.chord
 
 
-def _bend(act: Bent) -> Bend | None:
+def bend_in(act: Bent) -> Bend | None:
+    """The bend that an entry tells; None where a length in it is none."""
     try:
         thickness, form, came_to = (length(t) for t in (act.thickness, act.form, act.came_to))
         chord: Length | None = length(act.chord) if act.chord else None

@@ -14,6 +14,7 @@ from crewboard.order.reckoning.asked import (
     learned_since,
     started_from,
 )
+from crewboard.order.reckoning.bends import bend_in
 from crewboard.order.reckoning.known import facts_of, next_of
 from crewboard.plan.as_typed import Unread
 from crewboard.trade.kind import KindOfReckoning, reckon
@@ -58,6 +59,13 @@ def bend_said(known: Bent, said: Mapping[str, Any]) -> Bent | None:
     for name, missing in _NEEDED.items():
         if not getattr(bend, name):
             raise Unread(f"what the bend came to is kept with its wood and form: say {missing}")
+    read = bend_in(bend)
+    if read is not None and read.is_rise_and_radius:
+        raise Unread(
+            f"over a chord of {bend.chord} both are rises, of the form {bend.form} and of what it "
+            f"came to {bend.came_to}; one of them looks like a radius",
+            "measure both rises over the chord, or give both radii and no chord",
+        )
     return bend
 
 
