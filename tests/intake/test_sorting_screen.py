@@ -179,9 +179,9 @@ async def test_the_question_shows_the_picture_and_offers_nothing_of_another_day(
     tmp_path: Path,
 ) -> None:
     shop = shop_with(tmp_path, 2)
-    app = open_app(shop, Watch(SATURDAY + timedelta(days=30)), by="ada")
     said = Pictured(f"pictures/2026/{first_file(shop)}", "after", ("cab/ribs/1",))
     assert Workbench(shop).record([Said(said, SATURDAY)], by="ada", now=SATURDAY).kept
+    app = open_app(shop, Watch(SATURDAY + timedelta(days=30)), by="ada")
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("z")
         text = await reads(pilot, "IMG_02.jpg")

@@ -90,9 +90,9 @@ async def test_a_finding_shows_its_picture_with_what_was_said_of_it(tmp_path: Pa
     app = open_app(shop_with(tmp_path / "van", {"pictures/a.png": png(colour=COLOUR, wide=10)}))
     async with app.run_test(size=(80, 24)) as pilot:
         await to_findings(pilot)
-        await until(pilot, lambda: list(cells(app)))
+        # Ten wide, five lines of two dots each.
+        await until(pilot, lambda: len(list(cells(app))) == 50)
         assert set(cells(app)) == {COLOUR}
-        assert len(list(cells(app))) == 50  # ten wide, five lines of two dots each
         assert "before, Rib 1, the foot (Sat 2 May 2026, Ada Marsh)" in asked(app)
         await pilot.press("escape")
         await until(pilot, lambda: not asked(app))

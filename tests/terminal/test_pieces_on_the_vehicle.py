@@ -237,7 +237,7 @@ async def test_a_task_is_made_one_for_each_by_picking_its_pieces(shop: Path) -> 
         await pilot.press("enter")
         await until(pilot, lambda: "Long bench" in asked(app))
         await field(pilot, "in_one_go")
-        await pilot.press("enter", "ctrl+s")
+        await pilot.press("space", "ctrl+s")
         await until(pilot, lambda: "[tasks.fit]" in gate(shop))
     made = gate(shop).partition("[tasks.fit]")[2]
     for line in (
@@ -263,7 +263,7 @@ async def test_a_task_for_each_is_edited_as_it_is_written(shop: Path) -> None:
         await until(pilot, lambda: "Edit: Shape" in asked(app))
         await typed(pilot, " them")
         await field(pilot, "spares")
-        await pilot.press("enter", "ctrl+s")
+        await pilot.press("space", "ctrl+s")
         await until(pilot, lambda: 'title = "Shape them"' in gate(shop))
     assert "spares = true\n" in gate(shop)
     assert 'each = ["rails"]' in gate(shop)

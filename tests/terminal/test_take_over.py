@@ -71,6 +71,9 @@ async def test_begin_marks_who_is_planned_and_here_and_begins_with_them(van: Pat
 async def test_who_comes_late_changes_the_plan_by_name_and_it_is_taken_over_again(
     van: Path,
 ) -> None:
+    # More to do than Ada and Ben get done: with nothing for Dov the plan would stay as it is.
+    with (van / "components/frame.toml").open("a") as frame:
+        frame.write('\n[tasks.sand]\ntitle = "Sand the frame"\nhours = [12, 14, 16]\n')
     watch = Watch()
     app = open_app(van, watch, by="ada")
     async with app.run_test(size=(110, 36)) as pilot:
