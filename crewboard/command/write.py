@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from crewboard.command.exits import Exit
@@ -55,8 +56,10 @@ def _entries(bench: Workbench, outcome: Outcome) -> Iterable[str]:
 
 
 def _refused(call: Call, outcome: Outcome) -> Exit:
-    for refusal in outcome.refused:
-        call.out.talk(str(refusal))
+    for refusal, following in zip_longest(outcome.refused, outcome.refused[1:]):
+        # What mends several alike is said once, behind the last of them.
+        again = following is not None and following.mend == refusal.mend
+        call.out.talk(str(refusal._replace(mend="") if again else refusal))
     if all(refusal.yields for refusal in outcome.refused):
         who = "LEAD" if any(refusal.lead for refusal in outcome.refused) else "WHO"
         call.out.talk(f'To do it all the same: --despite "the reason" --by {who} answers for it.')
