@@ -47,6 +47,17 @@ def test_everybody_is_out_cannot_be_signed_while_somebody_is_in(run: Shell, shop
     assert sign(run, shop, "everyone-out") == [""]
 
 
+def test_what_mends_several_open_checks_is_said_once(run: Shell, shop: Path) -> None:
+    lines = run("close-day", shop, "--by", "ada", "--at", CLOSES).err.splitlines()
+    open_checks = [line for line in lines if "of the shop itself is not signed" in line]
+    assert len(open_checks) == len(AFTER_CHECKS) + 1
+    # Anyone who is here may sign all but the last, which a lead signs.
+    told = [line.partition("; look, then sign it: ")[2] for line in open_checks]
+    assert told[-2].startswith("anyone who is here may sign")
+    assert told[-1].startswith("a lead signs it")
+    assert told[:-2] == [""] * (len(AFTER_CHECKS) - 1)
+
+
 def test_closing_by_command_signs_out_whoever_is_here(run: Shell, shop: Path) -> None:
     run("sign-out", shop, "ben", "--at", CLOSES)
     assert sign(run, shop, *AFTER_CHECKS, "everyone-out") == [""] * 6

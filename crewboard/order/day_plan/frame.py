@@ -84,6 +84,7 @@ class Frame:
             later = (n for n, f in enumerate(ranked) if f.against or f.slack > slack)
             ranked.insert(next(later, len(ranked)), _unranked(each.task)._replace(slack=slack))
         ranked = [f for f in ranked if f.task not in self.wish.left_out]
+        # What is barred now ranks behind, so that `going` knows what bars it when it is asked.
         ranked.sort(key=lambda f: not on_it(self.board, f.task) and f.task not in self.fixed)
         return ranked[:MOST_JOBS]
 
@@ -210,8 +211,7 @@ class Frame:
     def _is_planned(self, other: str, task: Task) -> bool:
         """Whether that other work, whose danger is going on, ends by this plan; or goes on beside
         the task already."""
-        both_go_on = all(on_it(self.board, one) for one in (other, task.id))
-        return both_go_on or other in self.going
+        return other in self.going or all(on_it(self.board, one) for one in (other, task.id))
 
     def _by(self, needs: Needs) -> int:
         """By which block it must have ended, for its closing clocks to run out."""
